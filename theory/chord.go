@@ -1,0 +1,106 @@
+package theory
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Chord is a root, a kind and a bass, with the tones that are left out. Chords compare with ==.
+type Chord struct {
+	Root    Note
+	Kind    *Kind
+	Bass    Note    // the root, unless a slash chord says otherwise
+	Without ToneSet // tones of the kind's formula that do not sound
+}
+
+// ToneSet is a set of tones of a formula: bit n stands for Formula[n].
+type ToneSet uint16
+
+// Has reports whether the n-th tone of the formula is in the set.
+func (s ToneSet) Has(n int) bool { return s&(1<<n) != 0 }
+
+// NewChord returns the chord of a kind on a root, complete, with its root in the bass.
+func NewChord(root Note, k *Kind) Chord { return Chord{Root: root, Kind: k, Bass: root} }
+
+// Tones returns the chord's notes in the order of its formula, without those left out. A bass
+// foreign to the chord is not among them.
+func (c Chord) Tones() []Note {
+	out := make([]Note, 0, len(c.Kind.Formula))
+	for n, i := range c.Kind.Formula {
+		if !c.Without.Has(n) {
+			out = append(out, c.Root.Up(i))
+		}
+	}
+	return out
+}
+
+// Missing returns the tones of the formula that are left out.
+func (c Chord) Missing() []Interval {
+	var out []Interval
+	for n, i := range c.Kind.Formula {
+		if c.Without.Has(n) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// Symbol writes the chord as it is typed: C, F#m7b5, Bb/D. Tones left out are not written.
+func (c Chord) Symbol() string {
+	s := c.Root.ASCII() + c.Kind.Symbols[0]
+	if c.Bass != c.Root {
+		s += "/" + c.Bass.ASCII()
+	}
+	return s
+}
+
+// String writes the chord as it is printed: C, F♯m7♭5, B♭/D.
+func (c Chord) String() string {
+	s := c.Root.String() + pretty(c.Kind.Symbols[0])
+	if c.Bass != c.Root {
+		s += "/" + c.Bass.String()
+	}
+	return s
+}
+
+// pretty writes the accidentals of a typed suffix with their signs: m7b5 becomes m7♭5.
+func pretty(suffix string) string {
+	var b strings.Builder
+	for i := 0; i < len(suffix); i++ {
+		digit := i+1 < len(suffix) && suffix[i+1] >= '0' && suffix[i+1] <= '9'
+		switch {
+		case suffix[i] == 'b' && digit:
+			b.WriteString("♭")
+		case suffix[i] == '#' && digit:
+			b.WriteString("♯")
+		default:
+			b.WriteByte(suffix[i])
+		}
+	}
+	return b.String()
+}
+
+// ParseChord reads a chord symbol such as C, F#m7b5, B♭maj7 or C/E.
+func ParseChord(s string) (Chord, error) {
+	s = strings.TrimSpace(s)
+	root, rest, err := cutNote(s)
+	if err != nil {
+		return Chord{}, err
+	}
+	c := Chord{Root: root, Bass: root}
+	suffix, bass, slash := strings.Cut(rest, "/")
+	if slash {
+		if c.Bass, err = ParseNote(bass); err != nil {
+			return Chord{}, fmt.Errorf("%q: after the slash: %w", clip(s), err)
+		}
+	}
+	for _, k := range kinds {
+		for _, sym := range k.Symbols {
+			if sym == suffix {
+				c.Kind = k
+				return c, nil
+			}
+		}
+	}
+	return Chord{}, fmt.Errorf("%q: %q is no kind of chord we know after %s; try maj7, m7, add9, sus4", clip(s), clip(suffix), root)
+}
