@@ -1,0 +1,243 @@
+package tui
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"charm.land/lipgloss/v2"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// Neck draws a shape as the trade draws it: nut on top, strings in the tuning's order, dots, x and
+// open marks above the nut, the number of the first row beside it when that is not fret 1.
+type Neck struct {
+	Voicing fret.Voicing
+	Named   bool // write notes, intervals and the doubled notes under the strings
+	Mark    int  // number of the string drawn in the accent colour; 0 for none
+	Small   bool // a row a fret without the wires, strings closer together
+	Left    bool // for left-handed players: strings from right to left
+}
+
+// rowsShown is how many frets a diagram shows at the least.
+const rowsShown = 4
+
+// Render draws the neck with a theme's colours. Every line has the same width.
+func (n Neck) Render(th Theme) string {
+	d := drawing{Neck: n, th: th, gap: 6}
+	if n.Small {
+		d.gap = 4
+	}
+	d.order = make([]fret.StringTone, len(n.Voicing.Strings))
+	copy(d.order, n.Voicing.Strings)
+	if n.Left {
+		slices.Reverse(d.order)
+	}
+	d.first, d.rows = window(n.Voicing.Shape)
+	lines := []string{d.names(), d.marks()}
+	if d.first == 1 {
+		lines = append(lines, d.wire("═", "╪"))
+	} else if !n.Small {
+		lines = append(lines, d.wire("─", "┼"))
+	}
+	for f := d.first; f < d.first+d.rows; f++ {
+		if n.Small {
+			lines = append(lines, d.frets(f, "─", "┼"))
+			continue
+		}
+		lines = append(lines, d.frets(f, " ", "│"), d.wire("─", "┼"))
+	}
+	if n.Named {
+		lines = append(lines, "", d.under(noteName), d.under(degreeName))
+		lines = append(lines, d.brackets()...)
+	}
+	return lipgloss.NewStyle().Width(d.width()).Render(strings.Join(lines, "\n"))
+}
+
+// window returns the first fret shown and how many are.
+func window(s fret.Shape) (first, rows int) {
+	low, high := 0, 0
+	for _, f := range s {
+		if f > 0 && (low == 0 || f < low) {
+			low = f
+		}
+		high = max(high, f)
+	}
+	if high <= rowsShown {
+		return 1, rowsShown
+	}
+	return low, max(rowsShown, high-low+1)
+}
+
+// drawing is a neck being drawn.
+type drawing struct {
+	Neck
+	th          Theme
+	order       []fret.StringTone
+	first, rows int
+	gap         int // columns from string to string
+}
+
+// margin is what stands left of the first string, room for a note name and for the fret number.
+const margin = 4
+
+func (d *drawing) width() int { return margin + d.gap*(len(d.order)-1) + 1 + margin }
+
+// row writes a cell centred on each string, with fill between the cells.
+func (d *drawing) row(fill string, cell func(s fret.StringTone) (string, lipgloss.Style)) string {
+	var b strings.Builder
+	at := 0
+	for i, s := range d.order {
+		text, style := cell(s)
+		start := margin + i*d.gap - lipgloss.Width(text)/2
+		for ; at < start; at++ {
+			if i == 0 {
+				b.WriteString(" ")
+			} else {
+				b.WriteString(d.th.Quiet.Render(fill))
+			}
+		}
+		b.WriteString(style.Render(text))
+		at += lipgloss.Width(text)
+	}
+	return b.String()
+}
+
+// style returns the accent for the marked string and plain otherwise.
+func (d *drawing) style(s fret.StringTone, plain lipgloss.Style) lipgloss.Style {
+	if d.Mark != 0 && s.Number == d.Mark {
+		return d.th.Accent
+	}
+	return plain
+}
+
+// names writes the open strings, lower case for one that is tuned higher than its neighbour's place
+// would have it, as players of re-entrant instruments write them.
+func (d *drawing) names() string {
+	return d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
+		return d.Voicing.Tuning.StringName(s.Number), d.th.Quiet
+	})
+}
+
+func (d *drawing) marks() string {
+	return d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
+		switch s.Fret {
+		case 0:
+			return "○", d.style(s, d.th.Text)
+		case fret.Muted:
+			return "x", d.th.Text
+		}
+		return " ", d.th.Text
+	})
+}
+
+func (d *drawing) wire(fill, cross string) string {
+	return strings.Repeat(" ", margin-1) + d.th.Quiet.Render(fill+
+		strings.Repeat(cross+strings.Repeat(fill, d.gap-1), len(d.order)-1)+cross+fill)
+}
+
+func (d *drawing) frets(f int, fill, line string) string {
+	dotted := false
+	text := d.row(fill, func(s fret.StringTone) (string, lipgloss.Style) {
+		if s.Fret == f {
+			dotted = true
+			return "●", d.style(s, d.th.Strong)
+		}
+		return line, d.th.Quiet
+	})
+	if dotted || f == d.first && f > 1 {
+		text += d.th.Quiet.Render("  " + strconv.Itoa(f))
+	}
+	return text
+}
+
+func noteName(s fret.StringTone) string { return s.Pitch.Note.String() }
+
+func degreeName(s fret.StringTone) string { return s.Interval.Degree() }
+
+func (d *drawing) under(name func(fret.StringTone) string) string {
+	return d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
+		if s.Fret == fret.Muted {
+			return " ", d.th.Quiet
+		}
+		return name(s), d.style(s, d.th.Text)
+	})
+}
+
+// brackets joins the strings that sound the same note, a line for each note that is doubled.
+func (d *drawing) brackets() []string {
+	var lines []string
+	for _, class := range d.doubled() {
+		first, last := -1, -1
+		for i, s := range d.order {
+			if d.sounds(s, class) {
+				if first < 0 {
+					first = i
+				}
+				last = i
+			}
+		}
+		span := (last - first) * d.gap
+		arm := make([]string, span+1)
+		for i := range arm {
+			arm[i] = "─"
+		}
+		for i := first; i <= last; i++ {
+			if d.sounds(d.order[i], class) {
+				arm[(i-first)*d.gap] = "┴"
+			}
+		}
+		arm[0], arm[span] = "└", "┘"
+		text := strings.Join(arm, "")
+		if word := " doubled "; span > len(word) && strings.Count(text, "┴") == 0 {
+			at := (span + 1 - len(word)) / 2
+			text = strings.Join(arm[:at], "") + word + strings.Join(arm[at+len(word):], "")
+		} else {
+			text += " doubled"
+		}
+		lines = append(lines, d.th.Quiet.Render(strings.Repeat(" ", margin+first*d.gap)+text))
+	}
+	return lines
+}
+
+func (d *drawing) sounds(s fret.StringTone, class int) bool {
+	return s.Fret != fret.Muted && s.Pitch.Class() == class
+}
+
+// doubled lists the pitch classes that more than one string sounds, in the drawing's order.
+func (d *drawing) doubled() []int {
+	var out []int
+	for _, s := range d.order {
+		if s.Doubled && s.Fret != fret.Muted && !slices.Contains(out, s.Pitch.Class()) {
+			out = append(out, s.Pitch.Class())
+		}
+	}
+	return out
+}
+
+// Words says the shape for a screen reader, a sentence a string in the tuning's order:
+// "string 4, open, G, the fifth".
+func (n Neck) Words() []string {
+	var lines []string
+	for _, s := range n.Voicing.Strings {
+		where := fmt.Sprintf("string %d, fret %d", s.Number, s.Fret)
+		switch s.Fret {
+		case 0:
+			where = fmt.Sprintf("string %d, open", s.Number)
+		case fret.Muted:
+			lines = append(lines, fmt.Sprintf("string %d, not played", s.Number))
+			continue
+		}
+		if n.Named {
+			where += ", " + theory.Spoken(s.Pitch.Note) + ", " + s.Interval.Role()
+			if s.Doubled {
+				where += ", doubled"
+			}
+		}
+		lines = append(lines, where)
+	}
+	return lines
+}

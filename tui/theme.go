@@ -1,0 +1,45 @@
+// Package tui is what a person sees: one file a screen, one a reusable view, and the plain line mode.
+// It holds no musical knowledge; it draws what a question and a verdict carry.
+package tui
+
+import "charm.land/lipgloss/v2"
+
+// Theme is the colours, each with a job. Every job is also said by a word or a sign, so that nothing
+// is lost without colour.
+type Theme struct {
+	Text   lipgloss.Style
+	Quiet  lipgloss.Style
+	Strong lipgloss.Style // text that carries the eye, without a colour of its own
+	Accent lipgloss.Style // the note that is asked about, added or spared
+	Right  lipgloss.Style
+	Wrong  lipgloss.Style
+}
+
+// shades holds a colour for each job on one kind of background.
+type shades struct{ text, quiet, accent, right, wrong string }
+
+// The hues are those of Okabe and Ito, Color Universal Design, 2008, which people with any of the
+// common colour-vision deficiencies can tell apart: orange, sky blue and reddish purple on dark;
+// blue, bluish green and vermilion on light. On light backgrounds green and vermilion are darkened,
+// hue kept, to reach a contrast of 4.5:1 (WCAG 2.2).
+var (
+	onDark  = shades{text: "#E6E6E6", quiet: "#A0A0A0", accent: "#E69F00", right: "#56B4E9", wrong: "#CC79A7"}
+	onLight = shades{text: "#1A1A1A", quiet: "#5C5C5C", accent: "#0072B2", right: "#00694D", wrong: "#A84300"}
+)
+
+// NewTheme returns the colours for a dark or a light background.
+func NewTheme(dark bool) Theme {
+	s := onLight
+	if dark {
+		s = onDark
+	}
+	ink := func(hex string) lipgloss.Style { return lipgloss.NewStyle().Foreground(lipgloss.Color(hex)) }
+	return Theme{
+		Text:   ink(s.text),
+		Quiet:  ink(s.quiet),
+		Strong: ink(s.text).Bold(true),
+		Accent: ink(s.accent).Bold(true),
+		Right:  ink(s.right).Bold(true),
+		Wrong:  ink(s.wrong).Bold(true),
+	}
+}
