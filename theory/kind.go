@@ -37,3 +37,24 @@ var kindByID = func() map[string]*Kind {
 	}
 	return m
 }()
+
+// KindByFormula finds the kind with exactly these tones above the root, whatever their octave and order.
+func KindByFormula(tones []Interval) (*Kind, bool) {
+	want := simpleSet(tones)
+	for _, k := range kinds {
+		if simpleSet(k.Formula) == want {
+			return k, true
+		}
+	}
+	return nil, false
+}
+
+// simpleSet is a set of spelled intervals without their octaves: for each number 1 to 7, five bits
+// of which one or more say by how much it is altered.
+func simpleSet(tones []Interval) uint64 {
+	var set uint64
+	for _, i := range tones {
+		set |= 1 << (5*((i.Number-1)%7) + i.Alteration() + 2)
+	}
+	return set
+}

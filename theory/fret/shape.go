@@ -1,6 +1,10 @@
 package fret
 
-import "sparetone/theory"
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
 
 // Muted is the fret of a string that is not played.
 const Muted = -1
@@ -8,20 +12,57 @@ const Muted = -1
 // Shape is a fret for each string in the tuning's order: 0 is the open string, Muted is not played.
 type Shape []int
 
-// Voicing is a shape on a tuning, heard as a chord: what each string sounds and is.
-type Voicing struct {
-	Tuning  *Tuning
-	Shape   Shape
-	Chord   theory.Chord
-	Strings []StringTone // in the tuning's order
+// String writes the shape as it is typed: a digit a string (0003, x32010), or with commas where a fret
+// has two digits (10,12,12,10).
+func (s Shape) String() string {
+	sep := ""
+	for _, f := range s {
+		if f > 9 {
+			sep = ","
+		}
+	}
+	var b strings.Builder
+	for i, f := range s {
+		if i > 0 {
+			b.WriteString(sep)
+		}
+		if f == Muted {
+			b.WriteByte('x')
+		} else {
+			b.WriteString(strconv.Itoa(f))
+		}
+	}
+	return b.String()
 }
 
-// StringTone is what one string of a voicing sounds.
-type StringTone struct {
-	Number   int             // the string's number; 1 is the last of the tuning
-	Fret     int             // Muted if it does not sound; then the rest is zero
-	Pitch    theory.Pitch    // spelled as the chord spells it
-	Interval theory.Interval // above the chord's root, as its formula has it
-	Foreign  bool            // the note is not one of the chord's; Interval is then its plainest spelling
-	Doubled  bool            // another string sounds the same note, in this or another octave
+// maxTypedFret is the highest fret that is taken for one.
+const maxTypedFret = 36
+
+// ParseShape reads a shape: a digit a string (0003, x32010), or frets apart (0 0 0 3, 10,12,12,10). A
+// muted string is x. The error says which string is wrong.
+func ParseShape(s string) (Shape, error) {
+	s = strings.TrimSpace(s)
+	words := strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == ',' || r == '\t' })
+	if len(words) == 1 && len(words[0]) > 2 {
+		words = strings.Split(words[0], "")
+	}
+	if len(words) == 0 {
+		return nil, fmt.Errorf("no frets: write one for each string, such as 0003, x32010 or 10,12,12,10")
+	}
+	if len(words) > maxStrings {
+		return nil, fmt.Errorf("%q has %d frets: no tuning has more than %d strings", clip(s), len(words), maxStrings)
+	}
+	shape := make(Shape, len(words))
+	for i, w := range words {
+		if w == "x" || w == "X" {
+			shape[i] = Muted
+			continue
+		}
+		f, err := strconv.ParseUint(w, 10, 8)
+		if err != nil || f > maxTypedFret {
+			return nil, fmt.Errorf("%q: %q is not a fret: a fret is a number from 0, or x for a muted string", clip(s), clip(w))
+		}
+		shape[i] = int(f)
+	}
+	return shape, nil
 }

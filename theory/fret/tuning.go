@@ -2,7 +2,12 @@
 // note is doubled, and what may replace it. It is pure, as package theory is.
 package fret
 
-import "sparetone/theory"
+import (
+	"fmt"
+	"slices"
+
+	"sparetone/theory"
+)
 
 // Tuning is the open strings of an instrument in playing order: the order in which shapes are
 // written and diagrams drawn. The order is not by pitch, so re-entrant tunings are ordinary.
@@ -11,7 +16,66 @@ type Tuning struct {
 	Title   string         // what a person reads
 	Strings []theory.Pitch // open strings, in playing order; string 1 is the last
 	Frets   int            // frets on the neck
+	Short   int            // fret at which the first string begins: 5 on a five-string banjo, 0 if at the nut
 }
 
 // StringNumber returns the trade's number of the string at index i: the last string is 1.
 func (t *Tuning) StringNumber(i int) int { return len(t.Strings) - i }
+
+// Start returns the fret at which the string at index i begins: 0 if at the nut. The frets up to and
+// including it cannot be stopped on that string; its open string is written 0 all the same.
+func (t *Tuning) Start(i int) int {
+	if i == 0 {
+		return t.Short
+	}
+	return 0
+}
+
+// MIDI returns the MIDI number of the string at index i stopped at a fret, 0 for open.
+func (t *Tuning) MIDI(i, fret int) int {
+	return t.Strings[i].MIDI() + max(0, fret-t.Start(i))
+}
+
+// lowestBass is the MIDI number below which a string is heard as a bass: C3. Players of instruments
+// that lie higher write Am, not Am/C, for 2000 on a ukulele (common practice, no source).
+const lowestBass = 48
+
+// hasBass reports whether the lowest open string is low enough to be heard as a bass.
+func (t *Tuning) hasBass() bool {
+	for _, p := range t.Strings {
+		if p.MIDI() < lowestBass {
+			return true
+		}
+	}
+	return false
+}
+
+// Capo returns the tuning with a capo at a fret. Shapes are then written from the capo. It reports an
+// error for a fret that is not on the neck.
+func (t *Tuning) Capo(fret int) (*Tuning, error) {
+	if fret < 0 || fret >= t.Frets {
+		return nil, fmt.Errorf("capo at fret %d: this neck has %d frets", fret, t.Frets)
+	}
+	c := *t
+	c.Strings = slices.Clone(t.Strings)
+	for i, p := range c.Strings {
+		c.Strings[i] = plain(p.MIDI() + fret)
+	}
+	c.Frets -= fret
+	if fret > 0 {
+		c.Name = fmt.Sprintf("%s capo %d", t.Name, fret)
+		c.Title = fmt.Sprintf("%s, capo at fret %d", t.Title, fret)
+	}
+	return &c, nil
+}
+
+// plain spells a MIDI number as an open string is written: F♯ and C♯, but B♭, E♭ and A♭.
+func plain(midi int) theory.Pitch {
+	spelling := [12]theory.Note{
+		{Letter: theory.C}, {Letter: theory.C, Alter: 1}, {Letter: theory.D}, {Letter: theory.E, Alter: -1},
+		{Letter: theory.E}, {Letter: theory.F}, {Letter: theory.F, Alter: 1}, {Letter: theory.G},
+		{Letter: theory.A, Alter: -1}, {Letter: theory.A}, {Letter: theory.B, Alter: -1}, {Letter: theory.B},
+	}
+	p, _ := theory.Spell(midi, spelling[(midi%12+12)%12])
+	return p
+}

@@ -1,0 +1,183 @@
+package fret_test
+
+import (
+	"slices"
+	"testing"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// The shapes below are facts of the trade on re-entrant g C E A: common practice, no source.
+
+func ukulele(t testing.TB) *fret.Tuning {
+	t.Helper()
+	u, err := fret.ParseTuning("ukulele")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return u
+}
+
+func shape(t testing.TB, s string) fret.Shape {
+	t.Helper()
+	out, err := fret.ParseShape(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+func chord(t testing.TB, s string) theory.Chord {
+	t.Helper()
+	c, err := theory.ParseChord(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+func sounds(v fret.Voicing) string {
+	out := ""
+	for _, p := range v.Pitches() {
+		if out != "" {
+			out += " "
+		}
+		out += p.Note.String()
+	}
+	return out
+}
+
+func TestPlainShapes(t *testing.T) {
+	for _, row := range []struct{ shape, chord, notes, doubled string }{
+		{"0003", "C", "G C E C", "R"},
+		{"2010", "F", "A C F A", "3"},
+		{"0232", "G", "G D G B", "R"},
+		{"2220", "D", "A D F♯ A", "5"},
+		{"2000", "Am", "A C E A", "R"},
+		{"0432", "Em", "G E G B", "♭3"},
+	} {
+		u := ukulele(t)
+		v, err := fret.Voice(u, shape(t, row.shape), chord(t, row.chord))
+		if err != nil {
+			t.Errorf("%s: %v", row.shape, err)
+			continue
+		}
+		if got := sounds(v); got != row.notes {
+			t.Errorf("%s sounds %s, want %s", row.shape, got, row.notes)
+		}
+		if d := v.Doubled(); len(d) != 1 || d[0].Interval.Degree() != row.doubled || len(d[0].Strings) != 2 {
+			t.Errorf("%s doubles %v, want %s on two strings", row.shape, d, row.doubled)
+		}
+		if m := v.Missing(); m != nil {
+			t.Errorf("%s lacks %v, want nothing", row.shape, m)
+		}
+		if names := fret.Names(u, v.Shape, theory.Context{}); names[0].Chord.Symbol() != row.chord {
+			t.Errorf("%s is named %s, want %s", row.shape, names[0].Chord, row.chord)
+		}
+	}
+}
+
+func TestOneStringMoved(t *testing.T) {
+	for _, row := range []struct{ from, chord, to, becomes, adds, givesUp string }{
+		{"0003", "C", "0002", "Cmaj7", "M7", "P1"},
+		{"0003", "C", "0001", "C7", "m7", "P1"},
+		{"0003", "C", "0005", "Cadd9", "M9", "P1"},
+		{"0003", "C", "0203", "Cadd9", "M9", "P1"},
+		{"2010", "F", "0010", "Fadd9", "M9", "M3"},
+		{"0232", "G", "0252", "Gadd9", "M9", "P1"},
+		{"0432", "Em", "0422", "Em(add9)", "M9", "m3"},
+		{"2220", "D", "0220", "Dadd4", "P4", "P5"},
+	} {
+		u := ukulele(t)
+		swaps := fret.Swaps(u, shape(t, row.from), chord(t, row.chord), nil)
+		n := slices.IndexFunc(swaps, func(s fret.Swap) bool { return s.To.String() == row.to })
+		if n < 0 {
+			t.Errorf("%s: no swap to %s", row.from, row.to)
+			continue
+		}
+		s := swaps[n]
+		if s.Chord.Symbol() != row.becomes || s.Adds.String() != row.adds || s.GivesUp.String() != row.givesUp || !s.Spare {
+			t.Errorf("%s to %s: %s adds %s gives up %s, want %s adds %s gives up %s",
+				row.from, row.to, s.Chord, s.Adds, s.GivesUp, row.becomes, row.adds, row.givesUp)
+		}
+	}
+}
+
+func TestOneShapeTwoRightNames(t *testing.T) {
+	var got []string
+	for _, n := range fret.Names(ukulele(t), shape(t, "0230"), theory.Context{}) {
+		if n.Chord.Without == 0 {
+			got = append(got, n.Chord.Symbol())
+		}
+	}
+	for _, want := range []string{"Gsus2", "Dsus4"} {
+		if !slices.Contains(got, want) {
+			t.Errorf("0230 is named %v, want %s among them", got, want)
+		}
+	}
+}
+
+func TestB7IsSpelledFlat(t *testing.T) {
+	v, err := fret.Voice(ukulele(t), shape(t, "0001"), chord(t, "C7"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := sounds(v); got != "G C E B♭" {
+		t.Errorf("0001 as C7 sounds %s", got)
+	}
+}
+
+func TestWrongShapes(t *testing.T) {
+	for _, row := range []struct{ shape, want string }{
+		{"000", "000 has 3 frets: ukulele has 4 strings"},
+		{"xxxx", "xxxx: every string is muted"},
+		{"0 0 17 0", "fret 17 on string 2: this neck has 15 frets"},
+	} {
+		_, err := fret.Voice(ukulele(t), shape(t, row.shape), chord(t, "C"))
+		if err == nil || err.Error() != row.want {
+			t.Errorf("%s: %v, want %s", row.shape, err, row.want)
+		}
+	}
+}
+
+func TestTuningsAsTyped(t *testing.T) {
+	for typed, want := range map[string]string{
+		"gCEA": "G4 C4 E4 A4", "G4 C4 E4 A4": "G4 C4 E4 A4", "GCEA": "G3 C4 E4 A4", "DADGAD": "D2 A2 D3 G3 A3 D4",
+		"EADGBE": "E2 A2 D3 G3 B3 E4", "gDGBD": "G4 D3 G3 B3 D4", "CGDA": "C3 G3 D4 A4", "fBbDG": "F4 B♭3 D4 G4",
+		"Ukulele": "G4 C4 E4 A4", "G3D4A4E5": "G3 D4 A4 E5",
+	} {
+		tuning, err := fret.ParseTuning(typed)
+		if err != nil {
+			t.Errorf("%s: %v", typed, err)
+			continue
+		}
+		got := ""
+		for i, p := range tuning.Strings {
+			if i > 0 {
+				got += " "
+			}
+			got += p.String()
+		}
+		if got != want {
+			t.Errorf("%s is %s, want %s", typed, got, want)
+		}
+	}
+}
+
+func TestShapesAreWrittenBack(t *testing.T) {
+	for typed, want := range map[string]string{
+		"0003": "0003", "x32010": "x32010", "0 0 0 3": "0003", "10,12,12,10": "10,12,12,10", "X 0 12 0": "x,0,12,0",
+	} {
+		if got := shape(t, typed).String(); got != want {
+			t.Errorf("%q is written back %q, want %q", typed, got, want)
+		}
+	}
+}
+
+func TestEasiestShapesOfC(t *testing.T) {
+	found := fret.Search(ukulele(t), chord(t, "C"), fret.DefaultHand)
+	if len(found) == 0 || found[0].Shape.String() != "0003" {
+		t.Errorf("the easiest C is %v, want 0003", found)
+	}
+}

@@ -1,0 +1,154 @@
+package fret
+
+import (
+	"fmt"
+	"strings"
+
+	"sparetone/theory"
+)
+
+// tunings is the table of tunings that have a name. To add one, add a row. Tunings and necks are
+// common practice, no source; necks of one instrument differ, so Frets is an ordinary one.
+var tunings = []*Tuning{
+	{"ukulele", "ukulele, re-entrant g C E A", open("G4 C4 E4 A4"), 15, 0},
+	{"ukulele-low-g", "ukulele with a low fourth string, G C E A", open("G3 C4 E4 A4"), 15, 0},
+	{"ukulele-d", "ukulele in D, re-entrant a D F♯ B", open("A4 D4 F#4 B4"), 15, 0},
+	{"baritone", "baritone ukulele, D G B E", open("D3 G3 B3 E4"), 18, 0},
+	{"guitar", "guitar, E A D G B E", open("E2 A2 D3 G3 B3 E4"), 20, 0},
+	{"guitar-drop-d", "guitar with a low D, D A D G B E", open("D2 A2 D3 G3 B3 E4"), 20, 0},
+	{"guitar-dadgad", "guitar, D A D G A D", open("D2 A2 D3 G3 A3 D4"), 20, 0},
+	{"guitar-open-g", "guitar in open G, D G D G B D", open("D2 G2 D3 G3 B3 D4"), 20, 0},
+	{"tenor-guitar", "tenor guitar in fifths, C G D A", open("C3 G3 D4 A4"), 18, 0},
+	{"mandolin", "mandolin or violin, G D A E", open("G3 D4 A4 E5"), 17, 0},
+	{"mandola", "mandola or viola, C G D A", open("C3 G3 D4 A4"), 17, 0},
+	{"octave-mandolin", "octave mandolin, G D A E", open("G2 D3 A3 E4"), 17, 0},
+	{"mandocello", "mandocello or cello, C G D A", open("C2 G2 D3 A3"), 17, 0},
+	{"tenor-banjo", "tenor banjo, C G D A", open("C3 G3 D4 A4"), 19, 0},
+	{"irish-tenor-banjo", "tenor banjo, G D A E", open("G2 D3 A3 E4"), 19, 0},
+	{"plectrum-banjo", "plectrum banjo, C G B D", open("C3 G3 B3 D4"), 22, 0},
+	{"banjo", "five-string banjo in open G, g D G B D", open("G4 D3 G3 B3 D4"), 22, 5},
+	{"banjo-double-c", "five-string banjo, g C G C D", open("G4 C3 G3 C4 D4"), 22, 5},
+	{"cavaquinho", "cavaquinho, D G B D", open("D4 G4 B4 D5"), 17, 0},
+	{"charango", "charango, G C E A E", open("G4 C5 E5 A4 E5"), 17, 0},
+	{"bass", "bass guitar, E A D G", open("E1 A1 D2 G2"), 20, 0},
+}
+
+// asStrings are the ways of writing strings without octaves that mean a tuning of the table.
+var asStrings = map[string]string{
+	"gCEA": "ukulele", "GCEA": "ukulele-low-g", "aDF#B": "ukulele-d", "DGBE": "baritone",
+	"EADGBE": "guitar", "DADGBE": "guitar-drop-d", "DADGAD": "guitar-dadgad", "DGDGBD": "guitar-open-g",
+	"CGDA": "tenor-guitar", "GDAE": "mandolin", "CGBD": "plectrum-banjo", "gDGBD": "banjo",
+	"gCGCD": "banjo-double-c", "DGBD": "cavaquinho", "EADG": "bass",
+}
+
+// Tunings returns the table of named tunings, the ukulele first. It must not be changed.
+func Tunings() []*Tuning { return tunings }
+
+// open reads a row of pitches. It panics on one that is none: the table is ours.
+func open(row string) []theory.Pitch {
+	var out []theory.Pitch
+	for _, f := range strings.Fields(row) {
+		p, err := theory.ParsePitch(f)
+		if err != nil {
+			panic("fret: tunings: " + err.Error())
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// typedFrets is how long the neck of a typed tuning is taken to be: no neck is longer.
+const typedFrets = 24
+
+// maxStrings is the most strings a typed tuning may have.
+const maxStrings = 12
+
+// ParseTuning reads a name from the table, or strings in playing order: with octaves (G4 C4 E4 A4), or
+// without (gCEA). Without octaves the last string lies in octave 4, the strings in capitals ascend to
+// it, and those in lower case are re-entrant, in octave 4 as well; but strings that a tuning of the
+// table has, such as EADG, mean that tuning. The error says what is wrong and what would be right.
+func ParseTuning(s string) (*Tuning, error) {
+	s = strings.TrimSpace(s)
+	for _, t := range tunings {
+		if strings.EqualFold(t.Name, s) {
+			return t, nil
+		}
+	}
+	compact := strings.NewReplacer(" ", "", "-", "", ",", "", "♯", "#", "♭", "b").Replace(s)
+	if name, ok := asStrings[compact]; ok {
+		return ParseTuning(name)
+	}
+	pitches, err := parseStrings(compact)
+	if err != nil {
+		return nil, fmt.Errorf("tuning %q: %w; write a name such as ukulele, or strings such as gCEA or G4 C4 E4 A4", clip(s), err)
+	}
+	return &Tuning{Name: compact, Title: s, Strings: pitches, Frets: typedFrets}, nil
+}
+
+func parseStrings(s string) ([]theory.Pitch, error) {
+	type typed struct {
+		note  theory.Note
+		lower bool
+	}
+	var (
+		strs    []typed
+		pitches []theory.Pitch
+	)
+	for s != "" {
+		if len(strs) == maxStrings {
+			return nil, fmt.Errorf("more than %d strings", maxStrings)
+		}
+		end := 1
+		for end < len(s) && !strings.ContainsRune("ACDEFGacdefgB", rune(s[end])) {
+			if s[end] == 'b' && end > 1 {
+				break
+			}
+			end++
+		}
+		word := strings.TrimRight(s[:end], "-0123456789")
+		note, err := theory.ParseNote(word)
+		if err != nil {
+			return nil, err
+		}
+		strs = append(strs, typed{note, word[0] >= 'a'})
+		if len(word) < end {
+			p, err := theory.ParsePitch(s[:end])
+			if err != nil {
+				return nil, err
+			}
+			pitches = append(pitches, p)
+		}
+		s = s[end:]
+	}
+	switch {
+	case len(strs) == 0:
+		return nil, fmt.Errorf("no strings")
+	case len(pitches) == len(strs):
+		return pitches, nil
+	case len(pitches) > 0:
+		return nil, fmt.Errorf("write the octave of every string or of none")
+	}
+	pitches = make([]theory.Pitch, len(strs))
+	below := theory.Pitch{}
+	for i := len(strs) - 1; i >= 0; i-- {
+		p := theory.Pitch{Note: strs[i].note, Octave: 4}
+		if !strs[i].lower {
+			if below != (theory.Pitch{}) {
+				for p.MIDI() > below.MIDI() {
+					p.Octave--
+				}
+			}
+			below = p
+		}
+		pitches[i] = p
+	}
+	return pitches, nil
+}
+
+// clip shortens what a person typed so that an error stays one line.
+func clip(s string) string {
+	if r := []rune(s); len(r) > 24 {
+		return string(r[:23]) + "…"
+	}
+	return s
+}

@@ -1,0 +1,158 @@
+package fret
+
+import (
+	"fmt"
+
+	"sparetone/theory"
+)
+
+// Voicing is a shape on a tuning, heard as a chord: what each string sounds and is.
+type Voicing struct {
+	Tuning  *Tuning
+	Shape   Shape
+	Chord   theory.Chord
+	Strings []StringTone // in the tuning's order
+}
+
+// StringTone is what one string of a voicing sounds.
+type StringTone struct {
+	Number   int             // the string's number; 1 is the last of the tuning
+	Fret     int             // Muted if it does not sound; then the rest is zero
+	Pitch    theory.Pitch    // spelled as the chord spells it
+	Interval theory.Interval // above the chord's root, as its formula has it
+	Foreign  bool            // the note is not one of the chord's; Interval is then its plainest spelling
+	Doubled  bool            // another string sounds the same note, in this or another octave
+}
+
+// Doubling is a note that more than one string sounds.
+type Doubling struct {
+	Interval theory.Interval // above the chord's root
+	Note     theory.Note
+	Strings  []int // numbers of the strings that sound it, in the tuning's order
+}
+
+// Check reports what keeps a shape from being played on the tuning: the wrong number of strings, a fret
+// that is not on the neck, or nothing that sounds.
+func (t *Tuning) Check(s Shape) error {
+	if len(s) != len(t.Strings) {
+		return fmt.Errorf("%s has %d frets: %s has %d strings", s, len(s), t.Name, len(t.Strings))
+	}
+	sounds := false
+	for i, f := range s {
+		switch {
+		case f == Muted:
+			continue
+		case f < 0 || f > t.Frets:
+			return fmt.Errorf("fret %d on string %d: this neck has %d frets", f, t.StringNumber(i), t.Frets)
+		case f > 0 && f <= t.Start(i):
+			return fmt.Errorf("fret %d on string %d: this string begins at fret %d", f, t.StringNumber(i), t.Start(i))
+		}
+		sounds = true
+	}
+	if !sounds {
+		return fmt.Errorf("%s: every string is muted", s)
+	}
+	return nil
+}
+
+// plainest is how a note foreign to a chord is spelled above its root, by semitones.
+var plainest = [12]theory.Interval{
+	theory.Unison, theory.MinorNinth, theory.MajorNinth, theory.MinorThird, theory.MajorThird, theory.Eleventh,
+	theory.SharpEleventh, theory.PerfectFifth, theory.MinorSixth, theory.MajorSixth, theory.MinorSeventh, theory.MajorSeventh,
+}
+
+// Voice hears a shape on a tuning as a chord. The errors are those of Check.
+func Voice(t *Tuning, s Shape, c theory.Chord) (Voicing, error) {
+	if err := t.Check(s); err != nil {
+		return Voicing{}, err
+	}
+	v := Voicing{Tuning: t, Shape: s, Chord: c, Strings: make([]StringTone, len(s))}
+	var count [12]int
+	for i, f := range s {
+		st := &v.Strings[i]
+		st.Number, st.Fret = t.StringNumber(i), f
+		if f == Muted {
+			continue
+		}
+		midi := t.MIDI(i, f)
+		above := ((midi-c.Root.Class())%12 + 12) % 12
+		tone, ok := c.Kind.Tone(theory.Interval{Number: 1, Semitones: above})
+		if !ok {
+			tone, st.Foreign = plainest[above], true
+		}
+		note := c.Root.Up(tone)
+		if st.Foreign && c.Bass.Same(note) {
+			note = c.Bass
+		}
+		st.Interval = tone
+		st.Pitch, _ = theory.Spell(midi, note)
+		count[midi%12]++
+	}
+	for i := range v.Strings {
+		st := &v.Strings[i]
+		st.Doubled = st.Fret != Muted && count[st.Pitch.Class()] > 1
+	}
+	return v, nil
+}
+
+// Pitches returns what sounds, in the tuning's order.
+func (v Voicing) Pitches() []theory.Pitch {
+	out := make([]theory.Pitch, 0, len(v.Strings))
+	for _, s := range v.Strings {
+		if s.Fret != Muted {
+			out = append(out, s.Pitch)
+		}
+	}
+	return out
+}
+
+// Doubled returns the notes that more than one string sounds, in the order in which the strings come.
+func (v Voicing) Doubled() []Doubling {
+	var out []Doubling
+next:
+	for _, s := range v.Strings {
+		if !s.Doubled {
+			continue
+		}
+		for i := range out {
+			if out[i].Note.Same(s.Pitch.Note) {
+				out[i].Strings = append(out[i].Strings, s.Number)
+				continue next
+			}
+		}
+		out = append(out, Doubling{s.Interval, s.Pitch.Note, []int{s.Number}})
+	}
+	return out
+}
+
+// Missing returns the tones of the chord's formula that no string sounds.
+func (v Voicing) Missing() []theory.Interval {
+	var out []theory.Interval
+next:
+	for _, tone := range v.Chord.Kind.Formula {
+		for _, s := range v.Strings {
+			if s.Fret != Muted && !s.Foreign && s.Interval == tone {
+				continue next
+			}
+		}
+		out = append(out, tone)
+	}
+	return out
+}
+
+// Names returns the right names of what a shape sounds, the plainest first; none if the shape does not
+// fit the tuning. An inversion is named plainly first on an instrument without a bass.
+func Names(t *Tuning, s Shape, ctx theory.Context) []theory.Naming {
+	if t.Check(s) != nil {
+		return nil
+	}
+	var buf [maxStrings]theory.Pitch
+	pitches := buf[:0]
+	for i, f := range s {
+		if f != Muted {
+			pitches = append(pitches, plain(t.MIDI(i, f)))
+		}
+	}
+	ctx.NoBass = ctx.NoBass || !t.hasBass()
+	return theory.Name(pitches, ctx)
+}

@@ -1,0 +1,141 @@
+package theory
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Key is a major or a minor key. The zero Key is C major. Keys compare with ==.
+type Key struct {
+	Tonic Note
+	Minor bool
+}
+
+// The scales, as intervals above the tonic. The minor scale is the natural one; its raised seventh
+// comes in with the dominant chords (common practice).
+var (
+	majorScale = formula("P1 M2 M3 P4 P5 M6 M7")
+	minorScale = formula("P1 M2 m3 P4 P5 m6 m7")
+)
+
+func (k Key) scale() []Interval {
+	if k.Minor {
+		return minorScale
+	}
+	return majorScale
+}
+
+// Notes returns the seven notes of the key from its tonic up; those of a minor key are natural minor.
+func (k Key) Notes() []Note {
+	out := make([]Note, 7)
+	for n, i := range k.scale() {
+		out[n] = k.Tonic.Up(i)
+	}
+	return out
+}
+
+// Contains reports whether the key has a note of this spelling.
+func (k Key) Contains(n Note) bool {
+	for _, i := range k.scale() {
+		if k.Tonic.Up(i) == n {
+			return true
+		}
+	}
+	return false
+}
+
+// Triads returns the seven triads of the key, from the tonic's up.
+func (k Key) Triads() []Chord { return k.stack(3) }
+
+// Chords returns the seven triads of the key, then its seven seventh chords.
+func (k Key) Chords() []Chord { return append(k.stack(3), k.stack(4)...) }
+
+// stack builds a chord of so many thirds' tones on each note of the key.
+func (k Key) stack(tones int) []Chord {
+	notes := k.Notes()
+	out := make([]Chord, 0, 7)
+	for d, root := range notes {
+		f := make([]Interval, tones)
+		for t := range f {
+			f[t] = root.To(notes[(d+2*t)%7])
+		}
+		if kind, ok := KindByFormula(f); ok {
+			out = append(out, NewChord(root, kind))
+		}
+	}
+	return out
+}
+
+// romans are the numerals of the seven degrees.
+var romans = [7]string{"I", "II", "III", "IV", "V", "VI", "VII"}
+
+// Numeral writes a chord as its Roman numeral in the key: I, ii, V7, vii°, ♭VII, with lower case
+// where the third is minor.
+func (k Key) Numeral(c Chord) string {
+	above := k.Tonic.To(c.Root)
+	alter := above.Semitones - k.scale()[above.Number-1].Semitones
+	r := romans[above.Number-1]
+	suffix := pretty(c.Kind.Symbols[0])
+	if third, ok := c.Kind.Tone(MinorThird); ok && third == MinorThird {
+		r = strings.ToLower(r)
+		switch {
+		case strings.HasPrefix(suffix, "dim"):
+			suffix = "°" + suffix[len("dim"):]
+		case suffix == "m7♭5":
+			suffix = "ø7"
+		default:
+			suffix = strings.TrimPrefix(suffix, "m")
+		}
+	} else if strings.HasPrefix(suffix, "aug") {
+		suffix = "+" + suffix[len("aug"):]
+	}
+	return accidental(int8(alter), "♯", "♭") + r + suffix
+}
+
+// String writes the key as it is printed: C major, B♭ minor.
+func (k Key) String() string { return k.Tonic.String() + k.mode() }
+
+// ASCII writes the key as it is typed: C major, Bb minor.
+func (k Key) ASCII() string { return k.Tonic.ASCII() + k.mode() }
+
+func (k Key) mode() string {
+	if k.Minor {
+		return " minor"
+	}
+	return " major"
+}
+
+// ParseKey reads a key: C, Cm, "C major", "Bb minor", F#m, "A min".
+func ParseKey(s string) (Key, error) {
+	n, rest, err := cutNote(strings.TrimSpace(s))
+	if err != nil {
+		return Key{}, err
+	}
+	k := Key{Tonic: n}
+	switch rest = strings.TrimSpace(rest); {
+	case rest == "m" || rest == "-":
+		k.Minor = true
+	case rest == "" || rest == "M":
+	default:
+		switch strings.ToLower(rest) {
+		case "maj", "major":
+		case "min", "minor":
+			k.Minor = true
+		default:
+			return Key{}, fmt.Errorf("%q is not a key: write its tonic, and m or minor for a minor key, such as Eb or F#m", clip(s))
+		}
+	}
+	if f := k.fifths(); f < -7 || f > 7 {
+		return Key{}, fmt.Errorf("%s has no key signature: keys go from seven flats to seven sharps", k)
+	}
+	return k, nil
+}
+
+// fifths is the key signature: sharps, or flats below zero.
+func (k Key) fifths() int {
+	f := [7]int{0, 2, 4, -1, 1, 3, 5}[k.Tonic.Letter] + 7*int(k.Tonic.Alter)
+	if k.Minor {
+		f -= 3
+	}
+	return f
+}
