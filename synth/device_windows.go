@@ -1,0 +1,19 @@
+package synth
+
+import (
+	"errors"
+
+	"golang.org/x/sys/windows"
+)
+
+// deviceMissing says whether there is no device at all: oto then plays into nothing and reports no error.
+func deviceMissing() error {
+	count := windows.NewLazySystemDLL("winmm.dll").NewProc("waveOutGetNumDevs")
+	if err := count.Find(); err != nil {
+		return err
+	}
+	if n, _, _ := count.Call(); n == 0 {
+		return errors.New("none is connected")
+	}
+	return nil
+}

@@ -1,0 +1,134 @@
+package synth
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"time"
+
+	"sparetone/theory"
+)
+
+// Options is how a score is rendered. Its zero value is A4 at 440 Hz and full loudness.
+type Options struct {
+	A4   float64 // Hz, 415 to 466; 0 is 440
+	Gain float64 // dB, 0 or below: how much softer than Loudness
+}
+
+// The range of A4, in Hz: from the baroque pitch that is common today to the highest pitch orchestras
+// have tuned to. Common practice, no source.
+const (
+	LowestA4  = 415.0
+	HighestA4 = 466.0
+)
+
+// Sound is a score made audible: a beep.StreamSeeker at SampleRate, both channels alike. It may be
+// rewound with Seek and played again. It is not safe for use from two goroutines at once.
+type Sound struct {
+	samples []float32
+	at      int
+	plucks  []ringing
+}
+
+// ringing is what is known of a pluck without listening: from when to when it sounds, in samples.
+type ringing struct {
+	string     int
+	start, end int
+	strength   float64
+	decay      float64 // of the fundamental, 1/samples
+}
+
+// Render plays a score on a voice. Every sound comes out equally loud: Loudness, by ITU-R BS.1770-5,
+// lowered by Options.Gain. The error says in a line what in the score or the options cannot be played.
+func Render(score Score, v *Voice, opt Options) (*Sound, error) {
+	if v == nil {
+		return nil, errors.New("no voice to play the score with")
+	}
+	if opt.A4 == 0 {
+		opt.A4 = theory.StandardA4
+	}
+	if !(opt.A4 >= LowestA4 && opt.A4 <= HighestA4) {
+		return nil, fmt.Errorf("A4 at %v Hz: it must be %v to %v Hz", opt.A4, LowestA4, HighestA4)
+	}
+	if !(opt.Gain <= 0) {
+		return nil, fmt.Errorf("a gain of %v dB: it must be 0 dB or below", opt.Gain)
+	}
+	if err := score.check(opt.A4); err != nil {
+		return nil, err
+	}
+	p := newPlaying(score, v, opt.A4)
+	s := &Sound{samples: make([]float32, p.length)}
+	mix := make([]float64, block)
+	for at := 0; at < p.length; at += block {
+		m := mix[:min(block, p.length-at)]
+		p.next(m)
+		for i, x := range m {
+			s.samples[at+i] = float32(x)
+		}
+	}
+	for _, st := range p.strings {
+		s.plucks = append(s.plucks, st.ringing)
+	}
+	level(s.samples, opt.Gain)
+	return s, nil
+}
+
+// level brings samples to the loudness every sound has.
+func level(samples []float32, gain float64) {
+	var peak float64
+	for _, x := range samples {
+		peak = max(peak, math.Abs(float64(x)))
+	}
+	if peak == 0 {
+		return
+	}
+	g := float32(0.25 / peak * math.Pow(10, gain/20))
+	for i := range samples {
+		samples[i] *= g
+	}
+}
+
+// Stream copies the next samples; see beep.Streamer.
+func (s *Sound) Stream(samples [][2]float64) (n int, ok bool) {
+	left := s.samples[s.at:]
+	n = min(len(samples), len(left))
+	for i, x := range left[:n] {
+		samples[i] = [2]float64{float64(x), float64(x)}
+	}
+	s.at += n
+	return n, n > 0
+}
+
+// Err returns nil: a rendered sound cannot fail.
+func (s *Sound) Err() error { return nil }
+
+// Len returns how many samples the sound has.
+func (s *Sound) Len() int { return len(s.samples) }
+
+// Position returns how many samples have been streamed.
+func (s *Sound) Position() int { return s.at }
+
+// Seek goes to sample p.
+func (s *Sound) Seek(p int) error {
+	if p < 0 || p > len(s.samples) {
+		return fmt.Errorf("sample %d: the sound has %d", p, len(s.samples))
+	}
+	s.at = p
+	return nil
+}
+
+// Duration returns how long the sound is.
+func (s *Sound) Duration() time.Duration { return SampleRate.D(len(s.samples)) }
+
+// Levels returns how strongly each string sounds at a time from the start, by string number: above 0
+// up to 1 while it sounds. Strings that are still are not in it.
+func (s *Sound) Levels(at time.Duration) map[int]float64 {
+	levels := map[int]float64{}
+	t := SampleRate.N(at)
+	for _, p := range s.plucks {
+		if p.start <= t && t < p.end {
+			levels[p.string] = max(levels[p.string], p.strength*math.Exp(-p.decay*float64(t-p.start)))
+		}
+	}
+	return levels
+}

@@ -1,0 +1,86 @@
+package synth
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"sparetone/theory"
+)
+
+// The limits of a score.
+const (
+	LowestPitch  = 27.5            // Hz, the lowest frequency a string is built for: A0
+	HighestPitch = 4400.0          // Hz, the highest: above C8
+	LongestScore = 2 * time.Minute // the longest score that is rendered
+)
+
+// Pluck is one string set sounding.
+type Pluck struct {
+	String   int           // the string's number; a string sounds one pitch at a time
+	Pitch    theory.Pitch  // what it sounds
+	At       time.Duration // when it is plucked, from the start of the score
+	Strength float64       // how hard, above 0 and up to 1; harder is louder and brighter
+	Damp     time.Duration // when the hand stops it, from the pluck on; 0 lets it ring
+	Slur     bool          // the stop changes while the string sounds: a hammer-on or pull-off
+}
+
+// Score is what is played: which string, which pitch, when and how hard.
+type Score struct {
+	Plucks []Pluck       // in any order
+	Length time.Duration // from the first pluck's zero to the end of the last sound
+}
+
+// Then returns scores played one after another with a gap of silence between them. What rings at the
+// end of a score is stopped there.
+func Then(gap time.Duration, scores ...Score) Score {
+	var all Score
+	for i, s := range scores {
+		if i > 0 {
+			all.Length += gap
+		}
+		for _, p := range s.Plucks {
+			if left := s.Length - p.At; p.Damp == 0 || p.Damp > left {
+				p.Damp = left
+			}
+			p.At += all.Length
+			all.Plucks = append(all.Plucks, p)
+		}
+		all.Length += s.Length
+	}
+	return all
+}
+
+// check says what in a score cannot be played, for A4 at a4 Hz.
+func (s Score) check(a4 float64) error {
+	switch {
+	case s.Length <= 0:
+		return fmt.Errorf("the score is %v long: it must last longer than nothing", s.Length)
+	case s.Length > LongestScore:
+		return fmt.Errorf("the score is %v long: the longest is %v", s.Length, LongestScore)
+	case len(s.Plucks) == 0:
+		return errors.New("the score is empty: it needs one pluck or more")
+	}
+	for _, p := range s.Plucks {
+		f := p.Pitch.Frequency(a4)
+		switch {
+		case f < LowestPitch || f > HighestPitch:
+			return fmt.Errorf("%v on string %d is %.4g Hz: a string sounds %v to %v Hz", p.Pitch, p.String, f, LowestPitch, HighestPitch)
+		case p.At < 0 || p.At >= s.Length:
+			return fmt.Errorf("%v on string %d is plucked at %v: the score lasts from 0 to %v", p.Pitch, p.String, p.At, s.Length)
+		case !(p.Strength > 0 && p.Strength <= 1):
+			return fmt.Errorf("%v on string %d is plucked with strength %v: it must be above 0 and at most 1", p.Pitch, p.String, p.Strength)
+		case p.Damp < 0:
+			return fmt.Errorf("%v on string %d is stopped %v after its pluck: it cannot be stopped before", p.Pitch, p.String, p.Damp)
+		}
+	}
+	return nil
+}
+
+// inTime returns the plucks in the order they sound.
+func (s Score) inTime() []Pluck {
+	return slices.SortedStableFunc(slices.Values(s.Plucks), func(a, b Pluck) int {
+		return int(a.At - b.At)
+	})
+}

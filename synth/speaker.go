@@ -1,0 +1,278 @@
+package synth
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"sync"
+	"time"
+
+	"github.com/ebitengine/oto/v3"
+	"github.com/gopxl/beep/v2"
+)
+
+// State is how a speaker stands with the sound device.
+type State int
+
+// A speaker is opening its device, ready to play, or without one.
+const (
+	Opening State = iota
+	Ready
+	NoDevice
+)
+
+// StartVolume is the volume to begin with: quiet.
+const StartVolume = 0.7
+
+const (
+	deviceBuffer = 20 * time.Millisecond  // how much sound lies with the device
+	playerBuffer = 100 * time.Millisecond // how much is rendered ahead of it
+	patience     = time.Second            // how long a device may take to open, or take no sound
+	watchEvery   = 50 * time.Millisecond
+)
+
+// Speaker plays one sound at a time on the machine's sound device. Its methods return at once and may be
+// called from any goroutine. It survives having no device: nothing then sounds, State says so and why,
+// and the next Play looks for the device again.
+type Speaker struct {
+	mu      sync.Mutex
+	state   State
+	reason  string
+	changed chan struct{}
+	closed  bool
+
+	context *oto.Context
+	asked   time.Time // when the device was last asked for
+	opening bool
+	volume  float64
+	now     *track
+	wanted  beep.Streamer // what to play once the device is open
+	fading  []*oto.Player // kept until they are silent
+}
+
+// OpenSpeaker returns a speaker whose device opens in the background. Volume is 0 to 1.
+func OpenSpeaker(volume float64) *Speaker {
+	s := &Speaker{changed: make(chan struct{}, 1), volume: volume}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.open()
+	return s
+}
+
+// State returns how the speaker stands, and if it has no device, why, in plain words.
+func (s *Speaker) State() (State, string) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.state, s.reason
+}
+
+// Changed returns a channel that receives after the state has changed. Several changes may be one
+// receipt.
+func (s *Speaker) Changed() <-chan struct{} { return s.changed }
+
+// Play plays a sound from its beginning, instead of whatever sounds, whose end is faded and not cut.
+// While the device opens, the last sound asked for waits. The sound must not be read or sought by
+// others until it has ended or another is played.
+func (s *Speaker) Play(sound beep.Streamer) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.closed {
+		return
+	}
+	s.stop()
+	if s.state != Ready {
+		s.wanted = sound
+		if s.state == NoDevice && !s.opening && time.Since(s.asked) > patience {
+			s.open()
+		}
+		return
+	}
+	s.start(sound)
+}
+
+// Stop silences what sounds, at once but with a fade of a few milliseconds.
+func (s *Speaker) Stop() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.stop()
+}
+
+// Playing reports whether a sound is still sounding, or waits for the device to open.
+func (s *Speaker) Playing() bool {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.wanted != nil || s.now != nil && s.now.player.IsPlaying()
+}
+
+// Levels returns how strongly each string sounds now, by string number, above 0 up to 1. Strings that
+// are still are not in it.
+func (s *Speaker) Levels() map[int]float64 {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.now == nil || !s.now.player.IsPlaying() {
+		return nil
+	}
+	l, ok := s.now.sound.(interface {
+		Levels(time.Duration) map[int]float64
+	})
+	if !ok {
+		return nil
+	}
+	return l.Levels(s.now.heard())
+}
+
+// Volume returns the volume, 0 to 1.
+func (s *Speaker) Volume() float64 {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	return s.volume
+}
+
+// SetVolume sets the volume, 0 (silence) to 1, also of what sounds now. Each tenth is 4 dB.
+func (s *Speaker) SetVolume(volume float64) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.volume = min(max(volume, 0), 1)
+	if s.now != nil {
+		s.now.player.SetVolume(s.gain())
+	}
+}
+
+// Close stops what sounds and lets the device go.
+func (s *Speaker) Close() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.stop()
+	s.closed = true
+}
+
+// gain turns the volume, in equal steps for the ear, into a factor.
+func (s *Speaker) gain() float64 {
+	if s.volume == 0 {
+		return 0
+	}
+	return math.Pow(10, (s.volume-1)*40/20)
+}
+
+func (s *Speaker) start(sound beep.Streamer) {
+	if seeker, ok := sound.(beep.StreamSeeker); ok {
+		_ = seeker.Seek(0) // a sound that cannot is played from where it is
+	}
+	t := &track{sound: sound}
+	t.player = s.context.NewPlayer(t)
+	t.player.SetBufferSize(SampleRate.N(playerBuffer) * frameBytes)
+	t.player.SetVolume(s.gain())
+	t.player.Play()
+	s.now = t
+}
+
+func (s *Speaker) stop() {
+	s.wanted = nil
+	s.fading = slices.DeleteFunc(s.fading, func(p *oto.Player) bool { return !p.IsPlaying() })
+	if s.now == nil {
+		return
+	}
+	// What the player holds is faded by oto from one volume to the next; then it runs dry.
+	s.now.end()
+	s.now.player.SetVolume(0)
+	s.fading = append(s.fading, s.now.player)
+	s.now = nil
+}
+
+// open asks for the device in the background.
+func (s *Speaker) open() {
+	s.asked = time.Now()
+	s.opening = true
+	s.set(Opening, "")
+	go func() {
+		late := time.AfterFunc(patience, func() { s.lost(errors.New("it does not open")) })
+		context, err := openDevice()
+		late.Stop()
+		s.mu.Lock()
+		s.opening = false
+		s.mu.Unlock()
+		if err != nil {
+			s.lost(err)
+			return
+		}
+		s.ready(context)
+		s.watch(context)
+	}()
+}
+
+// openDevice opens the machine's sound device, or says why that cannot be.
+func openDevice() (*oto.Context, error) {
+	if err := deviceMissing(); err != nil {
+		return nil, err
+	}
+	defer hushStderr()()
+	otoContextCreated = false
+	context, ready, err := oto.NewContext(&oto.NewContextOptions{
+		SampleRate: int(SampleRate), ChannelCount: 2, Format: oto.FormatFloat32LE,
+		BufferSize: deviceBuffer, ApplicationName: "sparetone",
+	})
+	if err != nil {
+		return nil, err
+	}
+	<-ready
+	return context, context.Err()
+}
+
+// ready takes an open device into use.
+func (s *Speaker) ready(context *oto.Context) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.context = context
+	s.set(Ready, "")
+	if sound := s.wanted; sound != nil && !s.closed {
+		s.wanted = nil
+		s.start(sound)
+	}
+}
+
+// watch notices when the device fails, or takes no sound though there is some.
+func (s *Speaker) watch(context *oto.Context) {
+	var still time.Duration
+	var last time.Duration
+	for range time.Tick(watchEvery) {
+		if err := context.Err(); err != nil {
+			s.lost(err)
+			return
+		}
+		s.mu.Lock()
+		closed, now := s.closed, s.now
+		s.mu.Unlock()
+		if closed {
+			return
+		}
+		if now == nil || !now.player.IsPlaying() || now.heard() != last {
+			still = 0
+		} else {
+			still += watchEvery
+		}
+		if now != nil {
+			last = now.heard()
+		}
+		if still >= patience {
+			s.lost(errors.New("it takes no sound"))
+			return
+		}
+	}
+}
+
+// lost records that there is no device, and why.
+func (s *Speaker) lost(err error) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.stop()
+	s.context = nil
+	s.set(NoDevice, "no sound device: "+err.Error())
+}
+
+func (s *Speaker) set(state State, reason string) {
+	s.state, s.reason = state, reason
+	select {
+	case s.changed <- struct{}{}:
+	default:
+	}
+}
