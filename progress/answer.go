@@ -1,0 +1,57 @@
+package progress
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+)
+
+// Answer is one question and what the student made of it.
+type Answer struct {
+	Session  string // id of the session it was given in; may be empty
+	Item     string
+	Drill    string
+	Seed     uint64 // makes the same question again
+	At       time.Time
+	Question string // as it was shown or played
+	Given    string
+	Expected string
+	TakenFor string // item it was mistaken for; "" if none
+	Result   Result
+	Took     time.Duration // from the question standing there to the answer, to the millisecond
+	Replays  int           // times the question was heard again
+	Hints    int           // hints asked for
+	Voice    string        // what it sounded with; "" if it was silent
+}
+
+// longest is the length in bytes that one text of an answer may have; ids are held to it too.
+const longest = 1000
+
+// valid says what is wrong with an answer that cannot be kept.
+func (a Answer) valid() error {
+	switch {
+	case a.Item == "":
+		return errors.New("an answer needs an item")
+	case a.Drill == "":
+		return fmt.Errorf("%s: an answer needs a drill", a.Item)
+	case !a.Result.valid():
+		return fmt.Errorf("%s: an answer is right, partly or wrong", a.Item)
+	case a.At.Year() < 1970 || a.At.Year() > 9999:
+		return fmt.Errorf("%s: an answer cannot be from the year %d", a.Item, a.At.Year())
+	case a.Took < 0 || a.Replays < 0 || a.Hints < 0:
+		return fmt.Errorf("%s: time, replays and hints cannot be less than nothing", a.Item)
+	}
+	for _, s := range []string{a.Session, a.Item, a.Drill, a.Question, a.Given, a.Expected, a.TakenFor, a.Voice} {
+		if len(s) > longest {
+			return fmt.Errorf("%s: a text of %d bytes is too long, %d are kept", a.Item[:min(len(a.Item), 40)], len(s), longest)
+		}
+		if strings.ContainsFunc(s, control) {
+			return fmt.Errorf("%q: control characters are not kept", a.Item[:min(len(a.Item), 40)])
+		}
+	}
+	return nil
+}
+
+// control reports whether a rune could move a cursor or ring a bell: C0, DEL and C1 of ISO/IEC 6429.
+func control(r rune) bool { return r < ' ' || r >= 0x7f && r <= 0x9f || r == '\ufffd' }

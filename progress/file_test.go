@@ -1,0 +1,79 @@
+package progress
+
+import (
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"testing"
+	"time"
+)
+
+// evening is a Wednesday at half past six, somewhere west of Greenwich.
+var evening = time.Date(2026, 3, 4, 18, 30, 0, 0, time.FixedZone("UTC-5", -5*60*60))
+
+func clockAt(t time.Time) func() time.Time { return func() time.Time { return t } }
+
+func openAt(t *testing.T, path string, when time.Time) *File {
+	t.Helper()
+	f, err := Open(path, clockAt(when))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { f.Close() })
+	return f
+}
+
+func TestAnswersOutliveTheProgram(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "sparetone", "progress.db")
+	f := openAt(t, path, evening)
+	if err := f.Record(Answer{Item: "chord-ear/dominant/ukulele", Drill: "chord-ear", At: evening, Result: Wrong, TakenFor: "chord-ear/major/ukulele"}); err != nil {
+		t.Fatal(err)
+	}
+	f.Close()
+	for _, p := range []struct {
+		path string
+		mode os.FileMode
+	}{{path, 0o600}, {filepath.Dir(path), 0o700}} {
+		about, err := os.Stat(p.path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if about.Mode().Perm() != p.mode {
+			t.Errorf("%s: mode %o, want %o", p.path, about.Mode().Perm(), p.mode)
+		}
+	}
+	f = openAt(t, path, evening.AddDate(0, 0, 1))
+	due, known, err := f.ComesBack("chord-ear/dominant/ukulele")
+	if err != nil || !known {
+		t.Fatal(known, err)
+	}
+	if want := time.Date(2026, 3, 5, 4, 0, 0, 0, evening.Location()); !due.Equal(want) {
+		t.Errorf("comes back %v, want %v", due, want)
+	}
+	if _, known, _ := f.ComesBack("chord-ear/major/ukulele"); known {
+		t.Error("what was only named by mistake was never asked")
+	}
+}
+
+func TestPlannerAsksWhatIsNewAndThenWhatIsDue(t *testing.T) {
+	f, err := InMemory(clockAt(evening))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	course := []Candidate{{Item: "a", Drill: "d"}, {Item: "b", Drill: "d", After: []string{"a"}}}
+	p, err := NewPlanner(f, course, 10*time.Minute, rand.New(rand.NewPCG(1, 2)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := p.Today(evening), (Today{New: 1}); got != want {
+		t.Errorf("today %+v, want %+v", got, want)
+	}
+	pick, ok := p.Next(evening)
+	if !ok || pick.Item != "a" || pick.Why.Reason != New {
+		t.Errorf("first %+v %v, want a, new", pick, ok)
+	}
+	if _, ok := p.Next(evening.Add(10 * time.Minute)); ok {
+		t.Error("the session goes on after its ten minutes")
+	}
+}

@@ -1,0 +1,49 @@
+package progress
+
+import "math"
+
+// aim is the share of answers that should be right: learning is fastest at about 85 %.
+// Source: Wilson, Shenhav, Straccia and Cohen, "The Eighty Five Percent Rule for optimal learning",
+// Nature Communications 10:4646, 2019.
+const aim = 0.85
+
+// Memory is what is remembered of one item.
+type Memory struct {
+	Trace
+	Day   Day // practice day of the last answer
+	Due   Day // practice day it comes back
+	Asked int
+	Held  int // answers that were right
+	Run   int // right answers in a row up to now
+}
+
+// longestRest is how long an item stays away at the most, in days.
+const longestRest = 365
+
+// after returns what is remembered after a further answer, or after the first one.
+func (m Memory) after(w Weights, g Grade, r Result, day Day, known bool) Memory {
+	if known {
+		m.Trace = w.Next(m.Trace, float64(day.since(m.Day)), g)
+	} else {
+		m.Trace = w.First(g)
+	}
+	m.Day = day
+	m.Due = day + Day(clamp(math.Round(w.Interval(m.Trace, aim)), 1, longestRest))
+	m.Asked++
+	m.Run++
+	if r == Right {
+		m.Held++
+	} else {
+		m.Run = 0
+	}
+	return m
+}
+
+// chance returns the chance of being right on a day.
+func (m Memory) chance(w *Weights, day Day) float64 {
+	return w.Retrievability(m.Trace, float64(day.since(m.Day)))
+}
+
+// isDue reports whether an item has come back. One that was last asked after the present day was
+// asked when the clock was wrong, and is asked again to find out.
+func (m Memory) isDue(day Day) bool { return m.Due <= day || m.Day > day+1 }

@@ -1,0 +1,60 @@
+package progress
+
+import (
+	"crypto/rand"
+	"database/sql"
+	"time"
+)
+
+// Session is one practice.
+type Session struct {
+	ID      string
+	Began   time.Time
+	Ended   time.Time     // zero if it was never closed
+	Minutes time.Duration // asked for
+}
+
+// NewID returns an id that no other session and no other machine has.
+func NewID() string { return rand.Text() }
+
+// Begin keeps that a session has begun.
+func (f *File) Begin(s Session) error {
+	return f.change(func(tx *sql.Tx) error {
+		_, err := tx.Exec("INSERT INTO sessions VALUES (?, ?, NULL, ?)", s.ID, s.Began.UnixMilli(), s.Minutes.Minutes())
+		return err
+	})
+}
+
+// End keeps that a session has ended.
+func (f *File) End(id string, at time.Time) error {
+	return f.change(func(tx *sql.Tx) error {
+		_, err := tx.Exec("UPDATE sessions SET ended = ? WHERE id = ?", at.UnixMilli(), id)
+		return err
+	})
+}
+
+// Sessions returns all sessions, earliest first.
+func (f *File) Sessions() ([]Session, error) {
+	rows, err := f.db.Query("SELECT id, began, ended, minutes FROM sessions ORDER BY began, id")
+	if err != nil {
+		return nil, plain(err)
+	}
+	defer rows.Close()
+	var all []Session
+	for rows.Next() {
+		var s Session
+		var began int64
+		var ended sql.NullInt64
+		var minutes float64
+		if err := rows.Scan(&s.ID, &began, &ended, &minutes); err != nil {
+			return nil, plain(err)
+		}
+		s.Began = time.UnixMilli(began).UTC()
+		s.Minutes = time.Duration(minutes * float64(time.Minute))
+		if ended.Valid {
+			s.Ended = time.UnixMilli(ended.Int64).UTC()
+		}
+		all = append(all, s)
+	}
+	return all, plain(rows.Err())
+}

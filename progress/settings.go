@@ -1,0 +1,23 @@
+package progress
+
+import (
+	"database/sql"
+	"errors"
+)
+
+// Setting returns a setting, and whether it was ever set.
+func (f *File) Setting(key string) (value string, set bool, err error) {
+	err = f.db.QueryRow("SELECT value FROM settings WHERE key = ?", key).Scan(&value)
+	if errors.Is(err, sql.ErrNoRows) {
+		return "", false, nil
+	}
+	return value, err == nil, plain(err)
+}
+
+// SetSetting keeps a setting.
+func (f *File) SetSetting(key, value string) error {
+	return f.change(func(tx *sql.Tx) error {
+		_, err := tx.Exec("INSERT INTO settings VALUES (?, ?) ON CONFLICT DO UPDATE SET value = excluded.value", key, value)
+		return err
+	})
+}

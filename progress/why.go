@@ -1,0 +1,64 @@
+package progress
+
+import "fmt"
+
+// Reason says what kind of reason there is to ask an item now.
+type Reason int
+
+const (
+	Due      Reason = iota + 1 // it is time: it would soon be forgotten
+	Weak                       // it is often missed
+	New                        // it is next in the course and what it rests on holds
+	Contrast                   // it was just mistaken for another, and is set against it
+	Ahead                      // nothing is due: the one that has faded most
+	Closing                    // the last one, and one that is known
+)
+
+// Why is the reason to ask an item now, and the facts behind it.
+type Why struct {
+	Reason   Reason
+	TakenFor string // Weak, Contrast: what it is mistaken for; may be empty
+	Times    int    // Weak, Contrast: how often, in the last eight weeks
+	Days     int    // Due: days since it was last asked
+}
+
+var reasonNames = [...]string{Due: "due", Weak: "weak", New: "new", Contrast: "contrast", Ahead: "ahead", Closing: "closing"}
+
+// String returns the reason in one word.
+func (r Reason) String() string { return reasonNames[r] }
+
+// Text says why in a few words. Name turns an item id into what the student calls it.
+func (w Why) Text(name func(item string) string) string {
+	switch {
+	case w.Reason == Weak && w.TakenFor != "":
+		return fmt.Sprintf("weak: taken for %s %s", name(w.TakenFor), times(w.Times))
+	case w.Reason == Contrast:
+		return fmt.Sprintf("set against %s", name(w.TakenFor))
+	case w.Reason == Due:
+		return fmt.Sprintf("due: last asked %s", daysAgo(w.Days))
+	case w.Reason == Ahead:
+		return "nothing is due: keeping it fresh"
+	case w.Reason == Closing:
+		return "to close with"
+	}
+	return w.Reason.String()
+}
+
+var counts = [...]string{1: "once", "twice", "three times", "four times", "five times", "six times", "seven times", "eight times", "nine times"}
+
+func times(n int) string {
+	if n >= 1 && n < len(counts) {
+		return counts[n]
+	}
+	return fmt.Sprintf("%d times", n)
+}
+
+func daysAgo(n int) string {
+	switch n {
+	case 0:
+		return "today"
+	case 1:
+		return "yesterday"
+	}
+	return fmt.Sprintf("%d days ago", n)
+}
