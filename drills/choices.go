@@ -1,0 +1,62 @@
+package drills
+
+import (
+	"fmt"
+	"slices"
+)
+
+// mostChoices is how many answers a question offers at the most: few enough to weigh each one by
+// ear, and each on one key.
+const mostChoices = 5
+
+// draw picks the targets that stand among a question's choices: the one asked for, the one it is set
+// against, and others in play drawn at random, so that neither its place nor its company tells which
+// is right. No two of them clash, that is, could both be right names of one sound. They come in the
+// order of all.
+func draw(all []Target, r Request, clash func(a, b string) bool) ([]Target, error) {
+	if !slices.ContainsFunc(all, func(t Target) bool { return t.ID == r.Target }) {
+		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
+	}
+	picked := []string{r.Target}
+	add := func(id string) {
+		fits := len(picked) < mostChoices && !slices.Contains(picked, id) &&
+			!slices.ContainsFunc(picked, func(p string) bool { return clash(p, id) })
+		if fits {
+			picked = append(picked, id)
+		}
+	}
+	if r.Against != "" {
+		add(r.Against)
+	}
+	var inPlay, rest []string
+	for _, t := range all {
+		if len(r.InPlay) == 0 || slices.Contains(r.InPlay, t.ID) {
+			inPlay = append(inPlay, t.ID)
+		} else {
+			rest = append(rest, t.ID)
+		}
+	}
+	for _, i := range r.Rand.Perm(len(inPlay)) {
+		add(inPlay[i])
+	}
+	// With one thing in play there would be nothing to tell apart: take another nearby.
+	for _, i := range r.Rand.Perm(len(rest)) {
+		if len(picked) >= 2 {
+			break
+		}
+		add(rest[i])
+	}
+	if len(picked) < 2 {
+		return nil, fmt.Errorf("%q has nothing to be told from", r.Target)
+	}
+	var out []Target
+	for _, t := range all {
+		if slices.Contains(picked, t.ID) {
+			out = append(out, t)
+		}
+	}
+	return out, nil
+}
+
+// never is for drills whose targets cannot clash.
+func never(a, b string) bool { return false }

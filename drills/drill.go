@@ -1,0 +1,81 @@
+// Package drills holds what is asked, how an answer is marked and how it is explained. It is where
+// theory, sound and memory meet; Session runs ten minutes of it without knowing of any screen.
+package drills
+
+import (
+	"math/rand/v2"
+	"slices"
+
+	"sparetone/synth"
+	"sparetone/theory/fret"
+)
+
+// Drill makes questions about one skill. A question marks and explains its own answers.
+//
+//  1. About never changes.
+//  2. Targets lists what the drill can ask on an instrument, in the order in which choices are
+//     shown. It may be empty: then the drill has nothing for that instrument.
+//  3. Ask makes a question for one of those targets. The same request, with a Rand in the same
+//     state, makes the same question. The error says why there is none, such as a chord that has no
+//     shape on the tuning.
+type Drill interface {
+	About() About
+	Targets(on *Instrument) []Target
+	Ask(r Request) (*Question, error)
+}
+
+// About says what a drill is.
+type About struct {
+	ID    string // fixed, such as chord-ear
+	Title string // what the student does, such as "Name the chord by ear"
+	Ears  bool   // it cannot be done without sound
+}
+
+// Target is one thing a drill teaches: a kind of chord, an interval, an added note.
+type Target struct {
+	ID   string   // stable, lower case, such as dominant
+	Name string   // as a person reads it
+	Near []string // targets it is easily mistaken for
+}
+
+// Instrument is what the student plays: where shapes come from and how they sound.
+type Instrument struct {
+	Tuning *fret.Tuning
+	Voices []*synth.Voice // one is drawn for each question
+	Hand   fret.Hand      // what the fretting hand can hold
+}
+
+// Name is the instrument's part of an item id.
+func (i *Instrument) Name() string { return i.Tuning.Name }
+
+// Request asks a drill for a question.
+type Request struct {
+	Target  string // which of the drill's targets
+	On      *Instrument
+	InPlay  []string // the targets that may stand among the choices; empty means all
+	Against string   // a target that has to stand among the choices if it fairly can; may be empty
+	Rand    *rand.Rand
+}
+
+// All returns the drills, in the order in which they are listed.
+func All() []Drill { return all }
+
+var all = []Drill{intervalEar{}, chordEar{}, addedEar{}, shapeName{}}
+
+// ByID finds a drill by its fixed id.
+func ByID(id string) (Drill, bool) {
+	i := slices.IndexFunc(all, func(d Drill) bool { return d.About().ID == id })
+	if i < 0 {
+		return nil, false
+	}
+	return all[i], true
+}
+
+// IDs lists the drills' ids.
+func IDs() []string {
+	var ids []string
+	for _, d := range all {
+		ids = append(ids, d.About().ID)
+	}
+	return ids
+}

@@ -1,0 +1,122 @@
+package drills
+
+import (
+	"fmt"
+	"strings"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// differ explains, string by string, why a voicing is the chord it is and not another kind on the same
+// root. Each tone it names is looked up on the strings.
+func differ(v fret.Voicing, other *theory.Kind) []string {
+	var lines []string
+	want := v.Chord.Kind
+	label := an(other.Name)
+	paired := map[theory.Interval]bool{}
+	for _, tone := range want.Formula {
+		on := stringsWith(v, tone)
+		if _, shared := other.Tone(tone); shared || len(on) == 0 {
+			continue
+		}
+		here := fmt.Sprintf("%s, %s, is on %s", v.Chord.Root.Up(tone), tone.Role(), stringList(on))
+		if instead, ok := sameNumber(other, tone); ok {
+			if _, shared := want.Tone(instead); !shared {
+				paired[instead] = true
+				lines = append(lines, fmt.Sprintf("%s; %s chord has %s, %s.", capital(here), label, v.Chord.Root.Up(instead), instead.Role()))
+				continue
+			}
+		}
+		lines = append(lines, fmt.Sprintf("%s; %s chord has none.", capital(here), label))
+	}
+	for _, tone := range other.Formula {
+		if _, shared := want.Tone(tone); shared || paired[tone] {
+			continue
+		}
+		lines = append(lines, fmt.Sprintf("%s chord would have %s, %s; no string sounds it.", capital(label), v.Chord.Root.Up(tone), tone.Role()))
+	}
+	return lines
+}
+
+// sameNumber finds the tone of a kind with the same simple number: its own third for another's third.
+func sameNumber(k *theory.Kind, tone theory.Interval) (theory.Interval, bool) {
+	for _, t := range k.Formula {
+		if t.Simple().Number == tone.Simple().Number {
+			return t, true
+		}
+	}
+	return theory.Interval{}, false
+}
+
+// stringsWith lists the numbers of the strings that sound a tone of the chord.
+func stringsWith(v fret.Voicing, tone theory.Interval) []int {
+	var out []int
+	for _, s := range v.Strings {
+		if s.Fret != fret.Muted && !s.Foreign && s.Interval == tone {
+			out = append(out, s.Number)
+		}
+	}
+	return out
+}
+
+// stringList writes "string 3" or "strings 3 and 1".
+func stringList(numbers []int) string {
+	if len(numbers) == 1 {
+		return fmt.Sprintf("string %d", numbers[0])
+	}
+	return "strings " + andList(numbers)
+}
+
+func andList(numbers []int) string {
+	var b strings.Builder
+	for i, n := range numbers {
+		switch {
+		case i > 0 && i == len(numbers)-1:
+			b.WriteString(" and ")
+		case i > 0:
+			b.WriteString(", ")
+		}
+		fmt.Fprint(&b, n)
+	}
+	return b.String()
+}
+
+// spares says which note of a voicing is doubled, and where.
+func spares(v fret.Voicing) string {
+	var parts []string
+	for _, d := range v.Doubled() {
+		parts = append(parts, fmt.Sprintf("%s, %s, sounds on %s", d.Note, d.Interval.Role(), stringList(d.Strings)))
+	}
+	switch len(parts) {
+	case 0:
+		return "No note is doubled: every string has its own."
+	case 1:
+		return parts[0] + ": one of them can be spared."
+	}
+	return strings.Join(parts, "; ") + "."
+}
+
+// leftOut says which tones of a chord no string sounds, and "" if all do.
+func leftOut(v fret.Voicing) string {
+	missing := v.Missing()
+	if len(missing) == 0 {
+		return ""
+	}
+	var roles []string
+	for _, m := range missing {
+		roles = append(roles, m.Role())
+	}
+	return fmt.Sprintf("Left out: %s.", strings.Join(roles, " and "))
+}
+
+// an puts "a" or "an" before a word.
+func an(word string) string {
+	if strings.ContainsRune("aeio", rune(word[0])) {
+		return "an " + word
+	}
+	return "a " + word
+}
+
+// capital writes a sentence's first letter large.
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

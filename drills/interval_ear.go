@@ -1,0 +1,282 @@
+package drills
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// intervalEar plays two notes, one after the other or together, and asks for the interval.
+type intervalEar struct{}
+
+func (intervalEar) About() About {
+	return About{ID: "interval-ear", Title: "Name an interval by ear", Ears: true}
+}
+
+// earIntervals are the intervals asked for, smallest first, and what each is mistaken for.
+// Which are confused is common practice, no source.
+var earIntervals = []struct {
+	interval theory.Interval
+	near     []theory.Interval
+}{
+	{theory.MinorSecond, []theory.Interval{theory.MajorSecond}},
+	{theory.MajorSecond, []theory.Interval{theory.MinorSecond, theory.MinorThird}},
+	{theory.MinorThird, []theory.Interval{theory.MajorThird, theory.MajorSecond}},
+	{theory.MajorThird, []theory.Interval{theory.MinorThird, theory.PerfectFourth}},
+	{theory.PerfectFourth, []theory.Interval{theory.PerfectFifth, theory.AugmentedFourth}},
+	{theory.AugmentedFourth, []theory.Interval{theory.PerfectFourth, theory.PerfectFifth}},
+	{theory.PerfectFifth, []theory.Interval{theory.PerfectFourth, theory.AugmentedFourth}},
+	{theory.MinorSixth, []theory.Interval{theory.MajorSixth, theory.PerfectFifth}},
+	{theory.MajorSixth, []theory.Interval{theory.MinorSixth, theory.MinorSeventh}},
+	{theory.MinorSeventh, []theory.Interval{theory.MajorSeventh, theory.MajorSixth}},
+	{theory.MajorSeventh, []theory.Interval{theory.MinorSeventh, theory.Octave}},
+	{theory.Octave, []theory.Interval{theory.MajorSeventh, theory.PerfectFifth}},
+	{theory.MinorNinth, []theory.Interval{theory.MajorNinth, theory.MinorSecond}},
+	{theory.MajorNinth, []theory.Interval{theory.MinorNinth, theory.MajorSecond}},
+	{theory.MinorTenth, []theory.Interval{theory.MajorTenth, theory.MinorThird}},
+	{theory.MajorTenth, []theory.Interval{theory.MinorTenth, theory.MajorThird}},
+	{theory.Eleventh, []theory.Interval{theory.Twelfth, theory.PerfectFourth}},
+	{theory.Twelfth, []theory.Interval{theory.Eleventh, theory.PerfectFifth}},
+	{theory.MinorThirteenth, []theory.Interval{theory.Thirteenth, theory.MinorSixth}},
+	{theory.Thirteenth, []theory.Interval{theory.MinorThirteenth, theory.MajorSixth}},
+	{theory.DoubleOctave, []theory.Interval{theory.Octave, theory.Thirteenth}},
+}
+
+// Targets leaves out what the neck has no room for.
+func (intervalEar) Targets(on *Instrument) []Target {
+	low, high := compass(on.Tuning)
+	var out []Target
+	for _, e := range earIntervals {
+		if e.interval.Semitones > high-low {
+			continue
+		}
+		t := Target{ID: e.interval.String(), Name: e.interval.Name()}
+		for _, n := range e.near {
+			t.Near = append(t.Near, n.String())
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// highestFret is as far up the neck as an ear drill goes: the octave and a little more.
+const highestFret = 14
+
+// compass returns the lowest and the highest MIDI number that the ear drills play on a tuning.
+func compass(t *fret.Tuning) (low, high int) {
+	low, high = t.Strings[0].MIDI(), 0
+	for _, s := range t.Strings {
+		low = min(low, s.MIDI())
+		high = max(high, s.MIDI()+min(highestFret, t.Frets))
+	}
+	return low, high
+}
+
+func (d intervalEar) Ask(r Request) (*Question, error) {
+	targets := d.Targets(r.On)
+	choices, err := draw(targets, r, never)
+	if err != nil {
+		return nil, err
+	}
+	want, err := theory.ParseInterval(r.Target)
+	if err != nil {
+		return nil, err
+	}
+	t := r.On.Tuning
+	spot, err := findSpot(t, want, r.Rand)
+	if err != nil {
+		return nil, err
+	}
+	way := ways[r.Rand.IntN(len(ways))]
+	hand := synth.Hand{Tempo: noteTempo, Rand: r.Rand}
+	notes := spot.notes(t)
+	q := &Question{
+		Drill:  d.About().ID,
+		Target: r.Target,
+		Prompt: way.prompt,
+		Voice:  r.On.Voices[r.Rand.IntN(len(r.On.Voices))],
+		right:  r.Target,
+		Sounds: []Sound{{Notes: notes, Score: way.play(hand, notes)}},
+	}
+	for _, t := range choices {
+		q.Choices = append(q.Choices, Choice{ID: t.ID, Label: t.Name, Typed: t.ID})
+	}
+	q.read = func(text string) (given, bool) { return readInterval(text, want) }
+	q.explain = func(g given, v *Verdict) {
+		v.Lines = append(v.Lines, fmt.Sprintf("%s up to %s is %s: %s.", spot.low, spot.high, an(want.Name()), semitones(want.Semitones)))
+		v.Shapes = []Reveal{{Caption: want.Name(), Voicing: spot.voicing(t, want)}}
+		other, err := theory.ParseInterval(g.id)
+		if g.right || err != nil {
+			return
+		}
+		v.Lines = append(v.Lines, compareSizes(want, other))
+		if beside, ok := spotAt(t, spot.low, spot.at[0], other); ok {
+			notes := beside.notes(t)
+			v.Other = []Sound{{Notes: notes, Score: way.play(synth.Hand{Tempo: noteTempo}, notes)}}
+		}
+	}
+	return q, nil
+}
+
+// compareSizes says how the interval that sounded differs from the one that was named.
+func compareSizes(want, other theory.Interval) string {
+	d, word := want.Semitones-other.Semitones, "wider"
+	if d < 0 {
+		d, word = -d, "narrower"
+	}
+	return fmt.Sprintf("That is %s %s than %s.", semitones(d), word, an(other.Name()))
+}
+
+func semitones(n int) string {
+	if n == 1 {
+		return "1 semitone"
+	}
+	return fmt.Sprintf("%d semitones", n)
+}
+
+// ways are the ways to hear two notes.
+var ways = []struct {
+	prompt string
+	play   func(hand synth.Hand, notes []synth.Sounding) synth.Score
+}{
+	{"Two notes, going up. Which interval is it?", synth.Hand.Rising},
+	{"Two notes, going down. Which interval is it?", synth.Hand.Falling},
+	{"Two notes together. Which interval is it?", synth.Hand.Block},
+}
+
+// noteTempo is how fast two notes follow each other, in plucks a minute.
+const noteTempo = 80
+
+// spot is where two notes lie on a neck: a string and a fret each.
+type spot struct {
+	low, high theory.Pitch
+	at        [2]stop
+}
+
+// stop is a place on the neck: a string, counted from 0 in the tuning's order, and a fret.
+type stop struct{ string, fret int }
+
+// findSpot draws a place for an interval anywhere on the neck, on two strings so that both may ring.
+func findSpot(t *fret.Tuning, want theory.Interval, rng *rand.Rand) (spot, error) {
+	var spots []spot
+	for i := range t.Strings {
+		for f := range min(highestFret, t.Frets) + 1 {
+			if f > 0 && f <= t.Start(i) {
+				continue
+			}
+			low, ok := spellEasily(t.MIDI(i, f), want)
+			if !ok {
+				continue
+			}
+			if s, ok := spotAt(t, low, stop{i, f}, want); ok {
+				spots = append(spots, s)
+			}
+		}
+	}
+	if len(spots) == 0 {
+		return spot{}, fmt.Errorf("%s does not fit on %s", an(want.Name()), t.Name)
+	}
+	return spots[rng.IntN(len(spots))], nil
+}
+
+// spotAt finds the upper note of an interval whose lower note lies at a stop: on another string, as
+// near along the neck as can be.
+func spotAt(t *fret.Tuning, low theory.Pitch, at stop, want theory.Interval) (spot, bool) {
+	best, found := spot{}, false
+	for j := range t.Strings {
+		f := t.MIDI(at.string, at.fret) + want.Semitones - t.Strings[j].MIDI() + t.Start(j)
+		if f == t.Start(j) {
+			f = 0
+		}
+		if j == at.string || f != 0 && f <= t.Start(j) || f > min(highestFret, t.Frets) {
+			continue
+		}
+		if !found || distance(f, at.fret) < distance(best.at[1].fret, at.fret) {
+			best, found = spot{low, low.Up(want), [2]stop{at, {j, f}}}, true
+		}
+	}
+	return best, found
+}
+
+func distance(a, b int) int { return max(a-b, b-a) }
+
+// spellEasily spells a pitch so that it and the interval above it need the fewest sharps and flats, and
+// no double ones.
+func spellEasily(midi int, above theory.Interval) (theory.Pitch, bool) {
+	best, least := theory.Pitch{}, 3
+	for _, alter := range []int8{0, -1, 1} {
+		for l := theory.C; l <= theory.B; l++ {
+			p, ok := theory.Spell(midi, theory.Note{Letter: l, Alter: alter})
+			high := int(p.Up(above).Alter)
+			if signs := max(int(alter), -int(alter)) + max(high, -high); ok && signs < least && high >= -1 && high <= 1 {
+				best, least = p, signs
+			}
+		}
+	}
+	return best, least < 3
+}
+
+// notes returns what sounds, in the tuning's order.
+func (s spot) notes(t *fret.Tuning) []synth.Sounding {
+	out := []synth.Sounding{
+		{String: t.StringNumber(s.at[0].string), Pitch: s.low},
+		{String: t.StringNumber(s.at[1].string), Pitch: s.high},
+	}
+	if s.at[0].string > s.at[1].string {
+		slices.Reverse(out)
+	}
+	return out
+}
+
+// voicing shows the two notes on the neck.
+func (s spot) voicing(t *fret.Tuning, want theory.Interval) fret.Voicing {
+	v := fret.Voicing{Tuning: t, Shape: make(fret.Shape, len(t.Strings)), Strings: make([]fret.StringTone, len(t.Strings))}
+	for i := range t.Strings {
+		v.Shape[i] = fret.Muted
+		v.Strings[i] = fret.StringTone{Number: t.StringNumber(i), Fret: fret.Muted}
+	}
+	tones := [2]fret.StringTone{{Pitch: s.low, Interval: theory.Unison}, {Pitch: s.high, Interval: want}}
+	for n, at := range s.at {
+		v.Shape[at.string] = at.fret
+		tones[n].Number, tones[n].Fret = t.StringNumber(at.string), at.fret
+		v.Strings[at.string] = tones[n]
+	}
+	return v
+}
+
+// readInterval understands an interval's short name, its name in words, or "tritone".
+func readInterval(text string, want theory.Interval) (given, bool) {
+	i, ok := intervalNamed(text)
+	if !ok {
+		return given{}, false
+	}
+	g := given{id: i.String(), label: i.Name(), right: i.Semitones == want.Semitones}
+	if g.right && i != want {
+		g.note = fmt.Sprintf("%s sounds the same as %s; here it is written as the second.", capital(an(i.Name())), an(want.Name()))
+	}
+	return g, true
+}
+
+func intervalNamed(text string) (theory.Interval, bool) {
+	if i, err := theory.ParseInterval(strings.ReplaceAll(text, " ", "")); err == nil {
+		return i, true
+	}
+	w := words(text)
+	if w == "tritone" {
+		return theory.AugmentedFourth, true
+	}
+	for number := 1; number <= 15; number++ {
+		for size := range 26 {
+			i := theory.Interval{Number: number, Semitones: size}
+			if i.Alteration() >= -2 && i.Alteration() <= 1 && words(i.Name()) == w {
+				return i, true
+			}
+		}
+	}
+	return theory.Interval{}, false
+}

@@ -1,0 +1,333 @@
+package drills
+
+import (
+	"errors"
+	"fmt"
+	"hash/fnv"
+	"math/rand/v2"
+	"slices"
+	"strings"
+	"time"
+
+	"sparetone/progress"
+)
+
+// Session is the practice loop without a screen: what to ask next, marking, recording, the time that
+// is left. The full screen, the plain line mode and the tests all drive the same Session.
+//
+// The loop is: Next, then Answer until it returns no error, then Next again. An answer is on the disk
+// when Answer returns. A Session is used from one goroutine.
+type Session struct {
+	set     Setup
+	planner *progress.Planner
+	items   map[string]item // by id, all that the course has for this instrument
+	rng     *rand.Rand
+
+	id    string
+	began time.Time
+	ended bool
+	asked *Asked
+	since time.Time // when the question stood there
+	done  []Done
+}
+
+// Setup is what a session is made of.
+type Setup struct {
+	File   *progress.File
+	On     *Instrument
+	Course Course
+	Drills []string      // only these; empty means all of the course's
+	Length time.Duration // of practice
+	Silent bool          // there is no sound: ask only what needs no ears
+	Seed   uint64        // the same seed, file, clock and answers make the same session
+	Now    func() time.Time
+}
+
+// Asked is a question with its place in the session.
+type Asked struct {
+	*Question
+	Item    string
+	Seed    uint64 // makes the question again
+	Why     string // why it is asked now
+	Number  int    // counted from 1
+	Replays int    // times it was heard again
+	Hints   int    // times it was opened up
+}
+
+// Done is a question that was answered.
+type Done struct {
+	Drill, Target, Name string
+	Result              progress.Result
+	TakenFor            string // in words; empty if right
+}
+
+// item is what an item id means.
+type item struct {
+	drill  Drill
+	target Target
+	step   Step
+}
+
+// ItemID joins a drill, a target and an instrument into the id under which it is remembered.
+func ItemID(drill, target, instrument string) string {
+	return drill + "/" + target + "/" + instrument
+}
+
+// ErrNothing is returned when what was chosen holds no question at all.
+var ErrNothing = errors.New("there is nothing to ask: no drill that was chosen has a question for this instrument without sound")
+
+// NewSession plans a session. It asks and records nothing yet.
+func NewSession(set Setup) (*Session, error) {
+	s := &Session{
+		set:   set,
+		items: map[string]item{},
+		rng:   rand.New(rand.NewPCG(set.Seed, 0x73706172)),
+		id:    progress.NewID(),
+	}
+	return s, s.plan()
+}
+
+// plan lays out the course for the planner as it stands now.
+func (s *Session) plan() error {
+	course := s.candidates()
+	if len(course) == 0 {
+		return ErrNothing
+	}
+	var err error
+	s.planner, err = progress.NewPlanner(s.set.File, course, s.Left(), s.rng)
+	return err
+}
+
+// candidates turns the course into items for the planner.
+func (s *Session) candidates() []progress.Candidate {
+	var out []progress.Candidate
+	of := map[string][]string{} // items of each step
+	for _, step := range s.set.Course {
+		d, ok := ByID(step.Drill)
+		if !ok || len(s.set.Drills) > 0 && !slices.Contains(s.set.Drills, step.Drill) || s.set.Silent && d.About().Ears {
+			continue
+		}
+		var after []string
+		for _, r := range step.RestsOn {
+			after = append(after, of[r]...)
+		}
+		targets := d.Targets(s.set.On)
+		for _, id := range step.Asks {
+			i := slices.IndexFunc(targets, func(t Target) bool { return t.ID == id })
+			if i < 0 {
+				continue
+			}
+			c := progress.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after}
+			for _, n := range targets[i].Near {
+				c.Near = append(c.Near, s.itemID(d, n))
+			}
+			if _, twice := s.items[c.Item]; !twice || !slices.ContainsFunc(out, func(o progress.Candidate) bool { return o.Item == c.Item }) {
+				out = append(out, c)
+			}
+			s.items[c.Item] = item{d, targets[i], step}
+			of[step.ID] = append(of[step.ID], c.Item)
+		}
+	}
+	return out
+}
+
+func (s *Session) itemID(d Drill, target string) string {
+	return ItemID(d.About().ID, target, s.set.On.Name())
+}
+
+// SetSilent says that sound went away or came back; what is asked from now on follows it.
+func (s *Session) SetSilent(silent bool) error {
+	if s.set.Silent == silent {
+		return nil
+	}
+	s.set.Silent = silent
+	return s.plan()
+}
+
+// Silent reports whether only questions are asked that need no sound.
+func (s *Session) Silent() bool { return s.set.Silent }
+
+// Today says what the day holds.
+func (s *Session) Today() progress.Today { return s.planner.Today(s.set.Now()) }
+
+// Next makes the next question. It returns nil when the time is up.
+func (s *Session) Next() (*Asked, error) {
+	now := s.set.Now()
+	if s.began.IsZero() {
+		if err := s.begin(now); err != nil {
+			return nil, err
+		}
+	}
+	if s.Left() <= 0 {
+		s.asked = nil
+		return nil, nil
+	}
+	pick, ok := s.planner.Next(now)
+	if !ok {
+		s.asked = nil
+		return nil, nil
+	}
+	it := s.items[pick.Item]
+	seed := s.rng.Uint64()
+	q, err := it.drill.Ask(Request{
+		Target:  it.target.ID,
+		On:      s.set.On,
+		InPlay:  s.inPlay(it),
+		Against: s.targetOf(pick.Against, it.drill),
+		Rand:    QuestionRand(it.drill.About().ID, it.target.ID, seed),
+	})
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", pick.Item, err)
+	}
+	s.asked = &Asked{Question: q, Item: pick.Item, Seed: seed, Why: pick.Why.Text(s.Name), Number: len(s.done) + 1}
+	s.since = now
+	return s.asked, nil
+}
+
+func (s *Session) begin(now time.Time) error {
+	s.began = now
+	return s.set.File.Begin(progress.Session{ID: s.id, Began: now, Minutes: s.set.Length})
+}
+
+// QuestionRand returns the source of randomness that a question with this seed is made from.
+func QuestionRand(drill, target string, seed uint64) *rand.Rand {
+	h := fnv.New64a()
+	h.Write([]byte(drill + "/" + target))
+	return rand.New(rand.NewPCG(seed, h.Sum64()))
+}
+
+// inPlay lists the targets of an item's drill that stand in its step of the course, or in a step that
+// the student has met; choices are drawn from these.
+func (s *Session) inPlay(asked item) []string {
+	steps := map[string]bool{asked.step.ID: true}
+	for id, it := range s.items {
+		if it.drill == asked.drill && s.planner.Met(id) {
+			steps[it.step.ID] = true
+		}
+	}
+	var out []string
+	for _, it := range s.items {
+		if it.drill == asked.drill && steps[it.step.ID] {
+			out = append(out, it.target.ID)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// targetOf returns the target of an item if it is one of the drill's, and "" otherwise.
+func (s *Session) targetOf(id string, d Drill) string {
+	if it, ok := s.items[id]; ok && it.drill == d {
+		return it.target.ID
+	}
+	return ""
+}
+
+// Name is what the student calls an item.
+func (s *Session) Name(id string) string {
+	if it, ok := s.items[id]; ok {
+		return it.target.Name
+	}
+	return id
+}
+
+// Heard counts that the question was heard again before it was answered.
+func (s *Session) Heard() { s.asked.Replays++ }
+
+// Hinted counts that the question was opened up before it was answered.
+func (s *Session) Hinted() { s.asked.Hints++ }
+
+// Waited starts the clock of the present question anew: it could not be heard until now.
+func (s *Session) Waited() { s.since = s.set.Now() }
+
+// Answer marks an answer to the present question and records it. It is on the disk when Answer returns
+// nil. An answer that makes no sense is an error of Mark and is not recorded; an answer that could not
+// be recorded comes with its verdict and an error that wraps ErrNotKept.
+func (s *Session) Answer(text string) (Verdict, error) {
+	now := s.set.Now()
+	v, err := s.asked.Mark(text)
+	if err != nil {
+		return Verdict{}, err
+	}
+	a := progress.Answer{
+		Session:  s.id,
+		Item:     s.asked.Item,
+		Drill:    s.asked.Drill,
+		Seed:     s.asked.Seed,
+		At:       now.UTC(),
+		Question: s.asked.text(),
+		Given:    v.Given,
+		Expected: v.Expected,
+		Result:   v.Result,
+		Took:     max(0, now.Sub(s.since)),
+		Replays:  s.asked.Replays,
+		Hints:    s.asked.Hints,
+	}
+	if len(s.asked.Sounds) > 0 {
+		a.Voice = s.asked.Voice.Name
+	}
+	it := s.items[s.asked.Item]
+	if v.TakenFor != "" && v.TakenFor != it.target.ID {
+		a.TakenFor = s.itemID(it.drill, v.TakenFor)
+	}
+	err = s.set.File.Record(a)
+	s.planner.Answered(a)
+	s.done = append(s.done, Done{
+		Drill: a.Drill, Target: it.target.ID, Name: it.target.Name, Result: v.Result, TakenFor: v.Given,
+	})
+	if err != nil {
+		return v, fmt.Errorf("%w: %w", ErrNotKept, err)
+	}
+	if back, known, err := s.set.File.ComesBack(a.Item); err == nil && known {
+		v.Back = back
+	}
+	return v, nil
+}
+
+// ErrNotKept is wrapped by the error of an answer that was marked and could not be recorded.
+var ErrNotKept = errors.New("this answer could not be kept")
+
+// text is a question as one line, for the record.
+func (q *Question) text() string {
+	var b strings.Builder
+	b.WriteString(q.Prompt)
+	if q.Shown != nil {
+		fmt.Fprintf(&b, " %s", q.Shown.Shape)
+	}
+	for i, s := range q.Sounds {
+		b.WriteString([]string{" ", " | "}[min(i, 1)])
+		for j, n := range s.Notes {
+			if j > 0 {
+				b.WriteByte(' ')
+			}
+			b.WriteString(n.Pitch.String())
+		}
+	}
+	return b.String()
+}
+
+// Length is how long the session is meant to be.
+func (s *Session) Length() time.Duration { return s.set.Length }
+
+// Left is the time that is left. It begins to run with the first question.
+func (s *Session) Left() time.Duration {
+	if s.began.IsZero() {
+		return s.set.Length
+	}
+	return max(0, s.set.Length-s.set.Now().Sub(s.began))
+}
+
+// Elapsed is the share of the session's time that is over, 0 to 1.
+func (s *Session) Elapsed() float64 { return 1 - float64(s.Left())/float64(s.set.Length) }
+
+// Done lists what was answered, in order.
+func (s *Session) Done() []Done { return s.done }
+
+// End closes the session in the file. It may be called at any time, and more than once.
+func (s *Session) End() error {
+	if s.began.IsZero() || s.ended {
+		return nil
+	}
+	s.ended = true
+	return s.set.File.End(s.id, s.set.Now())
+}

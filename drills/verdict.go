@@ -1,0 +1,38 @@
+package drills
+
+import (
+	"time"
+
+	"sparetone/progress"
+	"sparetone/theory/fret"
+)
+
+// Verdict is what came of an answer, and why.
+type Verdict struct {
+	Result   progress.Result
+	Given    string // the answer as it was understood
+	Expected string // what would have been right
+	TakenFor string // the target that was named instead; "" if the answer is right
+
+	Lines  []string  // the explanation, a sentence or two a line
+	Shapes []Reveal  // what was asked, and what was answered where that can be shown
+	Asked  []Sound   // to hear again what was asked
+	Other  []Sound   // to hear what was answered instead; empty if the answer is right
+	Back   time.Time // when it comes back; filled in by Session
+}
+
+// Reveal is a shape shown after the answer, with all that is known of it.
+type Reveal struct {
+	Caption string
+	Voicing fret.Voicing
+	Mark    int // number of the string that the question was about; 0 if none
+}
+
+// say adds lines to the explanation, leaving out empty ones.
+func (v *Verdict) say(lines ...string) {
+	for _, l := range lines {
+		if l != "" {
+			v.Lines = append(v.Lines, l)
+		}
+	}
+}

@@ -1,0 +1,7 @@
+package progress
+
+// Met reports whether an item was ever asked.
+func (p *Planner) Met(item string) bool {
+	_, known := p.memory[item]
+	return known
+}
