@@ -92,24 +92,6 @@ func (f *File) SaveAs(path string) error {
 	return copyTo(f.db, path)
 }
 
-// copyTo writes a whole copy of a database to a path where nothing is, or nothing at all.
-func copyTo(db *sql.DB, path string) error {
-	part := path + ".part"
-	file, err := os.OpenFile(part, os.O_CREATE|os.O_TRUNC|os.O_RDWR, 0o600)
-	if err != nil {
-		return err
-	}
-	defer os.Remove(part)
-	defer file.Close()
-	if _, err := db.Exec("VACUUM INTO ?", part); err != nil {
-		return plain(err)
-	}
-	if err := file.Sync(); err != nil {
-		return err
-	}
-	return os.Rename(part, path)
-}
-
 // openDatabase opens an SQLite file that is there. One connection is enough, and keeps a reading
 // from seeing half of what this program writes.
 func openDatabase(path string) (*sql.DB, error) {

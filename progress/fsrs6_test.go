@@ -35,11 +35,11 @@ func TestFSRS6AgreesWithAnotherImplementation(t *testing.T) {
 	for scan := bufio.NewScanner(lines); scan.Scan(); {
 		part := strings.Split(scan.Text(), "\t")
 		if part[0] == "w" {
-			weights = append(weights, Weights(numbers(t, part[1:])))
+			weights = append(weights, Weights(floats(t, part[1:])))
 			continue
 		}
-		w := weights[int(numbers(t, part[1:2])[0])]
-		want := numbers(t, part[3:])
+		w := weights[int(floats(t, part[1:2])[0])]
+		want := floats(t, part[3:])
 		var trace Trace
 		answers := strings.Split(part[2], ",")
 		for i, answer := range answers {
@@ -69,7 +69,7 @@ func TestFSRS6AgreesWithAnotherImplementation(t *testing.T) {
 	t.Logf("%d histories, %d sets of weights, worst difference %.2g", histories, len(weights), worst)
 }
 
-func numbers(t *testing.T, texts []string) []float64 {
+func floats(t *testing.T, texts []string) []float64 {
 	t.Helper()
 	var all []float64
 	for _, s := range texts {

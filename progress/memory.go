@@ -21,7 +21,7 @@ type Memory struct {
 const longestRest = 365
 
 // after returns what is remembered after a further answer, or after the first one.
-func (m Memory) after(w Weights, g Grade, r Result, day Day, known bool) Memory {
+func (m Memory) after(w *Weights, g Grade, r Result, day Day, known bool) Memory {
 	if known {
 		m.Trace = w.Next(m.Trace, float64(day.since(m.Day)), g)
 	} else {

@@ -25,67 +25,92 @@ type Pick struct {
 // Today says what a day holds.
 type Today struct {
 	Due  int // items that have come back
-	Weak int // of these, the ones that are often missed
+	Weak int // items that are weak, due or not
 	New  int // items that could be begun
 }
 
 // Planner chooses what is asked in one session.
 type Planner struct {
 	course []Candidate
-	byItem map[string]int
+	place  map[string]int // in the course
 	length time.Duration
+	zone   *time.Location
 	rng    *rand.Rand
-	file   *File
+	known  *derived
 
-	memory   map[string]Memory
-	began    time.Time
-	last     string
-	contrast []Pick
-	asked    map[string]int // this session
+	began   time.Time
+	last    Pick
+	asked   []string       // this session
+	results []bool         // right or not, this session
+	retries []retry        // what was missed and comes back within the session
+	seen    map[string]int // times asked this session
+}
+
+// retry is an item that comes back in the session it was missed in.
+type retry struct {
+	Pick
+	from int // number of questions asked before it may come
 }
 
 // NewPlanner plans a session of the given length over a course. Candidates that cannot be asked now,
 // such as those for the ear where there is no sound, are left out by the caller. The same file,
 // course and rng, asked at the same times and told the same answers, plan the same session.
 func NewPlanner(f *File, course []Candidate, length time.Duration, rng *rand.Rand) (*Planner, error) {
-	p := &Planner{course: course, length: length, rng: rng, file: f,
-		byItem: map[string]int{}, memory: map[string]Memory{}, asked: map[string]int{}}
-	for i, c := range course {
-		p.byItem[c.Item] = i
-	}
-	rows, err := f.db.Query("SELECT id, stability, difficulty, day, due, asked, held, run FROM memory JOIN items ON n = item")
+	now := f.now()
+	known, err := loadFrom(f.db, recent(DayOf(now)))
 	if err != nil {
 		return nil, plain(err)
 	}
-	defer rows.Close()
-	for rows.Next() {
-		var id string
-		var m Memory
-		if err := rows.Scan(&id, &m.Stability, &m.Difficulty, &m.Day, &m.Due, &m.Asked, &m.Held, &m.Run); err != nil {
-			return nil, plain(err)
-		}
-		p.memory[id] = m
-	}
-	return p, plain(rows.Err())
+	return newPlanner(known, course, length, now.Location(), rng), nil
 }
+
+func newPlanner(known *derived, course []Candidate, length time.Duration, zone *time.Location, rng *rand.Rand) *Planner {
+	p := &Planner{course: course, place: make(map[string]int, len(course)), length: length, zone: zone, rng: rng,
+		known: known, seen: map[string]int{}}
+	for i, c := range course {
+		p.place[c.Item] = i
+	}
+	return p
+}
+
+// recentWeeks is how far back what is weak is judged.
+const recentWeeks = 8
+
+// recent returns the first week that still counts on a day.
+func recent(day Day) int { return day.week() - recentWeeks + 1 }
 
 // Today says what a moment's day holds.
 func (p *Planner) Today(now time.Time) Today {
-	day := DayOf(now)
+	day := DayOf(now.In(p.zone))
 	var t Today
 	for _, c := range p.course {
-		m, known := p.memory[c.Item]
+		m, known := p.known.memory[c.Item]
 		switch {
 		case known && m.isDue(day):
 			t.Due++
-			if m.Run == 0 {
-				t.Weak++
-			}
 		case !known && p.ready(c):
 			t.New++
 		}
+		if p.known.isWeak(c.Item, day) {
+			t.Weak++
+		}
 	}
 	return t
+}
+
+const (
+	firstGuess  = 15 * time.Second // a question and its answer, before the student's own pace is known
+	apart       = 3                // questions between a miss and the same item again
+	mostTries   = 3                // times an item is asked in one session, at the most, for having been missed
+	closingSure = 0.9
+)
+
+// cycle returns how long a question of a drill and the look at its answer take this student.
+func (p *Planner) cycle(drill string) time.Duration {
+	if t := p.known.pace[drill].cycle(); t > 0 {
+		return t
+	}
+	return firstGuess
 }
 
 // Next picks what to ask now. The session's time runs from its first call. It returns false when
@@ -94,78 +119,133 @@ func (p *Planner) Next(now time.Time) (Pick, bool) {
 	if p.began.IsZero() {
 		p.began = now
 	}
-	if now.Sub(p.began) >= p.length || len(p.course) == 0 {
+	if len(p.course) == 0 {
 		return Pick{}, false
 	}
-	pick := p.choose(DayOf(now))
-	p.last = pick.Item
-	p.asked[pick.Item]++
+	left := p.length - now.Sub(p.began)
+	pick := p.choose(DayOf(now.In(p.zone)), left)
+	if left < p.cycle(pick.Drill)/2 {
+		return Pick{}, false
+	}
+	p.last = pick
+	p.asked = append(p.asked, pick.Item)
+	p.seen[pick.Item]++
 	return pick, true
 }
 
-func (p *Planner) choose(day Day) Pick {
-	if len(p.contrast) > 0 && p.contrast[0].Item != p.last {
-		pick := p.contrast[0]
-		p.contrast = p.contrast[1:]
-		return pick
-	}
-	var due, fresh, rest []Pick
-	for _, i := range p.rng.Perm(len(p.course)) {
-		c := p.course[i]
-		m, known := p.memory[c.Item]
-		pick := Pick{Item: c.Item, Drill: c.Drill}
-		switch {
-		case c.Item == p.last:
-		case known && m.isDue(day):
-			pick.Why = Why{Reason: Due, Days: day.since(m.Day)}
-			due = append(due, pick)
-		case !known && p.ready(c):
-			pick.Why.Reason = New
-			fresh = append(fresh, pick)
-		case known:
-			pick.Why.Reason = Ahead
-			rest = append(rest, pick)
+func (p *Planner) choose(day Day, left time.Duration) Pick {
+	if left < p.cycle(p.last.Drill)*3/2 && len(p.asked) > 0 {
+		if pick, ok := p.closing(day); ok {
+			return pick
 		}
 	}
-	switch {
-	case len(due) > 0:
-		return due[0]
-	case len(fresh) > 0:
-		return slices.MinFunc(fresh, func(a, b Pick) int { return p.byItem[a.Item] - p.byItem[b.Item] })
-	case len(rest) > 0:
-		w := DefaultWeights
-		return slices.MinFunc(rest, func(a, b Pick) int {
-			if p.asked[a.Item] != p.asked[b.Item] {
-				return p.asked[a.Item] - p.asked[b.Item]
-			}
-			if p.memory[a.Item].chance(&w, day) < p.memory[b.Item].chance(&w, day) {
-				return -1
-			}
-			return 1
-		})
+	for i, r := range p.retries {
+		if r.from <= len(p.asked) && r.Item != p.last.Item {
+			p.retries = slices.Delete(p.retries, i, i+1)
+			return r.Pick
+		}
 	}
-	c := p.course[0]
-	return Pick{Item: c.Item, Drill: c.Drill, Why: Why{Reason: Ahead}}
+	var best Pick
+	most := -1.0
+	fresh := p.mayBegin()
+	for _, c := range p.course {
+		if c.Item == p.last.Item {
+			continue
+		}
+		m, known := p.known.memory[c.Item]
+		if !known && !(fresh && p.ready(c)) {
+			continue
+		}
+		if !known {
+			fresh = false
+		}
+		worth, why := p.worth(c, m, known, day)
+		if c.Drill == p.last.Drill {
+			worth *= 0.8
+		}
+		if worth > most {
+			most, best = worth, Pick{Item: c.Item, Drill: c.Drill, Why: why}
+		}
+	}
+	if most < 0 {
+		c := p.course[0]
+		return Pick{Item: c.Item, Drill: c.Drill, Why: Why{Reason: Ahead}}
+	}
+	return best
+}
+
+func (p *Planner) worth(c Candidate, m Memory, known bool, day Day) (float64, Why) {
+	if !known {
+		return 1, Why{Reason: New}
+	}
+	r := m.chance(&p.known.weights, day)
+	switch {
+	case m.Day == day:
+		return 0.001 * (1 - r) / float64(1+p.seen[c.Item]), Why{Reason: Ahead}
+	case m.isDue(day):
+		return 2 + gain(&p.known.weights, m, day), Why{Reason: Due, Days: day.since(m.Day)}
+	}
+	return 0.1 * gain(&p.known.weights, m, day), Why{Reason: Ahead}
+}
+
+// gain is how much more likely an item is to be known a month from now if it is asked today.
+func gain(w *Weights, m Memory, day Day) float64 {
+	const horizon = 30
+	days := float64(day.since(m.Day))
+	r := w.Retrievability(m.Trace, days)
+	return r*w.Retrievability(w.Next(m.Trace, days, Firm), horizon) +
+		(1-r)*w.Retrievability(w.Next(m.Trace, days, Missed), horizon) -
+		w.Retrievability(m.Trace, days+horizon)
+}
+
+// mayBegin reports whether there is room for something new: about aim of the latest answers were
+// right.
+func (p *Planner) mayBegin() bool {
+	latest := p.results[max(0, len(p.results)-12):]
+	wrong := 0
+	for _, r := range latest {
+		if !r {
+			wrong++
+		}
+	}
+	return wrong <= 2
+}
+
+func (p *Planner) closing(day Day) (Pick, bool) {
+	best, most := Pick{}, 0.0
+	for _, c := range p.course {
+		m, known := p.known.memory[c.Item]
+		if !known || m.Run == 0 || c.Item == p.last.Item {
+			continue
+		}
+		if r := min(m.chance(&p.known.weights, day), closingSure) - 0.05*float64(p.seen[c.Item]); r > most {
+			most, best = r, Pick{Item: c.Item, Drill: c.Drill, Why: Why{Reason: Closing}}
+		}
+	}
+	return best, most > 0
 }
 
 // ready reports whether all that an item rests on holds.
 func (p *Planner) ready(c Candidate) bool {
 	return !slices.ContainsFunc(c.After, func(item string) bool {
-		_, inCourse := p.byItem[item]
-		return inCourse && p.memory[item].Run == 0
+		_, inCourse := p.place[item]
+		return inCourse && p.known.memory[item].Run == 0
 	})
 }
 
 // Answered tells the planner of an answer that was recorded.
 func (p *Planner) Answered(a Answer) {
-	m, known := p.memory[a.Item]
-	p.memory[a.Item] = m.after(DefaultWeights, gradeOf(a, 0, !known), a.Result, DayOf(a.At.In(p.file.now().Location())), known)
-	if a.Result == Right {
+	day := DayOf(a.At.In(p.zone))
+	p.known.add(a, day)
+	p.results = append(p.results, a.Result == Right)
+	if a.Result == Right || p.seen[a.Item] >= mostTries {
 		return
 	}
-	why := Why{Reason: Contrast, TakenFor: a.TakenFor, Times: 1}
-	if _, ok := p.byItem[a.TakenFor]; ok {
-		p.contrast = append(p.contrast, Pick{Item: a.TakenFor, Drill: p.course[p.byItem[a.TakenFor]].Drill, Against: a.Item, Why: Why{Reason: Contrast, TakenFor: a.Item, Times: 1}})
-	}
-	p.contrast = append(p.contrast, Pick{Item: a.Item, Drill: a.Drill, Against: a.TakenFor, Why: why})
+	again := retry{from: len(p.asked) + apart}
+	again.Item, again.Drill, again.Against = a.Item, a.Drill, a.TakenFor
+	again.Why = Why{Reason: Contrast, TakenFor: a.TakenFor}
+	p.retries = append(p.retries, again)
 }
+
+// isWeak reports whether an item is missed more often than it should be, beyond what chance explains.
+func (d *derived) isWeak(item string, day Day) bool { return false }

@@ -67,8 +67,14 @@ CREATE TABLE mistakes (
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE pace (
-	drill TEXT NOT NULL,
-	n     INTEGER NOT NULL,             -- of the answer
-	took  INTEGER NOT NULL,             -- milliseconds, right answers only
-	PRIMARY KEY (drill, n)
+	drill TEXT PRIMARY KEY,
+	took  TEXT NOT NULL,                -- milliseconds to the answer, right answers only, a JSON list
+	cycle TEXT NOT NULL                 -- milliseconds from one answer to the next, a JSON list
 ) STRICT, WITHOUT ROWID;
+
+-- How the memory model was fitted to the student, the last time that was tried.
+
+CREATE TABLE fit (
+	answers INTEGER NOT NULL,           -- how many there were
+	weights TEXT NOT NULL               -- a JSON list; empty if the published ones predict as well
+) STRICT;

@@ -1,0 +1,106 @@
+package progress
+
+import (
+	"slices"
+	"time"
+)
+
+// derived is all that follows from the answers, in the order they were given. The same code brings
+// it up to date answer by answer, rebuilds it from the first answer on, and follows a session in the
+// planner, so that there is one meaning of it.
+type derived struct {
+	weights  Weights
+	memory   map[string]Memory // by item
+	weeks    map[weekOf]Tally
+	mistakes map[mistake]int
+	pace     map[string]pace // by drill
+	lastIn   string          // session of the last answer
+	lastAt   time.Time
+}
+
+type weekOf struct {
+	item string
+	week int
+}
+
+type mistake struct {
+	item, takenFor string
+	week           int
+}
+
+// Tally counts answers.
+type Tally struct {
+	Asked int
+	Held  int // of these, right
+}
+
+// pace is how long things take a student in one drill, in milliseconds, the latest last.
+type pace struct {
+	Took  []int64 // right answers: from the question standing there to the answer
+	Cycle []int64 // any answers: from the answer before it, in the same session
+}
+
+const (
+	paceKept   = 50              // times kept for each drill
+	paceEnough = 8               // times needed before a usual one is known
+	awake      = 3 * time.Minute // whoever takes longer has been called away
+)
+
+// week returns the week a day lies in, counted from Thursday 1 January 1970.
+func (d Day) week() int { return int(d) / 7 }
+
+func newDerived(w Weights) *derived {
+	return &derived{
+		weights:  w,
+		memory:   map[string]Memory{},
+		weeks:    map[weekOf]Tally{},
+		mistakes: map[mistake]int{},
+		pace:     map[string]pace{},
+	}
+}
+
+// add brings everything up to date after one more answer.
+func (d *derived) add(a Answer, day Day) {
+	p := d.pace[a.Drill]
+	m, known := d.memory[a.Item]
+	d.memory[a.Item] = m.after(&d.weights, gradeOf(a, p.usual(), !known), a.Result, day, known)
+
+	t := d.weeks[weekOf{a.Item, day.week()}]
+	t.Asked++
+	if a.Result == Right {
+		t.Held++
+	}
+	d.weeks[weekOf{a.Item, day.week()}] = t
+	if a.TakenFor != "" {
+		d.mistakes[mistake{a.Item, a.TakenFor, day.week()}]++
+	}
+
+	if a.Result == Right && a.Took < awake {
+		p.Took = latest(p.Took, a.Took)
+	}
+	if cycle := a.At.Sub(d.lastAt); a.Session == d.lastIn && !d.lastAt.IsZero() && cycle >= a.Took && cycle < awake {
+		p.Cycle = latest(p.Cycle, cycle)
+	}
+	d.pace[a.Drill] = p
+	d.lastIn, d.lastAt = a.Session, a.At
+}
+
+// latest adds a time to those that are kept.
+func latest(times []int64, t time.Duration) []int64 {
+	times = append(times, t.Milliseconds())
+	return slices.Clone(times[max(0, len(times)-paceKept):])
+}
+
+// usual returns the median time of the latest right answers, or 0 if they are too few.
+func (p pace) usual() time.Duration { return median(p.Took) }
+
+// cycle returns the median time from one answer to the next, or 0 if they are too few.
+func (p pace) cycle() time.Duration { return median(p.Cycle) }
+
+func median(ms []int64) time.Duration {
+	if len(ms) < paceEnough {
+		return 0
+	}
+	sorted := slices.Sorted(slices.Values(ms))
+	return time.Duration(sorted[len(sorted)/2]) * time.Millisecond
+}

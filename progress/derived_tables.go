@@ -1,0 +1,185 @@
+package progress
+
+import (
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"time"
+)
+
+// numbers are the rows of items, by id.
+type numbers map[string]int64
+
+// name finds or makes the rows of the items that an answer speaks of. An item that was first met as
+// a mistake gets its drill when it is first asked.
+func name(tx *sql.Tx, a Answer) (numbers, error) {
+	names := numbers{}
+	for id, drill := range map[string]string{a.TakenFor: "", a.Item: a.Drill} {
+		if id == "" {
+			continue
+		}
+		var n int64
+		err := tx.QueryRow(`INSERT INTO items (id, drill) VALUES (?, ?)
+			ON CONFLICT DO UPDATE SET drill = iif(excluded.drill = '', drill, excluded.drill) RETURNING n`, id, drill).Scan(&n)
+		if err != nil {
+			return nil, err
+		}
+		names[id] = n
+	}
+	return names, nil
+}
+
+// reader is a database or a transaction.
+type reader interface {
+	Query(query string, args ...any) (*sql.Rows, error)
+	QueryRow(query string, args ...any) *sql.Row
+}
+
+// loadAround reads that part of what is derived which one more answer can change.
+func loadAround(tx *sql.Tx, k kept) (*derived, error) {
+	d := newDerived(DefaultWeights)
+	return d, errors.Join(
+		d.loadWeights(tx),
+		d.loadMemory(tx, "WHERE id = ?", k.Item),
+		d.loadWeeks(tx, "WHERE a.id = ? AND week = ?", k.Item, k.Day.week()),
+		d.loadMistakes(tx, "WHERE a.id = ? AND b.id = ? AND week = ?", k.Item, k.TakenFor, k.Day.week()),
+		d.loadPace(tx, "WHERE drill = ?", k.Drill),
+		d.loadLast(tx),
+	)
+}
+
+// loadFrom reads all that a planner or a report needs: everything but the counts of weeks before one.
+func loadFrom(from reader, week int) (*derived, error) {
+	d := newDerived(DefaultWeights)
+	return d, errors.Join(
+		d.loadWeights(from),
+		d.loadMemory(from, ""),
+		d.loadWeeks(from, "WHERE week >= ?", week),
+		d.loadMistakes(from, "WHERE week >= ?", week),
+		d.loadPace(from, ""),
+		d.loadLast(from),
+	)
+}
+
+// loadWeights reads the student's own weights, if there are any.
+func (d *derived) loadWeights(from reader) error {
+	return each(from, "SELECT weights FROM fit WHERE weights <> ''", nil, func(row *sql.Rows) error {
+		var text string
+		return errors.Join(row.Scan(&text), json.Unmarshal([]byte(text), &d.weights))
+	})
+}
+
+func (d *derived) loadMemory(from reader, where string, args ...any) error {
+	return each(from, "SELECT id, stability, difficulty, day, due, asked, held, run FROM memory JOIN items ON n = item "+where, args,
+		func(row *sql.Rows) error {
+			var id string
+			var m Memory
+			err := row.Scan(&id, &m.Stability, &m.Difficulty, &m.Day, &m.Due, &m.Asked, &m.Held, &m.Run)
+			d.memory[id] = m
+			return err
+		})
+}
+
+func (d *derived) loadWeeks(from reader, where string, args ...any) error {
+	return each(from, "SELECT a.id, week, asked, held FROM weeks JOIN items a ON a.n = item "+where, args,
+		func(row *sql.Rows) error {
+			var k weekOf
+			var t Tally
+			err := row.Scan(&k.item, &k.week, &t.Asked, &t.Held)
+			d.weeks[k] = t
+			return err
+		})
+}
+
+func (d *derived) loadMistakes(from reader, where string, args ...any) error {
+	return each(from, "SELECT a.id, b.id, week, times FROM mistakes JOIN items a ON a.n = item JOIN items b ON b.n = taken_for "+where, args,
+		func(row *sql.Rows) error {
+			var k mistake
+			var times int
+			err := row.Scan(&k.item, &k.takenFor, &k.week, &times)
+			d.mistakes[k] = times
+			return err
+		})
+}
+
+func (d *derived) loadPace(from reader, where string, args ...any) error {
+	return each(from, "SELECT drill, took, cycle FROM pace "+where, args,
+		func(row *sql.Rows) error {
+			var drill, took, cycle string
+			var p pace
+			err := errors.Join(row.Scan(&drill, &took, &cycle), json.Unmarshal([]byte(took), &p.Took), json.Unmarshal([]byte(cycle), &p.Cycle))
+			d.pace[drill] = p
+			return err
+		})
+}
+
+func (d *derived) loadLast(from reader) error {
+	return each(from, "SELECT session, at FROM answers ORDER BY n DESC LIMIT 1", nil,
+		func(row *sql.Rows) error {
+			var at int64
+			err := row.Scan(&d.lastIn, &at)
+			d.lastAt = time.UnixMilli(at)
+			return err
+		})
+}
+
+// each reads the rows of a query.
+func each(from reader, query string, args []any, read func(*sql.Rows) error) error {
+	rows, err := from.Query(query, args...)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		if err := read(rows); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
+}
+
+// ComesBack returns when an item is due again, and false if it was never asked.
+func (f *File) ComesBack(item string) (due time.Time, known bool, err error) {
+	var day Day
+	err = f.db.QueryRow("SELECT due FROM memory JOIN items ON n = item WHERE id = ?", item).Scan(&day)
+	if errors.Is(err, sql.ErrNoRows) {
+		return time.Time{}, false, nil
+	}
+	return day.Begins(f.now().Location()), err == nil, plain(err)
+}
+
+// store writes all that is in d over what the tables had for the same items, weeks and drills.
+func (d *derived) store(tx *sql.Tx, names numbers) error {
+	for id, m := range d.memory {
+		if _, err := tx.Exec("REPLACE INTO memory VALUES (?,?,?,?,?,?,?,?)",
+			names[id], m.Stability, m.Difficulty, m.Day, m.Due, m.Asked, m.Held, m.Run); err != nil {
+			return err
+		}
+	}
+	for k, t := range d.weeks {
+		if _, err := tx.Exec("REPLACE INTO weeks VALUES (?,?,?,?)", names[k.item], k.week, t.Asked, t.Held); err != nil {
+			return err
+		}
+	}
+	for k, times := range d.mistakes {
+		if _, err := tx.Exec("REPLACE INTO mistakes VALUES (?,?,?,?)", names[k.item], names[k.takenFor], k.week, times); err != nil {
+			return err
+		}
+	}
+	for drill, p := range d.pace {
+		took, cycle := list(p.Took), list(p.Cycle)
+		if _, err := tx.Exec("REPLACE INTO pace VALUES (?,?,?)", drill, took, cycle); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// list writes milliseconds as a JSON list.
+func list(ms []int64) string {
+	if ms == nil {
+		return "[]"
+	}
+	text, _ := json.Marshal(ms) // a list of integers always can be
+	return string(text)
+}
