@@ -331,3 +331,9 @@ func (s *Session) End() error {
 	s.ended = true
 	return s.set.File.End(s.id, s.set.Now())
 }
+
+// Tomorrow counts what will be due a day from now.
+func (s *Session) Tomorrow() int { return s.planner.Today(s.set.Now().AddDate(0, 0, 1)).Due }
+
+// Strings is how many strings the instrument has.
+func (s *Session) Strings() int { return len(s.set.On.Tuning.Strings) }

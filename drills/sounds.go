@@ -7,8 +7,8 @@ import (
 	"sparetone/theory/fret"
 )
 
-// soundings lists what a voicing sounds, in the tuning's order.
-func soundings(v fret.Voicing) []synth.Sounding {
+// Soundings lists what a voicing sounds, in the tuning's order.
+func Soundings(v fret.Voicing) []synth.Sounding {
 	var out []synth.Sounding
 	for _, s := range v.Strings {
 		if s.Fret != fret.Muted {
@@ -34,7 +34,7 @@ func drawVoice(on *Instrument, rng *rand.Rand) *synth.Voice {
 
 // played is a voicing played in a way. A nil rng plays it evenly.
 func played(label string, v fret.Voicing, how synth.How, rng *rand.Rand) Sound {
-	notes := soundings(v)
+	notes := Soundings(v)
 	return Sound{Label: label, Notes: notes, Score: synth.Hand{Tempo: chordTempo, Rand: rng}.Play(how, notes)}
 }
 

@@ -36,3 +36,6 @@ func (v *Verdict) say(lines ...string) {
 		}
 	}
 }
+
+// Marked reports whether the last shape has a string marked: it is then the one to look at first.
+func (v Verdict) Marked() bool { return len(v.Shapes) > 0 && v.Shapes[len(v.Shapes)-1].Mark != 0 }

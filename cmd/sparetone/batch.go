@@ -1,0 +1,117 @@
+package main
+
+import (
+	"bufio"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/spf13/cobra"
+)
+
+// output writes what a command has to say: JSON, an object a line, or text.
+type output struct {
+	json bool
+	enc  *json.Encoder
+	text *bufio.Writer
+	errs io.Writer
+}
+
+// newOutput returns the output of a command that has the option --json.
+func newOutput(cmd *cobra.Command) *output {
+	asJSON, _ := cmd.Flags().GetBool("json")
+	w := bufio.NewWriterSize(cmd.OutOrStdout(), 1<<16)
+	enc := json.NewEncoder(w)
+	enc.SetEscapeHTML(false)
+	return &output{json: asJSON, enc: enc, text: w, errs: cmd.ErrOrStderr()}
+}
+
+// addJSON adds the option that newOutput reads.
+func addJSON(cmd *cobra.Command) {
+	cmd.Flags().Bool("json", false, "print one JSON object a line")
+}
+
+// object writes one JSON object on its line.
+func (o *output) object(v any) error { return fault(o.enc.Encode(v)) }
+
+// printf writes text.
+func (o *output) printf(format string, args ...any) { fmt.Fprintf(o.text, format, args...) }
+
+// done writes out what is still held back.
+func (o *output) done() error { return fault(o.text.Flush()) }
+
+// refused is what takes the place of a result for an input that was wrong.
+type refused struct {
+	Input string `json:"input"`
+	Error string `json:"error"`
+}
+
+// longestLine is the longest line, in bytes, that is read from standard input.
+const longestLine = 1 << 16
+
+// each does something for every input: the arguments, and for an argument - the lines of standard
+// input. An input that is wrong is reported and the rest goes on; the program then ends with
+// inputWrong.
+func each(cmd *cobra.Command, args []string, do func(o *output, input string) error) error {
+	if len(args) == 0 {
+		return callWrong("%s needs an argument, or - to read a line each from standard input", cmd.CommandPath())
+	}
+	o := newOutput(cmd)
+	var bad bool
+	one := func(input string) error {
+		err := do(o, input)
+		if err == nil || statusOf(err) == faulty {
+			return err
+		}
+		bad = true
+		if o.json {
+			return o.object(refused{strings.ToValidUTF8(input, "\ufffd"), err.Error()})
+		}
+		_, err = fmt.Fprintln(o.errs, "sparetone:", printable(err.Error()))
+		return fault(err)
+	}
+	for _, a := range args {
+		if a != "-" {
+			if err := one(a); err != nil {
+				return err
+			}
+			continue
+		}
+		if err := lines(cmd.InOrStdin(), one); err != nil {
+			return err
+		}
+	}
+	if err := o.done(); err != nil {
+		return err
+	}
+	if bad {
+		return errReported
+	}
+	return nil
+}
+
+// lines hands on each line that is not blank. A line that is too long is handed on cut short, to be
+// refused, and the rest of it passed over.
+func lines(r io.Reader, do func(string) error) error {
+	in := bufio.NewReaderSize(r, longestLine)
+	for {
+		line, err := in.ReadSlice('\n')
+		text := strings.TrimRight(string(line), "\r\n")
+		for errors.Is(err, bufio.ErrBufferFull) {
+			_, err = in.ReadSlice('\n')
+		}
+		if strings.TrimSpace(text) != "" {
+			if err := do(text); err != nil {
+				return err
+			}
+		}
+		if errors.Is(err, io.EOF) {
+			return nil
+		}
+		if err != nil {
+			return fault(fmt.Errorf("standard input: %w", err))
+		}
+	}
+}

@@ -1,0 +1,60 @@
+// Command sparetone is an ear and theory practice trainer for small fretted instruments. Alone it opens
+// today's practice; everything a person can see, a script can read with --json.
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+
+	"charm.land/fang/v2"
+	"github.com/spf13/cobra"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGTERM, syscall.SIGHUP)
+	defer stop()
+	err := fang.Execute(ctx, newRoot(),
+		fang.WithVersion(version()),
+		fang.WithErrorHandler(func(w io.Writer, _ fang.Styles, err error) { printError(w, err) }),
+	)
+	stop()
+	os.Exit(int(statusOf(err)))
+}
+
+// newRoot returns the command line as a whole.
+func newRoot() *cobra.Command {
+	practice := newPractice()
+	root := &cobra.Command{
+		Use:           "sparetone",
+		Short:         "Ear and theory practice for small fretted instruments",
+		Long:          "Ten minutes a day of hearing and seeing what each string does in a chord.\nAlone, sparetone opens today's practice.",
+		SilenceUsage:  true,
+		SilenceErrors: true,
+		Args:          noArgs,
+		RunE:          practice.RunE,
+	}
+	root.Flags().AddFlagSet(practice.Flags())
+	root.PersistentFlags().String("progress", "", "the progress `file` (else $SPARETONE_PROGRESS, else in your data folder)")
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return callWrong("%w", err) })
+	root.AddCommand(practice, newPlay(), newTunings(), newDrills())
+	return root
+}
+
+// noArgs refuses arguments.
+func noArgs(cmd *cobra.Command, args []string) error {
+	if len(args) > 0 {
+		return callWrong("%q is no command of %s; see %s --help", printable(args[0]), cmd.CommandPath(), cmd.CommandPath())
+	}
+	return nil
+}
+
+// printError writes an error as one line.
+func printError(w io.Writer, err error) {
+	if err != errReported {
+		fmt.Fprintln(w, "sparetone:", printable(err.Error()))
+	}
+}

@@ -1,0 +1,132 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/drills"
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+func newPlay() *cobra.Command {
+	var tuning, how, voice, out string
+	var a4, tempo float64
+	var bits int
+	cmd := &cobra.Command{
+		Use:     "play SYMBOL|FRETS…",
+		Short:   "Play chords or shapes, or write them to a WAV file",
+		Example: "  sparetone play Cadd9\n  sparetone play 0003 0203 --how pick\n  sparetone play Am7 --out am7.wav",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			t, err := fret.ParseTuning(tuning)
+			if err != nil {
+				return callWrong("%w", err)
+			}
+			v, err := synth.VoiceByName(voice)
+			if err != nil {
+				return callWrong("--voice: %w", err)
+			}
+			way, err := synth.ParseHow(how)
+			if err != nil {
+				return callWrong("--how: %w", err)
+			}
+			if !(tempo == 0 || tempo >= 20 && tempo <= 600) {
+				return callWrong("--tempo: %v plucks a minute; it must be 20 to 600", tempo)
+			}
+			hand := synth.Hand{Tempo: tempo}
+			var scores []synth.Score
+			err = each(cmd, args, func(_ *output, input string) error {
+				voicing, err := hear(t, input)
+				if err != nil {
+					return err
+				}
+				scores = append(scores, hand.Play(way, drills.Soundings(voicing)))
+				return nil
+			})
+			if len(scores) == 0 {
+				return err
+			}
+			sound, failed := synth.Render(synth.Then(300*time.Millisecond, scores...), v, synth.Options{A4: a4})
+			if failed != nil {
+				return callWrong("%w", failed)
+			}
+			if out != "" {
+				failed = synth.WriteWAV(out, sound, bits)
+			} else {
+				failed = playNow(cmd, sound)
+			}
+			if failed != nil {
+				return fault(failed)
+			}
+			return err
+		},
+	}
+	f := cmd.Flags()
+	f.StringVar(&tuning, "tuning", "ukulele", "a `tuning`: a name, or strings such as gCEA")
+	f.StringVar(&how, "how", "strum", "block, strum, up, pick or apart")
+	f.StringVar(&voice, "voice", synth.Voices()[0].Name, "what it sounds like: "+voiceNames())
+	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in `Hz`, 415 to 466")
+	f.Float64Var(&tempo, "tempo", 0, "plucks a minute, 20 to 600, for pick and apart (default 120)")
+	f.StringVar(&out, "out", "", "write a WAV `file` and play nothing")
+	f.IntVar(&bits, "bits", 16, "bits a sample in the WAV file: 16 or 24")
+	return cmd
+}
+
+func voiceNames() string {
+	var names []string
+	for _, v := range synth.Voices() {
+		names = append(names, v.Name)
+	}
+	return strings.Join(names, ", ")
+}
+
+// hear understands a shape or a chord symbol; a symbol is heard in its easiest shape.
+func hear(t *fret.Tuning, input string) (fret.Voicing, error) {
+	if s, err := fret.ParseShape(input); err == nil {
+		if err := t.Check(s); err != nil {
+			return fret.Voicing{}, err
+		}
+		c := theory.NewChord(theory.Note{}, theory.Kinds()[0])
+		if names := fret.Names(t, s, theory.Context{}); len(names) > 0 {
+			c = names[0].Chord
+		}
+		return fret.Voice(t, s, c)
+	}
+	c, err := theory.ParseChord(input)
+	if err != nil {
+		return fret.Voicing{}, err
+	}
+	found := fret.Search(t, c, fret.DefaultHand)
+	if len(found) == 0 {
+		return fret.Voicing{}, fmt.Errorf("%s has no shape on %s that a hand can hold", c, t.Name)
+	}
+	return fret.Voice(t, found[0].Shape, c)
+}
+
+// playNow plays a sound on the machine's device and waits until it has ended.
+func playNow(cmd *cobra.Command, sound *synth.Sound) error {
+	s := synth.OpenSpeaker(synth.StartVolume)
+	defer s.Close()
+	s.Play(sound)
+	tick := time.NewTicker(20 * time.Millisecond)
+	defer tick.Stop()
+	for {
+		if state, reason := s.State(); state == synth.NoDevice {
+			return fmt.Errorf("no sound: %s; --out writes a WAV file instead", reason)
+		}
+		if !s.Playing() {
+			return nil
+		}
+		select {
+		case <-cmd.Context().Done():
+			s.Stop()
+			time.Sleep(50 * time.Millisecond)
+			return nil
+		case <-tick.C:
+		}
+	}
+}
