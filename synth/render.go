@@ -27,15 +27,8 @@ const (
 type Sound struct {
 	samples []float32
 	at      int
-	plucks  []ringing
-}
-
-// ringing is what is known of a pluck without listening: from when to when it sounds, in samples.
-type ringing struct {
-	string     int
-	start, end int
-	strength   float64
-	decay      float64 // of the fundamental, 1/samples
+	strings []ringing
+	early   early
 }
 
 // Render plays a score on a voice. Every sound comes out equally loud: Loudness, by ITU-R BS.1770-5,
@@ -57,7 +50,7 @@ func Render(score Score, v *Voice, opt Options) (*Sound, error) {
 		return nil, err
 	}
 	p := newPlaying(score, v, opt.A4)
-	s := &Sound{samples: make([]float32, p.length)}
+	s := &Sound{samples: make([]float32, p.length), early: v.early}
 	mix := make([]float64, block)
 	for at := 0; at < p.length; at += block {
 		m := mix[:min(block, p.length-at)]
@@ -66,26 +59,14 @@ func Render(score Score, v *Voice, opt Options) (*Sound, error) {
 			s.samples[at+i] = float32(x)
 		}
 	}
-	for _, st := range p.strings {
-		s.plucks = append(s.plucks, st.ringing)
+	for _, v := range p.strings {
+		s.strings = append(s.strings, v.ringing)
 	}
-	level(s.samples, opt.Gain)
+	gain := float32(level(s.samples) * decibels(opt.Gain))
+	for i := range s.samples {
+		s.samples[i] *= gain
+	}
 	return s, nil
-}
-
-// level brings samples to the loudness every sound has.
-func level(samples []float32, gain float64) {
-	var peak float64
-	for _, x := range samples {
-		peak = max(peak, math.Abs(float64(x)))
-	}
-	if peak == 0 {
-		return
-	}
-	g := float32(0.25 / peak * math.Pow(10, gain/20))
-	for i := range samples {
-		samples[i] *= g
-	}
 }
 
 // Stream copies the next samples; see beep.Streamer.
@@ -124,10 +105,12 @@ func (s *Sound) Duration() time.Duration { return SampleRate.D(len(s.samples)) }
 // up to 1 while it sounds. Strings that are still are not in it.
 func (s *Sound) Levels(at time.Duration) map[int]float64 {
 	levels := map[int]float64{}
-	t := SampleRate.N(at)
-	for _, p := range s.plucks {
-		if p.start <= t && t < p.end {
-			levels[p.string] = max(levels[p.string], p.strength*math.Exp(-p.decay*float64(t-p.start)))
+	n := SampleRate.N(at)
+	for _, r := range s.strings {
+		if r.start <= n && n < r.end {
+			t := SampleRate.D(n - r.start).Seconds()
+			left, _ := s.early.swell(t)
+			levels[r.string] = max(levels[r.string], r.strength*left*math.Exp(-r.decay*t))
 		}
 	}
 	return levels

@@ -115,3 +115,14 @@ func (rt *roundTrip) run(line, mix []float64, gain float64) {
 		y5, y4, y3, y2, y1 = y4, y3, y2, y1, y0
 	}
 }
+
+// back returns what comes back to the bridge at index i of line: what run computes, of one sample.
+func (rt *roundTrip) back(line []float64, i int) (y float64) {
+	for k, c := range rt.fir {
+		y += c * line[i-rt.delay-k]
+	}
+	return y
+}
+
+// period returns how long a round trip takes at the string's frequency, in samples, to within one.
+func (rt *roundTrip) period() float64 { return float64(rt.delay) + 2.5 }

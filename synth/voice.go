@@ -6,19 +6,61 @@ import (
 	"strings"
 )
 
-// Voice is an instrument: what its strings and its body are like. Voices are the rows of one table.
+// Voice is an instrument: its strings, its body and what it is plucked with. Voices are the rows of one
+// table.
 type Voice struct {
 	Name  string // what a person types
 	Title string // what a person reads
 
-	inner, linear, air float64
+	wires       []wire  // from the lowest
+	conductance float64 // of the bridge at the body's resonances, s/kg: how much it takes from a string
+	bridgeFrom  float64 // Hz: below this the bridge takes less and less
+	body        body
+	touch       touch
+	early       early
+	course      float64 // cents between the two strings of a course; 0 if strings are single
+}
+
+// early is the first, quick part of a string's decay: it swings towards the top, which the bridge feels
+// most, and along it, which the bridge feels little; what swings towards the top dies first (Weinreich,
+// "Coupled piano strings", JASA 62(6), 1977).
+type early struct {
+	part float64 // of the amplitude at the pluck
+	rate float64 // how much faster it dies, 1/s
 }
 
 var voices = []*Voice{
-	{Name: "ukulele", Title: "small body, nylon strings", inner: 1e-6, linear: 6e-4, air: 1.5},
-	{Name: "guitar", Title: "large body, nylon strings", inner: 1e-6, linear: 5e-4, air: 0.9},
-	{Name: "steel", Title: "large body, steel strings", inner: 3e-7, linear: 1e-4, air: 0.6},
-	{Name: "tone", Title: "plain tone of six partials", inner: 3e-7, linear: 1e-4, air: 0.6},
+	{
+		Name: "ukulele", Title: "ukulele, nylon strings",
+		wires: nylonUkulele, conductance: 0.014, bridgeFrom: 300, body: smallBody,
+		touch: touch{position: 0.19, soft: 0.6e-3, hard: 0.25e-3},
+	},
+	{
+		Name: "tenor", Title: "tenor ukulele, fluorocarbon strings",
+		wires: fluorocarbonTenor, conductance: 0.011, bridgeFrom: 280, body: middleBody,
+		touch: touch{position: 0.16, soft: 0.45e-3, hard: 0.15e-3},
+	},
+	{
+		Name: "guitar", Title: "guitar, nylon strings",
+		wires: nylonGuitar, conductance: 0.014, bridgeFrom: 300, body: largeBody,
+		touch: touch{position: 0.15, soft: 0.5e-3, hard: 0.2e-3}, early: early{part: 0.3, rate: 4},
+	},
+	{
+		Name: "steel", Title: "guitar, steel strings, a pick",
+		wires: steelGuitar, conductance: 0.003, bridgeFrom: 250, body: largeBody,
+		touch: touch{position: 0.12, soft: 0.2e-3, hard: 0.08e-3}, early: early{part: 0.5, rate: 5},
+	},
+	{
+		Name: "mandolin", Title: "mandolin, pairs of steel strings, a pick",
+		wires: steelMandolin, conductance: 0.006, bridgeFrom: 300, body: carvedBody,
+		touch: touch{position: 0.13, soft: 0.15e-3, hard: 0.06e-3}, early: early{part: 0.5, rate: 6},
+		course: 0.6,
+	},
+	{
+		Name: "tone", Title: "a plain tone of few partials",
+		wires: []wire{{tension: 1, mass: 1e-6, friction: 1e-4, air: 1.6}}, body: noBody,
+		touch: touch{position: 0.5, soft: 1.2e-3, hard: 1.2e-3},
+	},
 }
 
 // Voices returns every voice there is; the first is the one to begin with.
@@ -36,6 +78,35 @@ func VoiceByName(name string) (*Voice, error) {
 	return nil, fmt.Errorf("%q is not a voice: it is one of %s", name, strings.Join(names, ", "))
 }
 
-func (v *Voice) decay(f float64) float64 {
-	return v.air + math.Pi*f*v.linear + v.inner*f*f
+// decay returns how fast a partial at f Hz of a string that sounds f0 Hz dies away, in 1/s.
+func (v *Voice) decay(f, f0 float64) float64 {
+	w := v.wires[0]
+	for _, thinner := range v.wires {
+		if f0 > thinner.from*0.999 {
+			w = thinner
+		}
+	}
+	r := math.Pow(f/v.bridgeFrom, 4)
+	return w.decay(f, f0, v.conductance*r/(1+r))
+}
+
+// swell returns how much of a string's amplitude is left t seconds after the pluck for its early decay
+// alone, and how fast that falls, in 1/s.
+func (e early) swell(t float64) (left, rate float64) {
+	quick := e.part * math.Exp(-e.rate*t)
+	left = quick + 1 - e.part
+	return left, e.rate * quick / left
+}
+
+// stringsInCourse returns how many strings are plucked as one: 1 or 2.
+func (v *Voice) stringsInCourse() int {
+	if v.course == 0 {
+		return 1
+	}
+	return 2
+}
+
+// pitch returns the frequency in Hz of string i of a course that sounds f Hz: the two lie evenly about it.
+func (v *Voice) pitch(f float64, i int) float64 {
+	return f * math.Exp2(v.course*(float64(i)-0.5)/1200)
 }

@@ -22,7 +22,7 @@ func WriteWAV(path string, s beep.Streamer, bits int) error {
 		return fmt.Errorf("%s is not a file that sound can be written to", path)
 	}
 	if err := writeWAV(path, s, bits); err != nil {
-		return fmt.Errorf("%s was not written: %w", path, plain(err))
+		return fmt.Errorf("%s was not written: %w", path, bare(err))
 	}
 	return nil
 }
@@ -51,8 +51,8 @@ func writeWAV(path string, s beep.Streamer, bits int) (err error) {
 	return os.Rename(f.Name(), path)
 }
 
-// plain takes the name of the file beside out of an error: the person never named it.
-func plain(err error) error {
+// bare takes the name of the file beside out of an error: the person never named it.
+func bare(err error) error {
 	if p := (*fs.PathError)(nil); errors.As(err, &p) {
 		return p.Err
 	}

@@ -1,0 +1,109 @@
+package synth
+
+import (
+	"math"
+	"math/cmplx"
+)
+
+// Loudness is how loud every rendered sound is at full gain, in LUFS: the programme loudness that
+// EBU R 128 sets. It leaves room for the peaks of plucked strings.
+const Loudness = -23.0
+
+// TruePeak is what no rendered sound exceeds between its samples, in dBTP (EBU R 128).
+const TruePeak = -1.0
+
+// Loudness is measured as ITU-R BS.1770-5, annex 1, has it: K-weighting, blocks of 400 ms that overlap
+// by 75 %, gates at −70 LUFS and 10 LU below the mean.
+
+// K-weighting at 48 kHz: ITU-R BS.1770-5, annex 1, tables 1 and 2.
+var (
+	kShelf = biquad{1.53512485958697, -2.69169618940638, 1.19839281085285, -1.69065929318241, 0.73248077421585}
+	kHigh  = biquad{1, -2, 1, -1.99004745483398, 0.99007225036621}
+)
+
+// kGain returns the gain of K-weighting at w radians a sample.
+func kGain(w float64) float64 { return cmplx.Abs(kShelf.response(w) * kHigh.response(w)) }
+
+const (
+	hop      = 4800 // samples in 100 ms: a block of 400 ms begins every hop
+	hops     = 4    // in a block
+	absolute = -70  // LUFS
+	relative = -10  // LU
+)
+
+// powers returns the K-weighted mean square of each 100 ms of a sound that both channels have alike,
+// summed over them; of a last part shorter than that, as if silence followed.
+func powers(samples []float32) []float64 {
+	mean := make([]float64, 0, len(samples)/hop+hops)
+	var a1, a2, b1, b2 float64
+	var sum float64
+	for i, x := range samples {
+		v := float64(x)
+		y := kShelf.b0*v + a1
+		a1 = kShelf.b1*v - kShelf.a1*y + a2
+		a2 = kShelf.b2*v - kShelf.a2*y
+		z := y + b1
+		b1 = -2*y - kHigh.a1*z + b2
+		b2 = y - kHigh.a2*z
+		sum += z * z
+		if i%hop == hop-1 {
+			mean = append(mean, 2*sum/hop)
+			sum = 0
+		}
+	}
+	mean = append(mean, 2*sum/hop)
+	for len(mean) < hops {
+		mean = append(mean, 0)
+	}
+	return mean
+}
+
+// loudness returns the integrated loudness in LUFS of a sound with the given powers, made louder by
+// gain (a factor); −∞ if it is silent.
+func loudness(powers []float64, gain float64) float64 {
+	gate := math.Inf(-1)
+	var level float64
+	for _, g := range []float64{absolute, relative} {
+		if g == relative {
+			gate = level + relative
+		} else {
+			gate = g
+		}
+		var sum, n float64
+		for i := range len(powers) - hops + 1 {
+			p := gain * gain * (powers[i] + powers[i+1] + powers[i+2] + powers[i+3]) / hops
+			if lufs(p) > gate {
+				sum += p
+				n++
+			}
+		}
+		level = lufs(sum / n)
+		if n == 0 {
+			return math.Inf(-1)
+		}
+	}
+	return level
+}
+
+func lufs(power float64) float64 { return -0.691 + 10*math.Log10(power) }
+
+// level returns the factor that brings samples to Loudness, or as near to it as TruePeak allows.
+func level(samples []float32) float64 {
+	p := powers(samples)
+	var sum float64
+	for _, x := range p {
+		sum += x
+	}
+	if sum == 0 {
+		return 1
+	}
+	// What the gates keep depends on the level, so go there in steps: the first as if there were no gates.
+	gain := decibels(Loudness - lufs(sum/float64(len(p))))
+	for range 4 {
+		gain *= decibels(Loudness - loudness(p, gain))
+	}
+	return min(gain, decibels(TruePeak)/truePeak(samples))
+}
+
+// decibels returns the factor that dB stand for.
+func decibels(db float64) float64 { return math.Pow(10, db/20) }
