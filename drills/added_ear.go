@@ -90,7 +90,7 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 	}
 	for _, t := range choices {
 		a := additions[additionOf(t.ID)]
-		q.Choices = append(q.Choices, Choice{ID: t.ID, Label: a.label, Typed: a.typed})
+		q.Choices = append(q.Choices, Choice{ID: t.ID, Label: a.label, Spoken: a.label, Typed: a.typed})
 	}
 	q.read = func(text string) (given, bool) {
 		for _, a := range additions {

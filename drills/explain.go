@@ -2,6 +2,7 @@ package drills
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"sparetone/theory"
@@ -62,24 +63,22 @@ func stringsWith(v fret.Voicing, tone theory.Interval) []int {
 
 // stringList writes "string 3" or "strings 3 and 1".
 func stringList(numbers []int) string {
-	if len(numbers) == 1 {
-		return fmt.Sprintf("string %d", numbers[0])
+	words := make([]string, len(numbers))
+	for i, n := range numbers {
+		words[i] = strconv.Itoa(n)
 	}
-	return "strings " + andList(numbers)
+	if len(words) == 1 {
+		return "string " + words[0]
+	}
+	return "strings " + andWords(words)
 }
 
-func andList(numbers []int) string {
-	var b strings.Builder
-	for i, n := range numbers {
-		switch {
-		case i > 0 && i == len(numbers)-1:
-			b.WriteString(" and ")
-		case i > 0:
-			b.WriteString(", ")
-		}
-		fmt.Fprint(&b, n)
+// andWords joins words as a sentence does: C, E and G.
+func andWords(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
 	}
-	return b.String()
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
 }
 
 // spares says which note of a voicing is doubled, and where.
@@ -107,7 +106,7 @@ func leftOut(v fret.Voicing) string {
 	for _, m := range missing {
 		roles = append(roles, m.Role())
 	}
-	return fmt.Sprintf("Left out: %s.", strings.Join(roles, " and "))
+	return fmt.Sprintf("Left out: %s.", andWords(roles))
 }
 
 // an puts "a" or "an" before a word.

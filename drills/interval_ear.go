@@ -104,7 +104,7 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 		Sounds: []Sound{{Notes: notes, Score: way.play(hand, notes)}},
 	}
 	for _, t := range choices {
-		q.Choices = append(q.Choices, Choice{ID: t.ID, Label: t.Name, Typed: t.ID})
+		q.Choices = append(q.Choices, Choice{ID: t.ID, Label: t.Name, Spoken: t.Name, Typed: t.ID})
 	}
 	q.read = func(text string) (given, bool) { return readInterval(text, want) }
 	q.explain = func(g given, v *Verdict) {

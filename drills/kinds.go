@@ -65,7 +65,7 @@ func mustKind(id string) *theory.Kind {
 // kindChoice is how a kind of chord is offered as an answer.
 func kindChoice(id string) Choice {
 	k := mustKind(id)
-	return Choice{ID: id, Label: k.Name, Typed: kindTyped(k)}
+	return Choice{ID: id, Label: k.Name, Spoken: k.Name, Typed: kindTyped(k)}
 }
 
 // kindTyped is how a kind is typed: its symbol, and "major" for the one that has none.

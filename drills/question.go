@@ -29,9 +29,10 @@ type Question struct {
 
 // Choice is one of the answers offered.
 type Choice struct {
-	ID    string // what the drill calls it
-	Label string // as it is shown
-	Typed string // as a person would type it
+	ID     string // what the drill calls it
+	Label  string // as it is shown
+	Spoken string // as it is said aloud
+	Typed  string // as a person would type it
 }
 
 // given is an answer that was understood.

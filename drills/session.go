@@ -56,9 +56,10 @@ type Asked struct {
 
 // Done is a question that was answered.
 type Done struct {
-	Drill, Target, Name string
-	Result              progress.Result
-	TakenFor            string // in words; empty if right
+	Drill    string
+	Expected string // in words
+	Given    string // in words
+	Result   progress.Result
 }
 
 // item is what an item id means.
@@ -272,9 +273,7 @@ func (s *Session) Answer(text string) (Verdict, error) {
 	}
 	err = s.set.File.Record(a)
 	s.planner.Answered(a)
-	s.done = append(s.done, Done{
-		Drill: a.Drill, Target: it.target.ID, Name: it.target.Name, Result: v.Result, TakenFor: v.Given,
-	})
+	s.done = append(s.done, Done{Drill: a.Drill, Expected: v.Expected, Given: v.Given, Result: v.Result})
 	if err != nil {
 		return v, fmt.Errorf("%w: %w", ErrNotKept, err)
 	}

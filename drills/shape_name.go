@@ -53,7 +53,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 			continue
 		}
 		for _, c := range grid {
-			q.Choices = append(q.Choices, Choice{ID: c.Symbol(), Label: c.String(), Typed: c.Symbol()})
+			q.Choices = append(q.Choices, Choice{ID: c.Symbol(), Label: c.String(), Spoken: theory.Spoken(c.Root) + " " + c.Kind.Name, Typed: c.Symbol()})
 		}
 		break
 	}
@@ -106,23 +106,28 @@ func isNamed(names []theory.Chord, c theory.Chord) bool {
 	return slices.ContainsFunc(names, func(n theory.Chord) bool { return n.Kind == c.Kind && n.Root.Same(c.Root) })
 }
 
-// lacking says which of a chord's tones a voicing does not sound, and which of its strings sound none of
+// lacking says which of a chord's tones a voicing does not sound, and which of its notes are none of
 // them.
 func lacking(v fret.Voicing, c theory.Chord) []string {
-	var lines []string
+	var missing, foreign []string
 	for _, tone := range c.Kind.Formula {
 		n := c.Root.Up(tone)
 		if !slices.ContainsFunc(v.Pitches(), func(p theory.Pitch) bool { return p.Same(n) }) && !slices.Contains(c.Kind.Omit, tone) {
-			lines = append(lines, fmt.Sprintf("%s needs %s, %s; no string sounds it.", c, n, tone.Role()))
+			missing = append(missing, fmt.Sprintf("%s, %s", n, tone.Role()))
 		}
 	}
-	for _, s := range v.Strings {
-		if s.Fret == fret.Muted {
-			continue
+	for _, p := range v.Pitches() {
+		if _, ok := c.Kind.Tone(c.Root.To(p.Note)); !ok && !slices.Contains(foreign, p.Note.String()) {
+			foreign = append(foreign, p.Note.String())
 		}
-		if _, ok := c.Kind.Tone(c.Root.To(s.Pitch.Note)); !ok {
-			lines = append(lines, fmt.Sprintf("String %d sounds %s, which is not in %s.", s.Number, s.Pitch.Note, c))
-		}
+	}
+	var lines []string
+	if len(missing) > 0 {
+		lines = append(lines, fmt.Sprintf("%s needs %s; no string sounds %s.", c, andWords(missing), map[bool]string{true: "it", false: "them"}[len(missing) == 1]))
+	}
+	if len(foreign) > 0 {
+		is := map[bool]string{true: "is", false: "are"}[len(foreign) == 1]
+		lines = append(lines, fmt.Sprintf("%s %s not in %s.", andWords(foreign), is, c))
 	}
 	return lines
 }

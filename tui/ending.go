@@ -61,7 +61,7 @@ func summary(s *drills.Session) []string {
 			right++
 			t.right++
 		} else {
-			missed = append(missed, fmt.Sprintf("%s, taken for %s", d.Name, d.TakenFor))
+			missed = append(missed, fmt.Sprintf("%s, taken for %s", d.Expected, d.Given))
 		}
 		drill[d.Drill] = t
 	}

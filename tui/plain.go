@@ -8,6 +8,8 @@ import (
 	"io"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -34,7 +36,9 @@ func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	if ended := p.Session.End(); err == nil {
 		err = ended
 	}
-	t.say(summary(p.Session)...)
+	for _, l := range summary(p.Session) {
+		t.say(spoken(l))
+	}
 	return err
 }
 
@@ -136,7 +140,7 @@ func (t *plain) ask(asked *drills.Asked) error {
 		t.say(Neck{Voicing: *asked.Shown}.Words()...)
 	}
 	for i, c := range asked.Choices {
-		t.say(fmt.Sprintf("%d: %s", i+1, spoken(c.Label)))
+		t.say(fmt.Sprintf("%d: %s", i+1, c.Spoken))
 	}
 	if len(asked.Sounds) > 0 {
 		t.play(asked.Voice, asked.Sounds)
@@ -247,9 +251,25 @@ func (t *plain) play(v *synth.Voice, sounds []drills.Sound) {
 	t.Speaker.Play(sound)
 }
 
-// spoken writes signs of music as words, so that a screen reader says them.
+// spoken writes signs of music as words, so that a screen reader says them: F♯m7 becomes F sharp m7.
 func spoken(s string) string {
-	return strings.NewReplacer("♭", " flat ", "♯", " sharp ", "°", " diminished ").Replace(s)
+	for _, sign := range []struct{ sign, word string }{{"♭", "flat"}, {"♯", "sharp"}, {"°", "diminished"}} {
+		for {
+			before, after, found := strings.Cut(s, sign.sign)
+			if !found {
+				break
+			}
+			word := sign.word
+			if last, _ := utf8.DecodeLastRuneInString(before); unicode.IsLetter(last) {
+				word = " " + word
+			}
+			if next, _ := utf8.DecodeRuneInString(after); unicode.IsLetter(next) || unicode.IsDigit(next) || strings.ContainsRune("♭♯°(+", next) {
+				word += " "
+			}
+			s = before + word + after
+		}
+	}
+	return s
 }
 
 func capitalised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -1,0 +1,298 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"database/sql"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/charmbracelet/x/ansi"
+	"github.com/creack/pty"
+)
+
+// need skips a test whose tools are missing, saying which; in CI it fails instead.
+func need(t *testing.T, tools ...string) {
+	t.Helper()
+	for _, tool := range tools {
+		if _, err := exec.LookPath(tool); err != nil {
+			if os.Getenv("CI") != "" {
+				t.Fatalf("%s is missing, and CI has to have it", tool)
+			}
+			t.Skipf("%s is not installed", tool)
+		}
+	}
+}
+
+// built is the program, built once for all tests.
+var built = sync.OnceValues(func() (string, error) {
+	dir, err := os.MkdirTemp("", "sparetone-test")
+	if err != nil {
+		return "", err
+	}
+	path := filepath.Join(dir, "sparetone")
+	cmd := exec.Command("go", "build", "-o", path, ".")
+	cmd.Env = append(os.Environ(), "CGO_ENABLED=0")
+	if out, err := cmd.CombinedOutput(); err != nil {
+		return "", &exec.Error{Name: string(out), Err: err}
+	}
+	return path, nil
+})
+
+func TestMain(m *testing.M) {
+	code := m.Run()
+	if path, err := built(); err == nil {
+		os.RemoveAll(filepath.Dir(path))
+	}
+	os.Exit(code)
+}
+
+func binaryPath(t testing.TB) string {
+	t.Helper()
+	path, err := built()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// terminal is a program in a pseudo-terminal.
+type terminal struct {
+	t    *testing.T
+	cmd  *exec.Cmd
+	tty  *os.File
+	mu   sync.Mutex
+	seen bytes.Buffer
+	eof  chan struct{}
+}
+
+// inTerminal starts a command in a pseudo-terminal of 80 columns and 24 rows.
+func inTerminal(t *testing.T, cmd *exec.Cmd) *terminal {
+	t.Helper()
+	cmd.Env = append(cmd.Environ(), "TERM=xterm-256color")
+	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: 80})
+	if err != nil {
+		t.Fatal(err)
+	}
+	term := &terminal{t: t, cmd: cmd, tty: tty, eof: make(chan struct{})}
+	t.Cleanup(func() { cmd.Process.Kill(); tty.Close() })
+	go func() {
+		defer close(term.eof)
+		buf := make([]byte, 1<<14)
+		for {
+			n, err := tty.Read(buf)
+			term.mu.Lock()
+			term.seen.Write(buf[:n])
+			term.mu.Unlock()
+			if err != nil {
+				return
+			}
+		}
+	}()
+	return term
+}
+
+// text is what was written so far, without escape sequences.
+func (term *terminal) text() string {
+	term.mu.Lock()
+	defer term.mu.Unlock()
+	return ansi.Strip(term.seen.String())
+}
+
+// await waits until the program has written a word since the last await, and forgets what came before.
+func (term *terminal) await(word string) {
+	term.t.Helper()
+	deadline := time.Now().Add(60 * time.Second)
+	for time.Now().Before(deadline) {
+		if strings.Contains(term.text(), word) {
+			term.mu.Lock()
+			term.seen.Reset()
+			term.mu.Unlock()
+			return
+		}
+		time.Sleep(10 * time.Millisecond)
+	}
+	term.t.Fatalf("%q did not show; the screen has\n%s", word, term.text())
+}
+
+func (term *terminal) press(keys string) {
+	term.t.Helper()
+	if _, err := io.WriteString(term.tty, keys); err != nil {
+		term.t.Fatal(err)
+	}
+}
+
+// ended waits for the program's end and returns its exit status.
+func (term *terminal) ended() int {
+	term.t.Helper()
+	select {
+	case <-term.eof:
+	case <-time.After(20 * time.Second):
+		term.t.Fatalf("it does not end; the screen has\n%s", term.text())
+	}
+	term.cmd.Wait()
+	return term.cmd.ProcessState.ExitCode()
+}
+
+// answer is an answer as the file has it.
+type answer struct{ drill, question string }
+
+// answers reads what a progress file holds, oldest first.
+func answers(t *testing.T, path string) []answer {
+	t.Helper()
+	db, err := sql.Open("sqlite", path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	rows, err := db.Query("SELECT drill, question FROM answers JOIN items ON items.n = item ORDER BY answers.n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer rows.Close()
+	var all []answer
+	for rows.Next() {
+		var a answer
+		if err := rows.Scan(&a.drill, &a.question); err != nil {
+			t.Fatal(err)
+		}
+		all = append(all, a)
+	}
+	if err := rows.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// A stranger's first practice from the first screen to the last, by eye, with the device absent.
+func TestPracticeWithoutSound(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "new", "folder", "progress.db")
+	cmd := exec.Command(binaryPath(t), "--progress", file)
+	cmd.Env = append(os.Environ(), "XDG_RUNTIME_DIR="+t.TempDir(), "PULSE_SERVER=unix:/nonexistent")
+	term := inTerminal(t, cmd)
+	term.await("begin")
+	term.press("\r")
+	for range 3 {
+		term.await("Which chord")
+		term.press("1")
+		term.await("go on")
+		term.press("\r")
+	}
+	term.await("Which chord")
+	term.press("q")
+	term.await("3 questions")
+	term.press("q")
+	if code := term.ended(); code != 0 {
+		t.Errorf("exit status %d", code)
+	}
+	if got := answers(t, file); len(got) != 3 {
+		t.Errorf("the file has %d answers, 3 were given", len(got))
+	}
+	if info, err := os.Stat(file); err != nil || info.Mode().Perm() != 0o600 {
+		t.Errorf("the file is %v, %v", info.Mode(), err)
+	}
+}
+
+// plainSession is a practice in plain mode, driven line by line.
+type plainSession struct {
+	cmd *exec.Cmd
+	in  io.WriteCloser
+	out *lineReader
+}
+
+// lineReader collects what is written and can wait for a word.
+type lineReader struct {
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (r *lineReader) Write(p []byte) (int, error) {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.text.Write(p)
+}
+
+func (r *lineReader) String() string {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	return r.text.String()
+}
+
+func (r *lineReader) await(t *testing.T, pattern string, times int) {
+	t.Helper()
+	re := regexp.MustCompile(pattern)
+	for deadline := time.Now().Add(30 * time.Second); time.Now().Before(deadline); time.Sleep(time.Millisecond) {
+		if len(re.FindAllStringIndex(r.String(), -1)) >= times {
+			return
+		}
+	}
+	t.Fatalf("%q did not come %d times in\n%s", pattern, times, r.String())
+}
+
+func startPlain(t *testing.T, args ...string) *plainSession {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+	t.Cleanup(cancel)
+	s := &plainSession{cmd: exec.CommandContext(ctx, binaryPath(t), append([]string{"practice", "--plain", "--silent"}, args...)...), out: &lineReader{}}
+	s.cmd.Stdout, s.cmd.Stderr = s.out, s.out
+	var err error
+	if s.in, err = s.cmd.StdinPipe(); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.cmd.Start(); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { s.cmd.Process.Kill() })
+	return s
+}
+
+// Every answer that was acknowledged is in the file, however the program ended.
+func TestNothingIsLostToAKill(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "progress.db")
+	acknowledged := 0
+	for round := range 8 {
+		s := startPlain(t, "--progress", file)
+		for n := range round%3 + 1 {
+			s.out.await(t, `Question \d`, n+1)
+			io.WriteString(s.in, "2\n")
+			s.out.await(t, "It comes back", n+1)
+			acknowledged++
+			if n < round%3 {
+				io.WriteString(s.in, "\n")
+			}
+		}
+		s.cmd.Process.Kill()
+		s.cmd.Wait()
+	}
+	if got := answers(t, file); len(got) != acknowledged {
+		t.Errorf("the file has %d answers, %d were acknowledged", len(got), acknowledged)
+	}
+}
+
+// A screen reader's session is printable text and newlines.
+func TestPlainIsPlain(t *testing.T) {
+	s := startPlain(t, "--progress", filepath.Join(t.TempDir(), "p.db"))
+	for n := range 4 {
+		s.out.await(t, `Question \d`, n+1)
+		io.WriteString(s.in, "help\nwhy\nnonsense\n1\n")
+		s.out.await(t, "It comes back", n+1)
+		io.WriteString(s.in, "\n")
+	}
+	s.out.await(t, `Question \d`, 5)
+	io.WriteString(s.in, "leave\n")
+	if err := s.cmd.Wait(); err != nil {
+		t.Error(err)
+	}
+	for _, r := range s.out.String() {
+		if r != '\n' && (r < ' ' || r >= 0x7f && r < 0xa0 || strings.ContainsRune("─│┼═╪●○└┘┴♭♯", r)) {
+			t.Fatalf("%q in plain output:\n%s", r, s.out.String())
+		}
+	}
+}
