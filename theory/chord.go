@@ -1,14 +1,14 @@
 package theory
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 )
 
 // Chord is a root, a kind and a bass, with the tones that are left out. Chords compare with ==.
 type Chord struct {
-	Root    Note
 	Kind    *Kind
+	Root    Note
 	Bass    Note    // the root, unless a slash chord says otherwise
 	Without ToneSet // tones of the kind's formula that do not sound
 }
@@ -54,6 +54,31 @@ func (c Chord) Symbol() string {
 	return s
 }
 
+// FullSymbol writes the chord as it is typed, with the tones left out: C7(no5), C13(no5,no9)/Bb.
+// ParseChord reads it back to the same chord.
+func (c Chord) FullSymbol() string {
+	var no []string
+	for n, i := range c.Kind.Formula {
+		if !c.Without.Has(n) {
+			continue
+		}
+		tone := missing{i.Number, major}
+		if tone.in(c.Kind.Formula) == n {
+			no = append(no, "no"+strconv.Itoa(i.Number))
+		} else {
+			no = append(no, "no"+i.DegreeASCII())
+		}
+	}
+	s := c.Root.ASCII() + c.Kind.Symbols[0]
+	if no != nil {
+		s += "(" + strings.Join(no, ",") + ")"
+	}
+	if c.Bass != c.Root {
+		s += "/" + c.Bass.ASCII()
+	}
+	return s
+}
+
 // String writes the chord as it is printed: C, F♯m7♭5, B♭/D.
 func (c Chord) String() string {
 	s := c.Root.String() + pretty(c.Kind.Symbols[0])
@@ -78,29 +103,4 @@ func pretty(suffix string) string {
 		}
 	}
 	return b.String()
-}
-
-// ParseChord reads a chord symbol such as C, F#m7b5, B♭maj7 or C/E.
-func ParseChord(s string) (Chord, error) {
-	s = strings.TrimSpace(s)
-	root, rest, err := cutNote(s)
-	if err != nil {
-		return Chord{}, err
-	}
-	c := Chord{Root: root, Bass: root}
-	suffix, bass, slash := strings.Cut(rest, "/")
-	if slash {
-		if c.Bass, err = ParseNote(bass); err != nil {
-			return Chord{}, fmt.Errorf("%q: after the slash: %w", clip(s), err)
-		}
-	}
-	for _, k := range kinds {
-		for _, sym := range k.Symbols {
-			if sym == suffix {
-				c.Kind = k
-				return c, nil
-			}
-		}
-	}
-	return Chord{}, fmt.Errorf("%q: %q is no kind of chord we know after %s; try maj7, m7, add9, sus4", clip(s), clip(suffix), root)
 }

@@ -148,11 +148,22 @@ func qualityWord(q string) string {
 func ParseInterval(s string) (Interval, error) {
 	quality := strings.TrimRight(s, "0123456789")
 	number, err := strconv.Atoi(s[len(quality):])
-	if err == nil && number >= 1 && number <= 29 && len(quality) >= 1 && len(quality) <= 3 {
-		for alt := -4; alt <= 3; alt++ {
-			if i := (Interval{number, natural(number) + alt}); i.quality() == quality {
-				return i, nil
-			}
+	if err == nil && number >= 1 && number <= 29 && quality != "" && len(quality) <= 3 {
+		alter, letter := len(quality), quality[0]
+		if strings.Count(quality, quality[:1]) != alter {
+			letter = 0 // mixed, such as Ad4
+		}
+		switch {
+		case letter == 'A':
+			return Interval{number, natural(number) + alter}, nil
+		case letter == 'd' && perfect(number):
+			return Interval{number, natural(number) - alter}, nil
+		case letter == 'd':
+			return Interval{number, natural(number) - alter - 1}, nil
+		case quality == "P" && perfect(number), quality == "M" && !perfect(number):
+			return Interval{number, natural(number)}, nil
+		case quality == "m" && !perfect(number):
+			return Interval{number, natural(number) - 1}, nil
 		}
 	}
 	return Interval{}, fmt.Errorf("%q is not an interval: write its quality (P, M, m, A, d) and number, such as m3 or P5", clip(s))

@@ -44,6 +44,17 @@ func (k Key) Contains(n Note) bool {
 	return false
 }
 
+// spell returns the note of the key with this pitch class. The raised seventh of a minor key counts as its note.
+func (k Key) spell(class int) (Note, bool) {
+	for _, i := range k.scale() {
+		if n := k.Tonic.Up(i); n.Class() == class {
+			return n, true
+		}
+	}
+	leading := k.Tonic.Up(MajorSeventh)
+	return leading, k.Minor && leading.Class() == class
+}
+
 // Triads returns the seven triads of the key, from the tonic's up.
 func (k Key) Triads() []Chord { return k.stack(3) }
 

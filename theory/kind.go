@@ -1,5 +1,10 @@
 package theory
 
+import (
+	"slices"
+	"strings"
+)
+
 // Kind is a kind of chord: a row of the table in kinds.go. Kinds are compared by pointer; there is
 // one of each.
 type Kind struct {
@@ -8,6 +13,91 @@ type Kind struct {
 	Symbols []string   // what is written after the root; the first is the one we write, as typed (ASCII)
 	Formula []Interval // the tones above the root, root first, in the order a formula is read
 	Omit    []Interval // tones that may be left out when strings are short, in the order they go
+
+	toneAt [12]int8 // index in Formula of the tone of each pitch class above the root, -1 where there is none
+	rootAs [12]Note // how the root of each pitch class is written, so that the chord has the fewest accidentals
+}
+
+// row is a row of the table as it is written: symbols and tones are separated by spaces.
+type row struct{ id, name, symbols, formula string }
+
+func table(rows []row) []*Kind {
+	out := make([]*Kind, len(rows))
+	for n, r := range rows {
+		k := &Kind{ID: r.id, Name: r.name, Symbols: strings.Split(r.symbols, " "), Formula: formula(r.formula)}
+		k.Omit = omissible(k.Formula)
+		for class := range k.toneAt {
+			k.toneAt[class] = int8(slices.IndexFunc(k.Formula, func(i Interval) bool { return mod(i.Semitones, 12) == class }))
+			k.rootAs[class] = plainestRoot(class, k.Formula)
+		}
+		out[n] = k
+	}
+	return out
+}
+
+// formula reads a row of interval names. It panics on a name that is none: the table is ours.
+func formula(names string) []Interval {
+	words := strings.Split(names, " ")
+	out := make([]Interval, len(words))
+	for n, w := range words {
+		i, err := ParseInterval(w)
+		if err != nil {
+			panic("theory: kinds: " + err.Error())
+		}
+		out[n] = i
+	}
+	return out
+}
+
+// enoughStrings is how many tones a chord must be cut down to at worst: the strings of the smallest
+// instruments.
+const enoughStrings = 4
+
+// omissible returns the tones of a formula that may be left out, in the order they go. The perfect fifth goes
+// first, then the root of a chord of five tones or more, which the others imply. An eleventh chord may lose its
+// major third, and a thirteenth chord its plain ninth. If more than four would still be left, the third goes
+// too. The tones that give a chord its name, and altered tones, stay. Common practice, no source.
+func omissible(f []Interval) []Interval {
+	var (
+		out   []Interval
+		has   = func(i Interval) bool { return slices.Contains(f, i) }
+		third = has(MajorThird) || has(MinorThird)
+	)
+	if has(PerfectFifth) && (third || len(f) >= 4) {
+		out = append(out, PerfectFifth)
+	}
+	if len(f) >= 5 {
+		out = append(out, Unison)
+	}
+	if len(f) >= 6 && has(Eleventh) && has(MajorThird) {
+		out = append(out, MajorThird)
+	}
+	if len(f) >= 6 && has(Thirteenth) && has(MajorNinth) {
+		out = append(out, MajorNinth)
+	}
+	if len(f)-len(out) > enoughStrings && third && !slices.Contains(out, f[1]) {
+		out = append(out, f[1])
+	}
+	return out
+}
+
+// roots are the spellings of each pitch class that a chord is written on; the first is the commoner.
+var roots = [12][]Note{
+	{{C, 0}}, {{D, -1}, {C, 1}}, {{D, 0}}, {{E, -1}, {D, 1}}, {{E, 0}}, {{F, 0}},
+	{{F, 1}, {G, -1}}, {{G, 0}}, {{A, -1}, {G, 1}}, {{A, 0}}, {{B, -1}, {A, 1}}, {{B, 0}},
+}
+
+// plainestRoot spells a root so that the tones of the formula have the fewest accidentals.
+func plainestRoot(class int, f []Interval) Note {
+	return slices.MinFunc(roots[class], func(a, b Note) int { return accidentalsOf(a, f) - accidentalsOf(b, f) })
+}
+
+func accidentalsOf(root Note, f []Interval) int {
+	sum := 0
+	for _, i := range f {
+		sum += abs(int(root.Up(i).Alter))
+	}
+	return sum
 }
 
 // Kinds returns the table, most common kinds first. It must not be changed.
@@ -19,17 +109,6 @@ func KindByID(id string) (*Kind, bool) {
 	return k, ok
 }
 
-// Tone returns the tone of the formula that has the same pitch class as i, as the formula spells it.
-func (k *Kind) Tone(i Interval) (Interval, bool) {
-	for _, t := range k.Formula {
-		if mod(t.Semitones-i.Semitones, 12) == 0 {
-			return t, true
-		}
-	}
-	return Interval{}, false
-}
-
-// kindByID indexes the table by ID.
 var kindByID = func() map[string]*Kind {
 	m := make(map[string]*Kind, len(kinds))
 	for _, k := range kinds {
@@ -40,21 +119,35 @@ var kindByID = func() map[string]*Kind {
 
 // KindByFormula finds the kind with exactly these tones above the root, whatever their octave and order.
 func KindByFormula(tones []Interval) (*Kind, bool) {
-	want := simpleSet(tones)
-	for _, k := range kinds {
-		if simpleSet(k.Formula) == want {
-			return k, true
-		}
-	}
-	return nil, false
+	k, ok := kindByTones[simpleSet(tones)]
+	return k, ok
 }
 
-// simpleSet is a set of spelled intervals without their octaves: for each number 1 to 7, five bits
-// of which one or more say by how much it is altered.
+var kindByTones = func() map[uint64]*Kind {
+	m := make(map[uint64]*Kind, len(kinds))
+	for _, k := range kinds {
+		m[simpleSet(k.Formula)] = k
+	}
+	return m
+}()
+
+// simpleSet is a set of spelled intervals without their octaves: nine bits for each number from 1 to 7, of
+// which one stands for each alteration from four flats to four sharps.
 func simpleSet(tones []Interval) uint64 {
 	var set uint64
 	for _, i := range tones {
-		set |= 1 << (5*((i.Number-1)%7) + i.Alteration() + 2)
+		set |= 1 << (9*((i.Number-1)%7) + i.Alteration() + 4)
 	}
 	return set
 }
+
+// Tone returns the tone of the formula that has the same pitch class as i, as the formula spells it.
+func (k *Kind) Tone(i Interval) (Interval, bool) {
+	n := k.toneAt[mod(i.Semitones, 12)]
+	if n < 0 {
+		return Interval{}, false
+	}
+	return k.Formula[n], true
+}
+
+func abs(n int) int { return max(n, -n) }

@@ -1,0 +1,477 @@
+package theory
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// A chord symbol is read in three steps. The root is cut off the front and a bass off the end: a slash
+// belongs to a bass only if a note and nothing else follows it, so the one in C6/9 does not. What is left
+// is looked up among the symbols of the table. Whatever is not there is read by its grammar:
+//
+//	quality   m  maj  dim  ø  aug           which triad
+//	number    5 6 69 7 9 11 13              how far the thirds are stacked
+//	then any of                             in any order, with or without brackets, commas and spaces
+//	  maj7                                  the seventh is major: mmaj7, dim(maj7)
+//	  sus2 sus4                             in place of the third
+//	  b5 #5 b9 #9 #11 b13 …                 in place of the plain tone, or beside the others
+//	  add9 add4 …                           beside the others
+//	  no3 no5                               left out
+//
+// The tones so read are a kind if the table has a row with the same tones.
+
+// maxSymbol is the longest symbol that is read, in bytes.
+const maxSymbol = 80
+
+// SymbolError says what is wrong with a chord symbol, and where.
+type SymbolError struct {
+	Symbol  string
+	At      int // the character that is wrong, from 1
+	Problem string
+}
+
+func (e *SymbolError) Error() string {
+	return fmt.Sprintf("%s: character %d: %s", strconv.QuoteToGraphic(clip(e.Symbol)), e.At, e.Problem)
+}
+
+// ParseChord reads a chord symbol as people write it: C, F#m7b5, B♭maj7, C7(b9,#11), C6/9, Cm/Bb. The error
+// is a *SymbolError that points at the character.
+func ParseChord(s string) (Chord, error) {
+	fail := func(byteAt int, format string, args ...any) (Chord, error) {
+		return Chord{}, &SymbolError{s, utf8.RuneCountInString(s[:byteAt]) + 1, fmt.Sprintf(format, args...)}
+	}
+	if len(s) > maxSymbol {
+		return fail(maxSymbol, "too long for a chord symbol")
+	}
+	for i, r := range s {
+		if r == utf8.RuneError && !strings.HasPrefix(s[i:], "\uFFFD") {
+			return fail(i, "not valid UTF-8")
+		}
+		if unicode.IsControl(r) && r != '\t' {
+			return fail(i, "a control character")
+		}
+	}
+	start := len(s) - len(strings.TrimLeft(s, " \t"))
+	end := len(strings.TrimRight(s, " \t"))
+	if start >= end {
+		return fail(0, "empty; a chord symbol starts with its root, such as C or F#")
+	}
+	root, rest, err := cutNote(s[start:end])
+	if err != nil {
+		return fail(start, "a chord symbol starts with its root, a letter from A to G, such as C or F#")
+	}
+	c := NewChord(root, nil)
+	start = end - len(rest)
+	if slash := strings.LastIndexByte(rest, '/'); slash >= 0 {
+		after := strings.TrimLeft(rest[slash+1:], " ")
+		if bass, err := ParseNote(after); err == nil {
+			c.Bass = bass
+			end = start + slash
+		} else if after == "" {
+			return fail(start+slash, "a bass note or a number should follow the slash, as in C/E or C6/9")
+		}
+	}
+	suffix := strings.TrimRight(s[start:end], " ")
+	if k, ok := kindBySymbol[plainSigns.Replace(strings.TrimLeft(suffix, " "))]; ok {
+		c.Kind = k
+		return c, nil
+	}
+	r := reading{rest: suffix}
+	if err := r.read(); err != "" {
+		return fail(start+len(suffix)-len(r.rest), "%s", err)
+	}
+	tones := r.tones()
+	kind, ok := KindByFormula(tones)
+	if !ok {
+		return fail(start, "%s has the tones %s, and no kind of chord in our table has", strings.TrimSpace(suffix), degrees(tones))
+	}
+	c.Kind = kind
+	for _, tone := range r.without {
+		n := tone.in(kind.Formula)
+		if n < 0 || len(kind.Formula)-len(r.without) < 2 {
+			return fail(start, "%s: there is no such tone to leave out", strings.TrimSpace(suffix))
+		}
+		c.Without |= 1 << n
+	}
+	return c, nil
+}
+
+// plainSigns writes the signs of accidentals as they are typed.
+var plainSigns = strings.NewReplacer("♯", "#", "♭", "b", "−", "-", "∆", "Δ", "△", "Δ", "º", "°", "Ø", "ø")
+
+var kindBySymbol = func() map[string]*Kind {
+	m := make(map[string]*Kind, 3*len(kinds))
+	for _, k := range kinds {
+		for _, sym := range k.Symbols {
+			m[sym] = k
+		}
+	}
+	return m
+}()
+
+func degrees(tones []Interval) string {
+	words := make([]string, len(tones))
+	for n, i := range tones {
+		words[n] = i.Degree()
+	}
+	return strings.Join(words, " ")
+}
+
+// sign is a word of the grammar.
+type sign int
+
+const (
+	major    sign = iota // the word; a major seventh if a number follows
+	delta                // the triangle: a major seventh whether or not a number follows
+	minor                //
+	dim                  //
+	halfDim              //
+	aug                  //
+	dominant             // says nothing that the number does not
+	sus                  //
+	add                  //
+	no                   //
+	sharp                //
+	flat                 //
+	minus                // minor, or a flat before a number
+	plus                 // augmented, or a sharp before a number
+)
+
+// signs are the ways in which people write each word, the longer before those they start with.
+var signs = []struct {
+	written string
+	sign    sign
+}{
+	{"dominant", dominant}, {"dom", dominant}, {"major", major}, {"minor", minor}, {"omit", no}, {"without", no},
+	{"maj", major}, {"Maj", major}, {"MAJ", major}, {"min", minor}, {"Min", minor}, {"MIN", minor}, {"dim", dim},
+	{"Dim", dim}, {"aug", aug}, {"Aug", aug}, {"sus", sus}, {"add", add}, {"Add", add}, {"no", no},
+	{"madd", minor}, {"Madd", major}, {"ma", major}, {"Ma", major}, {"mi", minor}, {"M", major}, {"m", minor},
+	{"Δ", delta}, {"∆", delta}, {"△", delta}, {"^", major}, {"°", dim}, {"º", dim}, {"o", dim}, {"ø", halfDim},
+	{"Ø", halfDim}, {"h", halfDim}, {"#", sharp}, {"♯", sharp}, {"b", flat}, {"♭", flat},
+	{"-", minus}, {"−", minus}, {"+", plus},
+}
+
+// reading is a symbol's suffix as far as it has been read.
+type reading struct {
+	rest     string
+	quality  sign // major if none was written
+	written  bool // a quality was
+	number   int  // 5, 6, 69, 7, 9, 11, 13; 0 for a triad
+	majorSev bool // the seventh is major
+	bothSev  bool // the major seventh stands beside the diminished one
+	sus      []int
+	altered  []Interval
+	added    []Interval
+	without  []missing
+}
+
+// missing is a tone that is left out: its number, and its accidental if one was written.
+type missing struct {
+	number int
+	sign   sign // sharp, flat, or major if none was written
+}
+
+// in returns the place of the tone in a formula, -1 if it has no such tone.
+func (m missing) in(f []Interval) int {
+	return slices.IndexFunc(f, func(i Interval) bool {
+		return i.Number == m.number && (m.sign == major || i == alteredTone(m.number, m.sign))
+	})
+}
+
+// read reads the whole suffix. It returns what is wrong, with rest where it is.
+func (r *reading) read() string {
+	depth, wanting := 0, false // wanting: a bracket, comma or slash needs something after it
+	for r.rest != "" {
+		switch c := r.rest[0]; c {
+		case ' ', '\t':
+			r.rest = r.rest[1:]
+			continue
+		case '(':
+			if depth++; depth > 1 {
+				return "a bracket within a bracket"
+			}
+			wanting = true
+			r.rest = r.rest[1:]
+			continue
+		case ')':
+			if depth--; depth < 0 {
+				return "a closing bracket without an opening one"
+			} else if wanting {
+				return "nothing stands before the closing bracket"
+			}
+			r.rest = r.rest[1:]
+			continue
+		case ',', '/':
+			if wanting {
+				return fmt.Sprintf("nothing stands before the %c", c)
+			}
+			wanting = true
+			r.rest = r.rest[1:]
+			continue
+		}
+		if err := r.word(depth > 0); err != "" {
+			return err
+		}
+		wanting = false
+	}
+	switch {
+	case depth > 0:
+		return "the bracket is not closed"
+	case wanting:
+		return "something should follow"
+	}
+	return ""
+}
+
+// word reads one word of the grammar.
+func (r *reading) word(bracketed bool) string {
+	if r.rest[0] >= '0' && r.rest[0] <= '9' {
+		return r.plainNumber(bracketed)
+	}
+	at := r.rest
+	w, ok := r.sign()
+	if !ok {
+		return unknown(at)
+	}
+	fail := func(problem string) string {
+		r.rest = at
+		return problem
+	}
+	next := r.peekNumber()
+	switch {
+	case w == plus && (next == 5 || next > 0 && r.number > 0):
+		w = sharp
+	case w == minus && (next == 5 || next > 0 && r.number > 0):
+		w = flat
+	case w == minus:
+		w = minor
+	case w == plus:
+		w = aug
+	}
+	switch w {
+	case sharp, flat:
+		n, ok := r.cutNumber()
+		if !ok || !slices.Contains([]int{4, 5, 6, 9, 11, 13}, n) {
+			return fail("an alteration is b5, #5, b9, #9, #11, b13 or the like")
+		}
+		r.altered = append(r.altered, alteredTone(n, w))
+	case add:
+		alter, ok := r.sign()
+		if ok && alter != sharp && alter != flat {
+			return fail("a number should follow add, as in add9")
+		}
+		n, isNumber := r.cutNumber()
+		if !isNumber || !slices.Contains([]int{2, 4, 6, 9, 11, 13}, n) {
+			return fail("a number should follow add, as in add9")
+		}
+		if !ok {
+			alter = major
+		}
+		r.added = append(r.added, alteredTone(n, alter))
+	case no:
+		alter, ok := r.sign()
+		n, isNumber := r.cutNumber()
+		if ok && alter != sharp && alter != flat || !isNumber {
+			return fail("the number of the tone left out should follow, as in no5")
+		}
+		if !ok {
+			alter = major
+		}
+		r.without = append(r.without, missing{n, alter})
+	case sus:
+		return r.suspend(fail)
+	case major, delta:
+		return r.majorSeventh(w, next, fail)
+	case minor, dim, halfDim, aug:
+		if w == aug && r.number > 0 && !r.hasAltered(5) {
+			r.altered = append(r.altered, AugmentedFifth)
+			return ""
+		}
+		if r.written && !(w == aug && r.quality == minor) || r.number > 0 {
+			return fail("the quality of the triad stands once, right after the root")
+		}
+		if w == aug && r.quality == minor {
+			r.altered = append(r.altered, AugmentedFifth)
+			return ""
+		}
+		r.quality, r.written = w, true
+	case dominant:
+		if next == 0 {
+			r.number = 7
+		}
+		r.written = true
+	}
+	return ""
+}
+
+// suspend reads what follows sus: nothing, 2, 4 or both.
+func (r *reading) suspend(fail func(string) string) string {
+	switch {
+	case strings.HasPrefix(r.rest, "24"):
+		r.sus, r.rest = append(r.sus, 2, 4), r.rest[2:]
+	case strings.HasPrefix(r.rest, "2"), strings.HasPrefix(r.rest, "4"):
+		r.sus, r.rest = append(r.sus, int(r.rest[0]-'0')), r.rest[1:]
+	default:
+		r.sus = append(r.sus, 4)
+	}
+	if len(r.sus) > 2 {
+		return fail("a chord is suspended once")
+	}
+	return ""
+}
+
+// majorSeventh reads maj, M or a triangle: the plain triad, or the size of a seventh.
+func (r *reading) majorSeventh(w sign, next int, fail func(string) string) string {
+	stacked := next == 7 || next == 9 || next == 11 || next == 13
+	switch {
+	case r.number == 0 && (stacked || w == delta):
+		r.majorSev = true
+		if !stacked {
+			r.number = 7
+		}
+	case r.number == 7 && r.quality == dim && next == 7:
+		r.cutNumber()
+		r.bothSev = true
+	case r.number >= 7 && r.number <= 13 && next == 0 && !r.majorSev && r.quality != halfDim:
+		r.majorSev = true // C7M, as written in much of Europe and South America
+	case r.written || r.number > 0:
+		return fail("maj should stand right after the root or before 7, 9, 11 or 13")
+	}
+	r.written = true
+	return ""
+}
+
+// plainNumber reads a number without an accidental: how far the thirds are stacked, or in brackets a
+// tone that is added.
+func (r *reading) plainNumber(bracketed bool) string {
+	at := r.rest
+	n, _ := r.cutNumber()
+	switch {
+	case bracketed && (r.number > 0 || n != 7 && !r.majorSev) && slices.Contains([]int{2, 4, 6, 9, 11, 13}, n):
+		r.added = append(r.added, alteredTone(n, major))
+	case r.number == 6 && n == 9:
+		r.number = 69
+	case r.number == 0 && slices.Contains([]int{5, 6, 7, 9, 11, 13, 69}, n):
+		r.number = n
+	default:
+		r.rest = at
+		return fmt.Sprintf("%d: the number of a chord is 5, 6, 7, 9, 11, 13 or 6/9", n)
+	}
+	return ""
+}
+
+// sign cuts the next word off.
+func (r *reading) sign() (sign, bool) {
+	for _, s := range signs {
+		if strings.HasPrefix(r.rest, s.written) {
+			cut := len(s.written)
+			if strings.HasSuffix(s.written, "add") && cut == len("madd") {
+				cut = 1 // the m of madd9 is not the ma of ma7
+			}
+			r.rest = r.rest[cut:]
+			return s.sign, true
+		}
+	}
+	return 0, false
+}
+
+// cutNumber cuts the number off that comes next, at most two digits.
+func (r *reading) cutNumber() (int, bool) {
+	n := r.peekNumber()
+	if n == 0 {
+		return 0, false
+	}
+	r.rest = strings.TrimLeft(r.rest, " ")
+	r.rest = r.rest[len(strconv.Itoa(n)):]
+	return n, true
+}
+
+// peekNumber returns the number that comes next, 0 if none does.
+func (r *reading) peekNumber() int {
+	n := 0
+	for i, c := range strings.TrimLeft(r.rest, " ") {
+		if c < '0' || c > '9' || i == 2 || i == 0 && c == '0' {
+			break
+		}
+		n = 10*n + int(c-'0')
+	}
+	return n
+}
+
+func unknown(at string) string {
+	r, _ := utf8.DecodeRuneInString(at)
+	return fmt.Sprintf("%q says nothing in a chord symbol here", r)
+}
+
+// alteredTone returns the tone of a number, major or perfect as written, or a semitone off.
+func alteredTone(n int, w sign) Interval {
+	if n == 2 {
+		n = 9
+	}
+	i := Interval{n, natural(n)}
+	switch w {
+	case sharp:
+		i.Semitones++
+	case flat:
+		i.Semitones--
+	}
+	return i
+}
+
+func (r *reading) hasAltered(number int) bool {
+	return slices.ContainsFunc(r.altered, func(i Interval) bool { return i.Number == number })
+}
+
+// tones returns the formula that was read.
+func (r *reading) tones() []Interval {
+	third, fifth, seventh := MajorThird, PerfectFifth, MinorSeventh
+	switch r.quality {
+	case minor:
+		third = MinorThird
+	case dim:
+		third, fifth, seventh = MinorThird, DiminishedFifth, DimSeventh
+	case halfDim:
+		third, fifth = MinorThird, DiminishedFifth
+		r.number = max(r.number, 7)
+	case aug:
+		fifth = AugmentedFifth
+	}
+	if r.majorSev {
+		seventh = MajorSeventh
+	}
+	out := []Interval{Unison}
+	switch {
+	case r.number == 5:
+	case len(r.sus) > 0:
+		for _, s := range r.sus {
+			out = append(out, Interval{s, natural(s)})
+		}
+	default:
+		out = append(out, third)
+	}
+	if !r.hasAltered(5) {
+		out = append(out, fifth)
+	}
+	switch r.number {
+	case 6:
+		out = append(out, MajorSixth)
+	case 69:
+		out = append(out, MajorSixth, MajorNinth)
+	case 7, 9, 11, 13:
+		out = append(out, seventh)
+		for _, stacked := range []Interval{MajorNinth, Eleventh, Thirteenth} {
+			left := stacked == Eleventh && r.number == 13 // a thirteenth chord has no eleventh
+			if stacked.Number <= r.number && !left && !r.hasAltered(stacked.Number) {
+				out = append(out, stacked)
+			}
+		}
+	}
+	if r.bothSev {
+		out = append(out, MajorSeventh)
+	}
+	return append(append(out, r.altered...), r.added...)
+}
