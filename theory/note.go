@@ -99,12 +99,13 @@ func cutNote(s string) (n Note, rest string, err error) {
 	}
 	n.Letter = Letter(i % 7)
 	rest = s[1:]
-	for n.Alter > -3 && n.Alter < 3 {
+	for {
 		step, size := accidentalAt(rest)
-		if size == 0 || int(n.Alter)*step < 0 {
+		alter := int(n.Alter) + step
+		if size == 0 || int(n.Alter)*step < 0 || alter < -3 || alter > 3 {
 			break
 		}
-		n.Alter += int8(step)
+		n.Alter = int8(alter)
 		rest = rest[size:]
 	}
 	return n, rest, nil

@@ -185,7 +185,7 @@ func FuzzParseChord(f *testing.F) {
 			f.Add("F#" + symbol + "/C")
 		}
 	}
-	for _, s := range []string{"", "C(", "C7(b9,#11)", "B♭", "C𝄫", "C\xff", "C7no", "C//E", "C6/9/Bb", "Cmmmm", "C+++", "C\u0300"} {
+	for _, s := range []string{"", "C(", "C7(b9,#11)", "B♭", "C𝄫", "C\xff", "C7no", "C//E", "C6/9/Bb", "Cmmmm", "C+++", "C\u0300", "A##x"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
