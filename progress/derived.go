@@ -63,7 +63,7 @@ func newDerived(w Weights) *derived {
 func (d *derived) add(a Answer, day Day) {
 	p := d.pace[a.Drill]
 	m, known := d.memory[a.Item]
-	d.memory[a.Item] = m.after(&d.weights, gradeOf(a, p.usual(), !known), a.Result, day, known)
+	d.memory[a.Item] = m.after(&d.weights, d.gradeNext(a), a.Result, day, known)
 
 	t := d.weeks[weekOf{a.Item, day.week()}]
 	t.Asked++
@@ -83,6 +83,12 @@ func (d *derived) add(a Answer, day Day) {
 	}
 	d.pace[a.Drill] = p
 	d.lastIn, d.lastAt = a.Session, a.At
+}
+
+// gradeNext grades an answer that is about to be added.
+func (d *derived) gradeNext(a Answer) Grade {
+	_, known := d.memory[a.Item]
+	return gradeOf(a, d.pace[a.Drill].usual(), !known)
 }
 
 // latest adds a time to those that are kept.

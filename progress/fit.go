@@ -1,0 +1,177 @@
+package progress
+
+import (
+	"database/sql"
+	"encoding/json"
+	"math"
+
+	"gonum.org/v1/gonum/diff/fd"
+)
+
+const (
+	fitFrom   = 300    // answers before the weights are fitted at all
+	fitAgain  = 1.5    // times as many answers before they are fitted anew
+	fitAtMost = 10_000 // answers that they are fitted to, the latest
+	heldOut   = 0.2    // share of the answers, the latest, that the fit never sees and is judged by
+	stray     = 0.4    // how far the logarithm of a weight is expected to lie from the published one
+)
+
+// weightBounds keep every weight where the equations make sense. Source: npm ts-fsrs 5.4.2 (MIT),
+// CLAMP_PARAMETERS.
+var weightBounds = [len(Weights{})]struct{ least, most float64 }{
+	{0.001, 100}, {0.001, 100}, {0.001, 100}, {0.001, 100}, {1, 10}, {0.001, 4}, {0.001, 4},
+	{0.001, 0.75}, {0, 4.5}, {0, 0.8}, {0.001, 3.5}, {0.001, 5}, {0.001, 0.25}, {0.001, 0.9},
+	{0, 4}, {0, 1}, {1, 6}, {0, 2}, {0, 2}, {0.01, 0.8}, {0.1, 0.8},
+}
+
+// Fit fits the memory model to the student where there are enough answers, and many more than when it
+// was last tried. Weights of the student's own are kept only if they predict the latest answers,
+// which the fit did not see, better than the weights before. It takes about a second; call it when
+// nobody waits.
+func (f *File) Fit() error {
+	var answers, tried int
+	err := f.db.QueryRow("SELECT (SELECT count(*) FROM answers), coalesce((SELECT answers FROM fit), 0)").Scan(&answers, &tried)
+	if err != nil || !fitDue(answers, tried) {
+		return plain(err)
+	}
+	d := newDerived(DefaultWeights)
+	if err := d.loadWeights(f.db); err != nil {
+		return plain(err)
+	}
+	var s samples
+	if err := answersIn(f.db, func(k kept) error {
+		s.add(d, k.Answer, k.Day)
+		d.add(k.Answer, k.Day)
+		return nil
+	}); err != nil {
+		return plain(err)
+	}
+	w, better := s.fit(d.weights)
+	return f.change(func(tx *sql.Tx) error {
+		text := ""
+		if w != DefaultWeights {
+			bytes, err := json.Marshal(w)
+			if err != nil {
+				return err
+			}
+			text = string(bytes)
+		}
+		if _, err := tx.Exec("DELETE FROM fit"); err != nil {
+			return err
+		}
+		if _, err := tx.Exec("INSERT INTO fit VALUES (?, ?)", answers, text); err != nil || !better {
+			return err
+		}
+		return rebuild(tx)
+	})
+}
+
+func fitDue(answers, tried int) bool {
+	return answers >= fitFrom && float64(answers) >= fitAgain*float64(tried)
+}
+
+// sample is an answer as the memory model sees it.
+type sample struct {
+	item  int
+	day   Day
+	grade Grade
+	held  bool
+}
+
+// samples are answers in the order they were given, their items numbered.
+type samples struct {
+	all   []sample
+	items map[string]int
+}
+
+// add grades an answer that is about to be added to what is derived.
+func (s *samples) add(d *derived, a Answer, day Day) {
+	if s.items == nil {
+		s.items = map[string]int{}
+	}
+	n, seen := s.items[a.Item]
+	if !seen {
+		n = len(s.items)
+		s.items[a.Item] = n
+	}
+	s.all = append(s.all, sample{n, day, d.gradeNext(a), a.Result == Right})
+}
+
+// fit returns the weights that suit the answers best, if they predict the latest ones better than the
+// weights before, and else the weights before.
+//
+// It looks for the likeliest weights, each given as the logarithm of its ratio to the published one
+// and expected to be near that: few answers move it little.
+func (s *samples) fit(before Weights) (w Weights, better bool) {
+	latest := s.all[max(0, len(s.all)-fitAtMost):]
+	cut := len(latest) - int(heldOut*float64(len(latest)))
+	traces := make([]Memory, len(s.items))
+	cost := func(x []float64) float64 {
+		w := weightsAt(x)
+		sum := s.surprise(&w, traces, latest[:cut], 0)
+		for _, v := range x {
+			sum += v * v / (2 * stray * stray)
+		}
+		return sum
+	}
+	w = weightsAt(descend(cost, len(before)))
+	if s.surprise(&w, traces, latest, cut) < s.surprise(&before, traces, latest, cut) {
+		return w, true
+	}
+	return before, false
+}
+
+// weightsAt returns the published weights, each times e to the power of its place, within bounds.
+func weightsAt(x []float64) Weights {
+	w := DefaultWeights
+	for i := range w {
+		w[i] = clamp(w[i]*math.Exp(x[i]), weightBounds[i].least, weightBounds[i].most)
+	}
+	return w
+}
+
+// surprise sums how unlikely the weights hold the answers to be, in nats, from a position on. Answers
+// of a day on which the item was asked before are not counted: they say little of memory.
+func (s *samples) surprise(w *Weights, traces []Memory, answers []sample, from int) float64 {
+	clear(traces)
+	sum := 0.0
+	for i, a := range answers {
+		m := &traces[a.item]
+		if m.Asked == 0 {
+			m.Trace = w.First(a.grade)
+		} else {
+			days := float64(a.day.since(m.Day))
+			if i >= from && days > 0 {
+				p := clamp(w.Retrievability(m.Trace, days), 0.001, 0.999)
+				if !a.held {
+					p = 1 - p
+				}
+				sum -= math.Log(p)
+			}
+			m.Trace = w.Next(m.Trace, days, a.grade)
+		}
+		m.Day = a.day
+		m.Asked++
+	}
+	return sum
+}
+
+// descend looks for the lowest cost near the origin, in steps that adapt to each direction.
+// Source: Kingma and Ba, "Adam: A Method for Stochastic Optimization", ICLR 2015, with its decay rates.
+func descend(cost func([]float64) float64, n int) []float64 {
+	const (
+		steps        = 60
+		stride       = 0.05
+		mean, square = 0.9, 0.999
+	)
+	x, g, m, v := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
+	for step := 1; step <= steps; step++ {
+		fd.Gradient(g, cost, x, &fd.Settings{Formula: fd.Forward, Step: 1e-5})
+		for i := range x {
+			m[i] = mean*m[i] + (1-mean)*g[i]
+			v[i] = square*v[i] + (1-square)*g[i]*g[i]
+			x[i] -= stride * m[i] / (1 - math.Pow(mean, float64(step))) / (math.Sqrt(v[i]/(1-math.Pow(square, float64(step)))) + 1e-8)
+		}
+	}
+	return x
+}
