@@ -278,7 +278,7 @@ func (s *Session) Answer(text string) (Verdict, error) {
 		return v, fmt.Errorf("%w: %w", ErrNotKept, err)
 	}
 	if back, known, err := s.set.File.ComesBack(a.Item); err == nil && known {
-		v.Back = back
+		v.BackIn = back.Sub(now)
 	}
 	return v, nil
 }
@@ -334,5 +334,5 @@ func (s *Session) End() error {
 // Tomorrow counts what will be due a day from now.
 func (s *Session) Tomorrow() int { return s.planner.Today(s.set.Now().AddDate(0, 0, 1)).Due }
 
-// Strings is how many strings the instrument has.
-func (s *Session) Strings() int { return len(s.set.On.Tuning.Strings) }
+// On returns the instrument that is practised on.
+func (s *Session) On() *Instrument { return s.set.On }

@@ -14,11 +14,11 @@ type Verdict struct {
 	Expected string // what would have been right
 	TakenFor string // the target that was named instead; "" if the answer is right
 
-	Lines  []string  // the explanation, a sentence or two a line
-	Shapes []Reveal  // what was asked, and what was answered where that can be shown
-	Asked  []Sound   // to hear again what was asked
-	Other  []Sound   // to hear what was answered instead; empty if the answer is right
-	Back   time.Time // when it comes back; filled in by Session
+	Lines  []string      // the explanation, a sentence or two a line
+	Shapes []Reveal      // what was asked, and what was answered where that can be shown
+	Asked  []Sound       // to hear again what was asked
+	Other  []Sound       // to hear what was answered instead; empty if the answer is right
+	BackIn time.Duration // until it comes back; filled in by Session, 0 if it cannot be said
 }
 
 // Reveal is a shape shown after the answer, with all that is known of it.

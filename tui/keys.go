@@ -13,7 +13,7 @@ var (
 	keyUp     = key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "up"))
 	keyDown   = key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "down"))
 	keyGoOn   = key.NewBinding(key.WithKeys("enter"), key.WithHelp("enter", "go on"))
-	keyHear   = key.NewBinding(key.WithKeys("space"), key.WithHelp("space", "hear again"))
+	keyHear   = key.NewBinding(key.WithKeys("space"), key.WithHelp("space", "again"))
 	keyOpen   = key.NewBinding(key.WithKeys("o"), key.WithHelp("o", "open up"))
 	keyBoth   = key.NewBinding(key.WithKeys("b"), key.WithHelp("b", "hear both"))
 	keyWhy    = key.NewBinding(key.WithKeys("y"), key.WithHelp("y", "why now"))
@@ -30,27 +30,23 @@ func labelled(b key.Binding, does string) key.Binding {
 	return b
 }
 
-// foot writes what can be pressed in one line, from the bindings themselves. What does not fit is left
-// to the help.
+// foot writes what can be pressed in one line, from the bindings themselves: the first ones as far as
+// there is room, and always the last one, which leads to the rest.
 func foot(th Theme, width int, bindings []key.Binding) string {
-	var b strings.Builder
-	used := 0
-	for i, k := range bindings {
-		h := k.Help()
-		w := ansi.StringWidth(h.Key) + 1 + ansi.StringWidth(h.Desc)
-		if i > 0 {
-			w += 3
-		}
-		if used+w > width {
+	const gap = "   "
+	show := func(k key.Binding) string {
+		return th.Text.Render(k.Help().Key) + " " + th.Quiet.Render(k.Help().Desc)
+	}
+	last := show(bindings[len(bindings)-1])
+	line := ""
+	for _, k := range bindings[:len(bindings)-1] {
+		longer := line + show(k) + gap
+		if ansi.StringWidth(longer+last) > width {
 			break
 		}
-		if i > 0 {
-			b.WriteString("   ")
-		}
-		b.WriteString(th.Text.Render(h.Key) + " " + th.Quiet.Render(h.Desc))
-		used += w
+		line = longer
 	}
-	return b.String()
+	return line + last
 }
 
 // helpText writes every binding of a screen, a line each.

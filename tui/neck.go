@@ -86,13 +86,14 @@ const margin = 4
 
 func (d *drawing) width() int { return margin + d.gap*(len(d.order)-1) + 1 + margin }
 
-// row writes a cell centred on each string, with fill between the cells.
+// row writes a cell on each string, with fill between the cells. Signs before a number stand left of the
+// string, all else begins on it.
 func (d *drawing) row(fill string, cell func(s fret.StringTone) (string, lipgloss.Style)) string {
 	var b strings.Builder
 	at := 0
 	for i, s := range d.order {
 		text, style := cell(s)
-		start := margin + i*d.gap - lipgloss.Width(text)/2
+		start := margin + i*d.gap - strings.Count(strings.TrimRight(text, "♭♯"), "♭") - strings.Count(strings.TrimRight(text, "♭♯"), "♯")
 		for ; at < start; at++ {
 			if i == 0 {
 				b.WriteString(" ")
@@ -180,27 +181,44 @@ func (d *drawing) brackets() []string {
 				last = i
 			}
 		}
-		span := (last - first) * d.gap
-		arm := make([]string, span+1)
-		for i := range arm {
-			arm[i] = "─"
-		}
-		for i := first; i <= last; i++ {
-			if d.sounds(d.order[i], class) {
-				arm[(i-first)*d.gap] = "┴"
-			}
-		}
-		arm[0], arm[span] = "└", "┘"
-		text := strings.Join(arm, "")
-		if word := " doubled "; span > len(word) && strings.Count(text, "┴") == 0 {
-			at := (span + 1 - len(word)) / 2
-			text = strings.Join(arm[:at], "") + word + strings.Join(arm[at+len(word):], "")
-		} else {
-			text += " doubled"
-		}
-		lines = append(lines, d.th.Quiet.Render(strings.Repeat(" ", margin+first*d.gap)+text))
+		lines = append(lines, d.bracket(class, first, last))
 	}
 	return lines
+}
+
+// bracket joins the strings from the first to the last that sound a note; the word stands in it where
+// there is room, and beside it where there is not.
+func (d *drawing) bracket(class, first, last int) string {
+	arm := make([]string, (last-first)*d.gap+1)
+	for i := range arm {
+		arm[i] = "─"
+	}
+	between := 0
+	for i := first + 1; i < last; i++ {
+		if d.sounds(d.order[i], class) {
+			arm[(i-first)*d.gap] = "┴"
+			between++
+		}
+	}
+	arm[0], arm[len(arm)-1] = "└", "┘"
+	at := margin + first*d.gap
+	const word = "doubled"
+	text := strings.Join(arm, "")
+	switch room := len(arm) - 2 - len(word); {
+	case between == 0 && room >= 0:
+		left := 1 + room/2
+		mid := word
+		if room >= 2 {
+			left, mid = left-1, " "+word+" "
+		}
+		text = strings.Join(arm[:left], "") + mid + strings.Join(arm[left+len(mid):], "")
+	case at+len(arm)+1+len(word) <= d.width():
+		text += " " + word
+	default:
+		text = word + " " + text
+		at -= len(word) + 1
+	}
+	return d.th.Quiet.Render(strings.Repeat(" ", max(0, at)) + text)
 }
 
 func (d *drawing) sounds(s fret.StringTone, class int) bool {

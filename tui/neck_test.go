@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"github.com/charmbracelet/x/ansi"
+	"github.com/google/go-cmp/cmp"
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -62,16 +63,35 @@ func TestNeckOfC(t *testing.T) {
 	}
 }
 
-func TestNeckUpTheNeckAndMuted(t *testing.T) {
+func TestNeckSmallAndMuted(t *testing.T) {
 	got := plainText(Neck{Voicing: voicing(t, "guitar", "x32010", "C"), Small: true, Named: true}.Render(NewTheme(true)))
 	want := strings.TrimPrefix(`
     E   A   D   G   B   E
     x           ○       ○
    ═╪═══╪═══╪═══╪═══╪═══╪═
-   ─┼───┼───┼───┼───●───┼─  1
-`, "\n")
-	_ = want
-	t.Logf("\n%s", got)
-	got = plainText(Neck{Voicing: voicing(t, "ukulele", "7 7 8 10", "G"), Named: true}.Render(NewTheme(true)))
-	t.Logf("\n%s", got)
+    ┼───┼───┼───┼───●───┼  1
+    ┼───┼───●───┼───┼───┼  2
+    ┼───●───┼───┼───┼───┼  3
+    ┼───┼───┼───┼───┼───┼
+
+        C   E   G   C   E
+        R   3   5   R   3
+        └─ doubled ─┘
+            └─ doubled ─┘`, "\n")
+	if got != want {
+		t.Errorf("got\n%s\nwant\n%s", got, want)
+	}
+}
+
+func TestNeckInWords(t *testing.T) {
+	got := Neck{Voicing: voicing(t, "ukulele", "x003", "C"), Named: true}.Words()
+	want := []string{
+		"string 4, not played",
+		"string 3, open, C, the root, doubled",
+		"string 2, open, E, the major third",
+		"string 1, fret 3, C, the root, doubled",
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
 }

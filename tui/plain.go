@@ -192,7 +192,7 @@ func (t *plain) explain(asked *drills.Asked, v drills.Verdict) error {
 	for _, l := range v.Lines {
 		t.say(spoken(l))
 	}
-	if back := comesBack(v.Back, time.Now()); back != "" {
+	if back := comesBack(v.BackIn); back != "" {
 		t.say(back)
 	}
 	for {

@@ -46,7 +46,7 @@ func (q *question) keys(a *app) []key.Binding {
 	if len(q.asked.Sounds) > 0 {
 		out = append(out, keyHear, keyOpen)
 	}
-	return append(out, keyWhy, keyLeave)
+	return append(out, keyLeave, keyWhy)
 }
 
 func (q *question) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
@@ -153,7 +153,7 @@ func (q *question) view(a *app, col, rows int) string {
 
 // strings is the picture of what sounds: a line for each note in the order plucked.
 func (q *question) strings(a *app, small bool) Strings {
-	s := Strings{Count: a.Session.Strings(), Phase: a.phase, Small: small, Still: a.Still}
+	s := Strings{Count: len(a.Session.On().Tuning.Strings), Phase: a.phase, Small: small, Still: a.Still}
 	levels := a.Speaker.Levels()
 	if len(levels) == 0 {
 		return s

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"time"
 
@@ -21,20 +22,24 @@ type reveal struct {
 	other   bool // the neck shows what was answered, not what was asked
 }
 
-var keyOther = key.NewBinding(key.WithKeys("tab"), key.WithHelp("tab", "the other shape"))
+var keyOther = key.NewBinding(key.WithKeys("tab"), key.WithHelp("tab", "other shape"))
 
 func (r *reveal) keys(a *app) []key.Binding {
 	out := []key.Binding{keyGoOn}
 	if len(r.verdict.Asked) > 0 {
-		out = append(out, keyHear, keyOpen)
+		out = append(out, keyHear)
 	}
 	if len(r.verdict.Other) > 0 {
 		out = append(out, keyBoth)
 	}
+	out = append(out, keyLeave)
+	if len(r.verdict.Asked) > 0 {
+		out = append(out, keyOpen)
+	}
 	if len(r.verdict.Shapes) > 1 {
 		out = append(out, keyOther)
 	}
-	return append(out, keyWhy, keyLeave)
+	return append(out, keyWhy)
 }
 
 func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
@@ -79,7 +84,7 @@ func (r *reveal) view(a *app, col, rows int) string {
 	b.WriteString("\n")
 	neck := r.neck(a, small)
 	lines := append([]string{}, r.verdict.Lines...)
-	if back := comesBack(r.verdict.Back, time.Now()); back != "" {
+	if back := comesBack(r.verdict.BackIn); back != "" {
 		lines = append(lines, back)
 	}
 	if r.said != "" {
@@ -126,22 +131,21 @@ func outcome(v drills.Verdict) string {
 	case progress.Right:
 		return "✓ Right: " + v.Given + "."
 	case progress.Partly:
-		return "± Partly right: " + v.Given + ". It is " + v.Expected + "."
+		return "± Partly right: " + v.Given + "; all of it: " + v.Expected + "."
 	}
-	return "✗ Not this time: it is " + v.Expected + ", not " + v.Given + "."
+	return "✗ Not this time: " + v.Expected + ", not " + v.Given + "."
 }
 
 // comesBack says when something is asked again.
-func comesBack(back, now time.Time) string {
-	if back.IsZero() {
+func comesBack(in time.Duration) string {
+	switch days := math.Ceil(in.Hours() / 24); {
+	case in == 0:
 		return ""
-	}
-	switch days := int(back.Sub(now).Hours()/24 + 0.99); {
 	case days <= 0:
 		return "It comes back today."
 	case days == 1:
 		return "It comes back tomorrow."
 	default:
-		return fmt.Sprintf("It comes back in %d days.", days)
+		return fmt.Sprintf("It comes back in %.0f days.", days)
 	}
 }

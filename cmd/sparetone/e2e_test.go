@@ -296,3 +296,30 @@ func TestPlainIsPlain(t *testing.T) {
 		}
 	}
 }
+
+// The README's first command, as a stranger types it: built from source, a few answers, left.
+func TestGoRun(t *testing.T) {
+	if os.Getenv("SPARETONE_GO_RUN") == "" {
+		t.Skip("set SPARETONE_GO_RUN=1 to build and run the program as the README does")
+	}
+	file := filepath.Join(t.TempDir(), "progress.db")
+	cmd := exec.Command("go", "run", "./cmd/sparetone")
+	cmd.Dir = filepath.Join("..", "..")
+	cmd.Env = append(os.Environ(), "SPARETONE_PROGRESS="+file)
+	term := inTerminal(t, cmd)
+	term.await("begin")
+	term.press("\r")
+	for range 3 {
+		term.await("why now")
+		term.press("1")
+		term.await("go on")
+		term.press("\r")
+	}
+	term.press("qq")
+	if code := term.ended(); code != 0 {
+		t.Errorf("exit status %d", code)
+	}
+	if got := answers(t, file); len(got) != 3 {
+		t.Errorf("the file has %d answers, 3 were given", len(got))
+	}
+}

@@ -1,0 +1,88 @@
+package sparetone_test
+
+import (
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// mayImport is which rooms each room may import: the way runs down the house and never back.
+var mayImport = map[string][]string{
+	"cmd/sparetone": {"tui", "drills", "progress", "synth", "theory", "theory/fret"},
+	"tui":           {"drills", "progress", "synth", "theory", "theory/fret"},
+	"drills":        {"progress", "synth", "theory", "theory/fret"},
+	"synth":         {"theory"},
+	"progress":      nil,
+	"theory/fret":   {"theory"},
+	"theory":        nil,
+}
+
+func TestImportsRunOneWay(t *testing.T) {
+	seen := 0
+	err := filepath.WalkDir(".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+			return err
+		}
+		room := filepath.ToSlash(filepath.Dir(path))
+		allowed, known := mayImport[room]
+		if !known {
+			if !strings.HasPrefix(room, "testdata/") {
+				t.Errorf("%s: a room that the house does not have", path)
+			}
+			return nil
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+		if err != nil {
+			return err
+		}
+		for _, spec := range file.Imports {
+			name, err := strconv.Unquote(spec.Path.Value)
+			if err != nil {
+				return err
+			}
+			if ours, ok := strings.CutPrefix(name, "sparetone/"); ok {
+				seen++
+				if !slices.Contains(allowed, ours) {
+					t.Errorf("%s imports %s", path, ours)
+				}
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if seen == 0 {
+		t.Error("no import was looked at")
+	}
+}
+
+// The pure rooms have no clock, no files and no dice of their own.
+func TestTheoryIsPure(t *testing.T) {
+	for _, room := range []string{"theory", "theory/fret"} {
+		files, err := filepath.Glob(room + "/*.go")
+		if err != nil || len(files) == 0 {
+			t.Fatalf("%s: %d files, %v", room, len(files), err)
+		}
+		for _, path := range files {
+			if strings.HasSuffix(path, "_test.go") {
+				continue
+			}
+			file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, spec := range file.Imports {
+				name, _ := strconv.Unquote(spec.Path.Value)
+				if slices.Contains([]string{"os", "io", "time", "net", "math/rand", "math/rand/v2", "syscall"}, name) {
+					t.Errorf("%s imports %s", path, name)
+				}
+			}
+		}
+	}
+}
