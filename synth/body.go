@@ -30,15 +30,15 @@ var (
 	// A guitar: the three lowest modes and their bandwidths as in Smith, Physical Audio Signal Processing,
 	// "Building a synthetic guitar bridge admittance" (96.52, 189.33 and 219.95 Hz, measured on a guitar;
 	// 20, 40 and 50 Hz wide). Those above, and all gains: from memory.
-	largeBody = body{lowest: 70, bright: 6000, modes: []mode{
+	largeBody = body{lowest: 70, bright: 8000, modes: []mode{
 		{96.52, 20, 1.2}, {189.33, 40, 1.5}, {219.95, 50, 1.2}, {390, 60, 0.9}, {560, 80, 0.7}, {820, 130, 0.6},
 	}}
 	// A ukulele: air and top about an octave above a guitar's, as its size has it; from memory.
-	smallBody = body{lowest: 150, bright: 7000, modes: []mode{
+	smallBody = body{lowest: 150, bright: 8000, modes: []mode{
 		{198, 30, 1.0}, {385, 45, 1.5}, {610, 75, 1.1}, {905, 110, 0.9}, {1350, 170, 0.7},
 	}}
 	// A tenor ukulele: between the two; from memory.
-	middleBody = body{lowest: 120, bright: 7000, modes: []mode{
+	middleBody = body{lowest: 120, bright: 8000, modes: []mode{
 		{165, 26, 1.1}, {312, 42, 1.5}, {505, 65, 1.0}, {760, 100, 0.8}, {1150, 150, 0.6},
 	}}
 	// A mandolin: stiff and carved, with an air mode as low as a ukulele's; from memory.

@@ -9,9 +9,8 @@ const block = 256
 const silent = 30
 
 var (
-	fadeOut    = float64(SampleRate.N(12e6)) // samples a hand takes to still a string: 12 ms
-	moveOver   = float64(SampleRate.N(3e6))  // and to move it to another stop: 3 ms
-	courseStep = SampleRate.N(2e6)           // from one string of a course to the other: 2 ms
+	fadeOut  = float64(SampleRate.N(12e6)) // samples a hand takes to still a string: 12 ms
+	moveOver = float64(SampleRate.N(3e6))  // and to move it to another stop: 3 ms
 )
 
 // playing is a score being played. It is a set of strings, each of which sounds from a pluck until it is
@@ -54,7 +53,7 @@ func newPlaying(score Score, v *Voice, a4 float64) *playing {
 		at := SampleRate.N(k.At)
 		if k.Slur && len(last[k.String]) > 0 && last[k.String][0].end > at {
 			for i, s := range last[k.String] {
-				s.slur(v, v.pitch(k.Pitch.Frequency(a4), i), at+i*courseStep, k.Strength)
+				s.slur(v, v.pitch(k.Pitch.Frequency(a4), i), at, k.Strength)
 			}
 			continue
 		}
@@ -63,7 +62,7 @@ func newPlaying(score Score, v *Voice, a4 float64) *playing {
 		}
 		last[k.String] = nil
 		for i := range v.stringsInCourse() {
-			s := newVibrating(v, v.pitch(k.Pitch.Frequency(a4), i), at+i*courseStep, k.Strength)
+			s := newVibrating(v, v.pitch(k.Pitch.Frequency(a4), i), at, k.Strength)
 			s.string = k.String
 			s.end = min(s.end, p.length)
 			if k.Damp > 0 {

@@ -66,7 +66,7 @@ func newRoundTrip(f float64, decay func(f float64) float64) roundTrip {
 }
 
 const (
-	lossAt   = 3000.0 // Hz, where the loss filter is fitted besides the fundamental
+	lossAt   = 3500.0 // Hz, where the loss filter is fitted besides the fundamental
 	mostLoss = 0.25   // a at which the loss filter has its zero at half the sample rate
 )
 

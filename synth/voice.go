@@ -12,13 +12,11 @@ type Voice struct {
 	Name  string // what a person types
 	Title string // what a person reads
 
-	wires       []wire  // from the lowest
-	conductance float64 // of the bridge at the body's resonances, s/kg: how much it takes from a string
-	bridgeFrom  float64 // Hz: below this the bridge takes less and less
-	body        body
-	touch       touch
-	early       early
-	course      float64 // cents between the two strings of a course; 0 if strings are single
+	wires  []wire // from the lowest
+	body   body
+	touch  touch
+	early  early
+	course float64 // beats a second between the two strings of a course; 0 if strings are single
 }
 
 // early is the first, quick part of a string's decay: it swings towards the top, which the bridge feels
@@ -32,29 +30,29 @@ type early struct {
 var voices = []*Voice{
 	{
 		Name: "ukulele", Title: "ukulele, nylon strings",
-		wires: nylonUkulele, conductance: 0.014, bridgeFrom: 300, body: smallBody,
-		touch: touch{position: 0.19, soft: 0.6e-3, hard: 0.25e-3},
+		wires: nylonUkulele, body: smallBody,
+		touch: touch{position: 0.15, soft: 0.25e-3, hard: 0.05e-3},
 	},
 	{
 		Name: "tenor", Title: "tenor ukulele, fluorocarbon strings",
-		wires: fluorocarbonTenor, conductance: 0.011, bridgeFrom: 280, body: middleBody,
-		touch: touch{position: 0.16, soft: 0.45e-3, hard: 0.15e-3},
+		wires: fluorocarbonTenor, body: middleBody,
+		touch: touch{position: 0.16, soft: 0.3e-3, hard: 0.08e-3},
 	},
 	{
 		Name: "guitar", Title: "guitar, nylon strings",
-		wires: nylonGuitar, conductance: 0.014, bridgeFrom: 300, body: largeBody,
-		touch: touch{position: 0.15, soft: 0.5e-3, hard: 0.2e-3}, early: early{part: 0.3, rate: 4},
+		wires: nylonGuitar, body: largeBody,
+		touch: touch{position: 0.15, soft: 0.3e-3, hard: 0.08e-3},
 	},
 	{
 		Name: "steel", Title: "guitar, steel strings, a pick",
-		wires: steelGuitar, conductance: 0.003, bridgeFrom: 250, body: largeBody,
+		wires: steelGuitar, body: largeBody,
 		touch: touch{position: 0.12, soft: 0.2e-3, hard: 0.08e-3}, early: early{part: 0.5, rate: 5},
 	},
 	{
 		Name: "mandolin", Title: "mandolin, pairs of steel strings, a pick",
-		wires: steelMandolin, conductance: 0.006, bridgeFrom: 300, body: carvedBody,
+		wires: steelMandolin, body: carvedBody,
 		touch: touch{position: 0.13, soft: 0.15e-3, hard: 0.06e-3}, early: early{part: 0.5, rate: 6},
-		course: 0.6,
+		course: 0.2,
 	},
 	{
 		Name: "tone", Title: "a plain tone of few partials",
@@ -79,15 +77,16 @@ func VoiceByName(name string) (*Voice, error) {
 }
 
 // decay returns how fast a partial at f Hz of a string that sounds f0 Hz dies away, in 1/s.
-func (v *Voice) decay(f, f0 float64) float64 {
-	w := v.wires[0]
-	for _, thinner := range v.wires {
-		if f0 > thinner.from*0.999 {
-			w = thinner
+func (v *Voice) decay(f, f0 float64) float64 { return v.wires[v.wireFor(f0)].decay(f, f0) }
+
+// wireFor returns the index of the wire a note of f Hz is played on: the highest that reaches down to it.
+func (v *Voice) wireFor(f float64) int {
+	for i := len(v.wires) - 1; i > 0; i-- {
+		if f > v.wires[i].from*0.995 { // another A4 or the two of a course move a note, not its string
+			return i
 		}
 	}
-	r := math.Pow(f/v.bridgeFrom, 4)
-	return w.decay(f, f0, v.conductance*r/(1+r))
+	return 0
 }
 
 // swell returns how much of a string's amplitude is left t seconds after the pluck for its early decay
@@ -108,5 +107,8 @@ func (v *Voice) stringsInCourse() int {
 
 // pitch returns the frequency in Hz of string i of a course that sounds f Hz: the two lie evenly about it.
 func (v *Voice) pitch(f float64, i int) float64 {
-	return f * math.Exp2(v.course*(float64(i)-0.5)/1200)
+	if v.course == 0 {
+		return f
+	}
+	return f + v.course*(float64(i)-0.5)
 }
