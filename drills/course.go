@@ -62,8 +62,12 @@ func ReadCourse(name string, r io.Reader) (Course, error) {
 	if len(file.Step) == 0 {
 		return nil, fmt.Errorf("%s: no [[step]]: a lesson has one or more, each with id, drill and asks", name)
 	}
+	targets := map[string][]string{}
 	for n, s := range file.Step {
-		if err := s.check(file.Step[:n]); err != nil {
+		if d, ok := ByID(s.Drill); ok && targets[s.Drill] == nil {
+			targets[s.Drill] = everyTarget(d)
+		}
+		if err := s.check(file.Step[:n], targets[s.Drill]); err != nil {
 			row, col := find(text, n)
 			return nil, fmt.Errorf("%s:%d:%d: %w", name, row, col, err)
 		}
@@ -85,21 +89,21 @@ func at(name string, err error) error {
 	return fmt.Errorf("%s: %w", name, err)
 }
 
-// check says what is wrong with a step that follows others.
-func (s Step) check(before []Step) error {
-	d, ok := ByID(s.Drill)
+// check says what is wrong with a step that follows others; known is what its drill can ask for, nil if
+// there is no such drill.
+func (s Step) check(before []Step, known []string) error {
 	switch {
 	case s.ID == "":
 		return errors.New("this step has no id")
 	case slices.ContainsFunc(before, func(b Step) bool { return b.ID == s.ID }):
 		return fmt.Errorf("step %q comes twice: each step needs an id of its own", clean(s.ID))
-	case !ok:
+	case known == nil:
 		return fmt.Errorf("step %q: %q is no drill; the drills are %s", clean(s.ID), clean(s.Drill), strings.Join(IDs(), ", "))
 	case len(s.Asks) == 0:
 		return fmt.Errorf("step %q asks for nothing: name one target or more in asks", clean(s.ID))
 	}
 	for _, a := range s.Asks {
-		if known := everyTarget(d); !slices.Contains(known, a) {
+		if !slices.Contains(known, a) {
 			return fmt.Errorf("step %q: %s cannot ask for %q; it can for %s", clean(s.ID), s.Drill, clean(a), strings.Join(known, ", "))
 		}
 	}

@@ -29,6 +29,8 @@ type Session struct {
 	asked *Asked
 	since time.Time // when the question stood there
 	done  []Done
+
+	unkept []progress.Answer // could not be recorded yet
 }
 
 // Setup is what a session is made of.
@@ -155,9 +157,9 @@ func (s *Session) Today() progress.Today { return s.planner.Today(s.set.Now()) }
 func (s *Session) Next() (*Asked, error) {
 	now := s.set.Now()
 	if s.began.IsZero() {
-		if err := s.begin(now); err != nil {
-			return nil, err
-		}
+		s.began = now
+		// If the file fails here it fails at the first answer as well, which says so.
+		_ = s.set.File.Begin(progress.Session{ID: s.id, Began: now, Minutes: s.set.Length})
 	}
 	if s.Left() <= 0 {
 		s.asked = nil
@@ -183,11 +185,6 @@ func (s *Session) Next() (*Asked, error) {
 	s.asked = &Asked{Question: q, Item: pick.Item, Seed: seed, Why: pick.Why.Text(s.Name), Number: len(s.done) + 1}
 	s.since = now
 	return s.asked, nil
-}
-
-func (s *Session) begin(now time.Time) error {
-	s.began = now
-	return s.set.File.Begin(progress.Session{ID: s.id, Began: now, Minutes: s.set.Length})
 }
 
 // QuestionRand returns the source of randomness that a question with this seed is made from.
@@ -271,7 +268,8 @@ func (s *Session) Answer(text string) (Verdict, error) {
 	if v.TakenFor != "" && v.TakenFor != it.target.ID {
 		a.TakenFor = s.itemID(it.drill, v.TakenFor)
 	}
-	err = s.set.File.Record(a)
+	s.unkept = append(s.unkept, a)
+	err = s.keep()
 	s.planner.Answered(a)
 	s.done = append(s.done, Done{Drill: a.Drill, Expected: v.Expected, Given: v.Given, Result: v.Result})
 	if err != nil {
@@ -283,8 +281,20 @@ func (s *Session) Answer(text string) (Verdict, error) {
 	return v, nil
 }
 
-// ErrNotKept is wrapped by the error of an answer that was marked and could not be recorded.
-var ErrNotKept = errors.New("this answer could not be kept")
+// keep records what is not recorded yet, oldest first, until the file fails.
+func (s *Session) keep() error {
+	for len(s.unkept) > 0 {
+		if err := s.set.File.Record(s.unkept[0]); err != nil {
+			return err
+		}
+		s.unkept = s.unkept[1:]
+	}
+	return nil
+}
+
+// ErrNotKept is wrapped by the error of an answer that was marked and could not be recorded. The session
+// holds on to it and tries again with every further answer and at the end.
+var ErrNotKept = errors.New("not kept yet")
 
 // text is a question as one line, for the record.
 func (q *Question) text() string {
@@ -322,12 +332,16 @@ func (s *Session) Elapsed() float64 { return 1 - float64(s.Left())/float64(s.set
 // Done lists what was answered, in order.
 func (s *Session) Done() []Done { return s.done }
 
-// End closes the session in the file. It may be called at any time, and more than once.
+// End closes the session in the file. It may be called at any time, and more than once. Its error says
+// if answers could not be kept to the last.
 func (s *Session) End() error {
 	if s.began.IsZero() || s.ended {
 		return nil
 	}
 	s.ended = true
+	if err := s.keep(); err != nil {
+		return fmt.Errorf("%d of the answers could not be kept: %w", len(s.unkept), err)
+	}
 	return s.set.File.End(s.id, s.set.Now())
 }
 

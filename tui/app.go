@@ -58,7 +58,7 @@ type app struct {
 }
 
 func newApp(p Practice) *app {
-	a := &app{Practice: p, theme: NewTheme(true), width: 80, height: 24, quiet: p.Notice}
+	a := &app{Practice: p, theme: NewTheme(true), width: 80, height: 24}
 	a.screen = &today{}
 	return a
 }
@@ -155,7 +155,7 @@ func (a *app) soundChanged() tea.Cmd {
 			a.quiet = err.Error()
 		}
 	case state == synth.Ready:
-		a.quiet = a.Notice
+		a.quiet = ""
 		if err := a.Session.SetSilent(false); err != nil {
 			a.quiet = err.Error()
 		}

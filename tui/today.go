@@ -29,6 +29,9 @@ func (t *today) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 
 func (t *today) view(a *app, col, rows int) string {
 	lines := []string{a.theme.Strong.Render("Today"), ""}
+	if a.Notice != "" {
+		lines = append(lines, a.theme.Wrong.Render(wrap(col, "✗ "+a.Notice)), "")
+	}
 	for _, l := range outlook(a.Practice) {
 		lines = append(lines, a.theme.Text.Render(wrap(col, l)))
 	}
