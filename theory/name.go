@@ -19,7 +19,6 @@ import (
 //	another tone left out      35
 //	not the root in the bass   12, or 3 on an instrument without a bass
 //	a bass foreign to it       60
-//	an inversion written out   400, on an instrument without a bass, where it goes without saying
 //	the root left out          1000, so that these come last
 //	the root is the tonic      -25
 //	the root is not of the key 15
@@ -32,7 +31,6 @@ const (
 	costInversion  = 12
 	costTurned     = 3
 	costForeign    = 60
-	costSlash      = 400
 	costRootless   = 1000
 	costTonic      = -25
 	costOutsideKey = 15
@@ -45,7 +43,7 @@ const (
 type Context struct {
 	Key      *Key
 	Previous *Chord
-	NoBass   bool // the instrument has no bass, so inversions need not be written: A C E A is Am even over C
+	NoBass   bool // the instrument has no bass, so inversions are not written: C E A is Am
 }
 
 // Naming is one right name of a set of sounding pitches, and why it stands where it does.
@@ -265,11 +263,6 @@ func (t *hearings) hear(list []candidate, n uint16, root, bass int, ctx *Context
 	case ctx.NoBass:
 		c.why |= inversion
 		c.cost += costTurned
-		if h.without == 0 {
-			list = append(list, c)
-			c.cost += costSlash
-			c.slash = true
-		}
 	default:
 		c.why |= inversion
 		c.cost += costInversion
