@@ -21,16 +21,16 @@ func (s Strings) Rows() int {
 	return 9
 }
 
-// swing is how a string bulges, by how strongly it sounds: strongest first, and each with the share of
-// its length, counted from both ends, that still looks at rest.
+// swing is how a string looks by how strongly it sounds, strongest first: the share of its length,
+// counted from either end, that still looks at rest, and what the rest of it changes between.
 var swing = []struct {
 	least    float64
 	rest     float64
 	one, two string
 }{
-	{0.35, 0.12, "(", ")"},
-	{0.08, 0.28, "❲", "❳"},
-	{0.01, 0.40, "╎", "┆"},
+	{0.2, 0.12, "(", ")"},
+	{0.04, 0.28, "(", ")"},
+	{0.004, 0.40, "╎", "│"},
 }
 
 // Render draws the strings; every line has the same width.
