@@ -44,3 +44,101 @@ func TestTriadsOfAKey(t *testing.T) {
 		t.Errorf("%s, want %s", strings.Join(got, ", "), want)
 	}
 }
+
+func TestSeventhsOfAMinorKey(t *testing.T) {
+	k := theory.Key{Tonic: theory.Note{Letter: theory.A}, Minor: true}
+	var got []string
+	for _, c := range k.Chords()[7:] {
+		got = append(got, k.Numeral(c)+" "+c.String())
+	}
+	want := "i7 Am7, iiø7 Bm7♭5, IIImaj7 Cmaj7, iv7 Dm7, v7 Em7, VImaj7 Fmaj7, VII7 G7"
+	if strings.Join(got, ", ") != want {
+		t.Errorf("%s, want %s", strings.Join(got, ", "), want)
+	}
+}
+
+// The signatures of the keys go round the circle of fifths: each key has one more sharp, or one flat less, than the
+// key a fifth below, and the notes that are altered come in the order F C G D A E B.
+func TestSignatures(t *testing.T) {
+	const order = "FCGDAEB"
+	for _, minor := range []bool{false, true} {
+		tonic, flats := theory.Note{Letter: theory.C, Alter: -1}, 7
+		if minor {
+			tonic = theory.Note{Letter: theory.A, Alter: -1}
+		}
+		for ; flats >= -7; flats-- {
+			k := theory.Key{Tonic: tonic, Minor: minor}
+			for _, n := range k.Notes() {
+				at, want := strings.Index(order, n.Letter.String()), int8(0)
+				if at < -flats {
+					want = 1
+				}
+				if at >= 7-flats {
+					want = -1
+				}
+				if n.Alter != want {
+					t.Errorf("%s has %s", k, n)
+				}
+			}
+			if got, err := theory.ParseKey(k.ASCII()); err != nil || got != k {
+				t.Errorf("%s is read back as %s: %v", k.ASCII(), got, err)
+			}
+			for _, c := range k.Chords() {
+				for _, n := range c.Tones() {
+					if !k.Contains(n) {
+						t.Errorf("%s: %s has %s", k, c, n)
+					}
+				}
+			}
+			if n := len(k.Chords()); n != 14 {
+				t.Errorf("%s has %d chords, want 14", k, n)
+			}
+			tonic = tonic.Up(theory.PerfectFifth)
+		}
+	}
+}
+
+func TestNumerals(t *testing.T) {
+	for _, row := range []struct{ key, chord, want string }{
+		{"C", "G7", "V7"}, {"C", "Bb", "♭VII"}, {"C", "F#dim7", "♯iv°7"}, {"C", "Bm7b5", "viiø7"}, {"C", "E+", "III+"},
+		{"C", "Fm6", "iv6"}, {"Am", "E7", "V7"}, {"Am", "G#dim7", "♯vii°7"}, {"Am", "Bb", "♭II"}, {"Eb", "Abmaj7", "IVmaj7"},
+		{"C", "Dm(maj7)", "ii(maj7)"}, {"C", "Csus4", "Isus4"},
+	} {
+		if got := key(t, row.key).Numeral(*parse(t, row.chord)); got != row.want {
+			t.Errorf("%s in %s is %s, want %s", row.chord, row.key, got, row.want)
+		}
+	}
+}
+
+func TestWrongKeys(t *testing.T) {
+	for typed, want := range map[string]string{
+		"G# major": "G♯ major has no key signature: keys go from seven flats to seven sharps",
+		"H":        `"H" does not start with a note: a note is a letter from A to G with # or b, such as F# or Bb`,
+		"C dorian": `"C dorian" is not a key: write its tonic, and m or minor for a minor key, such as Eb or F#m`,
+	} {
+		if _, err := theory.ParseKey(typed); err == nil || err.Error() != want {
+			t.Errorf("%s: %v, want %s", typed, err, want)
+		}
+	}
+}
+
+func TestNotesOfTheKeyThatAChordTakesOn(t *testing.T) {
+	for _, row := range []struct{ key, chord, want string }{
+		{"C", "C", "D Cadd9, F Cadd4, A C6, B Cmaj7"},
+		{"C", "F", "G Fadd9, B Fadd#11, D F6, E Fmaj7"},
+		{"C", "G", "A Gadd9, C Gadd4, E G6, F G7"},
+		{"C", "Em", "A Em(add4), D Em7"},
+		{"C", "G7", "A G9, C G7add11, E G7add13"},
+		{"Cm", "G7", "Ab G7b9, C G7add11, Eb G7b13"},
+		{"G", "D", "E Dadd9, G Dadd4, B D6, C D7"},
+		{"C", "Bdim", "A Bm7b5"},
+	} {
+		var got []string
+		for _, a := range key(t, row.key).Additions(*parse(t, row.chord)) {
+			got = append(got, a.Note.ASCII()+" "+a.Makes.Symbol())
+		}
+		if strings.Join(got, ", ") != row.want {
+			t.Errorf("%s in %s takes on %s, want %s", row.chord, row.key, strings.Join(got, ", "), row.want)
+		}
+	}
+}

@@ -9,28 +9,29 @@ import "math"
 // barre, if no string under it sounds open or at a lower fret. Every such way is tried and the easiest kept. The
 // hand is at rest with a finger a fret. What a way asks is the sum of
 //
-//	fingers   1 for each finger that is down
-//	barre     0.8, and 0.25 for each string under it; as much again for another finger than the index, and 1 more
+//	fingers   1 for each finger that is down, 0.6 more for the little finger
+//	barre     1, and 0.35 for each string under it; as much again for another finger than the index, and 1.4 more
 //	          if a string nearer to the palm sounds open or at a lower fret, which the finger has to arch over
-//	span      0.3 for each fret between the lowest and the highest stop
-//	stretch   1 for each fret that two neighbouring fingers lie further apart than at rest, less up the neck as
-//	          the frets get narrower: half as much twelve frets up; 0.2 for each that they are closer
-//	position  0.5 for each fret the hand is moved up from the nut, counted from where the index finger rests
-//	mutes     0.8 for a string at the edge that must be kept silent, 1.5 for one between strings that sound
+//	span      0.25 for each fret between the lowest and the highest stop
+//	stretch   0.75 for each fret that two neighbouring fingers lie further apart than at rest, less up the neck as
+//	          the frets get narrower: half as much twelve frets up; 0.4 for each that they are closer
+//	position  0.55 for each fret the hand is moved up from the nut, counted from where the index finger rests
+//	mutes     1 for a string at the edge that must be kept silent, 2 for one between strings that sound
 //
 // so that open strings ask nothing. The palm is on the side of string 1. The figures are our own; they are set so
 // that the shapes which players learn first come first (TestShapesAreFound measures how often).
 const (
 	effortFinger   = 1.0
-	effortBarre    = 0.8
-	effortUnder    = 0.25
-	effortArch     = 1.0
-	effortSpan     = 0.3
-	effortStretch  = 1.0
-	effortSqueeze  = 0.2
-	effortPosition = 0.5
-	effortEdgeMute = 0.8
-	effortMidMute  = 1.5
+	effortLittle   = 0.6
+	effortBarre    = 1.0
+	effortUnder    = 0.35
+	effortArch     = 1.4
+	effortSpan     = 0.25
+	effortStretch  = 0.75
+	effortSqueeze  = 0.4
+	effortPosition = 0.55
+	effortEdgeMute = 1.0
+	effortMidMute  = 2.0
 )
 
 // fingersOnHand is how many fingers stop strings; the thumb stays behind the neck.
@@ -113,6 +114,7 @@ func (h *holding) find(s Shape) bool {
 	h.narrow = fretWidth[min(lo, len(fretWidth)-1)]
 	h.best.effort = math.Inf(1)
 	h.place(&start, 0, 0, 0)
+	h.best.effort = math.Round(100*h.best.effort) / 100
 	return !math.IsInf(h.best.effort, 1)
 }
 
@@ -171,6 +173,9 @@ func (h *holding) place(w *way, n int, finger, fret int8) {
 		} else {
 			apart := float64(s.fret - fret - (f - finger))
 			asked += effortStretch*h.narrow*max(0, apart) + effortSqueeze*max(0, -apart)
+		}
+		if f == fingersOnHand {
+			asked += effortLittle
 		}
 		if w.effort+asked >= h.best.effort {
 			continue

@@ -11,8 +11,8 @@ import (
 // The search walks the strings in the tuning's order and gives each one a fret where it sounds a tone of the
 // chord, or mutes it. It turns back as soon as the stops lie further apart than the hand spans, or the strings
 // left are too few for the tones that still must sound. What gets through all strings is fingered (finger.go),
-// and what four fingers can hold is kept, the easiest first. For C on four strings to fret 15 that is some 250
-// shapes walked to the end of 4^4, and 30 microseconds.
+// and what four fingers can hold is kept, the easiest first. For C on four strings to fret 15 that takes
+// 30 microseconds, for Am7 on six strings half a millisecond (BenchmarkSearch).
 //
 // What a shape must hold depends on the instrument:
 //

@@ -7,31 +7,33 @@ import (
 	"sparetone/theory"
 )
 
-// Swap is one string of a shape moved from one fret to another, so that the chord gains a note it did
-// not have.
+// Swap is one string of a shape moved from one fret to another, so that the chord gains a note it did not have. What
+// the string sounded before is a doubled note, which another string still has: the spare one. Or it is the only
+// third, and the chord is then suspended.
 type Swap struct {
 	From, To         Shape
 	String           int // number of the string that moves
 	FromFret, ToFret int
-	Chord            theory.Chord    // what To is
+	Chord            theory.Chord    // what To is, on the root of the chord it came from
 	Adds             theory.Interval // what the string sounds after, above the root
 	GivesUp          theory.Interval // what it sounded before
 	Spare            bool            // what is given up still sounds on another string
-	Effort           float64         // what To asks of the hand
+	Effort           float64         // what To asks of the hand, as Finger measures it
 	InKey            bool            // the added note is of the key; true if no key is given
 }
 
-// Swaps returns every way to give up a doubled note of a shape, or the third for a suspension, by
-// moving one string to a note that the chord can use: the easiest first. It returns none if the shape does
-// not fit the tuning.
+// Swaps returns every way to move one string of a shape to a note that the chord can take on (theory.Kind.Adds),
+// giving up a doubled note, or to suspend the chord, giving up its only third. Those that stay in the key come first,
+// and of those the easiest. It returns none if the shape does not fit the tuning.
 func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 	v, err := Voice(t, s, c)
 	if err != nil {
 		return nil
 	}
+	missing := v.Missing()
 	var out []Swap
 	for i, st := range v.Strings {
-		third := st.Interval.Number == 3 && len(c.Kind.Formula) <= 4
+		third := st.Interval == theory.MajorThird || st.Interval == theory.MinorThird
 		if st.Fret == Muted || st.Foreign || !st.Doubled && !third {
 			continue
 		}
@@ -39,21 +41,24 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 			if f > 0 && f <= t.Start(i) {
 				continue
 			}
-			above := t.MIDI(i, f) - c.Root.Class()
-			if _, ok := c.Kind.Tone(theory.Interval{Number: 1, Semitones: above}); ok {
+			above := theory.Interval{Number: 1, Semitones: t.MIDI(i, f) - c.Root.Class()}
+			if _, own := c.Kind.Tone(above); own {
 				continue
 			}
 			to := slices.Clone(s)
 			to[i] = f
-			chord, ok := named(t, to, c.Root)
+			chord, ok := becomes(t, to, c, missing)
 			if !ok {
 				continue
 			}
-			fingers, _, effort, ok := Finger(to)
-			if !ok || fingers == nil || span(to) > DefaultHand.Span {
+			adds, _ := chord.Kind.Tone(above)
+			if suspends := adds.Number == 2 || adds.Number == 4; !st.Doubled && !suspends || !c.Kind.Adds(adds) {
 				continue
 			}
-			adds, _ := chord.Kind.Tone(theory.Interval{Number: 1, Semitones: above})
+			_, _, effort, ok := Finger(to)
+			if !ok || span(to) > DefaultHand.Span {
+				continue
+			}
 			out = append(out, Swap{
 				From: s, To: to, String: st.Number, FromFret: st.Fret, ToFret: f, Chord: chord,
 				Adds: adds, GivesUp: st.Interval, Spare: st.Doubled, Effort: effort,
@@ -61,17 +66,26 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 			})
 		}
 	}
-	slices.SortStableFunc(out, func(a, b Swap) int { return cmp.Compare(a.Effort, b.Effort) })
+	slices.SortStableFunc(out, func(a, b Swap) int {
+		if a.InKey != b.InKey {
+			if a.InKey {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Compare(a.Effort, b.Effort)
+	})
 	return out
 }
 
-// named returns the plainest complete name of a shape on a given root.
-func named(t *Tuning, s Shape, root theory.Note) (theory.Chord, bool) {
-	for _, n := range Names(t, s, theory.Context{}) {
-		if n.Chord.Root.Same(root) && n.Chord.Without == 0 {
-			c := n.Chord
-			c.Root, c.Bass = root, root
-			return c, true
+// becomes returns the plainest name of a shape on the root of the chord it came from, without tones that the chord did
+// not lack before.
+func becomes(t *Tuning, to Shape, from theory.Chord, missing []theory.Interval) (theory.Chord, bool) {
+	for _, n := range Names(t, to, theory.Context{}) {
+		lacks := func(i theory.Interval) bool { return !slices.Contains(missing, i) }
+		if n.Chord.Root.Same(from.Root) && !slices.ContainsFunc(n.Chord.Missing(), lacks) {
+			n.Chord.Root, n.Chord.Bass = from.Root, from.Root
+			return n.Chord, true
 		}
 	}
 	return theory.Chord{}, false
@@ -79,11 +93,17 @@ func named(t *Tuning, s Shape, root theory.Note) (theory.Chord, bool) {
 
 // span returns how many frets the stopped strings cover, lowest to highest inclusive.
 func span(s Shape) int {
-	lo, hi := 99, 0
+	lo, hi := 0, 0
 	for _, f := range s {
 		if f > 0 {
-			lo, hi = min(lo, f), max(hi, f)
+			if lo == 0 || f < lo {
+				lo = f
+			}
+			hi = max(hi, f)
 		}
 	}
-	return max(0, hi-lo+1)
+	if lo == 0 {
+		return 0
+	}
+	return hi - lo + 1
 }

@@ -118,7 +118,7 @@ func TestOneShapeTwoRightNames(t *testing.T) {
 	}
 }
 
-func TestB7IsSpelledFlat(t *testing.T) {
+func TestSeventhIsSpelledFlat(t *testing.T) {
 	v, err := fret.Voice(ukulele(t), shape(t, "0001"), chord(t, "C7"))
 	if err != nil {
 		t.Fatal(err)
@@ -175,9 +175,73 @@ func TestShapesAreWrittenBack(t *testing.T) {
 	}
 }
 
-func TestEasiestShapesOfC(t *testing.T) {
-	found := fret.Search(ukulele(t), chord(t, "C"), fret.DefaultHand)
-	if len(found) == 0 || found[0].Shape.String() != "0003" {
-		t.Errorf("the easiest C is %v, want 0003", found)
+func TestSuspending(t *testing.T) {
+	for _, row := range []struct{ from, chord, to, becomes string }{
+		{"0003", "C", "0013", "Csus4"},
+		{"0232", "G", "0230", "Gsus2"},
+		{"0212", "G7", "0213", "G7sus4"},
+	} {
+		swaps := fret.Swaps(ukulele(t), shape(t, row.from), chord(t, row.chord), nil)
+		n := slices.IndexFunc(swaps, func(s fret.Swap) bool { return s.To.String() == row.to })
+		if n < 0 {
+			t.Errorf("%s: no swap to %s", row.from, row.to)
+		} else if s := swaps[n]; s.Chord.Symbol() != row.becomes || s.Spare || s.GivesUp != theory.MajorThird {
+			t.Errorf("%s to %s is %s and gives up %s", row.from, row.to, s.Chord, s.GivesUp)
+		}
+	}
+}
+
+func TestSwapsInAKey(t *testing.T) {
+	key, err := theory.ParseKey("C")
+	if err != nil {
+		t.Fatal(err)
+	}
+	inKey, outside := 0, 0
+	for _, s := range fret.Swaps(ukulele(t), shape(t, "0003"), chord(t, "C"), &key) {
+		if want := s.Adds != theory.MinorSeventh && s.Adds != (theory.Interval{Number: 11, Semitones: 18}); s.InKey != want {
+			t.Errorf("%s with %s: in C major %v", s.To, s.Adds, s.InKey)
+		}
+		if s.InKey && outside > 0 {
+			t.Errorf("%s comes after those outside the key", s.To)
+		}
+		if s.InKey {
+			inKey++
+		} else {
+			outside++
+		}
+	}
+	if inKey == 0 || outside == 0 {
+		t.Errorf("%d swaps in the key, %d outside, want some of each", inKey, outside)
+	}
+}
+
+func TestCapo(t *testing.T) {
+	u, err := ukulele(t).Capo(2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := fret.Voice(u, shape(t, "0003"), chord(t, "D"))
+	if err != nil || sounds(v) != "A D F♯ D" || u.Frets != 13 {
+		t.Errorf("0003 with a capo at fret 2 sounds %s on %d frets (%v)", sounds(v), u.Frets, err)
+	}
+	for _, f := range []int{-1, 15} {
+		if _, err := ukulele(t).Capo(f); err == nil {
+			t.Errorf("a capo at fret %d is taken", f)
+		}
+	}
+}
+
+// The short string of a five-string banjo begins at fret 5: fret 7 there is a whole tone above the open string.
+func TestShortString(t *testing.T) {
+	banjo, err := fret.ParseTuning("banjo")
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := fret.Voice(banjo, shape(t, "7 0 0 0 0"), chord(t, "G"))
+	if err != nil || v.Strings[0].Pitch.String() != "A4" {
+		t.Errorf("fret 7 of the short string is %s (%v), want A4", v.Strings[0].Pitch, err)
+	}
+	if _, err := fret.Voice(banjo, shape(t, "50000"), chord(t, "G")); err == nil || err.Error() != "fret 5 on string 5: this string begins at fret 5" {
+		t.Errorf("fret 5 of the short string: %v", err)
 	}
 }
