@@ -32,26 +32,25 @@ const (
 )
 
 // powers returns the K-weighted mean square of each 100 ms of a sound that both channels have alike,
-// summed over them; of a last part shorter than that, as if silence followed.
+// summed over them. A last part shorter than that does not count, unless all is shorter than a block:
+// then silence follows it.
 func powers(samples []float32) []float64 {
 	mean := make([]float64, 0, len(samples)/hop+hops)
-	var a1, a2, b1, b2 float64
-	var sum float64
-	for i, x := range samples {
-		v := float64(x)
-		y := kShelf.b0*v + a1
-		a1 = kShelf.b1*v - kShelf.a1*y + a2
-		a2 = kShelf.b2*v - kShelf.a2*y
-		z := y + b1
-		b1 = -2*y - kHigh.a1*z + b2
-		b2 = y - kHigh.a2*z
-		sum += z * z
-		if i%hop == hop-1 {
-			mean = append(mean, 2*sum/hop)
-			sum = 0
+	// Direct form I, written so that what waits for the last output is one product and one difference.
+	var x1, x2, y1, y2, z1, z2 float64
+	for len(samples) > 0 && (len(samples) >= hop || len(mean) < hops) {
+		var sum float64
+		part := samples[:min(hop, len(samples))]
+		samples = samples[len(part):]
+		for _, s := range part {
+			x := float64(s)
+			y := kShelf.b0*x + kShelf.b1*x1 + kShelf.b2*x2 - kShelf.a2*y2 - kShelf.a1*y1
+			z := y - 2*y1 + y2 - kHigh.a2*z2 - kHigh.a1*z1
+			sum += z * z
+			x1, x2, y1, y2, z1, z2 = x, x1, y, y1, z, z1
 		}
+		mean = append(mean, 2*sum/hop)
 	}
-	mean = append(mean, 2*sum/hop)
 	for len(mean) < hops {
 		mean = append(mean, 0)
 	}
@@ -102,7 +101,11 @@ func level(samples []float32) float64 {
 	for range 4 {
 		gain *= decibels(Loudness - loudness(p, gain))
 	}
-	return min(gain, decibels(TruePeak)/truePeak(samples))
+	limit := decibels(TruePeak) / gain
+	if peak := truePeak(samples, limit); peak > limit {
+		gain *= limit / peak
+	}
+	return gain
 }
 
 // decibels returns the factor that dB stand for.

@@ -64,7 +64,7 @@ func newPlaying(score Score, v *Voice, a4 float64) *playing {
 		for i := range v.stringsInCourse() {
 			s := newVibrating(v, v.pitch(k.Pitch.Frequency(a4), i), at, k.Strength)
 			s.string = k.String
-			s.end = min(s.end, p.length)
+			s.end = min(s.end, p.length-int(fadeOut))
 			if k.Damp > 0 {
 				s.end = min(s.end, at+SampleRate.N(k.Damp))
 			}
@@ -134,8 +134,7 @@ func (s *vibrating) ring(mix []float64, at int) {
 	if since := at - here.at; since < len(here.in) {
 		copy(made, here.in[since:])
 	}
-	_, rate := s.early.swell(float64(at-s.start) / float64(SampleRate))
-	loss := math.Exp(-rate * here.trip.period() / float64(SampleRate))
+	loss := s.early.loss(float64(at-s.start)/float64(SampleRate), here.trip.period()/float64(SampleRate))
 
 	fading, moving := at+len(mix) > s.end, s.now > 0 && float64(at-here.at) < moveOver
 	if !fading && !moving {

@@ -109,8 +109,7 @@ func (s *Sound) Levels(at time.Duration) map[int]float64 {
 	for _, r := range s.strings {
 		if r.start <= n && n < r.end {
 			t := SampleRate.D(n - r.start).Seconds()
-			left, _ := s.early.swell(t)
-			levels[r.string] = max(levels[r.string], r.strength*left*math.Exp(-r.decay*t))
+			levels[r.string] = max(levels[r.string], r.strength*s.early.left(t)*math.Exp(-r.decay*t))
 		}
 	}
 	return levels

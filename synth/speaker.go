@@ -1,7 +1,6 @@
 package synth
 
 import (
-	"errors"
 	"math"
 	"slices"
 	"sync"
@@ -25,7 +24,7 @@ const (
 const StartVolume = 0.7
 
 const (
-	deviceBuffer = 20 * time.Millisecond  // how much sound lies with the device
+	deviceBuffer = 10 * time.Millisecond  // how much sound lies with the device
 	playerBuffer = 100 * time.Millisecond // how much is rendered ahead of it
 	patience     = time.Second            // how long a device may take to open, or take no sound
 	watchEvery   = 50 * time.Millisecond
@@ -185,14 +184,14 @@ func (s *Speaker) open() {
 	s.opening = true
 	s.set(Opening, "")
 	go func() {
-		late := time.AfterFunc(patience, func() { s.lost(errors.New("it does not open")) })
+		late := time.AfterFunc(patience, func() { s.lost("the sound device does not open") })
 		context, err := openDevice()
 		late.Stop()
 		s.mu.Lock()
 		s.opening = false
 		s.mu.Unlock()
 		if err != nil {
-			s.lost(err)
+			s.lost("no sound device could be opened at 48 kHz")
 			return
 		}
 		s.ready(context)
@@ -235,8 +234,8 @@ func (s *Speaker) watch(context *oto.Context) {
 	var still time.Duration
 	var last time.Duration
 	for range time.Tick(watchEvery) {
-		if err := context.Err(); err != nil {
-			s.lost(err)
+		if context.Err() != nil {
+			s.lost("the sound device is gone")
 			return
 		}
 		s.mu.Lock()
@@ -254,19 +253,19 @@ func (s *Speaker) watch(context *oto.Context) {
 			last = now.heard()
 		}
 		if still >= patience {
-			s.lost(errors.New("it takes no sound"))
+			s.lost("the sound device takes no sound")
 			return
 		}
 	}
 }
 
 // lost records that there is no device, and why.
-func (s *Speaker) lost(err error) {
+func (s *Speaker) lost(reason string) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.stop()
 	s.context = nil
-	s.set(NoDevice, "no sound device: "+err.Error())
+	s.set(NoDevice, reason)
 }
 
 func (s *Speaker) set(state State, reason string) {

@@ -6,12 +6,12 @@ import "math"
 // each two samples, with a filter of 12 taps a point.
 
 const (
-	points     = 4
-	peakTaps   = 12
-	nearEnough = 0.7 // of the highest sample: elsewhere no point between samples can be the highest
+	points   = 4
+	peakTaps = 12
 )
 
-// between are the filters for the points between samples: a windowed sinc, delayed by i/4 of a sample.
+// between are the filters for the points between samples: a windowed sinc, a quarter of a sample further
+// each.
 var between = func() (f [points - 1][peakTaps]float64) {
 	for i := range f {
 		at := float64(i+1) / points
@@ -29,24 +29,40 @@ var between = func() (f [points - 1][peakTaps]float64) {
 	return f
 }()
 
-// truePeak returns the highest absolute value that samples reach, also between them.
-func truePeak(samples []float32) float64 {
-	var peak float32
-	for _, x := range samples {
-		peak = max(peak, x, -x)
+// overshoot is how much higher than the samples about it a point between samples can be at most: the
+// sum of the absolute taps of the filter in the middle.
+var overshoot = func() (most float64) {
+	for _, f := range between {
+		var sum float64
+		for _, c := range f {
+			sum += math.Abs(c)
+		}
+		most = max(most, sum)
 	}
-	top := float64(peak)
-	for i := peakTaps/2 - 1; i+peakTaps/2 < len(samples); i++ {
-		if x := samples[i]; max(x, -x) < nearEnough*peak {
+	return most
+}()
+
+// truePeak returns the highest absolute value that samples reach, also between them, if it is above
+// limit; else something up to limit. Only where samples are high enough for that is it worth looking.
+func truePeak(samples []float32, limit float64) float64 {
+	worth := float32(limit / overshoot)
+	var top float64
+	looked := 0 // up to here
+	for i, x := range samples {
+		if x < worth && -x < worth {
 			continue
 		}
-		around := samples[i-peakTaps/2+1 : i+peakTaps/2+1]
-		for _, f := range between {
-			var v float64
-			for k, x := range around {
-				v += f[k] * float64(x)
+		top = max(top, math.Abs(float64(x)))
+		last := min(i+peakTaps/2, len(samples)-peakTaps/2)
+		for looked = max(looked, i-peakTaps/2, peakTaps/2-1); looked < last; looked++ {
+			around := samples[looked-peakTaps/2+1:][:peakTaps]
+			for j := range between {
+				var v float64
+				for k, x := range around {
+					v += between[j][k] * float64(x)
+				}
+				top = max(top, math.Abs(v))
 			}
-			top = max(top, math.Abs(v))
 		}
 	}
 	return top

@@ -89,12 +89,16 @@ func (v *Voice) wireFor(f float64) int {
 	return 0
 }
 
-// swell returns how much of a string's amplitude is left t seconds after the pluck for its early decay
-// alone, and how fast that falls, in 1/s.
-func (e early) swell(t float64) (left, rate float64) {
-	quick := e.part * math.Exp(-e.rate*t)
-	left = quick + 1 - e.part
-	return left, e.rate * quick / left
+// left returns how much of a string's amplitude the early decay has left t seconds after the pluck.
+func (e early) left(t float64) float64 { return 1 - e.part + e.part*math.Exp(-e.rate*t) }
+
+// loss returns what the early decay leaves of a round trip of so many seconds, t seconds after the pluck.
+// Two swings at one pitch add up to one whose loss changes with time, so one loop does for both.
+func (e early) loss(t, trip float64) float64 {
+	if e.part == 0 {
+		return 1
+	}
+	return e.left(t+trip) / e.left(t)
 }
 
 // stringsInCourse returns how many strings are plucked as one: 1 or 2.
