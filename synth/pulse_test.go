@@ -53,14 +53,13 @@ func (s *sink) start(t testing.TB) {
 	if err := s.server.Start(); err != nil {
 		t.Fatal(err)
 	}
-	for range 100 {
+	for range 100 { // the sink is loaded before the socket is there
 		if _, err := os.Stat(socket); err == nil {
 			break
 		}
 		time.Sleep(50 * time.Millisecond)
 	}
 	s.parec = exec.Command("parec", "-d", "cap.monitor", "--format=float32le", "--rate=48000", "--channels=2", "--latency-msec=10")
-	s.parec.Stderr = os.Stderr
 	out, err := s.parec.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)
@@ -95,6 +94,8 @@ func (s *sink) stop() {
 		_ = c.Process.Kill()
 		_ = c.Wait()
 	}
+	os.Remove(filepath.Join(os.Getenv("XDG_RUNTIME_DIR"), "pulse", "native"))
+	s.take()
 }
 
 func (s *sink) recorded() int {

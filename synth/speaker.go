@@ -79,14 +79,15 @@ func (s *Speaker) Play(sound beep.Streamer) {
 		return
 	}
 	s.stop()
-	if s.state != Ready {
-		s.wanted = sound
-		if s.state == NoDevice && !s.opening && time.Since(s.asked) > patience {
-			s.open()
-		}
-		return
+	if s.state == NoDevice && !s.opening && time.Since(s.asked) > patience {
+		s.open()
 	}
-	s.start(sound)
+	switch s.state {
+	case Ready:
+		s.start(sound)
+	case Opening:
+		s.wanted = sound
+	}
 }
 
 // Stop silences what sounds, at once but with a fade of a few milliseconds.
@@ -137,12 +138,22 @@ func (s *Speaker) SetVolume(volume float64) {
 	}
 }
 
-// Close stops what sounds and lets the device go.
+// Close stops what sounds, waits up to a fifth of a second until it has faded, and lets the device go.
 func (s *Speaker) Close() {
 	s.mu.Lock()
-	defer s.mu.Unlock()
 	s.stop()
 	s.closed = true
+	context, fading := s.context, s.fading
+	s.mu.Unlock()
+	for range 40 {
+		if !slices.ContainsFunc(fading, (*oto.Player).IsPlaying) {
+			break
+		}
+		time.Sleep(playerBuffer / 20)
+	}
+	if context != nil {
+		_ = context.Suspend() // what is wrong with a device that is let go is no longer of interest
+	}
 }
 
 // gain turns the volume, in equal steps for the ear, into a factor.
@@ -222,6 +233,7 @@ func (s *Speaker) ready(context *oto.Context) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.context = context
+	s.asked = time.Time{} // should this device go, another may be looked for at once
 	s.set(Ready, "")
 	if sound := s.wanted; sound != nil && !s.closed {
 		s.wanted = nil
