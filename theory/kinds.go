@@ -147,3 +147,9 @@ var kinds = table([]row{
 	{"quartal", "stack of fourths", "quartal 4", "P1 P4 m7 m10"},
 	{"Tristan", "Tristan chord", "Tristan", "P1 A4 A6 A9"},
 })
+
+// bySpelling are the IDs of kinds that are read and written, but never given as the name of what sounds: only their
+// spelling sets them apart from a plainer chord. E G B♯ sounds as C does, F B D♯ G♯ as Fm7♭5.
+var bySpelling = []string{
+	"minor-sharp-five", "minor-seventh-sharp-five", "minor-ninth-sharp-five", "minor-eleventh-sharp-five", "Tristan",
+}

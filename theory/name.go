@@ -120,6 +120,9 @@ func (h *hearings) of(s classes) (from, to uint16) { return h.first[s], h.first[
 var allHearings = sync.OnceValue(func() *hearings {
 	var bySet [4096][]hearing
 	for place, k := range kinds {
+		if slices.Contains(bySpelling, k.ID) {
+			continue
+		}
 		for drop := range 1 << len(k.Omit) {
 			h := hearing{kind: k, cost: int32(place)}
 			for n, tone := range k.Omit {

@@ -179,12 +179,15 @@ func TestNamesAreRight(t *testing.T) {
 	})
 }
 
-// No right name is missed: every chord, sounded in any octaves with the tones left out that may be, is among the
+// No right name is missed: every chord, save those that only their spelling sets apart, sounded in any octaves with the tones left out that may be, is among the
 // names of what sounds.
 func TestNoNameIsMissed(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := anyChord(t)
 		c.Bass = c.Root
+		if strings.HasSuffix(c.Kind.ID, "sharp-five") && c.Kind.Formula[1] == theory.MinorThird || c.Kind.ID == "Tristan" {
+			t.Skip("named for its spelling")
+		}
 		var sound []theory.Pitch
 		for _, n := range c.Tones() {
 			sound = append(sound, theory.Pitch{Note: n, Octave: rapid.IntRange(3, 5).Draw(t, "octave")})

@@ -84,8 +84,12 @@ func becomes(t *Tuning, to Shape, from theory.Chord, missing []theory.Interval) 
 	for _, n := range Names(t, to, theory.Context{}) {
 		lacks := func(i theory.Interval) bool { return !slices.Contains(missing, i) }
 		if n.Chord.Root.Same(from.Root) && !slices.ContainsFunc(n.Chord.Missing(), lacks) {
-			n.Chord.Root, n.Chord.Bass = from.Root, from.Root
-			return n.Chord, true
+			c := n.Chord
+			if tone, ok := c.Kind.Tone(c.Root.To(c.Bass)); ok {
+				c.Bass = from.Root.Up(tone)
+			}
+			c.Root = from.Root
+			return c, true
 		}
 	}
 	return theory.Chord{}, false

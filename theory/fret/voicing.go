@@ -140,6 +140,30 @@ next:
 	return out
 }
 
+// Hear hears a shape as its plainest name in a context, and returns that with all its names, the plainest first. If it
+// has none, such as a single note or a cluster, the voicing's Chord is the zero Chord, its notes are spelled plainly and
+// their Interval is zero. The errors are those of Check.
+func Hear(t *Tuning, s Shape, ctx theory.Context) (Voicing, []theory.Naming, error) {
+	if err := t.Check(s); err != nil {
+		return Voicing{}, nil, err
+	}
+	names := Names(t, s, ctx)
+	if len(names) > 0 {
+		c := names[0].Chord
+		c.Without = 0
+		v, err := Voice(t, s, c)
+		return v, names, err
+	}
+	v, err := Voice(t, s, theory.NewChord(theory.Note{}, theory.Kinds()[0]))
+	v.Chord = theory.Chord{}
+	for i, f := range s {
+		if f != Muted {
+			v.Strings[i].Pitch, v.Strings[i].Interval, v.Strings[i].Foreign = plain(t.MIDI(i, f)), theory.Interval{}, false
+		}
+	}
+	return v, nil, err
+}
+
 // Names returns the right names of what a shape sounds, the plainest first; none if the shape does not
 // fit the tuning. An inversion is named plainly first on an instrument without a bass.
 func Names(t *Tuning, s Shape, ctx theory.Context) []theory.Naming {

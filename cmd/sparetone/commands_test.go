@@ -1,0 +1,211 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+	"testing"
+)
+
+// called runs the command line in this process and returns what it wrote and how it ended.
+func called(t testing.TB, stdin string, args ...string) (out, errs string, ended status) {
+	t.Helper()
+	var o, e bytes.Buffer
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetIn(strings.NewReader(stdin))
+	root.SetOut(&o)
+	root.SetErr(&e)
+	ended = statusOf(root.Execute())
+	return o.String(), e.String(), ended
+}
+
+// objects reads JSON lines.
+func objects[T any](t testing.TB, out string) []T {
+	t.Helper()
+	var rows []T
+	dec := json.NewDecoder(strings.NewReader(out))
+	dec.DisallowUnknownFields()
+	for dec.More() {
+		var row T
+		if err := dec.Decode(&row); err != nil {
+			t.Fatalf("%v in %s", err, out)
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+func TestChordCommand(t *testing.T) {
+	out, _, ended := called(t, "", "chord", "--json", "F#m7b5", "C7(no5)/Bb")
+	rows := objects[chordRow](t, out)
+	if ended != done || len(rows) != 2 {
+		t.Fatalf("ended %d with %s", ended, out)
+	}
+	if got, want := fmt.Sprint(rows[0]), "{F#m7b5 F# half-diminished F# [{F# P1 R} {A m3 b3} {C d5 b5} {E m7 b7}] [] F# minor seventh flat five}"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	if got, want := fmt.Sprint(rows[1]), "{C7/Bb C dominant Bb [{C P1 R} {E M3 3} {Bb m7 b7}] [P5] C seventh}"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	out, _, _ = called(t, "", "chord", "B♭maj7")
+	if want := "B♭maj7: B♭ major seventh\n  B♭   D    F    A\n  R    3    5    7\n"; out != want {
+		t.Errorf("%q, want %q", out, want)
+	}
+}
+
+func TestShapeCommand(t *testing.T) {
+	out, _, ended := called(t, "", "shape", "--json", "0003")
+	rows := objects[shapeRow](t, out)
+	if ended != done || len(rows) != 1 {
+		t.Fatalf("ended %d with %s", ended, out)
+	}
+	var strs []string
+	for _, s := range rows[0].Strings {
+		strs = append(strs, fmt.Sprintf("%d %d %s %d %d %s %v", s.String, *s.Fret, *s.Note, *s.Octave, *s.MIDI, *s.Interval, s.Doubled))
+	}
+	want := "4 0 G 4 67 P5 false, 3 0 C 4 60 P1 true, 2 0 E 4 64 M3 false, 1 3 C 5 72 P1 true"
+	if got := strings.Join(strs, ", "); got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	if n := rows[0].Names[0]; n.Symbol != "C" || n.Root != "C" || n.Kind != "major" || n.Bass != "C" || len(n.Missing) != 0 {
+		t.Errorf("the first name is %v, want C", n)
+	}
+
+	out, _, _ = called(t, "", "shape", "--json", "--tuning", "guitar", "x32010", "xx0xxx", "000xxx")
+	rows = objects[shapeRow](t, out)
+	if s := rows[0].Strings[0]; s.String != 6 || s.Fret != nil || s.Note != nil || s.MIDI != nil || s.Interval != nil || rows[0].Frets[0] != nil {
+		t.Errorf("a muted string is %v", s)
+	}
+	if s := rows[1].Strings[2]; len(rows[1].Names) != 0 || s.Interval != nil || *s.Note != "D" {
+		t.Errorf("a single note has the names %v", rows[1].Names)
+	}
+
+	out, _, _ = called(t, "", "shape", "0230", "--key", "G")
+	if !strings.HasPrefix(out, "0230 on ukulele: Gsus2, or Dsus4\n") || !strings.Contains(out, "doubled") {
+		t.Errorf("%s", out)
+	}
+}
+
+func TestShapesCommand(t *testing.T) {
+	out, _, ended := called(t, "", "shapes", "--json", "--limit", "2", "--max-fret", "5", "C9")
+	rows := objects[foundRow](t, out)
+	if ended != done || len(rows) != 2 {
+		t.Fatalf("ended %d with %s", ended, out)
+	}
+	if r := rows[0]; r.Symbol != "C9" || r.Shape != "0201" || fmt.Sprint(r.Fingers) != "[0 2 0 1]" || r.Barre != 0 || fmt.Sprint(r.Missing) != "[P1]" {
+		t.Errorf("the easiest C9 is %v", r)
+	}
+	all, _, _ := called(t, "", "shapes", "--json", "C9")
+	if n := len(objects[foundRow](t, all)); n < 10 {
+		t.Errorf("%d shapes of C9 without a limit", n)
+	}
+	out, _, _ = called(t, "", "shapes", "Bb", "--limit", "1")
+	if !strings.HasPrefix(out, "B♭: 3211\nfingers 3 on string 4, 2 on string 3, 1 on string 2, 1 on string 1, barre at fret 1; effort ") {
+		t.Errorf("%s", out)
+	}
+}
+
+func TestSwapsCommand(t *testing.T) {
+	out, _, ended := called(t, "", "swaps", "--json", "C", "2220")
+	rows := objects[swapRow](t, out)
+	if ended != done {
+		t.Fatalf("ended %d with %s", ended, out)
+	}
+	found := map[string]swapRow{}
+	for _, r := range rows {
+		found[r.To] = r
+	}
+	if r := found["0002"]; r.From != "0003" || r.String != 1 || r.Frets != [2]int{3, 2} || r.Symbol != "Cmaj7" || r.Adds != "M7" || r.GivesUp != "P1" || r.InKey != nil {
+		t.Errorf("0002 is %v", r)
+	}
+	if r := found["0220"]; r.From != "2220" || r.Symbol != "Dadd4" || r.Adds != "P4" || r.GivesUp != "P5" {
+		t.Errorf("0220 is %v", r)
+	}
+	out, _, _ = called(t, "", "swaps", "--json", "0003", "--key", "C")
+	for _, r := range objects[swapRow](t, out) {
+		if r.InKey == nil || *r.InKey != (r.Adds != "m7" && r.Adds != "A11") {
+			t.Errorf("%v in C major", r)
+		}
+	}
+	out, _, _ = called(t, "", "swaps", "0003", "--key", "C")
+	if !strings.Contains(out, "\n0002          Cmaj7         string 1 to fret 2    7 for R\n") || !strings.Contains(out, "not in C major\n") {
+		t.Errorf("%s", out)
+	}
+}
+
+func TestTuningsCommand(t *testing.T) {
+	out, _, _ := called(t, "", "tunings", "--json")
+	rows := objects[tuningRow](t, out)
+	if len(rows) < 20 || rows[0].Name != "ukulele" || fmt.Sprint(rows[0].Strings) != "[G4 C4 E4 A4]" {
+		t.Errorf("%v", rows)
+	}
+}
+
+// What is wrong in a batch takes the place of its line, and the rest goes on.
+func TestBatches(t *testing.T) {
+	type line struct {
+		Symbol string
+		Names  []nameRow
+		Input  string
+		Error  string
+	}
+	read := func(out string) []line {
+		var rows []line
+		dec := json.NewDecoder(strings.NewReader(out))
+		for {
+			var row line
+			if err := dec.Decode(&row); err == io.EOF {
+				return rows
+			} else if err != nil {
+				t.Fatal(err)
+			}
+			rows = append(rows, row)
+		}
+	}
+	out, _, ended := called(t, "C\nCq\n\x01\nC\xff\n"+strings.Repeat("C", 70000)+"\nDm\n", "chord", "--json", "-")
+	rows := read(out)
+	if ended != inputWrong || len(rows) != 6 || rows[0].Symbol != "C" || rows[5].Symbol != "Dm" {
+		t.Fatalf("ended %d with %d lines", ended, len(rows))
+	}
+	for _, r := range rows[1:5] {
+		if r.Error == "" || strings.ContainsAny(r.Error, "\n\x01") {
+			t.Errorf("%+v", r)
+		}
+	}
+	out, _, ended = called(t, "0003\n000\nxxxx\n0 0 17 0\n10,12,12,10\n", "shape", "--json", "-")
+	rows = read(out)
+	if ended != inputWrong || len(rows) != 5 || rows[4].Names == nil {
+		t.Fatalf("ended %d with %s", ended, out)
+	}
+	for i, want := range []string{"000 has 3 frets: ukulele has 4 strings", "xxxx: every string is muted", "fret 17 on string 2: this neck has 15 frets"} {
+		if rows[i+1].Error != want {
+			t.Errorf("%s, want %s", rows[i+1].Error, want)
+		}
+	}
+}
+
+func TestWrongCalls(t *testing.T) {
+	for _, args := range [][]string{
+		{"chord"}, {"shape", "0003", "--tuning", "lute?"}, {"shape", "0003", "--key", "H"}, {"shapes", "C", "--max-fret", "40"},
+		{"shapes", "C", "--limit", "-1"}, {"swaps", "C", "--capo", "15"}, {"shape", "0003", "--none"},
+	} {
+		if out, _, ended := called(t, "", args...); ended != wrongCall || out != "" {
+			t.Errorf("%v ended %d with %q, want %d", args, ended, out, wrongCall)
+		}
+	}
+}
+
+// How fast a batch of shapes is read, named and written.
+func BenchmarkShapeBatch(b *testing.B) {
+	var in strings.Builder
+	for n := range 10000 {
+		fmt.Fprintf(&in, "%04d\n", n)
+	}
+	for b.Loop() {
+		called(b, in.String(), "shape", "--json", "-")
+	}
+	b.ReportMetric(float64(10000*b.N)/b.Elapsed().Seconds(), "shapes/s")
+}

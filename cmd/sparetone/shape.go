@@ -1,0 +1,147 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/tui"
+)
+
+// shapeRow is a shape as --json prints it.
+type shapeRow struct {
+	Tuning  string      `json:"tuning"`
+	Shape   string      `json:"shape"` // as it is typed
+	Frets   []*int      `json:"frets"` // null for a muted string
+	Strings []stringRow `json:"strings"`
+	Names   []nameRow   `json:"names"`
+}
+
+// stringRow is what one string sounds; all but its number is null if it is muted.
+type stringRow struct {
+	String   int     `json:"string"`
+	Fret     *int    `json:"fret"`
+	Note     *string `json:"note"`
+	Octave   *int    `json:"octave"`
+	MIDI     *int    `json:"midi"`
+	Interval *string `json:"interval"` // above the root of the first name; null if there is none
+	Doubled  bool    `json:"doubled"`
+}
+
+// nameRow is one right name of a shape.
+type nameRow struct {
+	Symbol  string   `json:"symbol"`
+	Root    string   `json:"root"`
+	Kind    string   `json:"kind"`
+	Bass    string   `json:"bass"`
+	Missing []string `json:"missing"` // tones that do not sound
+	Why     []string `json:"why"`     // what ranked it
+}
+
+func newShape() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "shape FRETS…",
+		Short:   "Say what a shape sounds, and which chords it is",
+		Example: "  sparetone shape 0003\n  sparetone shape x32010 --tuning guitar",
+	}
+	addJSON(cmd)
+	addTuning(cmd)
+	addKey(cmd, "a `key` such as Eb or F#m, which may decide between names")
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		t, err := tuningOf(cmd)
+		if err != nil {
+			return err
+		}
+		key, err := keyOf(cmd)
+		if err != nil {
+			return err
+		}
+		return each(cmd, args, func(o *output, input string) error {
+			s, err := fret.ParseShape(input)
+			if err != nil {
+				return err
+			}
+			v, names, err := fret.Hear(t, s, theory.Context{Key: key})
+			if err != nil {
+				return err
+			}
+			if o.json {
+				return o.object(shapeRowOf(v, names))
+			}
+			o.printf("%s\n", shapeText(v, names))
+			return nil
+		})
+	}
+	return cmd
+}
+
+func shapeRowOf(v fret.Voicing, names []theory.Naming) shapeRow {
+	row := shapeRow{
+		Tuning: v.Tuning.Name, Shape: v.Shape.String(), Frets: frets(v.Shape),
+		Strings: make([]stringRow, len(v.Strings)), Names: make([]nameRow, len(names)),
+	}
+	for i, s := range v.Strings {
+		r := &row.Strings[i]
+		r.String = s.Number
+		if s.Fret == fret.Muted {
+			continue
+		}
+		note, midi := s.Pitch.Note.ASCII(), s.Pitch.MIDI()
+		r.Fret, r.Note, r.Octave, r.MIDI, r.Doubled = &v.Strings[i].Fret, &note, &v.Strings[i].Pitch.Octave, &midi, s.Doubled
+		if v.Chord.Kind != nil {
+			interval := s.Interval.String()
+			r.Interval = &interval
+		}
+	}
+	for i, n := range names {
+		c := n.Chord
+		row.Names[i] = nameRow{c.Symbol(), c.Root.ASCII(), c.Kind.ID, c.Bass.ASCII(), asWritten(c.Missing()), n.Reasons()}
+	}
+	return row
+}
+
+// namesShown is how many names stand above a drawing at most: the plainest, and others with all their tones.
+const namesShown = 4
+
+// shapeText draws a shape with its plainest names above it.
+func shapeText(v fret.Voicing, names []theory.Naming) string {
+	title := "no chord we know"
+	var or []string
+	for i, n := range names {
+		name := n.Chord.String()
+		if missing := n.Chord.Missing(); missing != nil {
+			name += " without " + strings.Join(degrees(missing), " and ")
+		}
+		switch {
+		case i == 0:
+			title = name
+		case n.Chord.Without == 0 && len(or) < namesShown-1:
+			or = append(or, name)
+		}
+	}
+	if or != nil {
+		title += ", or " + strings.Join(or, ", or ")
+	}
+	drawing := tui.Neck{Voicing: v, Named: v.Chord.Kind != nil}.Render(tui.Theme{})
+	return v.Shape.String() + " on " + v.Tuning.Name + ": " + title + "\n\n" + trimmed(drawing)
+}
+
+// degrees writes intervals as formulas do.
+func degrees(intervals []theory.Interval) []string {
+	out := make([]string, len(intervals))
+	for n, i := range intervals {
+		out[n] = i.Degree()
+	}
+	return out
+}
+
+// trimmed takes the spaces off the ends of lines.
+func trimmed(s string) string {
+	lines := strings.Split(s, "\n")
+	for i, l := range lines {
+		lines[i] = strings.TrimRight(l, " ")
+	}
+	return strings.Join(lines, "\n") + "\n"
+}

@@ -1,0 +1,109 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/tui"
+)
+
+// foundRow is a shape of a chord as --json prints it.
+type foundRow struct {
+	Symbol  string   `json:"symbol"`
+	Shape   string   `json:"shape"`   // as it is typed
+	Frets   []*int   `json:"frets"`   // null for a muted string
+	Fingers []int    `json:"fingers"` // 1 the index to 4 the little finger, 0 none
+	Barre   int      `json:"barre"`   // fret of the index finger's barre, 0 if none
+	Effort  float64  `json:"effort"`
+	Missing []string `json:"missing"`
+}
+
+// shapesDrawn is how many shapes are drawn if no limit is set.
+const shapesDrawn = 6
+
+func newShapes() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "shapes SYMBOL…",
+		Short:   "Find the shapes of a chord, the easiest first",
+		Example: "  sparetone shapes Cadd9\n  sparetone shapes G/B --tuning guitar --limit 3",
+	}
+	addJSON(cmd)
+	addTuning(cmd)
+	var limit, maxFret int
+	cmd.Flags().IntVar(&maxFret, "max-fret", fret.DefaultHand.MaxFret, "the highest `fret` to look at")
+	cmd.Flags().IntVar(&limit, "limit", 0, fmt.Sprintf("at most so many for a chord (default all, %d when they are drawn)", shapesDrawn))
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		t, err := tuningOf(cmd)
+		if err != nil {
+			return err
+		}
+		if maxFret < 0 || maxFret > t.Frets {
+			return callWrong("--max-fret: %d; this neck has %d frets", maxFret, t.Frets)
+		}
+		if limit < 0 {
+			return callWrong("--limit: %d; it must be 0, for all, or more", limit)
+		}
+		hand := fret.DefaultHand
+		hand.MaxFret = maxFret
+		return each(cmd, args, func(o *output, input string) error {
+			c, err := theory.ParseChord(input)
+			if err != nil {
+				return err
+			}
+			found := fret.Search(t, c, hand)
+			if len(found) == 0 {
+				return fmt.Errorf("%s has no shape on %s that a hand can hold up to fret %d", c, t.Name, maxFret)
+			}
+			most := limit
+			if most == 0 && !o.json {
+				most = shapesDrawn
+			}
+			if most > 0 {
+				found = found[:min(most, len(found))]
+			}
+			for _, f := range found {
+				if !o.json {
+					o.printf("%s\n", foundText(t, c, f))
+				} else if err := o.object(foundRow{
+					c.Symbol(), f.Shape.String(), frets(f.Shape), f.Fingers, f.Barre, f.Effort, asWritten(f.Missing),
+				}); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+	}
+	return cmd
+}
+
+// foundText draws a shape and says how it is held.
+func foundText(t *fret.Tuning, c theory.Chord, f fret.Found) string {
+	title := fmt.Sprintf("%s: %s", c, f.Shape)
+	if f.Missing != nil {
+		title += " without " + strings.Join(degrees(f.Missing), " and ")
+	}
+	var held []string
+	for i, finger := range f.Fingers {
+		if finger > 0 {
+			held = append(held, fmt.Sprintf("%d on string %d", finger, t.StringNumber(i)))
+		}
+	}
+	hand := "open strings"
+	if held != nil {
+		hand = "fingers " + strings.Join(held, ", ")
+	}
+	if f.Barre > 0 {
+		hand += ", barre at fret " + strconv.Itoa(f.Barre)
+	}
+	drawing := ""
+	c.Without = 0
+	if v, err := fret.Voice(t, f.Shape, c); err == nil {
+		drawing = tui.Neck{Voicing: v, Named: true}.Render(tui.Theme{})
+	}
+	return fmt.Sprintf("%s\n%s; effort %.1f\n\n%s", title, hand, f.Effort, trimmed(drawing))
+}

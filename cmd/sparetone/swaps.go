@@ -1,0 +1,138 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"charm.land/lipgloss/v2"
+	"github.com/spf13/cobra"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/tui"
+)
+
+// swapRow is a swap as --json prints it.
+type swapRow struct {
+	From    string  `json:"from"` // the shape before, as it is typed
+	To      string  `json:"to"`   // and after
+	String  int     `json:"string"`
+	Frets   [2]int  `json:"frets"`  // of the string that moves, before and after
+	Symbol  string  `json:"symbol"` // what it becomes
+	Adds    string  `json:"adds"`
+	GivesUp string  `json:"gives_up"`
+	Effort  float64 `json:"effort"`
+	Chord   string  `json:"chord"`            // what it was
+	Spare   bool    `json:"spare"`            // what is given up still sounds on another string
+	InKey   *bool   `json:"in_key,omitempty"` // the added note is of the key; only if one was given
+}
+
+func newSwaps() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "swaps SYMBOL|FRETS…",
+		Short:   "Find what one moved string can add to a chord",
+		Long:    "Find which note of a shape is doubled, and every note that the chord can take on in its place by moving one string;\nand the suspensions that moving its only third makes. A symbol stands for its easiest shape that has any.",
+		Example: "  sparetone swaps 0003\n  sparetone swaps G --key D",
+	}
+	addJSON(cmd)
+	addTuning(cmd)
+	addKey(cmd, "mark the notes of a `key` such as Eb or F#m, and put them first")
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		t, err := tuningOf(cmd)
+		if err != nil {
+			return err
+		}
+		key, err := keyOf(cmd)
+		if err != nil {
+			return err
+		}
+		return each(cmd, args, func(o *output, input string) error {
+			v, swaps, err := swapsOf(t, input, key)
+			if err != nil {
+				return err
+			}
+			if !o.json {
+				o.printf("%s\n", swapsText(v, swaps, key))
+				return nil
+			}
+			for _, s := range swaps {
+				row := swapRow{
+					From: s.From.String(), To: s.To.String(), String: s.String, Frets: [2]int{s.FromFret, s.ToFret}, Symbol: s.Chord.Symbol(),
+					Adds: s.Adds.String(), GivesUp: s.GivesUp.String(), Effort: s.Effort, Chord: v.Chord.Symbol(), Spare: s.Spare,
+				}
+				if key != nil {
+					row.InKey = &s.InKey
+				}
+				if err := o.object(row); err != nil {
+					return err
+				}
+			}
+			return nil
+		})
+	}
+	return cmd
+}
+
+// swapsOf finds the swaps of a shape, or of the easiest shape of a chord that has any.
+func swapsOf(t *fret.Tuning, input string, key *theory.Key) (fret.Voicing, []fret.Swap, error) {
+	if isFrets(input) {
+		s, err := fret.ParseShape(input)
+		if err != nil {
+			return fret.Voicing{}, nil, err
+		}
+		v, names, err := fret.Hear(t, s, theory.Context{Key: key})
+		if err != nil {
+			return fret.Voicing{}, nil, err
+		}
+		if len(names) == 0 {
+			return fret.Voicing{}, nil, fmt.Errorf("%s is no chord we know", s)
+		}
+		swaps := fret.Swaps(t, s, v.Chord, key)
+		if len(swaps) == 0 {
+			return fret.Voicing{}, nil, fmt.Errorf("%s: no note of %s can be given up for another by moving one string", s, v.Chord)
+		}
+		return v, swaps, nil
+	}
+	c, err := theory.ParseChord(input)
+	if err != nil {
+		return fret.Voicing{}, nil, err
+	}
+	found := fret.Search(t, c, fret.DefaultHand)
+	c.Without = 0
+	for _, f := range found {
+		if swaps := fret.Swaps(t, f.Shape, c, key); len(swaps) > 0 {
+			v, err := fret.Voice(t, f.Shape, c)
+			return v, swaps, err
+		}
+	}
+	return fret.Voicing{}, nil, fmt.Errorf("%s: no note can be given up for another by moving one string on %s", c, t.Name)
+}
+
+// isFrets reports whether an input is meant as frets, not as a chord symbol: it starts with a digit, or with the x of a
+// muted string.
+func isFrets(input string) bool {
+	input = strings.TrimSpace(input)
+	return input != "" && strings.ContainsRune("0123456789xX", rune(input[0]))
+}
+
+// swapsText draws the shape, says which note is doubled, and lists what may come in its place.
+func swapsText(v fret.Voicing, swaps []fret.Swap, key *theory.Key) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s on %s: %s\n\n", v.Shape, v.Tuning.Name, v.Chord)
+	b.WriteString(trimmed(tui.Neck{Voicing: v, Named: true}.Render(tui.Theme{})))
+	b.WriteByte('\n')
+	cell := func(width int, text string) string { return lipgloss.NewStyle().Width(width).Render(text) }
+	for _, s := range swaps {
+		to := "open"
+		if s.ToFret > 0 {
+			to = fmt.Sprintf("fret %d", s.ToFret)
+		}
+		line := cell(14, s.To.String()) + cell(14, s.Chord.String()) + cell(22, fmt.Sprintf("string %d to %s", s.String, to)) +
+			cell(22, fmt.Sprintf("%s for %s", s.Adds.Degree(), s.GivesUp.Degree()))
+		if key != nil && !s.InKey {
+			line += fmt.Sprintf("not in %s", key)
+		}
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
+	return b.String()
+}

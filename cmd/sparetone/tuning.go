@@ -1,0 +1,67 @@
+package main
+
+import (
+	"github.com/spf13/cobra"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// addTuning adds the options that tuningOf reads.
+func addTuning(cmd *cobra.Command) {
+	cmd.Flags().String("tuning", "ukulele", "a `tuning`: a name, or strings such as gCEA")
+	cmd.Flags().Int("capo", 0, "the `fret` of a capo; frets are then counted from it")
+}
+
+// tuningOf returns the tuning that a command was called with.
+func tuningOf(cmd *cobra.Command) (*fret.Tuning, error) {
+	name, _ := cmd.Flags().GetString("tuning")
+	t, err := fret.ParseTuning(name)
+	if err != nil {
+		return nil, callWrong("%w", err)
+	}
+	capo, _ := cmd.Flags().GetInt("capo")
+	if capo == 0 {
+		return t, nil
+	}
+	if t, err = t.Capo(capo); err != nil {
+		return nil, callWrong("%w", err)
+	}
+	return t, nil
+}
+
+// addKey adds the option that keyOf reads.
+func addKey(cmd *cobra.Command, usage string) { cmd.Flags().String("key", "", usage) }
+
+// keyOf returns the key that a command was called with, nil if none.
+func keyOf(cmd *cobra.Command) (*theory.Key, error) {
+	name, _ := cmd.Flags().GetString("key")
+	if name == "" {
+		return nil, nil
+	}
+	k, err := theory.ParseKey(name)
+	if err != nil {
+		return nil, callWrong("--key: %w", err)
+	}
+	return &k, nil
+}
+
+// asWritten writes intervals by their short names, an empty list if there are none.
+func asWritten(intervals []theory.Interval) []string {
+	out := make([]string, len(intervals))
+	for n, i := range intervals {
+		out[n] = i.String()
+	}
+	return out
+}
+
+// frets is a shape as --json prints it: a number a string, null where it is muted.
+func frets(s fret.Shape) []*int {
+	out := make([]*int, len(s))
+	for i, f := range s {
+		if f != fret.Muted {
+			out[i] = &s[i]
+		}
+	}
+	return out
+}
