@@ -76,10 +76,10 @@ func (d *derived) add(a Answer, day Day) {
 	}
 
 	if a.Result == Right && a.Took < awake {
-		p.Took = latest(p.Took, a.Took)
+		p.Took = keepLatest(p.Took, a.Took)
 	}
 	if cycle := a.At.Sub(d.lastAt); a.Session == d.lastIn && !d.lastAt.IsZero() && cycle >= a.Took && cycle < awake {
-		p.Cycle = latest(p.Cycle, cycle)
+		p.Cycle = keepLatest(p.Cycle, cycle)
 	}
 	d.pace[a.Drill] = p
 	d.lastIn, d.lastAt = a.Session, a.At
@@ -91,8 +91,8 @@ func (d *derived) gradeNext(a Answer) Grade {
 	return gradeOf(a, d.pace[a.Drill].usual(), !known)
 }
 
-// latest adds a time to those that are kept.
-func latest(times []int64, t time.Duration) []int64 {
+// keepLatest adds a time to those that are kept.
+func keepLatest(times []int64, t time.Duration) []int64 {
 	times = append(times, t.Milliseconds())
 	return slices.Clone(times[max(0, len(times)-paceKept):])
 }

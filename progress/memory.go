@@ -47,3 +47,13 @@ func (m Memory) chance(w *Weights, day Day) float64 {
 // isDue reports whether an item has come back. One that was last asked after the present day was
 // asked when the clock was wrong, and is asked again to find out.
 func (m Memory) isDue(day Day) bool { return m.Due <= day || m.Day > day+1 }
+
+// gain returns how much more likely an item is to be known a month from a day for being asked on it.
+func (m Memory) gain(w *Weights, day Day) float64 {
+	const month = 30
+	days := float64(day.since(m.Day))
+	p := w.Retrievability(m.Trace, days)
+	return p*w.Retrievability(w.Next(m.Trace, days, Firm), month) +
+		(1-p)*w.Retrievability(w.Next(m.Trace, days, Missed), month) -
+		w.Retrievability(m.Trace, days+month)
+}

@@ -1,10 +1,28 @@
 package progress
 
 import (
+	"cmp"
+	"maps"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"time"
 )
+
+// How the ten minutes are planned
+//
+//	  the course ──┬─ contrast ── just taken for another: the other, set against it
+//	               ├─ due ─────── come back; first what a minute gains most
+//	               ├─ new ─────── next in the course, while most answers are right
+//	               ├─ missed ──── wrong today: once more, some questions later
+//	               └─ ahead ───── not due yet: what has faded most
+//	                                                       at the end, closing: something known
+//
+// Each question goes to the first of these that has anything. Items come back when the chance of
+// being right has fallen to aim, so about that share of what is due is right; new items wait while
+// fewer are. What is asked again is set against what it is, or may be, mistaken for.
+//
+// A question costs one look at every item of the course and nothing else grows with time.
 
 // Candidate is an item that may be asked, as the course has it. Candidates come in the course's order.
 type Candidate struct {
@@ -29,7 +47,7 @@ type Today struct {
 	New  int // items that could be begun
 }
 
-// Planner chooses what is asked in one session.
+// Planner chooses what is asked in one session. It is used from one goroutine.
 type Planner struct {
 	course []Candidate
 	place  map[string]int // in the course
@@ -38,19 +56,29 @@ type Planner struct {
 	rng    *rand.Rand
 	known  *derived
 
-	began   time.Time
-	last    Pick
-	asked   []string       // this session
-	results []bool         // right or not, this session
-	retries []retry        // what was missed and comes back within the session
-	seen    map[string]int // times asked this session
+	began    time.Time
+	asked    []string       // items, in order
+	held     []bool         // whether each answer was right
+	tries    map[string]int // times each was asked
+	contrast []Pick         // what is to be set against something just missed
+	missed   []missed       // what was missed and may come once more
 }
 
-// retry is an item that comes back in the session it was missed in.
-type retry struct {
-	Pick
-	from int // number of questions asked before it may come
+// missed is an item that was missed in this session.
+type missed struct {
+	item, takenFor string
+	from           int // number of questions before it may come once more
 }
+
+const (
+	firstGuess = 15 * time.Second // a question and a look at its answer, before the student's own pace is known
+	apart      = 3                // questions between a miss and the same item once more
+	mostTries  = 3                // times a missed item is asked in one session
+	fadedABit  = 0.95             // chance below which the other of a mistaken pair is worth asking at once
+	latestFew  = 12               // answers by which it is judged whether there is room for something new
+	wellKnown  = 0.9              // chance of being right that is best to close with, a tenth either way
+	sameDrill  = 0.8              // what an item is worth right after another of its drill
+)
 
 // NewPlanner plans a session of the given length over a course. Candidates that cannot be asked now,
 // such as those for the ear where there is no sound, are left out by the caller. The same file,
@@ -66,29 +94,23 @@ func NewPlanner(f *File, course []Candidate, length time.Duration, rng *rand.Ran
 
 func newPlanner(known *derived, course []Candidate, length time.Duration, zone *time.Location, rng *rand.Rand) *Planner {
 	p := &Planner{course: course, place: make(map[string]int, len(course)), length: length, zone: zone, rng: rng,
-		known: known, seen: map[string]int{}}
+		known: known, tries: map[string]int{}}
 	for i, c := range course {
 		p.place[c.Item] = i
 	}
 	return p
 }
 
-// recentWeeks is how far back what is weak is judged.
-const recentWeeks = 8
-
-// recent returns the first week that still counts on a day.
-func recent(day Day) int { return day.week() - recentWeeks + 1 }
-
 // Today says what a moment's day holds.
 func (p *Planner) Today(now time.Time) Today {
-	day := DayOf(now.In(p.zone))
+	day := p.day(now)
 	var t Today
 	for _, c := range p.course {
-		m, known := p.known.memory[c.Item]
+		m, met := p.known.memory[c.Item]
 		switch {
-		case known && m.isDue(day):
+		case met && m.isDue(day):
 			t.Due++
-		case !known && p.ready(c):
+		case !met && p.ready(c):
 			t.New++
 		}
 		if p.known.isWeak(c.Item, day) {
@@ -98,23 +120,17 @@ func (p *Planner) Today(now time.Time) Today {
 	return t
 }
 
-const (
-	firstGuess  = 15 * time.Second // a question and its answer, before the student's own pace is known
-	apart       = 3                // questions between a miss and the same item again
-	mostTries   = 3                // times an item is asked in one session, at the most, for having been missed
-	closingSure = 0.9
-)
-
-// cycle returns how long a question of a drill and the look at its answer take this student.
-func (p *Planner) cycle(drill string) time.Duration {
-	if t := p.known.pace[drill].cycle(); t > 0 {
-		return t
-	}
-	return firstGuess
+// Met reports whether an item was ever asked.
+func (p *Planner) Met(item string) bool {
+	_, met := p.known.memory[item]
+	return met
 }
 
+func (p *Planner) day(t time.Time) Day { return DayOf(t.In(p.zone)) }
+
 // Next picks what to ask now. The session's time runs from its first call. It returns false when
-// the time is up or the course is empty.
+// another question would end nearer to the end of the time than no other, or the course is empty.
+// No item comes twice running, unless there is only one.
 func (p *Planner) Next(now time.Time) (Pick, bool) {
 	if p.began.IsZero() {
 		p.began = now
@@ -122,130 +138,198 @@ func (p *Planner) Next(now time.Time) (Pick, bool) {
 	if len(p.course) == 0 {
 		return Pick{}, false
 	}
-	left := p.length - now.Sub(p.began)
-	pick := p.choose(DayOf(now.In(p.zone)), left)
-	if left < p.cycle(pick.Drill)/2 {
+	pick := p.choose(p.day(now), p.length-now.Sub(p.began))
+	if p.length-now.Sub(p.began) < p.cycle(pick.Drill)/2 {
 		return Pick{}, false
 	}
-	p.last = pick
 	p.asked = append(p.asked, pick.Item)
-	p.seen[pick.Item]++
+	p.tries[pick.Item]++
 	return pick, true
 }
 
+// Answered tells the planner of an answer, right after it was recorded.
+func (p *Planner) Answered(a Answer) {
+	day := p.day(a.At)
+	p.known.add(a, day)
+	p.held = append(p.held, a.Result == Right)
+	if a.Result == Right {
+		return
+	}
+	if other, met := p.known.memory[a.TakenFor]; met && p.inCourse(a.TakenFor) && other.Day != day && other.chance(&p.known.weights, day) < fadedABit {
+		p.contrast = append(p.contrast, Pick{Item: a.TakenFor, Against: a.Item})
+	}
+	if p.tries[a.Item] < mostTries {
+		p.missed = append(p.missed, missed{a.Item, a.TakenFor, len(p.asked) + apart})
+	}
+}
+
+func (p *Planner) inCourse(item string) bool {
+	_, ok := p.place[item]
+	return ok
+}
+
+// cycle returns how long a question of a drill and a look at its answer take this student.
+func (p *Planner) cycle(drill string) time.Duration {
+	return cmp.Or(p.known.pace[drill].cycle(), firstGuess)
+}
+
+// last returns the item asked last.
+func (p *Planner) last() string {
+	if len(p.asked) == 0 {
+		return ""
+	}
+	return p.asked[len(p.asked)-1]
+}
+
+// choose goes through what a question may be for, in order.
 func (p *Planner) choose(day Day, left time.Duration) Pick {
-	if left < p.cycle(p.last.Drill)*3/2 && len(p.asked) > 0 {
-		if pick, ok := p.closing(day); ok {
-			return pick
+	var pick Pick
+	var found bool
+	if len(p.asked) > 0 && left < p.cycle(p.course[p.place[p.last()]].Drill)*3/2 {
+		pick, found = p.closing(day)
+	}
+	for _, from := range []func(Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.onceMore, p.ahead} {
+		if found {
+			break
+		}
+		pick, found = from(day)
+	}
+	c := p.course[p.place[pick.Item]]
+	pick.Item, pick.Drill = c.Item, c.Drill
+	if m, met := p.known.memory[c.Item]; met {
+		if pick.Against == "" {
+			pick.Against = p.company(c, day)
+		}
+		pick.Why.Days = day.since(m.Day)
+	}
+	return pick
+}
+
+// contrasted picks the other item of a pair that was just mistaken.
+func (p *Planner) contrasted(day Day) (Pick, bool) {
+	for len(p.contrast) > 0 && p.contrast[0].Item != p.last() {
+		pick := p.contrast[0]
+		p.contrast = p.contrast[1:]
+		if p.tries[pick.Item] == 0 {
+			pick.Why = Why{Reason: Contrast, TakenFor: pick.Against}
+			return pick, true
 		}
 	}
-	for i, r := range p.retries {
-		if r.from <= len(p.asked) && r.Item != p.last.Item {
-			p.retries = slices.Delete(p.retries, i, i+1)
-			return r.Pick
-		}
-	}
-	var best Pick
-	most := -1.0
-	fresh := p.mayBegin()
+	return Pick{}, false
+}
+
+// due picks what has come back and gains most for the time it takes.
+func (p *Planner) due(day Day) (Pick, bool) {
+	best, most := Pick{}, 0.0
 	for _, c := range p.course {
-		if c.Item == p.last.Item {
+		m, met := p.known.memory[c.Item]
+		if !met || !m.isDue(day) || c.Item == p.last() {
 			continue
 		}
-		m, known := p.known.memory[c.Item]
-		if !known && !(fresh && p.ready(c)) {
-			continue
+		worth := m.gain(&p.known.weights, day) / p.cycle(c.Drill).Seconds()
+		if p.inCourse(p.last()) && c.Drill == p.course[p.place[p.last()]].Drill {
+			worth *= sameDrill
 		}
-		if !known {
-			fresh = false
-		}
-		worth, why := p.worth(c, m, known, day)
-		if c.Drill == p.last.Drill {
-			worth *= 0.8
-		}
-		if worth > most {
-			most, best = worth, Pick{Item: c.Item, Drill: c.Drill, Why: why}
+		if worth > most || best.Item == "" {
+			best.Item, most = c.Item, worth
 		}
 	}
-	if most < 0 {
-		c := p.course[0]
-		return Pick{Item: c.Item, Drill: c.Drill, Why: Why{Reason: Ahead}}
+	if best.Item == "" {
+		return best, false
 	}
-	return best
+	best.Why.Reason = Due
+	if p.known.isWeak(best.Item, day) {
+		best.Why.Reason = Weak
+		best.Why.TakenFor, best.Why.Times = p.known.mostTakenFor(best.Item, day)
+		if p.inCourse(best.Why.TakenFor) {
+			best.Against = best.Why.TakenFor
+		}
+	}
+	return best, true
 }
 
-func (p *Planner) worth(c Candidate, m Memory, known bool, day Day) (float64, Why) {
-	if !known {
-		return 1, Why{Reason: New}
-	}
-	r := m.chance(&p.known.weights, day)
-	switch {
-	case m.Day == day:
-		return 0.001 * (1 - r) / float64(1+p.seen[c.Item]), Why{Reason: Ahead}
-	case m.isDue(day):
-		return 2 + gain(&p.known.weights, m, day), Why{Reason: Due, Days: day.since(m.Day)}
-	}
-	return 0.1 * gain(&p.known.weights, m, day), Why{Reason: Ahead}
-}
-
-// gain is how much more likely an item is to be known a month from now if it is asked today.
-func gain(w *Weights, m Memory, day Day) float64 {
-	const horizon = 30
-	days := float64(day.since(m.Day))
-	r := w.Retrievability(m.Trace, days)
-	return r*w.Retrievability(w.Next(m.Trace, days, Firm), horizon) +
-		(1-r)*w.Retrievability(w.Next(m.Trace, days, Missed), horizon) -
-		w.Retrievability(m.Trace, days+horizon)
-}
-
-// mayBegin reports whether there is room for something new: about aim of the latest answers were
-// right.
-func (p *Planner) mayBegin() bool {
-	latest := p.results[max(0, len(p.results)-12):]
+// fresh picks what comes next in the course, if there is room for something new.
+func (p *Planner) fresh(day Day) (Pick, bool) {
 	wrong := 0
-	for _, r := range latest {
-		if !r {
+	for _, held := range p.held[max(0, len(p.held)-latestFew):] {
+		if !held {
 			wrong++
 		}
 	}
-	return wrong <= 2
-}
-
-func (p *Planner) closing(day Day) (Pick, bool) {
-	best, most := Pick{}, 0.0
+	if float64(wrong) > math.Ceil((1-aim)*latestFew) {
+		return Pick{}, false
+	}
 	for _, c := range p.course {
-		m, known := p.known.memory[c.Item]
-		if !known || m.Run == 0 || c.Item == p.last.Item {
-			continue
-		}
-		if r := min(m.chance(&p.known.weights, day), closingSure) - 0.05*float64(p.seen[c.Item]); r > most {
-			most, best = r, Pick{Item: c.Item, Drill: c.Drill, Why: Why{Reason: Closing}}
+		if !p.Met(c.Item) && p.ready(c) {
+			return Pick{Item: c.Item, Why: Why{Reason: New}}, true
 		}
 	}
-	return best, most > 0
+	return Pick{}, false
 }
 
-// ready reports whether all that an item rests on holds.
+// ready reports whether all that an item rests on holds: it was right the last time.
 func (p *Planner) ready(c Candidate) bool {
 	return !slices.ContainsFunc(c.After, func(item string) bool {
-		_, inCourse := p.place[item]
-		return inCourse && p.known.memory[item].Run == 0
+		return p.inCourse(item) && p.known.memory[item].Run == 0
 	})
 }
 
-// Answered tells the planner of an answer that was recorded.
-func (p *Planner) Answered(a Answer) {
-	day := DayOf(a.At.In(p.zone))
-	p.known.add(a, day)
-	p.results = append(p.results, a.Result == Right)
-	if a.Result == Right || p.seen[a.Item] >= mostTries {
-		return
+// onceMore picks what was missed some questions ago.
+func (p *Planner) onceMore(day Day) (Pick, bool) {
+	i := slices.IndexFunc(p.missed, func(m missed) bool { return m.from <= len(p.asked) && m.item != p.last() })
+	if i < 0 {
+		return Pick{}, false
 	}
-	again := retry{from: len(p.asked) + apart}
-	again.Item, again.Drill, again.Against = a.Item, a.Drill, a.TakenFor
-	again.Why = Why{Reason: Contrast, TakenFor: a.TakenFor}
-	p.retries = append(p.retries, again)
+	m := p.missed[i]
+	p.missed = slices.Delete(p.missed, i, i+1)
+	pick := Pick{Item: m.item, Why: Why{Reason: OnceMore}}
+	if p.inCourse(m.takenFor) {
+		pick.Against = m.takenFor
+	}
+	return pick, true
 }
 
-// isWeak reports whether an item is missed more often than it should be, beyond what chance explains.
-func (d *derived) isWeak(item string, day Day) bool { return false }
+// ahead picks what was asked least in this session and has faded most; whatever there is, if need be.
+func (p *Planner) ahead(day Day) (Pick, bool) {
+	best, most := p.course[0].Item, math.Inf(-1)
+	for _, c := range p.course {
+		m, met := p.known.memory[c.Item]
+		if c.Item == p.last() || !met {
+			continue
+		}
+		if worth := -m.chance(&p.known.weights, day) - float64(p.tries[c.Item]); worth > most {
+			best, most = c.Item, worth
+		}
+	}
+	return Pick{Item: best, Why: Why{Reason: Ahead}}, true
+}
+
+// closing picks something well known to end with.
+func (p *Planner) closing(day Day) (Pick, bool) {
+	best, most := Pick{Why: Why{Reason: Closing}}, -0.1
+	for _, c := range p.course {
+		m, met := p.known.memory[c.Item]
+		if !met || m.Run == 0 || c.Item == p.last() {
+			continue
+		}
+		if worth := -math.Abs(m.chance(&p.known.weights, day)-wellKnown) - float64(p.tries[c.Item])/100; worth > most {
+			best.Item, most = c.Item, worth
+		}
+	}
+	return best, best.Item != ""
+}
+
+// company draws something the student has met that an item may be mistaken for, more often what it
+// was mistaken for of late.
+func (p *Planner) company(c Candidate, day Day) string {
+	likely := slices.Clone(c.Near)
+	taken := p.known.takenFor(c.Item, day)
+	for _, item := range slices.Sorted(maps.Keys(taken)) {
+		likely = append(likely, slices.Repeat([]string{item}, min(taken[item], mostTries))...)
+	}
+	likely = slices.DeleteFunc(likely, func(item string) bool { return !p.inCourse(item) || !p.Met(item) })
+	if len(likely) == 0 {
+		return ""
+	}
+	return likely[p.rng.IntN(len(likely))]
+}

@@ -6,23 +6,26 @@ import "fmt"
 type Reason int
 
 const (
-	Due      Reason = iota + 1 // it is time: it would soon be forgotten
-	Weak                       // it is often missed
-	New                        // it is next in the course and what it rests on holds
-	Contrast                   // it was just mistaken for another, and is set against it
-	Ahead                      // nothing is due: the one that has faded most
+	Due      Reason = iota + 1 // it has come back: it would soon be forgotten
+	Weak                       // it has come back and is often missed
+	New                        // it is next in the course, and what it rests on holds
+	Contrast                   // another was just taken for it
+	OnceMore                   // it was missed a few questions ago
+	Ahead                      // nothing is due: it has faded most
 	Closing                    // the last one, and one that is known
 )
 
 // Why is the reason to ask an item now, and the facts behind it.
 type Why struct {
 	Reason   Reason
-	TakenFor string // Weak, Contrast: what it is mistaken for; may be empty
-	Times    int    // Weak, Contrast: how often, in the last eight weeks
-	Days     int    // Due: days since it was last asked
+	TakenFor string // Weak: what it is mostly taken for, if known; Contrast: what was taken for it
+	Times    int    // Weak: how often, in the last eight weeks
+	Days     int    // practice days since it was last asked; 0 if it never was
 }
 
-var reasonNames = [...]string{Due: "due", Weak: "weak", New: "new", Contrast: "contrast", Ahead: "ahead", Closing: "closing"}
+var reasonNames = [...]string{
+	Due: "due", Weak: "weak", New: "new", Contrast: "contrast", OnceMore: "missed", Ahead: "ahead", Closing: "closing",
+}
 
 // String returns the reason in one word.
 func (r Reason) String() string { return reasonNames[r] }
@@ -30,16 +33,18 @@ func (r Reason) String() string { return reasonNames[r] }
 // Text says why in a few words. Name turns an item id into what the student calls it.
 func (w Why) Text(name func(item string) string) string {
 	switch {
+	case w.Reason == Due:
+		return "due: last asked " + daysAgo(w.Days)
 	case w.Reason == Weak && w.TakenFor != "":
 		return fmt.Sprintf("weak: taken for %s %s", name(w.TakenFor), times(w.Times))
 	case w.Reason == Contrast:
-		return fmt.Sprintf("set against %s", name(w.TakenFor))
-	case w.Reason == Due:
-		return fmt.Sprintf("due: last asked %s", daysAgo(w.Days))
+		return fmt.Sprintf("against %s, which was just taken for it", name(w.TakenFor))
+	case w.Reason == OnceMore:
+		return "missed a moment ago"
 	case w.Reason == Ahead:
-		return "nothing is due: keeping it fresh"
+		return "nothing is due: this has faded most"
 	case w.Reason == Closing:
-		return "to close with"
+		return "something known to close with"
 	}
 	return w.Reason.String()
 }
