@@ -58,8 +58,21 @@ func (k Key) spell(class int) (Note, bool) {
 // Triads returns the seven triads of the key, from the tonic's up.
 func (k Key) Triads() []Chord { return k.stack(3) }
 
-// Chords returns the seven triads of the key, then its seven seventh chords.
-func (k Key) Chords() []Chord { return append(k.stack(3), k.stack(4)...) }
+// Chords returns the seven triads of the key, then its seven seventh chords; and then, in a minor key, the chords
+// that lead to the tonic with the raised seventh: V, V7, vii° and vii°7.
+func (k Key) Chords() []Chord {
+	out := append(k.stack(3), k.stack(4)...)
+	if k.Minor {
+		dominant, leading := k.Tonic.Up(PerfectFifth), k.Tonic.Up(MajorSeventh)
+		for _, id := range []string{"major", "dominant"} {
+			out = append(out, NewChord(dominant, kindByID[id]))
+		}
+		for _, id := range []string{"diminished", "diminished-seventh"} {
+			out = append(out, NewChord(leading, kindByID[id]))
+		}
+	}
+	return out
+}
 
 // stack builds a chord of so many thirds' tones on each note of the key.
 func (k Key) stack(tones int) []Chord {
@@ -81,10 +94,13 @@ func (k Key) stack(tones int) []Chord {
 var romans = [7]string{"I", "II", "III", "IV", "V", "VI", "VII"}
 
 // Numeral writes a chord as its Roman numeral in the key: I, ii, V7, vii°, ♭VII, with lower case
-// where the third is minor.
+// where the third is minor. The raised seventh of a minor key needs no sign: vii°7 stands on it.
 func (k Key) Numeral(c Chord) string {
 	above := k.Tonic.To(c.Root)
 	alter := above.Semitones - k.scale()[above.Number-1].Semitones
+	if third, _ := c.Kind.Tone(MinorThird); k.Minor && above == MajorSeventh && third == MinorThird {
+		alter = 0
+	}
 	r := romans[above.Number-1]
 	suffix := pretty(c.Kind.Symbols[0])
 	if third, ok := c.Kind.Tone(MinorThird); ok && third == MinorThird {

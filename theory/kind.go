@@ -55,7 +55,7 @@ const enoughStrings = 4
 
 // omissible returns the tones of a formula that may be left out, in the order they go. The perfect fifth goes
 // first, then the root of a chord of five tones or more, which the others imply. An eleventh chord may lose its
-// major third, and a thirteenth chord its plain ninth. If more than four would still be left, the third goes
+// major third, or its ninth if the third is minor, and a thirteenth chord its plain ninth. If more than four would still be left, the third goes
 // too. The tones that give a chord its name, and altered tones, stay. Common practice, no source.
 func omissible(f []Interval) []Interval {
 	var (
@@ -72,7 +72,7 @@ func omissible(f []Interval) []Interval {
 	if len(f) >= 6 && has(Eleventh) && has(MajorThird) {
 		out = append(out, MajorThird)
 	}
-	if len(f) >= 6 && has(Thirteenth) && has(MajorNinth) {
+	if len(f) >= 6 && has(MajorNinth) && (has(Thirteenth) || has(Eleventh) && has(MinorThird)) {
 		out = append(out, MajorNinth)
 	}
 	if len(f)-len(out) > enoughStrings && third && !slices.Contains(out, f[1]) {

@@ -313,6 +313,11 @@ func (t *hearings) name(c candidate, bass int, ctx *Context) Naming {
 			chord.Bass = root.Up(h.kind.Formula[tone])
 		} else {
 			chord.Bass = roots[bass][0]
+			if ctx.Key != nil {
+				if note, ok := ctx.Key.spell(bass); ok {
+					chord.Bass = note
+				}
+			}
 		}
 	}
 	return Naming{Chord: chord, Cost: int(c.cost), why: c.why}

@@ -19,7 +19,8 @@ import (
 //	  maj7                                  the seventh is major: mmaj7, dim(maj7)
 //	  sus2 sus4                             in place of the third
 //	  b5 #5 b9 #9 #11 b13 …                 in place of the plain tone, or beside the others
-//	  add9 add4 …                           beside the others
+//	  add9 add4 … (9) /9 …                  beside the others
+//	  alt                                   #5 and #9
 //	  no3 no5                               left out
 //
 // The tones so read are a kind if the table has a row with the same tones.
@@ -101,7 +102,7 @@ func ParseChord(s string) (Chord, error) {
 }
 
 // plainSigns writes the signs of accidentals as they are typed.
-var plainSigns = strings.NewReplacer("♯", "#", "♭", "b", "−", "-", "∆", "Δ", "△", "Δ", "º", "°", "Ø", "ø")
+var plainSigns = strings.NewReplacer("♯", "#", "♭", "b", "−", "-", "–", "-", "∆", "Δ", "△", "Δ", "º", "°", "Ø", "ø")
 
 var kindBySymbol = func() map[string]*Kind {
 	m := make(map[string]*Kind, 3*len(kinds))
@@ -137,6 +138,7 @@ const (
 	no                   //
 	sharp                //
 	flat                 //
+	alt                  // fifth and ninth of a seventh chord are raised
 	minus                // minor, or a flat before a number
 	plus                 // augmented, or a sharp before a number
 )
@@ -148,11 +150,11 @@ var signs = []struct {
 }{
 	{"dominant", dominant}, {"dom", dominant}, {"major", major}, {"minor", minor}, {"omit", no}, {"without", no},
 	{"maj", major}, {"Maj", major}, {"MAJ", major}, {"min", minor}, {"Min", minor}, {"MIN", minor}, {"dim", dim},
-	{"Dim", dim}, {"aug", aug}, {"Aug", aug}, {"sus", sus}, {"add", add}, {"Add", add}, {"no", no},
-	{"madd", minor}, {"Madd", major}, {"ma", major}, {"Ma", major}, {"mi", minor}, {"M", major}, {"m", minor},
+	{"Dim", dim}, {"aug", aug}, {"Aug", aug}, {"sus", sus}, {"add", add}, {"Add", add}, {"no", no}, {"alt", alt},
+	{"madd", minor}, {"Madd", major}, {"ma", major}, {"Ma", major}, {"mi", minor}, {"M", major}, {"j", major}, {"m", minor},
 	{"Δ", delta}, {"∆", delta}, {"△", delta}, {"^", major}, {"°", dim}, {"º", dim}, {"o", dim}, {"ø", halfDim},
 	{"Ø", halfDim}, {"h", halfDim}, {"#", sharp}, {"♯", sharp}, {"b", flat}, {"♭", flat},
-	{"-", minus}, {"−", minus}, {"+", plus},
+	{"-", minus}, {"−", minus}, {"–", minus}, {"+", plus},
 }
 
 // reading is a symbol's suffix as far as it has been read.
@@ -163,6 +165,7 @@ type reading struct {
 	number   int  // 5, 6, 69, 7, 9, 11, 13; 0 for a triad
 	majorSev bool // the seventh is major
 	bothSev  bool // the major seventh stands beside the diminished one
+	alt      bool // a seventh goes without saying
 	sus      []int
 	altered  []Interval
 	added    []Interval
@@ -185,6 +188,7 @@ func (m missing) in(f []Interval) int {
 // read reads the whole suffix. It returns what is wrong, with rest where it is.
 func (r *reading) read() string {
 	depth, wanting := 0, false // wanting: a bracket, comma or slash needs something after it
+	slash := false             // the next word follows a slash
 	for r.rest != "" {
 		switch c := r.rest[0]; c {
 		case ' ', '\t':
@@ -209,14 +213,14 @@ func (r *reading) read() string {
 			if wanting {
 				return fmt.Sprintf("nothing stands before the %c", c)
 			}
-			wanting = true
+			wanting, slash = true, c == '/'
 			r.rest = r.rest[1:]
 			continue
 		}
-		if err := r.word(depth > 0); err != "" {
+		if err := r.word(depth > 0 || slash); err != "" {
 			return err
 		}
-		wanting = false
+		wanting, slash = false, false
 	}
 	switch {
 	case depth > 0:
@@ -227,10 +231,10 @@ func (r *reading) read() string {
 	return ""
 }
 
-// word reads one word of the grammar.
-func (r *reading) word(bracketed bool) string {
+// word reads one word of the grammar. A plain number in brackets or after a slash is a tone that is added.
+func (r *reading) word(apart bool) string {
 	if r.rest[0] >= '0' && r.rest[0] <= '9' {
-		return r.plainNumber(bracketed)
+		return r.plainNumber(apart)
 	}
 	at := r.rest
 	w, ok := r.sign()
@@ -255,6 +259,10 @@ func (r *reading) word(bracketed bool) string {
 	switch w {
 	case sharp, flat:
 		n, ok := r.cutNumber()
+		if n == 7 && w == sharp && !r.majorSev { // Cm#7
+			r.majorSev, r.number = true, max(r.number, 7)
+			return ""
+		}
 		if !ok || !slices.Contains([]int{4, 5, 6, 9, 11, 13}, n) {
 			return fail("an alteration is b5, #5, b9, #9, #11, b13 or the like")
 		}
@@ -282,6 +290,9 @@ func (r *reading) word(bracketed bool) string {
 			alter = major
 		}
 		r.without = append(r.without, missing{n, alter})
+	case alt:
+		r.altered = append(r.altered, AugmentedFifth, AugmentedNinth)
+		r.alt = true
 	case sus:
 		return r.suspend(fail)
 	case major, delta:
@@ -345,13 +356,12 @@ func (r *reading) majorSeventh(w sign, next int, fail func(string) string) strin
 	return ""
 }
 
-// plainNumber reads a number without an accidental: how far the thirds are stacked, or in brackets a
-// tone that is added.
-func (r *reading) plainNumber(bracketed bool) string {
+// plainNumber reads a number without an accidental: how far the thirds are stacked, or a tone that is added.
+func (r *reading) plainNumber(apart bool) string {
 	at := r.rest
 	n, _ := r.cutNumber()
 	switch {
-	case bracketed && (r.number > 0 || n != 7 && !r.majorSev) && slices.Contains([]int{2, 4, 6, 9, 11, 13}, n):
+	case apart && (r.number > 0 || n != 7 && !r.majorSev) && slices.Contains([]int{2, 4, 6, 9, 11, 13}, n):
 		r.added = append(r.added, alteredTone(n, major))
 	case r.number == 6 && n == 9:
 		r.number = 69
@@ -442,6 +452,9 @@ func (r *reading) tones() []Interval {
 	}
 	if r.majorSev {
 		seventh = MajorSeventh
+	}
+	if r.alt {
+		r.number = max(r.number, 7)
 	}
 	out := []Interval{Unison}
 	switch {

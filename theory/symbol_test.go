@@ -87,6 +87,15 @@ func TestSymbols(t *testing.T) {
 		"C minor 7":    "C E♭ G B♭",
 		"Cmaj7(9)":     "C E G B D",
 		"Calt":         "C E G♯ B♭ D♯",
+		"C7(alt)":      "C E G♯ B♭ D♯",
+		"C7/9":         "C E G B♭ D",
+		"C7M/9":        "C E G B D",
+		"C7(13)":       "C E G B♭ A",
+		"C/9":          "C E G D",
+		"Cj7":          "C E G B",
+		"Cm#7":         "C E♭ G B",
+		"C–7":          "C E♭ G B♭",
+		"Cm7(11)":      "C E♭ G B♭ F",
 	} {
 		c, err := theory.ParseChord(written)
 		if err != nil {

@@ -56,7 +56,7 @@ func TestFingerings(t *testing.T) {
 			t.Errorf("%s is fingered %v with a barre at %d, want %v at %d", row.shape, fingers, barre, row.fingers, row.barre)
 		}
 	}
-	for _, s := range []string{"123456", "1234x5", "202020202020"} {
+	for _, s := range []string{"123456", "1234x5", "12121212"} {
 		if fingers, _, _, ok := fret.Finger(shape(t, s)); ok {
 			t.Errorf("%s is fingered %v, but no hand holds it", s, fingers)
 		}
@@ -137,10 +137,13 @@ func TestFoundShapesAreTheChord(t *testing.T) {
 				if s.Fret > 0 {
 					lo, hi = min(lo, s.Fret), max(hi, s.Fret)
 				}
-				for j := range i { // a finger is on one fret, and a higher finger on no lower one
-					a, b := f.Fingers[i], f.Fingers[j]
-					if a > 0 && b > 0 && (a == b) != (a == b && f.Shape[i] == f.Shape[j]) || a > b && b > 0 && f.Shape[i] < f.Shape[j] {
-						t.Errorf("%s is fingered %v", f.Shape, f.Fingers)
+				for j := range i {
+					switch a, b := f.Fingers[i], f.Fingers[j]; {
+					case a == 0 || b == 0:
+					case a == b && f.Shape[i] != f.Shape[j]:
+						t.Errorf("%s is fingered %v: a finger on two frets", f.Shape, f.Fingers)
+					case a > b && f.Shape[i] < f.Shape[j], a < b && f.Shape[i] > f.Shape[j]:
+						t.Errorf("%s is fingered %v: fingers crossed", f.Shape, f.Fingers)
 					}
 				}
 			}

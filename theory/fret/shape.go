@@ -2,6 +2,7 @@ package fret
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -12,14 +13,15 @@ const Muted = -1
 // Shape is a fret for each string in the tuning's order: 0 is the open string, Muted is not played.
 type Shape []int
 
+// plainStrings is how many strings a shape has at least to be written a digit a string: 12 alone is a fret.
+const plainStrings = 3
+
 // String writes the shape as it is typed: a digit a string (0003, x32010), or with commas where a fret
-// has two digits (10,12,12,10).
+// has two digits (10,12,12,10) or the strings are fewer than three.
 func (s Shape) String() string {
 	sep := ""
-	for _, f := range s {
-		if f > 9 {
-			sep = ","
-		}
+	if len(s) < plainStrings || slices.Max(s) > 9 {
+		sep = ","
 	}
 	var b strings.Builder
 	for i, f := range s {
@@ -43,7 +45,7 @@ const maxTypedFret = 36
 func ParseShape(s string) (Shape, error) {
 	s = strings.TrimSpace(s)
 	words := strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == ',' || r == '\t' })
-	if len(words) == 1 && len(words[0]) > 2 {
+	if len(words) == 1 && len(words[0]) >= plainStrings {
 		words = strings.Split(words[0], "")
 	}
 	if len(words) == 0 {

@@ -146,6 +146,7 @@ func TestTuningsAsTyped(t *testing.T) {
 		"gCEA": "G4 C4 E4 A4", "G4 C4 E4 A4": "G4 C4 E4 A4", "GCEA": "G3 C4 E4 A4", "DADGAD": "D2 A2 D3 G3 A3 D4",
 		"EADGBE": "E2 A2 D3 G3 B3 E4", "gDGBD": "G4 D3 G3 B3 D4", "CGDA": "C3 G3 D4 A4", "fBbDG": "F4 B♭3 D4 G4",
 		"Ukulele": "G4 C4 E4 A4", "G3D4A4E5": "G3 D4 A4 E5",
+		"violin": "G3 D4 A4 E5", "G2, C3, F3, B♭3": "G2 C3 F3 B♭3", "DAEA": "D3 A3 E4 A4",
 	} {
 		tuning, err := fret.ParseTuning(typed)
 		if err != nil {
@@ -163,6 +164,54 @@ func TestTuningsAsTyped(t *testing.T) {
 			t.Errorf("%s is %s, want %s", typed, got, want)
 		}
 	}
+}
+
+func TestWrongTunings(t *testing.T) {
+	const right = "; write a name such as ukulele, or strings such as gCEA or G4 C4 E4 A4"
+	for typed, want := range map[string]string{
+		"":             `tuning "": no strings` + right,
+		"lute?":        `tuning "lute?": "l" does not start with a note: a note is a letter from A to G with # or b, such as F# or Bb` + right,
+		"G4 C E A":     `tuning "G4 C E A": write the octave of every string or of none` + right,
+		"C0 C4":        `tuning "C0 C4": C0 is no string: strings go from A0 to C8` + right,
+		"EEAADDGGBBEE": `tuning "EEAADDGGBBEE": more than 8 strings` + right,
+		"gCE\xffA\x1b": `tuning "gCE\xffA\x1b": "\xff" does not start with a note: a note is a letter from A to G with # or b, such as F# or Bb` + right,
+	} {
+		if _, err := fret.ParseTuning(typed); err == nil || err.Error() != want {
+			t.Errorf("%q: %v, want %s", typed, err, want)
+		}
+	}
+}
+
+// A typed tuning has a name that is read back to it.
+func FuzzParseTuning(f *testing.F) {
+	for _, s := range []string{"gCEA", "G4 C4 E4 A4", "fBbDG", "E2A2D3G3B3E4", "violin", "x", "G♭", "A\xff", "BbbBbb"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		tuning, err := fret.ParseTuning(s)
+		if err != nil {
+			return
+		}
+		if again, err := fret.ParseTuning(tuning.Name); err != nil || !slices.Equal(again.Strings, tuning.Strings) {
+			t.Errorf("%q is %s, read back as %v: %v", s, tuning.Name, again, err)
+		}
+	})
+}
+
+// A shape that is read is written back to the same shape.
+func FuzzParseShape(f *testing.F) {
+	for _, s := range []string{"0003", "x32010", "10,12,12,10", "0 0 0 3", "X", "12", "37,1", "1,,2", "\xff00"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		shape, err := fret.ParseShape(s)
+		if err != nil {
+			return
+		}
+		if again, err := fret.ParseShape(shape.String()); err != nil || !slices.Equal(again, shape) {
+			t.Errorf("%q is %v, read back as %v: %v", s, shape, again, err)
+		}
+	})
 }
 
 func TestShapesAreWrittenBack(t *testing.T) {

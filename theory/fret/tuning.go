@@ -36,18 +36,13 @@ func (t *Tuning) MIDI(i, fret int) int {
 	return t.Strings[i].MIDI() + max(0, fret-t.Start(i))
 }
 
-// lowestBass is the MIDI number below which a string is heard as a bass: C3. Players of instruments
-// that lie higher write Am, not Am/C, for 2000 on a ukulele (common practice, no source).
-const lowestBass = 48
+// lowestBass is the MIDI number, F2, below which an open string is heard as a bass, as on a guitar. Players of
+// instruments that lie higher write Am, not Am/C, for 2000 on a ukulele (common practice, no source).
+const lowestBass = 41
 
 // hasBass reports whether the lowest open string is low enough to be heard as a bass.
 func (t *Tuning) hasBass() bool {
-	for _, p := range t.Strings {
-		if p.MIDI() < lowestBass {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(t.Strings, func(p theory.Pitch) bool { return p.MIDI() < lowestBass })
 }
 
 // Capo returns the tuning with a capo at a fret. Shapes are then written from the capo. It reports an

@@ -1,7 +1,6 @@
 package fret
 
 import (
-	"fmt"
 	"strings"
 
 	"sparetone/theory"
@@ -33,12 +32,13 @@ var tunings = []*Tuning{
 	{"bass", "bass guitar, E A D G", open("E1 A1 D2 G2"), 20, 0},
 }
 
-// asStrings are the ways of writing strings without octaves that mean a tuning of the table.
-var asStrings = map[string]string{
-	"gCEA": "ukulele", "GCEA": "ukulele-low-g", "aDF#B": "ukulele-d", "DGBE": "baritone",
-	"EADGBE": "guitar", "DADGBE": "guitar-drop-d", "DADGAD": "guitar-dadgad", "DGDGBD": "guitar-open-g",
-	"CGDA": "tenor-guitar", "GDAE": "mandolin", "CGBD": "plectrum-banjo", "gDGBD": "banjo",
-	"gCGCD": "banjo-double-c", "DGBD": "cavaquinho", "EADG": "bass",
+// aliases are other names of tunings in the table, and their strings as they are written without octaves.
+var aliases = map[string]string{
+	"gCEA": "ukulele", "GCEA": "ukulele-low-g", "aDF#B": "ukulele-d", "DGBE": "baritone", "EADGBE": "guitar",
+	"DADGBE": "guitar-drop-d", "DADGAD": "guitar-dadgad", "DGDGBD": "guitar-open-g", "CGDA": "tenor-guitar",
+	"GDAE": "mandolin", "CGBD": "plectrum-banjo", "gDGBD": "banjo", "gCGCD": "banjo-double-c", "DGBD": "cavaquinho",
+	"GCEAE": "charango", "EADG": "bass",
+	"uke": "ukulele", "violin": "mandolin", "viola": "mandola", "cello": "mandocello",
 }
 
 // Tunings returns the table of named tunings, the ukulele first. It must not be changed.
@@ -55,100 +55,4 @@ func open(row string) []theory.Pitch {
 		out = append(out, p)
 	}
 	return out
-}
-
-// typedFrets is how long the neck of a typed tuning is taken to be: no neck is longer.
-const typedFrets = 24
-
-// maxStrings is the most strings a typed tuning may have.
-const maxStrings = 12
-
-// ParseTuning reads a name from the table, or strings in playing order: with octaves (G4 C4 E4 A4), or
-// without (gCEA). Without octaves the last string lies in octave 4, the strings in capitals ascend to
-// it, and those in lower case are re-entrant, in octave 4 as well; but strings that a tuning of the
-// table has, such as EADG, mean that tuning. The error says what is wrong and what would be right.
-func ParseTuning(s string) (*Tuning, error) {
-	s = strings.TrimSpace(s)
-	for _, t := range tunings {
-		if strings.EqualFold(t.Name, s) {
-			return t, nil
-		}
-	}
-	compact := strings.NewReplacer(" ", "", "-", "", ",", "", "♯", "#", "♭", "b").Replace(s)
-	if name, ok := asStrings[compact]; ok {
-		return ParseTuning(name)
-	}
-	pitches, err := parseStrings(compact)
-	if err != nil {
-		return nil, fmt.Errorf("tuning %q: %w; write a name such as ukulele, or strings such as gCEA or G4 C4 E4 A4", clip(s), err)
-	}
-	return &Tuning{Name: compact, Title: s, Strings: pitches, Frets: typedFrets}, nil
-}
-
-func parseStrings(s string) ([]theory.Pitch, error) {
-	type typed struct {
-		note  theory.Note
-		lower bool
-	}
-	var (
-		strs    []typed
-		pitches []theory.Pitch
-	)
-	for s != "" {
-		if len(strs) == maxStrings {
-			return nil, fmt.Errorf("more than %d strings", maxStrings)
-		}
-		end := 1
-		for end < len(s) && !strings.ContainsRune("ACDEFGacdefgB", rune(s[end])) {
-			if s[end] == 'b' && end > 1 {
-				break
-			}
-			end++
-		}
-		word := strings.TrimRight(s[:end], "-0123456789")
-		note, err := theory.ParseNote(word)
-		if err != nil {
-			return nil, err
-		}
-		strs = append(strs, typed{note, word[0] >= 'a'})
-		if len(word) < end {
-			p, err := theory.ParsePitch(s[:end])
-			if err != nil {
-				return nil, err
-			}
-			pitches = append(pitches, p)
-		}
-		s = s[end:]
-	}
-	switch {
-	case len(strs) == 0:
-		return nil, fmt.Errorf("no strings")
-	case len(pitches) == len(strs):
-		return pitches, nil
-	case len(pitches) > 0:
-		return nil, fmt.Errorf("write the octave of every string or of none")
-	}
-	pitches = make([]theory.Pitch, len(strs))
-	below := theory.Pitch{}
-	for i := len(strs) - 1; i >= 0; i-- {
-		p := theory.Pitch{Note: strs[i].note, Octave: 4}
-		if !strs[i].lower {
-			if below != (theory.Pitch{}) {
-				for p.MIDI() > below.MIDI() {
-					p.Octave--
-				}
-			}
-			below = p
-		}
-		pitches[i] = p
-	}
-	return pitches, nil
-}
-
-// clip shortens what a person typed so that an error stays one line.
-func clip(s string) string {
-	if r := []rune(s); len(r) > 24 {
-		return string(r[:23]) + "…"
-	}
-	return s
 }

@@ -1,0 +1,124 @@
+package fret
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"sparetone/theory"
+)
+
+// typedFrets is how long the neck of a typed tuning is taken to be: hardly any is longer.
+const typedFrets = 24
+
+// maxStrings is the most strings a typed tuning may have.
+const maxStrings = 8
+
+// The lowest and highest open strings that are taken for ones: MIDI numbers of A0 and C8, the ends of a piano.
+const lowestString, highestString = 21, 108
+
+// ParseTuning reads a name from the table, or strings in playing order: with octaves (G4 C4 E4 A4), or
+// without (gCEA). Without octaves the last string lies in octave 4, the strings in capitals ascend to
+// it, and those in lower case are re-entrant, in octave 4 as well; but strings that a tuning of the
+// table has, such as EADG, mean that tuning. The error says what is wrong and what would be right.
+func ParseTuning(s string) (*Tuning, error) {
+	s = strings.TrimSpace(s)
+	strs := compact.Replace(s)
+	name, ok := aliases[strs]
+	if !ok {
+		name = s
+	}
+	for _, t := range tunings {
+		if strings.EqualFold(t.Name, name) {
+			return t, nil
+		}
+	}
+	pitches, err := parseStrings(strs)
+	if err != nil {
+		return nil, fmt.Errorf("tuning %q: %w; write a name such as ukulele, or strings such as gCEA or G4 C4 E4 A4", clip(s), err)
+	}
+	for _, t := range tunings {
+		if slices.Equal(t.Strings, pitches) {
+			return t, nil
+		}
+	}
+	var typed, printed []string
+	for _, p := range pitches {
+		typed = append(typed, fmt.Sprintf("%s%d", p.Note.ASCII(), p.Octave))
+		printed = append(printed, p.String())
+	}
+	return &Tuning{
+		Name: strings.Join(typed, " "), Title: "strings " + strings.Join(printed, " "), Strings: pitches, Frets: typedFrets,
+	}, nil
+}
+
+// compact writes strings without what may stand between them.
+var compact = strings.NewReplacer(" ", "", "\t", "", ",", "", "♯", "#", "♭", "b")
+
+// parseStrings reads open strings that follow one another.
+func parseStrings(s string) ([]theory.Pitch, error) {
+	var (
+		pitches []theory.Pitch
+		lower   []bool
+		octaves int
+	)
+	for s != "" {
+		if len(pitches) == maxStrings {
+			return nil, fmt.Errorf("more than %d strings", maxStrings)
+		}
+		n := 1 // a letter, its accidentals, its octave
+		for n < len(s) && (s[n] == '#' || s[n] == 'b') {
+			n++
+		}
+		note, err := theory.ParseNote(s[:n])
+		if err != nil {
+			return nil, err
+		}
+		p := theory.Pitch{Note: note, Octave: 4}
+		if n < len(s) && s[n] >= '0' && s[n] <= '9' {
+			p.Octave = int(s[n] - '0')
+			octaves++
+			n++
+		}
+		pitches, lower, s = append(pitches, p), append(lower, s[0] >= 'a'), s[n:]
+	}
+	switch octaves {
+	case 0:
+		ascend(pitches, lower)
+	case len(pitches):
+	default:
+		return nil, errors.New("write the octave of every string or of none")
+	}
+	if len(pitches) == 0 {
+		return nil, errors.New("no strings")
+	}
+	for _, p := range pitches {
+		if m := p.MIDI(); m < lowestString || m > highestString {
+			return nil, fmt.Errorf("%s is no string: strings go from A0 to C8", p)
+		}
+	}
+	return pitches, nil
+}
+
+// ascend puts strings that are all in octave 4 where they belong: those in capitals ascend to the last of them.
+func ascend(pitches []theory.Pitch, lower []bool) {
+	next := -1 // the string in capitals that follows
+	for i := len(pitches) - 1; i >= 0; i-- {
+		if lower[i] {
+			continue
+		}
+		for next >= 0 && pitches[i].MIDI() > pitches[next].MIDI() {
+			pitches[i].Octave--
+		}
+		next = i
+	}
+}
+
+// clip shortens what a person typed so that an error stays one line.
+func clip(s string) string {
+	if r := []rune(s); len(r) > 24 {
+		return string(r[:23]) + "…"
+	}
+	return s
+}
