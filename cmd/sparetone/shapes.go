@@ -101,7 +101,6 @@ func foundText(t *fret.Tuning, c theory.Chord, f fret.Found) string {
 		hand += ", barre at fret " + strconv.Itoa(f.Barre)
 	}
 	drawing := ""
-	c.Without = 0
 	if v, err := fret.Voice(t, f.Shape, c); err == nil {
 		drawing = tui.Neck{Voicing: v, Named: true}.Render(tui.Theme{})
 	}

@@ -98,7 +98,6 @@ func swapsOf(t *fret.Tuning, input string, key *theory.Key) (fret.Voicing, []fre
 		return fret.Voicing{}, nil, err
 	}
 	found := fret.Search(t, c, fret.DefaultHand)
-	c.Without = 0
 	for _, f := range found {
 		if swaps := fret.Swaps(t, f.Shape, c, key); len(swaps) > 0 {
 			v, err := fret.Voice(t, f.Shape, c)

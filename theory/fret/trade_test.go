@@ -146,7 +146,7 @@ func TestTuningsAsTyped(t *testing.T) {
 		"gCEA": "G4 C4 E4 A4", "G4 C4 E4 A4": "G4 C4 E4 A4", "GCEA": "G3 C4 E4 A4", "DADGAD": "D2 A2 D3 G3 A3 D4",
 		"EADGBE": "E2 A2 D3 G3 B3 E4", "gDGBD": "G4 D3 G3 B3 D4", "CGDA": "C3 G3 D4 A4", "fBbDG": "F4 B♭3 D4 G4",
 		"Ukulele": "G4 C4 E4 A4", "G3D4A4E5": "G3 D4 A4 E5",
-		"violin": "G3 D4 A4 E5", "G2, C3, F3, B♭3": "G2 C3 F3 B♭3", "DAEA": "D3 A3 E4 A4",
+		"violin": "G3 D4 A4 E5", "eadgbe": "E2 A2 D3 G3 B3 E4", "gcea": "G4 C4 E4 A4", "Uke": "G4 C4 E4 A4", "G2, C3, F3, B♭3": "G2 C3 F3 B♭3", "DAEA": "D3 A3 E4 A4",
 	} {
 		tuning, err := fret.ParseTuning(typed)
 		if err != nil {

@@ -71,6 +71,6 @@ func plain(midi int) theory.Pitch {
 		{Letter: theory.E}, {Letter: theory.F}, {Letter: theory.F, Alter: 1}, {Letter: theory.G},
 		{Letter: theory.A, Alter: -1}, {Letter: theory.A}, {Letter: theory.B, Alter: -1}, {Letter: theory.B},
 	}
-	p, _ := theory.Spell(midi, spelling[(midi%12+12)%12])
+	p, _ := theory.Spell(midi, spelling[mod(midi, 12)])
 	return p
 }

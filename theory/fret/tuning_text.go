@@ -21,18 +21,13 @@ const lowestString, highestString = 21, 108
 // ParseTuning reads a name from the table, or strings in playing order: with octaves (G4 C4 E4 A4), or
 // without (gCEA). Without octaves the last string lies in octave 4, the strings in capitals ascend to
 // it, and those in lower case are re-entrant, in octave 4 as well; but strings that a tuning of the
-// table has, such as EADG, mean that tuning. The error says what is wrong and what would be right.
+// table has, such as EADG, mean that tuning, in lower case throughout as well. The error says what is wrong and what
+// would be right.
 func ParseTuning(s string) (*Tuning, error) {
 	s = strings.TrimSpace(s)
 	strs := compact.Replace(s)
-	name, ok := aliases[strs]
-	if !ok {
-		name = s
-	}
-	for _, t := range tunings {
-		if strings.EqualFold(t.Name, name) {
-			return t, nil
-		}
+	if t := byName(s, strs); t != nil {
+		return t, nil
 	}
 	pitches, err := parseStrings(strs)
 	if err != nil {
@@ -51,6 +46,26 @@ func ParseTuning(s string) (*Tuning, error) {
 	return &Tuning{
 		Name: strings.Join(typed, " "), Title: "strings " + strings.Join(printed, " "), Strings: pitches, Frets: typedFrets,
 	}, nil
+}
+
+// byName finds a tuning of the table by a name, or by its strings without octaves; nil if none has them.
+func byName(name, strs string) *Tuning {
+	named := func(a alias) bool { return strings.EqualFold(a.typed, name) }
+	exact := func(a alias) bool { return a.typed == strs }
+	lower := func(a alias) bool { return strings.ToLower(a.typed) == strs }
+	if i := slices.IndexFunc(otherNames, named); i >= 0 {
+		name = otherNames[i].name
+	} else if i := slices.IndexFunc(asStrings, exact); i >= 0 {
+		name = asStrings[i].name
+	} else if i := slices.IndexFunc(asStrings, lower); i >= 0 {
+		name = asStrings[i].name
+	}
+	for _, t := range tunings {
+		if strings.EqualFold(t.Name, name) {
+			return t
+		}
+	}
+	return nil
 }
 
 // compact writes strings without what may stand between them.

@@ -32,13 +32,19 @@ var tunings = []*Tuning{
 	{"bass", "bass guitar, E A D G", open("E1 A1 D2 G2"), 20, 0},
 }
 
-// aliases are other names of tunings in the table, and their strings as they are written without octaves.
-var aliases = map[string]string{
-	"gCEA": "ukulele", "GCEA": "ukulele-low-g", "aDF#B": "ukulele-d", "DGBE": "baritone", "EADGBE": "guitar",
-	"DADGBE": "guitar-drop-d", "DADGAD": "guitar-dadgad", "DGDGBD": "guitar-open-g", "CGDA": "tenor-guitar",
-	"GDAE": "mandolin", "CGBD": "plectrum-banjo", "gDGBD": "banjo", "gCGCD": "banjo-double-c", "DGBD": "cavaquinho",
-	"GCEAE": "charango", "EADG": "bass",
-	"uke": "ukulele", "violin": "mandolin", "viola": "mandola", "cello": "mandocello",
+// alias is another way to type the name of a tuning in the table.
+type alias struct{ typed, name string }
+
+// otherNames are names of tunings that have another in the table.
+var otherNames = []alias{{"uke", "ukulele"}, {"violin", "mandolin"}, {"viola", "mandola"}, {"cello", "mandocello"}}
+
+// asStrings are strings without octaves that mean a tuning of the table. Typed in lower case throughout they mean
+// the first that has these letters.
+var asStrings = []alias{
+	{"gCEA", "ukulele"}, {"GCEA", "ukulele-low-g"}, {"aDF#B", "ukulele-d"}, {"DGBE", "baritone"}, {"EADGBE", "guitar"},
+	{"DADGBE", "guitar-drop-d"}, {"DADGAD", "guitar-dadgad"}, {"DGDGBD", "guitar-open-g"}, {"CGDA", "tenor-guitar"},
+	{"GDAE", "mandolin"}, {"CGBD", "plectrum-banjo"}, {"gDGBD", "banjo"}, {"gCGCD", "banjo-double-c"},
+	{"DGBD", "cavaquinho"}, {"GCEAE", "charango"}, {"EADG", "bass"},
 }
 
 // Tunings returns the table of named tunings, the ukulele first. It must not be changed.

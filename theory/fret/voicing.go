@@ -20,7 +20,7 @@ type StringTone struct {
 	Fret     int             // Muted if it does not sound; then the rest is zero
 	Pitch    theory.Pitch    // spelled as the chord spells it
 	Interval theory.Interval // above the chord's root, as its formula has it
-	Foreign  bool            // the note is not one of the chord's; Interval is then its plainest spelling
+	Foreign  bool            // the note is not one of the chord's; Interval is then its plainest spelling, or the bass's
 	Doubled  bool            // another string sounds the same note, in this or another octave
 }
 
@@ -75,18 +75,18 @@ func Voice(t *Tuning, s Shape, c theory.Chord) (Voicing, error) {
 			continue
 		}
 		midi := t.MIDI(i, f)
-		above := ((midi-c.Root.Class())%12 + 12) % 12
+		class := mod(midi, 12)
+		above := mod(class-c.Root.Class(), 12)
 		tone, ok := c.Kind.Tone(theory.Interval{Number: 1, Semitones: above})
-		if !ok {
+		switch {
+		case !ok && c.Bass.Class() == class:
+			tone, st.Foreign = c.Root.To(c.Bass), true
+		case !ok:
 			tone, st.Foreign = plainest[above], true
 		}
-		note := c.Root.Up(tone)
-		if st.Foreign && c.Bass.Same(note) {
-			note = c.Bass
-		}
 		st.Interval = tone
-		st.Pitch, _ = theory.Spell(midi, note)
-		count[midi%12]++
+		st.Pitch, _ = theory.Spell(midi, c.Root.Up(tone))
+		count[class]++
 	}
 	for i := range v.Strings {
 		st := &v.Strings[i]
@@ -125,8 +125,11 @@ next:
 	return out
 }
 
-// Missing returns the tones of the chord's formula that no string sounds.
+// Missing returns the tones of the chord's formula that no string sounds; none if there is no chord.
 func (v Voicing) Missing() []theory.Interval {
+	if v.Chord.Kind == nil {
+		return nil
+	}
 	var out []theory.Interval
 next:
 	for _, tone := range v.Chord.Kind.Formula {
@@ -149,9 +152,7 @@ func Hear(t *Tuning, s Shape, ctx theory.Context) (Voicing, []theory.Naming, err
 	}
 	names := Names(t, s, ctx)
 	if len(names) > 0 {
-		c := names[0].Chord
-		c.Without = 0
-		v, err := Voice(t, s, c)
+		v, err := Voice(t, s, names[0].Chord)
 		return v, names, err
 	}
 	v, err := Voice(t, s, theory.NewChord(theory.Note{}, theory.Kinds()[0]))
@@ -165,7 +166,7 @@ func Hear(t *Tuning, s Shape, ctx theory.Context) (Voicing, []theory.Naming, err
 }
 
 // Names returns the right names of what a shape sounds, the plainest first; none if the shape does not
-// fit the tuning. An inversion is named plainly first on an instrument without a bass.
+// fit the tuning. On an instrument without a bass an inversion is not written: 2000 on a ukulele is Am.
 func Names(t *Tuning, s Shape, ctx theory.Context) []theory.Naming {
 	if t.Check(s) != nil {
 		return nil
