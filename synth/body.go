@@ -49,22 +49,20 @@ var (
 	noBody = body{lowest: 20, bright: 20000}
 )
 
-// respond returns what the body makes of x.
-func (b body) respond(x []float64) []float64 {
-	y := make([]float64, len(x))
+// respond turns x into what the body makes of it.
+func (b body) respond(x []float64) {
 	high := make([]float64, len(x))
 	highPass(b.lowest).add(high, x, 1)
-	copy(y, high)
+	copy(x, high)
 	for _, m := range b.modes {
-		resonance(m.frequency, m.bandwidth).add(y, high, m.gain)
+		resonance(m.frequency, m.bandwidth).add(x, high, m.gain)
 	}
 	dull := onePole(b.bright)
 	var s float64
-	for i, v := range y {
+	for i, v := range x {
 		s += dull * (v - s)
-		y[i] = s
+		x[i] = s
 	}
-	return y
 }
 
 // gain returns how strongly the body answers f Hz.

@@ -83,7 +83,7 @@ func TestNothingIsEverAboveFullScale(t *testing.T) {
 		if err != nil {
 			continue // a pitch out of range, which says so
 		}
-		for k, x := range s.samples {
+		for k, x := range record(s).samples {
 			if !(x >= -1 && x <= 1) {
 				t.Fatalf("score %d: sample %d is %v", i, k, x)
 			}

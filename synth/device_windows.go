@@ -2,9 +2,13 @@ package synth
 
 import (
 	"errors"
+	"time"
 
 	"golang.org/x/sys/windows"
 )
+
+// deviceBuffer is how much sound lies with the device.
+const deviceBuffer = 20 * time.Millisecond
 
 // deviceMissing says whether there is no device at all: oto then plays into nothing and reports no error.
 func deviceMissing() error {
@@ -17,3 +21,6 @@ func deviceMissing() error {
 	}
 	return nil
 }
+
+// hushStderr has nothing to do here: only libasound writes straight to file descriptor 2.
+func hushStderr() (restore func()) { return func() {} }

@@ -83,9 +83,9 @@ func anyScore(rng *rand.Rand) Score {
 func meter(t testing.TB, s *Sound) (lufs, truePeak float64) {
 	t.Helper()
 	var raw bytes.Buffer
-	for _, x := range s.samples {
-		raw.Write(binary.LittleEndian.AppendUint32(nil, math.Float32bits(x)))
-		raw.Write(binary.LittleEndian.AppendUint32(nil, math.Float32bits(x)))
+	for _, x := range record(s).samples {
+		raw.Write(binary.LittleEndian.AppendUint32(nil, math.Float32bits(float32(x))))
+		raw.Write(binary.LittleEndian.AppendUint32(nil, math.Float32bits(float32(x))))
 	}
 	ffmpeg := exec.Command("ffmpeg", "-nostats", "-f", "f32le", "-ar", "48000", "-ac", "2", "-i", "-", "-filter_complex", "ebur128=peak=true", "-f", "null", "-")
 	ffmpeg.Stdin = &raw

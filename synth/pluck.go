@@ -30,7 +30,8 @@ func (v *Voice) excitation(f, strength float64) []float64 {
 	for i := range int(wide+edge) + 2 {
 		x[i] = level * (rise(float64(i), edge) - rise(float64(i)-wide, edge))
 	}
-	return v.body.respond(x)
+	v.body.respond(x)
+	return x
 }
 
 // rise goes from 0 to 1 in edge samples, as half a cosine does.

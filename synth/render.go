@@ -25,8 +25,9 @@ const (
 // Sound is a score made audible: a beep.StreamSeeker at SampleRate, both channels alike. It may be
 // rewound with Seek and played again. It is not safe for use from two goroutines at once.
 type Sound struct {
-	samples []float32
-	at      int
+	samples []float32 // as the strings make them
+	gain    float64   // what brings them to the loudness asked for
+	at      int       // the next to be streamed
 	strings []ringing
 	early   early
 }
@@ -62,10 +63,7 @@ func Render(score Score, v *Voice, opt Options) (*Sound, error) {
 	for _, v := range p.strings {
 		s.strings = append(s.strings, v.ringing)
 	}
-	gain := float32(level(s.samples) * decibels(opt.Gain))
-	for i := range s.samples {
-		s.samples[i] *= gain
-	}
+	s.gain = level(s.samples) * decibels(opt.Gain)
 	return s, nil
 }
 
@@ -74,7 +72,8 @@ func (s *Sound) Stream(samples [][2]float64) (n int, ok bool) {
 	left := s.samples[s.at:]
 	n = min(len(samples), len(left))
 	for i, x := range left[:n] {
-		samples[i] = [2]float64{float64(x), float64(x)}
+		v := s.gain * float64(x)
+		samples[i] = [2]float64{v, v}
 	}
 	s.at += n
 	return n, n > 0

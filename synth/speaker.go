@@ -24,7 +24,6 @@ const (
 const StartVolume = 0.7
 
 const (
-	deviceBuffer = 10 * time.Millisecond  // how much sound lies with the device
 	playerBuffer = 100 * time.Millisecond // how much is rendered ahead of it
 	patience     = time.Second            // how long a device may take to open, or take no sound
 	watchEvery   = 50 * time.Millisecond

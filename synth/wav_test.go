@@ -46,8 +46,11 @@ func TestWAVHoldsTheSound(t *testing.T) {
 		if len(r.samples) != s.Len() {
 			t.Fatalf("%d bits: %d samples, want %d", bits, len(r.samples), s.Len())
 		}
-		for i, x := range s.samples {
-			if step := 2 / math.Exp2(float64(bits)); math.Abs(r.samples[i]-float64(x)) > 1.01*step {
+		if err := s.Seek(0); err != nil {
+			t.Fatal(err)
+		}
+		for i, x := range record(s).samples {
+			if step := 2 / math.Exp2(float64(bits)); math.Abs(r.samples[i]-x) > 1.01*step {
 				t.Fatalf("%d bits: sample %d is %v, want %v", bits, i, r.samples[i], x)
 			}
 		}
