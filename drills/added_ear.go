@@ -2,14 +2,15 @@ package drills
 
 import (
 	"fmt"
-	"math/rand/v2"
 	"slices"
+	"strings"
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
 )
 
-// addedEar plays a plain chord, then the same shape with one string moved, and asks what was added.
+// addedEar plays a plain chord, then the same shape with one string moved, and asks what was added. Its
+// later targets play only the coloured chord.
 type addedEar struct{}
 
 func (addedEar) About() About {
@@ -17,145 +18,205 @@ func (addedEar) About() About {
 }
 
 // additions are what a plain triad may gain by one string, in the order in which choices are shown.
-// A target's id is the kind of chord that comes of it.
 var additions = []struct {
 	plain, coloured string
 	label, typed    string
 	near            []string
 }{
-	{"major", "added-ninth", "the ninth", "9", []string{"added-fourth", "suspended-second"}},
-	{"major", "added-fourth", "the fourth", "4", []string{"added-ninth", "suspended-fourth"}},
-	{"major", "major-sixth", "the sixth", "6", []string{"dominant", "added-ninth"}},
+	{"major", "added-ninth", "the ninth", "9th", []string{"added-fourth", "suspended-second"}},
+	{"major", "added-fourth", "the fourth", "4th", []string{"added-ninth", "suspended-fourth"}},
+	{"major", "major-sixth", "the sixth", "6th", []string{"dominant", "added-ninth"}},
 	{"major", "dominant", "the flat seventh", "b7", []string{"major-seventh", "major-sixth"}},
-	{"major", "major-seventh", "the major seventh", "7", []string{"dominant"}},
+	{"major", "major-seventh", "the major seventh", "maj7", []string{"dominant"}},
 	{"major", "suspended-second", "the second, in place of the third", "sus2", []string{"added-ninth", "suspended-fourth"}},
 	{"major", "suspended-fourth", "the fourth, in place of the third", "sus4", []string{"added-fourth", "suspended-second"}},
-	{"minor", "minor-added-ninth", "the ninth", "9", []string{"minor-seventh"}},
-	{"minor", "minor-sixth", "the sixth", "6", []string{"minor-seventh"}},
+	{"minor", "minor-added-ninth", "the ninth", "9th", []string{"minor-seventh"}},
+	{"minor", "minor-sixth", "the sixth", "6th", []string{"minor-seventh"}},
 	{"minor", "minor-seventh", "the flat seventh", "b7", []string{"minor-sixth"}},
 }
 
-func (addedEar) Targets(on *Instrument) []Target {
-	var out []Target
-	for _, a := range additions {
-		name := fmt.Sprintf("%s added to a %s chord", a.label, mustKind(a.plain).Name)
-		out = append(out, Target{ID: a.coloured, Name: name, Near: a.near})
-	}
-	return out
-}
-
-// additionOf returns the index of the addition that a coloured kind comes of, or -1.
-func additionOf(coloured string) int {
+// additionOf returns the index of the addition that makes one kind of chord of another, or -1. An empty
+// plain stands for the first there is.
+func additionOf(plain, coloured string) int {
 	for i, a := range additions {
-		if a.coloured == coloured {
+		if a.coloured == coloured && (a.plain == plain || plain == "") {
 			return i
 		}
 	}
 	return -1
 }
 
+// alone ends the id of a target that is heard without its plain chord.
+const alone = "-alone"
+
+func (addedEar) Targets(on *Instrument) []Target {
+	var out []Target
+	for _, level := range []struct{ suffix, words string }{{"", ""}, {alone, ", heard on its own"}} {
+		for _, a := range additions {
+			t := Target{ID: a.coloured + level.suffix, Name: fmt.Sprintf("%s added to a %s chord%s", a.label, mustKind(a.plain).Name, level.words)}
+			for _, n := range a.near {
+				t.Near = append(t.Near, n+level.suffix)
+			}
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
 func (d addedEar) Ask(r Request) (*Question, error) {
-	n := additionOf(r.Target)
+	coloured, single := strings.CutSuffix(r.Target, alone)
+	n := additionOf("", coloured)
 	if n < 0 {
 		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
 	}
 	plain := mustKind(additions[n].plain)
-	// Both chords are heard, so only what can be added to this triad stands among the choices.
+	clash := never
+	if single {
+		clash = func(a, b string) bool { return kindsClash(strings.TrimSuffix(a, alone), strings.TrimSuffix(b, alone)) }
+	}
+	// What is not heard for itself is said: only what can be added to this triad stands among the choices.
 	same := slices.DeleteFunc(d.Targets(r.On), func(t Target) bool {
-		return additions[additionOf(t.ID)].plain != additions[n].plain
+		kind, heardAlone := strings.CutSuffix(t.ID, alone)
+		return heardAlone != single || additionOf(plain.ID, kind) < 0
 	})
-	choices, err := draw(same, r, never)
+	choices, err := draw(same, r, clash)
 	if err != nil {
 		return nil, err
 	}
-	before, swaps, err := findSwap(r.On, plain, r.Target, r.Rand)
+	c, err := d.draw(r, plain, choices)
 	if err != nil {
 		return nil, err
 	}
-	fits := slices.DeleteFunc(slices.Clone(swaps), func(s fret.Swap) bool { return s.Chord.Kind.ID != r.Target })
-	swap := fits[r.Rand.IntN(len(fits))]
-	after, err := fret.Voice(r.On.Tuning, swap.To, swap.Chord)
+	before, err := fret.Voice(r.On.Tuning, c.From, c.plain)
+	if err != nil {
+		return nil, err
+	}
+	after, err := fret.Voice(r.On.Tuning, c.To, c.Chord)
 	if err != nil {
 		return nil, err
 	}
 	how := drawWay(r.Rand)
-	plainSound := played("plain", before, how, r.Rand)
+	sounds := []Sound{played("plain", before, how, r.Rand), played("changed", after, how, r.Rand)}
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: "A plain chord, then one string changes. What came in?",
-		Sounds: []Sound{plainSound, played("changed", after, how, r.Rand)},
+		Sounds: sounds,
 		Voice:  drawVoice(r.On, r.Rand),
-		right:  r.Target,
 	}
+	if single {
+		q.Prompt = fmt.Sprintf("This was %s chord until one string changed. What came in?", an(plain.Name))
+		sounds[1].Label = ""
+		q.Sounds = sounds[1:]
+	}
+	var offered []Choice
 	for _, t := range choices {
-		a := additions[additionOf(t.ID)]
-		q.Choices = append(q.Choices, Choice{ID: t.ID, Label: a.label, Spoken: a.label, Typed: a.typed})
+		a := additions[additionOf(plain.ID, strings.TrimSuffix(t.ID, alone))]
+		offered = append(offered, Choice{ID: t.ID, Label: a.label, Spoken: a.label, Typed: a.typed})
 	}
-	q.read = func(text string) (given, bool) {
-		for _, a := range additions {
-			if a.plain != plain.ID {
-				continue
-			}
-			if k, ok := kindNamed(text); text == a.typed || sameWords(text, a.label) || sameWords("the "+text, a.label) || ok && k.ID == a.coloured {
-				return given{id: a.coloured, label: a.label, right: a.coloured == r.Target}, true
-			}
+	q.offer(r.Target, offered...)
+	q.Accepts = []string{kindTyped(c.Chord.Kind), c.Chord.Kind.Name}
+	q.read = func(text string) (given, error) {
+		a, ok := additionNamed(plain, text)
+		if !ok {
+			return given{}, errUnread
 		}
-		return given{}, false
+		id := additions[a].coloured
+		if single {
+			id += alone
+		}
+		return given{id: id, label: additions[a].label, result: rightIf(id == r.Target)}, nil
 	}
 	q.explain = func(g given, v *Verdict) {
 		v.Shapes = []Reveal{
 			{Caption: before.Chord.String() + ", plain", Voicing: before},
-			{Caption: after.Chord.String() + ", " + after.Chord.Kind.Name, Voicing: after, Mark: swap.String},
+			{Caption: after.Chord.String() + ", " + after.Chord.Kind.Name, Voicing: after, Mark: c.String},
 		}
-		v.say(moved(swap, before, after))
-		if g.right {
+		v.say(moved(c.Swap, before, after))
+		if g.right() {
 			return
 		}
-		a := additions[additionOf(g.id)]
-		v.say(differ(after, mustKind(g.id))...)
-		for _, s := range swaps {
-			if s.Chord.Kind.ID != g.id {
-				continue
+		v.TakenFor = g.id
+		named := strings.TrimSuffix(g.id, alone)
+		v.say(differ(after, mustKind(named))...)
+		if heard, ok := d.instead(r.On, c, named); ok {
+			v.Other = []Sound{played("with "+additions[additionOf(plain.ID, named)].label, heard, how, nil)}
+			if !single {
+				v.Other = append([]Sound{sounds[0]}, v.Other...)
 			}
-			if heard, err := fret.Voice(r.On.Tuning, s.To, s.Chord); err == nil {
-				v.Other = []Sound{plainSound, played("with "+a.label, heard, how, nil)}
-			}
-			break
 		}
 	}
 	return q, nil
 }
 
-// findSwap draws a plain chord and one of its easier shapes that can become the coloured kind by moving
-// one string, and returns everything else that shape can become as well.
-func findSwap(on *Instrument, plain *theory.Kind, coloured string, rng *rand.Rand) (fret.Voicing, []fret.Swap, error) {
-	for _, n := range rng.Perm(len(roots)) {
-		c := theory.NewChord(roots[n], plain)
-		shapes := easyShapes(on, c)
-		for _, i := range rng.Perm(len(shapes)) {
-			swaps := slices.DeleteFunc(fret.Swaps(on.Tuning, shapes[i].Shape, c, nil), func(s fret.Swap) bool {
-				return s.Effort > mostEffort || additionOf(s.Chord.Kind.ID) < 0
-			})
-			if !slices.ContainsFunc(swaps, func(s fret.Swap) bool { return s.Chord.Kind.ID == coloured }) {
-				continue
-			}
-			v, err := fret.Voice(on.Tuning, shapes[i].Shape, c)
-			return v, swaps, err
+// draw draws how a plain chord becomes the coloured one. Every choice could have moved the same string of a
+// chord that lies as low, and have come as low.
+func (addedEar) draw(r Request, plain *theory.Kind, choices []Target) (change, error) {
+	var options [][]change
+	right := 0
+	for n, t := range choices {
+		options = append(options, r.On.changesTo(plain, strings.TrimSuffix(t.ID, alone), r.Reach))
+		if t.ID == r.Target {
+			right = n
 		}
 	}
-	return fret.Voicing{}, nil, fmt.Errorf("%s has no shape of a %s chord that becomes %s by one string", on.Tuning.Name, plain.Name, an(mustKind(coloured).Name))
+	t := r.On.Tuning
+	c, ok := match(r.Rand, right, options,
+		func(c change) feature {
+			return feature{16*sounding(c.To) + c.String, lowest(t, c.From), lowest(t, c.To)}
+		},
+		func(c change) feature { return feature{sounding(c.To), lowest(t, c.From), lowest(t, c.To)} },
+		func(c change) feature { return feature{sounding(c.To), lowest(t, c.To)} },
+		func(c change) feature { return feature{sounding(c.To)} },
+	)
+	if !ok {
+		return change{}, fmt.Errorf("%s has no shape of %s chord that becomes %s by one string",
+			t.Name, an(plain.Name), an(mustKind(strings.TrimSuffix(r.Target, alone)).Name))
+	}
+	return c, nil
+}
+
+// instead returns what another addition to the same plain chord sounds like: to the same shape if it can be.
+func (addedEar) instead(on *Instrument, c change, named string) (fret.Voicing, bool) {
+	for _, o := range on.changes(c.plain) {
+		if slices.Equal(o.From, c.From) && o.Chord.Kind.ID == named {
+			v, err := fret.Voice(on.Tuning, o.To, o.Chord)
+			return v, err == nil
+		}
+	}
+	other := theory.NewChord(c.plain.Root, mustKind(named))
+	return nearestShape(on, other, c.To)
+}
+
+// additionNamed understands an addition by its name, its number or the kind of chord that comes of it.
+func additionNamed(plain *theory.Kind, text string) (int, bool) {
+	text = strings.TrimSpace(text)
+	for i, a := range additions {
+		if a.plain != plain.ID {
+			continue
+		}
+		number, _ := strings.CutSuffix(a.typed, "th")
+		if strings.EqualFold(text, a.typed) || text == number || sameWords(text, a.label) || sameWords(text, "add"+number) || sameWords(text, "add "+number) {
+			return i, true
+		}
+	}
+	for i, a := range additions {
+		if k, ok := kindNamed(text); ok && a.plain == plain.ID && k.ID == a.coloured {
+			return i, true
+		}
+	}
+	if sameWords(text, "minor seventh") {
+		return additionNamed(plain, "b7")
+	}
+	return 0, false
 }
 
 // moved says what a swap did: which string, from what to what, and what was given up.
 func moved(s fret.Swap, before, after fret.Voicing) string {
 	from, to := tone(before, s.String), tone(after, s.String)
 	kept := "nothing else sounds it any more"
-	if s.Spare {
-		kept = "which " + stringList(stringsWith(after, from.Interval)) + " still has"
-		if len(stringsWith(after, from.Interval)) > 1 {
-			kept = "which " + stringList(stringsWith(after, from.Interval)) + " still have"
-		}
+	if on := stringsWith(after, from.Interval); s.Spare {
+		kept = "which " + stringList(on) + " still " + map[bool]string{true: "has", false: "have"}[len(on) == 1]
 	}
 	return fmt.Sprintf("String %d went from %s, %s (%s), to %s, %s: %s becomes %s.",
 		s.String, from.Pitch.Note, from.Interval.Role(), kept, to.Pitch.Note, to.Interval.Role(), before.Chord, after.Chord)

@@ -3,6 +3,8 @@ package drills
 import (
 	"fmt"
 	"slices"
+
+	"sparetone/theory"
 )
 
 // chordEar plays a chord and asks for its kind.
@@ -19,11 +21,16 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	v, err := findShape(r.On, mustKind(r.Target), r.Rand)
+	options, right := shapeOptions(r, choices)
+	h, ok := match(r.Rand, right, options, heardAlike(r.On)...)
+	if !ok {
+		return nil, noShape(r.On, mustKind(r.Target))
+	}
+	v, err := h.voice(r.On)
 	if err != nil {
 		return nil, err
 	}
-	right := namedKinds(v)
+	names := rightNames(v)
 	how := drawWay(r.Rand)
 	q := &Question{
 		Drill:  d.About().ID,
@@ -31,29 +38,38 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 		Prompt: "Which kind of chord is it?",
 		Sounds: []Sound{played("", v, how, r.Rand)},
 		Voice:  drawVoice(r.On, r.Rand),
-		right:  r.Target,
 	}
+	var offered []Choice
 	for _, t := range choices {
-		if t.ID == r.Target || !slices.Contains(right, t.ID) {
-			q.Choices = append(q.Choices, kindChoice(t.ID))
+		offered = append(offered, kindChoice(t.ID))
+	}
+	q.offer(r.Target, offered...)
+	for _, n := range names {
+		q.Accepts = append(q.Accepts, n.Kind.Name)
+	}
+	for _, symbol := range mustKind(r.Target).Symbols {
+		if symbol != "" && !isNumber(symbol) {
+			q.Accepts = append(q.Accepts, symbol)
 		}
 	}
-	q.read = func(text string) (given, bool) {
+	q.read = func(text string) (given, error) {
 		k, ok := kindNamed(text)
 		if !ok {
-			return given{}, false
+			return given{}, errUnread
 		}
-		g := given{id: k.ID, label: k.Name, right: slices.Contains(right, k.ID)}
-		if g.right && k.ID != r.Target {
+		right := slices.ContainsFunc(names, func(c theory.Chord) bool { return c.Kind == k })
+		g := given{id: k.ID, label: k.Name, result: rightIf(right)}
+		if right && k.ID != r.Target {
 			g.note = fmt.Sprintf("The same notes are %s chord and %s chord on another root: both names are right.", an(k.Name), an(v.Chord.Kind.Name))
 		}
-		return g, true
+		return g, nil
 	}
 	q.explain = func(g given, verdict *Verdict) {
 		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
-		if !g.right {
+		if !g.right() {
+			verdict.TakenFor = g.id
 			other := mustKind(g.id)
-			verdict.Lines = append(verdict.Lines, differ(v, other)...)
+			verdict.say(differ(v, other)...)
 			c := v.Chord
 			c.Kind = other
 			if near, ok := nearestShape(r.On, c, v.Shape); ok {
@@ -65,3 +81,23 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 	}
 	return q, nil
 }
+
+// shapeOptions returns the shapes within reach for each of the kinds among the choices, and which of
+// them is asked for.
+func shapeOptions(r Request, choices []Target) (options [][]held, right int) {
+	for _, t := range choices {
+		options = append(options, r.On.shapesOf(mustKind(t.ID), r.Reach))
+	}
+	return options, slices.IndexFunc(choices, func(t Target) bool { return t.ID == r.Target })
+}
+
+// heardAlike are the features of a chord that is heard: how many strings sound, and how low.
+func heardAlike(on *Instrument) []func(held) feature {
+	return []func(held) feature{
+		func(h held) feature { return feature{sounding(h.shape), lowest(on.Tuning, h.shape)} },
+		func(h held) feature { return feature{sounding(h.shape)} },
+	}
+}
+
+// seen is the feature of a shape that is seen: where on the neck it lies, and how many strings sound.
+func seen(h held) feature { return feature{sounding(h.shape), position(h.shape)} }

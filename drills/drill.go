@@ -36,6 +36,7 @@ type Target struct {
 	ID   string   // stable, lower case, such as dominant
 	Name string   // as a person reads it
 	Near []string // targets it is easily mistaken for
+	Ears bool     // it cannot be done without sound, though others of its drill can
 }
 
 // Instrument is what the student plays: where shapes come from and how they sound.
@@ -43,6 +44,8 @@ type Instrument struct {
 	Tuning *fret.Tuning
 	Voices []*synth.Voice // one is drawn for each question
 	Hand   fret.Hand      // what the fretting hand can hold
+
+	neck neck // what was found on it
 }
 
 // Name is the instrument's part of an item id.
@@ -54,6 +57,7 @@ type Request struct {
 	On      *Instrument
 	InPlay  []string // the targets that may stand among the choices; empty means all
 	Against string   // a target that has to stand among the choices if it fairly can; may be empty
+	Reach   float64  // how much of the neck is known, 0 to 1: from the few easiest shapes to all that are asked
 	Rand    *rand.Rand
 }
 

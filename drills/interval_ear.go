@@ -2,7 +2,6 @@ package drills
 
 import (
 	"fmt"
-	"math/rand/v2"
 	"slices"
 	"strings"
 
@@ -88,9 +87,21 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	t := r.On.Tuning
-	spot, err := findSpot(t, want, r.Rand)
-	if err != nil {
-		return nil, err
+	var spots [][]spot
+	right := 0
+	for n, c := range choices {
+		i, err := theory.ParseInterval(c.ID)
+		if err != nil {
+			return nil, err
+		}
+		if i == want {
+			right = n
+		}
+		spots = append(spots, spotsOf(t, i))
+	}
+	spot, ok := match(r.Rand, right, spots, func(s spot) feature { return feature{s.low.MIDI()} })
+	if !ok {
+		return nil, fmt.Errorf("%s does not fit on %s", an(want.Name()), t.Name)
 	}
 	way := ways[r.Rand.IntN(len(ways))]
 	hand := synth.Hand{Tempo: noteTempo, Rand: r.Rand}
@@ -99,22 +110,25 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: way.prompt,
-		Voice:  r.On.Voices[r.Rand.IntN(len(r.On.Voices))],
-		right:  r.Target,
+		Voice:  drawVoice(r.On, r.Rand),
 		Sounds: []Sound{{Notes: notes, Score: way.play(hand, notes)}},
 	}
+	var offered []Choice
 	for _, t := range choices {
-		q.Choices = append(q.Choices, Choice{ID: t.ID, Label: t.Name, Spoken: t.Name, Typed: t.ID})
+		offered = append(offered, Choice{ID: t.ID, Label: t.Name, Spoken: t.Name, Typed: t.ID})
 	}
-	q.read = func(text string) (given, bool) { return readInterval(text, want) }
+	q.offer(r.Target, offered...)
+	q.Accepts = twins(want)
+	q.read = func(text string) (given, error) { return readInterval(text, want) }
 	q.explain = func(g given, v *Verdict) {
-		v.Lines = append(v.Lines, fmt.Sprintf("%s up to %s is %s: %s.", spot.low, spot.high, an(want.Name()), semitones(want.Semitones)))
+		v.say(fmt.Sprintf("%s up to %s is %s: %s.", spot.low, spot.high, an(want.Name()), semitones(want.Semitones)))
 		v.Shapes = []Reveal{{Caption: want.Name(), Voicing: spot.voicing(t, want)}}
 		other, err := theory.ParseInterval(g.id)
-		if g.right || err != nil {
+		if g.right() || err != nil {
 			return
 		}
-		v.Lines = append(v.Lines, compareSizes(want, other))
+		v.TakenFor = g.id
+		v.say(compareSizes(want, other))
 		if beside, ok := spotAt(t, spot.low, spot.at[0], other); ok {
 			notes := beside.notes(t)
 			v.Other = []Sound{{Notes: notes, Score: way.play(synth.Hand{Tempo: noteTempo}, notes)}}
@@ -161,8 +175,8 @@ type spot struct {
 // stop is a place on the neck: a string, counted from 0 in the tuning's order, and a fret.
 type stop struct{ string, fret int }
 
-// findSpot draws a place for an interval anywhere on the neck, on two strings so that both may ring.
-func findSpot(t *fret.Tuning, want theory.Interval, rng *rand.Rand) (spot, error) {
+// spotsOf returns the places for an interval anywhere on the neck, on two strings so that both may ring.
+func spotsOf(t *fret.Tuning, want theory.Interval) []spot {
 	var spots []spot
 	for i := range t.Strings {
 		for f := range min(highestFret, t.Frets) + 1 {
@@ -178,10 +192,7 @@ func findSpot(t *fret.Tuning, want theory.Interval, rng *rand.Rand) (spot, error
 			}
 		}
 	}
-	if len(spots) == 0 {
-		return spot{}, fmt.Errorf("%s does not fit on %s", an(want.Name()), t.Name)
-	}
-	return spots[rng.IntN(len(spots))], nil
+	return spots
 }
 
 // spotAt finds the upper note of an interval whose lower note lies at a stop: on another string, as
@@ -249,21 +260,37 @@ func (s spot) voicing(t *fret.Tuning, want theory.Interval) fret.Voicing {
 	return v
 }
 
+// twins returns the other names of what sounds like an interval, as they are typed.
+func twins(want theory.Interval) []string {
+	var out []string
+	for number := max(1, want.Number-1); number <= min(15, want.Number+1); number++ {
+		if i := (theory.Interval{Number: number, Semitones: want.Semitones}); i != want && plainlyNamed(i) {
+			out = append(out, i.String())
+		}
+	}
+	return out
+}
+
+// plainlyNamed reports whether an interval is at most once diminished or augmented.
+func plainlyNamed(i theory.Interval) bool {
+	return len(strings.TrimRight(i.String(), "0123456789")) == 1
+}
+
 // readInterval understands an interval's short name, its name in words, or "tritone".
-func readInterval(text string, want theory.Interval) (given, bool) {
+func readInterval(text string, want theory.Interval) (given, error) {
 	i, ok := intervalNamed(text)
 	if !ok {
-		return given{}, false
+		return given{}, errUnread
 	}
-	g := given{id: i.String(), label: i.Name(), right: i.Semitones == want.Semitones}
-	if g.right && i != want {
+	g := given{id: i.String(), label: i.Name(), result: rightIf(i.Semitones == want.Semitones)}
+	if g.right() && i != want {
 		g.note = fmt.Sprintf("%s sounds the same as %s; here it is written as the second.", capital(an(i.Name())), an(want.Name()))
 	}
-	return g, true
+	return g, nil
 }
 
 func intervalNamed(text string) (theory.Interval, bool) {
-	if i, err := theory.ParseInterval(strings.ReplaceAll(text, " ", "")); err == nil {
+	if i, err := theory.ParseInterval(strings.ReplaceAll(text, " ", "")); err == nil && i.Number <= 15 && plainlyNamed(i) {
 		return i, true
 	}
 	w := words(text)
@@ -272,8 +299,7 @@ func intervalNamed(text string) (theory.Interval, bool) {
 	}
 	for number := 1; number <= 15; number++ {
 		for size := range 26 {
-			i := theory.Interval{Number: number, Semitones: size}
-			if i.Alteration() >= -2 && i.Alteration() <= 1 && words(i.Name()) == w {
+			if i := (theory.Interval{Number: number, Semitones: size}); plainlyNamed(i) && i.Alteration() <= 1 && words(i.Name()) == w {
 				return i, true
 			}
 		}

@@ -1,8 +1,6 @@
 package drills
 
 import (
-	"fmt"
-	"math/rand/v2"
 	"slices"
 	"strings"
 
@@ -50,7 +48,11 @@ func kindTargets(on *Instrument) []Target {
 
 // tooMany reports whether a chord has more tones that must sound than the tuning has strings.
 func tooMany(k *theory.Kind, t *fret.Tuning) bool {
-	return len(k.Formula)-len(k.Omit) > len(t.Strings)
+	needed := len(k.Formula)
+	if needed > 4 {
+		needed-- // its fifth
+	}
+	return needed > len(t.Strings)
 }
 
 // mustKind returns a kind of our own tables.
@@ -76,10 +78,13 @@ func kindTyped(k *theory.Kind) string {
 	return k.Symbols[0]
 }
 
+// isNumber reports whether a text would be taken for the number of a choice.
+func isNumber(s string) bool { return len(s) == 1 && s[0] >= '1' && s[0] <= '0'+mostChoices }
+
 // kindNamed understands a kind of chord in words or as a symbol without its root.
 func kindNamed(text string) (*theory.Kind, bool) {
 	for _, k := range theory.Kinds() {
-		if sameWords(text, k.Name) {
+		if sameWords(text, k.Name) || sameWords(text, k.Name+" chord") {
 			return k, true
 		}
 	}
@@ -87,14 +92,24 @@ func kindNamed(text string) (*theory.Kind, bool) {
 		return nil, false
 	}
 	c, err := theory.ParseChord("C" + text)
-	return c.Kind, err == nil
+	return c.Kind, err == nil && c.Without == 0
+}
+
+// isTarget reports whether an id is one of the targets.
+func isTarget(targets []Target, id string) bool {
+	return slices.ContainsFunc(targets, func(t Target) bool { return t.ID == id })
 }
 
 // kindsClash reports whether some chord of kind a sounds just like one of kind b, on whatever root, so
-// that both names could be right: C6 and Am7, Gsus2 and Dsus4.
+// that both names could be right: C6 and Am7, Gsus2 and Dsus4, and Am and C6 without its fifth.
 func kindsClash(a, b string) bool {
-	for _, x := range sets(mustKind(a)) {
-		for _, y := range sets(mustKind(b)) {
+	return couldBe(mustKind(a), mustKind(b)) || couldBe(mustKind(b), mustKind(a))
+}
+
+// couldBe reports whether a shape of kind a may be named as kind b.
+func couldBe(a, b *theory.Kind) bool {
+	for _, x := range playedSets(a) {
+		for _, y := range namedSets(b) {
 			for r := range 12 {
 				if x == (y>>r|y<<(12-r))&0xfff {
 					return true
@@ -105,92 +120,66 @@ func kindsClash(a, b string) bool {
 	return false
 }
 
-// sets returns the sets of pitch classes above the root that a kind is played as: complete and, from
+// playedSets returns the sets of pitch classes above the root that a kind is played as: complete and, from
 // five tones on, without its fifth. Bit n is n semitones above the root.
-func sets(k *theory.Kind) []int {
-	all, short := 0, 0
-	for _, i := range k.Formula {
-		all |= 1 << (i.Semitones % 12)
-		if i != theory.PerfectFifth {
-			short |= 1 << (i.Semitones % 12)
-		}
-	}
+func playedSets(k *theory.Kind) []int {
+	all := toneSet(k, nil)
 	if len(k.Formula) < 5 {
 		return []int{all}
 	}
-	return []int{all, short}
+	return []int{all, toneSet(k, []theory.Interval{theory.PerfectFifth})}
 }
 
-// roots are the roots that questions draw from: each pitch class as its chords are mostly written
-// (common practice, no source).
-var roots = func() []theory.Note {
-	var out []theory.Note
-	for _, s := range strings.Fields("C Db D Eb E F F# G Ab A Bb B") {
-		n, err := theory.ParseNote(s)
-		if err != nil {
-			panic("drills: roots: " + err.Error())
-		}
-		out = append(out, n)
-	}
-	return out
-}()
-
-// Shapes in a question are among the easiest of their chord, and none asks too much of a hand.
-const (
-	easiestShapes = 6
-	mostEffort    = 12.0
-)
-
-// findShape draws a chord of a kind and one of its easier shapes.
-func findShape(on *Instrument, k *theory.Kind, rng *rand.Rand) (fret.Voicing, error) {
-	for _, n := range rng.Perm(len(roots)) {
-		c := theory.NewChord(roots[n], k)
-		if shapes := easyShapes(on, c); len(shapes) > 0 {
-			c.Without = 0
-			return fret.Voice(on.Tuning, shapes[rng.IntN(len(shapes))].Shape, c)
-		}
-	}
-	return fret.Voicing{}, fmt.Errorf("%s has no shape for a %s chord that a hand can hold", on.Tuning.Name, k.Name)
-}
-
-// easyShapes returns the easier shapes of a chord on an instrument.
-func easyShapes(on *Instrument, c theory.Chord) []fret.Found {
-	found := fret.Search(on.Tuning, c, on.Hand)
-	found = slices.DeleteFunc(found, func(f fret.Found) bool { return f.Effort > mostEffort })
-	return found[:min(len(found), easiestShapes)]
-}
-
-// nearestShape returns the shape of a chord that moves the fewest strings the least from another: what
-// was answered, heard as much like what was asked as can be.
-func nearestShape(on *Instrument, c theory.Chord, from fret.Shape) (fret.Voicing, bool) {
-	best, least := fret.Shape(nil), 0
-	for _, f := range fret.Search(on.Tuning, c, on.Hand) {
-		moved := 0
-		for i := range from {
-			if f.Shape[i] != from[i] {
-				moved += 2 + distance(f.Shape[i], from[i])
+// namedSets returns the sets that may carry the name of a kind with its root sounding: complete, and
+// without any of the tones that may be left out.
+func namedSets(k *theory.Kind) []int {
+	var out []int
+	for drop := range 1 << len(k.Omit) {
+		var without []theory.Interval
+		for n, tone := range k.Omit {
+			if drop&(1<<n) != 0 {
+				without = append(without, tone)
 			}
 		}
-		if best == nil || moved < least {
-			best, least = f.Shape, moved
-		}
-	}
-	if best == nil {
-		return fret.Voicing{}, false
-	}
-	v, err := fret.Voice(on.Tuning, best, c)
-	return v, err == nil
-}
-
-// namedKinds returns the kinds in all right names of what a shape sounds whose root sounds too.
-func namedKinds(v fret.Voicing) []string {
-	var out []string
-	for _, n := range fret.Names(v.Tuning, v.Shape, theory.Context{}) {
-		if !rootless(n.Chord) {
-			out = append(out, n.Chord.Kind.ID)
+		if !slices.Contains(without, theory.Unison) {
+			out = append(out, toneSet(k, without))
 		}
 	}
 	return out
+}
+
+func toneSet(k *theory.Kind, without []theory.Interval) int {
+	set := 0
+	for _, i := range k.Formula {
+		if !slices.Contains(without, i) {
+			set |= 1 << (i.Semitones % 12)
+		}
+	}
+	return set
+}
+
+// rightNames returns the names of what a shape sounds whose root sounds too. A name over a bass that is none
+// of its tones is not among them: Bsus2 is not what Bsus2/D is called.
+func rightNames(v fret.Voicing) []theory.Chord {
+	var out []theory.Chord
+	for _, n := range fret.Names(v.Tuning, v.Shape, theory.Context{}) {
+		if !rootless(n.Chord) && !foreignBass(n.Chord) {
+			out = append(out, n.Chord)
+		}
+	}
+	return out
+}
+
+// foreignBass reports whether a chord is written over a bass that is none of its tones.
+func foreignBass(c theory.Chord) bool {
+	_, own := c.Kind.Tone(c.Root.To(c.Bass))
+	return !own
+}
+
+// isNamed reports whether a chord is one of the names, however its root is spelled and whatever bass
+// it is written over.
+func isNamed(names []theory.Chord, c theory.Chord) bool {
+	return slices.ContainsFunc(names, func(n theory.Chord) bool { return n.Kind == c.Kind && n.Root.Same(c.Root) })
 }
 
 // rootless reports whether a chord is named without its root sounding.

@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -11,21 +12,34 @@ import (
 	"sparetone/theory/fret"
 )
 
-// Question is one thing asked: what is heard or seen, and the choices. A Drill makes it. It is
-// answered in text, as a person would type it; a key or a click stands for a choice's text.
+// Question is one thing asked: what is heard or seen, and how it may be answered. A Drill makes it. It is
+// answered in text, as a person would type it; a key, a click or a finger on a neck stands for that text.
 type Question struct {
 	Drill, Target string
 	Prompt        string        // one line
+	Form          Form          // how an interface may help to answer
 	Sounds        []Sound       // heard in turn; empty for a question to the eye alone
-	Shown         *fret.Voicing // the shape to look at; nil if there is none
+	Shown         *fret.Voicing // the shape to look at, or to start from; nil if there is none
 	Named         bool          // the shape's notes and intervals may be written under it
 	Voice         *synth.Voice
-	Choices       []Choice
+	Choices       []Choice // for Choose
+	Accepts       []string // what else is right, as a person would type it
 
-	right   string                     // ID of the marked choice
-	read    func(string) (given, bool) // understands an answer that is not one of the choices' texts
-	explain func(given, *Verdict)      // fills in Lines, Shapes and Other
+	expected Choice
+	read     func(string) (given, error) // understands an answer that is not one of the choices' texts
+	explain  func(given, *Verdict)       // fills in Lines, Shapes, Other and TakenFor
 }
+
+// Form is how an answer is put together.
+type Form int
+
+// The forms. Whatever the form, the answer is one text.
+const (
+	Choose Form = iota // one of the choices
+	Tones              // what each string is, in the tuning's order: 5 R 3 R
+	Frets              // a fret for each string: 0003
+	Notes              // notes: C E G Bb
+)
 
 // Choice is one of the answers offered.
 type Choice struct {
@@ -37,76 +51,103 @@ type Choice struct {
 
 // given is an answer that was understood.
 type given struct {
-	id    string // of a choice, or what else the drill calls it
-	label string
-	right bool
-	note  string // a word on how it was put, such as its spelling
+	id     string // of a choice, or what else the drill calls it
+	label  string
+	result progress.Result
+	note   string // a word on how it was put, such as its spelling
 }
 
-// Sound is one thing heard: the notes that sound, string by string, and how they are played.
-type Sound struct {
-	Label string // says which of several it is, and never what; empty if there is just one
-	Notes []synth.Sounding
-	Score synth.Score
+func (g given) right() bool { return g.result == progress.Right }
+
+// rightIf is the result of an answer that is right or wrong as a whole.
+func rightIf(right bool) progress.Result {
+	if right {
+		return progress.Right
+	}
+	return progress.Wrong
 }
 
-// Expected returns the choice that is marked right.
-func (q *Question) Expected() Choice {
-	i := slices.IndexFunc(q.Choices, func(c Choice) bool { return c.ID == q.right })
-	return q.Choices[i]
+// Expected returns the answer that is marked right; of several, the plainest.
+func (q *Question) Expected() Choice { return q.expected }
+
+// offer sets the choices and which of them is right.
+func (q *Question) offer(right string, choices ...Choice) {
+	q.Choices = choices
+	q.expected = choices[slices.IndexFunc(choices, func(c Choice) bool { return c.ID == right })]
 }
 
 // Mark marks an answer. It understands a choice's text, its number counted from 1, and whatever else
 // the drill knows to read. Of an answer that makes no sense it returns an error that says what would
 // be understood: such an answer is asked again and never marked wrong.
 func (q *Question) Mark(text string) (Verdict, error) {
-	g, ok := q.understand(text)
-	if !ok {
-		return Verdict{}, q.misread(text)
+	g, err := q.understand(text)
+	if err != nil {
+		return Verdict{}, fmt.Errorf("%w; type %s", err, q.Typing())
 	}
-	v := Verdict{Result: progress.Wrong, Given: g.label, Expected: q.Expected().Label, Asked: q.Sounds}
-	if g.right {
-		v.Result = progress.Right
-	} else {
-		v.TakenFor = g.id
-	}
-	if g.note != "" {
-		v.Lines = append(v.Lines, g.note)
-	}
+	v := Verdict{Result: g.result, Given: g.label, Expected: q.expected.Label, Asked: q.Sounds}
+	v.say(g.note)
 	q.explain(g, &v)
 	return v, nil
 }
 
 // understand reads an answer.
-func (q *Question) understand(text string) (given, bool) {
+func (q *Question) understand(text string) (given, error) {
 	text = strings.TrimSpace(text)
 	for _, c := range q.Choices {
 		if text == c.Typed || sameWords(text, c.Label) {
-			return given{id: c.ID, label: c.Label, right: c.ID == q.right}, true
+			return q.chosen(c), nil
 		}
 	}
 	if n, err := strconv.Atoi(text); err == nil && n >= 1 && n <= len(q.Choices) {
-		c := q.Choices[n-1]
-		return given{id: c.ID, label: c.Label, right: c.ID == q.right}, true
+		return q.chosen(q.Choices[n-1]), nil
 	}
-	return q.read(text)
+	if q.read == nil {
+		return given{}, unread(text)
+	}
+	g, err := q.read(text)
+	if errors.Is(err, errUnread) {
+		err = unread(text)
+	}
+	return g, err
 }
 
-func (q *Question) misread(text string) error {
-	labels := make([]string, len(q.Choices))
-	for i, c := range q.Choices {
-		labels[i] = c.Typed
+// chosen is one of the choices as an answer.
+func (q *Question) chosen(c Choice) given {
+	return given{id: c.ID, label: c.Label, result: rightIf(c.ID == q.expected.ID)}
+}
+
+// errUnread is the error of an answer about which there is nothing more to say.
+var errUnread = errors.New("not an answer here")
+
+func unread(text string) error { return fmt.Errorf("%q is not an answer here", clean(text)) }
+
+// Typing says what would be understood as an answer, to follow the word "type".
+func (q *Question) Typing() string {
+	switch q.Form {
+	case Tones:
+		return "what each string is, in the order of the strings, such as R 3 5 b7 9"
+	case Frets:
+		return "a fret for each string, such as 0 2 3 2, or x for a muted one"
+	case Notes:
+		return "the notes, such as F# A Bb"
 	}
-	return fmt.Errorf("%q is not an answer here; type a number from 1 to %d, or one of: %s",
-		clean(text), len(q.Choices), strings.Join(labels, ", "))
+	typed := make([]string, len(q.Choices))
+	for i, c := range q.Choices {
+		typed[i] = c.Typed
+	}
+	return fmt.Sprintf("a number from 1 to %d, or one of: %s", len(q.Choices), strings.Join(typed, ", "))
 }
 
 // sameWords compares two labels as a listener would: case, hyphens and spacing do not count.
 func sameWords(a, b string) bool { return words(a) == words(b) }
 
 func words(s string) string {
-	s = strings.NewReplacer("-", " ", "♭", "b", "♯", "#").Replace(strings.ToLower(s))
-	return strings.TrimPrefix(strings.Join(strings.Fields(s), " "), "a ")
+	s = strings.NewReplacer("-", " ", ",", " ", "♭", "b", "♯", "#").Replace(strings.ToLower(s))
+	s = strings.Join(strings.Fields(s), " ")
+	for _, article := range []string{"a ", "an ", "the "} {
+		s = strings.TrimPrefix(s, article)
+	}
+	return s
 }
 
 // clean strips control characters from what a person typed and shortens it to one line.

@@ -117,7 +117,7 @@ func (s *Session) candidates() []progress.Candidate {
 		targets := d.Targets(s.set.On)
 		for _, id := range step.Asks {
 			i := slices.IndexFunc(targets, func(t Target) bool { return t.ID == id })
-			if i < 0 {
+			if i < 0 || s.set.Silent && targets[i].Ears {
 				continue
 			}
 			c := progress.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after}
@@ -177,6 +177,7 @@ func (s *Session) Next() (*Asked, error) {
 		On:      s.set.On,
 		InPlay:  s.inPlay(it),
 		Against: s.targetOf(pick.Against, it.drill),
+		Reach:   min(1, float64(s.planner.Run(pick.Item))/wholeNeck),
 		Rand:    QuestionRand(it.drill.About().ID, it.target.ID, seed),
 	})
 	if err != nil {
@@ -186,6 +187,9 @@ func (s *Session) Next() (*Asked, error) {
 	s.since = now
 	return s.asked, nil
 }
+
+// wholeNeck is how many times in a row something must have been right until it is asked all over the neck.
+const wholeNeck = 6
 
 // QuestionRand returns the source of randomness that a question with this seed is made from.
 func QuestionRand(drill, target string, seed uint64) *rand.Rand {
@@ -265,8 +269,8 @@ func (s *Session) Answer(text string) (Verdict, error) {
 		a.Voice = s.asked.Voice.Name
 	}
 	it := s.items[s.asked.Item]
-	if v.TakenFor != "" && v.TakenFor != it.target.ID {
-		a.TakenFor = s.itemID(it.drill, v.TakenFor)
+	if id := s.itemID(it.drill, v.TakenFor); v.TakenFor != it.target.ID && s.items[id].drill != nil {
+		a.TakenFor = id
 	}
 	s.unkept = append(s.unkept, a)
 	err = s.keep()

@@ -2,6 +2,7 @@ package drills
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"slices"
 
 	"sparetone/synth"
@@ -19,13 +20,25 @@ func (shapeName) About() About {
 func (shapeName) Targets(on *Instrument) []Target { return kindTargets(on) }
 
 // Ask offers two roots with two kinds each, so that neither the roots nor the kinds among the choices
-// tell which is right.
+// tell which is right; and both roots have a shape of both kinds at the same place on the neck.
 func (d shapeName) Ask(r Request) (*Question, error) {
 	kinds, err := draw(d.Targets(r.On), r, kindsClash)
 	if err != nil {
 		return nil, err
 	}
-	v, err := findShape(r.On, mustKind(r.Target), r.Rand)
+	kinds = two(kinds, r)
+	options, right := shapeOptions(r, kinds)
+	for ; r.Reach < 1 && len(onTwoRoots(options)[0]) == 0; r.Reach += 0.2 {
+		options, right = shapeOptions(r, kinds)
+	}
+	if shared := onTwoRoots(options); len(shared[0]) > 0 {
+		options = shared
+	}
+	h, ok := match(r.Rand, right, options, seen)
+	if !ok {
+		return nil, noShape(r.On, mustKind(r.Target))
+	}
+	v, err := h.voice(r.On)
 	if err != nil {
 		return nil, err
 	}
@@ -36,48 +49,38 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		Prompt: "Which chord is this?",
 		Shown:  &v,
 		Voice:  drawVoice(r.On, r.Rand),
-		right:  v.Chord.Symbol(),
 	}
-	// draw puts the kind it is set against first among those it keeps, but lists them in order: find it.
-	other := r.Against
-	if !slices.ContainsFunc(kinds, func(t Target) bool { return t.ID == other }) || other == r.Target {
-		rest := slices.DeleteFunc(slices.Clone(kinds), func(t Target) bool { return t.ID == r.Target })
-		other = rest[r.Rand.IntN(len(rest))].ID
+	var offered []Choice
+	for _, c := range grid(h, options, right, r.Rand) {
+		offered = append(offered, chordChoice(c))
 	}
-	for _, n := range r.Rand.Perm(len(roots)) {
-		grid := []theory.Chord{
-			v.Chord, theory.NewChord(v.Chord.Root, mustKind(other)),
-			theory.NewChord(roots[n], v.Chord.Kind), theory.NewChord(roots[n], mustKind(other)),
+	r.Rand.Shuffle(len(offered), func(i, j int) { offered[i], offered[j] = offered[j], offered[i] })
+	q.offer(v.Chord.Symbol(), offered...)
+	for _, n := range names {
+		if s := (theory.Chord{Root: n.Root, Kind: n.Kind, Bass: n.Root}).Symbol(); s != q.expected.Typed {
+			q.Accepts = append(q.Accepts, s)
 		}
-		if roots[n] == v.Chord.Root || slices.ContainsFunc(grid[1:], func(c theory.Chord) bool { return isNamed(names, c) }) {
-			continue
-		}
-		for _, c := range grid {
-			q.Choices = append(q.Choices, Choice{ID: c.Symbol(), Label: c.String(), Spoken: theory.Spoken(c.Root) + " " + c.Kind.Name, Typed: c.Symbol()})
-		}
-		break
 	}
-	r.Rand.Shuffle(len(q.Choices), func(i, j int) { q.Choices[i], q.Choices[j] = q.Choices[j], q.Choices[i] })
-	q.read = func(text string) (given, bool) {
+	q.read = func(text string) (given, error) {
 		c, err := theory.ParseChord(text)
 		if err != nil {
-			return given{}, false
+			return given{}, errUnread
 		}
-		g := given{id: c.Symbol(), label: c.String(), right: isNamed(names, c)}
-		if g.right && (!c.Root.Same(v.Chord.Root) || c.Kind != v.Chord.Kind) {
+		g := given{id: c.Symbol(), label: c.String(), result: rightIf(isNamed(names, c))}
+		if g.right() && (!c.Root.Same(v.Chord.Root) || c.Kind != v.Chord.Kind) {
 			g.note = fmt.Sprintf("%s is another right name of these notes.", c)
 		}
-		return g, true
+		return g, nil
 	}
 	q.explain = func(g given, verdict *Verdict) {
 		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
 		verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
-		if c, err := theory.ParseChord(g.id); !g.right && err == nil {
+		if c, err := theory.ParseChord(g.id); !g.right() && err == nil {
 			verdict.TakenFor = c.Kind.ID
 			if c.Root.Same(v.Chord.Root) && c.Kind != v.Chord.Kind {
-				verdict.Lines = append(verdict.Lines, differ(v, c.Kind)...)
+				verdict.say(differ(v, c.Kind)...)
 			} else {
-				verdict.Lines = append(verdict.Lines, lacking(v, c)...)
+				verdict.say(lacking(v, c)...)
 			}
 			if near, ok := nearestShape(r.On, c, v.Shape); ok {
 				verdict.Shapes = append(verdict.Shapes, Reveal{Caption: c.String() + ", " + c.Kind.Name, Voicing: near})
@@ -89,21 +92,84 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// rightNames returns the names of what a shape sounds whose root sounds too.
-func rightNames(v fret.Voicing) []theory.Chord {
-	var out []theory.Chord
-	for _, n := range fret.Names(v.Tuning, v.Shape, theory.Context{}) {
-		if !rootless(n.Chord) {
-			out = append(out, n.Chord)
+// two keeps two of the choices: the one asked for and the one it is set against, or another.
+func two(choices []Target, r Request) []Target {
+	other := r.Against
+	if other == r.Target || !isTarget(choices, other) {
+		rest := slices.DeleteFunc(slices.Clone(choices), func(t Target) bool { return t.ID == r.Target })
+		other = rest[r.Rand.IntN(len(rest))].ID
+	}
+	return slices.DeleteFunc(slices.Clone(choices), func(t Target) bool { return t.ID != r.Target && t.ID != other })
+}
+
+// chordChoice is how a chord is offered as an answer.
+func chordChoice(c theory.Chord) Choice {
+	return Choice{ID: c.Symbol(), Label: c.String(), Spoken: theory.Spoken(c.Root) + " " + c.Kind.Name, Typed: c.Symbol()}
+}
+
+// onTwoRoots keeps the shapes that lie where two roots or more have a shape of every kind, and those roots.
+func onTwoRoots(options [][]held) [][]held {
+	type spot struct {
+		place feature
+		root  int
+	}
+	at := func(h held) spot { return spot{seen(h), h.chord.Root.Class()} }
+	kinds := map[spot]int{}
+	for n, list := range options {
+		for _, h := range list {
+			kinds[at(h)] |= 1 << n
+		}
+	}
+	all := 1<<len(options) - 1
+	roots := map[feature]int{}
+	for where, has := range kinds {
+		if has == all {
+			roots[where.place]++
+		}
+	}
+	out := make([][]held, len(options))
+	for n, list := range options {
+		for _, h := range list {
+			if kinds[at(h)] == all && roots[seen(h)] > 1 {
+				out[n] = append(out[n], h)
+			}
 		}
 	}
 	return out
 }
 
-// isNamed reports whether a chord is one of the names, however its root is spelled and whatever bass
-// it is written over.
-func isNamed(names []theory.Chord, c theory.Chord) bool {
-	return slices.ContainsFunc(names, func(n theory.Chord) bool { return n.Kind == c.Kind && n.Root.Same(c.Root) })
+// grid returns the chords of two kinds on two roots: that of a shape, and another root that has a shape of
+// the same kind at the same place. No two of a kind sound alike, as augmented chords on several roots do.
+func grid(h held, options [][]held, right int, rng *rand.Rand) []theory.Chord {
+	kinds := []*theory.Kind{options[right][0].chord.Kind, options[1-right][0].chord.Kind}
+	differs := func(root theory.Note) bool {
+		return !root.Same(h.chord.Root) && !slices.ContainsFunc(kinds, func(k *theory.Kind) bool { return sameSound(k, root, h.chord.Root) })
+	}
+	var others []theory.Note
+	for _, o := range options[right] {
+		if root := o.chord.Root; seen(o) == seen(h) && differs(root) && !slices.Contains(others, root) {
+			others = append(others, root)
+		}
+	}
+	if len(others) == 0 {
+		others = slices.DeleteFunc(rootsOf(kinds[0]), func(root theory.Note) bool { return !differs(root) })
+	}
+	second := others[rng.IntN(len(others))]
+	var out []theory.Chord
+	for _, k := range kinds {
+		for _, root := range rootsOf(k) {
+			if root.Same(h.chord.Root) || root.Same(second) {
+				out = append(out, theory.NewChord(root, k))
+			}
+		}
+	}
+	return out
+}
+
+// sameSound reports whether chords of a kind on two roots have the same notes.
+func sameSound(k *theory.Kind, a, b theory.Note) bool {
+	set, up := toneSet(k, nil), (b.Class()-a.Class()+12)%12
+	return set == (set<<up|set>>(12-up))&0xfff
 }
 
 // lacking says which of a chord's tones a voicing does not sound, and which of its notes are none of

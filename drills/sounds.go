@@ -2,10 +2,20 @@ package drills
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"sparetone/synth"
+	"sparetone/theory"
 	"sparetone/theory/fret"
 )
+
+// Sound is one thing heard: the notes that sound, string by string, and how they are played.
+type Sound struct {
+	Label string // says which of several it is, and never what; empty if there is just one
+	Notes []synth.Sounding
+	Score synth.Score
+	Root  int // number of the string that sounds the lowest root; 0 if none does
+}
 
 // Soundings lists what a voicing sounds, in the tuning's order.
 func Soundings(v fret.Voicing) []synth.Sounding {
@@ -35,11 +45,41 @@ func drawVoice(on *Instrument, rng *rand.Rand) *synth.Voice {
 // played is a voicing played in a way. A nil rng plays it evenly.
 func played(label string, v fret.Voicing, how synth.How, rng *rand.Rand) Sound {
 	notes := Soundings(v)
-	return Sound{Label: label, Notes: notes, Score: synth.Hand{Tempo: chordTempo, Rand: rng}.Play(how, notes)}
+	return Sound{
+		Label: label, Notes: notes, Root: rootString(v),
+		Score: synth.Hand{Tempo: chordTempo, Rand: rng}.Play(how, notes),
+	}
+}
+
+// rootString returns the number of the string that sounds the lowest root, 0 if none does.
+func rootString(v fret.Voicing) int {
+	number, low := 0, 0
+	for _, s := range v.Strings {
+		if s.Fret != fret.Muted && s.Interval == theory.Unison && (number == 0 || s.Pitch.MIDI() < low) {
+			number, low = s.Number, s.Pitch.MIDI()
+		}
+	}
+	return number
 }
 
 // Opened returns the same notes one string after the other, slowly, ringing on.
 func (s Sound) Opened() Sound {
 	s.Score = synth.Hand{}.OpenUp(s.Notes)
+	return s
+}
+
+// OpenedFromRoot returns what Opened does, with the root heard first.
+func (s Sound) OpenedFromRoot() Sound {
+	notes := slices.Clone(s.Notes)
+	slices.SortStableFunc(notes, func(a, b synth.Sounding) int {
+		switch s.Root {
+		case a.String:
+			return -1
+		case b.String:
+			return 1
+		}
+		return 0
+	})
+	s.Score = synth.Hand{}.OpenUp(notes)
 	return s
 }

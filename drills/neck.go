@@ -1,0 +1,236 @@
+package drills
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"sync"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// neck keeps what was found on an instrument's neck, so that each chord is searched once.
+type neck struct {
+	lock   sync.Mutex
+	shapes map[theory.Chord][]held
+	swaps  map[theory.Chord][]change // by the plain chord
+}
+
+// held is a shape of a chord that a hand can hold.
+type held struct {
+	chord  theory.Chord
+	shape  fret.Shape
+	effort float64
+}
+
+// change is a plain shape that becomes a coloured one by moving one string.
+type change struct {
+	plain theory.Chord
+	fret.Swap
+}
+
+// roots are the roots that questions draw from: each pitch class as its chords are mostly written
+// (common practice, no source).
+var roots = notes("C Db D Eb E F F# G Ab A Bb B")
+
+// rootsOf returns the roots that a kind of chord is asked on: each pitch class, written so that the chord
+// has the fewest accidentals.
+func rootsOf(k *theory.Kind) []theory.Note {
+	out := slices.Clone(roots)
+	for n, root := range out {
+		for _, other := range notes("C# D# Gb G# A#") {
+			if other.Same(root) && signs(other, k) < signs(root, k) {
+				out[n] = other
+			}
+		}
+	}
+	return out
+}
+
+// signs counts the accidentals of a chord's notes.
+func signs(root theory.Note, k *theory.Kind) int {
+	sum := 0
+	for _, i := range k.Formula {
+		a := int(root.Up(i).Alter)
+		sum += max(a, -a)
+	}
+	return sum
+}
+
+// notes reads a row of notes of our own tables.
+func notes(row string) []theory.Note {
+	var out []theory.Note
+	for _, s := range strings.Fields(row) {
+		n, err := theory.ParseNote(s)
+		if err != nil {
+			panic("drills: " + err.Error())
+		}
+		out = append(out, n)
+	}
+	return out
+}
+
+// Shapes in a question are among the easiest of their chord, and none asks too much of a hand. Where the
+// student is to know little of the neck yet, they are the very easiest.
+const (
+	easiestShapes = 6
+	mostEffort    = 12.0
+	firstEffort   = 5.0
+	fewestShapes  = 6 // of a kind, on all roots together, however hard they are
+)
+
+// shapes returns the shapes of a chord that questions are made from, the easiest first. What is left out
+// of them is no more than the fifth of a chord of five tones: the root always sounds.
+func (i *Instrument) shapes(c theory.Chord) []held {
+	i.neck.lock.Lock()
+	defer i.neck.lock.Unlock()
+	if out, known := i.neck.shapes[c]; known {
+		return out
+	}
+	var out []held
+	for _, f := range fret.Search(i.Tuning, c, i.Hand) {
+		short := len(f.Missing) > 1 || len(f.Missing) == 1 && (f.Missing[0] != theory.PerfectFifth || len(c.Kind.Formula) < 5)
+		if f.Effort <= mostEffort && !short && len(out) < easiestShapes {
+			out = append(out, held{c, f.Shape, f.Effort})
+		}
+	}
+	if i.neck.shapes == nil {
+		i.neck.shapes = map[theory.Chord][]held{}
+	}
+	i.neck.shapes[c] = out
+	return out
+}
+
+// shapesOf returns the shapes of a kind of chord on every root, as far as the student's reach goes.
+func (i *Instrument) shapesOf(k *theory.Kind, reach float64) []held {
+	var all [][]held
+	for _, r := range rootsOf(k) {
+		all = append(all, i.shapes(theory.NewChord(r, k)))
+	}
+	return within(all, reach, func(h held) float64 { return h.effort })
+}
+
+// changes returns what the shapes of a plain chord can become by moving one string, as the table of
+// additions has it; shapes of a chord that is complete, no harder than others.
+func (i *Instrument) changes(plain theory.Chord) []change {
+	shapes := i.shapes(plain)
+	i.neck.lock.Lock()
+	defer i.neck.lock.Unlock()
+	if out, known := i.neck.swaps[plain]; known {
+		return out
+	}
+	var out []change
+	for _, h := range shapes {
+		for _, s := range fret.Swaps(i.Tuning, h.shape, plain, nil) {
+			if s.Effort <= mostEffort && s.Chord.Without == 0 && additionOf(plain.Kind.ID, s.Chord.Kind.ID) >= 0 {
+				out = append(out, change{plain, s})
+			}
+		}
+	}
+	if i.neck.swaps == nil {
+		i.neck.swaps = map[theory.Chord][]change{}
+	}
+	i.neck.swaps[plain] = out
+	return out
+}
+
+// changesTo returns the ways to a coloured chord of a kind from a plain one, on every root, as far as the
+// student's reach goes.
+func (i *Instrument) changesTo(plain *theory.Kind, coloured string, reach float64) []change {
+	var all [][]change
+	for _, r := range rootsOf(plain) {
+		all = append(all, slices.DeleteFunc(slices.Clone(i.changes(theory.NewChord(r, plain))), func(c change) bool {
+			return c.Chord.Kind.ID != coloured
+		}))
+	}
+	return within(all, reach, func(c change) float64 { return c.Effort })
+}
+
+// within takes from each list, the easiest first, what lies within the student's reach: but a few at
+// least, however hard.
+func within[T any](lists [][]T, reach float64, effort func(T) float64) []T {
+	most := 1 + int(reach*(easiestShapes-1)+0.5)
+	limit := firstEffort + reach*(mostEffort-firstEffort)
+	for {
+		var out []T
+		total := 0
+		for _, list := range lists {
+			total += len(list)
+			for n, x := range list {
+				if n < most && effort(x) <= limit {
+					out = append(out, x)
+				}
+			}
+		}
+		if len(out) >= min(fewestShapes, total) {
+			return out
+		}
+		most, limit = most+1, limit+1
+	}
+}
+
+// voice hears a shape as its chord.
+func (h held) voice(on *Instrument) (fret.Voicing, error) {
+	return fret.Voice(on.Tuning, h.shape, h.chord)
+}
+
+// nearestShape returns the shape of a chord that moves the fewest strings the least from another: what
+// was answered, heard as much like what was asked as can be.
+func nearestShape(on *Instrument, c theory.Chord, from fret.Shape) (fret.Voicing, bool) {
+	best, least := fret.Shape(nil), 0
+	for _, f := range fret.Search(on.Tuning, c, on.Hand) {
+		moved := 0
+		for i := range from {
+			if f.Shape[i] != from[i] {
+				moved += 2 + distance(f.Shape[i], from[i])
+			}
+		}
+		if best == nil || moved < least {
+			best, least = f.Shape, moved
+		}
+	}
+	if best == nil {
+		return fret.Voicing{}, false
+	}
+	v, err := fret.Voice(on.Tuning, best, c)
+	return v, err == nil
+}
+
+// noShape is the error of a drill that found none for a kind of chord.
+func noShape(on *Instrument, k *theory.Kind) error {
+	return fmt.Errorf("%s has no shape for %s chord that a hand can hold", on.Tuning.Name, an(k.Name))
+}
+
+// lowest returns the MIDI number of the lowest note that a shape sounds.
+func lowest(t *fret.Tuning, s fret.Shape) int {
+	low := 1 << 30
+	for i, f := range s {
+		if f != fret.Muted {
+			low = min(low, t.MIDI(i, f))
+		}
+	}
+	return low
+}
+
+// position returns the lowest fret that a shape stops, 0 if all strings are open.
+func position(s fret.Shape) int {
+	low := 0
+	for _, f := range s {
+		if f > 0 && (low == 0 || f < low) {
+			low = f
+		}
+	}
+	return low
+}
+
+// sounding counts the strings that sound.
+func sounding(s fret.Shape) int {
+	n := 0
+	for _, f := range s {
+		if f != fret.Muted {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,143 @@
+package drills
+
+import (
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+
+	"sparetone/progress"
+	"sparetone/theory"
+)
+
+// The studies ask many questions of every drill. The ordinary run takes a part of them;
+// SPARETONE_STUDY=1 go test -run Study -timeout 1h -v ./drills runs them whole.
+var whole = os.Getenv("SPARETONE_STUDY") != ""
+
+// studyOf returns how many questions a study asks of each drill.
+func studyOf(ordinary, full int) int {
+	if whole {
+		return full
+	}
+	return ordinary
+}
+
+// anyRequest draws a request as a session may make it: a target among some that are in play, with some reach.
+func anyRequest(d Drill, on *Instrument, rng *rand.Rand) Request {
+	targets := d.Targets(on)
+	r := Request{On: on, Reach: float64(rng.IntN(3)) / 2, Rand: rng}
+	if rng.IntN(2) == 0 {
+		for _, n := range rng.Perm(len(targets))[:min(len(targets), 2+rng.IntN(7))] {
+			r.InPlay = append(r.InPlay, targets[n].ID)
+		}
+		r.Target = r.InPlay[rng.IntN(len(r.InPlay))]
+	} else {
+		r.Target = targets[rng.IntN(len(targets))].ID
+	}
+	return r
+}
+
+// eachQuestion asks questions of every drill.
+func eachQuestion(t *testing.T, on *Instrument, count int, check func(t *testing.T, r Request, q *Question)) {
+	for _, d := range All() {
+		t.Run(d.About().ID, func(t *testing.T) {
+			rng := rand.New(rand.NewPCG(7, 77))
+			for range count {
+				r := anyRequest(d, on, rng)
+				q, err := d.Ask(r)
+				if err != nil {
+					t.Fatalf("%s: %v", r.Target, err)
+				}
+				check(t, r, q)
+			}
+		})
+	}
+}
+
+// Every question is marked right for its own answer and for all it accepts, and wrong for every other choice.
+func TestStudyOfMarking(t *testing.T) {
+	for _, name := range []string{"ukulele", "guitar"} {
+		t.Run(name, func(t *testing.T) {
+			eachQuestion(t, instrument(t, name), studyOf(60, 5000), func(t *testing.T, r Request, q *Question) {
+				for _, text := range append([]string{q.Expected().Typed, q.Expected().Label}, q.Accepts...) {
+					if v, err := q.Mark(text); err != nil || v.Result != progress.Right {
+						t.Errorf("%s %q: %q is marked %v, %v", r.Target, q.text(), text, v.Result, err)
+					}
+				}
+				for i, c := range q.Choices {
+					v, err := q.Mark(c.Typed)
+					if right := c.ID == q.Expected().ID; err != nil || (v.Result == progress.Right) != right {
+						t.Errorf("%s %q: choice %q is marked %v, %v", r.Target, q.text(), c.Typed, v.Result, err)
+					}
+					if isNumber(c.Typed) || slices.ContainsFunc(q.Choices[:i], func(o Choice) bool { return o.Typed == c.Typed || o.Label == c.Label }) {
+						t.Errorf("%s: choice %q cannot be told from another", r.Target, c.Typed)
+					}
+				}
+				if (q.Form == Choose) != (len(q.Choices) >= 2) {
+					t.Errorf("%s: form %d with %d choices", r.Target, q.Form, len(q.Choices))
+				}
+			})
+		})
+	}
+}
+
+// No question has two right answers among its choices: the naming engine calls what sounds or is shown by
+// no choice but the marked one.
+func TestStudyOfNames(t *testing.T) {
+
+	for _, name := range []string{"ukulele", "guitar"} {
+		on := instrument(t, name)
+		for drill, names := range map[string]func(q *Question, c Choice) (sound []theory.Pitch, root, kind string){
+			"chord-ear": func(q *Question, c Choice) ([]theory.Pitch, string, string) {
+				return pitches(q.Sounds[0]), "", c.ID
+			},
+			"added-ear": func(q *Question, c Choice) ([]theory.Pitch, string, string) {
+				root := ""
+				if len(q.Sounds) == 2 {
+					root = theory.Name(pitches(q.Sounds[0]), theory.Context{})[0].Chord.Root.ASCII()
+				}
+				return pitches(q.Sounds[len(q.Sounds)-1]), root, strings.TrimSuffix(c.ID, alone)
+			},
+			"shape-name": func(q *Question, c Choice) ([]theory.Pitch, string, string) {
+				chord, err := theory.ParseChord(c.Typed)
+				if err != nil {
+					t.Fatal(err)
+				}
+				return q.Shown.Pitches(), chord.Root.ASCII(), chord.Kind.ID
+			},
+		} {
+			t.Run(name+"/"+drill, func(t *testing.T) {
+				d, _ := ByID(drill)
+				rng := rand.New(rand.NewPCG(9, 99))
+				for range studyOf(500, 20000) {
+					r := anyRequest(d, on, rng)
+					q, err := d.Ask(r)
+					if err != nil {
+						t.Fatal(err)
+					}
+					for _, c := range q.Choices {
+						sound, root, kind := names(q, c)
+						right := slices.ContainsFunc(theory.Name(sound, theory.Context{}), func(n theory.Naming) bool {
+							same := root == "" || n.Chord.Root.Same(mustNote(root))
+							return same && n.Chord.Kind.ID == kind && !rootless(n.Chord) && !foreignBass(n.Chord)
+						})
+						if right != (c.ID == q.Expected().ID) {
+							t.Errorf("%s %v: %q is a right name: %v", r.Target, sound, c.Label, right)
+						}
+					}
+				}
+			})
+		}
+	}
+}
+
+func mustNote(s string) theory.Note { return notes(s)[0] }
+
+func pitches(s Sound) []theory.Pitch {
+	var out []theory.Pitch
+	for _, n := range s.Notes {
+		out = append(out, n.Pitch)
+	}
+	return out
+}
