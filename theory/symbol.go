@@ -88,7 +88,7 @@ func ParseChord(s string) (Chord, error) {
 	tones := r.tones()
 	kind, ok := KindByFormula(tones)
 	if !ok {
-		return fail(start, "%s has the tones %s, and no kind of chord in our table has", strings.TrimSpace(suffix), degrees(tones))
+		return fail(start, "%s has the tones %s, which are no kind of chord we know", strings.TrimSpace(suffix), degrees(tones))
 	}
 	c.Kind = kind
 	for _, tone := range r.without {
@@ -258,63 +258,62 @@ func (r *reading) word(apart bool) string {
 	}
 	switch w {
 	case sharp, flat:
-		n, ok := r.cutNumber()
-		if n == 7 && w == sharp && !r.majorSev { // Cm#7
-			r.majorSev, r.number = true, max(r.number, 7)
-			return ""
-		}
-		if !ok || !slices.Contains([]int{4, 5, 6, 9, 11, 13}, n) {
-			return fail("an alteration is b5, #5, b9, #9, #11, b13 or the like")
-		}
-		r.altered = append(r.altered, alteredTone(n, w))
+		return r.alter(w, fail)
 	case add:
-		alter, ok := r.sign()
-		if ok && alter != sharp && alter != flat {
+		n, w, ok := r.cutTone()
+		if !ok || !slices.Contains([]int{2, 4, 6, 9, 11, 13}, n) {
 			return fail("a number should follow add, as in add9")
 		}
-		n, isNumber := r.cutNumber()
-		if !isNumber || !slices.Contains([]int{2, 4, 6, 9, 11, 13}, n) {
-			return fail("a number should follow add, as in add9")
-		}
-		if !ok {
-			alter = major
-		}
-		r.added = append(r.added, alteredTone(n, alter))
+		r.added = append(r.added, alteredTone(n, w))
 	case no:
-		alter, ok := r.sign()
-		n, isNumber := r.cutNumber()
-		if ok && alter != sharp && alter != flat || !isNumber {
+		n, w, ok := r.cutTone()
+		if !ok {
 			return fail("the number of the tone left out should follow, as in no5")
 		}
-		if !ok {
-			alter = major
-		}
-		r.without = append(r.without, missing{n, alter})
+		r.without = append(r.without, missing{n, w})
 	case alt:
 		r.altered = append(r.altered, AugmentedFifth, AugmentedNinth)
 		r.alt = true
 	case sus:
 		return r.suspend(fail)
-	case major, delta:
-		return r.majorSeventh(w, next, fail)
-	case minor, dim, halfDim, aug:
-		if w == aug && r.number > 0 && !r.hasAltered(5) {
-			r.altered = append(r.altered, AugmentedFifth)
-			return ""
-		}
-		if r.written && !(w == aug && r.quality == minor) || r.number > 0 {
-			return fail("the quality of the triad stands once, right after the root")
-		}
-		if w == aug && r.quality == minor {
-			r.altered = append(r.altered, AugmentedFifth)
-			return ""
-		}
-		r.quality, r.written = w, true
 	case dominant:
 		if next == 0 {
 			r.number = 7
 		}
 		r.written = true
+	case major, delta:
+		return r.majorSeventh(w, next, fail)
+	case aug:
+		if (r.number > 0 || r.quality == minor) && !r.hasAltered(5) { // C7+, Cm+
+			r.altered = append(r.altered, AugmentedFifth)
+			return ""
+		}
+		return r.triad(w, fail)
+	default:
+		return r.triad(w, fail)
+	}
+	return ""
+}
+
+// triad reads the quality of the triad.
+func (r *reading) triad(w sign, fail func(string) string) string {
+	if r.written || r.number > 0 {
+		return fail("the quality of the triad stands once, right after the root")
+	}
+	r.quality, r.written = w, true
+	return ""
+}
+
+// alter reads what follows a sharp or a flat.
+func (r *reading) alter(w sign, fail func(string) string) string {
+	n, ok := r.cutNumber()
+	switch {
+	case n == 7 && w == sharp && !r.majorSev: // Cm#7
+		r.majorSev, r.number = true, max(r.number, 7)
+	case ok && slices.Contains([]int{4, 5, 6, 9, 11, 13}, n):
+		r.altered = append(r.altered, alteredTone(n, w))
+	default:
+		return fail("an alteration is b5, #5, b9, #9, #11, b13 or the like")
 	}
 	return ""
 }
@@ -339,9 +338,9 @@ func (r *reading) suspend(fail func(string) string) string {
 func (r *reading) majorSeventh(w sign, next int, fail func(string) string) string {
 	stacked := next == 7 || next == 9 || next == 11 || next == 13
 	switch {
-	case r.number == 0 && (stacked || w == delta):
-		r.majorSev = true
-		if !stacked {
+	case r.number == 0 && (stacked || w == delta || !r.written):
+		r.majorSev = true // of no account if the chord has no seventh
+		if w == delta && !stacked {
 			r.number = 7
 		}
 	case r.number == 7 && r.quality == dim && next == 7:
@@ -349,7 +348,7 @@ func (r *reading) majorSeventh(w sign, next int, fail func(string) string) strin
 		r.bothSev = true
 	case r.number >= 7 && r.number <= 13 && next == 0 && !r.majorSev && r.quality != halfDim:
 		r.majorSev = true // C7M, as written in much of Europe and South America
-	case r.written || r.number > 0:
+	default:
 		return fail("maj should stand right after the root or before 7, 9, 11 or 13")
 	}
 	r.written = true
@@ -387,6 +386,17 @@ func (r *reading) sign() (sign, bool) {
 		}
 	}
 	return 0, false
+}
+
+// cutTone cuts a number off, with a sharp or a flat before it or neither, which it returns as major.
+func (r *reading) cutTone() (n int, w sign, ok bool) {
+	if w, ok = r.sign(); !ok {
+		w = major
+	} else if w != sharp && w != flat {
+		return 0, w, false
+	}
+	n, ok = r.cutNumber()
+	return n, w, ok
 }
 
 // cutNumber cuts the number off that comes next, at most two digits.

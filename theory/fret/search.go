@@ -38,7 +38,7 @@ type Found struct {
 	Fingers []int             // finger of each string in the tuning's order: 1 index to 4 little finger, 0 none
 	Barre   int               // fret of the index finger's barre, 0 if none
 	Effort  float64           // what the shape asks of the hand; 0 is nothing but open strings
-	Missing []theory.Interval // tones of the chord that do not sound; not to be changed
+	Missing []theory.Interval // tones of the chord's kind that do not sound; not to be changed
 }
 
 // Search returns the playable shapes of a chord, the easiest first. A chord with tones left out is searched
@@ -72,6 +72,7 @@ type walk struct {
 	foreign uint16
 	must    uint16              // tones that must sound
 	may     uint16              // tones that may be missing
+	left    uint16              // tones that the chord has left out
 	missing int                 // how many are missing; -1 for any number
 	least   int                 // strings that must sound
 	absent  [][]theory.Interval // what is missing, for each set of tones
@@ -86,7 +87,7 @@ type walk struct {
 func newWalk(t *Tuning, c theory.Chord, h Hand) (*walk, bool) {
 	f := c.Kind.Formula
 	w := &walk{
-		count: len(t.Strings), span: h.Span, bass: -1, tones: f, shape: make(Shape, len(t.Strings)),
+		count: len(t.Strings), span: h.Span, bass: -1, tones: f, left: uint16(c.Without), shape: make(Shape, len(t.Strings)),
 		mute: h.Mute && len(t.Strings) > 4, absent: make([][]theory.Interval, 1<<len(f)),
 	}
 	if c.Bass != c.Root || t.hasBass() {
@@ -205,7 +206,7 @@ func (w *walk) keep(sounds uint16) {
 	copy(shape, w.shape)
 	w.holding.best.copyTo(fingers)
 	w.found = append(w.found, Found{
-		Shape: shape, Fingers: fingers, Barre: w.holding.best.barre(), Effort: w.holding.best.effort, Missing: w.without(absent),
+		Shape: shape, Fingers: fingers, Barre: w.holding.best.barre(), Effort: w.holding.best.effort, Missing: w.without(absent | w.left),
 	})
 }
 
