@@ -10,7 +10,7 @@ import "math"
 // hand is at rest with a finger a fret. What a way asks is the sum of
 //
 //	fingers   1 for each finger that is down, 0.6 more for the little finger
-//	barre     1, and 0.35 for each string under it; as much again for another finger than the index, and 1.4 more
+//	barre     1, and 0.35 for each string it stops; as much again for another finger than the index, and 1.4 more
 //	          if a string nearer to the palm sounds open or at a lower fret, which the finger has to arch over
 //	span      0.25 for each fret between the lowest and the highest stop
 //	stretch   0.75 for each fret that two neighbouring fingers lie further apart than at rest, less up the neck as
@@ -113,7 +113,7 @@ func (h *holding) find(s Shape) bool {
 	}
 	h.narrow = fretWidth[min(lo, len(fretWidth)-1)]
 	h.best.effort = math.Inf(1)
-	h.place(&start, 0, 0, 0)
+	h.place(start, 0, 0, 0)
 	h.best.effort = math.Round(100*h.best.effort) / 100
 	return !math.IsInf(h.best.effort, 1)
 }
@@ -151,10 +151,10 @@ func mutes(s Shape) float64 {
 }
 
 // place puts fingers on the stops from n on; the last finger placed is finger, on a fret.
-func (h *holding) place(w *way, n int, finger, fret int8) {
+func (h *holding) place(w way, n int, finger, fret int8) {
 	if n == h.count {
 		if w.effort < h.best.effort {
-			h.best = *w
+			h.best = w
 		}
 		return
 	}
@@ -184,7 +184,7 @@ func (h *holding) place(w *way, n int, finger, fret int8) {
 			if under > 1 && !h.across(s, h.stops[n+under-1]) || under > longestBarre && f > 1 {
 				break
 			}
-			next := *w
+			next := w
 			next.effort += asked
 			if under > 1 {
 				lie := effortBarre + effortUnder*float64(under)
@@ -202,7 +202,7 @@ func (h *holding) place(w *way, n int, finger, fret int8) {
 			if f == 1 {
 				next.index, next.at = int8(under), s.fret
 			}
-			h.place(&next, n+under, f, s.fret)
+			h.place(next, n+under, f, s.fret)
 		}
 	}
 }
