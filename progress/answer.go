@@ -34,24 +34,36 @@ func (a Answer) valid() error {
 	case a.Item == "":
 		return errors.New("an answer needs an item")
 	case a.Drill == "":
-		return fmt.Errorf("%s: an answer needs a drill", a.Item)
+		return fmt.Errorf("%s: an answer needs a drill", short(a.Item))
 	case !a.Result.valid():
-		return fmt.Errorf("%s: an answer is right, partly or wrong", a.Item)
-	case a.At.Year() < 1970 || a.At.Year() > 9999:
-		return fmt.Errorf("%s: an answer cannot be from the year %d", a.Item, a.At.Year())
+		return fmt.Errorf("%s: an answer is right, partly or wrong", short(a.Item))
+	case !sensible(a.At):
+		return fmt.Errorf("%s: an answer cannot be from the year %d", short(a.Item), a.At.Year())
 	case a.Took < 0 || a.Replays < 0 || a.Hints < 0:
-		return fmt.Errorf("%s: time, replays and hints cannot be less than nothing", a.Item)
+		return fmt.Errorf("%s: time, replays and hints cannot be less than nothing", short(a.Item))
 	}
 	for _, s := range []string{a.Session, a.Item, a.Drill, a.Question, a.Given, a.Expected, a.TakenFor, a.Voice} {
 		if len(s) > longest {
-			return fmt.Errorf("%s: a text of %d bytes is too long, %d are kept", a.Item[:min(len(a.Item), 40)], len(s), longest)
+			return fmt.Errorf("%s: a text of %d bytes is too long, %d are kept", short(a.Item), len(s), longest)
 		}
 		if strings.ContainsFunc(s, control) {
-			return fmt.Errorf("%q: control characters are not kept", a.Item[:min(len(a.Item), 40)])
+			return fmt.Errorf("%q: control characters are not kept", short(a.Item))
 		}
 	}
 	return nil
 }
 
+// sensible reports whether a time is one that can be kept.
+func sensible(t time.Time) bool { return t.Year() >= 1970 && t.Year() <= 9999 }
+
 // control reports whether a rune could move a cursor or ring a bell: C0, DEL and C1 of ISO/IEC 6429.
 func control(r rune) bool { return r < ' ' || r >= 0x7f && r <= 0x9f || r == '\ufffd' }
+
+// short cuts a text to what fits in an error of one line.
+func short(s string) string {
+	s = tidy(s)
+	if r := []rune(s); len(r) > 80 {
+		return string(r[:79]) + "…"
+	}
+	return s
+}

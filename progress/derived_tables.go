@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"time"
 )
 
@@ -11,7 +12,7 @@ import (
 type numbers map[string]int64
 
 // name finds or makes the rows of the items that an answer speaks of. An item that was first met as
-// a mistake gets its drill when it is first asked.
+// a mistake gets its drill when it is first asked, and keeps it.
 func name(tx *sql.Tx, a Answer) (numbers, error) {
 	names := numbers{}
 	for id, drill := range map[string]string{a.TakenFor: "", a.Item: a.Drill} {
@@ -19,10 +20,14 @@ func name(tx *sql.Tx, a Answer) (numbers, error) {
 			continue
 		}
 		var n int64
+		var is string
 		err := tx.QueryRow(`INSERT INTO items (id, drill) VALUES (?, ?)
-			ON CONFLICT DO UPDATE SET drill = iif(excluded.drill = '', drill, excluded.drill) RETURNING n`, id, drill).Scan(&n)
+			ON CONFLICT DO UPDATE SET drill = iif(drill = '', excluded.drill, drill) RETURNING n, drill`, id, drill).Scan(&n, &is)
 		if err != nil {
 			return nil, err
+		}
+		if drill != "" && is != drill {
+			return nil, fmt.Errorf("%s belongs to the drill %s, not to %s", id, is, drill)
 		}
 		names[id] = n
 	}

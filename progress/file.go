@@ -9,6 +9,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"sync"
 	"time"
 
 	_ "modernc.org/sqlite" // the driver named sqlite
@@ -24,6 +25,9 @@ type File struct {
 	db   *sql.DB
 	now  func() time.Time
 	path string // empty if in memory
+
+	copying sync.WaitGroup
+	copied  error // what came of the day's backup
 }
 
 // Open opens the progress file at a path, and makes it and its folder if they are not there, readable
@@ -32,6 +36,9 @@ type File struct {
 // What cannot be used is refused with an error of one line and left as it was: what is not SQLite or
 // belongs to another program, a file cut short, one that a newer version of this program wrote, one
 // that may not be read or written.
+//
+// The day's first Open makes a backup beside the file while the program goes on; so does one that
+// brings the file to a newer schema, before it does.
 func Open(path string, now func() time.Time) (*File, error) {
 	path, err := filepath.Abs(path)
 	if err != nil {
@@ -51,6 +58,7 @@ func Open(path string, now func() time.Time) (*File, error) {
 		f.Close()
 		return nil, fmt.Errorf("progress file %s: %w", path, plain(err))
 	}
+	f.copying.Go(func() { f.copied = f.daily() })
 	return f, nil
 }
 
@@ -72,12 +80,14 @@ func InMemory(now func() time.Time) (*File, error) {
 // Path returns where the file lies; it is empty for practice kept in memory.
 func (f *File) Path() string { return f.path }
 
-// Close closes the file. Every answer was safe before.
+// Close closes the file, once the day's backup is made; it returns what went wrong with that. Every
+// answer was safe before.
 func (f *File) Close() error {
+	f.copying.Wait()
 	if f.db == nil {
-		return nil
+		return f.copied
 	}
-	return f.db.Close()
+	return errors.Join(f.copied, f.db.Close())
 }
 
 // SaveAs writes all there is to a new progress file, for practice that went on in memory. It never

@@ -73,10 +73,10 @@ type missed struct {
 const (
 	firstGuess = 15 * time.Second // a question and a look at its answer, before the student's own pace is known
 	apart      = 3                // questions between a miss and the same item once more
-	mostTries  = 3                // times a missed item is asked in one session
 	fadedABit  = 0.95             // chance below which the other of a mistaken pair is worth asking at once
 	latestFew  = 12               // answers by which it is judged whether there is room for something new
 	wellKnown  = 0.9              // chance of being right that is best to close with, a tenth either way
+	mostDrawn  = 3                // times what an item was taken for is in the hat it is drawn from
 	sameDrill  = 0.8              // what an item is worth right after another of its drill
 )
 
@@ -158,7 +158,7 @@ func (p *Planner) Answered(a Answer) {
 	if other, met := p.known.memory[a.TakenFor]; met && p.inCourse(a.TakenFor) && other.Day != day && other.chance(&p.known.weights, day) < fadedABit {
 		p.contrast = append(p.contrast, Pick{Item: a.TakenFor, Against: a.Item})
 	}
-	if p.tries[a.Item] < mostTries {
+	if p.tries[a.Item] == 1 {
 		p.missed = append(p.missed, missed{a.Item, a.TakenFor, len(p.asked) + apart})
 	}
 }
@@ -325,7 +325,7 @@ func (p *Planner) company(c Candidate, day Day) string {
 	likely := slices.Clone(c.Near)
 	taken := p.known.takenFor(c.Item, day)
 	for _, item := range slices.Sorted(maps.Keys(taken)) {
-		likely = append(likely, slices.Repeat([]string{item}, min(taken[item], mostTries))...)
+		likely = append(likely, slices.Repeat([]string{item}, min(taken[item], mostDrawn))...)
 	}
 	likely = slices.DeleteFunc(likely, func(item string) bool { return !p.inCourse(item) || !p.Met(item) })
 	if len(likely) == 0 {

@@ -30,5 +30,5 @@ func parseResult(s string) (Result, error) {
 			return r, nil
 		}
 	}
-	return 0, fmt.Errorf("%q is no result: it is right, partly or wrong", s)
+	return 0, fmt.Errorf("%q is no result: it is right, partly or wrong", short(s))
 }

@@ -26,6 +26,11 @@ func (f *File) prepare() error {
 		return newer(version)
 	}
 	if version < len(migrations) {
+		if version > 0 {
+			if _, err := f.backup(fmt.Sprintf("%s-schema-%d", f.now().Format("2006-01-02-150405"), version)); err != nil {
+				return err
+			}
+		}
 		if err := f.migrate(); err != nil {
 			return err
 		}

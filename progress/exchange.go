@@ -1,0 +1,140 @@
+package progress
+
+import (
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strconv"
+	"time"
+)
+
+// How sessions and answers are written down to be taken elsewhere. As JSON lines there is an object a
+// line, of the kind session or answer; as CSV (RFC 4180) a row for each answer, and sessions are left
+// out. Fields may come in any order, and ones that are not known are passed over.
+
+// sessionLine is a session as it is exported.
+type sessionLine struct {
+	Kind    string     `json:"kind"` // session
+	ID      string     `json:"id"`
+	Began   time.Time  `json:"began"`
+	Ended   *time.Time `json:"ended,omitempty"`
+	Minutes float64    `json:"minutes"` // asked for
+}
+
+// answerLine is an answer as it is exported.
+type answerLine struct {
+	Kind     string `json:"kind"` // answer
+	ID       string `json:"id"`   // 32 hexadecimal digits, the same wherever the answer goes
+	Session  string `json:"session"`
+	Item     string `json:"item"`
+	Drill    string `json:"drill"`
+	Seed     uint64 `json:"seed,string"` // text, because not every reader of JSON holds 64 bits
+	At       string `json:"at"`          // RFC 3339, UTC, to the millisecond
+	Day      string `json:"day"`         // practice day where the student was, such as 2026-03-04
+	Question string `json:"question"`
+	Given    string `json:"given"`
+	Expected string `json:"expected"`
+	TakenFor string `json:"taken_for"`
+	Result   string `json:"result"` // right, partly or wrong
+	TookMS   int64  `json:"took_ms"`
+	Replays  int    `json:"replays"`
+	Hints    int    `json:"hints"`
+	Voice    string `json:"voice"`
+}
+
+const (
+	dateForm = "2006-01-02"
+	timeForm = "2006-01-02T15:04:05.000Z"
+)
+
+func (k kept) line() answerLine {
+	return answerLine{
+		Kind: "answer", ID: hex.EncodeToString(k.ID[:]), Session: k.Session, Item: k.Item, Drill: k.Drill, Seed: k.Seed,
+		At: k.At.UTC().Format(timeForm), Day: k.Day.Date().Format(dateForm),
+		Question: k.Question, Given: k.Given, Expected: k.Expected, TakenFor: k.TakenFor,
+		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice,
+	}
+}
+
+// longestTook is the longest time for one answer that makes sense, in milliseconds: a day.
+const longestTook = 24 * 60 * 60 * 1000
+
+// kept checks an exported answer and turns it back.
+func (l answerLine) kept() (k kept, err error) {
+	id, err := hex.DecodeString(l.ID)
+	if err != nil || len(id) != len(k.ID) {
+		return k, errors.New("an answer's id is 32 hexadecimal digits")
+	}
+	copy(k.ID[:], id)
+	at, err := time.Parse(time.RFC3339, l.At)
+	if err != nil {
+		return k, errors.New("at is a time such as 2026-03-04T18:30:00.000Z")
+	}
+	date, err := time.Parse(dateForm, l.Day)
+	if err != nil {
+		return k, errors.New("day is a date such as 2026-03-04")
+	}
+	k.Day = DayOf(date.Add(12 * time.Hour))
+	if away := k.Day - DayOf(at.UTC()); away < -2 || away > 2 {
+		return k, fmt.Errorf("%s is not the practice day of %s anywhere", l.Day, l.At)
+	}
+	if l.TookMS < 0 || l.TookMS > longestTook {
+		return k, errors.New("took_ms is from 0 to a day")
+	}
+	result, err := parseResult(l.Result)
+	if err != nil {
+		return k, err
+	}
+	k.Answer = Answer{
+		Session: l.Session, Item: l.Item, Drill: l.Drill, Seed: l.Seed, At: at.UTC(),
+		Question: l.Question, Given: l.Given, Expected: l.Expected, TakenFor: l.TakenFor,
+		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice,
+	}
+	return k, k.valid()
+}
+
+// columns are the columns of a CSV export.
+var columns = []column{
+	text("id", func(l *answerLine) *string { return &l.ID }),
+	text("session", func(l *answerLine) *string { return &l.Session }),
+	text("item", func(l *answerLine) *string { return &l.Item }),
+	text("drill", func(l *answerLine) *string { return &l.Drill }),
+	number("seed", func(l *answerLine) *uint64 { return &l.Seed }),
+	text("at", func(l *answerLine) *string { return &l.At }),
+	text("day", func(l *answerLine) *string { return &l.Day }),
+	text("question", func(l *answerLine) *string { return &l.Question }),
+	text("given", func(l *answerLine) *string { return &l.Given }),
+	text("expected", func(l *answerLine) *string { return &l.Expected }),
+	text("taken_for", func(l *answerLine) *string { return &l.TakenFor }),
+	text("result", func(l *answerLine) *string { return &l.Result }),
+	number("took_ms", func(l *answerLine) *int64 { return &l.TookMS }),
+	number("replays", func(l *answerLine) *int { return &l.Replays }),
+	number("hints", func(l *answerLine) *int { return &l.Hints }),
+	text("voice", func(l *answerLine) *string { return &l.Voice }),
+}
+
+type column struct {
+	name string
+	get  func(*answerLine) string
+	set  func(*answerLine, string) error
+}
+
+func text(name string, of func(*answerLine) *string) column {
+	return column{name,
+		func(l *answerLine) string { return *of(l) },
+		func(l *answerLine, s string) error { *of(l) = s; return nil },
+	}
+}
+
+func number[N int | int64 | uint64](name string, of func(*answerLine) *N) column {
+	return column{name,
+		func(l *answerLine) string { return fmt.Sprint(*of(l)) },
+		func(l *answerLine, s string) error {
+			if err := json.Unmarshal([]byte(s), of(l)); err != nil {
+				return fmt.Errorf("%s: %s is not a whole number that fits", name, strconv.Quote(short(s)))
+			}
+			return nil
+		},
+	}
+}

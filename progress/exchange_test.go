@@ -1,0 +1,176 @@
+package progress
+
+import (
+	"bytes"
+	"fmt"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+func inMemory(t *testing.T, when time.Time) *File {
+	t.Helper()
+	f, err := InMemory(clockAt(when))
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { f.Close() })
+	return f
+}
+
+// practised fills a file with sessions of random answers, one a day from a day after that evening on.
+func practised(t *testing.T, f *File, from, sessions, each int, seed uint64) {
+	t.Helper()
+	rng := rand.New(rand.NewPCG(seed, 0))
+	item := func() string { return fmt.Sprintf("d%d/t%d/u", rng.IntN(2), rng.IntN(6)) }
+	for s := range sessions {
+		at := evening.AddDate(0, 0, from+s).Add(time.Duration(rng.IntN(3600)) * time.Second)
+		id := NewID()
+		if err := f.Begin(Session{ID: id, Began: at, Minutes: 10 * time.Minute}); err != nil {
+			t.Fatal(err)
+		}
+		for range each {
+			took := time.Duration(1000+rng.IntN(9000)) * time.Millisecond
+			at = at.Add(took + 3*time.Second)
+			a := Answer{Session: id, Item: item(), Seed: rng.Uint64(), At: at, Question: `which, “this” or 'that'?`, Given: "=A,\"B\"", Expected: "C♯m7♭5",
+				Result: Result(1 + rng.IntN(3)), Took: took, Replays: rng.IntN(3) / 2, Hints: rng.IntN(4) / 3, Voice: "soft"}
+			a.Drill, _, _ = strings.Cut(a.Item, "/")
+			if a.Result != Right {
+				a.TakenFor = item()
+			}
+			if err := f.Record(a); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := f.End(id, at); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+func exported(t *testing.T, f *File) (asJSON, asCSV string) {
+	t.Helper()
+	var j, c bytes.Buffer
+	if err := f.ExportJSON(&j); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.ExportCSV(&c); err != nil {
+		t.Fatal(err)
+	}
+	return j.String(), c.String()
+}
+
+func TestImportBringsBackAllThatWasExported(t *testing.T) {
+	f := inMemory(t, evening)
+	practised(t, f, 0, 5, 20, 1)
+	asJSON, asCSV := exported(t, f)
+	for kind, export := range map[string]string{"JSON lines": asJSON, "CSV": asCSV} {
+		g := inMemory(t, evening)
+		for i, want := range []Imported{{Added: 100}, {Known: 100}} {
+			got, err := g.Import(strings.NewReader(export))
+			if err != nil || got != want {
+				t.Errorf("%s, import %d: %+v, %v, want %+v", kind, i+1, got, err, want)
+			}
+		}
+		again, csvAgain := exported(t, g)
+		if kind == "JSON lines" && again != asJSON {
+			t.Error(cmp.Diff(asJSON, again))
+		}
+		if csvAgain != asCSV {
+			t.Errorf("%s: %s", kind, cmp.Diff(asCSV, csvAgain))
+		}
+		sound(t, g, 100)
+	}
+}
+
+// sound checks a file and counts its answers.
+func sound(t *testing.T, f *File, answers int) {
+	t.Helper()
+	h, err := f.Check()
+	if err != nil || len(h.Damaged) > 0 || h.Stale || h.Answers != answers {
+		t.Errorf("check: %+v, %v, want %d answers", h, err, answers)
+	}
+}
+
+func TestTwoMachinesThatTakeInEachOthersHoldTheSame(t *testing.T) {
+	desk, lap := inMemory(t, evening), inMemory(t, evening)
+	practised(t, desk, 0, 4, 15, 2)
+	deskJSON, _ := exported(t, desk)
+	if _, err := lap.Import(strings.NewReader(deskJSON)); err != nil {
+		t.Fatal(err)
+	}
+	practised(t, desk, 4, 6, 15, 3) // both go on by themselves
+	practised(t, lap, 4, 6, 15, 4)
+	deskJSON, _ = exported(t, desk)
+	lapJSON, _ := exported(t, lap)
+	for f, other := range map[*File]string{desk: lapJSON, lap: deskJSON} {
+		got, err := f.Import(strings.NewReader(other))
+		if want := (Imported{Added: 90, Known: 60}); err != nil || got != want {
+			t.Errorf("%+v, %v, want %+v", got, err, want)
+		}
+		sound(t, f, 240)
+	}
+	deskJSON, _ = exported(t, desk)
+	lapJSON, _ = exported(t, lap)
+	if deskJSON != lapJSON {
+		t.Error("they differ:", cmp.Diff(deskJSON, lapJSON))
+	}
+}
+
+func TestABadImportChangesNothing(t *testing.T) {
+	f := inMemory(t, evening)
+	practised(t, f, 0, 1, 3, 5)
+	good, asCSV := exported(t, f)
+	lines := strings.SplitAfter(good, "\n")
+	answer := lines[len(lines)-2]
+	fresh := func(old, new string) string {
+		id := `"id":"` + strings.Repeat("0", 31) + `1"`
+		changed := strings.Replace(answer, answer[strings.Index(answer, `"id"`):strings.Index(answer, `,"session"`)], id, 1)
+		if !strings.Contains(changed, old) {
+			t.Fatalf("%s has no %s", changed, old)
+		}
+		return strings.Replace(changed, old, new, 1)
+	}
+	before, _ := exported(t, f)
+	for what, export := range map[string]string{
+		"not text at all":               "\x7fELF\x02\x01\x01\x00\x00",
+		"an SQLite file":                "SQLite format 3\x00\x10\x00\x02\x02",
+		"another program's JSON":        `{"version": 3, "cards": []}`,
+		"another program's CSV":         "question,answer\nC E G,C\n",
+		"JSON cut short":                fresh("u", "u") + answer[:len(answer)/2],
+		"a line without end":            fresh("u", "u") + strings.Repeat("x", longestLine+1),
+		"a cursor moved":                fresh(`"soft"`, `"\u001b[2J"`),
+		"half a character":              fresh(`"soft"`, "\"\xff\""),
+		"a text without end":            fresh(`"soft"`, `"`+strings.Repeat("x", longest+1)+`"`),
+		"no such result":                fresh(`"result":"`, `"result":"x`),
+		"less than no time":             fresh(`"took_ms":`, `"took_ms":-`),
+		"a day that is elsewhere":       fresh(`"day":"2026-`, `"day":"2027-`),
+		"time before all clocks":        fresh(`"at":"2026-`, `"at":"1026-`),
+		"a number of a thousand digits": fresh(`"replays":`, `"replays":`+strings.Repeat("9", 1000)),
+		"another drill":                 fresh(`"drill":"`, `"drill":"x`),
+		"one id, two answers":           strings.Replace(answer, `"given":"`, `"given":"x`, 1),
+		"deep nesting":                  strings.Repeat(`{"kind":`, 7000),
+		"CSV without a column":          strings.Replace(asCSV, "voice", "choir", 1),
+		"CSV with a short row":          asCSV + "1,2,3\n",
+		"CSV, then JSON":                asCSV + answer,
+	} {
+		got, err := f.Import(strings.NewReader(good + export))
+		if strings.HasPrefix(what, "CSV") || strings.Contains(what, "another program") || strings.Contains(what, "not text") || strings.Contains(what, "SQLite") {
+			got, err = f.Import(strings.NewReader(export))
+		}
+		if err == nil {
+			t.Errorf("%s: imported, %+v", what, got)
+			continue
+		}
+		if strings.ContainsFunc(err.Error(), control) || len(err.Error()) > 300 {
+			t.Errorf("%s: not one clear line: %q", what, err)
+		}
+		if after, _ := exported(t, f); after != before {
+			t.Errorf("%s: the file has changed", what)
+		}
+	}
+	sound(t, f, 3)
+}

@@ -1,0 +1,112 @@
+package progress
+
+import (
+	"cmp"
+	"database/sql"
+	"slices"
+	"strings"
+	"time"
+)
+
+// Standing is how well one item is known, and what that rests on.
+type Standing struct {
+	Item   string
+	Drill  string
+	Chance float64   // of being right today, by the memory model
+	Due    time.Time // when it comes back
+	Asked  int       // answers ever
+	Latest Rate      // the last eight weeks
+	Weak   bool      // it is missed more than it should be, and not by chance
+	Weeks  []Week    // all weeks in which it was asked, earliest first
+	Taken  []Taken   // what it was taken for in the last eight weeks, most often first
+}
+
+// Rate is a share of right answers, with the ends of its 95 % interval (Wilson). Of two answers or
+// fewer the interval says how little is known.
+type Rate struct {
+	Tally
+	Low, High float64
+}
+
+// Week is how a week's answers came out.
+type Week struct {
+	Begins time.Time // midnight UTC
+	Tally
+}
+
+// Taken is a mistake that is made: what an item is taken for.
+type Taken struct {
+	Item      string
+	Times     int     // of the item's answers in the last eight weeks
+	Low, High float64 // ends of the 95 % interval of that share
+}
+
+// Claimed reports whether a mistake was made often enough to be spoken of.
+func (t Taken) Claimed() bool { return t.Times >= enough }
+
+// RateOf returns a tally as a rate.
+func RateOf(t Tally) Rate {
+	low, high := wilson(t.Held, t.Asked)
+	return Rate{t, low, high}
+}
+
+// Standings returns how well every item that was ever asked is known, the weak ones first, then by
+// the chance of being right.
+func (f *File) Standings() ([]Standing, error) {
+	tx, err := f.db.Begin()
+	if err != nil {
+		return nil, plain(err)
+	}
+	defer tx.Rollback()
+	d, err := loadFrom(tx, 0)
+	if err != nil {
+		return nil, plain(err)
+	}
+	drills := map[string]string{}
+	err = each(tx, "SELECT id, drill FROM items", nil, func(row *sql.Rows) error {
+		var id, drill string
+		err := row.Scan(&id, &drill)
+		drills[id] = drill
+		return err
+	})
+	if err != nil {
+		return nil, plain(err)
+	}
+	now := f.now()
+	day := DayOf(now)
+	weeks := map[string][]Week{}
+	for k, t := range d.weeks {
+		weeks[k.item] = append(weeks[k.item], Week{Day(k.week * 7).Date(), t})
+	}
+	var all []Standing
+	for id, m := range d.memory {
+		s := Standing{
+			Item: id, Drill: drills[id], Chance: m.chance(&d.weights, day), Due: m.Due.Begins(now.Location()), Asked: m.Asked,
+			Latest: RateOf(d.latest(id, day)), Weak: d.isWeak(id, day), Weeks: weeks[id],
+		}
+		for item, times := range d.takenFor(id, day) {
+			low, high := wilson(times, s.Latest.Asked)
+			s.Taken = append(s.Taken, Taken{item, times, low, high})
+		}
+		slices.SortFunc(s.Taken, func(a, b Taken) int {
+			return cmp.Or(cmp.Compare(b.Times, a.Times), strings.Compare(a.Item, b.Item))
+		})
+		slices.SortFunc(s.Weeks, func(a, b Week) int { return a.Begins.Compare(b.Begins) })
+		all = append(all, s)
+	}
+	slices.SortFunc(all, func(a, b Standing) int {
+		return cmp.Or(-compareBool(a.Weak, b.Weak), cmp.Compare(a.Chance, b.Chance), strings.Compare(a.Item, b.Item))
+	})
+	return all, nil
+}
+
+// compareBool orders false before true.
+func compareBool(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	}
+	return 1
+}
