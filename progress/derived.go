@@ -12,9 +12,9 @@ type derived struct {
 	weights  Weights
 	memory   map[string]Memory // by item
 	weeks    map[weekOf]Tally
-	mistakes map[mistake]int
-	pace     map[string]pace // by drill
-	lastIn   string          // session of the last answer
+	mistakes map[string]map[mistake]int // by item
+	pace     map[string]pace            // by drill
+	lastIn   string                     // session of the last answer
 	lastAt   time.Time
 }
 
@@ -24,8 +24,8 @@ type weekOf struct {
 }
 
 type mistake struct {
-	item, takenFor string
-	week           int
+	takenFor string
+	week     int
 }
 
 // Tally counts answers.
@@ -54,7 +54,7 @@ func newDerived(w Weights) *derived {
 		weights:  w,
 		memory:   map[string]Memory{},
 		weeks:    map[weekOf]Tally{},
-		mistakes: map[mistake]int{},
+		mistakes: map[string]map[mistake]int{},
 		pace:     map[string]pace{},
 	}
 }
@@ -72,7 +72,7 @@ func (d *derived) add(a Answer, day Day) {
 	}
 	d.weeks[weekOf{a.Item, day.week()}] = t
 	if a.TakenFor != "" {
-		d.mistakes[mistake{a.Item, a.TakenFor, day.week()}]++
+		d.mistake(a.Item, mistake{a.TakenFor, day.week()}, 1)
 	}
 
 	if a.Result == Right && a.Took < awake {
@@ -83,6 +83,14 @@ func (d *derived) add(a Answer, day Day) {
 	}
 	d.pace[a.Drill] = p
 	d.lastIn, d.lastAt = a.Session, a.At
+}
+
+// mistake counts that an item was taken for another.
+func (d *derived) mistake(item string, m mistake, times int) {
+	if d.mistakes[item] == nil {
+		d.mistakes[item] = map[mistake]int{}
+	}
+	d.mistakes[item][m] += times
 }
 
 // gradeNext grades an answer that is about to be added.

@@ -99,10 +99,11 @@ func (d *derived) loadWeeks(from reader, where string, args ...any) error {
 func (d *derived) loadMistakes(from reader, where string, args ...any) error {
 	return each(from, "SELECT a.id, b.id, week, times FROM mistakes JOIN items a ON a.n = item JOIN items b ON b.n = taken_for "+where, args,
 		func(row *sql.Rows) error {
-			var k mistake
+			var item string
+			var m mistake
 			var times int
-			err := row.Scan(&k.item, &k.takenFor, &k.week, &times)
-			d.mistakes[k] = times
+			err := row.Scan(&item, &m.takenFor, &m.week, &times)
+			d.mistake(item, m, times)
 			return err
 		})
 }
@@ -166,9 +167,11 @@ func (d *derived) store(tx *sql.Tx, names numbers) error {
 			return err
 		}
 	}
-	for k, times := range d.mistakes {
-		if _, err := tx.Exec("REPLACE INTO mistakes VALUES (?,?,?,?)", names[k.item], names[k.takenFor], k.week, times); err != nil {
-			return err
+	for item, taken := range d.mistakes {
+		for m, times := range taken {
+			if _, err := tx.Exec("REPLACE INTO mistakes VALUES (?,?,?,?)", names[item], names[m.takenFor], m.week, times); err != nil {
+				return err
+			}
 		}
 	}
 	for drill, p := range d.pace {

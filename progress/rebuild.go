@@ -120,7 +120,7 @@ func (f *File) Check() (Health, error) {
 // same reports whether two derivations agree, but for what another processor may round otherwise.
 func (d *derived) same(e *derived) bool {
 	return maps.EqualFunc(d.weeks, e.weeks, func(a, b Tally) bool { return a == b }) &&
-		maps.EqualFunc(d.mistakes, e.mistakes, func(a, b int) bool { return a == b }) &&
+		maps.EqualFunc(d.mistakes, e.mistakes, maps.Equal) &&
 		maps.EqualFunc(d.pace, e.pace, func(a, b pace) bool { return list(a.Took) == list(b.Took) && list(a.Cycle) == list(b.Cycle) }) &&
 		maps.EqualFunc(d.memory, e.memory, func(a, b Memory) bool {
 			near := math.Abs(a.Stability-b.Stability) <= 1e-9*b.Stability && math.Abs(a.Difficulty-b.Difficulty) <= 1e-9

@@ -31,8 +31,8 @@ func (d *derived) isWeak(item string, day Day) bool {
 // takenFor returns what an item was taken for in the last weeks, and how often.
 func (d *derived) takenFor(item string, day Day) map[string]int {
 	times := map[string]int{}
-	for m, n := range d.mistakes {
-		if m.item == item && m.week >= recent(day) {
+	for m, n := range d.mistakes[item] {
+		if m.week >= recent(day) {
 			times[m.takenFor] += n
 		}
 	}

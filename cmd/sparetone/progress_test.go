@@ -1,0 +1,141 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"sparetone/progress"
+)
+
+// practisedFile returns a progress file in which dominant was taken for major four times of five.
+func practisedFile(t *testing.T) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "progress.db")
+	f, err := progress.Open(path, time.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	at := time.Now().Add(-time.Minute)
+	if err := f.Begin(progress.Session{ID: "s", Began: at, Minutes: 10 * time.Minute}); err != nil {
+		t.Fatal(err)
+	}
+	for i := range 8 {
+		a := progress.Answer{Session: "s", Item: "chord-ear/major/ukulele", Drill: "chord-ear", At: at, Given: "major", Expected: "major", Result: progress.Right, Took: 3 * time.Second}
+		if i < 5 {
+			a.Item = "chord-ear/dominant/ukulele"
+		}
+		if i < 4 {
+			a.Result, a.TakenFor = progress.Wrong, "chord-ear/major/ukulele"
+		}
+		if err := f.Record(a); err != nil {
+			t.Fatal(err)
+		}
+		at = at.Add(5 * time.Second)
+	}
+	return path
+}
+
+func TestProgressCommand(t *testing.T) {
+	path := practisedFile(t)
+	out, errs, ended := called(t, "", "progress", "--progress", path)
+	for _, want := range []string{"1 session since ", "0 due now, 1 weak.", "chord-ear              2", "4 of 8 (22 to 78 %)", "by tuning"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in %s", want, out)
+		}
+	}
+	if ended != done || errs != "" {
+		t.Error(ended, errs)
+	}
+	for _, line := range strings.Split(out, "\n") {
+		if len([]rune(line)) > 72 {
+			t.Errorf("%d wide: %s", len([]rune(line)), line)
+		}
+	}
+	out, _, _ = called(t, "", "progress", "--json", "--progress", path)
+	var names []string
+	for _, row := range objects[progressRow](t, out) {
+		names = append(names, row.Part+" "+row.Name)
+	}
+	if got, want := strings.Join(names, ", "), "all all, drill chord-ear, target chord-ear/dominant, target chord-ear/major, tuning ukulele"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+func TestWeakCommand(t *testing.T) {
+	path := practisedFile(t)
+	out, _, ended := called(t, "", "progress", "weak", "--progress", path)
+	want := "chord-ear, dominant (ukulele)\n  right 1 of 5 (4 to 62 %)\n  taken for major 4 times: 38 to 96 % of its answers\n"
+	if out != want || ended != done {
+		t.Errorf("%q, want %q", out, want)
+	}
+	out, _, _ = called(t, "", "progress", "weak", "--json", "--progress", path)
+	rows := objects[weakRow](t, out)
+	if len(rows) != 1 || rows[0].Target != "dominant" || len(rows[0].TakenFor) != 1 || rows[0].TakenFor[0].Times != 4 {
+		t.Errorf("%+v", rows)
+	}
+}
+
+func TestExportedAnswersCanBeImported(t *testing.T) {
+	path := practisedFile(t)
+	for _, flags := range [][]string{{}, {"--csv"}} {
+		export := filepath.Join(t.TempDir(), "export")
+		other := filepath.Join(t.TempDir(), "other.db")
+		if _, errs, ended := called(t, "", append([]string{"progress", "export", export, "--progress", path}, flags...)...); ended != done {
+			t.Fatal(errs)
+		}
+		if _, errs, ended := called(t, "", "progress", "export", export, "--progress", path); ended != faulty {
+			t.Errorf("an export wrote over a file: %s", errs)
+		}
+		out, _, _ := called(t, "", "progress", "import", "--json", export, export, "--progress", other)
+		rows := objects[importRow](t, out)
+		if len(rows) != 2 || rows[0].Added != 8 || rows[1].Known != 8 {
+			t.Errorf("%v: %+v", flags, rows)
+		}
+		if out, errs, ended := called(t, "", "progress", "check", "--progress", other); ended != done || !strings.HasPrefix(out, "Sound: 8 answers of 2 items") {
+			t.Error(out, errs)
+		}
+	}
+	out, _, ended := called(t, "{\"kind\":\"x\x1b[2J\"}\n", "progress", "import", "-", "--progress", path)
+	if ended != inputWrong || strings.Contains(out, "\x1b") {
+		t.Errorf("a hostile import ended %d with %q", ended, out)
+	}
+}
+
+func TestBackupCommand(t *testing.T) {
+	path := practisedFile(t)
+	out, errs, ended := called(t, "", "progress", "backup", "--progress", path)
+	if ended != done {
+		t.Fatal(errs)
+	}
+	if out, errs, ended := called(t, "", "progress", "check", "--progress", strings.TrimSpace(out)); ended != done || !strings.HasPrefix(out, "Sound: 8 answers") {
+		t.Error(out, errs)
+	}
+	if _, errs, ended := called(t, "", "progress", "backup", path, "--progress", path); ended != faulty {
+		t.Errorf("a backup wrote over the file itself: %s", errs)
+	}
+}
+
+func TestProgressOfAFileThatIsNoneOfOurs(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "progress.db")
+	if err := os.WriteFile(path, []byte("a letter to my teacher"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, command := range [][]string{{"progress"}, {"progress", "weak"}, {"progress", "check"}, {"progress", "export"}, {"progress", "backup"}} {
+		if _, _, ended := called(t, "", append(command, "--progress", path)...); ended != faulty {
+			t.Errorf("%v ended %d", command, ended)
+		}
+	}
+	if kept, _ := os.ReadFile(path); string(kept) != "a letter to my teacher" {
+		t.Errorf("now it holds %q", kept)
+	}
+	if out, _, ended := called(t, "", "progress", "--progress", path+".none"); ended != done || out != "Nothing has been practised yet.\n" {
+		t.Error(out, ended)
+	}
+	if _, err := os.Stat(path + ".none"); err == nil {
+		t.Error("looking made a file")
+	}
+}
