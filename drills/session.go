@@ -92,6 +92,7 @@ func NewSession(set Setup) (*Session, error) {
 
 // plan lays out the course for the planner as it stands now.
 func (s *Session) plan() error {
+	s.planner = nil
 	course := s.candidates()
 	if len(course) == 0 {
 		return ErrNothing
@@ -151,10 +152,21 @@ func (s *Session) SetSilent(silent bool) error {
 func (s *Session) Silent() bool { return s.set.Silent }
 
 // Today says what the day holds.
-func (s *Session) Today() progress.Today { return s.planner.Today(s.set.Now()) }
+func (s *Session) Today() progress.Today { return s.holds(s.set.Now()) }
+
+// holds says what the day of a moment holds.
+func (s *Session) holds(at time.Time) progress.Today {
+	if s.planner == nil {
+		return progress.Today{}
+	}
+	return s.planner.Today(at)
+}
 
 // Next makes the next question. It returns nil when the time is up.
 func (s *Session) Next() (*Asked, error) {
+	if s.planner == nil {
+		return nil, ErrNothing
+	}
 	now := s.set.Now()
 	if s.began.IsZero() {
 		s.began = now
@@ -350,7 +362,7 @@ func (s *Session) End() error {
 }
 
 // Tomorrow counts what will be due a day from now.
-func (s *Session) Tomorrow() int { return s.planner.Today(s.set.Now().AddDate(0, 0, 1)).Due }
+func (s *Session) Tomorrow() int { return s.holds(s.set.Now().AddDate(0, 0, 1)).Due }
 
 // On returns the instrument that is practised on.
 func (s *Session) On() *Instrument { return s.set.On }

@@ -95,7 +95,7 @@ func (t *plain) settle() {
 	if t.Silent {
 		return
 	}
-	wait := time.After(1500 * time.Millisecond)
+	wait := time.After(5 * time.Second)
 	for {
 		switch state, reason := t.Speaker.State(); state {
 		case synth.Ready:

@@ -145,8 +145,12 @@ func (q *question) view(a *app, col, rows int) string {
 		b.WriteString(middle(col, q.strings(a, small).Render(a.theme)) + "\n\n")
 	}
 	b.WriteString(q.choices(a, col))
-	if q.said != "" {
-		b.WriteString("\n\n" + a.theme.Quiet.Render(wrap(col, q.said)))
+	said := q.said
+	if q.held {
+		said = "Waiting for the sound device."
+	}
+	if said != "" {
+		b.WriteString("\n\n" + a.theme.Quiet.Render(wrap(col, said)))
 	}
 	return b.String()
 }

@@ -24,7 +24,7 @@ const recordedRate = 48000
 // reaches it.
 func sink(t *testing.T) []string {
 	t.Helper()
-	need(t, "pulseaudio", "parec")
+	need(t, "pulseaudio", "parec", "pactl")
 	dir := t.TempDir()
 	env := append(os.Environ(), "XDG_RUNTIME_DIR="+dir, "HOME="+dir, "PULSE_SERVER=unix:"+filepath.Join(dir, "pulse", "native"))
 	server := exec.Command("pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "-L", "module-native-protocol-unix",
@@ -42,6 +42,21 @@ func sink(t *testing.T) []string {
 	}
 	t.Fatal("PulseAudio does not open its socket")
 	return nil
+}
+
+// awaitStream waits until a program has opened the sink.
+func awaitStream(t *testing.T, env []string) {
+	t.Helper()
+	for range 200 {
+		list := exec.Command("pactl", "list", "short", "sink-inputs")
+		list.Env = env
+		if out, err := list.Output(); err == nil && len(out) > 0 {
+			time.Sleep(time.Second) // until the program knows as well
+			return
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	t.Fatal("no program opens the sink")
 }
 
 // recorder records what the sink is sent.
@@ -195,7 +210,7 @@ func TestWhatIsHeardIsWhatIsClaimed(t *testing.T) {
 			cmd.Env = env
 			term := inTerminal(t, cmd)
 			term.await("begin")
-			time.Sleep(1500 * time.Millisecond) // the device is open, and its state shows
+			awaitStream(t, env)
 			rec := record(t, env)
 			time.Sleep(300 * time.Millisecond)
 			term.press("\r")
