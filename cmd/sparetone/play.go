@@ -14,7 +14,7 @@ import (
 )
 
 func newPlay() *cobra.Command {
-	var tuning, how, voice, out string
+	var how, voice, out string
 	var a4, tempo float64
 	var bits int
 	cmd := &cobra.Command{
@@ -22,9 +22,9 @@ func newPlay() *cobra.Command {
 		Short:   "Play chords or shapes, or write them to a WAV file",
 		Example: "  sparetone play Cadd9\n  sparetone play 0003 0203 --how pick\n  sparetone play Am7 --out am7.wav",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			t, err := fret.ParseTuning(tuning)
+			t, err := tuningOf(cmd)
 			if err != nil {
-				return callWrong("%w", err)
+				return err
 			}
 			v, err := synth.VoiceByName(voice)
 			if err != nil {
@@ -66,7 +66,7 @@ func newPlay() *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.StringVar(&tuning, "tuning", "ukulele", "a `tuning`: a name, or strings such as gCEA")
+	addTuning(cmd)
 	f.StringVar(&how, "how", "strum", "block, strum, up, pick or apart")
 	f.StringVar(&voice, "voice", synth.Voices()[0].Name, "what it sounds like: "+voiceNames())
 	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in `Hz`, 415 to 466")
@@ -86,15 +86,13 @@ func voiceNames() string {
 
 // hear understands a shape or a chord symbol; a symbol is heard in its easiest shape.
 func hear(t *fret.Tuning, input string) (fret.Voicing, error) {
-	if s, err := fret.ParseShape(input); err == nil {
-		if err := t.Check(s); err != nil {
+	if isFrets(input) {
+		s, err := fret.ParseShape(input)
+		if err != nil {
 			return fret.Voicing{}, err
 		}
-		c := theory.NewChord(theory.Note{}, theory.Kinds()[0])
-		if names := fret.Names(t, s, theory.Context{}); len(names) > 0 {
-			c = names[0].Chord
-		}
-		return fret.Voice(t, s, c)
+		v, _, err := fret.Hear(t, s, theory.Context{})
+		return v, err
 	}
 	c, err := theory.ParseChord(input)
 	if err != nil {
