@@ -5,33 +5,26 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/colorprofile"
 
 	"sparetone/drills"
 	"sparetone/synth"
 )
-
-// Practice is what both the full screen and the plain line mode are given.
-type Practice struct {
-	Session *drills.Session
-	Speaker *synth.Speaker
-	Silent  bool    // practise by eye only, whatever the device
-	A4      float64 // Hz
-	Still   bool    // no movement on the screen
-	Left    bool    // necks drawn for left-handed players
-	Notice  string  // one line that has to be seen first; may be empty
-
-	KeepVolume func(volume float64) // called when the student sets the volume
-}
 
 // Run shows the practice until the student leaves or the context ends. Whatever way it ends, the
 // terminal is left clean.
 func Run(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	m := newApp(p)
 	_, err := tea.NewProgram(m, tea.WithContext(ctx), tea.WithInput(in), tea.WithOutput(out)).Run()
+	// Whatever ended the program, what was practised is closed in the file.
+	if ended := m.Session.End(); err == nil {
+		err = ended
+	}
 	if errors.Is(err, tea.ErrInterrupted) || errors.Is(err, tea.ErrProgramKilled) && ctx.Err() != nil {
 		return nil
 	}
@@ -41,26 +34,52 @@ func Run(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 // screen is one thing on the screen at a time. It owns its state, its keys and its view.
 type screen interface {
 	update(a *app, msg tea.Msg) (screen, tea.Cmd)
-	view(a *app, col, rows int) string
+	view(a *app, b *body)
 	keys(a *app) []key.Binding
 }
+
+// writing is a screen on which letters may be typed: as long as they are, they are no keys.
+type writing interface{ typing() bool }
 
 // app is the root model: the screen that shows, and what all screens share.
 type app struct {
 	Practice
 	theme         Theme
+	dark          bool
+	profile       colorprofile.Profile
 	width, height int
 	screen        screen
 	help          bool
-	quiet         string // a quiet line about sound or file; empty if all is well
+	scroll        int    // lines of the screen that have gone up out of sight
+	quiet         string // what is wrong with sound or file; empty if all is well
+	said          string // a word on the last key; gone with the next
 	phase         int    // of the trembling
 	moving        bool   // a tick is under way
+	shown         page   // as it was drawn last
 }
 
 func newApp(p Practice) *app {
-	a := &app{Practice: p, theme: NewTheme(true), width: 80, height: 24}
+	a := &app{Practice: p, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24}
+	a.dress()
 	a.screen = &today{}
+	if p.New {
+		a.screen = newWelcome()
+	}
 	return a
+}
+
+// dress chooses the colours for the terminal and the student.
+func (a *app) dress() {
+	switch a.Settings.Colours {
+	case "dark":
+		a.theme = NewTheme(true, a.profile)
+	case "light":
+		a.theme = NewTheme(false, a.profile)
+	case "none":
+		a.theme = NewTheme(a.dark, colorprofile.Ascii)
+	default:
+		a.theme = NewTheme(a.dark, a.profile)
+	}
 }
 
 // The messages of the program's own.
@@ -90,7 +109,12 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		a.width, a.height = msg.Width, msg.Height
 		return a, nil
 	case tea.BackgroundColorMsg:
-		a.theme = NewTheme(msg.IsDark())
+		a.dark = msg.IsDark()
+		a.dress()
+		return a, nil
+	case tea.ColorProfileMsg:
+		a.profile = msg.Profile
+		a.dress()
 		return a, nil
 	case soundMsg:
 		return a, tea.Batch(a.listen(), a.soundChanged())
@@ -98,71 +122,132 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		a.moving = false
 		a.phase++
 		return a, a.move()
+	case tea.MouseClickMsg:
+		if means, ok := at(a.shown.spots, msg.X, msg.Y); ok && msg.Button == tea.MouseLeft {
+			return a.Update(means)
+		}
+		return a, nil
+	case tea.MouseWheelMsg:
+		return a.Update(pressed(map[bool]string{true: "up", false: "down"}[msg.Button == tea.MouseWheelUp]))
+	case tea.MouseMsg:
+		return a, nil
 	case tea.KeyPressMsg:
+		a.said = ""
 		if cmd, done := a.press(msg); done {
 			return a, cmd
 		}
 	}
+	return a, a.hand(msg)
+}
+
+// hand gives a message to the screen and takes the screen that comes of it.
+func (a *app) hand(msg tea.Msg) tea.Cmd {
+	was := a.screen
 	var cmd tea.Cmd
 	a.screen, cmd = a.screen.update(a, msg)
-	return a, cmd
+	if a.screen != was {
+		a.scroll = 0
+	}
+	return cmd
 }
 
 // press does what a key does on every screen.
 func (a *app) press(msg tea.KeyPressMsg) (cmd tea.Cmd, done bool) {
+	w, ok := a.screen.(writing)
+	letters := ok && w.typing() && !a.help
 	switch {
 	case key.Matches(msg, keyQuit):
 		return a.leave(), true
-	case a.help:
-		a.help = false
+	case key.Matches(msg, keyPause):
+		a.Speaker.Stop()
+		return tea.Suspend, true
+	case a.shown.more && (key.Matches(msg, keyMore, keyBefore) || !a.lists() && key.Matches(msg, keyUp, keyDown)):
+		a.turn(msg)
 		return nil, true
+	case a.help:
+		a.help, a.scroll = false, 0
+		return nil, true
+	case letters:
+		return nil, false
 	case key.Matches(msg, keyHelp):
-		a.help = true
+		a.help, a.scroll = true, 0
 		return nil, true
 	case key.Matches(msg, keyLouder, keySofter):
-		step := 0.1
-		if key.Matches(msg, keySofter) {
-			step = -step
-		}
-		a.Speaker.SetVolume(a.Speaker.Volume() + step)
-		if a.KeepVolume != nil {
-			a.KeepVolume(a.Speaker.Volume())
-		}
-		a.quiet = fmt.Sprintf("volume %.0f of 10", 10*a.Speaker.Volume())
+		a.louder(map[bool]int{true: 1, false: -1}[key.Matches(msg, keyLouder)])
 		return nil, true
 	}
 	return nil, false
 }
 
+// lists reports whether the screen itself goes up and down.
+func (a *app) lists() bool {
+	for _, k := range a.screen.keys(a) {
+		if key.Matches(pressed("up"), k) {
+			return !a.help
+		}
+	}
+	return false
+}
+
+// turn moves what can be seen of a screen that is too long.
+func (a *app) turn(msg tea.KeyPressMsg) {
+	by := max(1, a.height-4)
+	if key.Matches(msg, keyUp, keyDown) {
+		by = 1
+	}
+	if key.Matches(msg, keyUp, keyBefore) {
+		by = -by
+	}
+	a.scroll = max(0, a.shown.scroll+by)
+}
+
+// louder sets the volume some tenths up or down, and keeps it.
+func (a *app) louder(tenths int) {
+	a.Settings.Volume = float64(min(10, max(0, int(10*a.Speaker.Volume()+0.5)+tenths))) / 10
+	a.Speaker.SetVolume(a.Settings.Volume)
+	a.said = fmt.Sprintf("volume %.0f of 10", 10*a.Settings.Volume)
+	if err := a.keep("volume"); err != nil {
+		a.said += ", not kept: " + err.Error()
+	}
+}
+
 // leave closes the session and ends the program.
 func (a *app) leave() tea.Cmd {
 	a.Speaker.Stop()
+	a.end()
+	return tea.Quit
+}
+
+// end closes the session in the file.
+func (a *app) end() {
 	if err := a.Session.End(); err != nil {
 		a.quiet = err.Error()
 	}
-	return tea.Quit
 }
 
 // soundChanged takes up that the device opened, failed or came back.
 func (a *app) soundChanged() tea.Cmd {
-	state, reason := a.Speaker.State()
-	switch {
-	case a.Silent:
+	if a.Setup.Silent {
 		return nil
+	}
+	state, reason := a.Speaker.State()
+	var err error
+	if state != synth.Opening && !a.way.silent {
+		err = a.Session.SetSilent(state == synth.NoDevice)
+	}
+	switch {
+	case errors.Is(err, drills.ErrNothing):
+		// The session stays as it was: a device may still come.
+		_ = a.Session.SetSilent(false)
+		a.quiet = fmt.Sprintf("No sound (%s). What was chosen needs it.", reason)
+	case err != nil:
+		a.quiet = err.Error()
 	case state == synth.NoDevice:
 		a.quiet = fmt.Sprintf("No sound (%s): only questions for the eye.", reason)
-		if err := a.Session.SetSilent(true); err != nil {
-			a.quiet = err.Error()
-		}
 	case state == synth.Ready:
 		a.quiet = ""
-		if err := a.Session.SetSilent(false); err != nil {
-			a.quiet = err.Error()
-		}
 	}
-	var cmd tea.Cmd
-	a.screen, cmd = a.screen.update(a, soundMsg{})
-	return tea.Batch(cmd, a.move())
+	return tea.Batch(a.hand(soundMsg{}), a.move())
 }
 
 // soundGap is the silence between two sounds that are heard in turn.
@@ -170,12 +255,12 @@ const soundGap = 350 * time.Millisecond
 
 // play plays sounds in turn, instead of what sounds now.
 func (a *app) play(v *synth.Voice, sounds ...drills.Sound) tea.Cmd {
-	if len(sounds) == 0 {
+	if len(sounds) == 0 || a.Setup.Silent {
 		return nil
 	}
 	sound, err := render(a.Practice, v, sounds)
 	if err != nil {
-		a.quiet = err.Error()
+		a.said = err.Error()
 		return nil
 	}
 	a.Speaker.Play(sound)
@@ -188,12 +273,12 @@ func render(p Practice, v *synth.Voice, sounds []drills.Sound) (*synth.Sound, er
 	for i, s := range sounds {
 		scores[i] = s.Score
 	}
-	return synth.Render(synth.Then(soundGap, scores...), v, synth.Options{A4: p.A4})
+	return synth.Render(synth.Then(soundGap, scores...), v, synth.Options{A4: p.Settings.A4})
 }
 
 // move asks for the next picture while something sounds, and only then.
 func (a *app) move() tea.Cmd {
-	if a.moving || a.Still || !a.Speaker.Playing() {
+	if a.moving || a.Settings.Still || !a.Speaker.Playing() {
 		return nil
 	}
 	a.moving = true
@@ -201,25 +286,47 @@ func (a *app) move() tea.Cmd {
 }
 
 func (a *app) View() tea.View {
-	v := tea.NewView(a.text())
+	a.draw()
+	v := tea.NewView(strings.Join(a.shown.lines, "\n"))
 	v.AltScreen = true
 	v.WindowTitle = "sparetone"
+	v.MouseMode = tea.MouseModeCellMotion
+	v.Cursor = a.shown.cursor
 	return v
 }
 
-func (a *app) text() string {
+// draw lays the screen out as it is now.
+func (a *app) draw() {
 	if a.width < leastWidth || a.height < leastHeight {
-		return tooSmall(a.width, a.height)
+		a.shown = tooSmall(a.width, a.height)
+		return
 	}
-	col, rows := column(a.width), a.height-2
-	body := a.screen.view(a, col, rows)
+	b := newBody(column(a.width), a.height-2)
 	bindings := a.screen.keys(a)
 	if a.help {
-		body = a.theme.Strong.Render("What the keys do here") + "\n\n" + helpText(a.theme, append(bindings, keyLouder, keySofter, keyHelp, keyQuit))
+		help(a, b, bindings)
+	} else {
+		a.screen.view(a, b)
+		if b.tight() {
+			b = newBody(b.col, b.rows)
+			b.small = true
+			a.screen.view(a, b)
+		}
 	}
-	head := a.theme.Quiet.Render(a.quiet)
-	if a.quiet == "" {
-		head = timeline(a.theme, col, a.Session.Elapsed())
+	if len(b.lines) > b.rows {
+		bindings = append([]key.Binding{bindings[0], keyMore}, bindings[1:]...)
 	}
-	return page(a.width, a.height, head, body, foot(a.theme, col, append(bindings, keyHelp)))
+	line, spots := foot(a.theme, b.col, append(bindings, keyHelp))
+	a.shown = layOut(a.width, a.height, a.head(b.col), b, line, spots, a.scroll)
+}
+
+// head is the first line: the time that has gone, or what has to be said.
+func (a *app) head(col int) string {
+	switch {
+	case a.said != "":
+		return a.theme.Quiet.Render(a.said)
+	case a.quiet != "":
+		return a.theme.Quiet.Render(a.quiet)
+	}
+	return timeline(a.theme, col, a.Session.Elapsed())
 }

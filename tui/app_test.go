@@ -12,8 +12,6 @@ import (
 	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/synth"
-	"sparetone/theory"
-	"sparetone/theory/fret"
 )
 
 // clock is a clock that a test moves.
@@ -30,33 +28,28 @@ func practice(t testing.TB, silent bool) (Practice, *clock) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { file.Close() })
-	session, err := drills.NewSession(drills.Setup{
-		File:   file,
-		On:     &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand},
-		Course: drills.BuiltIn(), Length: 10 * time.Minute, Silent: silent, Seed: 7, Now: c.now,
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	speaker := synth.OpenSpeaker(0)
 	t.Cleanup(speaker.Close)
-	return Practice{Session: session, Speaker: speaker, Silent: silent, A4: theory.StandardA4}, c
+	p := Practice{
+		Setup:   drills.Setup{File: file, Course: drills.BuiltIn(), Length: 10 * time.Minute, Silent: silent, Seed: 7, Now: c.now},
+		Speaker: speaker, Settings: ReadSettings(file),
+	}
+	if err := p.Plan(false); err != nil {
+		t.Fatal(err)
+	}
+	return p, c
 }
 
-// key is the message of a key that is pressed.
-func keyPress(name string) tea.KeyPressMsg {
-	special := map[string]rune{"enter": tea.KeyEnter, "space": tea.KeySpace, "up": tea.KeyUp, "down": tea.KeyDown, "tab": tea.KeyTab, "esc": tea.KeyEscape}
-	if code, ok := special[name]; ok {
-		return tea.KeyPressMsg{Code: code}
-	}
-	r := []rune(name)[0]
-	return tea.KeyPressMsg{Code: r, Text: name}
+// drawn is the screen as it is drawn now.
+func drawn(a *app) string {
+	a.draw()
+	return strings.Join(a.shown.lines, "\n")
 }
 
 // fits checks that a screen is no larger than the terminal.
 func fits(t *testing.T, a *app) {
 	t.Helper()
-	text := a.text()
+	text := drawn(a)
 	if h := lipgloss.Height(text); h > a.height {
 		t.Fatalf("%d lines at %d×%d:\n%s", h, a.width, a.height, plainText(text))
 	}
@@ -81,7 +74,7 @@ func TestAnyKeyAtAnySize(t *testing.T) {
 			case 1:
 				a.Update(tickMsg{})
 			default:
-				a.Update(keyPress(names[rng.IntN(len(names))]))
+				a.Update(pressed(names[rng.IntN(len(names))]))
 			}
 			fits(t, a)
 		}

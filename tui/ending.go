@@ -2,7 +2,6 @@ package tui
 
 import (
 	"fmt"
-	"strings"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
@@ -14,34 +13,43 @@ import (
 // ending is the last screen: what was done, what was missed, when it goes on.
 type ending struct {
 	failed error // why practice could not go on; nil if it simply ended
+	lines  []string
 }
 
-// end closes the session in the file.
-func (a *app) end() tea.Cmd {
-	if err := a.Session.End(); err != nil {
-		a.quiet = err.Error()
-	}
-	return nil
+// newEnding sums up the session, which is closed already.
+func newEnding(a *app, failed error) screen {
+	return &ending{failed: failed, lines: summary(a.Session)}
 }
 
-func (e *ending) keys(a *app) []key.Binding { return []key.Binding{labelled(keyLeave, "leave")} }
+func (e *ending) keys(a *app) []key.Binding {
+	return []key.Binding{keyLeave, labelled(keyGoOn, "back to today")}
+}
 
 func (e *ending) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
-	if press, ok := msg.(tea.KeyPressMsg); ok && key.Matches(press, keyLeave, keyGoOn) {
+	press, ok := msg.(tea.KeyPressMsg)
+	switch {
+	case ok && key.Matches(press, keyLeave):
 		return e, a.leave()
+	case ok && key.Matches(press, keyGoOn):
+		if err := a.begin(a.called); err != nil {
+			a.said = sentence(err.Error())
+			return e, nil
+		}
+		return &today{}, nil
 	}
 	return e, nil
 }
 
-func (e *ending) view(a *app, col, rows int) string {
-	lines := []string{a.theme.Strong.Render("Done for now"), ""}
+func (e *ending) view(a *app, b *body) {
+	b.say(a.theme.Strong, "Done for now")
+	b.gap()
 	if e.failed != nil {
-		lines = append(lines, a.theme.Wrong.Render(wrap(col, e.failed.Error())), "")
+		b.say(a.theme.Wrong, "✗ "+sentence(e.failed.Error()))
+		b.gap()
 	}
-	for _, l := range summary(a.Session) {
-		lines = append(lines, a.theme.Text.Render(wrap(col, l)))
+	for _, l := range e.lines {
+		b.say(a.theme.Text, l)
 	}
-	return strings.Join(lines, "\n")
 }
 
 // summary says what was done, a sentence a line.
@@ -82,6 +90,6 @@ func summary(s *drills.Session) []string {
 		}
 	}
 	due := s.Tomorrow()
-	lines = append(lines, "", fmt.Sprintf("Tomorrow %s due.", count(due, "thing will be", "things will be")))
+	lines = append(lines, "", fmt.Sprintf("Tomorrow %s back.", count(due, "thing comes", "things come")))
 	return lines
 }

@@ -1,27 +1,46 @@
 package tui
 
 import (
+	"slices"
 	"strings"
 
 	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
 )
 
+// bind is a binding with the first of its keys as its name.
+func bind(does string, name string, keys ...string) key.Binding {
+	return key.NewBinding(key.WithKeys(keys...), key.WithHelp(name, does))
+}
+
 // The keys are the same on every screen; each screen says which of them work on it.
 var (
-	keyAnswer = key.NewBinding(key.WithKeys("1", "2", "3", "4", "5"), key.WithHelp("1–5", "answer"))
-	keyUp     = key.NewBinding(key.WithKeys("up"), key.WithHelp("↑", "up"))
-	keyDown   = key.NewBinding(key.WithKeys("down"), key.WithHelp("↓", "down"))
-	keyGoOn   = key.NewBinding(key.WithKeys("enter"), key.WithHelp("enter", "go on"))
-	keyHear   = key.NewBinding(key.WithKeys("space"), key.WithHelp("space", "again"))
-	keyOpen   = key.NewBinding(key.WithKeys("o"), key.WithHelp("o", "open up"))
-	keyBoth   = key.NewBinding(key.WithKeys("b"), key.WithHelp("b", "hear both"))
-	keyWhy    = key.NewBinding(key.WithKeys("y"), key.WithHelp("y", "why now"))
-	keyLouder = key.NewBinding(key.WithKeys("+", "="), key.WithHelp("+", "louder"))
-	keySofter = key.NewBinding(key.WithKeys("-"), key.WithHelp("-", "softer"))
-	keyHelp   = key.NewBinding(key.WithKeys("?"), key.WithHelp("?", "help"))
-	keyLeave  = key.NewBinding(key.WithKeys("q", "esc"), key.WithHelp("q", "leave"))
-	keyQuit   = key.NewBinding(key.WithKeys("ctrl+c"), key.WithHelp("ctrl+c", "leave at once"))
+	keyAnswer = bind("answer", "1–9", "1", "2", "3", "4", "5", "6", "7", "8", "9")
+	keyUp     = bind("up", "↑", "up")
+	keyDown   = bind("down", "↓", "down")
+	keyLeft   = bind("left", "←", "left")
+	keyRight  = bind("right", "→", "right")
+	keyGoOn   = bind("go on", "enter", "enter")
+	keyHear   = bind("again", "space", "space")
+	keyOpen   = bind("open up", "o", "o")
+	keySlower = bind("slower", "s", "s")
+	keyBoth   = bind("hear both", "b", "b")
+	keyMine   = bind("hear mine", "m", "m")
+	keyType   = bind("type it", "t", "t")
+	keyTry    = bind("try it", "v", "v")
+	keyWhy    = bind("why now", "y", "y")
+	keyOther  = bind("other shape", "tab", "tab")
+	keyFill   = bind("complete", "tab", "tab")
+	keyMore   = bind("more", "pgdn", "pgdown")
+	keyBefore = bind("back up", "pgup", "pgup")
+	keyLouder = bind("louder", "+", "+", "=")
+	keySofter = bind("softer", "-", "-")
+	keyHelp   = bind("help", "?", "?")
+	keyLeave  = bind("leave", "q", "q", "esc")
+	keyEscape = bind("stop typing", "esc", "esc")
+	keyPause  = bind("pause the program", "ctrl+z", "ctrl+z")
+	keyQuit   = bind("leave at once", "ctrl+c", "ctrl+c")
 )
 
 // labelled is a binding that says on this screen what it does here.
@@ -30,31 +49,71 @@ func labelled(b key.Binding, does string) key.Binding {
 	return b
 }
 
+// named is a binding that is shown under another name on this screen.
+func named(b key.Binding, name, does string) key.Binding {
+	b.SetHelp(name, does)
+	return b
+}
+
+// pressed is the message of a key being pressed, by the name it has in a binding.
+func pressed(name string) tea.KeyPressMsg {
+	if code, ok := keyCodes[name]; ok {
+		return tea.KeyPressMsg{Code: code}
+	}
+	if last, ok := strings.CutPrefix(name, "ctrl+"); ok {
+		return tea.KeyPressMsg{Code: []rune(last)[0], Mod: tea.ModCtrl}
+	}
+	return tea.KeyPressMsg{Code: []rune(name)[0], Text: name}
+}
+
+// keyCodes are the keys that have a name and no letter.
+var keyCodes = map[string]rune{
+	"enter": tea.KeyEnter, "space": tea.KeySpace, "tab": tea.KeyTab, "esc": tea.KeyEscape, "backspace": tea.KeyBackspace,
+	"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight, "pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown,
+}
+
 // foot writes what can be pressed in one line, from the bindings themselves: the first ones as far as
-// there is room, and always the last one, which leads to the rest.
-func foot(th Theme, width int, bindings []key.Binding) string {
+// there is room, and always the last one, which leads to the rest. A click on one of them presses it.
+func foot(th Theme, width int, bindings []key.Binding) (string, []spot) {
 	const gap = "   "
 	show := func(k key.Binding) string {
 		return th.Text.Render(k.Help().Key) + " " + th.Quiet.Render(k.Help().Desc)
 	}
-	last := show(bindings[len(bindings)-1])
-	line := ""
+	press := func(k key.Binding, from, to int) spot {
+		return spot{0, from, to, pressed(k.Keys()[0])}
+	}
+	lastKey := bindings[len(bindings)-1]
+	last := show(lastKey)
+	line, spots := "", []spot{}
 	for _, k := range bindings[:len(bindings)-1] {
-		longer := line + show(k) + gap
-		if ansi.StringWidth(longer+last) > width {
+		if k.Help().Key == "" {
+			continue
+		}
+		longer := line + show(k)
+		if ansi.StringWidth(longer+gap+last) > width {
 			break
 		}
-		line = longer
+		spots = append(spots, press(k, ansi.StringWidth(line), ansi.StringWidth(longer)))
+		line = longer + gap
 	}
-	return line + last
+	at := ansi.StringWidth(line)
+	return line + last, append(spots, press(lastKey, at, at+ansi.StringWidth(last)))
 }
 
-// helpText writes every binding of a screen, a line each.
-func helpText(th Theme, bindings []key.Binding) string {
-	var lines []string
-	for _, k := range bindings {
+// help writes every binding of a screen, a line each.
+func help(a *app, b *body, bindings []key.Binding) {
+	b.say(a.theme.Strong, "What the keys do here")
+	b.gap()
+	var seen []string
+	for _, k := range append(slices.Clone(bindings), keyMore, keyBefore, keyLouder, keySofter, keyHelp, keyPause, keyQuit) {
 		h := k.Help()
-		lines = append(lines, th.Text.Render(h.Key+strings.Repeat(" ", max(1, 10-ansi.StringWidth(h.Key))))+th.Quiet.Render(h.Desc))
+		if h.Key == "" || slices.Contains(seen, h.Key) {
+			continue
+		}
+		seen = append(seen, h.Key)
+		b.click(b.next(), 0, b.col, pressed(k.Keys()[0]))
+		b.add(a.theme.Text.Render(h.Key+strings.Repeat(" ", max(1, 10-ansi.StringWidth(h.Key)))) + a.theme.Quiet.Render(h.Desc))
 	}
-	return strings.Join(lines, "\n")
+	b.gap()
+	b.say(a.theme.Quiet, "Any key closes this.")
 }

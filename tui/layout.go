@@ -3,43 +3,69 @@ package tui
 import (
 	"strings"
 
+	tea "charm.land/bubbletea/v2"
 	"charm.land/lipgloss/v2"
 	"github.com/charmbracelet/x/ansi"
 )
 
 // The smallest screen on which everything has room, and the widest column.
 const (
-	leastWidth  = 60
-	leastHeight = 20
+	leastWidth  = 40
+	leastHeight = 10
 	columnWidth = 72
 )
 
 // column is how wide text may be on a screen of this width.
 func column(width int) int { return max(1, min(columnWidth, width-4)) }
 
-// page sets a screen's parts: the body in one centred column with white space around it, and the
-// foot (what can be pressed) on the last line.
-func page(width, height int, head, body, foot string) string {
-	col := column(width)
-	room := max(0, height-2)
-	lines := strings.Split(body, "\n")
-	if len(lines) > room {
-		lines = lines[:room]
+// page is a screen laid out: its lines, and what a click on them means.
+type page struct {
+	lines  []string
+	spots  []spot
+	cursor *tea.Cursor
+	more   bool // there is more than can be seen
+	scroll int  // lines of the body that have gone up out of sight
+}
+
+// layOut sets a screen's parts: the body in one centred column with white space around it, and the foot
+// (what can be pressed) on the last line. A body that is too long shows from a line on.
+func layOut(width, height int, head string, b *body, foot string, footSpots []spot, scroll int) page {
+	left, room := max(0, (width-b.col)/2), max(0, height-2)
+	p := page{more: len(b.lines) > room}
+	if p.more {
+		if b.kept >= 0 {
+			scroll = min(scroll, b.kept-1)
+			scroll = max(scroll, b.kept+2-room)
+		}
+		p.scroll = max(0, min(scroll, len(b.lines)-room))
 	}
-	top := (room - len(lines)) / 3
-	out := make([]string, 0, height)
-	out = append(out, centre(width, col, head))
-	for range top {
-		out = append(out, "")
+	shown := b.lines[p.scroll:min(len(b.lines), p.scroll+room)]
+	top := 1 + (room-len(shown))/3
+	p.lines = append(p.lines, centre(width, b.col, head))
+	for len(p.lines) < top {
+		p.lines = append(p.lines, "")
 	}
-	for _, l := range lines {
-		out = append(out, centre(width, col, l))
+	for _, l := range shown {
+		p.lines = append(p.lines, centre(width, b.col, l))
 	}
-	for len(out) < height-1 {
-		out = append(out, "")
+	for len(p.lines) < height-1 {
+		p.lines = append(p.lines, "")
 	}
-	out = append(out, centre(width, col, foot))
-	return strings.Join(out[:min(len(out), height)], "\n")
+	p.lines = append(p.lines, centre(width, b.col, foot))
+	for _, s := range b.spots {
+		if s.row >= p.scroll && s.row < p.scroll+len(shown) {
+			p.spots = append(p.spots, spot{s.row - p.scroll + top, s.from + left, s.to + left, s.means})
+		}
+	}
+	for _, s := range footSpots {
+		p.spots = append(p.spots, spot{height - 1, s.from + left, s.to + left, s.means})
+	}
+	if c := b.cursor; c != nil && c.Y >= p.scroll && c.Y < p.scroll+len(shown) {
+		moved := *c
+		moved.X, moved.Y = min(c.X+left, width-1), c.Y-p.scroll+top
+		p.cursor = &moved
+	}
+	return p
 }
 
 // centre puts a line of a column of width col into the middle of the screen.
@@ -50,11 +76,17 @@ func centre(width, col int, line string) string {
 	return strings.Repeat(" ", max(0, (width-col)/2)) + ansi.Truncate(line, col, "…")
 }
 
-// middle centres a block of lines within a column.
-func middle(col int, block string) string {
-	pad := strings.Repeat(" ", max(0, (col-lipgloss.Width(block))/2))
+// indent is how far a block has to move to stand in the middle of a column.
+func indent(col int, block string) int { return max(0, (col-lipgloss.Width(block))/2) }
+
+// shift moves a block of lines to the right.
+func shift(by int, block string) string {
+	pad := strings.Repeat(" ", by)
 	return pad + strings.ReplaceAll(block, "\n", "\n"+pad)
 }
+
+// middle centres a block of lines within a column.
+func middle(col int, block string) string { return shift(indent(col, block), block) }
 
 // wrap breaks text at spaces so that no line is wider than width.
 func wrap(width int, text string) string { return ansi.Wrap(text, width, "") }
@@ -64,9 +96,8 @@ func beside(left, right string, gap int) string {
 	return lipgloss.JoinHorizontal(lipgloss.Top, left, strings.Repeat(" ", gap), right)
 }
 
-// tooSmall is all that a screen without room shows.
-func tooSmall(width, height int) string {
-	text := "sparetone needs 60 × 20; this terminal is smaller. Make it larger, or leave with ctrl+c."
-	lines := strings.Split(ansi.Wrap(text, max(1, width), ""), "\n")
-	return strings.Join(lines[:min(len(lines), max(1, height))], "\n")
+// tooSmall is all that a screen shows on which nothing has room.
+func tooSmall(width, height int) page {
+	lines := strings.Split(wrap(max(1, width), "This window is too small: make it 40 by 10 or larger."), "\n")
+	return page{lines: lines[:min(len(lines), max(1, height))]}
 }

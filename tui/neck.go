@@ -20,6 +20,10 @@ type Neck struct {
 	Mark    int  // number of the string drawn in the accent colour; 0 for none
 	Small   bool // a row a fret without the wires, strings closer together
 	Left    bool // for left-handed players: strings from right to left
+
+	Caret int      // number of the string that a finger is being set on; 0 for none
+	Under []string // written under the strings, in the tuning's order, while an answer is made
+	Least int      // frets shown at the least; 0 for the usual number
 }
 
 // rowsShown is how many frets a diagram shows at the least.
@@ -27,16 +31,7 @@ const rowsShown = 4
 
 // Render draws the neck with a theme's colours. Every line has the same width.
 func (n Neck) Render(th Theme) string {
-	d := drawing{Neck: n, th: th, gap: 6}
-	if n.Small {
-		d.gap = 4
-	}
-	d.order = make([]fret.StringTone, len(n.Voicing.Strings))
-	copy(d.order, n.Voicing.Strings)
-	if n.Left {
-		slices.Reverse(d.order)
-	}
-	d.first, d.rows = window(n.Voicing.Shape)
+	d := n.drawing(th)
 	lines := []string{d.names(), d.marks()}
 	if d.first == 1 {
 		lines = append(lines, d.wire("═", "╪"))
@@ -50,6 +45,19 @@ func (n Neck) Render(th Theme) string {
 		}
 		lines = append(lines, d.frets(f, " ", "│"), d.wire("─", "┼"))
 	}
+	if n.Caret != 0 {
+		lines = append(lines, d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
+			if s.Number == n.Caret {
+				return "▲", th.Strong
+			}
+			return " ", th.Text
+		}))
+	}
+	if n.Under != nil {
+		lines = append(lines, d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
+			return n.Under[len(n.Under)-s.Number], th.Text
+		}))
+	}
 	if n.Named {
 		lines = append(lines, "", d.under(noteName), d.under(degreeName))
 		lines = append(lines, d.brackets()...)
@@ -57,8 +65,64 @@ func (n Neck) Render(th Theme) string {
 	return lipgloss.NewStyle().Width(d.width()).Render(strings.Join(lines, "\n"))
 }
 
-// window returns the first fret shown and how many are.
-func window(s fret.Shape) (first, rows int) {
+func (n Neck) drawing(th Theme) drawing {
+	d := drawing{Neck: n, th: th, gap: 6}
+	if n.Small {
+		d.gap = 4
+	}
+	d.order = make([]fret.StringTone, len(n.Voicing.Strings))
+	copy(d.order, n.Voicing.Strings)
+	if n.Left {
+		slices.Reverse(d.order)
+	}
+	d.first, d.rows = window(n.Voicing.Shape, max(n.Least, rowsShown))
+	return d
+}
+
+// place is where a fret of a string lies on the drawing.
+type place struct {
+	row, from, to int
+	string        int // its number
+	fret          int // 0 is above the nut
+}
+
+// places lists where each fret of each string lies, so that it can be pointed at.
+func (n Neck) places() []place {
+	d := n.drawing(Theme{})
+	var out []place
+	add := func(row, fret int) {
+		for i, s := range d.order {
+			x := margin + i*d.gap
+			out = append(out, place{row, x - d.gap/2, x - d.gap/2 + d.gap, s.Number, fret})
+		}
+	}
+	add(1, 0)
+	row := 2
+	if d.first == 1 || !n.Small {
+		row++
+	}
+	for f := d.first; f < d.first+d.rows; f++ {
+		add(row, f)
+		row++
+		if !n.Small {
+			add(row, f)
+			row++
+		}
+	}
+	return out
+}
+
+// bare is a shape that is not heard as any chord yet.
+func bare(t *fret.Tuning, s fret.Shape) fret.Voicing {
+	v := fret.Voicing{Tuning: t, Shape: s, Strings: make([]fret.StringTone, len(s))}
+	for i, f := range s {
+		v.Strings[i] = fret.StringTone{Number: t.StringNumber(i), Fret: f}
+	}
+	return v
+}
+
+// window returns the first fret shown and how many are, which is some number at the least.
+func window(s fret.Shape, least int) (first, rows int) {
 	low, high := 0, 0
 	for _, f := range s {
 		if f > 0 && (low == 0 || f < low) {
@@ -66,10 +130,10 @@ func window(s fret.Shape) (first, rows int) {
 		}
 		high = max(high, f)
 	}
-	if high <= rowsShown {
-		return 1, rowsShown
+	if high <= least {
+		return 1, least
 	}
-	return low, max(rowsShown, high-low+1)
+	return low, max(least, high-low+1)
 }
 
 // drawing is a neck being drawn.

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/charmbracelet/colorprofile"
 	"github.com/charmbracelet/x/ansi"
 	"github.com/google/go-cmp/cmp"
 
@@ -41,7 +42,7 @@ func plainText(s string) string {
 }
 
 func TestNeckOfC(t *testing.T) {
-	got := plainText(Neck{Voicing: voicing(t, "ukulele", "0003", "C"), Named: true}.Render(NewTheme(true)))
+	got := plainText(Neck{Voicing: voicing(t, "ukulele", "0003", "C"), Named: true}.Render(NewTheme(true, colorprofile.TrueColor)))
 	want := strings.TrimPrefix(`
     g     C     E     A
     ○     ○     ○
@@ -64,7 +65,7 @@ func TestNeckOfC(t *testing.T) {
 }
 
 func TestNeckSmallAndMuted(t *testing.T) {
-	got := plainText(Neck{Voicing: voicing(t, "guitar", "x32010", "C"), Small: true, Named: true}.Render(NewTheme(true)))
+	got := plainText(Neck{Voicing: voicing(t, "guitar", "x32010", "C"), Small: true, Named: true}.Render(NewTheme(true, colorprofile.TrueColor)))
 	want := strings.TrimPrefix(`
     E   A   D   G   B   E
     x           ○       ○

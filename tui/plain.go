@@ -92,7 +92,7 @@ func (t *plain) say(lines ...string) {
 
 // settle waits a moment for the sound device, so that the first question is heard or not asked.
 func (t *plain) settle() {
-	if t.Silent {
+	if t.Setup.Silent {
 		return
 	}
 	wait := time.After(5 * time.Second)
@@ -167,11 +167,11 @@ func (t *plain) ask(asked *drills.Asked) error {
 		default:
 			v, err := t.Session.Answer(line)
 			if err != nil && v.Result == 0 {
-				t.say(capitalised(err.Error()) + ".")
+				t.say(sentence(err.Error()))
 				continue
 			}
 			if err != nil {
-				t.say(capitalised(err.Error()) + ".")
+				t.say(sentence(err.Error()))
 			}
 			return t.explain(asked, v)
 		}
@@ -271,5 +271,3 @@ func spoken(s string) string {
 	}
 	return s
 }
-
-func capitalised(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -1,14 +1,11 @@
 package tui
 
 import (
-	"fmt"
 	"slices"
-	"strings"
+	"time"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
-	"charm.land/lipgloss/v2"
-	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/drills"
 	"sparetone/synth"
@@ -16,37 +13,54 @@ import (
 
 // question is the screen on which something is asked.
 type question struct {
-	asked  *drills.Asked
-	cursor int
-	lit    bool // the cursor shows: it was moved
-	said   string
-	held   bool // it waits for the sound device and was not heard yet
+	asked *drills.Asked
+	entry entry
+	noted string // a word that stays: why it is asked now, or why an answer made no sense
+	held  bool   // it waits for the sound device and was not heard yet
 }
 
 // next goes on to the next question, or to the end if the time is up.
 func next(a *app) (screen, tea.Cmd) {
+	a.begun = a.Session
 	asked, err := a.Session.Next()
 	if err != nil {
-		return &ending{failed: err}, nil
+		a.end()
+		return newEnding(a, err), nil
 	}
 	if asked == nil {
-		return &ending{}, a.end()
+		a.end()
+		return newEnding(a, nil), nil
 	}
-	q := &question{asked: asked}
-	if state, _ := a.Speaker.State(); len(asked.Sounds) > 0 && state == synth.Opening {
-		q.held = true
-	}
+	q := &question{asked: asked, entry: newEntry(a, asked)}
+	state, _ := a.Speaker.State()
+	q.held = len(asked.Sounds) > 0 && state != synth.Ready
 	return q, a.play(asked.Voice, asked.Sounds...)
 }
 
+func (q *question) typing() bool { return q.entry.typing() }
+
 func (q *question) keys(a *app) []key.Binding {
-	answer := keyAnswer
-	answer.SetHelp(fmt.Sprintf("1–%d", len(q.asked.Choices)), "answer")
-	out := []key.Binding{answer}
+	out := q.entry.keys()
+	if q.typing() {
+		return out
+	}
+	// The entry's first key is the one that answers; its others come after what every question has.
+	first, rest := out[:1:1], out[1:]
+	out = first
 	if len(q.asked.Sounds) > 0 {
 		out = append(out, keyHear, keyOpen)
 	}
-	return append(out, keyLeave, keyWhy)
+	if _, set := q.entry.(*chooser); !set {
+		out, rest = append(out, rest...), nil
+	}
+	out = append(out, keyLeave, keyWhy)
+	if len(q.asked.Sounds) > 0 {
+		out = append(out, keySlower)
+	}
+	if _, typed := q.entry.(*typist); !typed {
+		out = append(out, keyType)
+	}
+	return append(out, rest...)
 }
 
 func (q *question) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
@@ -54,64 +68,80 @@ func (q *question) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	case soundMsg:
 		return q.soundChanged(a)
 	case tea.KeyPressMsg:
-		return q.press(a, msg)
+		if cmd, left, done := q.press(a, msg); left {
+			a.Speaker.Stop()
+			a.end()
+			return newEnding(a, nil), nil
+		} else if done {
+			return q, cmd
+		}
 	}
-	return q, nil
+	text, given, cmd := q.entry.update(a, msg)
+	if given {
+		return q.answer(a, text)
+	}
+	return q, cmd
 }
 
-// soundChanged begins the question's time when the device has opened at last, and puts it aside
-// unrecorded when there is none: a question that was not heard is not missed.
+// press does what a key does on every question. Where letters are typed only what no answer begins with
+// is a key: a space and a question mark, before anything else.
+func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done bool) {
+	if q.typing() {
+		t, ok := q.entry.(*typist)
+		if !ok || len(t.field.text) > 0 || !key.Matches(msg, keyHear, keyHelp) {
+			return nil, false, false
+		}
+		if key.Matches(msg, keyHelp) {
+			a.help = true
+			return nil, false, true
+		}
+	}
+	sounds := q.asked.Sounds
+	switch {
+	case key.Matches(msg, keyHear) && len(sounds) > 0:
+		a.Session.Heard()
+		return a.play(q.asked.Voice, sounds...), false, true
+	case key.Matches(msg, keySlower) && len(sounds) > 0:
+		a.Session.Heard()
+		return a.play(q.asked.Voice, slower(sounds)...), false, true
+	case key.Matches(msg, keyOpen) && len(sounds) > 0:
+		a.Session.Hinted()
+		return a.play(q.asked.Voice, opened(sounds)...), false, true
+	case key.Matches(msg, keyWhy):
+		q.noted = "Why now: " + q.asked.Why + "."
+		return nil, false, true
+	case key.Matches(msg, keyLeave):
+		return nil, true, true
+	case key.Matches(msg, keyType):
+		if _, typed := q.entry.(*typist); !typed {
+			q.entry = newTypist(q.asked)
+			return nil, false, true
+		}
+	}
+	return nil, false, false
+}
+
+// soundChanged begins the question's time when the device has opened at last. Where there is none, the
+// question is put aside unrecorded if there are others that need no ears, and else waits: what was not
+// heard is not missed.
 func (q *question) soundChanged(a *app) (screen, tea.Cmd) {
 	switch state, _ := a.Speaker.State(); {
 	case len(q.asked.Sounds) == 0:
-	case state == synth.NoDevice:
+	case state == synth.NoDevice && a.Session.Silent():
 		return next(a)
+	case state == synth.NoDevice:
+		q.held = true
 	case state == synth.Ready && q.held:
 		q.held = false
 		a.Session.Waited()
+		if !a.Speaker.Playing() {
+			return q, a.play(q.asked.Voice, q.asked.Sounds...)
+		}
 	}
 	return q, nil
 }
 
-func (q *question) press(a *app, msg tea.KeyPressMsg) (screen, tea.Cmd) {
-	last := len(q.asked.Choices) - 1
-	switch {
-	case key.Matches(msg, keyAnswer):
-		if n := int(msg.Code - '1'); n <= last {
-			return q.answer(a, n)
-		}
-	case key.Matches(msg, keyDown):
-		q.cursor, q.lit = min(last, q.cursor+step(q.lit)), true
-	case key.Matches(msg, keyUp):
-		q.cursor, q.lit = max(0, q.cursor-step(q.lit)), true
-	case key.Matches(msg, keyGoOn):
-		if q.lit {
-			return q.answer(a, q.cursor)
-		}
-		q.said = "Choose first: press the number before an answer."
-	case key.Matches(msg, keyHear) && len(q.asked.Sounds) > 0:
-		a.Session.Heard()
-		return q, a.play(q.asked.Voice, q.asked.Sounds...)
-	case key.Matches(msg, keyOpen) && len(q.asked.Sounds) > 0:
-		a.Session.Hinted()
-		return q, a.play(q.asked.Voice, opened(q.asked.Sounds)...)
-	case key.Matches(msg, keyWhy):
-		q.said = "Why now: " + q.asked.Why + "."
-	case key.Matches(msg, keyLeave):
-		a.Speaker.Stop()
-		return &ending{}, a.end()
-	}
-	return q, nil
-}
-
-// step is how far the cursor goes: it shows itself first and then moves.
-func step(lit bool) int {
-	if lit {
-		return 1
-	}
-	return 0
-}
-
+// opened is sounds string by string.
 func opened(sounds []drills.Sound) []drills.Sound {
 	out := make([]drills.Sound, len(sounds))
 	for i, s := range sounds {
@@ -120,50 +150,77 @@ func opened(sounds []drills.Sound) []drills.Sound {
 	return out
 }
 
-func (q *question) answer(a *app, n int) (screen, tea.Cmd) {
-	v, err := a.Session.Answer(q.asked.Choices[n].Typed)
+// stretch is how much slower slower is.
+const stretch = 2
+
+// slower is sounds at half the speed: what lies between plucks and how long they last is doubled.
+func slower(sounds []drills.Sound) []drills.Sound {
+	out := slices.Clone(sounds)
+	for i, s := range sounds {
+		plucks := slices.Clone(s.Score.Plucks)
+		var last int64
+		for n := range plucks {
+			last = max(last, int64(plucks[n].At))
+			plucks[n].At *= stretch
+			plucks[n].Damp *= stretch
+		}
+		out[i].Score.Plucks = plucks
+		// The last pluck rings as long as it did.
+		out[i].Score.Length += (stretch - 1) * time.Duration(last)
+	}
+	return out
+}
+
+func (q *question) answer(a *app, text string) (screen, tea.Cmd) {
+	if q.held {
+		a.said = "It was not heard yet: space tries the sound again."
+		return q, nil
+	}
+	v, err := a.Session.Answer(text)
 	if err != nil && v.Result == 0 {
-		q.said = err.Error()
+		q.noted = sentence(err.Error())
 		return q, nil
 	}
 	r := &reveal{asked: q.asked, verdict: v}
 	if err != nil {
-		r.said = err.Error()
+		r.noted = sentence(err.Error())
 	}
 	// What still sounds may ring on: it is the question's own sound.
 	return r, a.move()
 }
 
-func (q *question) view(a *app, col, rows int) string {
-	small := rows < 22
-	var b strings.Builder
-	b.WriteString(a.theme.Strong.Render(wrap(col, q.asked.Prompt)) + "\n\n")
-	if q.asked.Shown != nil {
-		neck := Neck{Voicing: *q.asked.Shown, Small: small, Left: a.Left}
-		b.WriteString(middle(col, neck.Render(a.theme)) + "\n\n")
-	} else {
-		b.WriteString(middle(col, q.strings(a, small).Render(a.theme)) + "\n\n")
+func (q *question) view(a *app, b *body) {
+	b.say(a.theme.Strong, q.asked.Prompt)
+	b.gap()
+	switch {
+	case q.entry.pictures():
+	case q.asked.Shown != nil:
+		neck := Neck{Voicing: *q.asked.Shown, Small: b.small, Left: a.Settings.Left, Named: q.asked.Named}
+		b.add(middle(b.col, neck.Render(a.theme)))
+		b.gap()
+	case len(q.asked.Sounds) > 0:
+		b.add(middle(b.col, q.strings(a, b.small).Render(a.theme)))
+		b.gap()
 	}
-	b.WriteString(q.choices(a, col))
-	said := q.said
+	q.entry.view(a, b)
+	noted := q.noted
 	if q.held {
-		said = "Waiting for the sound device."
+		noted = "Waiting for the sound device; space tries again."
 	}
-	if said != "" {
-		b.WriteString("\n\n" + a.theme.Quiet.Render(wrap(col, said)))
+	if noted != "" {
+		b.gap()
+		b.say(a.theme.Quiet, noted)
 	}
-	return b.String()
 }
 
 // strings is the picture of what sounds: a line for each note in the order plucked.
 func (q *question) strings(a *app, small bool) Strings {
-	s := Strings{Count: len(a.Session.On().Tuning.Strings), Phase: a.phase, Small: small, Still: a.Still}
+	s := Strings{Count: len(a.Session.On().Tuning.Strings), Phase: a.phase, Small: small, Still: a.Settings.Still}
 	levels := a.Speaker.Levels()
 	if len(levels) == 0 {
 		return s
 	}
-	numbers := order(q.asked.Sounds[0].Score)
-	for _, n := range numbers {
+	for _, n := range order(q.asked.Sounds[0].Score) {
 		s.Levels = append(s.Levels, levels[n])
 	}
 	return s
@@ -180,21 +237,4 @@ func order(s synth.Score) []int {
 		}
 	}
 	return out
-}
-
-// choices lists the answers, each with the key that gives it.
-func (q *question) choices(a *app, col int) string {
-	widest := 0
-	for _, c := range q.asked.Choices {
-		widest = max(widest, ansi.StringWidth(c.Label))
-	}
-	var lines []string
-	for i, c := range q.asked.Choices {
-		mark, style := "  ", a.theme.Text
-		if q.lit && i == q.cursor {
-			mark, style = "› ", a.theme.Strong
-		}
-		lines = append(lines, fmt.Sprintf("%s%s  %s", mark, a.theme.Quiet.Render(fmt.Sprint(i+1)), style.Render(c.Label)))
-	}
-	return middle(col, lipgloss.NewStyle().Width(widest+5).Render(strings.Join(lines, "\n")))
 }

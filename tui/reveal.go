@@ -3,8 +3,10 @@ package tui
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"time"
+	"unicode/utf8"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
@@ -18,11 +20,9 @@ import (
 type reveal struct {
 	asked   *drills.Asked
 	verdict drills.Verdict
-	said    string
+	noted   string
 	other   bool // the neck shows what was answered, not what was asked
 }
-
-var keyOther = key.NewBinding(key.WithKeys("tab"), key.WithHelp("tab", "other shape"))
 
 func (r *reveal) keys(a *app) []key.Binding {
 	out := []key.Binding{keyGoOn}
@@ -34,12 +34,16 @@ func (r *reveal) keys(a *app) []key.Binding {
 	}
 	out = append(out, keyLeave)
 	if len(r.verdict.Asked) > 0 {
-		out = append(out, keyOpen)
+		out = append(out, keyOpen, keySlower)
 	}
 	if len(r.verdict.Shapes) > 1 {
 		out = append(out, keyOther)
 	}
-	return append(out, keyWhy)
+	out = append(out, keyWhy)
+	if len(r.verdict.Shapes) > 0 {
+		out = append(out, keyTry)
+	}
+	return out
 }
 
 func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
@@ -50,78 +54,94 @@ func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	voice, v := r.asked.Voice, r.verdict
 	switch {
 	case key.Matches(press, keyGoOn):
+		a.Speaker.Stop()
 		return next(a)
 	case key.Matches(press, keyHear):
 		return r, a.play(voice, v.Asked...)
 	case key.Matches(press, keyOpen):
 		return r, a.play(voice, opened(v.Asked)...)
+	case key.Matches(press, keySlower):
+		return r, a.play(voice, slower(v.Asked)...)
 	case key.Matches(press, keyBoth) && len(v.Other) > 0:
-		return r, a.play(voice, append(append([]drills.Sound{}, v.Asked...), v.Other...)...)
+		return r, a.play(voice, slices.Concat(v.Asked, v.Other)...)
 	case key.Matches(press, keyOther) && len(v.Shapes) > 1:
 		r.other = !r.other
 	case key.Matches(press, keyWhy):
-		r.said = "Why now: " + r.asked.Why + "."
+		r.noted = "Why now: " + r.asked.Why + "."
+	case key.Matches(press, keyTry) && len(v.Shapes) > 0:
+		return newBench(a, r.shape().Voicing, r), nil
 	case key.Matches(press, keyLeave):
 		a.Speaker.Stop()
-		return &ending{}, a.end()
+		a.end()
+		return newEnding(a, nil), nil
 	}
 	return r, nil
 }
 
-func (r *reveal) view(a *app, col, rows int) string {
-	small := rows < 26
-	var b strings.Builder
-	for i, l := range strings.Split(wrap(col, outcome(r.verdict)), "\n") {
-		style := a.theme.Text
-		if i == 0 {
-			style = a.theme.Wrong
-			if r.verdict.Result == progress.Right {
-				style = a.theme.Right
-			}
-		}
-		b.WriteString(style.Render(l) + "\n")
+func (r *reveal) view(a *app, b *body) {
+	outcome, style := outcome(r.verdict), a.theme.Wrong
+	if r.verdict.Result == progress.Right {
+		style = a.theme.Right
 	}
-	b.WriteString("\n")
-	neck := r.neck(a, small)
-	lines := append([]string{}, r.verdict.Lines...)
+	for i, l := range strings.Split(wrap(b.col, outcome), "\n") {
+		if i > 0 {
+			style = a.theme.Text
+		}
+		b.add(style.Render(l))
+	}
+	b.gap()
+	neck := r.neck(a, b.small)
+	lines := slices.Clone(r.verdict.Lines)
 	if back := comesBack(r.verdict.BackIn); back != "" {
 		lines = append(lines, back)
 	}
-	if r.said != "" {
-		lines = append(lines, r.said)
+	if r.noted != "" {
+		lines = append(lines, r.noted)
 	}
-	text := func(width int) string {
-		for i, l := range lines {
-			lines[i] = wrap(width, l)
-		}
-		return a.theme.Text.Render(strings.Join(lines, "\n"))
+	width := b.col
+	if b.small && neck != "" {
+		width -= lipgloss.Width(neck) + 2
 	}
-	if small && neck != "" {
-		width := lipgloss.Width(neck)
-		b.WriteString(beside(neck, text(col-width-2), 2))
-		return b.String()
+	if width < 24 { // too narrow to stand beside: below
+		b.add(neck)
+		b.gap()
+		width, neck = b.col, ""
 	}
-	if neck != "" {
-		b.WriteString(middle(col, neck) + "\n\n")
+	for i, l := range lines {
+		lines[i] = wrap(width, l)
 	}
-	b.WriteString(text(col))
-	return b.String()
+	text := a.theme.Text.Render(strings.Join(lines, "\n"))
+	switch {
+	case neck == "":
+		b.add(text)
+	case b.small:
+		b.add(beside(neck, text, 2))
+	default:
+		b.add(middle(b.col, neck))
+		b.gap()
+		b.add(text)
+	}
 }
 
-// neck draws the shape that was asked, or the one that was answered.
+// shape is the shape that shows: what was asked, or what was answered. Where a string of the last one is
+// marked, the two are a before and an after, and the after is what was asked.
+func (r *reveal) shape() drills.Reveal {
+	i, last := 0, len(r.verdict.Shapes)-1
+	if r.verdict.Marked() {
+		i = last
+	}
+	if r.other {
+		i = last - i
+	}
+	return r.verdict.Shapes[i]
+}
+
 func (r *reveal) neck(a *app, small bool) string {
 	if len(r.verdict.Shapes) == 0 {
 		return ""
 	}
-	i := len(r.verdict.Shapes) - 1
-	if !r.verdict.Marked() {
-		i = 0
-	}
-	if r.other {
-		i = len(r.verdict.Shapes) - 1 - i
-	}
-	s := r.verdict.Shapes[i]
-	drawn := Neck{Voicing: s.Voicing, Named: true, Mark: s.Mark, Small: small, Left: a.Left}.Render(a.theme)
+	s := r.shape()
+	drawn := Neck{Voicing: s.Voicing, Named: true, Mark: s.Mark, Small: small, Left: a.Settings.Left}.Render(a.theme)
 	return a.theme.Strong.Render(s.Caption) + "\n" + drawn
 }
 
@@ -148,4 +168,10 @@ func comesBack(in time.Duration) string {
 	default:
 		return fmt.Sprintf("It comes back in %.0f days.", days)
 	}
+}
+
+// sentence writes an error as a sentence.
+func sentence(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return strings.ToUpper(string(r)) + strings.TrimRight(s[n:], ".") + "."
 }

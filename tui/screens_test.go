@@ -24,7 +24,7 @@ func walk(t *testing.T, width, height int, show func(name string, a *app)) {
 	a.Update(tea.WindowSizeMsg{Width: width, Height: height})
 	press := func(name string) {
 		c.at = c.at.Add(5 * time.Second)
-		a.Update(keyPress(name))
+		a.Update(pressed(name))
 	}
 	answer := func(right bool) {
 		q := a.screen.(*question).asked
@@ -61,7 +61,7 @@ func walk(t *testing.T, width, height int, show func(name string, a *app)) {
 		a := newApp(p)
 		a.Update(tea.WindowSizeMsg{Width: width, Height: height})
 		asked := &drills.Asked{Question: q, Why: "new", Number: 1}
-		a.screen = &question{asked: asked}
+		a.screen = &question{asked: asked, entry: newEntry(a, asked)}
 		show("question-"+drill, a)
 		for _, choice := range q.Choices {
 			if choice.ID != q.Expected().ID {
@@ -84,7 +84,7 @@ func TestScreens(t *testing.T) {
 	for _, size := range [][2]int{{60, 20}, {80, 24}, {200, 50}} {
 		walk(t, size[0], size[1], func(name string, a *app) {
 			fits(t, a)
-			got := plainText(a.text()) + "\n"
+			got := plainText(drawn(a)) + "\n"
 			path := filepath.Join("testdata", "screens", fmt.Sprintf("%s-%dx%d.txt", name, size[0], size[1]))
 			if *update {
 				if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {

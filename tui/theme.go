@@ -2,7 +2,10 @@
 // It holds no musical knowledge; it draws what a question and a verdict carry.
 package tui
 
-import "charm.land/lipgloss/v2"
+import (
+	"charm.land/lipgloss/v2"
+	"github.com/charmbracelet/colorprofile"
+)
 
 // Theme is the colours, each with a job. Every job is also said by a word or a sign, so that nothing
 // is lost without colour.
@@ -27,13 +30,33 @@ var (
 	onLight = shades{text: "#1A1A1A", quiet: "#5C5C5C", accent: "#0072B2", right: "#00694D", wrong: "#A84300"}
 )
 
-// NewTheme returns the colours for a dark or a light background.
-func NewTheme(dark bool) Theme {
+// Of sixteen colours the terminal's owner has chosen how each looks. Text is then the terminal's own,
+// and so is quiet text: no grey of the sixteen can be relied on to be read.
+var (
+	sixteenOnDark  = shades{accent: "11", right: "14", wrong: "13"}
+	sixteenOnLight = shades{accent: "4", right: "6", wrong: "5"}
+)
+
+// NewTheme returns the colours for a dark or a light background on a terminal of some abilities.
+func NewTheme(dark bool, profile colorprofile.Profile) Theme {
 	s := onLight
 	if dark {
 		s = onDark
 	}
-	ink := func(hex string) lipgloss.Style { return lipgloss.NewStyle().Foreground(lipgloss.Color(hex)) }
+	switch {
+	case profile < colorprofile.ANSI:
+		s = shades{}
+	case profile == colorprofile.ANSI && dark:
+		s = sixteenOnDark
+	case profile == colorprofile.ANSI:
+		s = sixteenOnLight
+	}
+	ink := func(name string) lipgloss.Style {
+		if name == "" {
+			return lipgloss.NewStyle()
+		}
+		return lipgloss.NewStyle().Foreground(profile.Convert(lipgloss.Color(name)))
+	}
 	return Theme{
 		Text:   ink(s.text),
 		Quiet:  ink(s.quiet),

@@ -141,6 +141,16 @@ func (term *terminal) ended() int {
 	return term.cmd.ProcessState.ExitCode()
 }
 
+// firstRun accepts all that a stranger is asked before the first practice.
+func (term *terminal) firstRun() {
+	term.t.Helper()
+	for _, asked := range []string{"What do you play", "Which hand", "How much is known", "Can you hear", "Before you begin"} {
+		term.await(asked)
+		term.press("\r")
+	}
+	term.await("by ear only")
+}
+
 // answer is an answer as the file has it.
 type answer struct{ drill, question string }
 
@@ -177,7 +187,7 @@ func TestPracticeWithoutSound(t *testing.T) {
 	cmd := exec.Command(binaryPath(t), "--progress", file)
 	cmd.Env = append(os.Environ(), "XDG_RUNTIME_DIR="+t.TempDir(), "PULSE_SERVER=unix:/nonexistent")
 	term := inTerminal(t, cmd)
-	term.await("begin")
+	term.firstRun()
 	term.press("\r")
 	for range 3 {
 		term.await("Which chord")
@@ -307,7 +317,7 @@ func TestGoRun(t *testing.T) {
 	cmd.Dir = filepath.Join("..", "..")
 	cmd.Env = append(os.Environ(), "SPARETONE_PROGRESS="+file)
 	term := inTerminal(t, cmd)
-	term.await("begin")
+	term.firstRun()
 	term.press("\r")
 	for range 3 {
 		term.await("why now")

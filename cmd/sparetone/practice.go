@@ -17,7 +17,6 @@ import (
 	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/synth"
-	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/tui"
 )
@@ -31,6 +30,7 @@ type practiceFlags struct {
 	plain   bool
 	seed    uint64
 	silent  bool
+	weak    bool
 }
 
 func newPractice() *cobra.Command {
@@ -44,10 +44,11 @@ func newPractice() *cobra.Command {
 		},
 	}
 	f := cmd.Flags()
-	f.Float64Var(&p.minutes, "minutes", 10, "how long, 1 to 120")
+	f.Float64Var(&p.minutes, "minutes", 0, "how long, 1 to 120; else as it is set, 10 at first")
 	f.StringSliceVar(&p.drills, "drill", nil, "only this drill; may be given more than once")
 	f.StringVar(&p.lesson, "lesson", "", "ask what a lesson `file` says, not the built-in course")
 	f.StringVar(&p.tuning, "tuning", "", "the instrument's `tuning` (kept for the next time)")
+	f.BoolVar(&p.weak, "weak", false, "only what is weak, and what it is mistaken for")
 	f.BoolVar(&p.plain, "plain", false, "lines of text for screen readers and pipes, no drawing")
 	f.BoolVar(&p.silent, "silent", false, "by eye only: no sound and no question that needs ears")
 	f.Uint64Var(&p.seed, "seed", 0, "makes the same questions again; 0 draws one")
@@ -55,7 +56,7 @@ func newPractice() *cobra.Command {
 }
 
 func practise(cmd *cobra.Command, p practiceFlags) error {
-	if !(p.minutes >= 1 && p.minutes <= 120) {
+	if cmd.Flags().Changed("minutes") && !(p.minutes >= 1 && p.minutes <= 120) {
 		return callWrong("--minutes: %v; a session lasts 1 to 120 minutes", p.minutes)
 	}
 	for _, id := range p.drills {
@@ -72,33 +73,30 @@ func practise(cmd *cobra.Command, p practiceFlags) error {
 		return err
 	}
 	defer file.Close()
-	on, err := instrumentOf(file, p.tuning)
+	settings, err := settingsOf(file, p)
 	if err != nil {
 		return err
 	}
 	if p.seed == 0 {
 		p.seed = rand.Uint64()
 	}
-	session, err := drills.NewSession(drills.Setup{
-		File: file, On: on, Course: course, Drills: p.drills, Silent: p.silent,
-		Length: time.Duration(p.minutes * float64(time.Minute)), Seed: p.seed, Now: time.Now,
-	})
-	if err != nil {
+	speaker := synth.OpenSpeaker(settings.Volume)
+	defer speaker.Close()
+	practice := tui.Practice{
+		Setup: drills.Setup{
+			File: file, Course: course, Drills: p.drills, Silent: p.silent,
+			Length: lengthOf(settings, p), Seed: p.seed, Now: time.Now,
+		},
+		Speaker:  speaker,
+		Settings: settings,
+		// Whoever says what to practise has begun already.
+		New:    tui.IsNew(file) && p.drills == nil && p.lesson == "" && !p.weak && !p.silent,
+		Notice: notice,
+	}
+	if err := practice.Plan(p.weak); err != nil {
 		return callWrong("%w", err)
 	}
-	speaker := synth.OpenSpeaker(volumeOf(file))
-	defer speaker.Close()
-	return present(cmd, p, tui.Practice{
-		Session: session,
-		Speaker: speaker,
-		Silent:  p.silent,
-		A4:      theory.StandardA4,
-		Notice:  notice,
-		KeepVolume: func(v float64) {
-			// A volume that could not be kept is set again the next time; practice goes on.
-			_ = file.SetSetting(volumeSetting, fmt.Sprint(v))
-		},
-	})
+	return present(cmd, p, practice)
 }
 
 // present shows the practice on the full screen, or as lines where there is no screen.
@@ -138,46 +136,28 @@ func courseOf(lesson string) (drills.Course, error) {
 	return c, nil
 }
 
-// The settings that practice keeps.
-const (
-	tuningSetting = "tuning"
-	volumeSetting = "volume"
-)
-
-// instrumentOf returns the instrument that was named, and keeps it; else the one that was kept; else the
-// ukulele.
-func instrumentOf(file *progress.File, named string) (*drills.Instrument, error) {
-	name := named
-	if name == "" {
-		var err error
-		if name, _, err = file.Setting(tuningSetting); err != nil {
-			return nil, fault(err)
+// settingsOf returns the settings that are kept, with the instrument that was named, which is then kept.
+func settingsOf(file *progress.File, p practiceFlags) (tui.Settings, error) {
+	s := tui.ReadSettings(file)
+	if p.tuning != "" {
+		t, err := fret.ParseTuning(p.tuning)
+		if err != nil {
+			return s, callWrong("%w", err)
+		}
+		s.Tuning = t.Name
+		if err := s.Keep(file, "tuning"); err != nil {
+			return s, fault(err)
 		}
 	}
-	if name == "" {
-		name = fret.Tunings()[0].Name
-	}
-	t, err := fret.ParseTuning(name)
-	if err != nil {
-		return nil, callWrong("%w", err)
-	}
-	if named != "" {
-		if err := file.SetSetting(tuningSetting, t.Name); err != nil {
-			return nil, fault(err)
-		}
-	}
-	return &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}, nil
+	return s, nil
 }
 
-// volumeOf returns the volume the student set last, or a quiet one.
-func volumeOf(file *progress.File) float64 {
-	v := synth.StartVolume
-	if text, ok, err := file.Setting(volumeSetting); ok && err == nil {
-		if _, err := fmt.Sscan(text, &v); err != nil || !(v >= 0 && v <= 1) {
-			v = synth.StartVolume
-		}
+// lengthOf is how long the practice is to be: what was asked for, else what is set.
+func lengthOf(s tui.Settings, p practiceFlags) time.Duration {
+	if p.minutes > 0 {
+		return time.Duration(p.minutes * float64(time.Minute))
 	}
-	return v
+	return time.Duration(s.Minutes) * time.Minute
 }
 
 // openProgress opens the progress file. Where it cannot be used it is left as it is, practice goes on in

@@ -1,0 +1,74 @@
+package tui
+
+import (
+	"fmt"
+	"strconv"
+
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
+
+	"sparetone/drills"
+)
+
+// chooser enters an answer by choosing one of a few: with the key before it, with arrows, or with the
+// mouse.
+type chooser struct {
+	choices []drills.Choice
+	at      int
+	lit     bool // the mark shows: it was moved
+}
+
+func (c *chooser) typing() bool   { return false }
+func (c *chooser) pictures() bool { return false }
+
+func (c *chooser) keys() []key.Binding {
+	if c.lit {
+		return []key.Binding{labelled(keyGoOn, "answer"), keyUp, keyDown, named(keyAnswer, "", "answer")}
+	}
+	return []key.Binding{named(keyAnswer, fmt.Sprintf("1–%d", len(c.choices)), "answer"), named(keyDown, "", "mark"), named(keyUp, "", "mark")}
+}
+
+func (c *chooser) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
+	press, ok := msg.(tea.KeyPressMsg)
+	last := len(c.choices) - 1
+	switch {
+	case !ok:
+	case key.Matches(press, keyAnswer):
+		if n, err := strconv.Atoi(press.String()); err == nil && n <= len(c.choices) {
+			return c.choices[n-1].Typed, true, nil
+		}
+		a.said = fmt.Sprintf("There are answers 1 to %d.", len(c.choices))
+	case key.Matches(press, keyDown) && !c.lit:
+		c.at, c.lit = 0, true
+	case key.Matches(press, keyUp) && !c.lit:
+		c.at, c.lit = last, true
+	case key.Matches(press, keyDown):
+		c.at = min(last, c.at+1)
+	case key.Matches(press, keyUp):
+		c.at = max(0, c.at-1)
+	case key.Matches(press, keyGoOn) && c.lit:
+		return c.choices[c.at].Typed, true, nil
+	case key.Matches(press, keyGoOn):
+		a.said = "Choose first: press the number before an answer."
+	}
+	return "", false, nil
+}
+
+func (c *chooser) view(a *app, b *body) {
+	widest := 0
+	for _, choice := range c.choices {
+		widest = max(widest, ansi.StringWidth(choice.Label))
+	}
+	left := max(0, (b.col-widest-5)/2)
+	for i, choice := range c.choices {
+		mark, style := "  ", a.theme.Text
+		if c.lit && i == c.at {
+			mark, style = "› ", a.theme.Strong
+			b.keep(b.next())
+		}
+		n := strconv.Itoa(i + 1)
+		b.click(b.next(), left, left+widest+5, pressed(n))
+		b.add(shift(left, mark+a.theme.Quiet.Render(n)+"  "+style.Render(choice.Label)))
+	}
+}

@@ -1,0 +1,62 @@
+package tui
+
+import (
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+
+	"sparetone/drills"
+)
+
+// courseScreen shows the steps of the course, to see what comes in when, or to practise one of them.
+type courseScreen struct {
+	menu
+	steps drills.Course
+}
+
+func newCourse(a *app) screen {
+	c := &courseScreen{steps: a.Setup.Course}
+	for _, s := range c.steps {
+		known := 0
+		for _, t := range s.Asks {
+			item := drills.ItemID(s.Drill, t, a.Session.On().Name())
+			if _, met, err := a.file().ComesBack(item); met && err == nil {
+				known++
+			}
+		}
+		quiet := ""
+		switch {
+		case known == len(s.Asks):
+			quiet = "begun"
+		case known > 0:
+			quiet = "partly begun"
+		}
+		title := s.Title
+		if title == "" {
+			title = s.ID
+		}
+		c.lines = append(c.lines, line{text: title, quiet: quiet})
+	}
+	return c
+}
+
+func (c *courseScreen) keys(a *app) []key.Binding {
+	return append(c.menu.keys("practise this step"), labelled(keyLeave, "back"))
+}
+
+func (c *courseScreen) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
+	if press, ok := msg.(tea.KeyPressMsg); ok && key.Matches(press, keyLeave) {
+		return &today{}, nil
+	}
+	if i, ok := c.menu.update(msg); ok {
+		step := c.steps[i]
+		step.RestsOn = nil
+		return a.start(way{title: step.Title, course: drills.Course{step}}, c)
+	}
+	return c, nil
+}
+
+func (c *courseScreen) view(a *app, b *body) {
+	b.say(a.theme.Strong, "The course")
+	b.gap()
+	c.menu.view(a, b)
+}

@@ -1,0 +1,48 @@
+package tui
+
+import (
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+
+	"sparetone/drills"
+)
+
+// newDrillList is the screen on which one drill is chosen.
+func newDrillList() screen {
+	l := &drillList{drills: drills.All()}
+	for _, d := range l.drills {
+		quiet := ""
+		if d.About().Ears {
+			quiet = "by ear"
+		}
+		l.lines = append(l.lines, line{text: d.About().Title, quiet: quiet})
+	}
+	l.lines = digits(l.lines)
+	return l
+}
+
+// drillList lists the drills, to practise one of them.
+type drillList struct {
+	menu
+	drills []drills.Drill
+}
+
+func (l *drillList) keys(a *app) []key.Binding {
+	return append(l.menu.keys("begin"), labelled(keyLeave, "back"))
+}
+
+func (l *drillList) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
+	if press, ok := msg.(tea.KeyPressMsg); ok && key.Matches(press, keyLeave) {
+		return &today{}, nil
+	}
+	if i, ok := l.menu.update(msg); ok {
+		return a.start(wayOf(l.drills[i]), l)
+	}
+	return l, nil
+}
+
+func (l *drillList) view(a *app, b *body) {
+	b.say(a.theme.Strong, "One drill")
+	b.gap()
+	l.menu.view(a, b)
+}

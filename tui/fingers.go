@@ -1,0 +1,67 @@
+package tui
+
+import (
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+
+	"sparetone/drills"
+	"sparetone/synth"
+)
+
+// fingers enters a shape by setting fingers on a neck; every change sounds.
+type fingers struct {
+	fingerboard
+	asked *drills.Asked
+}
+
+func newFingers(a *app, q *drills.Asked) *fingers {
+	f := &fingers{asked: q, fingerboard: newFingerboard(a.Session.On().Tuning, nil)}
+	if q.Shown != nil {
+		f.fingerboard = newFingerboard(q.Shown.Tuning, q.Shown.Shape)
+	}
+	return f
+}
+
+func (f *fingers) typing() bool   { return false }
+func (f *fingers) pictures() bool { return true }
+
+func (f *fingers) keys() []key.Binding {
+	return append([]key.Binding{labelled(keyGoOn, "answer")}, append(f.fingerboard.keys(), keyMine)...)
+}
+
+func (f *fingers) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
+	if press, ok := msg.(tea.KeyPressMsg); ok {
+		switch {
+		case key.Matches(press, keyGoOn):
+			return f.shape.String(), true, nil
+		case key.Matches(press, keyMine):
+			return "", false, a.play(f.asked.Voice, strummed(f.notes())...)
+		}
+	}
+	at := f.at
+	changed, _ := f.fingerboard.update(a, msg)
+	if m, ok := msg.(fingerMsg); ok {
+		at = len(f.shape) - m.string
+	}
+	if changed {
+		return "", false, a.play(f.asked.Voice, f.pluck(at)...)
+	}
+	return "", false, nil
+}
+
+func (f *fingers) view(a *app, b *body) {
+	f.fingerboard.view(a, b, Neck{Voicing: bare(f.tuning, f.shape)})
+	b.gap()
+	b.add(middle(b.col, a.theme.Text.Render(f.shape.String())))
+}
+
+// strummed is notes strummed once; nothing if there are none.
+func strummed(notes []synth.Sounding) []drills.Sound { return inWay(synth.Strum, notes) }
+
+// inWay is notes played in a way; nothing if there are none.
+func inWay(how synth.How, notes []synth.Sounding) []drills.Sound {
+	if len(notes) == 0 {
+		return nil
+	}
+	return []drills.Sound{{Notes: notes, Score: synth.Hand{}.Play(how, notes)}}
+}

@@ -1,0 +1,306 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"sparetone/drills"
+	"sparetone/progress"
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// Settings are what the student has chosen for good. They are kept in the progress file.
+type Settings struct {
+	Tuning  string  // a name, or strings
+	Capo    int     // fret; 0 is none
+	Left    bool    // necks drawn for left-handed players
+	Voice   string  // name of a voice; empty draws one for each question
+	Volume  float64 // 0 to 1
+	A4      float64 // Hz
+	Minutes int
+	Typing  bool   // answers are typed, not chosen
+	Key     string // what the bench spells in and stays in; empty is no key
+	Still   bool   // no movement on the screen
+	Colours string // auto, dark, light or none
+	Level   string // id of the step that the course begins with; empty is its first
+}
+
+// standard is what holds until something else is chosen.
+var standard = Settings{Tuning: "ukulele", Volume: synth.StartVolume, A4: theory.StandardA4, Minutes: 10, Colours: "auto"}
+
+// anyVoice is what the setting of the voice is called that draws one for each question.
+const anyVoice = "another each time"
+
+// kept is one setting: how it reads, what it may be, and where it lies in Settings.
+type kept struct {
+	id, title string
+	about     string
+	choices   func() []string // in the order in which they are stepped through
+	get       func(s *Settings) string
+	set       func(s *Settings, value string) error
+}
+
+// settings is the table of settings, in the order in which they are shown.
+var settings = []kept{
+	{"tuning", "Instrument", "the tuning that shapes are drawn on", tuningNames,
+		func(s *Settings) string { return s.Tuning },
+		func(s *Settings, v string) error {
+			t, err := fret.ParseTuning(v)
+			if err == nil {
+				s.Tuning = t.Name
+			}
+			return err
+		}},
+	{"capo", "Capo", "the fret it sits at; shapes are written from there", numbers(0, 7, 1),
+		func(s *Settings) string { return strconv.Itoa(s.Capo) },
+		func(s *Settings, v string) error { return whole(v, 0, 7, &s.Capo) }},
+	{"hand", "Hand", "the fretting hand decides which way round necks are drawn", words("right-handed", "left-handed"),
+		func(s *Settings) string { return yes(s.Left, "left-handed", "right-handed") },
+		func(s *Settings, v string) error { return either(v, &s.Left, "left-handed", "right-handed") }},
+	{"voice", "Voice", "what the strings sound like", voiceNames,
+		func(s *Settings) string {
+			if s.Voice == "" {
+				return anyVoice
+			}
+			return s.Voice
+		},
+		func(s *Settings, v string) error {
+			if v == anyVoice {
+				s.Voice = ""
+				return nil
+			}
+			_, err := synth.VoiceByName(v)
+			if err == nil {
+				s.Voice = v
+			}
+			return err
+		}},
+	{"volume", "Volume", "of 10; begin quietly", numbers(0, 10, 1),
+		func(s *Settings) string { return strconv.Itoa(int(10*s.Volume + 0.5)) },
+		func(s *Settings, v string) error {
+			n := 0
+			err := whole(v, 0, 10, &n)
+			if err == nil {
+				s.Volume = float64(n) / 10
+			}
+			return err
+		}},
+	{"a4", "A4", "Hz", numbers(415, 466, 1),
+		func(s *Settings) string { return strconv.FormatFloat(s.A4, 'f', -1, 64) },
+		func(s *Settings, v string) error {
+			f, err := strconv.ParseFloat(v, 64)
+			if err != nil || !(f >= 400 && f <= 480) {
+				return fmt.Errorf("%q is no pitch of A4: it lies between 400 and 480 Hz", cut(v))
+			}
+			s.A4 = f
+			return nil
+		}},
+	{"minutes", "Minutes", "how long a practice is", words("5", "10", "15", "20", "30", "45", "60"),
+		func(s *Settings) string { return strconv.Itoa(s.Minutes) },
+		func(s *Settings, v string) error { return whole(v, 1, 120, &s.Minutes) }},
+	{"answer", "Answer", "by choosing from a few, or by typing without seeing them", words("one key", "typing"),
+		func(s *Settings) string { return yes(s.Typing, "typing", "one key") },
+		func(s *Settings, v string) error { return either(v, &s.Typing, "typing", "one key") }},
+	{"key", "Key", "what the bench spells notes in, and which added notes it puts first", keyNames,
+		func(s *Settings) string {
+			if s.Key == "" {
+				return "none"
+			}
+			return s.Key
+		},
+		func(s *Settings, v string) error {
+			if v == "none" {
+				s.Key = ""
+				return nil
+			}
+			k, err := theory.ParseKey(v)
+			if err == nil {
+				s.Key = k.ASCII()
+			}
+			return err
+		}},
+	{"movement", "Movement", "strings tremble while they sound", words("on", "off"),
+		func(s *Settings) string { return yes(s.Still, "off", "on") },
+		func(s *Settings, v string) error { return either(v, &s.Still, "off", "on") }},
+	{"colours", "Colours", "auto asks the terminal", words("auto", "dark", "light", "none"),
+		func(s *Settings) string { return s.Colours },
+		func(s *Settings, v string) error { return oneOf(v, &s.Colours, "auto", "dark", "light", "none") }},
+	{"level", "Course", "where it begins; what comes before is taken as known", levelNames,
+		func(s *Settings) string { return levelName(s.Level) },
+		func(s *Settings, v string) error {
+			for _, l := range levels {
+				if strings.EqualFold(v, l.name) {
+					s.Level = l.step
+					return nil
+				}
+			}
+			return fmt.Errorf("%q is not one of: %s", cut(v), strings.Join(levelNames(), ", "))
+		}},
+}
+
+// settingByID finds a row of the table.
+func settingByID(id string) *kept {
+	i := slices.IndexFunc(settings, func(k kept) bool { return k.id == id })
+	if i < 0 {
+		return nil
+	}
+	return &settings[i]
+}
+
+// step returns the choice that lies so many steps from what is set, going round at the ends.
+func (k *kept) step(s *Settings, by int) string {
+	all := k.choices()
+	i := slices.Index(all, k.get(s))
+	if i < 0 {
+		return all[0]
+	}
+	return all[(i+by+len(all))%len(all)]
+}
+
+// ReadSettings returns the settings that a progress file keeps. What is not there, or makes no sense, is
+// as it is from the beginning.
+func ReadSettings(f *progress.File) Settings {
+	s := standard
+	for _, k := range settings {
+		if v, ok, err := f.Setting(k.id); ok && err == nil {
+			_ = k.set(&s, v) // it then stays as it was
+		}
+	}
+	return s
+}
+
+// Keep writes one setting to a progress file.
+func (s Settings) Keep(f *progress.File, id string) error {
+	k := settingByID(id)
+	if k == nil {
+		return fmt.Errorf("%q is no setting", id)
+	}
+	return f.SetSetting(id, k.get(&s))
+}
+
+// Instrument is what the settings say is played. A capo changes what sounds, and not what is learned on
+// the instrument, so it keeps its name.
+func (s Settings) Instrument() (*drills.Instrument, error) {
+	t, err := fret.ParseTuning(s.Tuning)
+	if err != nil {
+		return nil, err
+	}
+	if s.Capo > 0 {
+		c, err := t.Capo(s.Capo)
+		if err != nil {
+			return nil, err
+		}
+		c.Name = t.Name
+		t = c
+	}
+	on := &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
+	if v, err := synth.VoiceByName(s.Voice); err == nil {
+		on.Voices = []*synth.Voice{v}
+	}
+	return on, nil
+}
+
+// length is how long a practice is.
+func (s Settings) length() time.Duration { return time.Duration(s.Minutes) * time.Minute }
+
+// welcomed is the setting that says that somebody has begun here.
+const welcomed = "welcomed"
+
+// IsNew reports whether nobody has begun with a progress file yet.
+func IsNew(f *progress.File) bool {
+	_, set, err := f.Setting(welcomed)
+	if set || err != nil {
+		return false
+	}
+	sessions, err := f.Sessions()
+	return err == nil && len(sessions) == 0
+}
+
+func tuningNames() []string {
+	var out []string
+	for _, t := range fret.Tunings() {
+		out = append(out, t.Name)
+	}
+	return out
+}
+
+func voiceNames() []string {
+	out := []string{anyVoice}
+	for _, v := range synth.Voices() {
+		out = append(out, v.Name)
+	}
+	return out
+}
+
+// keyNames are the keys that are written with at most six signs, round the circle of fifths.
+func keyNames() []string {
+	return strings.Fields("none C G D A E B F# Gb Db Ab Eb Bb F Am Em Bm F#m C#m G#m Ebm Bbm Fm Cm Gm Dm")
+}
+
+func words(w ...string) func() []string { return func() []string { return w } }
+
+func numbers(from, to, by int) func() []string {
+	return func() []string {
+		var out []string
+		for n := from; n <= to; n += by {
+			out = append(out, strconv.Itoa(n))
+		}
+		return out
+	}
+}
+
+func yes(is bool, one, other string) string {
+	if is {
+		return one
+	}
+	return other
+}
+
+func either(v string, is *bool, one, other string) error {
+	word := yes(*is, one, other)
+	err := oneOf(v, &word, one, other)
+	*is = word == one
+	return err
+}
+
+func oneOf(v string, to *string, all ...string) error {
+	for _, w := range all {
+		if strings.EqualFold(v, w) {
+			*to = w
+			return nil
+		}
+	}
+	return fmt.Errorf("%q is not one of: %s", cut(v), strings.Join(all, ", "))
+}
+
+func whole(v string, least, most int, to *int) error {
+	n, err := strconv.Atoi(v)
+	if err != nil || n < least || n > most {
+		return fmt.Errorf("%q is no whole number from %d to %d", cut(v), least, most)
+	}
+	*to = n
+	return nil
+}
+
+// cut shortens what was typed, without what could move a cursor, so that it can stand in a line.
+func cut(s string) string {
+	s = strings.Map(func(r rune) rune {
+		if r < ' ' || r >= 0x7f && r < 0xa0 || r == '\ufffd' {
+			return -1
+		}
+		return r
+	}, s)
+	if r := []rune(s); len(r) > 24 {
+		return string(r[:23]) + "…"
+	}
+	return s
+}
+
+// errNothingWeak is what practising weak spots comes to where there are none.
+var errNothingWeak = errors.New("nothing is weak yet: what is missed more often than it should be is found here")

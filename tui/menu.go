@@ -1,0 +1,91 @@
+package tui
+
+import (
+	"strings"
+
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
+)
+
+// menu is a list to choose one line from: with arrows and enter, with the key that stands before it, or
+// with the mouse.
+type menu struct {
+	lines []line
+	at    int
+}
+
+// line is one line of a menu.
+type line struct {
+	key   string // what chooses it at once; empty if only arrows and the mouse do
+	text  string
+	quiet string // what more there is to say of it
+}
+
+// digits gives the first nine lines the keys 1 to 9.
+func digits(lines []line) []line {
+	for i := range lines[:min(len(lines), 9)] {
+		lines[i].key = string(rune('1' + i))
+	}
+	return lines
+}
+
+// chosenMsg is a line that was clicked.
+type chosenMsg struct{ line int }
+
+// update moves the mark. It returns the line that was chosen, once one is.
+func (m *menu) update(msg tea.Msg) (chosen int, ok bool) {
+	switch msg := msg.(type) {
+	case chosenMsg:
+		if msg.line >= 0 && msg.line < len(m.lines) {
+			m.at = msg.line
+			return m.at, true
+		}
+	case tea.KeyPressMsg:
+		switch {
+		case key.Matches(msg, keyUp):
+			m.at = max(0, m.at-1)
+		case key.Matches(msg, keyDown):
+			m.at = min(len(m.lines)-1, m.at+1)
+		case key.Matches(msg, keyGoOn):
+			return m.at, len(m.lines) > 0
+		default:
+			for i, l := range m.lines {
+				if l.key != "" && msg.String() == l.key {
+					m.at = i
+					return i, true
+				}
+			}
+		}
+	}
+	return 0, false
+}
+
+func (m *menu) view(a *app, b *body) {
+	widest := 0
+	for _, l := range m.lines {
+		widest = max(widest, ansi.StringWidth(l.text))
+	}
+	for i, l := range m.lines {
+		mark, style := "  ", a.theme.Text
+		if i == m.at {
+			mark, style = "› ", a.theme.Strong
+			b.keep(b.next())
+		}
+		text := mark
+		if l.key != "" {
+			text += a.theme.Quiet.Render(l.key) + strings.Repeat(" ", max(1, 7-ansi.StringWidth(l.key)))
+		}
+		text += style.Render(l.text)
+		if l.quiet != "" {
+			text += strings.Repeat(" ", widest-ansi.StringWidth(l.text)+3) + a.theme.Quiet.Render(l.quiet)
+		}
+		b.click(b.next(), 0, b.col, chosenMsg{i})
+		b.add(ansi.Truncate(text, b.col, "…"))
+	}
+}
+
+// keys are the keys of a menu of which choosing does something.
+func (m *menu) keys(does string) []key.Binding {
+	return []key.Binding{labelled(keyGoOn, does), named(keyUp, "↑↓", "choose"), named(keyDown, "", "choose")}
+}

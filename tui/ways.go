@@ -1,0 +1,146 @@
+package tui
+
+import (
+	"sparetone/drills"
+	"sparetone/progress"
+	"sparetone/synth"
+)
+
+// Practice is what both the full screen and the plain line mode are given.
+type Practice struct {
+	Setup    drills.Setup    // what a session is made of; the student's choices change it
+	Session  *drills.Session // the first one, made of Setup
+	Speaker  *synth.Speaker
+	Settings Settings
+	New      bool   // nobody has practised here yet: begin with the few things that have to be known
+	Notice   string // one line that has to be seen first; may be empty
+
+	called way             // what today's practice is
+	way    way             // what the session is of
+	begun  *drills.Session // the session that was last asked for a question
+	made   uint64          // sessions made so far, so that each has questions of its own
+}
+
+// way is a way to practise: a part of what today's practice is.
+type way struct {
+	title  string
+	drills []string      // only these; nil is all
+	course drills.Course // nil is the practice's own
+	silent bool          // by eye only
+}
+
+// The ways that are always there, beside today's practice, which is the zero way.
+var (
+	wayEar = way{title: "by ear only", drills: drillIDs(true)}
+	wayEye = way{title: "by eye only", silent: true}
+)
+
+// drillIDs lists the drills that need ears, or those that do not.
+func drillIDs(ears bool) []string {
+	var out []string
+	for _, d := range drills.All() {
+		if d.About().Ears == ears {
+			out = append(out, d.About().ID)
+		}
+	}
+	return out
+}
+
+// wayOf is practising one drill, all of it.
+func wayOf(d drills.Drill) way {
+	return way{title: d.About().Title, drills: []string{d.About().ID}}
+}
+
+// wayThrough is practising some items only.
+func wayThrough(title string, items ...string) way {
+	return way{title: title, course: drills.Only(items)}
+}
+
+// silent reports whether nothing may be asked that needs ears.
+func (p *Practice) silent() bool {
+	state, _ := p.Speaker.State()
+	return p.Setup.Silent || state == synth.NoDevice
+}
+
+// Plan makes the first session. With weak it is of what is weak and nothing else. The error says why there
+// is none.
+func (p *Practice) Plan(weak bool) error {
+	if weak {
+		w, err := p.weakWay()
+		if err != nil {
+			return err
+		}
+		p.called = w
+	}
+	return p.begin(p.called)
+}
+
+// weakWay is practising what is weak and what it is mistaken for.
+func (p *Practice) weakWay() (way, error) { return way{}, errNothingWeak }
+
+// begin makes a session anew from the settings and a way. The error says why there is none; the session
+// there was then stays.
+func (p *Practice) begin(w way) error {
+	on, err := p.Settings.Instrument()
+	if err != nil {
+		return err
+	}
+	set := p.Setup
+	set.On = on
+	set.Silent = w.silent || p.silent()
+	set.Seed += p.made
+	if w.drills != nil {
+		set.Drills = w.drills
+	}
+	set.Course = p.Setup.Course.From(p.Settings.Level)
+	if w.course != nil {
+		set.Course = w.course
+	}
+	s, err := drills.NewSession(set)
+	if err != nil {
+		return err
+	}
+	p.made++
+	p.way, p.Session = w, s
+	return nil
+}
+
+// fresh reports whether nothing of the session was asked yet.
+func (p *Practice) fresh() bool { return p.begun != p.Session }
+
+// file is the progress file.
+func (p *Practice) file() *progress.File { return p.Setup.File }
+
+// keep keeps a setting. One that could not be kept still holds until the program ends.
+func (p *Practice) keep(id string) error { return p.Settings.Keep(p.file(), id) }
+
+// level is a place in the course to begin from.
+type level struct {
+	name string
+	step string // id of the first step that is not taken as known
+}
+
+// levels are the places to begin from, in the built-in course.
+var levels = []level{
+	{"from the beginning", ""},
+	{"major, minor and plain shapes are known", "thirds"},
+	{"sevenths and ninths are known", "soft-sevenths"},
+	{"suspended and added notes are known", "added-heard"},
+}
+
+func levelNames() []string {
+	var out []string
+	for _, l := range levels {
+		out = append(out, l.name)
+	}
+	return out
+}
+
+func levelName(step string) string {
+	for _, l := range levels {
+		if l.step == step {
+			return l.name
+		}
+	}
+	return levels[0].name
+}

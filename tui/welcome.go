@@ -1,0 +1,162 @@
+package tui
+
+import (
+	"fmt"
+
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+
+	"sparetone/synth"
+	"sparetone/theory/fret"
+)
+
+// welcome is the first run: a few questions, each of which enter answers.
+type welcome struct {
+	menu
+	at int
+}
+
+// greeting is one step of the first run.
+type greeting struct {
+	setting string // that is chosen; empty if there is nothing to choose
+	title   string
+	about   string
+}
+
+// greetings are the steps of the first run, in order.
+var greetings = []greeting{
+	{"tuning", "What do you play?", "Shapes are drawn on its strings. You can change this later, like everything here."},
+	{"hand", "Which hand do you play with?", "Left-handed players see necks the other way round."},
+	{"level", "How much is known already?", "What is taken as known comes later and seldom. Nothing is lost by a wrong guess."},
+	{"", "Can you hear this?", "It begins quietly; press + until it is comfortable. Without sound, questions for the eye are asked."},
+	{"", "Before you begin", cautions + " Ten minutes a day do more than an hour a week."},
+}
+
+// The steps of the first run that choose nothing.
+const (
+	stepSound = 3
+	stepLast  = 4
+)
+
+func newWelcome() screen {
+	w := &welcome{}
+	w.fill()
+	return w
+}
+
+// fill lists what there is to choose from at this step, with what is set marked.
+func (w *welcome) fill() {
+	w.lines, w.menu.at = nil, 0
+	k := settingByID(greetings[w.at].setting)
+	if k == nil {
+		return
+	}
+	for i, v := range k.choices() {
+		l := line{text: v}
+		if k.id == "tuning" {
+			l.quiet = fret.Tunings()[i].Title
+		}
+		w.lines = append(w.lines, l)
+	}
+	w.lines = digits(w.lines)
+}
+
+func (w *welcome) keys(a *app) []key.Binding {
+	out := []key.Binding{keyGoOn}
+	switch w.at {
+	case stepSound:
+		out = append(out, keyHear, keyLouder, keySofter)
+	case stepLast:
+		out[0] = labelled(keyGoOn, "to today's practice")
+	default:
+		out = w.menu.keys("choose")
+	}
+	if w.at > 0 {
+		out = append(out, named(bind("back", "esc", "esc", "backspace"), "esc", "back"))
+	}
+	return append(out, named(keyQuit, "ctrl+c", "leave"))
+}
+
+func (w *welcome) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
+	press, isKey := msg.(tea.KeyPressMsg)
+	switch {
+	case isKey && w.at > 0 && (press.String() == "esc" || press.String() == "backspace"):
+		w.at--
+		w.fill()
+	case isKey && w.at == stepSound && key.Matches(press, keyHear):
+		return w, a.sample()
+	case w.at >= stepSound:
+		if isKey && key.Matches(press, keyGoOn) {
+			return w.goOn(a)
+		}
+	default:
+		if i, ok := w.menu.update(msg); ok {
+			g := greetings[w.at]
+			if err := a.set(g.setting, settingByID(g.setting).choices()[i]); err != nil {
+				a.said = sentence(err.Error())
+			}
+			return w.goOn(a)
+		}
+	}
+	return w, nil
+}
+
+// goOn takes the next step; after the last one comes the opening screen.
+func (w *welcome) goOn(a *app) (screen, tea.Cmd) {
+	a.Speaker.Stop()
+	if w.at == stepLast {
+		if err := a.met(); err != nil {
+			a.said = "Not kept: " + err.Error()
+		}
+		if err := a.begin(a.called); err != nil {
+			a.said = sentence(err.Error())
+		}
+		return &today{}, nil
+	}
+	w.at++
+	w.fill()
+	if w.at == stepSound {
+		return w, a.sample()
+	}
+	return w, nil
+}
+
+// met keeps that the first run is over.
+func (p *Practice) met() error {
+	p.New = false
+	return p.file().SetSetting(welcomed, "yes")
+}
+
+func (w *welcome) view(a *app, b *body) {
+	g := greetings[w.at]
+	if w.at == 0 {
+		b.say(a.theme.Strong, "Welcome to sparetone")
+		b.say(a.theme.Quiet, "Five short questions; enter accepts what is marked.")
+		b.gap()
+	} else {
+		b.say(a.theme.Quiet, fmt.Sprintf("%d of %d", w.at+1, len(greetings)))
+	}
+	b.say(a.theme.Strong, g.title)
+	b.gap()
+	w.menu.view(a, b)
+	if w.at == stepSound {
+		b.say(a.theme.Text, soundWords(a))
+	}
+	if len(w.lines) > 0 || w.at == stepSound {
+		b.gap()
+	}
+	b.say(a.theme.Quiet, g.about)
+}
+
+// soundWords says how the speaker stands.
+func soundWords(a *app) string {
+	switch state, reason := a.Speaker.State(); {
+	case a.Setup.Silent:
+		return "Sound is off for this practice."
+	case state == synth.NoDevice:
+		return fmt.Sprintf("There is no sound here (%s).", reason)
+	case state == synth.Opening:
+		return "The sound device is opening."
+	}
+	return fmt.Sprintf("Open strings, at volume %.0f of 10.", 10*a.Speaker.Volume())
+}
