@@ -13,7 +13,7 @@ const (
 	fitAgain  = 1.5    // times as many answers before they are fitted anew
 	fitAtMost = 10_000 // answers that they are fitted to, the latest
 	heldOut   = 0.2    // share of the answers, the latest, that the fit never sees and is judged by
-	stray     = 0.4    // how far the logarithm of a weight is expected to lie from the published one
+	stray     = 0.7    // how far the logarithm of a weight is expected to lie from the published one
 )
 
 // weightBounds keep every weight where the equations make sense. Source: npm ts-fsrs 5.4.2 (MIT),
@@ -160,8 +160,8 @@ func (s *samples) surprise(w *Weights, traces []Memory, answers []sample, from i
 // Source: Kingma and Ba, "Adam: A Method for Stochastic Optimization", ICLR 2015, with its decay rates.
 func descend(cost func([]float64) float64, n int) []float64 {
 	const (
-		steps        = 60
-		stride       = 0.05
+		steps        = 40
+		stride       = 0.07
 		mean, square = 0.9, 0.999
 	)
 	x, g, m, v := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)

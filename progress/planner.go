@@ -14,8 +14,9 @@ import (
 //	  the course ──┬─ contrast ── just taken for another: the other, set against it
 //	               ├─ due ─────── come back; first what a minute gains most
 //	               ├─ new ─────── next in the course, while most answers are right
+//	               ├─ ahead ───── not due yet, but faded a little
 //	               ├─ missed ──── wrong today: once more, some questions later
-//	               └─ ahead ───── not due yet: what has faded most
+//	               └─ ahead ───── whatever has faded most
 //	                                                       at the end, closing: something known
 //
 // Each question goes to the first of these that has anything. Items come back when the chance of
@@ -188,7 +189,7 @@ func (p *Planner) choose(day Day, left time.Duration) Pick {
 	if len(p.asked) > 0 && left < p.cycle(p.course[p.place[p.last()]].Drill)*3/2 {
 		pick, found = p.closing(day)
 	}
-	for _, from := range []func(Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.onceMore, p.ahead} {
+	for _, from := range []func(Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.faded, p.onceMore, p.ahead} {
 		if found {
 			break
 		}
@@ -289,19 +290,35 @@ func (p *Planner) onceMore(day Day) (Pick, bool) {
 	return pick, true
 }
 
-// ahead picks what was asked least in this session and has faded most; whatever there is, if need be.
+// faded picks what is not due but would be soonest, if it has faded enough to be worth a question.
+func (p *Planner) faded(day Day) (Pick, bool) {
+	pick, chance := p.mostFaded(day)
+	return pick, chance < fadedABit
+}
+
+// ahead picks what has faded most, however little; whatever there is, if need be.
 func (p *Planner) ahead(day Day) (Pick, bool) {
-	best, most := p.course[0].Item, math.Inf(-1)
+	pick, _ := p.mostFaded(day)
+	if pick.Item == "" {
+		pick.Item = p.course[0].Item
+	}
+	return pick, true
+}
+
+// mostFaded picks what was asked least in this session and of that what has faded most. It returns the
+// chance of it, and 1 more for each time it was asked.
+func (p *Planner) mostFaded(day Day) (Pick, float64) {
+	best, least := Pick{Why: Why{Reason: Ahead}}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.memory[c.Item]
 		if c.Item == p.last() || !met {
 			continue
 		}
-		if worth := -m.chance(&p.known.weights, day) - float64(p.tries[c.Item]); worth > most {
-			best, most = c.Item, worth
+		if chance := m.chance(&p.known.weights, day) + float64(p.tries[c.Item]); chance < least {
+			best.Item, least = c.Item, chance
 		}
 	}
-	return Pick{Item: best, Why: Why{Reason: Ahead}}, true
+	return best, least
 }
 
 // closing picks something well known to end with.
