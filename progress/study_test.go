@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
-	"strconv"
 	"sync"
 	"testing"
 	"time"
@@ -316,14 +314,7 @@ var teachers = []struct {
 // It is not asserted that the planner is best for everyone, because it is not: who forgets as a power
 // of time learns more from broad and careless choice. STUDY.md has the figures of the whole study.
 func TestStudy(t *testing.T) {
-	students := 2
-	if text := os.Getenv("SPARETONE_STUDY"); text != "" {
-		n, err := strconv.Atoi(text)
-		if err != nil {
-			t.Fatal(err)
-		}
-		students = n
-	}
+	students := fromEnvironment(t, "SPARETONE_STUDY", 2)
 	s := newSyllabus(480)
 	var ends []float64
 	for number, m := range models {
