@@ -2,11 +2,6 @@
 
 package synth
 
-import "time"
-
-// deviceBuffer is how much sound lies with the device.
-const deviceBuffer = 20 * time.Millisecond
-
 // deviceMissing has nothing to say here: oto reports a device that is not there when it opens it.
 func deviceMissing() error { return nil }
 

@@ -4,13 +4,9 @@ package synth
 
 import (
 	"os"
-	"time"
 
 	"golang.org/x/sys/unix"
 )
-
-// deviceBuffer is how much sound lies with the device. A sound server gives more where it must.
-const deviceBuffer = 10 * time.Millisecond
 
 // deviceMissing has nothing to say here: oto reports a device that is not there when it opens it.
 func deviceMissing() error { return nil }

@@ -2,13 +2,9 @@ package synth
 
 import (
 	"errors"
-	"time"
 
 	"golang.org/x/sys/windows"
 )
-
-// deviceBuffer is how much sound lies with the device.
-const deviceBuffer = 20 * time.Millisecond
 
 // deviceMissing says whether there is no device at all: oto then plays into nothing and reports no error.
 func deviceMissing() error {

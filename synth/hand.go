@@ -29,8 +29,25 @@ const (
 	Apart How = "apart" // note after note, rising
 )
 
+// ways are the ways to play, plainest first.
+var ways = []struct {
+	how  How
+	play func(Hand, []Sounding) Score
+}{
+	{Block, Hand.Block},
+	{Strum, Hand.Strum},
+	{Up, Hand.Up},
+	{Pick, Hand.Pick},
+	{Apart, Hand.Rising},
+}
+
 // Hows returns every way to play, plainest first.
-func Hows() []How { return []How{Block, Strum, Up, Pick, Apart} }
+func Hows() (hows []How) {
+	for _, w := range ways {
+		hows = append(hows, w.how)
+	}
+	return hows
+}
 
 // ParseHow reads the name of a way to play; the error lists the names there are.
 func ParseHow(s string) (How, error) {
@@ -55,20 +72,14 @@ type Hand struct {
 	Rand  *rand.Rand    // small differences in time and strength, as a person plays; nil plays evenly
 }
 
-// Play plays the notes in the given way.
+// Play plays the notes in the given way, one of Hows.
 func (h Hand) Play(how How, notes []Sounding) Score {
-	switch how {
-	case Strum:
-		return h.Strum(notes)
-	case Up:
-		return h.Up(notes)
-	case Pick:
-		return h.Pick(notes)
-	case Apart:
-		return h.Rising(notes)
-	default:
-		return h.Block(notes)
+	for _, w := range ways {
+		if w.how == how {
+			return w.play(h, notes)
+		}
 	}
+	panic("synth: " + string(how) + " is not a way to play")
 }
 
 // Times and strengths of a hand: common practice, no source.

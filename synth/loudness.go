@@ -5,9 +5,9 @@ import (
 	"math/cmplx"
 )
 
-// Loudness is how loud every rendered sound is at full gain, in LUFS: the programme loudness that
-// EBU R 128 sets. It leaves room for the peaks of plucked strings.
-const Loudness = -23.0
+// Loudness is how loud every rendered sound is at full gain, in LUFS: 3 LU below the programme loudness of
+// EBU R 128, so that the peaks of eight strings plucked at once keep below TruePeak.
+const Loudness = -26.0
 
 // TruePeak is what no rendered sound exceeds between its samples, in dBTP (EBU R 128).
 const TruePeak = -1.0
@@ -25,10 +25,10 @@ var (
 func kGain(w float64) float64 { return cmplx.Abs(kShelf.response(w) * kHigh.response(w)) }
 
 const (
-	hop      = 4800 // samples in 100 ms: a block of 400 ms begins every hop
-	hops     = 4    // in a block
-	absolute = -70  // LUFS
-	relative = -10  // LU
+	hop          = 4800 // samples in 100 ms: a block of 400 ms begins every hop
+	hops         = 4    // in a block
+	absoluteGate = -70  // LUFS
+	relativeGate = -10  // LU
 )
 
 // powers returns the K-weighted mean square of each 100 ms of a sound that both channels have alike,
@@ -60,28 +60,23 @@ func powers(samples []float32) []float64 {
 // loudness returns the integrated loudness in LUFS of a sound with the given powers, made louder by
 // gain (a factor); −∞ if it is silent.
 func loudness(powers []float64, gain float64) float64 {
-	gate := math.Inf(-1)
-	var level float64
-	for _, g := range []float64{absolute, relative} {
-		if g == relative {
-			gate = level + relative
-		} else {
-			gate = g
-		}
-		var sum, n float64
-		for i := range len(powers) - hops + 1 {
-			p := gain * gain * (powers[i] + powers[i+1] + powers[i+2] + powers[i+3]) / hops
-			if lufs(p) > gate {
-				sum += p
-				n++
-			}
-		}
-		level = lufs(sum / n)
-		if n == 0 {
-			return math.Inf(-1)
+	return gated(powers, gain, gated(powers, gain, absoluteGate)+relativeGate)
+}
+
+// gated returns the loudness in LUFS of the blocks that are louder than the gate, together.
+func gated(powers []float64, gain, gate float64) float64 {
+	var sum, n float64
+	for i := range len(powers) - hops + 1 {
+		p := gain * gain * (powers[i] + powers[i+1] + powers[i+2] + powers[i+3]) / hops
+		if lufs(p) > gate {
+			sum += p
+			n++
 		}
 	}
-	return level
+	if n == 0 {
+		return math.Inf(-1)
+	}
+	return lufs(sum / n)
 }
 
 func lufs(power float64) float64 { return -0.691 + 10*math.Log10(power) }

@@ -103,17 +103,17 @@ func meter(t testing.TB, s *Sound) (lufs, truePeak float64) {
 	return lufs, truePeak
 }
 
-// Any two sounds of any drill are equally loud, within 1 LU, and none peaks above −1 dBTP, measured
-// from outside. SPARETONE_STUDY=1 measures 500 sounds, else 30.
+// Any two sounds of any drill are equally loud, within 1 LU, and none peaks above −1 dBTP: 200 by our own
+// meter, every tenth of them by ffmpeg too. With SPARETONE_STUDY=1 ffmpeg measures 500.
 func TestEverySoundIsEquallyLoud(t *testing.T) {
 	if _, err := exec.LookPath("ffmpeg"); err != nil {
 		missing(t, "Debian's ffmpeg")
 	}
-	rng := rand.New(rand.NewPCG(17, 0))
-	sounds := 30
+	sounds, every := 200, 10
 	if os.Getenv("SPARETONE_STUDY") != "" {
-		sounds = 500
+		sounds, every = 500, 1
 	}
+	rng := rand.New(rand.NewPCG(17, 0))
 	softest, loudest, highest := 0.0, -100.0, -100.0
 	for i := range sounds {
 		v := voices[i%len(voices)]
@@ -121,12 +121,15 @@ func TestEverySoundIsEquallyLoud(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		lufs, peak := meter(t, s)
+		lufs, peak := loudness(powers(s.samples), s.gain), 20*math.Log10(s.gain*truePeak(s.samples, decibels(TruePeak)/s.gain))
+		if i%every == 0 {
+			lufs, peak = meter(t, s)
+		}
 		softest, loudest, highest = min(softest, lufs), max(loudest, lufs), max(highest, peak)
 		if math.Abs(lufs-Loudness) > 0.5 {
 			t.Errorf("sound %d, %s, %v: %.1f LUFS", i, v.Name, s.Duration(), lufs)
 		}
-		if peak > TruePeak {
+		if peak > TruePeak+0.05 { // ffmpeg prints tenths
 			t.Errorf("sound %d, %s, %v: %.1f dBTP", i, v.Name, s.Duration(), peak)
 		}
 	}

@@ -76,10 +76,10 @@ var nylonUkulele = []wire{
 
 // fluorocarbonTenor is a set of fluorocarbon strings on 430 mm. Diameters: common practice, no source.
 var fluorocarbonTenor = []wire{
-	plain(261.6, 0.430, 0.78e-3, 1780, 3e9, 28e-5, 2e-2, 1.1, 0.012),  // C4
-	plain(329.6, 0.430, 0.62e-3, 1780, 3e9, 28e-5, 2e-2, 1.1, 0.0205), // E4
-	plain(392.0, 0.430, 0.57e-3, 1780, 3e9, 28e-5, 2e-2, 1.1, 0.0205), // G4
-	plain(440.0, 0.430, 0.52e-3, 1780, 3e9, 28e-5, 2e-2, 1.1, 0.0205), // A4
+	plain(261.6, 0.430, 0.78e-3, 1780, 3e9, 28e-5, 2e-2, 1.1, 0.005), // C4
+	plain(329.6, 0.430, 0.62e-3, 1780, 3e9, 28e-5, 2e-2, 1.1, 0.007), // E4
+	plain(392.0, 0.430, 0.57e-3, 1780, 3e9, 28e-5, 2e-2, 1.1, 0.007), // G4
+	plain(440.0, 0.430, 0.52e-3, 1780, 3e9, 28e-5, 2e-2, 1.1, 0.007), // A4
 }
 
 // steelGuitar is a light set on 650 mm, wound below B3. Diameters: common practice, no source; the wound
@@ -95,8 +95,8 @@ var steelGuitar = []wire{
 
 // steelMandolin is a light set on 350 mm, wound below A4. Diameters: common practice, no source.
 var steelMandolin = []wire{
-	plain(196.0, 0.350, 0.70e-3, 7850, 4e10, 1.6e-4, 6e-3, 0.7, 0.004), // G3, wound: as heavy, less stiff
-	plain(293.7, 0.350, 0.53e-3, 7850, 6e10, 1.4e-4, 6e-3, 0.7, 0.005), // D4, wound
-	plain(440.0, 0.350, 0.36e-3, 7850, 2e11, 1.2e-4, 4e-3, 0.8, 0.006), // A4
-	plain(659.3, 0.350, 0.25e-3, 7850, 2e11, 1.2e-4, 4e-3, 0.9, 0.006), // E5
+	plain(196.0, 0.350, 0.70e-3, 7850, 7e9, 1.5e-4, 5e-3, 0.7, 0.003),    // G3, wound: as heavy as steel, far less stiff
+	plain(293.7, 0.350, 0.53e-3, 7850, 1.5e10, 1.4e-4, 5e-3, 0.7, 0.004), // D4, wound
+	plain(440.0, 0.350, 0.36e-3, 7850, 2e11, 1.2e-4, 4e-3, 0.8, 0.005),   // A4
+	plain(659.3, 0.350, 0.25e-3, 7850, 2e11, 1.2e-4, 4e-3, 0.9, 0.006),   // E5
 }

@@ -6,12 +6,13 @@ import "math"
 type touch struct {
 	position float64 // from the bridge, as a part of the sounding length
 	soft     float64 // seconds the string takes to leave a finger at strength 0
-	hard     float64 // and at strength 1: a finger's flesh, a nail, a pick are 0.5, 0.2 and 0.1 ms
+	hard     float64 // and at strength 1; a pick is quicker than a nail, a nail than flesh
 }
 
-// leaving returns how long the string takes to leave the finger, in samples.
-func (t touch) leaving(strength float64) float64 {
-	return (t.soft + (t.hard-t.soft)*strength) * float64(SampleRate)
+// leaving returns how long a string that sounds f Hz takes to leave what plucks it, in samples: at most a
+// third of a period, for then it would not sound its fundamental.
+func (t touch) leaving(f, strength float64) float64 {
+	return min(t.soft+(t.hard-t.soft)*strength, 1/(3*f)) * float64(SampleRate)
 }
 
 // A pluck displaces the string to a corner and lets it go. The force at the bridge is then a train of
@@ -24,7 +25,7 @@ func (t touch) leaving(strength float64) float64 {
 // equal strength: see evenness.
 func (v *Voice) excitation(f, strength float64) []float64 {
 	wide := v.touch.position * float64(SampleRate) / f
-	edge := v.touch.leaving(strength)
+	edge := v.touch.leaving(f, strength)
 	x := make([]float64, int(wide+edge)+2+v.body.length())
 	level := strength / v.evenness(f, strength)
 	for i := range int(wide+edge) + 2 {
@@ -50,7 +51,7 @@ func rise(t, edge float64) float64 {
 // in an exercise for the ear no string should stand out for that.
 func (v *Voice) evenness(f, strength float64) float64 {
 	wide := v.touch.position * float64(SampleRate) / f
-	edge := v.touch.leaving(strength)
+	edge := v.touch.leaving(f, strength)
 	var power float64
 	for n := 1; n <= 40 && float64(n)*f < 16000; n++ {
 		w := 2 * math.Pi * float64(n) * f / float64(SampleRate)

@@ -76,7 +76,7 @@ func (s *Sound) Stream(samples [][2]float64) (n int, ok bool) {
 		samples[i] = [2]float64{v, v}
 	}
 	s.at += n
-	return n, n > 0
+	return n, len(left) > 0
 }
 
 // Err returns nil: a rendered sound cannot fail.

@@ -1,6 +1,7 @@
 package synth
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -23,13 +24,13 @@ type Pluck struct {
 	At       time.Duration // when it is plucked, from the start of the score
 	Strength float64       // how hard, above 0 and up to 1; harder is louder and brighter
 	Damp     time.Duration // when the hand stops it, from the pluck on; 0 lets it ring
-	Slur     bool          // the stop changes while the string sounds: a hammer-on or pull-off
+	Slur     bool          // while the string sounds, its stop changes: a hammer-on or pull-off
 }
 
 // Score is what is played: which string, which pitch, when and how hard.
 type Score struct {
 	Plucks []Pluck       // in any order
-	Length time.Duration // from the first pluck's zero to the end of the last sound
+	Length time.Duration // until all is silent
 }
 
 // Then returns scores played one after another with a gap of silence between them. What rings at the
@@ -81,6 +82,6 @@ func (s Score) check(a4 float64) error {
 // inTime returns the plucks in the order they sound.
 func (s Score) inTime() []Pluck {
 	return slices.SortedStableFunc(slices.Values(s.Plucks), func(a, b Pluck) int {
-		return int(a.At - b.At)
+		return cmp.Compare(a.At, b.At)
 	})
 }

@@ -18,7 +18,7 @@ var nylonSamples = map[string]int{
 	"Nylon E5": 64, "Nylon A5": 69, "Nylon B6": 71, "Nylon E6": 76,
 }
 
-// tool skips a test that needs something of Debian's which is not there; where the environment says CI,
+// missing skips a test that needs something of Debian's which is not there; where the environment says CI,
 // it fails instead.
 func missing(t testing.TB, what string) {
 	t.Helper()

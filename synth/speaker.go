@@ -20,18 +20,20 @@ const (
 	NoDevice
 )
 
-// StartVolume is the volume to begin with: quiet.
-const StartVolume = 0.7
+// StartVolume is the volume to begin with: quiet, 10 dB below the loudest.
+const StartVolume = 0.75
 
 const (
+	deviceBuffer = 20 * time.Millisecond  // how much sound lies with the device; with 10 it breaks up on a busy machine
 	playerBuffer = 100 * time.Millisecond // how much is rendered ahead of it
-	patience     = time.Second            // how long a device may take to open, or take no sound
+	patience     = time.Second            // how long it may take no sound, and when it may be asked for again
+	openPatience = 4 * time.Second        // how long it may take to open: a sound server that has just started takes 2 s
 	watchEvery   = 50 * time.Millisecond
 )
 
-// Speaker plays one sound at a time on the machine's sound device. Its methods return at once and may be
-// called from any goroutine. It survives having no device: nothing then sounds, State says so and why,
-// and the next Play looks for the device again.
+// Speaker plays one sound at a time on the machine's sound device. Its methods may be called from any
+// goroutine and return at once, but for Close. It survives having no device: nothing then sounds, State
+// says so and why, and the next Play looks for the device again.
 type Speaker struct {
 	mu      sync.Mutex
 	state   State
@@ -41,10 +43,10 @@ type Speaker struct {
 
 	context *oto.Context
 	asked   time.Time // when the device was last asked for
-	opening bool
+	opening bool      // it has been asked for and has not answered
 	volume  float64
-	now     *track
-	wanted  beep.Streamer // what to play once the device is open
+	now     *track        // what sounds, or sounded last; nil after a stop
+	wanted  beep.Streamer // what to play once the device is open; else nil
 	fading  []*oto.Player // kept until they are silent
 }
 
@@ -194,19 +196,22 @@ func (s *Speaker) open() {
 	s.opening = true
 	s.set(Opening, "")
 	go func() {
-		late := time.AfterFunc(patience, func() { s.lost("the sound device does not open") })
+		late := time.AfterFunc(openPatience, s.late)
 		context, err := openDevice()
 		late.Stop()
-		s.mu.Lock()
-		s.opening = false
-		s.mu.Unlock()
-		if err != nil {
-			s.lost("no sound device could be opened at 48 kHz")
-			return
+		if s.opened(context, err) {
+			s.watch(context)
 		}
-		s.ready(context)
-		s.watch(context)
 	}()
+}
+
+// late says that a device takes too long to open. It may still do so.
+func (s *Speaker) late() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if s.opening {
+		s.lose("the sound device does not open")
+	}
 }
 
 // openDevice opens the machine's sound device, or says why that cannot be.
@@ -227,53 +232,61 @@ func openDevice() (*oto.Context, error) {
 	return context, context.Err()
 }
 
-// ready takes an open device into use.
-func (s *Speaker) ready(context *oto.Context) {
+// opened takes a device into use that has opened, and reports whether it has.
+func (s *Speaker) opened(context *oto.Context, err error) bool {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	s.opening = false
+	if err != nil {
+		s.lose("no sound device could be opened at 48 kHz")
+		return false
+	}
+	if s.closed {
+		_ = context.Suspend() // it came too late to be of interest
+		return false
+	}
 	s.context = context
 	s.asked = time.Time{} // should this device go, another may be looked for at once
 	s.set(Ready, "")
-	if sound := s.wanted; sound != nil && !s.closed {
+	if sound := s.wanted; sound != nil {
 		s.wanted = nil
 		s.start(sound)
 	}
+	return true
 }
 
-// watch notices when the device fails, or takes no sound though there is some.
+// watch notices when the device fails, or takes no sound though there is some. A server that ends is
+// noticed only by that: oto then reports no error.
 func (s *Speaker) watch(context *oto.Context) {
-	var still time.Duration
-	var last time.Duration
+	var still, last time.Duration
 	for range time.Tick(watchEvery) {
-		if context.Err() != nil {
-			s.lost("the sound device is gone")
-			return
-		}
+		failed := context.Err() != nil
 		s.mu.Lock()
-		closed, now := s.closed, s.now
-		s.mu.Unlock()
-		if closed {
-			return
-		}
-		if now == nil || !now.player.IsPlaying() || now.heard() != last {
-			still = 0
-		} else {
+		heard := last
+		if s.now != nil && s.now.player.IsPlaying() {
+			heard = s.now.heard()
 			still += watchEvery
 		}
-		if now != nil {
-			last = now.heard()
+		if heard != last || s.now == nil {
+			still = 0
 		}
-		if still >= patience {
-			s.lost("the sound device takes no sound")
+		last = heard
+		switch {
+		case failed:
+			s.lose("the sound device is gone")
+		case still >= patience:
+			s.lose("the sound device takes no sound")
+		}
+		done := s.closed || s.context != context
+		s.mu.Unlock()
+		if done {
 			return
 		}
 	}
 }
 
-// lost records that there is no device, and why.
-func (s *Speaker) lost(reason string) {
-	s.mu.Lock()
-	defer s.mu.Unlock()
+// lose records that there is no device, and why.
+func (s *Speaker) lose(reason string) {
 	s.stop()
 	s.context = nil
 	s.set(NoDevice, reason)

@@ -52,12 +52,8 @@ func TestNoDevice(t *testing.T) {
 	}
 }
 
-// A device that vanishes is noticed within two seconds; when it is back, the next sound plays on it.
-func TestDeviceVanishesAndReturns(t *testing.T) {
-	out := startSink(t)
-	s := OpenSpeaker(1)
-	defer s.Close()
-	await(t, s, Ready, 2*time.Second)
+// vanishesAndReturns: a device that vanishes is noticed within two seconds; when it is back, the next sound plays on it.
+func vanishesAndReturns(t *testing.T, out *sink, s *Speaker) {
 	s.Play(chordSound(t))
 	time.Sleep(200 * time.Millisecond)
 	if !s.Playing() || len(s.Levels()) != 4 {
@@ -80,18 +76,14 @@ func TestDeviceVanishesAndReturns(t *testing.T) {
 	}
 }
 
-// Stop, and another sound instead of one, are immediate and do not click.
-func TestStopAndSwapDoNotClick(t *testing.T) {
-	out := startSink(t)
-	s := OpenSpeaker(1)
-	defer s.Close()
-	await(t, s, Ready, 2*time.Second)
+// stopsAndSwaps: Stop, and another sound instead of one, are immediate and do not click.
+func stopsAndSwaps(t *testing.T, out *sink, s *Speaker) {
 	out.take()
 	s.Play(chordSound(t))
 	time.Sleep(500 * time.Millisecond)
 	own := out.take()
 	from := len(own.samples) - 9600
-	string := highestStep(own.samples, from, len(own.samples)) // what the strings themselves make
+	usual := highestStep(own.samples, from, len(own.samples)) // what they make themselves
 
 	s.Stop()
 	if s.Playing() {
@@ -99,8 +91,8 @@ func TestStopAndSwapDoNotClick(t *testing.T) {
 	}
 	time.Sleep(300 * time.Millisecond)
 	after := out.take()
-	if step := highestStep(after.samples, 0, len(after.samples)); step > string*1.05 {
-		t.Errorf("stopping makes a step of %.5f, the strings %.5f", step, string)
+	if step := highestStep(after.samples, 0, len(after.samples)); step > usual*1.05 {
+		t.Errorf("stopping makes a step of %.5f, usually %.5f", step, usual)
 	}
 	last := 0
 	for i, x := range after.samples {
@@ -124,10 +116,10 @@ func TestStopAndSwapDoNotClick(t *testing.T) {
 	s.Play(quiet)
 	time.Sleep(300 * time.Millisecond)
 	swapped := out.take()
-	if step := highestStep(swapped.samples, 0, len(swapped.samples)); step > string*1.1 {
-		t.Errorf("swapping makes a step of %.5f, the strings %.5f", step, string)
+	if step := highestStep(swapped.samples, 0, len(swapped.samples)); step > usual*1.1 {
+		t.Errorf("swapping makes a step of %.5f, usually %.5f", step, usual)
 	}
-	if rest := highestStep(swapped.samples, len(swapped.samples)-4800, len(swapped.samples)); rest > 0.01*string {
+	if rest := highestStep(swapped.samples, len(swapped.samples)-4800, len(swapped.samples)); rest > 0.01*usual {
 		t.Errorf("the first sound is still heard below the second: steps of %.6f", rest)
 	}
 }

@@ -27,6 +27,8 @@ type early struct {
 	rate float64 // how much faster it dies, 1/s
 }
 
+// Where and how sharply each voice is plucked, and its early decay, are set so that brightness falls as in
+// Debian's fluid-soundfont-gm where that has the instrument (nylon), and by comparison with it elsewhere.
 var voices = []*Voice{
 	{
 		Name: "ukulele", Title: "ukulele, nylon strings",
@@ -36,7 +38,7 @@ var voices = []*Voice{
 	{
 		Name: "tenor", Title: "tenor ukulele, fluorocarbon strings",
 		wires: fluorocarbonTenor, body: middleBody,
-		touch: touch{position: 0.16, soft: 0.3e-3, hard: 0.08e-3},
+		touch: touch{position: 0.12, soft: 0.25e-3, hard: 0.05e-3},
 	},
 	{
 		Name: "guitar", Title: "guitar, nylon strings",
@@ -46,18 +48,18 @@ var voices = []*Voice{
 	{
 		Name: "steel", Title: "guitar, steel strings, a pick",
 		wires: steelGuitar, body: largeBody,
-		touch: touch{position: 0.12, soft: 0.2e-3, hard: 0.08e-3}, early: early{part: 0.5, rate: 5},
+		touch: touch{position: 0.08, soft: 0.1e-3, hard: 0.04e-3}, early: early{part: 0.5, rate: 5},
 	},
 	{
 		Name: "mandolin", Title: "mandolin, pairs of steel strings, a pick",
 		wires: steelMandolin, body: carvedBody,
-		touch: touch{position: 0.13, soft: 0.15e-3, hard: 0.06e-3}, early: early{part: 0.5, rate: 6},
-		course: 0.2,
+		touch: touch{position: 0.09, soft: 0.08e-3, hard: 0.03e-3}, early: early{part: 0.5, rate: 6},
+		course: 0.1,
 	},
 	{
 		Name: "tone", Title: "a plain tone of few partials",
 		wires: []wire{{tension: 1, mass: 1e-6, friction: 1e-4, air: 1.6}}, body: noBody,
-		touch: touch{position: 0.5, soft: 1.2e-3, hard: 1.2e-3},
+		touch: touch{position: 0.4, soft: 1, hard: 1}, // as round as may be
 	},
 }
 

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
 
 	"github.com/gopxl/beep/v2"
 	"github.com/gopxl/beep/v2/wav"
@@ -28,7 +27,7 @@ func WriteWAV(path string, s beep.Streamer, bits int) error {
 }
 
 func writeWAV(path string, s beep.Streamer, bits int) (err error) {
-	f, err := os.CreateTemp(filepath.Dir(path), ".sparetone-*.wav")
+	f, err := os.Create(path + ".part")
 	if err != nil {
 		return err
 	}
@@ -39,10 +38,10 @@ func writeWAV(path string, s beep.Streamer, bits int) (err error) {
 		}
 	}()
 	format := beep.Format{SampleRate: SampleRate, NumChannels: 2, Precision: bits / 8}
-	if err := errors.Join(wav.Encode(f, s, format), s.Err()); err != nil {
+	if err := wav.Encode(f, s, format); err != nil {
 		return err
 	}
-	if err := f.Chmod(0o644); err != nil {
+	if err := s.Err(); err != nil {
 		return err
 	}
 	if err := f.Close(); err != nil {
