@@ -22,18 +22,19 @@ func (f *File) Backup() (path string, err error) {
 	return f.backup(f.now().Format("2006-01-02-150405"))
 }
 
-// daily makes the first backup of a practice day, if there is anything to copy.
+// daily makes the first backup of a practice day while the program goes on, if there is anything to
+// copy.
 func (f *File) daily() error {
 	var any bool
 	if err := f.db.QueryRow("SELECT EXISTS (SELECT 1 FROM answers)").Scan(&any); err != nil || !any {
-		return plain(err)
+		return err
 	}
-	day := DayOf(f.now()).Date().Format("2006-01-02")
+	day := DayOf(f.now()).Date().Format(dateForm)
 	if slices.ContainsFunc(f.backups(), func(name string) bool { return strings.Contains(name, day) }) {
 		return nil
 	}
-	_, err := f.backup(day)
-	return err
+	f.copying.Go(func() { _, f.copied = f.backup(day) })
+	return nil
 }
 
 // backupName returns where backups lie, and what is before and after the date in their names.

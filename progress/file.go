@@ -54,11 +54,13 @@ func Open(path string, now func() time.Time) (*File, error) {
 	if f.db, err = openDatabase(path); err == nil {
 		err = f.prepare()
 	}
+	if err == nil {
+		err = f.daily()
+	}
 	if err != nil {
 		f.Close()
 		return nil, fmt.Errorf("progress file %s: %w", path, plain(err))
 	}
-	f.copying.Go(func() { f.copied = f.daily() })
 	return f, nil
 }
 
