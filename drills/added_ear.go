@@ -53,9 +53,15 @@ func (addedEar) Targets(on *Instrument) []Target {
 	var out []Target
 	for _, level := range []struct{ suffix, words string }{{"", ""}, {alone, ", heard on its own"}} {
 		for _, a := range additions {
+			// On its own a suspended second is the suspended fourth of another root.
+			if level.suffix == alone && a.coloured == "suspended-second" {
+				continue
+			}
 			t := Target{ID: a.coloured + level.suffix, Name: fmt.Sprintf("%s added to a %s chord%s", a.label, mustKind(a.plain).Name, level.words)}
 			for _, n := range a.near {
-				t.Near = append(t.Near, n+level.suffix)
+				if n != "suspended-second" || level.suffix == "" {
+					t.Near = append(t.Near, n+level.suffix)
+				}
 			}
 			out = append(out, t)
 		}
@@ -152,16 +158,14 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 // draw draws how a plain chord becomes the coloured one. Every choice could have moved the same string of a
 // chord that lies as low, and have come as low.
 func (addedEar) draw(r Request, plain *theory.Kind, choices []Target) (change, error) {
-	var options [][]change
-	right := 0
-	for n, t := range choices {
-		options = append(options, r.On.changesTo(plain, strings.TrimSuffix(t.ID, alone), r.Reach))
-		if t.ID == r.Target {
-			right = n
+	options := func(reach float64) (out [][]change) {
+		for _, t := range choices {
+			out = append(out, r.On.changesTo(plain, strings.TrimSuffix(t.ID, alone), reach))
 		}
+		return out
 	}
 	t := r.On.Tuning
-	c, ok := match(r.Rand, right, options,
+	c, ok := match(r, placeOf(choices, r.Target), options,
 		func(c change) feature {
 			return feature{16*sounding(c.To) + c.String, lowest(t, c.From), lowest(t, c.To)}
 		},

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"sparetone/theory"
+	"sparetone/theory/fret"
 )
 
 // chordEar plays a chord and asks for its kind.
@@ -21,8 +22,8 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	options, right := shapeOptions(r, choices)
-	h, ok := match(r.Rand, right, options, heardAlike(r.On)...)
+	options := func(reach float64) [][]held { return r.On.shapesOfEach(choices, reach) }
+	h, ok := match(r, placeOf(choices, r.Target), options, heardAlike(r.On)...)
 	if !ok {
 		return nil, noShape(r.On, mustKind(r.Target))
 	}
@@ -82,15 +83,6 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// shapeOptions returns the shapes within reach for each of the kinds among the choices, and which of
-// them is asked for.
-func shapeOptions(r Request, choices []Target) (options [][]held, right int) {
-	for _, t := range choices {
-		options = append(options, r.On.shapesOf(mustKind(t.ID), r.Reach))
-	}
-	return options, slices.IndexFunc(choices, func(t Target) bool { return t.ID == r.Target })
-}
-
 // heardAlike are the features of a chord that is heard: how many strings sound, and how low.
 func heardAlike(on *Instrument) []func(held) feature {
 	return []func(held) feature{
@@ -101,3 +93,6 @@ func heardAlike(on *Instrument) []func(held) feature {
 
 // seen is the feature of a shape that is seen: where on the neck it lies, and how many strings sound.
 func seen(h held) feature { return feature{sounding(h.shape), position(h.shape)} }
+
+// seenVoicing is the same feature of a voicing.
+func seenVoicing(v fret.Voicing) feature { return feature{sounding(v.Shape), position(v.Shape)} }

@@ -64,7 +64,9 @@ type Request struct {
 // All returns the drills, in the order in which they are listed.
 func All() []Drill { return all }
 
-var all = []Drill{intervalEar{}, chordEar{}, addedEar{}, shapeName{}}
+var all = []Drill{
+	intervalEar{}, chordEar{}, addedEar{}, shapeName{},
+}
 
 // ByID finds a drill by its fixed id.
 func ByID(id string) (Drill, bool) {

@@ -4,7 +4,6 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 )
@@ -42,28 +41,6 @@ func forEach(t *testing.T, on *Instrument, seeds int, check func(t *testing.T, q
 			})
 		}
 	}
-}
-
-func TestOwnAnswerIsRightAndEveryOtherChoiceWrong(t *testing.T) {
-	forEach(t, ukulele(t), 40, func(t *testing.T, q *Question, seed uint64) {
-		if len(q.Choices) < 2 {
-			t.Fatalf("seed %d: %d choices", seed, len(q.Choices))
-		}
-		for _, c := range q.Choices {
-			for _, text := range []string{c.Typed, c.Label} {
-				v, err := q.Mark(text)
-				if err != nil {
-					t.Fatalf("seed %d: %q: %v", seed, text, err)
-				}
-				if got, want := v.Result == progress.Right, c.ID == q.Expected().ID; got != want {
-					t.Errorf("seed %d: %q marked %v, expected %q", seed, text, v.Result, q.Expected().Label)
-				}
-				if len(v.Lines) == 0 || len(v.Shapes) == 0 {
-					t.Errorf("seed %d: %q is not explained", seed, text)
-				}
-			}
-		}
-	})
 }
 
 func TestNonsenseIsAskedAgain(t *testing.T) {

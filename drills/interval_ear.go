@@ -99,7 +99,7 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 		}
 		spots = append(spots, spotsOf(t, i))
 	}
-	spot, ok := match(r.Rand, right, spots, func(s spot) feature { return feature{s.low.MIDI()} })
+	spot, ok := match(r, right, func(float64) [][]spot { return spots }, func(s spot) feature { return feature{s.low.MIDI()} })
 	if !ok {
 		return nil, fmt.Errorf("%s does not fit on %s", an(want.Name()), t.Name)
 	}

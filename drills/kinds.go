@@ -97,7 +97,12 @@ func kindNamed(text string) (*theory.Kind, bool) {
 
 // isTarget reports whether an id is one of the targets.
 func isTarget(targets []Target, id string) bool {
-	return slices.ContainsFunc(targets, func(t Target) bool { return t.ID == id })
+	return placeOf(targets, id) >= 0
+}
+
+// placeOf returns the place of a target among others.
+func placeOf(targets []Target, id string) int {
+	return slices.IndexFunc(targets, func(t Target) bool { return t.ID == id })
 }
 
 // kindsClash reports whether some chord of kind a sounds just like one of kind b, on whatever root, so

@@ -2,7 +2,6 @@ package drills
 
 import (
 	"maps"
-	"math/rand/v2"
 	"slices"
 )
 
@@ -14,34 +13,44 @@ import (
 // feature is what could be noticed of a question beside its music.
 type feature [3]int
 
-// match draws one of the options of the right choice. options are those of each choice; features are ways to
-// look at one, from the strictest, and the first is used in which all choices can be alike. It reports false
-// if the right choice has no options.
-func match[T any](rng *rand.Rand, right int, options [][]T, features ...func(T) feature) (T, bool) {
-	var none T
-	if len(options[right]) == 0 {
-		return none, false
-	}
+// wider is how much further a match looks along the neck where the student's reach holds none, 0 to 1.
+const wider = 0.25
+
+// match draws one of the options of the right choice. options returns those of each choice, within a reach;
+// features are ways to look at one, from the strictest, and the first is used in which all choices can be alike,
+// if need be further along the neck. It reports false if the right choice has no options at all.
+func match[T any](r Request, right int, options func(reach float64) [][]T, features ...func(T) feature) (T, bool) {
 	for _, look := range features {
-		var shared map[feature]bool
-		for _, list := range options {
-			if len(list) == 0 {
-				continue
+		for reach := r.Reach; ; reach = min(1, reach+wider) {
+			lists := options(reach)
+			if shared := inAll(lists, look); len(shared) > 0 {
+				drawn := shared[r.Rand.IntN(len(shared))]
+				alike := slices.DeleteFunc(slices.Clone(lists[right]), func(o T) bool { return look(o) != drawn })
+				return alike[r.Rand.IntN(len(alike))], true
 			}
-			here := map[feature]bool{}
-			for _, o := range list {
-				if f := look(o); shared == nil || shared[f] {
-					here[f] = true
-				}
+			if reach >= 1 {
+				break
 			}
-			shared = here
 		}
-		if len(shared) == 0 {
-			continue
-		}
-		drawn := slices.SortedFunc(maps.Keys(shared), func(a, b feature) int { return slices.Compare(a[:], b[:]) })[rng.IntN(len(shared))]
-		alike := slices.DeleteFunc(slices.Clone(options[right]), func(o T) bool { return look(o) != drawn })
-		return alike[rng.IntN(len(alike))], true
 	}
-	return options[right][rng.IntN(len(options[right]))], true
+	var none T
+	if list := options(1)[right]; len(list) > 0 {
+		return list[r.Rand.IntN(len(list))], true
+	}
+	return none, false
+}
+
+// inAll returns the features that some option of every choice has, in a fixed order.
+func inAll[T any](lists [][]T, look func(T) feature) []feature {
+	var shared map[feature]bool
+	for _, list := range lists {
+		here := map[feature]bool{}
+		for _, o := range list {
+			if f := look(o); shared == nil || shared[f] {
+				here[f] = true
+			}
+		}
+		shared = here
+	}
+	return slices.SortedFunc(maps.Keys(shared), func(a, b feature) int { return slices.Compare(a[:], b[:]) })
 }

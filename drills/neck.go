@@ -111,6 +111,14 @@ func (i *Instrument) shapesOf(k *theory.Kind, reach float64) []held {
 	return within(all, reach, func(h held) float64 { return h.effort })
 }
 
+// shapesOfEach returns the shapes within reach for each of several kinds.
+func (i *Instrument) shapesOfEach(kinds []Target, reach float64) (out [][]held) {
+	for _, k := range kinds {
+		out = append(out, i.shapesOf(mustKind(k.ID), reach))
+	}
+	return out
+}
+
 // changes returns what the shapes of a plain chord can become by moving one string, as the table of
 // additions has it; shapes of a chord that is complete, no harder than others.
 func (i *Instrument) changes(plain theory.Chord) []change {
@@ -180,12 +188,7 @@ func (h held) voice(on *Instrument) (fret.Voicing, error) {
 func nearestShape(on *Instrument, c theory.Chord, from fret.Shape) (fret.Voicing, bool) {
 	best, least := fret.Shape(nil), 0
 	for _, f := range fret.Search(on.Tuning, c, on.Hand) {
-		moved := 0
-		for i := range from {
-			if f.Shape[i] != from[i] {
-				moved += 2 + distance(f.Shape[i], from[i])
-			}
-		}
+		moved := travel(f.Shape, from)
 		if best == nil || moved < least {
 			best, least = f.Shape, moved
 		}
@@ -195,6 +198,17 @@ func nearestShape(on *Instrument, c theory.Chord, from fret.Shape) (fret.Voicing
 	}
 	v, err := fret.Voice(on.Tuning, best, c)
 	return v, err == nil
+}
+
+// travel measures how far two shapes lie apart: each string that moves, and how many frets.
+func travel(a, b fret.Shape) int {
+	sum := 0
+	for i := range a {
+		if a[i] != b[i] {
+			sum += 2 + distance(a[i], b[i])
+		}
+	}
+	return sum
 }
 
 // noShape is the error of a drill that found none for a kind of chord.

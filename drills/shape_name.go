@@ -2,6 +2,7 @@ package drills
 
 import (
 	"fmt"
+	"maps"
 	"math/rand/v2"
 	"slices"
 
@@ -27,18 +28,22 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	kinds = two(kinds, r)
-	options, right := shapeOptions(r, kinds)
-	for ; r.Reach < 1 && len(onTwoRoots(options)[0]) == 0; r.Reach += 0.2 {
-		options, right = shapeOptions(r, kinds)
+	right := placeOf(kinds, r.Target)
+	var drawn [][]held // what the shape is drawn from
+	h, ok := match(r, right, func(reach float64) [][]held {
+		drawn = onTwoRoots(r.On.shapesOfEach(kinds, reach))
+		return drawn
+	}, seen)
+	if !ok {
+		h, ok = match(r, right, func(reach float64) [][]held {
+			drawn = r.On.shapesOfEach(kinds, reach)
+			return drawn
+		}, seen)
 	}
-	if shared := onTwoRoots(options); len(shared[0]) > 0 {
-		options = shared
-	}
-	h, ok := match(r.Rand, right, options, seen)
 	if !ok {
 		return nil, noShape(r.On, mustKind(r.Target))
 	}
-	v, err := h.voice(r.On)
+	v, err := onAnyRoot(h, drawn[right], r.Rand).voice(r.On)
 	if err != nil {
 		return nil, err
 	}
@@ -51,7 +56,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		Voice:  drawVoice(r.On, r.Rand),
 	}
 	var offered []Choice
-	for _, c := range grid(h, options, right, r.Rand) {
+	for _, c := range grid(kinds, v, drawn[right], r.Rand) {
 		offered = append(offered, chordChoice(c))
 	}
 	r.Rand.Shuffle(len(offered), func(i, j int) { offered[i], offered[j] = offered[j], offered[i] })
@@ -138,16 +143,30 @@ func onTwoRoots(options [][]held) [][]held {
 	return out
 }
 
-// grid returns the chords of two kinds on two roots: that of a shape, and another root that has a shape of
+// onAnyRoot draws a root among the shapes that lie where one lies, and then one of its shapes: a root with more
+// shapes there is no likelier.
+func onAnyRoot(like held, all []held, rng *rand.Rand) held {
+	byRoot := map[int][]held{}
+	for _, h := range all {
+		if seen(h) == seen(like) {
+			byRoot[h.chord.Root.Class()] = append(byRoot[h.chord.Root.Class()], h)
+		}
+	}
+	classes := slices.Sorted(maps.Keys(byRoot))
+	shapes := byRoot[classes[rng.IntN(len(classes))]]
+	return shapes[rng.IntN(len(shapes))]
+}
+
+// grid returns the chords of two kinds on two roots: that of what is shown, and another root that has a shape of
 // the same kind at the same place. No two of a kind sound alike, as augmented chords on several roots do.
-func grid(h held, options [][]held, right int, rng *rand.Rand) []theory.Chord {
-	kinds := []*theory.Kind{options[right][0].chord.Kind, options[1-right][0].chord.Kind}
+func grid(choices []Target, v fret.Voicing, alike []held, rng *rand.Rand) []theory.Chord {
+	kinds := []*theory.Kind{mustKind(choices[0].ID), mustKind(choices[1].ID)}
 	differs := func(root theory.Note) bool {
-		return !root.Same(h.chord.Root) && !slices.ContainsFunc(kinds, func(k *theory.Kind) bool { return sameSound(k, root, h.chord.Root) })
+		return !root.Same(v.Chord.Root) && !slices.ContainsFunc(kinds, func(k *theory.Kind) bool { return sameSound(k, root, v.Chord.Root) })
 	}
 	var others []theory.Note
-	for _, o := range options[right] {
-		if root := o.chord.Root; seen(o) == seen(h) && differs(root) && !slices.Contains(others, root) {
+	for _, o := range alike {
+		if root := o.chord.Root; seen(o) == seenVoicing(v) && differs(root) && !slices.Contains(others, root) {
 			others = append(others, root)
 		}
 	}
@@ -158,7 +177,7 @@ func grid(h held, options [][]held, right int, rng *rand.Rand) []theory.Chord {
 	var out []theory.Chord
 	for _, k := range kinds {
 		for _, root := range rootsOf(k) {
-			if root.Same(h.chord.Root) || root.Same(second) {
+			if root.Same(v.Chord.Root) || root.Same(second) {
 				out = append(out, theory.NewChord(root, k))
 			}
 		}

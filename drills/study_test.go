@@ -63,6 +63,8 @@ func TestStudyOfMarking(t *testing.T) {
 				for _, text := range append([]string{q.Expected().Typed, q.Expected().Label}, q.Accepts...) {
 					if v, err := q.Mark(text); err != nil || v.Result != progress.Right {
 						t.Errorf("%s %q: %q is marked %v, %v", r.Target, q.text(), text, v.Result, err)
+					} else if len(v.Lines) == 0 {
+						t.Errorf("%s %q: %q is not explained", r.Target, q.text(), text)
 					}
 				}
 				for i, c := range q.Choices {
