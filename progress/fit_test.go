@@ -1,0 +1,98 @@
+package progress
+
+import (
+	"math/rand/v2"
+	"testing"
+	"time"
+)
+
+// answersFrom makes a student who forgets just as FSRS-6 says under some weights: sixty items, asked
+// when the published weights would have them asked.
+func answersFrom(w Weights, n int, rng *rand.Rand) samples {
+	d := newDerived(DefaultWeights)
+	truth := map[string]Memory{}
+	var s samples
+	for day := Day(20_000); len(s.all) < n; day++ {
+		for i := range 60 {
+			item := string(rune('A' + i))
+			if m, met := d.memory[item]; met && !m.isDue(day) || rng.IntN(3) == 0 {
+				continue
+			}
+			m, met := truth[item]
+			a := Answer{Item: item, Drill: "d", At: day.Begins(time.UTC), Result: Wrong, Took: 5 * time.Second}
+			if met && rng.Float64() < m.chance(&w, day) {
+				a.Result = Right
+			}
+			truth[item] = m.after(&w, d.gradeNext(a), a.Result, day, met)
+			s.add(d, a, day)
+			d.add(a, day)
+		}
+	}
+	s.all = s.all[:n]
+	return s
+}
+
+func TestFitFindsAStudentWhoForgetsSooner(t *testing.T) {
+	w := DefaultWeights
+	for i := range 4 {
+		w[i] *= 0.3
+	}
+	w[8] -= 0.7
+	w[20] = 0.5
+	rng := rand.New(rand.NewPCG(1, 2))
+	s := answersFrom(w, 1500, rng)
+	fitted, better := s.fit(DefaultWeights)
+	if !better {
+		t.Fatal("the published weights are held to be as good")
+	}
+	// Judged by a year of the same student that the fit never saw.
+	later := answersFrom(w, 3000, rng)
+	score := func(w *Weights) float64 { return later.surprise(w, make([]Memory, len(later.items)), later.all, 0) }
+	published, own, true_ := score(&DefaultWeights), score(&fitted), score(&w)
+	t.Logf("surprise in nats: published %.0f, fitted %.0f, true %.0f", published, own, true_)
+	if own > published-0.7*(published-true_) {
+		t.Errorf("the fit closes too little of the gap: published %.0f, fitted %.0f, true %.0f", published, own, true_)
+	}
+}
+
+func TestFitKeepsWhatIsAsGood(t *testing.T) {
+	kept := 0
+	for seed := range uint64(10) {
+		s := answersFrom(DefaultWeights, 400, rand.New(rand.NewPCG(seed, 9)))
+		fitted, better := s.fit(DefaultWeights)
+		if better == (fitted == DefaultWeights) {
+			t.Error("weights that are not better were handed back, or better ones were not")
+		}
+		if !better {
+			kept++
+		}
+	}
+	t.Logf("the published weights stayed for %d of 10 students they are true of", kept)
+	if kept == 0 {
+		t.Error("noise always passes for a finding")
+	}
+}
+
+func TestFitRebuildsTheFile(t *testing.T) {
+	f := inMemory(t, evening)
+	practised(t, f, 0, 20, 14, 1)
+	if err := f.Fit(); err != nil {
+		t.Fatal(err)
+	}
+	tried := func() (n int) { f.db.QueryRow("SELECT answers FROM fit").Scan(&n); return n }
+	if n := tried(); n != 0 {
+		t.Errorf("fitted to %d answers", n)
+	}
+	practised(t, f, 20, 20, 14, 2)
+	for range 2 { // the second time there is nothing to do
+		if err := f.Fit(); err != nil {
+			t.Fatal(err)
+		}
+		if n := tried(); n != 560 {
+			t.Errorf("fitted to %d answers, want 560", n)
+		}
+	}
+	sound(t, f, 560)
+	practised(t, f, 40, 1, 5, 3) // goes on with whatever weights there are
+	sound(t, f, 565)
+}
