@@ -3,6 +3,7 @@ package synth
 import (
 	"bytes"
 	"encoding/binary"
+	"fmt"
 	"io"
 	"math"
 	"os"
@@ -130,17 +131,35 @@ func await(t testing.TB, s *Speaker, want State, within time.Duration) {
 
 // The speaker, heard from outside the program.
 func TestThroughPulseAudio(t *testing.T) {
+	if _, err := exec.LookPath("aubiopitch"); err != nil {
+		missing(t, "Debian's aubio-tools")
+	}
 	out := startSink(t)
 	s := OpenSpeaker(1)
 	defer s.Close()
-	await(t, s, Ready, 2*time.Second)
-	t.Run("in tune", func(t *testing.T) { heardInTune(t, out, s) })
-	t.Run("no click", func(t *testing.T) { stopsAndSwaps(t, out, s) })
-	t.Run("device vanishes and returns", func(t *testing.T) { vanishesAndReturns(t, out, s) })
+	await(t, s, Ready, 5*time.Second)
+	for name, check := range map[string]func(testing.TB, *sink, *Speaker) error{
+		"in tune":         heardInTune,
+		"stop and swap":   stopAndSwap,
+		"strings tremble": stringsTremble,
+	} {
+		t.Run(name, func(t *testing.T) {
+			// A machine that is busy elsewhere may break a sound up. What is our fault happens every time.
+			err := check(t, out, s)
+			for try := 0; err != nil && try < 3; try++ {
+				t.Log(err)
+				err = check(t, out, s)
+			}
+			if err != nil {
+				t.Error(err)
+			}
+		})
+	}
+	t.Run("device vanishes and returns", func(t *testing.T) { vanishAndReturn(t, out, s) })
 }
 
-// heardInTune: what is heard is in tune, also by another program's measure.
-func heardInTune(t *testing.T, out *sink, s *Speaker) {
+// heardInTune reports whether what is heard is off pitch, by our own measure or another program's.
+func heardInTune(t testing.TB, out *sink, s *Speaker) error {
 	for _, n := range []int{60, 69} {
 		sound, err := Render(Score{Plucks: []Pluck{{String: 1, Pitch: midiPitch(n), Strength: 0.7}}, Length: time.Second}, voices[0], Options{})
 		if err != nil {
@@ -151,25 +170,97 @@ func heardInTune(t *testing.T, out *sink, s *Speaker) {
 		time.Sleep(1100 * time.Millisecond)
 		heard := out.take()
 		heard.samples = heard.samples[heard.onset():]
-		want := midiPitch(n).Frequency(440)
-		got := heard.frequency(want, 0.15, 0.75)
-		if off := cents(got, want); !(math.Abs(off) <= 0.5) {
-			t.Errorf("%v is heard at %.3f Hz, %.3f cents off", midiPitch(n), got, off)
-		} else {
-			t.Logf("%v is heard %.4f cents off", midiPitch(n), off)
-		}
-		if _, err := exec.LookPath("aubiopitch"); err != nil {
-			missing(t, "Debian's aubio-tools")
-		}
 		path := filepath.Join(t.TempDir(), "heard.wav")
 		if err := WriteWAV(path, heard.stream(), 24); err != nil {
 			t.Fatal(err)
 		}
-		if off := cents(aubio(t, path), want); !(math.Abs(off) <= 0.5) {
-			t.Errorf("%v is heard by aubio %.2f cents off", midiPitch(n), off)
+		want := midiPitch(n).Frequency(440)
+		ours, theirs := cents(heard.frequency(want, 0.15, 0.75), want), cents(aubio(t, path), want)
+		if !(math.Abs(ours) <= 0.5 && math.Abs(theirs) <= 0.5) {
+			return fmt.Errorf("%v is heard %.3f cents off, by aubio %.3f", midiPitch(n), ours, theirs)
 		}
-		if s.Playing() {
-			t.Error("a sound that has ended still plays")
+		t.Logf("%v is heard %.4f cents off, by aubio %.3f", midiPitch(n), ours, theirs)
+	}
+	return nil
+}
+
+// stopAndSwap reports whether Stop, or another sound instead of one, clicks or leaves something sounding.
+func stopAndSwap(t testing.TB, out *sink, s *Speaker) error {
+	out.take()
+	s.Play(chordSound(t))
+	time.Sleep(500 * time.Millisecond)
+	own := out.take()
+	usual := highestStep(own.samples, len(own.samples)-9600, len(own.samples)) // what the strings make
+
+	s.Stop()
+	if s.Playing() {
+		t.Error("it plays on after Stop")
+	}
+	time.Sleep(300 * time.Millisecond)
+	stopped := out.take()
+	if step := highestStep(stopped.samples, 0, len(stopped.samples)); step > usual*1.05 {
+		return fmt.Errorf("stopping makes a step of %.5f, the strings %.5f", step, usual)
+	}
+	if rest := highestStep(stopped.samples, len(stopped.samples)-4800, len(stopped.samples)); rest > 0 {
+		return fmt.Errorf("after Stop something sounds on: steps of %.6f", rest)
+	}
+
+	quiet, err := Render(Hand{}.Block(sounding(t, "1:A4")), voices[0], Options{Gain: -60})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.Play(chordSound(t))
+	time.Sleep(500 * time.Millisecond)
+	out.take()
+	s.Play(quiet)
+	time.Sleep(300 * time.Millisecond)
+	swapped := out.take()
+	if step := highestStep(swapped.samples, 0, len(swapped.samples)); step > usual*1.05 {
+		return fmt.Errorf("swapping makes a step of %.5f, the strings %.5f", step, usual)
+	}
+	if rest := highestStep(swapped.samples, len(swapped.samples)-4800, len(swapped.samples)); rest > 0.01*usual {
+		return fmt.Errorf("the first sound is still heard below the second: steps of %.6f", rest)
+	}
+	return nil
+}
+
+// stringsTremble reports whether Levels shows other strings than those that sound, or shows them when none
+// does.
+func stringsTremble(t testing.TB, _ *sink, s *Speaker) error {
+	s.Play(chordSound(t))
+	time.Sleep(300 * time.Millisecond)
+	early := s.Levels()
+	time.Sleep(300 * time.Millisecond)
+	late := s.Levels()
+	s.Stop()
+	if len(early) != 4 || len(late) != 4 || s.Levels() != nil {
+		return fmt.Errorf("four strings sound, then none: levels %v, %v, then %v", early, late, s.Levels())
+	}
+	for n, level := range late {
+		if level <= 0 || level >= early[n] {
+			return fmt.Errorf("string %d goes from %v to %v", n, early[n], level)
 		}
+	}
+	return nil
+}
+
+// vanishAndReturn: a device that vanishes is noticed; when it is back, the next sound plays on it.
+func vanishAndReturn(t *testing.T, out *sink, s *Speaker) {
+	s.Play(chordSound(t))
+	time.Sleep(200 * time.Millisecond)
+	if !s.Playing() {
+		t.Error("nothing plays")
+	}
+	out.stop()
+	await(t, s, NoDevice, 3*time.Second)
+	if s.Playing() {
+		t.Error("without a device something plays")
+	}
+	out.start(t)
+	s.Play(chordSound(t))
+	await(t, s, Ready, 5*time.Second)
+	time.Sleep(400 * time.Millisecond)
+	if heard := out.take(); highestStep(heard.samples, 0, len(heard.samples)) == 0 {
+		t.Error("nothing is heard on the device that is back")
 	}
 }
