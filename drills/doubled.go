@@ -1,0 +1,344 @@
+package drills
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strconv"
+	"strings"
+
+	"sparetone/synth"
+	"sparetone/theory/fret"
+)
+
+// doubled shows a shape and asks which note is doubled, on which strings, or which string can be spared.
+type doubled struct{}
+
+func (doubled) About() About {
+	return About{ID: "doubled", Title: "Find the doubled note of a shape"}
+}
+
+// The notes that may be doubled, and how they are typed; a target each. "none" is a chord that needs every
+// string for a note of its own.
+var doublings = []struct {
+	id, name, label string
+	numbers         []int // of the interval above the root
+}{
+	{"root", "the root is doubled", "the root", []int{1}},
+	{"third", "the third is doubled", "the third", []int{3}},
+	{"fifth", "the fifth is doubled", "the fifth", []int{5}},
+	{"none", "no note is doubled", "no note", nil},
+}
+
+// The targets that ask for strings.
+const (
+	whereDoubled = "where"
+	canBeSpared  = "spare"
+)
+
+func (doubled) Targets(on *Instrument) []Target {
+	if len(on.Tuning.Strings) < 4 {
+		return nil
+	}
+	var out []Target
+	for _, d := range doublings {
+		t := Target{ID: d.id, Name: d.name}
+		for _, other := range doublings {
+			if other.id != d.id {
+				t.Near = append(t.Near, other.id)
+			}
+		}
+		out = append(out, t)
+	}
+	return append(out, Target{ID: whereDoubled, Name: "the strings that double a note"}, Target{ID: canBeSpared, Name: "the string that can be spared"})
+}
+
+func (d doubled) Ask(r Request) (*Question, error) {
+	var (
+		q   *Question
+		err error
+	)
+	switch r.Target {
+	case whereDoubled:
+		q, err = d.askWhere(r)
+	case canBeSpared:
+		q, err = d.askSpare(r)
+	default:
+		q, err = d.askWhich(r)
+	}
+	if err != nil {
+		return nil, err
+	}
+	v := *q.Shown
+	q.Drill, q.Target, q.Voice = d.About().ID, r.Target, drawVoice(r.On, r.Rand)
+	explain := q.explain
+	q.explain = func(g given, verdict *Verdict) {
+		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
+		verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
+		explain(g, verdict)
+	}
+	return q, nil
+}
+
+// shapes returns the shapes within reach that double one note on two strings, or none.
+func (doubled) shapes(r Request, reach float64) []fret.Voicing {
+	var out []fret.Voicing
+	for _, k := range kindTargets(r.On) {
+		for _, h := range r.On.shapesOf(mustKind(k.ID), reach) {
+			v, err := h.voice(r.On)
+			if d := v.Doubled(); err == nil && (len(d) == 0 || len(d) == 1 && len(d[0].Strings) == 2) {
+				out = append(out, v)
+			}
+		}
+	}
+	return out
+}
+
+// draw draws a voicing that fits the right choice, as like as can be to those that fit the others.
+func (d doubled) draw(r Request, right, choices int, fits func(v fret.Voicing, choice int) bool) (fret.Voicing, error) {
+	options := func(reach float64) [][]fret.Voicing {
+		out := make([][]fret.Voicing, choices)
+		for _, v := range d.shapes(r, reach) {
+			for n := range out {
+				if fits(v, n) {
+					out[n] = append(out[n], v)
+				}
+			}
+		}
+		return out
+	}
+	if v, ok := match(r, right, options, seenVoicing, func(v fret.Voicing) feature { return feature{sounding(v.Shape)} }); ok {
+		return v, nil
+	}
+	return fret.Voicing{}, fmt.Errorf("%s has no shape for %q", r.On.Tuning.Name, r.Target)
+}
+
+// askWhich asks which note is doubled.
+func (d doubled) askWhich(r Request) (*Question, error) {
+	targets := slices.DeleteFunc(d.Targets(r.On), func(t Target) bool { return t.ID == whereDoubled || t.ID == canBeSpared })
+	choices, err := draw(targets, r, never)
+	if err != nil {
+		return nil, err
+	}
+	at := func(id string) int {
+		return slices.IndexFunc(choices, func(t Target) bool { return t.ID == id })
+	}
+	v, err := d.draw(r, at(r.Target), len(choices), func(v fret.Voicing, n int) bool { return doublingOf(v) == choices[n].ID })
+	if err != nil {
+		return nil, err
+	}
+	q := &Question{Prompt: fmt.Sprintf("This is %s. Which of its notes is doubled?", v.Chord), Shown: &v}
+	var offered []Choice
+	for _, row := range doublings {
+		if at(row.id) >= 0 {
+			offered = append(offered, Choice{ID: row.id, Label: row.label, Spoken: row.label, Typed: row.id})
+		}
+	}
+	q.offer(r.Target, offered...)
+	if twice := v.Doubled(); len(twice) > 0 {
+		q.Accepts = []string{twice[0].Note.ASCII(), "the " + r.Target}
+	}
+	q.read = func(text string) (given, error) {
+		for _, row := range doublings {
+			tone, ok := toneNamed(text)
+			note, err := readNote(text)
+			if err == nil {
+				tone, ok = v.Chord.Kind.Tone(v.Chord.Root.To(note))
+			}
+			if sameWords(text, row.id) || sameWords(text, row.label) || ok && slices.Contains(row.numbers, tone.Number) {
+				return given{id: row.id, label: row.label, result: rightIf(row.id == r.Target)}, nil
+			}
+		}
+		return given{}, errUnread
+	}
+	q.explain = func(g given, verdict *Verdict) {
+		if !g.right() {
+			verdict.TakenFor = g.id
+			verdict.say(onlyOnce(v, g.id))
+		}
+		verdict.say(spares(v))
+	}
+	return q, nil
+}
+
+// doublingOf returns the id of what a voicing doubles; "" if it is none of those asked for.
+func doublingOf(v fret.Voicing) string {
+	twice := v.Doubled()
+	for _, d := range doublings {
+		if len(twice) == 0 && d.numbers == nil || len(twice) == 1 && slices.Contains(d.numbers, twice[0].Interval.Number) {
+			return d.id
+		}
+	}
+	return ""
+}
+
+// onlyOnce says on how many strings a note sounds that was taken for the doubled one.
+func onlyOnce(v fret.Voicing, id string) string {
+	for _, d := range doublings {
+		if d.id != id {
+			continue
+		}
+		for _, tone := range v.Chord.Kind.Formula {
+			if !slices.Contains(d.numbers, tone.Number) {
+				continue
+			}
+			if on := stringsWith(v, tone); len(on) == 1 {
+				return fmt.Sprintf("%s, %s, sounds on string %d alone.", v.Chord.Root.Up(tone), tone.Role(), on[0])
+			}
+			return fmt.Sprintf("%s, %s, does not sound.", v.Chord.Root.Up(tone), tone.Role())
+		}
+	}
+	return ""
+}
+
+// askWhere asks which two strings sound the same note.
+func (d doubled) askWhere(r Request) (*Question, error) {
+	strs := r.On.Tuning.Strings
+	var all [][2]int // numbers of two strings
+	for i := range strs {
+		for j := i + 1; j < len(strs); j++ {
+			pair := [2]int{r.On.Tuning.StringNumber(i), r.On.Tuning.StringNumber(j)}
+			if slices.ContainsFunc(d.shapes(r, 1), func(v fret.Voicing) bool { return doubles(v, pair) }) {
+				all = append(all, pair)
+			}
+		}
+	}
+	if len(all) < 2 {
+		return nil, fmt.Errorf("%s doubles too few notes on two strings", r.On.Tuning.Name)
+	}
+	pairs := someOf(all, mostChoices, r.Rand)
+	right := r.Rand.IntN(len(pairs))
+	v, err := d.draw(r, right, len(pairs), func(v fret.Voicing, n int) bool { return doubles(v, pairs[n]) })
+	if err != nil {
+		return nil, err
+	}
+	q := &Question{Prompt: fmt.Sprintf("This is %s. Which two strings sound the same note?", v.Chord), Shown: &v}
+	var offered []Choice
+	for _, p := range pairs {
+		typed := fmt.Sprintf("%d %d", p[0], p[1])
+		label := fmt.Sprintf("strings %d and %d", p[0], p[1])
+		offered = append(offered, Choice{ID: typed, Label: label, Spoken: label, Typed: typed})
+	}
+	q.offer(offered[right].ID, offered...)
+	q.Accepts = []string{fmt.Sprintf("%d and %d", pairs[right][0], pairs[right][1]), fmt.Sprintf("%d,%d", pairs[right][1], pairs[right][0])}
+	q.read = func(text string) (given, error) {
+		numbers, ok := stringNumbers(text, len(strs))
+		if !ok || len(numbers) != 2 || numbers[0] == numbers[1] {
+			return given{}, errUnread
+		}
+		pair := [2]int{max(numbers[0], numbers[1]), min(numbers[0], numbers[1])}
+		return given{id: fmt.Sprint(pair), label: "strings " + andWords([]string{strconv.Itoa(pair[0]), strconv.Itoa(pair[1])}), result: rightIf(pair == pairs[right])}, nil
+	}
+	q.explain = func(g given, verdict *Verdict) {
+		if !g.right() {
+			if numbers, ok := stringNumbers(g.label, len(strs)); ok {
+				for _, n := range numbers {
+					verdict.say(sounds(tone(v, n)))
+				}
+			}
+		}
+		verdict.say(spares(v))
+	}
+	return q, nil
+}
+
+// sounds says what a string sounds.
+func sounds(s fret.StringTone) string {
+	if s.Fret == fret.Muted {
+		return fmt.Sprintf("String %d does not sound.", s.Number)
+	}
+	return fmt.Sprintf("String %d sounds %s, %s.", s.Number, s.Pitch.Note, s.Interval.Role())
+}
+
+// doubles reports whether two strings of a voicing sound the same note.
+func doubles(v fret.Voicing, pair [2]int) bool {
+	twice := v.Doubled()
+	return len(twice) == 1 && slices.Contains(twice[0].Strings, pair[0]) && slices.Contains(twice[0].Strings, pair[1])
+}
+
+// stringNumbers reads the numbers of strings out of a text.
+func stringNumbers(text string, most int) ([]int, bool) {
+	var out []int
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == '+' || r == '-' || r == '&' }) {
+		if w == "string" || w == "strings" || w == "and" {
+			continue
+		}
+		n, err := strconv.Atoi(w)
+		if err != nil || n < 1 || n > most {
+			return nil, false
+		}
+		out = append(out, n)
+	}
+	return out, len(out) > 0
+}
+
+// someOf draws some of a list and keeps their order.
+func someOf[T any](list []T, count int, rng *rand.Rand) []T {
+	picked := rng.Perm(len(list))[:min(count, len(list))]
+	slices.Sort(picked)
+	var out []T
+	for _, n := range picked {
+		out = append(out, list[n])
+	}
+	return out
+}
+
+// askSpare asks which string can be given up. Of the two that could, one stands among the choices.
+func (d doubled) askSpare(r Request) (*Question, error) {
+	var all []int
+	for i := range r.On.Tuning.Strings {
+		all = append(all, r.On.Tuning.StringNumber(i))
+	}
+	spared := func(v fret.Voicing, number int) bool { return tone(v, number).Doubled }
+	needed := func(v fret.Voicing, number int) bool { s := tone(v, number); return s.Fret != fret.Muted && !s.Doubled }
+	var (
+		v       fret.Voicing
+		numbers []int
+		right   int
+		err     error
+	)
+	// Not every three strings leave room for the fourth to double one of them: draw until they do.
+	for range 20 {
+		numbers = someOf(all, 3, r.Rand)
+		right = r.Rand.IntN(len(numbers))
+		v, err = d.draw(r, right, len(numbers), func(v fret.Voicing, n int) bool {
+			for m, number := range numbers {
+				if m == n && !spared(v, number) || m != n && !needed(v, number) {
+					return false
+				}
+			}
+			return true
+		})
+		if err == nil {
+			break
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	q := &Question{Prompt: fmt.Sprintf("This is %s. Which of these strings can be spared, with no note of the chord lost?", v.Chord), Shown: &v}
+	var offered []Choice
+	for _, n := range numbers {
+		label := fmt.Sprintf("string %d", n)
+		offered = append(offered, Choice{ID: label, Label: label, Spoken: label, Typed: label})
+	}
+	q.offer(offered[right].ID, offered...)
+	for _, n := range v.Doubled()[0].Strings {
+		q.Accepts = append(q.Accepts, fmt.Sprintf("string %d", n))
+	}
+	q.read = func(text string) (given, error) {
+		asked, ok := stringNumbers(text, len(all))
+		if !ok || len(asked) != 1 || tone(v, asked[0]).Fret == fret.Muted {
+			return given{}, errUnread
+		}
+		label := fmt.Sprintf("string %d", asked[0])
+		return given{id: label, label: label, result: rightIf(spared(v, asked[0]))}, nil
+	}
+	q.explain = func(g given, verdict *Verdict) {
+		if number, ok := stringNumbers(g.id, len(all)); ok && !g.right() {
+			verdict.say(fmt.Sprintf("%s Nothing else sounds it.", sounds(tone(v, number[0]))))
+		}
+		verdict.say(spares(v))
+	}
+	return q, nil
+}

@@ -1,0 +1,46 @@
+package drills
+
+import "testing"
+
+func TestNotesInManyLanguages(t *testing.T) {
+	for _, row := range []struct{ typed, want string }{
+		{"C E G Bb", "C E G Bb"},
+		{"c, e♭, g", "C Eb G"},
+		{"F A C", "F A C"},
+		{"G B D F", "G B D F"},
+		{"a-c-e", "A C E"},
+		{"B flat D F sharp", "Bb D F#"},
+		{"b double flat", "Bbb"},
+		{"Fx A", "F## A"},
+		{"Fis Ais Cis", "F# A# C#"},
+		{"Es G B", "Eb G B"},
+		{"As C Es", "Ab C Eb"},
+		{"H Dis Fis", "B D# F#"},
+		{"do mi sol", "C E G"},
+		{"ré fa dièse la", "D F# A"},
+		{"sib re fa", "Bb D F"},
+		{"si bemolle re fa", "Bb D F"},
+		{"la do mi", "A C E"},
+	} {
+		got, err := readNotes(row.typed)
+		if err != nil {
+			t.Errorf("%q: %v", row.typed, err)
+			continue
+		}
+		want := notes(row.want)
+		if len(got) != len(want) {
+			t.Errorf("%q: %v, want %v", row.typed, got, want)
+			continue
+		}
+		for i := range got {
+			if got[i] != want[i] {
+				t.Errorf("%q: %v, want %v", row.typed, got, want)
+			}
+		}
+	}
+	for _, typed := range []string{"", "X", "C Q", "flat", "Cs", "sharp C", "C E G 7", "Cflatsharp"} {
+		if got, err := readNotes(typed); err == nil {
+			t.Errorf("%q: read as %v", typed, got)
+		}
+	}
+}
