@@ -1,0 +1,151 @@
+package drills
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"sparetone/progress"
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// build gives the name of a chord and asks for a shape.
+type build struct{}
+
+func (build) About() About { return About{ID: "build", Title: "Build a chord on the neck"} }
+
+func (build) Targets(on *Instrument) []Target { return kindTargets(on) }
+
+func (d build) Ask(r Request) (*Question, error) {
+	shapes := r.On.shapesOf(mustKind(r.Target), r.Reach)
+	if len(shapes) == 0 {
+		return nil, noShape(r.On, mustKind(r.Target))
+	}
+	c := shapes[r.Rand.IntN(len(shapes))].chord
+	known := r.On.shapes(c)
+	model, err := known[0].voice(r.On)
+	if err != nil {
+		return nil, err
+	}
+	q := &Question{
+		Drill:    d.About().ID,
+		Target:   r.Target,
+		Prompt:   fmt.Sprintf("Build %s, %s.", c, c.Kind.Name),
+		Form:     Frets,
+		Voice:    drawVoice(r.On, r.Rand),
+		expected: shapeChoice(known[0].shape),
+	}
+	for _, h := range known {
+		q.Accepts = append(q.Accepts, spaced(h.shape))
+	}
+	q.read = func(text string) (given, error) {
+		s, err := readShape(r.On.Tuning, text)
+		if err != nil {
+			return given{}, err
+		}
+		g := given{id: s.String(), label: s.String(), result: rightIf(isNamed(fretNames(r.On.Tuning, s), c))}
+		v, err := fret.Voice(r.On.Tuning, s, c)
+		if err != nil {
+			return given{}, err
+		}
+		switch _, _, _, holds := fret.Finger(s); {
+		case g.right() && !holds:
+			g.note = fmt.Sprintf("It is %s, though no hand holds it.", c)
+		case g.right() && leftOut(v) != "":
+			g.note = leftOut(v)
+		case !g.right() && !slices.ContainsFunc(v.Strings, func(s fret.StringTone) bool { return s.Foreign }):
+			g.result = progress.Partly
+		}
+		return g, nil
+	}
+	q.explain = func(g given, verdict *Verdict) {
+		s, err := fret.ParseShape(g.id)
+		if err != nil {
+			return
+		}
+		v, err := fret.Voice(r.On.Tuning, s, c)
+		if err != nil {
+			return
+		}
+		verdict.Asked = []Sound{played("", model, synth.Strum, nil)}
+		verdict.Shapes = []Reveal{{Caption: c.String() + ", " + c.Kind.Name, Voicing: model}}
+		if g.right() {
+			verdict.Shapes[0].Voicing = v
+			verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
+			verdict.say(strings.Join(eachString(v), ", ")+".", spares(v))
+			if !slices.Equal(s, model.Shape) {
+				verdict.say(fmt.Sprintf("Another, easy to hold, is %s.", model.Shape))
+			}
+			return
+		}
+		near, ok := nearestShape(r.On, c, s)
+		if ok {
+			verdict.Shapes[0].Voicing = near
+			verdict.Asked = []Sound{played("", near, synth.Strum, nil)}
+		}
+		verdict.say(lacking(v, c)...)
+		verdict.say(called(r.On.Tuning, s))
+		verdict.Shapes = append(verdict.Shapes, Reveal{Caption: "Your shape, against " + c.String(), Voicing: v})
+		verdict.Other = []Sound{played("", v, synth.Strum, nil)}
+	}
+	return q, nil
+}
+
+// readShape reads a shape that fits a tuning.
+func readShape(t *fret.Tuning, text string) (fret.Shape, error) {
+	s, err := fret.ParseShape(text)
+	if err != nil {
+		return nil, errUnread
+	}
+	return s, t.Check(s)
+}
+
+// shapeChoice is a shape as an answer.
+func shapeChoice(s fret.Shape) Choice {
+	return Choice{ID: s.String(), Label: s.String(), Spoken: spaced(s), Typed: s.String()}
+}
+
+// spaced writes a shape with spaces between its frets.
+func spaced(s fret.Shape) string {
+	var out []string
+	for _, f := range s {
+		out = append(out, fret.Shape{f}.String())
+	}
+	return strings.Join(out, " ")
+}
+
+// fretNames returns the chords that a shape may be called, those without their root too.
+func fretNames(t *fret.Tuning, s fret.Shape) []theory.Chord {
+	var out []theory.Chord
+	for _, n := range fret.Names(t, s, theory.Context{}) {
+		if !foreignBass(n.Chord) {
+			out = append(out, n.Chord)
+		}
+	}
+	return out
+}
+
+// called says what a shape is called, "" if it has no name.
+func called(t *fret.Tuning, s fret.Shape) string {
+	names := fret.Names(t, s, theory.Context{})
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s is %s, %s.", s, names[0].Chord, names[0].Chord.Kind.Name)
+}
+
+// eachString says what each string is, in the tuning's order.
+func eachString(v fret.Voicing) []string {
+	var out []string
+	for _, s := range v.Strings {
+		if s.Fret != fret.Muted {
+			out = append(out, fmt.Sprintf("string %d is %s, %s", s.Number, s.Pitch.Note, s.Interval.Role()))
+		}
+	}
+	if len(out) > 0 {
+		out[0] = capital(out[0])
+	}
+	return out
+}
