@@ -1,0 +1,132 @@
+package drills
+
+import (
+	"fmt"
+	"slices"
+
+	"sparetone/progress"
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// swap gives a plain shape and asks to colour it by moving one string.
+type swap struct{}
+
+func (swap) About() About {
+	return About{ID: "swap", Title: "Give a shape another note by moving one string"}
+}
+
+func (swap) Targets(on *Instrument) []Target {
+	var out []Target
+	for _, a := range additions {
+		if !tooMany(mustKind(a.coloured), on.Tuning) {
+			out = append(out, Target{ID: a.coloured, Name: fmt.Sprintf("%s into %s chord", a.label, an(mustKind(a.plain).Name)), Near: a.near})
+		}
+	}
+	return out
+}
+
+func (d swap) Ask(r Request) (*Question, error) {
+	n := additionOf("", r.Target)
+	if n < 0 {
+		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
+	}
+	changes := r.On.changesTo(mustKind(additions[n].plain), r.Target, r.Reach)
+	if len(changes) == 0 {
+		return nil, fmt.Errorf("%s has no shape of %s chord that becomes %s by one string",
+			r.On.Tuning.Name, an(additions[n].plain), an(mustKind(r.Target).Name))
+	}
+	drawn := changes[r.Rand.IntN(len(changes))]
+	before, err := fret.Voice(r.On.Tuning, drawn.From, drawn.plain)
+	if err != nil {
+		return nil, err
+	}
+	// Every way that the theory allows is right; they come the easiest first.
+	ways := slices.DeleteFunc(fret.Swaps(r.On.Tuning, drawn.From, drawn.plain, nil), func(s fret.Swap) bool { return s.Chord.Kind.ID != r.Target })
+	easiest := ways[0]
+	wanted := easiest.Chord
+	q := &Question{
+		Drill:    d.About().ID,
+		Target:   r.Target,
+		Prompt:   fmt.Sprintf("This is %s. Make it %s by moving one string.", drawn.plain, wanted),
+		Form:     Frets,
+		Shown:    &before,
+		Voice:    drawVoice(r.On, r.Rand),
+		expected: shapeChoice(easiest.To),
+	}
+	for _, w := range ways {
+		q.Accepts = append(q.Accepts, spaced(w.To))
+	}
+	wayTo := func(s fret.Shape) (fret.Swap, bool) {
+		n := slices.IndexFunc(ways, func(w fret.Swap) bool { return slices.Equal(w.To, s) })
+		if n < 0 {
+			return fret.Swap{}, false
+		}
+		return ways[n], true
+	}
+	q.read = func(text string) (given, error) {
+		s, err := readShape(r.On.Tuning, text)
+		if err != nil {
+			return given{}, err
+		}
+		_, right := wayTo(s)
+		g := given{id: s.String(), label: s.String(), result: rightIf(right)}
+		if !right && isNamed(fretNames(r.On.Tuning, s), wanted) {
+			g.result = progress.Partly
+		}
+		return g, nil
+	}
+	q.explain = func(g given, verdict *Verdict) {
+		s, err := fret.ParseShape(g.id)
+		if err != nil {
+			return
+		}
+		way, right := wayTo(s)
+		if !right {
+			way = easiest
+			verdict.say(d.wrong(r.On, drawn, s, verdict)...)
+		}
+		after, err := fret.Voice(r.On.Tuning, way.To, way.Chord)
+		if err != nil {
+			return
+		}
+		verdict.say(moved(way, before, after))
+		if right && !slices.Equal(way.To, easiest.To) && easiest.Effort < way.Effort {
+			verdict.say(fmt.Sprintf("%s is easier to hold: string %d at fret %d.", easiest.To, easiest.String, easiest.ToFret))
+		}
+		verdict.Shapes = append([]Reveal{{Caption: before.Chord.String() + ", plain", Voicing: before}}, verdict.Shapes...)
+		verdict.Shapes = append(verdict.Shapes, Reveal{Caption: after.Chord.String() + ", " + after.Chord.Kind.Name, Voicing: after, Mark: way.String})
+		verdict.Asked = []Sound{played("plain", before, synth.Strum, nil), played("changed", after, synth.Strum, nil)}
+	}
+	return q, nil
+}
+
+// wrong says what a shape is that was made instead, and lets it be heard.
+func (swap) wrong(on *Instrument, c change, made fret.Shape, verdict *Verdict) []string {
+	var lines []string
+	movedStrings := 0
+	for i := range made {
+		if made[i] != c.From[i] {
+			movedStrings++
+		}
+	}
+	switch {
+	case movedStrings == 0:
+		return []string{fmt.Sprintf("%s is %s still: no string has moved.", made, c.plain)}
+	case movedStrings > 1:
+		lines = append(lines, fmt.Sprintf("%d strings have moved; one is enough.", movedStrings))
+	}
+	lines = append(lines, called(on.Tuning, made))
+	for _, other := range on.changes(c.plain) {
+		if slices.Equal(other.From, c.From) && slices.Equal(other.To, made) {
+			verdict.TakenFor = other.Chord.Kind.ID
+		}
+	}
+	if names := fret.Names(on.Tuning, made, theory.Context{}); len(names) > 0 {
+		if heard, err := fret.Voice(on.Tuning, made, names[0].Chord); err == nil {
+			verdict.Other = []Sound{played("yours", heard, synth.Strum, nil)}
+		}
+	}
+	return lines
+}
