@@ -71,7 +71,7 @@ func (d *derived) add(a Answer, day Day) {
 		t.Held++
 	}
 	d.weeks[weekOf{a.Item, day.week()}] = t
-	if a.TakenFor != "" {
+	if a.TakenFor != "" && a.TakenFor != a.Item {
 		d.mistake(a.Item, mistake{a.TakenFor, day.week()}, 1)
 	}
 

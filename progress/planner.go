@@ -76,7 +76,7 @@ const (
 	apart      = 3                // questions between a miss and the same item once more
 	fadedABit  = 0.95             // chance below which the other of a mistaken pair is worth asking at once
 	latestFew  = 12               // answers by which it is judged whether there is room for something new
-	wellKnown  = 0.9              // chance of being right that is best to close with, a tenth either way
+	wellKnown  = 0.9              // chance of being right that is best to close with
 	mostDrawn  = 3                // times what an item was taken for is in the hat it is drawn from
 	sameDrill  = 0.8              // what an item is worth right after another of its drill
 )
@@ -131,7 +131,7 @@ func (p *Planner) day(t time.Time) Day { return DayOf(t.In(p.zone)) }
 
 // Next picks what to ask now. The session's time runs from its first call. It returns false when
 // another question would end nearer to the end of the time than no other, or the course is empty.
-// No item comes twice running, unless there is only one.
+// No item comes twice running, unless nothing else may be asked.
 func (p *Planner) Next(now time.Time) (Pick, bool) {
 	if p.began.IsZero() {
 		p.began = now
@@ -189,7 +189,7 @@ func (p *Planner) choose(day Day, left time.Duration) Pick {
 	if len(p.asked) > 0 && left < p.cycle(p.course[p.place[p.last()]].Drill)*3/2 {
 		pick, found = p.closing(day)
 	}
-	for _, from := range []func(Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.faded, p.onceMore, p.ahead} {
+	for _, from := range []func(Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.faded, p.onceMore, p.ahead, p.anything} {
 		if found {
 			break
 		}
@@ -260,6 +260,11 @@ func (p *Planner) fresh(day Day) (Pick, bool) {
 	if float64(wrong) > math.Ceil((1-aim)*latestFew) {
 		return Pick{}, false
 	}
+	return p.begin()
+}
+
+// begin picks what comes next in the course.
+func (p *Planner) begin() (Pick, bool) {
 	for _, c := range p.course {
 		if !p.Met(c.Item) && p.ready(c) {
 			return Pick{Item: c.Item, Why: Why{Reason: New}}, true
@@ -284,7 +289,7 @@ func (p *Planner) onceMore(day Day) (Pick, bool) {
 	m := p.missed[i]
 	p.missed = slices.Delete(p.missed, i, i+1)
 	pick := Pick{Item: m.item, Why: Why{Reason: OnceMore}}
-	if p.inCourse(m.takenFor) {
+	if p.inCourse(m.takenFor) && m.takenFor != m.item {
 		pick.Against = m.takenFor
 	}
 	return pick, true
@@ -296,13 +301,22 @@ func (p *Planner) faded(day Day) (Pick, bool) {
 	return pick, chance < fadedABit
 }
 
-// ahead picks what has faded most, however little; whatever there is, if need be.
+// ahead picks what has faded most, however little.
 func (p *Planner) ahead(day Day) (Pick, bool) {
 	pick, _ := p.mostFaded(day)
-	if pick.Item == "" {
-		pick.Item = p.course[0].Item
+	return pick, pick.Item != ""
+}
+
+// anything picks something new though there is no room for it, or else the same item again, or else
+// the first one though what it rests on does not hold.
+func (p *Planner) anything(day Day) (Pick, bool) {
+	if pick, found := p.begin(); found {
+		return pick, true
 	}
-	return pick, true
+	if p.last() != "" {
+		return Pick{Item: p.last(), Why: Why{Reason: Ahead}}, true
+	}
+	return Pick{Item: p.course[0].Item, Why: Why{Reason: New}}, true
 }
 
 // mostFaded picks what was asked least in this session and of that what has faded most. It returns the
@@ -323,17 +337,18 @@ func (p *Planner) mostFaded(day Day) (Pick, float64) {
 
 // closing picks something well known to end with.
 func (p *Planner) closing(day Day) (Pick, bool) {
-	best, most := Pick{Why: Why{Reason: Closing}}, -0.1
+	best, least := Pick{Why: Why{Reason: Closing}}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.memory[c.Item]
 		if !met || m.Run == 0 || c.Item == p.last() {
 			continue
 		}
-		if worth := -math.Abs(m.chance(&p.known.weights, day)-wellKnown) - float64(p.tries[c.Item])/100; worth > most {
-			best.Item, most = c.Item, worth
+		off := math.Abs(m.chance(&p.known.weights, day)-wellKnown) + float64(p.tries[c.Item])/100
+		if off < least {
+			best.Item, least = c.Item, off
 		}
 	}
-	return best, best.Item != ""
+	return best, least < 0.2
 }
 
 // company draws something the student has met that an item may be mistaken for, more often what it
@@ -344,7 +359,7 @@ func (p *Planner) company(c Candidate, day Day) string {
 	for _, item := range slices.Sorted(maps.Keys(taken)) {
 		likely = append(likely, slices.Repeat([]string{item}, min(taken[item], mostDrawn))...)
 	}
-	likely = slices.DeleteFunc(likely, func(item string) bool { return !p.inCourse(item) || !p.Met(item) })
+	likely = slices.DeleteFunc(likely, func(item string) bool { return item == c.Item || !p.inCourse(item) || !p.Met(item) })
 	if len(likely) == 0 {
 		return ""
 	}

@@ -1,0 +1,237 @@
+package progress
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+func planner(known *derived, course ...Candidate) *Planner {
+	return newPlanner(known, course, 10*time.Minute, time.UTC, rand.New(rand.NewPCG(1, 2)))
+}
+
+// noon is at noon on a practice day.
+func noon(day Day) time.Time { return day.Begins(time.UTC).Add(8 * time.Hour) }
+
+// history makes what is derived from answers.
+func history(answers ...Answer) *derived {
+	d := newDerived(DefaultWeights)
+	for _, a := range answers {
+		d.add(a, DayOf(a.At))
+	}
+	return d
+}
+
+func answered(item string, day Day, r Result) Answer {
+	return Answer{Item: item, Drill: "d", At: noon(day), Result: r, Took: 4 * time.Second}
+}
+
+func takenFor(item, other string, day Day) Answer {
+	a := answered(item, day, Wrong)
+	a.TakenFor = other
+	return a
+}
+
+const today Day = 20_000
+
+func TestNewItemsWaitForWhatTheyRestOn(t *testing.T) {
+	course := []Candidate{{Item: "minor", Drill: "d", After: []string{"major"}}, {Item: "major", Drill: "d"}}
+	p := planner(history(), course...)
+	if pick, _ := p.Next(noon(today)); pick.Item != "major" || pick.Why.Reason != New {
+		t.Errorf("first %+v, want major", pick)
+	}
+	p.Answered(answered("major", today, Wrong))
+	if pick, _ := p.Next(noon(today)); pick.Item == "minor" {
+		t.Error("minor is asked and major does not hold")
+	}
+	p.Answered(answered("major", today, Right))
+	if pick, _ := p.Next(noon(today)); pick.Item != "minor" {
+		t.Errorf("then %+v, want minor", pick)
+	}
+	// What rests on something that is not in the course now, such as one for the ear without sound, is
+	// not held up by it.
+	p = planner(history(), Candidate{Item: "minor", Drill: "d", After: []string{"major"}})
+	if pick, _ := p.Next(noon(today)); pick.Item != "minor" {
+		t.Errorf("alone %+v, want minor", pick)
+	}
+}
+
+func TestWhatIsDueComesBeforeWhatIsNew(t *testing.T) {
+	p := planner(history(answered("old", today-30, Right)), Candidate{Item: "fresh", Drill: "d"}, Candidate{Item: "old", Drill: "d"})
+	if got, want := p.Today(noon(today)), (Today{Due: 1, New: 1}); got != want {
+		t.Errorf("today %+v, want %+v", got, want)
+	}
+	pick, _ := p.Next(noon(today))
+	if want := (Pick{Item: "old", Drill: "d", Why: Why{Reason: Due, Days: 30}}); pick != want {
+		t.Errorf("first %+v, want %+v", pick, want)
+	}
+}
+
+func TestThereIsRoomForNewThingsWhileMostAnswersAreRight(t *testing.T) {
+	var course []Candidate
+	for i := range 40 {
+		course = append(course, Candidate{Item: fmt.Sprint(i), Drill: "d"})
+	}
+	begun := func(r Result) (n int) {
+		p := planner(history(), course...)
+		for range 20 {
+			pick, _ := p.Next(noon(today))
+			if pick.Why.Reason == New {
+				n++
+			}
+			p.Answered(answered(pick.Item, today, r))
+		}
+		return n
+	}
+	if n := begun(Right); n != 20 {
+		t.Errorf("all right: %d of 20 new", n)
+	}
+	if n := begun(Wrong); n > 4 {
+		t.Errorf("all wrong: %d of 20 new", n)
+	}
+}
+
+func TestAMistakenPairIsSetAgainstEachOther(t *testing.T) {
+	known := history(answered("sus2", today-10, Right), answered("sus4", today-2, Right), answered("major", today-2, Right))
+	p := planner(known, Candidate{Item: "sus2", Drill: "d", Near: []string{"sus4"}}, Candidate{Item: "sus4", Drill: "d", Near: []string{"sus2"}}, Candidate{Item: "major", Drill: "d"})
+	if first, _ := p.Next(noon(today)); first.Item != "sus2" || first.Against != "sus4" {
+		t.Fatalf("first %+v, want sus2 against sus4", first)
+	}
+	p.Answered(takenFor("sus2", "sus4", today))
+	pick, _ := p.Next(noon(today))
+	if pick.Item != "sus4" || pick.Against != "sus2" || pick.Why.Reason != Contrast {
+		t.Errorf("after sus2 was taken for sus4: %+v", pick)
+	}
+	if got, want := pick.Why.Text(func(s string) string { return s }), "against sus2, which was just taken for it"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
+
+func TestWhyAWeakItemComes(t *testing.T) {
+	known := history(takenFor("add9", "sus2", today-9), takenFor("add9", "sus2", today-8), takenFor("add9", "minor", today-7), takenFor("add9", "sus2", today-6))
+	p := planner(known, Candidate{Item: "add9", Drill: "d"}, Candidate{Item: "sus2", Drill: "d"})
+	pick, _ := p.Next(noon(today))
+	if want := (Why{Reason: Weak, TakenFor: "sus2", Times: 3, Days: 6}); pick.Why != want || pick.Against != "sus2" {
+		t.Errorf("%+v, want %+v", pick, want)
+	}
+	if got, want := pick.Why.Text(func(s string) string { return s }), "weak: taken for sus2 three times"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if got := p.Today(noon(today)).Weak; got != 1 {
+		t.Errorf("%d weak, want 1", got)
+	}
+}
+
+func TestASessionEndsOnSomethingKnownAndOnTime(t *testing.T) {
+	var answers []Answer
+	var course []Candidate
+	for i := range 30 {
+		item := fmt.Sprint(i)
+		course = append(course, Candidate{Item: item, Drill: "d"})
+		for day := today - 40; day < today-10; day += 6 {
+			answers = append(answers, answered(item, day, []Result{Right, Wrong}[i%2]))
+		}
+	}
+	p := planner(history(answers...), course...)
+	at := noon(today)
+	end := at.Add(10 * time.Minute)
+	var last Pick
+	for {
+		pick, ok := p.Next(at)
+		if !ok {
+			break
+		}
+		last = pick
+		at = at.Add(14 * time.Second)
+		a := answered(pick.Item, today, Right)
+		a.At, a.Session = at, "s"
+		p.Answered(a)
+	}
+	if last.Why.Reason != Closing {
+		t.Errorf("it ends on %+v", last)
+	}
+	if off := at.Sub(end).Abs(); off > 14*time.Second {
+		t.Errorf("it ends %v away from its end", off)
+	}
+}
+
+// Whatever is answered, no item comes twice running, every pick is of the course, what it is set
+// against has been met, and the same seed makes the same session.
+func TestAnySession(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		items := rapid.IntRange(2, 12).Draw(t, "items")
+		var course []Candidate
+		name := func(i int) string { return fmt.Sprintf("d/%d/u", i) }
+		for i := range items {
+			c := Candidate{Item: name(i), Drill: fmt.Sprint(i % 3), Near: []string{name((i + 1) % items)}}
+			if i > 2 {
+				c.After = []string{name(i - 3)}
+			}
+			course = append(course, c)
+		}
+		seed := rapid.Uint64().Draw(t, "seed")
+		results := rapid.SliceOfN(rapid.IntRange(1, 3), 30, 30).Draw(t, "results")
+		session := func() (picks []Pick) {
+			rng := rand.New(rand.NewPCG(seed, 1))
+			known := newDerived(DefaultWeights)
+			for i := range items / 2 {
+				known.add(answered(name(i), today-Day(i), Result(1+i%3)), today-Day(i))
+			}
+			p := newPlanner(known, course, 10*time.Minute, time.UTC, rng)
+			at := noon(today)
+			for _, r := range results {
+				met := func(item string) bool { _, ok := known.memory[item]; return ok }
+				pick, ok := p.Next(at)
+				if !ok {
+					break
+				}
+				if !slices.ContainsFunc(course, func(c Candidate) bool { return c.Item == pick.Item && c.Drill == pick.Drill }) {
+					t.Fatalf("%+v is not of the course", pick)
+				}
+				if n := len(picks); n > 0 && picks[n-1].Item == pick.Item && slices.ContainsFunc(course, func(c Candidate) bool {
+					return c.Item != pick.Item && (met(c.Item) || p.ready(c))
+				}) {
+					t.Fatalf("%s comes twice running", pick.Item)
+				}
+				if pick.Against != "" && (!met(pick.Against) || pick.Against == pick.Item) {
+					t.Fatalf("%s is set against %s", pick.Item, pick.Against)
+				}
+				if pick.Why.Reason.String() == "" || (pick.Why.Reason == New) == met(pick.Item) {
+					t.Fatalf("%+v", pick.Why)
+				}
+				picks = append(picks, pick)
+				at = at.Add(12 * time.Second)
+				a := Answer{Item: pick.Item, Drill: pick.Drill, At: at, Result: Result(r), Took: 5 * time.Second}
+				if a.Result != Right {
+					a.TakenFor = course[0].Near[0]
+				}
+				p.Answered(a)
+			}
+			return picks
+		}
+		if a, b := session(), session(); !slices.Equal(a, b) {
+			t.Fatalf("one seed, two sessions: %v and %v", a, b)
+		}
+	})
+}
+
+func TestAnEmptyCourseHasNoQuestions(t *testing.T) {
+	p := planner(history())
+	if pick, ok := p.Next(noon(today)); ok {
+		t.Errorf("%+v", pick)
+	}
+}
+
+func TestASingleItemIsAskedAgain(t *testing.T) {
+	p := planner(history(), Candidate{Item: "only", Drill: "d"})
+	for range 3 {
+		if pick, ok := p.Next(noon(today)); !ok || pick.Item != "only" {
+			t.Errorf("%+v, %v", pick, ok)
+		}
+		p.Answered(answered("only", today, Right))
+	}
+}
