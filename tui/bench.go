@@ -10,6 +10,7 @@ import (
 	"charm.land/lipgloss/v2"
 	"github.com/charmbracelet/x/ansi"
 
+	"sparetone/drills"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -55,9 +56,7 @@ func openBench(a *app, back screen) screen {
 		return back
 	}
 	w := newBenchOn(a, on.Tuning, nil, back)
-	if c, err := theory.ParseChord("C"); err == nil {
-		w.chord(a, c)
-	}
+	_ = w.show("C") // a tuning without a shape of it begins with its open strings
 	return w
 }
 
@@ -83,6 +82,10 @@ func newBenchOn(a *app, t *fret.Tuning, s fret.Shape, back screen) *bench {
 // look works out what the shape is, as its plainest name.
 func (w *bench) look() {
 	w.names = fret.Names(w.tuning, w.shape, theory.Context{Key: w.key})
+	if len(w.names) > 0 {
+		// Beside the plainest, those of which nothing is left out.
+		w.names = slices.Concat(w.names[:1], slices.DeleteFunc(slices.Clone(w.names[1:]), func(n theory.Naming) bool { return n.Chord.Without != 0 }))
+	}
 	w.named, w.swap, w.before = 0, -1, nil
 	w.see()
 }
@@ -105,25 +108,29 @@ func (w *bench) see() {
 
 // seeAs looks at the shape as a chord, if that is one of its names.
 func (w *bench) seeAs(c theory.Chord) {
-	i := slices.IndexFunc(w.names, func(n theory.Naming) bool { return n.Chord.Kind == c.Kind && n.Chord.Root.Same(c.Root) })
-	if i > 0 {
+	is := func(n theory.Naming) bool { return n.Chord.Kind == c.Kind && n.Chord.Root.Same(c.Root) }
+	if i := slices.IndexFunc(w.names, is); i >= 0 {
 		w.named = i
-		w.see()
+	} else if all := fret.Names(w.tuning, w.shape, theory.Context{Key: w.key}); slices.ContainsFunc(all, is) {
+		w.named = len(w.names)
+		w.names = append(w.names, all[slices.IndexFunc(all, is)])
+	} else {
+		return
 	}
+	w.see()
 }
 
 // chord puts the fingers on the easiest shape of a chord.
-func (w *bench) chord(a *app, c theory.Chord) bool {
+func (w *bench) chord(c theory.Chord) error {
 	found := fret.Search(w.tuning, c, fret.DefaultHand)
 	if len(found) == 0 {
-		a.said = fmt.Sprintf("%s has no shape here that a hand can hold.", c)
-		return false
+		return fmt.Errorf("%s has no shape here that a hand can hold", c)
 	}
 	w.shape = slices.Clone(found[0].Shape)
 	w.look()
 	w.seeAs(c)
 	w.others, w.other = found, 0
-	return true
+	return nil
 }
 
 func (w *bench) typing() bool { return w.written }
@@ -137,7 +144,7 @@ func (w *bench) keys(a *app) []key.Binding {
 		out = append(out, keySwap)
 	}
 	if w.swap >= 0 {
-		out = append(out, keyTake)
+		out = append([]key.Binding{keyTake}, out...)
 	}
 	out = append(out, labelled(keyLeave, "back"))
 	if w.swap >= 0 || w.before != nil {
@@ -156,7 +163,7 @@ func (w *bench) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	}
 	if m, ok := msg.(chosenMsg); ok && m.line < len(w.swaps) {
 		w.swap = m.line
-		return w, w.against(a)
+		return w, a.play(w.voice, w.against()...)
 	}
 	if press, ok := msg.(tea.KeyPressMsg); ok {
 		switch {
@@ -164,29 +171,31 @@ func (w *bench) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 			a.Speaker.Stop()
 			return w.back, nil
 		case key.Matches(press, keyHear):
-			return w, a.play(w.voice, strummed(w.notes())...)
+			return w, a.play(w.voice, w.strummed()...)
 		case key.Matches(press, keyPicked):
-			return w, a.play(w.voice, inWay(synth.Pick, w.notes())...)
+			return w, a.play(w.voice, w.picked()...)
 		case key.Matches(press, keyApart):
-			return w, a.play(w.voice, inWay(synth.Apart, w.notes())...)
+			return w, a.play(w.voice, w.apart()...)
 		case key.Matches(press, keyAgainst):
-			return w, w.against(a)
+			return w, a.play(w.voice, w.against()...)
 		case key.Matches(press, keyType):
 			w.written = true
 			w.field.put("")
 			return w, nil
 		case key.Matches(press, keySwap) && len(w.swaps) > 0:
 			w.swap = (w.swap + 1) % len(w.swaps)
-			return w, w.against(a)
+			return w, a.play(w.voice, w.against()...)
 		case key.Matches(press, keyGoOn) && w.swap >= 0:
-			return w, w.take(a)
+			w.take()
+			return w, a.play(w.voice, w.strummed()...)
 		case key.Matches(press, keyName) && len(w.names) > 1:
 			w.named = (w.named + 1) % len(w.names)
 			w.swap = -1
 			w.see()
 			return w, nil
 		case key.Matches(press, keyShape) && len(w.names) > 0:
-			return w, w.nextShape(a)
+			w.nextShape()
+			return w, a.play(w.voice, w.strummed()...)
 		}
 	}
 	at := w.at
@@ -209,19 +218,22 @@ func (w *bench) write(a *app, msg tea.Msg) tea.Cmd {
 			w.written = false
 			return nil
 		case key.Matches(press, keyGoOn):
-			return w.show(a, w.field.value())
+			if text := w.field.value(); text != "" {
+				if err := w.show(text); err != nil {
+					a.said = sentence(err.Error())
+					return nil
+				}
+			}
+			w.written = false
+			return a.play(w.voice, w.strummed()...)
 		}
 	}
 	w.field.update(msg, chordsFrom)
 	return nil
 }
 
-// show puts the fingers on what was typed, and plays it.
-func (w *bench) show(a *app, text string) tea.Cmd {
-	if text == "" {
-		w.written = false
-		return nil
-	}
+// show puts the fingers on what was typed: a chord or a shape.
+func (w *bench) show(text string) error {
 	s, err := fret.ParseShape(text)
 	if err == nil {
 		err = w.tuning.Check(s)
@@ -229,26 +241,21 @@ func (w *bench) show(a *app, text string) tea.Cmd {
 	if err == nil {
 		w.shape = s
 		w.look()
-	} else {
-		c, wrong := theory.ParseChord(text)
-		if wrong != nil {
-			if strings.ContainsAny(text[:1], "0123456789x") {
-				wrong = err
-			}
-			a.said = sentence(wrong.Error())
-			return nil
-		}
-		if !w.chord(a, c) {
-			return nil
-		}
+		return nil
 	}
-	w.written = false
-	return a.play(w.voice, strummed(w.notes())...)
+	c, wrong := theory.ParseChord(text)
+	switch {
+	case wrong == nil:
+		return w.chord(c)
+	case strings.ContainsAny(text[:1], "0123456789x"):
+		return err
+	}
+	return wrong
 }
 
-// against plays the plain shape and the coloured one in turn: before and after the swap that is looked
-// at, or the one that was taken last.
-func (w *bench) against(a *app) tea.Cmd {
+// against is the plain shape and the coloured one in turn: before and after the swap that is looked at,
+// or the one that was taken last; nothing if there is none.
+func (w *bench) against() []drills.Sound {
 	plain, coloured := w.shape, w.shape
 	switch {
 	case w.swap >= 0:
@@ -259,21 +266,24 @@ func (w *bench) against(a *app) tea.Cmd {
 		return nil
 	}
 	one, two := newFingerboard(w.tuning, plain), newFingerboard(w.tuning, coloured)
-	return a.play(w.voice, append(strummed(one.notes()), strummed(two.notes())...)...)
+	return append(strummed(one.notes()), strummed(two.notes())...)
 }
 
+func (w *bench) strummed() []drills.Sound { return strummed(w.notes()) }
+func (w *bench) picked() []drills.Sound   { return inWay(synth.Pick, w.notes()) }
+func (w *bench) apart() []drills.Sound    { return inWay(synth.Apart, w.notes()) }
+
 // take moves the finger that the swap moves.
-func (w *bench) take(a *app) tea.Cmd {
+func (w *bench) take() {
 	s, from := w.swaps[w.swap], w.heard
 	w.shape, w.at = slices.Clone(s.To), len(s.To)-s.String
 	w.look()
 	w.seeAs(s.Chord)
 	w.before = &from
-	return a.play(w.voice, strummed(w.notes())...)
 }
 
 // nextShape goes on to the next easiest shape of the chord.
-func (w *bench) nextShape(a *app) tea.Cmd {
+func (w *bench) nextShape() {
 	c := w.names[w.named].Chord
 	found, n := w.others, w.other
 	if found == nil {
@@ -282,14 +292,13 @@ func (w *bench) nextShape(a *app) tea.Cmd {
 		n = slices.IndexFunc(found, func(f fret.Found) bool { return slices.Equal(f.Shape, w.shape) })
 	}
 	if len(found) == 0 {
-		return nil
+		return
 	}
 	n = (n + 1) % len(found)
 	w.shape = slices.Clone(found[n].Shape)
 	w.look()
 	w.seeAs(c)
 	w.others, w.other = found, n
-	return a.play(w.voice, strummed(w.notes())...)
 }
 
 func (w *bench) view(a *app, b *body) {

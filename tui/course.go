@@ -30,11 +30,7 @@ func newCourse(a *app) screen {
 		case known > 0:
 			quiet = "partly begun"
 		}
-		title := s.Title
-		if title == "" {
-			title = s.ID
-		}
-		c.lines = append(c.lines, line{text: title, quiet: quiet})
+		c.lines = append(c.lines, line{text: stepTitle(s), quiet: quiet})
 	}
 	return c
 }
@@ -48,9 +44,7 @@ func (c *courseScreen) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 		return &today{}, nil
 	}
 	if i, ok := c.menu.update(msg); ok {
-		step := c.steps[i]
-		step.RestsOn = nil
-		return a.start(way{title: step.Title, course: drills.Course{step}}, c)
+		return a.start(wayStep(c.steps[i]), c)
 	}
 	return c, nil
 }
@@ -59,4 +53,18 @@ func (c *courseScreen) view(a *app, b *body) {
 	b.say(a.theme.Strong, "The course")
 	b.gap()
 	c.menu.view(a, b)
+}
+
+// stepTitle is what a step is called.
+func stepTitle(s drills.Step) string {
+	if s.Title == "" {
+		return s.ID
+	}
+	return s.Title
+}
+
+// wayStep is practising one step of the course.
+func wayStep(s drills.Step) way {
+	s.RestsOn = nil
+	return way{title: stepTitle(s), course: drills.Course{s}}
 }

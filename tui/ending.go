@@ -2,27 +2,32 @@ package tui
 
 import (
 	"fmt"
+	"strings"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
 
-	"sparetone/drills"
 	"sparetone/progress"
 )
 
-// ending is the last screen: what was done, what was missed, when it goes on.
+// ending is the last screen: what was done, what got stronger, what is weak, and when it goes on.
 type ending struct {
 	failed error // why practice could not go on; nil if it simply ended
-	lines  []string
+	sum    summed
 }
 
 // newEnding sums up the session, which is closed already.
 func newEnding(a *app, failed error) screen {
-	return &ending{failed: failed, lines: summary(a.Session)}
+	return &ending{failed: failed, sum: sumUp(&a.Practice)}
 }
 
 func (e *ending) keys(a *app) []key.Binding {
-	return []key.Binding{keyLeave, labelled(keyGoOn, "back to today")}
+	out := []key.Binding{keyLeave, labelled(keyGoOn, "back to today")}
+	if len(e.sum.missed) > 0 {
+		out = append(out, labelled(keyAll, "weak spots"))
+	}
+	return out
 }
 
 func (e *ending) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
@@ -36,60 +41,53 @@ func (e *ending) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 			return e, nil
 		}
 		return &today{}, nil
+	case ok && key.Matches(press, keyAll):
+		return newWeak(a), nil
 	}
 	return e, nil
 }
 
 func (e *ending) view(a *app, b *body) {
-	b.say(a.theme.Strong, "Done for now")
+	th := a.theme
+	b.say(th.Strong, "Done for now")
 	b.gap()
 	if e.failed != nil {
-		b.say(a.theme.Wrong, "✗ "+sentence(e.failed.Error()))
+		b.say(th.Wrong, "✗ "+sentence(e.failed.Error()))
 		b.gap()
 	}
-	for _, l := range e.lines {
-		b.say(a.theme.Text, l)
+	b.say(th.Text, e.sum.counted())
+	widest := 0
+	for _, d := range e.sum.drills {
+		widest = max(widest, ansi.StringWidth(d.title))
 	}
+	for _, d := range e.sum.drills {
+		marks := answerMarks(th, d.results, b.col-widest-14)
+		b.add(th.Text.Render(pad(d.title, widest+2)) + marks + th.Quiet.Render(fmt.Sprintf("  %d of %d", d.right, len(d.results))))
+	}
+	for _, part := range e.sum.parts() {
+		b.gap()
+		b.say(th.Quiet, part.title)
+		for _, l := range part.lines {
+			b.say(th.Text, "  "+l)
+		}
+	}
+	b.gap()
+	b.say(th.Text, e.sum.ahead)
 }
 
-// summary says what was done, a sentence a line.
-func summary(s *drills.Session) []string {
-	done := s.Done()
-	if len(done) == 0 {
-		return []string{"Nothing was asked this time, so nothing has changed."}
-	}
-	right := 0
-	type tally struct{ asked, right int }
-	drill := map[string]tally{}
-	var missed []string
-	for _, d := range done {
-		t := drill[d.Drill]
-		t.asked++
-		if d.Result == progress.Right {
-			right++
-			t.right++
-		} else {
-			missed = append(missed, fmt.Sprintf("%s, taken for %s", d.Expected, d.Given))
-		}
-		drill[d.Drill] = t
-	}
-	lines := []string{fmt.Sprintf("%s, %d right.", count(len(done), "question", "questions"), right), ""}
-	for _, d := range drills.All() {
-		if t := drill[d.About().ID]; t.asked > 0 {
-			lines = append(lines, fmt.Sprintf("%s: %d of %d", d.About().Title, t.right, t.asked))
+// answerMarks draws answers in the order they were given, the latest as far as there is room: a sign for
+// each result.
+func answerMarks(th Theme, results []progress.Result, room int) string {
+	var b strings.Builder
+	for _, r := range results[max(0, len(results)-max(1, room)):] {
+		switch r {
+		case progress.Right:
+			b.WriteString(th.Right.Render("●"))
+		case progress.Partly:
+			b.WriteString(th.Text.Render("±"))
+		default:
+			b.WriteString(th.Wrong.Render("○"))
 		}
 	}
-	if len(missed) > 0 {
-		lines = append(lines, "", "To come back to:")
-		const most = 6
-		for _, m := range missed[:min(len(missed), most)] {
-			lines = append(lines, "  "+m)
-		}
-		if more := len(missed) - most; more > 0 {
-			lines = append(lines, fmt.Sprintf("  and %d more", more))
-		}
-	}
-	due := s.Tomorrow()
-	lines = append(lines, "", fmt.Sprintf("Tomorrow %s back.", count(due, "thing comes", "things come")))
-	return lines
+	return b.String()
 }

@@ -81,7 +81,7 @@ var settings = []kept{
 			}
 			return err
 		}},
-	{"volume", "Volume", "of 10; begin quietly", numbers(0, 10, 1),
+	{"volume", "Volume", "out of 10; begin quietly", numbers(0, 10, 1),
 		func(s *Settings) string { return strconv.Itoa(int(10*s.Volume + 0.5)) },
 		func(s *Settings, v string) error {
 			n := 0
@@ -91,7 +91,7 @@ var settings = []kept{
 			}
 			return err
 		}},
-	{"a4", "A4", "Hz", numbers(415, 466, 1),
+	{"a4", "A4", "its pitch in Hz; 440 is the standard", numbers(415, 466, 1),
 		func(s *Settings) string { return strconv.FormatFloat(s.A4, 'f', -1, 64) },
 		func(s *Settings, v string) error {
 			f, err := strconv.ParseFloat(v, 64)
@@ -128,7 +128,7 @@ var settings = []kept{
 	{"movement", "Movement", "strings tremble while they sound", words("on", "off"),
 		func(s *Settings) string { return yes(s.Still, "off", "on") },
 		func(s *Settings, v string) error { return either(v, &s.Still, "off", "on") }},
-	{"colours", "Colours", "auto asks the terminal", words("auto", "dark", "light", "none"),
+	{"colours", "Colours", "auto follows the terminal, on dark and on light", words("auto", "dark", "light", "none"),
 		func(s *Settings) string { return s.Colours },
 		func(s *Settings, v string) error { return oneOf(v, &s.Colours, "auto", "dark", "light", "none") }},
 	{"level", "Course", "where it begins; what comes before is taken as known", levelNames,

@@ -62,9 +62,10 @@ func (m *menu) update(msg tea.Msg) (chosen int, ok bool) {
 }
 
 func (m *menu) view(a *app, b *body) {
-	widest := 0
+	widest, keys := 0, 0
 	for _, l := range m.lines {
 		widest = max(widest, ansi.StringWidth(l.text))
+		keys = max(keys, ansi.StringWidth(l.key))
 	}
 	for i, l := range m.lines {
 		mark, style := "  ", a.theme.Text
@@ -73,8 +74,8 @@ func (m *menu) view(a *app, b *body) {
 			b.keep(b.next())
 		}
 		text := mark
-		if l.key != "" {
-			text += a.theme.Quiet.Render(l.key) + strings.Repeat(" ", max(1, 7-ansi.StringWidth(l.key)))
+		if keys > 0 {
+			text += a.theme.Quiet.Render(pad(l.key, keys+2))
 		}
 		text += style.Render(l.text)
 		if l.quiet != "" {

@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
+	"strconv"
 	"strings"
 	"time"
 	"unicode"
@@ -15,10 +17,11 @@ import (
 
 	"sparetone/drills"
 	"sparetone/synth"
+	"sparetone/theory/fret"
 )
 
-// Plain runs the practice as lines of text: nothing is repainted, nothing drawn, every question and
-// explanation is in words. It ends when the time is up, on "leave", or when in does.
+// Plain runs the practice as lines of text: nothing is repainted, nothing drawn, everything is in words
+// that a screen reader speaks well. It ends on "leave", or when in does.
 func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	t := &plain{Practice: p, ctx: ctx, out: out, lines: make(chan string)}
 	go t.read(in)
@@ -26,28 +29,24 @@ func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	if p.Notice != "" {
 		t.say(p.Notice)
 	}
-	t.say(outlook(p)...)
-	t.say(cautions, plainHelp, "")
-	err := t.practise()
+	err := t.run()
+	t.Speaker.Stop()
 	if errors.Is(err, errLeft) {
 		err = nil
-	}
-	p.Speaker.Stop()
-	if ended := p.Session.End(); err == nil {
-		err = ended
-	}
-	for _, l := range summary(p.Session) {
-		t.say(spoken(l))
 	}
 	return err
 }
 
 // plainHelp is what can be typed at any time.
-const plainHelp = "Answer with a number or in words. Or type: again, to hear it again; open, to hear it string by string; " +
-	"why, for why it is asked now; help; leave. After an answer, both plays what was asked and what you answered; an empty line goes on."
+const plainHelp = "Answer with a number or in words. Or type: again, to hear it again; slower; open, to hear it string by string; " +
+	"hear and a fret for each string, to hear a shape; why, for why it is asked now; louder; softer; stop, to end this practice; leave, to end the program; help. " +
+	"After an answer, both plays what was asked and what you answered, and an empty line goes on."
 
-// errLeft ends the practice because the student left.
-var errLeft = errors.New("left")
+// Errors that end the program, or the practice, because the student said so.
+var (
+	errLeft    = errors.New("left")
+	errStopped = errors.New("stopped")
+)
 
 // plain is a practice in lines.
 type plain struct {
@@ -83,10 +82,10 @@ func (t *plain) read(in io.Reader) {
 	}
 }
 
-// say prints sentences, a line each.
+// say prints sentences, a line each, in words.
 func (t *plain) say(lines ...string) {
 	for _, l := range lines {
-		fmt.Fprintln(t.out, ansi.Strip(l))
+		fmt.Fprintln(t.out, spoken(ansi.Strip(l)))
 	}
 }
 
@@ -115,17 +114,37 @@ func (t *plain) settle() {
 	}
 }
 
-// practise asks until the time is up.
+// practise runs one session to its end and sums it up.
 func (t *plain) practise() error {
+	err := t.questions()
+	t.Speaker.Stop()
+	if ended := t.Session.End(); ended != nil {
+		t.say(sentence(ended.Error()))
+	}
+	t.say(sumUp(&t.Practice).lines()...)
+	if errors.Is(err, errStopped) {
+		return nil
+	}
+	return err
+}
+
+// questions asks until the time is up.
+func (t *plain) questions() error {
 	for {
-		if state, _ := t.Speaker.State(); state == synth.NoDevice {
-			if err := t.Session.SetSilent(true); err != nil {
-				return err
+		if state, _ := t.Speaker.State(); state != synth.Opening && !t.way.silent && !t.Setup.Silent {
+			if err := t.Session.SetSilent(state == synth.NoDevice); err != nil {
+				t.say(sentence(err.Error()))
+				return errStopped
 			}
 		}
+		t.begun = t.Session
 		asked, err := t.Session.Next()
-		if asked == nil || err != nil {
-			return err
+		if err != nil {
+			t.say(sentence(err.Error()))
+			return errStopped
+		}
+		if asked == nil {
+			return nil
 		}
 		if err := t.ask(asked); err != nil {
 			return err
@@ -137,10 +156,16 @@ func (t *plain) practise() error {
 func (t *plain) ask(asked *drills.Asked) error {
 	t.say(fmt.Sprintf("Question %d. %s", asked.Number, asked.Prompt))
 	if asked.Shown != nil {
-		t.say(Neck{Voicing: *asked.Shown}.Words()...)
+		t.say(Neck{Voicing: *asked.Shown, Named: asked.Named}.Words()...)
 	}
-	for i, c := range asked.Choices {
-		t.say(fmt.Sprintf("%d: %s", i+1, c.Spoken))
+	if t.Settings.Typing {
+		t.say("Type your answer.")
+	} else if asked.Form == drills.Choose {
+		for i, c := range asked.Choices {
+			t.say(fmt.Sprintf("%d: %s", i+1, c.Spoken))
+		}
+	} else {
+		t.say("Type " + asked.Typing() + ".")
 	}
 	if len(asked.Sounds) > 0 {
 		t.play(asked.Voice, asked.Sounds)
@@ -150,48 +175,73 @@ func (t *plain) ask(asked *drills.Asked) error {
 		if err != nil {
 			return err
 		}
-		switch strings.ToLower(line) {
-		case "":
-		case "again":
-			if len(asked.Sounds) > 0 {
+		word, rest, _ := strings.Cut(strings.ToLower(line), " ")
+		switch {
+		case line == "":
+		case word == "hear" && rest != "":
+			t.hear(asked.Voice, rest)
+		case t.replay(asked, asked.Sounds, word):
+			if len(asked.Sounds) > 0 && word == "open" {
+				t.Session.Hinted()
+			} else if len(asked.Sounds) > 0 && word != "why" {
 				t.Session.Heard()
 			}
-			t.play(asked.Voice, asked.Sounds)
-		case "open":
-			if len(asked.Sounds) > 0 {
-				t.Session.Hinted()
-			}
-			t.play(asked.Voice, opened(asked.Sounds))
-		case "why":
-			t.say("Why now: " + asked.Why + ".")
 		default:
-			v, err := t.Session.Answer(line)
-			if err != nil && v.Result == 0 {
-				t.say(sentence(err.Error()))
-				continue
-			}
+			v, err := t.answer(asked, line)
 			if err != nil {
 				t.say(sentence(err.Error()))
+			}
+			if v.Result == 0 {
+				continue
 			}
 			return t.explain(asked, v)
 		}
 	}
 }
 
+// replay does what a word asks for that works before and after an answer. It reports whether it is one.
+func (t *plain) replay(asked *drills.Asked, sounds []drills.Sound, word string) bool {
+	switch word {
+	case "again":
+		t.play(asked.Voice, sounds)
+	case "slower":
+		t.play(asked.Voice, slower(sounds))
+	case "open":
+		t.play(asked.Voice, opened(sounds))
+	case "why":
+		t.say("Why now: " + asked.Why + ".")
+	default:
+		return false
+	}
+	return true
+}
+
+// hear plays a shape that was typed, or says what is wrong with it.
+func (t *plain) hear(v *synth.Voice, frets string) {
+	s, err := fret.ParseShape(frets)
+	if err == nil {
+		err = t.Session.On().Tuning.Check(s)
+	}
+	if err != nil {
+		t.say(sentence(err.Error()))
+		return
+	}
+	f := newFingerboard(t.Session.On().Tuning, s)
+	t.play(v, strummed(f.notes()))
+}
+
 // explain says what came of an answer and waits until the student goes on.
 func (t *plain) explain(asked *drills.Asked, v drills.Verdict) error {
 	_, outcome, _ := strings.Cut(outcome(v), " ")
-	t.say(spoken(outcome))
+	t.say(outcome)
 	for i, s := range v.Shapes {
 		if i > 0 && !v.Marked() {
 			break
 		}
-		t.say(spoken(s.Caption) + ":")
+		t.say(s.Caption + ":")
 		t.say(Neck{Voicing: s.Voicing, Named: true}.Words()...)
 	}
-	for _, l := range v.Lines {
-		t.say(spoken(l))
-	}
+	t.say(v.Lines...)
 	if back := comesBack(v.BackIn); back != "" {
 		t.say(back)
 	}
@@ -200,36 +250,41 @@ func (t *plain) explain(asked *drills.Asked, v drills.Verdict) error {
 		if err != nil {
 			return err
 		}
-		switch strings.ToLower(line) {
-		case "":
+		word := strings.ToLower(line)
+		switch {
+		case word == "":
 			t.Speaker.Stop()
 			return nil
-		case "again":
-			t.play(asked.Voice, v.Asked)
-		case "open":
-			t.play(asked.Voice, opened(v.Asked))
-		case "both":
-			t.play(asked.Voice, append(append([]drills.Sound{}, v.Asked...), v.Other...))
-		case "why":
-			t.say("Why now: " + asked.Why + ".")
+		case word == "both":
+			t.play(asked.Voice, slices.Concat(v.Asked, v.Other))
+		case t.replay(asked, v.Asked, word):
 		default:
-			t.say("An empty line goes on to the next question; again, open, both and why work here too.")
+			t.say("An empty line goes on to the next question; again, slower, open, both and why work here too.")
 		}
 	}
 }
 
-// next waits for a line; help and leave work everywhere.
+// next waits for a line. What works everywhere is done here.
 func (t *plain) next() (string, error) {
 	for {
 		select {
 		case <-t.ctx.Done():
 			return "", t.ctx.Err()
 		case line, ok := <-t.lines:
-			switch {
-			case !ok, strings.EqualFold(line, "leave"):
+			if !ok {
 				return "", errLeft
-			case strings.EqualFold(line, "help"):
+			}
+			switch strings.ToLower(line) {
+			case "leave":
+				return "", errLeft
+			case "stop":
+				return "", errStopped
+			case "help":
 				t.say(plainHelp)
+			case "louder":
+				t.louder(1)
+			case "softer":
+				t.louder(-1)
 			default:
 				return line, nil
 			}
@@ -237,9 +292,18 @@ func (t *plain) next() (string, error) {
 	}
 }
 
+// louder sets the volume some tenths up or down, and keeps it.
+func (t *plain) louder(tenths int) {
+	v := min(10, max(0, int(10*t.Settings.Volume+0.5)+tenths))
+	if err := t.set("volume", strconv.Itoa(v)); err != nil {
+		t.say(sentence(err.Error()))
+	}
+	t.say(fmt.Sprintf("Volume %d of 10.", v))
+}
+
 // play plays sounds in turn, or says that there is none.
 func (t *plain) play(v *synth.Voice, sounds []drills.Sound) {
-	if len(sounds) == 0 {
+	if len(sounds) == 0 || t.Setup.Silent {
 		t.say("There is nothing to hear here.")
 		return
 	}
@@ -260,7 +324,7 @@ func spoken(s string) string {
 				break
 			}
 			word := sign.word
-			if last, _ := utf8.DecodeLastRuneInString(before); unicode.IsLetter(last) {
+			if last, _ := utf8.DecodeLastRuneInString(before); unicode.IsLetter(last) || unicode.IsDigit(last) {
 				word = " " + word
 			}
 			if next, _ := utf8.DecodeRuneInString(after); unicode.IsLetter(next) || unicode.IsDigit(next) || strings.ContainsRune("♭♯°(+", next) {

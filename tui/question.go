@@ -176,7 +176,7 @@ func (q *question) answer(a *app, text string) (screen, tea.Cmd) {
 		a.said = "It was not heard yet: space tries the sound again."
 		return q, nil
 	}
-	v, err := a.Session.Answer(text)
+	v, err := a.answer(q.asked, text)
 	if err != nil && v.Result == 0 {
 		q.noted = sentence(err.Error())
 		return q, nil

@@ -15,10 +15,11 @@ type Practice struct {
 	New      bool   // nobody has practised here yet: begin with the few things that have to be known
 	Notice   string // one line that has to be seen first; may be empty
 
-	called way             // what today's practice is
-	way    way             // what the session is of
-	begun  *drills.Session // the session that was last asked for a question
-	made   uint64          // sessions made so far, so that each has questions of its own
+	called   way             // what today's practice is
+	way      way             // what the session is of
+	begun    *drills.Session // the session that was last asked for a question
+	answered map[string]bool // items of the session that were answered
+	made     uint64          // sessions made so far, so that each has questions of its own
 }
 
 // way is a way to practise: a part of what today's practice is.
@@ -75,9 +76,6 @@ func (p *Practice) Plan(weak bool) error {
 	return p.begin(p.called)
 }
 
-// weakWay is practising what is weak and what it is mistaken for.
-func (p *Practice) weakWay() (way, error) { return way{}, errNothingWeak }
-
 // begin makes a session anew from the settings and a way. The error says why there is none; the session
 // there was then stays.
 func (p *Practice) begin(w way) error {
@@ -101,12 +99,21 @@ func (p *Practice) begin(w way) error {
 		return err
 	}
 	p.made++
-	p.way, p.Session = w, s
+	p.way, p.Session, p.answered = w, s, map[string]bool{}
 	return nil
 }
 
 // fresh reports whether nothing of the session was asked yet.
 func (p *Practice) fresh() bool { return p.begun != p.Session }
+
+// answer gives an answer to the present question, as Session.Answer does.
+func (p *Practice) answer(q *drills.Asked, text string) (drills.Verdict, error) {
+	v, err := p.Session.Answer(text)
+	if v.Result != 0 {
+		p.answered[q.Item] = true
+	}
+	return v, err
+}
 
 // file is the progress file.
 func (p *Practice) file() *progress.File { return p.Setup.File }

@@ -137,15 +137,12 @@ func (w *welcome) view(a *app, b *body) {
 		b.say(a.theme.Quiet, fmt.Sprintf("%d of %d", w.at+1, len(greetings)))
 	}
 	b.say(a.theme.Strong, g.title)
+	b.say(a.theme.Quiet, g.about)
 	b.gap()
 	w.menu.view(a, b)
 	if w.at == stepSound {
 		b.say(a.theme.Text, soundWords(a))
 	}
-	if len(w.lines) > 0 || w.at == stepSound {
-		b.gap()
-	}
-	b.say(a.theme.Quiet, g.about)
 }
 
 // soundWords says how the speaker stands.

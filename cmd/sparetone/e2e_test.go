@@ -263,12 +263,25 @@ func startPlain(t *testing.T, args ...string) *plainSession {
 	return s
 }
 
+// begin accepts all that a stranger is asked, and begins.
+func (s *plainSession) begin() {
+	for range 5 {
+		io.WriteString(s.in, "\n")
+	}
+	io.WriteString(s.in, "\n")
+}
+
 // Every answer that was acknowledged is in the file, however the program ended.
 func TestNothingIsLostToAKill(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "progress.db")
 	acknowledged := 0
 	for round := range 8 {
 		s := startPlain(t, "--progress", file)
+		if round == 0 {
+			s.begin()
+		} else {
+			io.WriteString(s.in, "\n")
+		}
 		for n := range round%3 + 1 {
 			s.out.await(t, `Question \d`, n+1)
 			io.WriteString(s.in, "2\n")
@@ -289,6 +302,7 @@ func TestNothingIsLostToAKill(t *testing.T) {
 // A screen reader's session is printable text and newlines.
 func TestPlainIsPlain(t *testing.T) {
 	s := startPlain(t, "--progress", filepath.Join(t.TempDir(), "p.db"))
+	s.begin()
 	for n := range 4 {
 		s.out.await(t, `Question \d`, n+1)
 		io.WriteString(s.in, "help\nwhy\nnonsense\n1\n")

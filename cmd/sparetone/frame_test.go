@@ -46,7 +46,7 @@ func BenchmarkFirstFrame(b *testing.B) {
 	file := filepath.Join(b.TempDir(), "progress.db")
 	// What is measured is every day's first screen, so the first day's is passed before.
 	first := exec.Command(ours, "practice", "--plain", "--silent", "--progress", file)
-	first.Stdin = strings.NewReader("leave\n")
+	first.Stdin = strings.NewReader("\n\n\n\n\nleave\n")
 	if out, err := first.CombinedOutput(); err != nil {
 		b.Fatalf("%v: %s", err, out)
 	}

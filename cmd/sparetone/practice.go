@@ -90,7 +90,7 @@ func practise(cmd *cobra.Command, p practiceFlags) error {
 		Speaker:  speaker,
 		Settings: settings,
 		// Whoever says what to practise has begun already.
-		New:    tui.IsNew(file) && p.drills == nil && p.lesson == "" && !p.weak && !p.silent,
+		New:    tui.IsNew(file) && p.drills == nil && p.lesson == "" && !p.weak,
 		Notice: notice,
 	}
 	if err := practice.Plan(p.weak); err != nil {
