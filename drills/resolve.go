@@ -1,0 +1,174 @@
+package drills
+
+import (
+	"fmt"
+	"slices"
+
+	"sparetone/synth"
+	"sparetone/theory"
+)
+
+// resolve plays a chord that wants to move on, and asks what it wants to become.
+type resolve struct{}
+
+func (resolve) About() About {
+	return About{ID: "resolve", Title: "Hear what a chord wants to become", Ears: true}
+}
+
+// tension is a kind of chord that wants to move on, and how far above its root lies that of the triad it becomes.
+type tension struct {
+	id string
+	up theory.Interval
+}
+
+// tensions are the chords that want to move on, and how far above their root lies the root of the triad that
+// they become: a suspended chord its own, a dominant the fifth below, a leading chord the semitone above
+// (common practice, no source). Each way is taken by as many of them.
+var tensions = []tension{
+	{"suspended-fourth", theory.Unison},
+	{"dominant", theory.PerfectFourth},
+	{"diminished", theory.MinorSecond},
+	{"suspended-second", theory.Unison},
+	{"dominant-ninth", theory.PerfectFourth},
+	{"diminished-seventh", theory.MinorSecond},
+}
+
+func (resolve) Targets(on *Instrument) []Target {
+	var out []Target
+	for _, row := range tensions {
+		k := mustKind(row.id)
+		if tooMany(k, on.Tuning) {
+			continue
+		}
+		t := Target{ID: k.ID, Name: "where " + an(k.Name) + " chord goes"}
+		for _, other := range tensions {
+			if other.up != row.up {
+				t.Near = append(t.Near, other.id)
+			}
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+func (d resolve) Ask(r Request) (*Question, error) {
+	n := slices.IndexFunc(tensions, func(row tension) bool { return row.id == r.Target })
+	if n < 0 {
+		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
+	}
+	// For each way to go one chord that goes it: the one asked for, and of the others one of each.
+	var ways []theory.Interval
+	var kinds []Target
+	for _, m := range r.Rand.Perm(len(tensions)) {
+		row := tensions[m]
+		if m != n && row.up == tensions[n].up || slices.Contains(ways, row.up) || tooMany(mustKind(row.id), r.On.Tuning) {
+			continue
+		}
+		ways = append(ways, row.up)
+		kinds = append(kinds, Target{ID: row.id})
+	}
+	t := r.On.Tuning
+	h, ok := match(r, placeOf(kinds, r.Target), func(reach float64) [][]held { return r.On.shapesOfEach(kinds, reach) },
+		func(h held) feature {
+			return feature{sounding(h.shape), lowest(t, h.shape), h.chord.Root.Class()}
+		},
+		func(h held) feature { return feature{sounding(h.shape), h.chord.Root.Class()} },
+		func(h held) feature { return feature{sounding(h.shape)} },
+	)
+	if !ok {
+		return nil, noShape(r.On, mustKind(r.Target))
+	}
+	v, err := h.voice(r.On)
+	if err != nil {
+		return nil, err
+	}
+	root, how := v.Chord.Root, drawWay(r.Rand)
+	sound := played("chord", v, how, r.Rand)
+	ground := slices.DeleteFunc(Soundings(v), func(s synth.Sounding) bool { return s.String != sound.Root })
+	q := &Question{
+		Drill:  d.About().ID,
+		Target: r.Target,
+		Prompt: fmt.Sprintf("The root, %s, then a chord on it. What does it want to become?", root),
+		Sounds: []Sound{{Label: "root", Notes: ground, Root: sound.Root, Score: synth.Hand{Rand: r.Rand}.Block(ground)}, sound},
+		Voice:  drawVoice(r.On, r.Rand),
+	}
+	goal := theory.NewChord(plainly(root.Up(tensions[n].up)), mustKind("major"))
+	offered := make([]Choice, 0, len(ways))
+	for _, up := range ways {
+		offered = append(offered, chordChoice(theory.NewChord(plainly(root.Up(up)), mustKind("major"))))
+	}
+	slices.SortFunc(offered, func(a, b Choice) int { return notes(a.Typed)[0].Class() - notes(b.Typed)[0].Class() })
+	q.offer(goal.Symbol(), offered...)
+	minor := theory.NewChord(goal.Root, mustKind("minor"))
+	q.Accepts = []string{minor.Symbol()}
+	q.read = func(text string) (given, error) {
+		c, err := theory.ParseChord(text)
+		if err != nil {
+			return given{}, errUnread
+		}
+		g := given{id: c.Symbol(), label: c.String(), result: rightIf(c.Root.Same(goal.Root) && (c.Kind == goal.Kind || c.Kind == minor.Kind))}
+		return g, nil
+	}
+	q.explain = func(g given, verdict *Verdict) {
+		after, ok := nearestShape(r.On, goal, v.Shape)
+		if !ok {
+			return
+		}
+		verdict.Shapes = []Reveal{
+			{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v},
+			{Caption: goal.String() + ", where it goes", Voicing: after},
+		}
+		verdict.say(leads(v.Chord, goal))
+		resolved := played("where it goes", after, how, nil)
+		verdict.Asked = append(slices.Clone(q.Sounds), resolved)
+		c, err := theory.ParseChord(g.id)
+		if g.right() || err != nil {
+			return
+		}
+		for _, row := range tensions {
+			if c.Root.Same(root.Up(row.up)) {
+				verdict.TakenFor = row.id
+				verdict.say(fmt.Sprintf("%s to %s is what %s chord does.", root, c.Root, an(mustKind(row.id).Name)))
+				break
+			}
+		}
+		if other, ok := nearestShape(r.On, c, v.Shape); ok {
+			verdict.Other = []Sound{sound, played("your way", other, how, nil)}
+		}
+	}
+	return q, nil
+}
+
+// plainly writes a root as chords are mostly written on it.
+func plainly(n theory.Note) theory.Note {
+	if i := slices.IndexFunc(roots, n.Same); n.Alter != 0 && n != roots[i] {
+		return roots[i]
+	}
+	return n
+}
+
+// leads says how each note that does not stay moves by a step into the chord that follows.
+func leads(from, to theory.Chord) string {
+	var moves []string
+	for n, note := range from.Tones() {
+		if slices.ContainsFunc(to.Tones(), note.Same) {
+			continue
+		}
+		best, least := theory.Note{}, 12
+		for _, goal := range to.Tones() {
+			up := (goal.Class() - note.Class() + 12) % 12
+			if step := min(up, 12-up); step < least {
+				best, least = goal, step
+			}
+		}
+		word := "falls"
+		if (best.Class()-note.Class()+12)%12 == least {
+			word = "rises"
+		}
+		moves = append(moves, fmt.Sprintf("%s, %s, %s to %s", note, from.Kind.Formula[n].Role(), word, best))
+	}
+	if len(moves) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s goes to %s: %s.", from, to, andWords(moves))
+}
