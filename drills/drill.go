@@ -65,7 +65,7 @@ type Request struct {
 func All() []Drill { return all }
 
 var all = []Drill{
-	intervalEar{}, chordEar{}, addedEar{}, shapeName{}, sameOrNot{}, shapeTones{}, doubled{}, build{}, swap{}, spell{}, resolve{}, progressionEar{},
+	intervalEar{}, chordEar{}, addedEar{}, sameOrNot{}, shapeName{}, shapeTones{}, doubled{}, build{}, swap{}, spell{}, resolve{}, progressionEar{}, keyAdd{},
 }
 
 // ByID finds a drill by its fixed id.

@@ -1,0 +1,310 @@
+package drills
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+
+	"sparetone/synth"
+	"sparetone/theory"
+)
+
+// keyAdd gives a key and a chord of it and asks which note of the key can be added, or which one clashes.
+type keyAdd struct{}
+
+func (keyAdd) About() About {
+	return About{ID: "key-add", Title: "Know which notes of the key a chord can take"}
+}
+
+// The targets are a chord of a key, by its degree, and one of two questions.
+const (
+	canAdd  = "add-to-"
+	clashes = "clash-with-"
+)
+
+// degreesAsked are the degrees whose triads are asked for: all but the diminished one.
+var degreesAsked = map[bool][]int{false: {1, 4, 5, 6, 2, 3}, true: {1, 4, 5, 6, 7, 3}}
+
+func (keyAdd) Targets(on *Instrument) []Target {
+	var out []Target
+	for _, question := range []string{canAdd, clashes} {
+		for _, minor := range []bool{false, true} {
+			k := theory.Key{Minor: minor}
+			for _, degree := range degreesAsked[minor] {
+				c := k.Triads()[degree-1]
+				_, clash := besides(k, c)
+				if question == clashes && len(clash) != 1 {
+					continue
+				}
+				id := fmt.Sprintf("%s%s-%d", question, modeOf(k), degree)
+				words := map[string]string{canAdd: "what %s in a %s key can take", clashes: "what clashes with %s in a %s key"}[question]
+				out = append(out, Target{ID: id, Name: fmt.Sprintf(words, k.Numeral(c), modeOf(k))})
+			}
+		}
+	}
+	return out
+}
+
+// besides divides the notes of a key that a chord does not have: those that sit well with it, and those that
+// clash, a semitone above one of its notes (common practice, no source). They come from the root up.
+func besides(k theory.Key, c theory.Chord) (sit, clash []theory.Note) {
+	for _, n := range k.Notes() {
+		switch {
+		case slices.Contains(c.Tones(), n):
+		case below(c, n) != nil:
+			clash = append(clash, n)
+		default:
+			sit = append(sit, n)
+		}
+	}
+	byHeight(c, sit)
+	byHeight(c, clash)
+	return sit, clash
+}
+
+// below returns the tone of a chord that lies a semitone below a note, nil if none does.
+func below(c theory.Chord, n theory.Note) *theory.Note {
+	for _, t := range c.Tones() {
+		if (n.Class()-t.Class()+12)%12 == 1 {
+			return &t
+		}
+	}
+	return nil
+}
+
+// byHeight sorts notes by how far they lie above a chord's root.
+func byHeight(c theory.Chord, notes []theory.Note) {
+	height := func(n theory.Note) int { return (n.Class() - c.Root.Class() + 12) % 12 }
+	slices.SortFunc(notes, func(a, b theory.Note) int { return height(a) - height(b) })
+}
+
+// keysWithFlat is how many of the plain major keys have D♭, E♭, G♭, A♭ and B♭. Six have the black key itself; the
+// others write it as a sharp.
+var keysWithFlat = [5]int{2, 4, 1, 3, 5}
+
+// outside returns the notes that a key does not have, sharps and flats as often as
+// keys have them: so no note is known for one that is never right.
+func outside(k theory.Key, rng *rand.Rand) []theory.Note {
+	var out []theory.Note
+	for _, n := range notes("C D E F G A B") {
+		if !slices.ContainsFunc(k.Notes(), n.Same) {
+			out = append(out, n)
+		}
+	}
+	for n, flat := range notes("Db Eb Gb Ab Bb") {
+		switch sharp := notes("C# D# F# G# A#")[n]; {
+		case slices.ContainsFunc(k.Notes(), flat.Same):
+		case rng.IntN(6) < keysWithFlat[n]:
+			out = append(out, flat)
+		default:
+			out = append(out, sharp)
+		}
+	}
+	return out
+}
+
+// plainKeys are the keys of a mode that have no more than five sharps or flats.
+func plainKeys(minor bool) []theory.Key {
+	var out []theory.Key
+	for _, n := range rootsOf(mustKind(map[bool]string{true: "minor", false: "major"}[minor])) {
+		k := theory.Key{Tonic: n, Minor: minor}
+		signs := 0
+		for _, n := range k.Notes() {
+			signs += max(int(n.Alter), -int(n.Alter))
+		}
+		if signs <= 5 {
+			out = append(out, k)
+		}
+	}
+	return out
+}
+
+// role names a note as what it would be in a chord: a second is a ninth.
+func role(c theory.Chord, n theory.Note) string {
+	i := c.Root.To(n)
+	if i.Number == 2 {
+		i = i.Plus(theory.Octave)
+	}
+	return i.Role()
+}
+
+// laid is a chord in a key with notes to choose from.
+type laid struct {
+	key            theory.Key
+	chord          theory.Chord
+	right, offered []theory.Note
+	marked         theory.Note // the right one among those offered
+}
+
+// notesOffered is how many notes there are to choose from.
+const notesOffered = 4
+
+// layNotes draws a key and the notes to choose from. Wrong for a note that can be added are those that clash, those
+// of the chord itself and those outside the key; wrong for the one that clashes, all others of the key. Either all
+// are naturals, or all have accidentals, or half of them, whichever the right one is: so that a key with few
+// signs does not point to the note without one.
+func layNotes(question string, minor bool, degree int, rng *rand.Rand) (laid, error) {
+	keys := plainKeys(minor)
+	alike, signed := rng.IntN(2) == 0, rng.IntN(2) == 0
+	for range 1000 {
+		k := keys[rng.IntN(len(keys))]
+		p := laid{key: k, chord: k.Triads()[degree-1]}
+		sit, clash := besides(k, p.chord)
+		wrong := slices.Concat(p.chord.Tones(), clash, outside(k, rng))
+		p.right = sit
+		if question == clashes {
+			p.right, wrong = clash, slices.Concat(p.chord.Tones(), sit)
+		}
+		p.marked = p.right[rng.IntN(len(p.right))]
+		hasSign := p.marked.Alter != 0
+		if !alike && hasSign != signed {
+			continue
+		}
+		var same, other []theory.Note
+		for _, n := range wrong {
+			if (n.Alter != 0) == hasSign {
+				same = append(same, n)
+			} else {
+				other = append(other, n)
+			}
+		}
+		others := notesOffered / 2
+		if alike {
+			others = 0
+		}
+		if len(same) < notesOffered-1-others || len(other) < others {
+			continue
+		}
+		p.offered = slices.Concat(someOf(same, notesOffered-1-others, rng), someOf(other, others, rng), []theory.Note{p.marked})
+		slices.SortFunc(p.offered, func(a, b theory.Note) int { return a.Class() - b.Class() })
+		return p, nil
+	}
+	return laid{}, fmt.Errorf("no key has notes to choose from for %s on degree %d", question, degree)
+}
+
+func (d keyAdd) Ask(r Request) (*Question, error) {
+	var question, mode string
+	var degree int
+	for _, word := range []string{canAdd, clashes} {
+		if rest, ok := strings.CutPrefix(r.Target, word); ok {
+			question = word
+			mode, _, _ = strings.Cut(rest, "-")
+			degree = int(rest[len(rest)-1] - '0')
+		}
+	}
+	if !isTarget(d.Targets(r.On), r.Target) {
+		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
+	}
+	p, err := layNotes(question, mode == "minor", degree, r.Rand)
+	if err != nil {
+		return nil, err
+	}
+	k, c := p.key, p.chord
+	q := &Question{
+		Drill:  d.About().ID,
+		Target: r.Target,
+		Prompt: fmt.Sprintf("In %s, on %s: which note of the key can be added?", k, c),
+		Voice:  drawVoice(r.On, r.Rand),
+	}
+	if question == clashes {
+		q.Prompt = fmt.Sprintf("In %s, on %s: which note of the key clashes?", k, c)
+	}
+	q.offer(p.marked.ASCII(), noteChoices(p.offered)...)
+	for _, n := range p.right {
+		q.Accepts = append(q.Accepts, n.ASCII(), strings.ToLower(n.ASCII()))
+	}
+	q.read = func(text string) (given, error) {
+		n, err := readNote(text)
+		if err != nil {
+			return given{}, errUnread
+		}
+		return given{id: n.ASCII(), label: n.String(), result: rightIf(slices.Contains(p.right, n))}, nil
+	}
+	q.explain = func(g given, verdict *Verdict) {
+		said := notes(g.id)[0]
+		verdict.say(fits(k, c, said))
+		if !slices.Contains(p.right, said) {
+			verdict.say(fits(k, c, p.marked))
+		}
+		verdict.say(summing(k, c))
+		d.show(r.On, c, p.marked, verdict)
+		if asked := verdict.Asked; !g.right() && len(asked) > 0 {
+			other := Verdict{}
+			d.show(r.On, c, said, &other)
+			verdict.Other = other.Asked
+		}
+	}
+	return q, nil
+}
+
+// show lets a chord be seen and heard plain and with a note added, where such a chord has a name and a shape.
+func (keyAdd) show(on *Instrument, c theory.Chord, added theory.Note, verdict *Verdict) {
+	shapes := on.shapes(c)
+	if len(shapes) == 0 {
+		return
+	}
+	plain, err := shapes[0].voice(on)
+	if err != nil {
+		return
+	}
+	verdict.Shapes = []Reveal{{Caption: c.String() + ", plain", Voicing: plain}}
+	kind, ok := theory.KindByFormula(append(slices.Clone(c.Kind.Formula), c.Root.To(added)))
+	if !ok {
+		return
+	}
+	with, ok := nearestShape(on, theory.NewChord(c.Root, kind), plain.Shape)
+	if !ok {
+		return
+	}
+	verdict.Shapes = append(verdict.Shapes, Reveal{Caption: with.Chord.String() + ", " + kind.Name, Voicing: with})
+	for _, s := range with.Strings {
+		if s.Pitch.Note.Same(added) && len(with.Strings) > 0 {
+			verdict.Shapes[1].Mark = s.Number
+		}
+	}
+	verdict.Asked = []Sound{played("plain", plain, synth.Strum, nil), played("with "+added.String(), with, synth.Strum, nil)}
+}
+
+// fits says how a note stands to a chord of a key.
+func fits(k theory.Key, c theory.Chord, n theory.Note) string {
+	switch under := below(c, n); {
+	case slices.Contains(c.Tones(), n):
+		return fmt.Sprintf("%s is in %s already.", n, c)
+	case !k.Contains(n) && slices.ContainsFunc(k.Notes(), n.Same):
+		own := k.Notes()[slices.IndexFunc(k.Notes(), n.Same)]
+		return fmt.Sprintf("%s is the right key under the wrong letter: in %s it is %s.", n, k, own)
+	case !k.Contains(n):
+		return fmt.Sprintf("%s is not a note of %s.", n, k)
+	case under != nil:
+		return fmt.Sprintf("%s, %s, lies a semitone above %s, %s: it clashes.", n, role(c, n), *under, role(c, *under))
+	}
+	return fmt.Sprintf("%s, %s of %s, is a note of %s and no semitone above a note of the chord: it sits well.", n, role(c, n), c, k)
+}
+
+// summing lists what can be added to a chord of a key and what clashes.
+func summing(k theory.Key, c theory.Chord) string {
+	sit, clash := besides(k, c)
+	line := fmt.Sprintf("%s in %s can take %s", c, k, andWords(written(sit)))
+	if len(clash) > 0 {
+		line += fmt.Sprintf("; %s %s", andWords(written(clash)), map[bool]string{true: "clashes", false: "clash"}[len(clash) == 1])
+	}
+	return line + "."
+}
+
+func written(notes []theory.Note) []string {
+	var out []string
+	for _, n := range notes {
+		out = append(out, n.String())
+	}
+	return out
+}
+
+// noteChoices are notes as answers.
+func noteChoices(notes []theory.Note) []Choice {
+	var out []Choice
+	for _, n := range notes {
+		out = append(out, Choice{ID: n.ASCII(), Label: n.String(), Spoken: theory.Spoken(n), Typed: n.ASCII()})
+	}
+	return out
+}
