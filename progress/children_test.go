@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"fmt"
 	"io"
+	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -15,7 +16,11 @@ import (
 // Some tests need a second program on the same file: this one, started again as a child that records
 // answers and says so after each.
 
-const childFile, childAnswers = "SPARETONE_TEST_FILE", "SPARETONE_TEST_ANSWERS"
+const (
+	childFile    = "SPARETONE_TEST_FILE"
+	childAnswers = "SPARETONE_TEST_ANSWERS"
+	childMemory  = "SPARETONE_TEST_MEMORY" // write what Linux says of the memory it took
+)
 
 func TestMain(m *testing.M) {
 	if path := os.Getenv(childFile); path != "" {
@@ -40,6 +45,9 @@ func recordMany(path string) error {
 		return err
 	}
 	defer f.Close()
+	if _, err := NewPlanner(f, nil, 10*time.Minute, rand.New(rand.NewPCG(1, 1))); err != nil {
+		return err
+	}
 	session := NewID()
 	if err := f.Begin(Session{ID: session, Began: time.Now(), Minutes: 10 * time.Minute}); err != nil {
 		return err
@@ -53,6 +61,10 @@ func recordMany(path string) error {
 			return err
 		}
 		fmt.Println(a.Seed)
+	}
+	if os.Getenv(childMemory) != "" {
+		status, _ := os.ReadFile("/proc/self/status")
+		os.Stdout.Write(status)
 	}
 	return f.End(session, time.Now())
 }

@@ -58,11 +58,12 @@ type Planner struct {
 	known  *derived
 
 	began    time.Time
-	asked    []string       // items, in order
-	held     []bool         // whether each answer was right
-	tries    map[string]int // times each was asked
-	contrast []Pick         // what is to be set against something just missed
-	missed   []missed       // what was missed and may come once more
+	asked    []string                 // items, in order
+	held     []bool                   // whether each answer was right
+	tries    map[string]int           // times each was asked
+	cycles   map[string]time.Duration // by drill, until its next answer
+	contrast []Pick                   // what is to be set against something just missed
+	missed   []missed                 // what was missed and may come once more
 }
 
 // missed is an item that was missed in this session.
@@ -95,7 +96,7 @@ func NewPlanner(f *File, course []Candidate, length time.Duration, rng *rand.Ran
 
 func newPlanner(known *derived, course []Candidate, length time.Duration, zone *time.Location, rng *rand.Rand) *Planner {
 	p := &Planner{course: course, place: make(map[string]int, len(course)), length: length, zone: zone, rng: rng,
-		known: known, tries: map[string]int{}}
+		known: known, tries: map[string]int{}, cycles: map[string]time.Duration{}}
 	for i, c := range course {
 		p.place[c.Item] = i
 	}
@@ -152,6 +153,7 @@ func (p *Planner) Next(now time.Time) (Pick, bool) {
 func (p *Planner) Answered(a Answer) {
 	day := p.day(a.At)
 	p.known.add(a, day)
+	delete(p.cycles, a.Drill)
 	p.held = append(p.held, a.Result == Right)
 	if a.Result == Right {
 		return
@@ -171,7 +173,12 @@ func (p *Planner) inCourse(item string) bool {
 
 // cycle returns how long a question of a drill and a look at its answer take this student.
 func (p *Planner) cycle(drill string) time.Duration {
-	return cmp.Or(p.known.pace[drill].cycle(), firstGuess)
+	t, ok := p.cycles[drill]
+	if !ok {
+		t = cmp.Or(p.known.pace[drill].cycle(), firstGuess)
+		p.cycles[drill] = t
+	}
+	return t
 }
 
 // last returns the item asked last.

@@ -55,7 +55,7 @@ CREATE TABLE weeks (
 	week   INTEGER NOT NULL,            -- counted from Thursday 1 January 1970
 	asked  INTEGER NOT NULL,
 	held   INTEGER NOT NULL,
-	PRIMARY KEY (item, week)
+	PRIMARY KEY (week, item)
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE mistakes (
@@ -63,7 +63,7 @@ CREATE TABLE mistakes (
 	taken_for INTEGER NOT NULL REFERENCES items,
 	week      INTEGER NOT NULL,
 	times     INTEGER NOT NULL,
-	PRIMARY KEY (item, taken_for, week)
+	PRIMARY KEY (week, item, taken_for)
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE pace (

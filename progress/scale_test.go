@@ -1,0 +1,155 @@
+package progress
+
+import (
+	"database/sql"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+)
+
+// tenYears fills a file with answers of ten years, straight into its tables, and has what is derived
+// worked out afterwards: to record each with a full sync would take too long.
+func tenYears(tb testing.TB, path string, answers int) []Candidate {
+	tb.Helper()
+	var course []Candidate
+	for i := range 500 {
+		course = append(course, Candidate{Item: fmt.Sprintf("d%d/t%d/u", i%10, i/10), Drill: fmt.Sprintf("d%d", i%10)})
+	}
+	end := evening
+	f, err := Open(path, clockAt(end))
+	if err != nil {
+		tb.Fatal(err)
+	}
+	defer f.Close()
+	rng := rand.New(rand.NewPCG(1, 1))
+	const days = 3650
+	aDay := answers/days + 1
+	err = f.change(func(tx *sql.Tx) error {
+		names := numbers{}
+		for _, c := range course {
+			found, err := name(tx, Answer{Item: c.Item, Drill: c.Drill})
+			if err != nil {
+				return err
+			}
+			names[c.Item] = found[c.Item]
+		}
+		for n := range answers {
+			day := n / aDay
+			at := end.AddDate(0, 0, day-days).Add(time.Duration(n%aDay) * 2 * time.Second)
+			c := course[rng.IntN(min(len(course), 5+day))]
+			k := kept{Day: DayOf(at), Answer: Answer{Session: fmt.Sprint(day), Item: c.Item, Drill: c.Drill, Seed: rng.Uint64(), At: at,
+				Question: "Which chord is this? G4 C4 E4 C5", Given: "major", Expected: "major", Result: Right, Took: time.Duration(1+rng.IntN(9)) * time.Second, Voice: "soft"}}
+			for i := range k.ID {
+				k.ID[i] = byte(rng.Uint32())
+			}
+			if rng.IntN(6) == 0 {
+				k.Result, k.TakenFor = Wrong, course[rng.IntN(len(course))].Item
+			}
+			if err := insert(tx, k, names); err != nil {
+				return err
+			}
+		}
+		return rebuild(tx)
+	})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return course
+}
+
+// open is what a student waits for: the file opened, the day planned, the first question picked.
+func open(path string, course []Candidate) error {
+	f, err := Open(path, clockAt(evening))
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	p, err := NewPlanner(f, course, 10*time.Minute, rand.New(rand.NewPCG(1, 1)))
+	if err != nil {
+		return err
+	}
+	p.Today(evening)
+	p.Next(evening)
+	return nil
+}
+
+// How long a student waits, and how much memory it takes a program that does no more:
+//
+//	SPARETONE_ANSWERS=1000000 go test -run '^$' -bench Open -benchtime 50x ./progress
+func BenchmarkOpenAndPlanAfterTenYears(b *testing.B) {
+	answers := 20_000
+	if text := os.Getenv("SPARETONE_ANSWERS"); text != "" {
+		var err error
+		if answers, err = strconv.Atoi(text); err != nil {
+			b.Fatal(err)
+		}
+	}
+	path := filepath.Join(b.TempDir(), "progress.db")
+	course := tenYears(b, path, answers)
+	if err := open(path, course); err != nil { // and the day's backup
+		b.Fatal(err)
+	}
+	about, err := os.Stat(path)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if err := open(path, course); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.ReportMetric(float64(about.Size())/1e6, "file-MB")
+	b.ReportMetric(memoryOfAChild(b, path), "backup-memory-MB")
+	b.ReportMetric(memoryOfAChild(b, path), "memory-MB")
+}
+
+// memoryOfAChild returns the most memory, in MB, that a child which opens, plans and records one
+// answer ever held. The first child of a day also makes the backup. Measured on Linux only.
+func memoryOfAChild(b *testing.B, path string) float64 {
+	self, err := os.Executable()
+	if err != nil {
+		b.Fatal(err)
+	}
+	cmd := exec.Command(self)
+	cmd.Env = append(os.Environ(), childFile+"="+path, childAnswers+"=1", childMemory+"=yes")
+	out, err := cmd.Output()
+	if err != nil {
+		b.Fatal(err)
+	}
+	var kB float64
+	if _, most, found := strings.Cut(string(out), "VmHWM:"); found {
+		fmt.Sscan(most, &kB)
+	}
+	return kB / 1e3
+}
+
+func BenchmarkRecord(b *testing.B) {
+	f, err := Open(filepath.Join(b.TempDir(), "progress.db"), clockAt(evening))
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer f.Close()
+	for b.Loop() {
+		if err := f.Record(Answer{Item: "d/t/u", Drill: "d", At: evening, Result: Right, Took: time.Second}); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkNext(b *testing.B) {
+	s := newSyllabus(480)
+	known := newDerived(DefaultWeights)
+	for i, c := range s.course {
+		known.add(answered(c.Item, today-Day(i%30), Result(1+i%3)), today-Day(i%30))
+	}
+	p := newPlanner(known, s.course, time.Hour, time.UTC, rand.New(rand.NewPCG(1, 1)))
+	for b.Loop() {
+		p.Next(noon(today))
+	}
+}
