@@ -181,97 +181,99 @@ func TestStudyOfFairness(t *testing.T) {
 	t.Logf("points above chance, %d questions of each drill\n%s", count, head)
 	for _, d := range All() {
 		rng := rand.New(rand.NewPCG(3, 33))
-		var asked []*Question
-		chance := 0.0
+		forms := map[bool][]*Question{} // by whether there are choices
 		for range count {
 			q, err := d.Ask(anyRequest(d, on, rng))
 			if err != nil {
 				t.Fatal(err)
 			}
-			asked = append(asked, q)
-			if q.Form == Choose {
-				chance += 1 / float64(len(q.Choices)) / float64(count)
-			}
+			forms[q.Form == Choose] = append(forms[q.Form == Choose], q)
 		}
-		features := make([][]string, len(noticed))
-		for n, f := range noticed {
-			for _, q := range asked {
-				v := f.of(q)
-				if f.name == "loudness" && whole && os.Getenv("SPARETONE_DEAF") == "" {
-					v = loudness(t, q)
-				}
-				features[n] = append(features[n], v)
-			}
+		if asked := forms[true]; len(asked) > 0 {
+			t.Log(fairChoices(t, d.About().ID, asked, bound))
 		}
-		line := fmt.Sprintf("%-16s", d.About().ID)
-		cell := func(name string, above float64, has bool) {
-			if !has {
-				line += fmt.Sprintf(" %9s", "·")
-				return
-			}
-			line += fmt.Sprintf(" %+9.1f", above)
-			if above > bound {
-				t.Errorf("%s: %s alone guesses %.1f points above chance", d.About().ID, name, above)
-			}
+		if asked := forms[false]; len(asked) > 0 {
+			t.Log(fairForms(t, d.About().ID, asked, bound))
 		}
-		if slices.ContainsFunc(asked, func(q *Question) bool { return q.Form != Choose }) {
-			answers, none := make([]string, count), make([]string, count)
-			for i, q := range asked {
-				answers[i] = answerOf(t, q)
+	}
+}
+
+// cell writes a figure of the table, and fails if it is over the bound.
+func cell(t *testing.T, drill, name string, above, bound float64, has bool) string {
+	if !has {
+		return fmt.Sprintf(" %9s", "·")
+	}
+	if above > bound {
+		t.Errorf("%s: %s alone guesses %.1f points above chance", drill, name, above)
+	}
+	return fmt.Sprintf(" %+9.1f", above)
+}
+
+// featureOf notices one feature of each question.
+func featureOf(t *testing.T, n int, asked []*Question) []string {
+	var out []string
+	for _, q := range asked {
+		v := noticed[n].of(q)
+		if noticed[n].name == "loudness" && whole && os.Getenv("SPARETONE_DEAF") == "" {
+			v = loudness(t, q)
+		}
+		out = append(out, v)
+	}
+	return out
+}
+
+// fairChoices guesses at questions with choices.
+func fairChoices(t *testing.T, drill string, asked []*Question, bound float64) string {
+	chance := 0.0
+	for _, q := range asked {
+		chance += 1 / float64(len(q.Choices)) / float64(len(asked))
+	}
+	line := fmt.Sprintf("%-16s %5.1f%%", drill, 100*chance)
+	above := func(known func(n int, q *Question, i int) string) float64 {
+		var all []guess
+		for n, q := range asked {
+			g := guess{right: slices.Index(q.Choices, q.Expected())}
+			for i := range q.Choices {
+				g.known = append(g.known, known(n, q, i))
 			}
-			base := commonest(none, answers)
-			line += fmt.Sprintf(" %5.1f%%", 100*base)
-			for n, f := range noticed {
-				above := 100 * (commonest(features[n], answers) - base)
-				if f.name == "position" {
-					// The answer is read off the shape that is shown: where it lies is part of what is asked, and is
-					// listed without a bound.
-					line += fmt.Sprintf(" %+9.1f", above)
-					continue
-				}
-				cell(f.name, above, varies(features[n]))
-			}
-			for _, f := range ofChoice {
-				cell(f.name, 0, false)
-			}
-			t.Log(line)
+			all = append(all, g)
+		}
+		return 100 * (share(all) - chance)
+	}
+	for n, f := range noticed {
+		feature := featureOf(t, n, asked)
+		worst := math.Inf(-1)
+		for _, view := range views {
+			worst = max(worst, above(func(n int, q *Question, i int) string { return feature[n] + "|" + view(q.Choices[i]) }))
+		}
+		line += cell(t, drill, f.name, worst, bound, varies(feature))
+	}
+	for _, f := range ofChoice {
+		line += cell(t, drill, f.name, above(func(_ int, q *Question, i int) string { return f.of(q, i) }), bound, true)
+	}
+	return line
+}
+
+// fairForms guesses at questions whose answer is put together.
+func fairForms(t *testing.T, drill string, asked []*Question, bound float64) string {
+	answers, none := make([]string, len(asked)), make([]string, len(asked))
+	for i, q := range asked {
+		answers[i] = answerOf(t, q)
+	}
+	base := commonest(none, answers)
+	line := fmt.Sprintf("%-16s %5.1f%%", drill, 100*base)
+	for n, f := range noticed {
+		feature := featureOf(t, n, asked)
+		above := 100 * (commonest(feature, answers) - base)
+		if f.name == "position" {
+			// The answer is read off the shape that is shown: where it lies is part of what is asked, and is listed
+			// without a bound.
+			line += cell(t, drill, f.name, above, math.Inf(1), varies(feature))
 			continue
 		}
-		line += fmt.Sprintf(" %5.1f%%", 100*chance)
-		for n, f := range noticed {
-			worst := math.Inf(-1)
-			for _, view := range views {
-				var all []guess
-				for i, q := range asked {
-					g := guess{}
-					for m, c := range q.Choices {
-						g.known = append(g.known, features[n][i]+"|"+view(c))
-						if c.ID == q.Expected().ID {
-							g.right = m
-						}
-					}
-					all = append(all, g)
-				}
-				worst = max(worst, 100*(share(all)-chance))
-			}
-			cell(f.name, worst, varies(features[n]))
-		}
-		for _, f := range ofChoice {
-			var all []guess
-			for _, q := range asked {
-				g := guess{}
-				for m, c := range q.Choices {
-					g.known = append(g.known, f.of(q, m))
-					if c.ID == q.Expected().ID {
-						g.right = m
-					}
-				}
-				all = append(all, g)
-			}
-			cell(f.name, 100*(share(all)-chance), true)
-		}
-		t.Log(line)
+		line += cell(t, drill, f.name, above, bound, varies(feature))
 	}
+	return line
 }
 
 // varies reports whether there is anything to notice in a feature.

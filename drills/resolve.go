@@ -85,66 +85,81 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	root, how := v.Chord.Root, drawWay(r.Rand)
 	sound := played("chord", v, how, r.Rand)
 	ground := slices.DeleteFunc(Soundings(v), func(s synth.Sounding) bool { return s.String != sound.Root })
+	// The root is heard and not named: its spelling would tell a leading chord from a dominant.
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: fmt.Sprintf("The root, %s, then a chord on it. What does it want to become?", root),
+		Prompt: "A root, then a chord on it. What does it want to become?",
 		Sounds: []Sound{{Label: "root", Notes: ground, Root: sound.Root, Score: synth.Hand{Rand: r.Rand}.Block(ground)}, sound},
 		Voice:  drawVoice(r.On, r.Rand),
 	}
-	goal := theory.NewChord(plainly(root.Up(tensions[n].up)), mustKind("major"))
-	offered := make([]Choice, 0, len(ways))
-	for _, up := range ways {
-		offered = append(offered, chordChoice(theory.NewChord(plainly(root.Up(up)), mustKind("major"))))
+	var offered []Choice
+	for _, w := range goings {
+		if slices.Contains(ways, w.up) {
+			offered = append(offered, Choice{ID: w.up.String(), Label: w.label, Spoken: w.label, Typed: w.typed})
+		}
 	}
-	slices.SortFunc(offered, func(a, b Choice) int { return notes(a.Typed)[0].Class() - notes(b.Typed)[0].Class() })
-	q.offer(goal.Symbol(), offered...)
-	minor := theory.NewChord(goal.Root, mustKind("minor"))
-	q.Accepts = []string{minor.Symbol()}
+	q.offer(tensions[n].up.String(), offered...)
+	for _, w := range goings {
+		if w.up == tensions[n].up {
+			q.Accepts = w.also
+		}
+	}
 	q.read = func(text string) (given, error) {
-		c, err := theory.ParseChord(text)
-		if err != nil {
-			return given{}, errUnread
+		for _, w := range goings {
+			if slices.ContainsFunc(w.also, func(s string) bool { return sameWords(s, text) }) {
+				return given{id: w.up.String(), label: w.label, result: rightIf(w.up == tensions[n].up)}, nil
+			}
 		}
-		g := given{id: c.Symbol(), label: c.String(), result: rightIf(c.Root.Same(goal.Root) && (c.Kind == goal.Kind || c.Kind == minor.Kind))}
-		return g, nil
+		return given{}, errUnread
 	}
+	triad := func(up theory.Interval) theory.Chord {
+		return theory.NewChord(plainly(root.Up(up)), mustKind("major"))
+	}
+	goal := triad(tensions[n].up)
 	q.explain = func(g given, verdict *Verdict) {
-		after, ok := nearestShape(r.On, goal, v.Shape)
-		if !ok {
-			return
-		}
-		verdict.Shapes = []Reveal{
-			{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v},
-			{Caption: goal.String() + ", where it goes", Voicing: after},
-		}
+		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
 		verdict.say(leads(v.Chord, goal))
-		resolved := played("where it goes", after, how, nil)
-		verdict.Asked = append(slices.Clone(q.Sounds), resolved)
-		c, err := theory.ParseChord(g.id)
+		if after, ok := nearestShape(r.On, goal, v.Shape); ok {
+			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: goal.String() + ", where it goes", Voicing: after})
+			verdict.Asked = append(slices.Clone(q.Sounds), played("where it goes", after, how, nil))
+		}
+		up, err := theory.ParseInterval(g.id)
 		if g.right() || err != nil {
 			return
 		}
 		for _, row := range tensions {
-			if c.Root.Same(root.Up(row.up)) {
+			if row.up == up {
 				verdict.TakenFor = row.id
-				verdict.say(fmt.Sprintf("%s to %s is what %s chord does.", root, c.Root, an(mustKind(row.id).Name)))
+				verdict.say(fmt.Sprintf("%s chord goes that way.", capital(an(mustKind(row.id).Name))))
 				break
 			}
 		}
-		if other, ok := nearestShape(r.On, c, v.Shape); ok {
+		if other, ok := nearestShape(r.On, triad(up), v.Shape); ok {
 			verdict.Other = []Sound{sound, played("your way", other, how, nil)}
 		}
 	}
 	return q, nil
 }
 
-// plainly writes a root as chords are mostly written on it.
+// goings are the ways to go, as they are offered and what else is understood.
+var goings = []struct {
+	up           theory.Interval
+	label, typed string
+	also         []string
+}{
+	{theory.Unison, "a triad on the same root", "same", []string{"same root", "stay", "P1"}},
+	{theory.MinorSecond, "a triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "m2"}},
+	{theory.PerfectFourth, "a triad a fourth higher", "fourth", []string{"fourth higher", "fourth up", "fifth lower", "fifth down", "P4"}},
+}
+
+// plainly writes a root as it is spelled, or as chords are mostly written on it if that is a double flat, E♯ or
+// the like.
 func plainly(n theory.Note) theory.Note {
-	if i := slices.IndexFunc(roots, n.Same); n.Alter != 0 && n != roots[i] {
-		return roots[i]
+	if n.Alter == 0 || slices.Contains(notes("C# D# F# G# A# Db Eb Gb Ab Bb"), n) {
+		return n
 	}
-	return n
+	return roots[slices.IndexFunc(roots, n.Same)]
 }
 
 // leads says how each note that does not stay moves by a step into the chord that follows.

@@ -105,9 +105,9 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: fmt.Sprintf("The %s: %s, %s", word, v[n].Chord, v[n].Chord.Kind.Name), Voicing: v[n]})
 		}
 		if first == second {
-			verdict.say(fmt.Sprintf("%s and %s are both %s.", v[0].Chord, v[1].Chord, kinds[first].Name))
+			verdict.say(fmt.Sprintf("%s and %s are both %s chords.", v[0].Chord, v[1].Chord, kinds[first].Name))
 		} else {
-			verdict.say(fmt.Sprintf("%s is %s, %s is %s.", v[0].Chord, kinds[first].Name, v[1].Chord, kinds[second].Name))
+			verdict.say(fmt.Sprintf("%s is %s chord, %s is %s chord.", v[0].Chord, an(kinds[first].Name), v[1].Chord, an(kinds[second].Name)))
 			verdict.say(differ(v[1], kinds[first])...)
 		}
 		if g.right() {
