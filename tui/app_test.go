@@ -2,12 +2,12 @@ package tui
 
 import (
 	"math/rand/v2"
+	"os"
 	"strings"
 	"testing"
 	"time"
 
 	tea "charm.land/bubbletea/v2"
-	"charm.land/lipgloss/v2"
 
 	"sparetone/drills"
 	"sparetone/progress"
@@ -46,37 +46,53 @@ func drawn(a *app) string {
 	return strings.Join(a.shown.lines, "\n")
 }
 
-// fits checks that a screen is no larger than the terminal.
-func fits(t *testing.T, a *app) {
-	t.Helper()
-	text := drawn(a)
-	if h := lipgloss.Height(text); h > a.height {
-		t.Fatalf("%d lines at %d×%d:\n%s", h, a.width, a.height, plainText(text))
-	}
-	for _, line := range strings.Split(text, "\n") {
-		if w := lipgloss.Width(line); w > a.width {
-			t.Fatalf("a line of %d columns at %d×%d:\n%s", w, a.width, a.height, line)
-		}
+// What a person may press, click, paste or do to the window.
+func anything(rng *rand.Rand, a *app) tea.Msg {
+	keys := []string{"enter", "enter", "space", "up", "down", "left", "right", "tab", "esc", "backspace", "pgup", "pgdown", "ctrl+u"}
+	switch rng.IntN(12) {
+	case 0:
+		return tea.WindowSizeMsg{Width: 20 + rng.IntN(281), Height: 5 + rng.IntN(96)}
+	case 1:
+		return tickMsg{}
+	case 2, 3:
+		return tea.MouseClickMsg{X: rng.IntN(a.width + 1), Y: rng.IntN(a.height + 1), Button: tea.MouseLeft}
+	case 4:
+		return tea.MouseWheelMsg{Button: []tea.MouseButton{tea.MouseWheelUp, tea.MouseWheelDown}[rng.IntN(2)]}
+	case 5:
+		return tea.PasteMsg{Content: strings.Repeat("C7 \x1b[2J\x00é世", 1+rng.IntN(40))}
+	case 6, 7:
+		return pressed(keys[rng.IntN(len(keys))])
+	default:
+		return pressed(string(rune(' ' + 1 + rng.IntN('~'-' '))))
 	}
 }
 
-func TestAnyKeyAtAnySize(t *testing.T) {
-	names := []string{"enter", "space", "up", "down", "tab", "1", "2", "3", "4", "5", "o", "b", "y", "+", "-", "?", "x"}
-	rng := rand.New(rand.NewPCG(1, 2))
-	for _, silent := range []bool{true, false} {
-		p, c := practice(t, silent)
-		a := newApp(p)
-		for range 1500 {
-			c.at = c.at.Add(100 * time.Millisecond)
-			switch rng.IntN(10) {
-			case 0:
-				a.Update(tea.WindowSizeMsg{Width: 20 + rng.IntN(281), Height: 5 + rng.IntN(96)})
-			case 1:
-				a.Update(tickMsg{})
-			default:
-				a.Update(pressed(names[rng.IntN(len(names))]))
+// Whatever is pressed, clicked, pasted or resized on any screen, nothing breaks, no line is wider than
+// the window, and the file is whole. SPARETONE_LONG=1 does it 10,000 times from every screen.
+func TestAnythingOnAnyScreen(t *testing.T) {
+	times := 60
+	if os.Getenv("SPARETONE_LONG") != "" {
+		times = 10_000
+	}
+	for n, s := range scenes() {
+		rng := rand.New(rand.NewPCG(1, uint64(n)))
+		a := s.set(t)
+		c := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
+		a.Setup.Now = func() time.Time { return c }
+		for range times {
+			c = c.Add(100 * time.Millisecond)
+			if q, ok := a.screen.(*question); ok {
+				q.held = false // there is no device here to wait for
 			}
+			a.Update(anything(rng, a))
 			fits(t, a)
+		}
+		health, err := a.file().Check()
+		if err != nil {
+			t.Fatalf("%s: %v", s.name, err)
+		}
+		if len(health.Damaged) > 0 || health.Stale {
+			t.Fatalf("%s: the file is damaged: %v", s.name, health)
 		}
 	}
 }

@@ -43,7 +43,7 @@ var (
 	keyApart   = bind("apart", "a", "a")
 	keyAgainst = bind("plain, then coloured", "b", "b")
 	keySwap    = bind("next swap", "tab", "tab")
-	keyTake    = labelled(keyGoOn, "take the swap")
+	keyTake    = labelled(keyGoOn, "take it")
 	keyName    = bind("other name", "n", "n")
 	keyShape   = bind("other shape", "f", "f")
 )
@@ -139,10 +139,11 @@ func (w *bench) keys(a *app) []key.Binding {
 	if w.written {
 		return []key.Binding{labelled(keyGoOn, "show it"), keyFill, keyEscape}
 	}
-	out := []key.Binding{keyStrum, labelled(keyType, "type a chord")}
+	out := []key.Binding{keyStrum}
 	if len(w.swaps) > 0 {
 		out = append(out, keySwap)
 	}
+	out = append(out, labelled(keyType, "type"))
 	if w.swap >= 0 {
 		out = append([]key.Binding{keyTake}, out...)
 	}

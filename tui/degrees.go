@@ -23,9 +23,9 @@ type degrees struct {
 var allDegrees = strings.Fields("R b9 9 #9 b3 3 4 11 #11 b5 5 #5 b6 6 13 b7 7")
 
 var (
-	keyDegree = bind("set a degree", "R 2–9", "r", "1", "2", "3", "4", "5", "6", "7", "8", "9")
-	keySign   = bind("flat or sharp", "b #", "b", "#")
-	keyRound  = named(bind("go through degrees", "↑↓", "up", "down"), "↑↓", "degree")
+	keyDegree = bind("degree", "R 2–9", "r", "1", "2", "3", "4", "5", "6", "7", "8", "9")
+	keySign   = bind("sign", "b #", "b", "#")
+	keyRound  = bind("string, degree", "←→↑↓", "left", "right", "up", "down")
 	keyClear  = named(bind("take it away", "⌫", "backspace"), "⌫", "take away")
 )
 
@@ -39,7 +39,7 @@ func (d *degrees) typing() bool   { return false }
 func (d *degrees) pictures() bool { return true }
 
 func (d *degrees) keys() []key.Binding {
-	return []key.Binding{labelled(keyGoOn, "answer"), keyDegree, keySign, keyAside, keyRound, keyClear}
+	return []key.Binding{labelled(keyGoOn, "answer"), keyDegree, keySign, keyRound, keyClear}
 }
 
 // along goes to the next string that sounds, forward or back, round the neck.

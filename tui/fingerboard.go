@@ -21,10 +21,9 @@ type fingerboard struct {
 }
 
 var (
-	keyFret  = bind("set a fret", "0–9", "0", "1", "2", "3", "4", "5", "6", "7", "8", "9")
-	keyMute  = bind("mute", "x", "x")
-	keyAside = named(bind("another string", "←→", "left", "right"), "←→", "string")
-	keyNeck  = named(bind("another fret", "↑↓", "up", "down"), "↑↓", "fret")
+	keyFret = bind("fret", "0–9", "0", "1", "2", "3", "4", "5", "6", "7", "8", "9")
+	keyMute = bind("mute", "x", "x")
+	keyMove = bind("string, fret", "←→↑↓", "left", "right", "up", "down")
 )
 
 // newFingerboard returns a neck with fingers on a shape, or with every string open if there is none.
@@ -36,7 +35,7 @@ func newFingerboard(t *fret.Tuning, from fret.Shape) fingerboard {
 	return f
 }
 
-func (f *fingerboard) keys() []key.Binding { return []key.Binding{keyAside, keyNeck, keyFret, keyMute} }
+func (f *fingerboard) keys() []key.Binding { return []key.Binding{keyMove, keyFret, keyMute} }
 
 // fingerMsg is a place on the neck that was pointed at.
 type fingerMsg struct{ string, fret int }

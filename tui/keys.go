@@ -107,10 +107,13 @@ func help(a *app, b *body, bindings []key.Binding) {
 	var seen []string
 	for _, k := range append(slices.Clone(bindings), keyMore, keyBefore, keyLouder, keySofter, keyHelp, keyPause, keyQuit) {
 		h := k.Help()
-		if h.Key == "" || slices.Contains(seen, h.Key) {
+		if h.Key == "" {
+			h.Key = k.Keys()[0] // it has no place at the bottom
+		}
+		if slices.Contains(seen, h.Key) || slices.Contains(seen, h.Desc) {
 			continue
 		}
-		seen = append(seen, h.Key)
+		seen = append(seen, h.Key, h.Desc)
 		b.click(b.next(), 0, b.col, pressed(k.Keys()[0]))
 		b.add(a.theme.Text.Render(h.Key+strings.Repeat(" ", max(1, 10-ansi.StringWidth(h.Key)))) + a.theme.Quiet.Render(h.Desc))
 	}

@@ -62,10 +62,14 @@ func (m *menu) update(msg tea.Msg) (chosen int, ok bool) {
 }
 
 func (m *menu) view(a *app, b *body) {
-	widest, keys := 0, 0
+	widest, keys, quiet := 0, 0, 0
 	for _, l := range m.lines {
 		widest = max(widest, ansi.StringWidth(l.text))
 		keys = max(keys, ansi.StringWidth(l.key))
+		quiet = max(quiet, ansi.StringWidth(l.quiet))
+	}
+	if widest+keys+quiet+7 > b.col && quiet < 16 {
+		widest = 0 // what is said of a line then stands right behind it
 	}
 	for i, l := range m.lines {
 		mark, style := "  ", a.theme.Text
@@ -79,7 +83,7 @@ func (m *menu) view(a *app, b *body) {
 		}
 		text += style.Render(l.text)
 		if l.quiet != "" {
-			text += strings.Repeat(" ", widest-ansi.StringWidth(l.text)+3) + a.theme.Quiet.Render(l.quiet)
+			text += strings.Repeat(" ", max(0, widest-ansi.StringWidth(l.text))+3) + a.theme.Quiet.Render(l.quiet)
 		}
 		b.click(b.next(), 0, b.col, chosenMsg{i})
 		b.add(ansi.Truncate(text, b.col, "…"))

@@ -50,8 +50,8 @@ func (q *question) keys(a *app) []key.Binding {
 	if len(q.asked.Sounds) > 0 {
 		out = append(out, keyHear, keyOpen)
 	}
-	if _, set := q.entry.(*chooser); !set {
-		out, rest = append(out, rest...), nil
+	if n := min(2, len(rest)); n > 0 && q.entry.pictures() {
+		out, rest = append(out, rest[:n]...), rest[n:]
 	}
 	out = append(out, keyLeave, keyWhy)
 	if len(q.asked.Sounds) > 0 {

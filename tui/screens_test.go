@@ -5,95 +5,51 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 	"testing"
-	"time"
 
-	tea "charm.land/bubbletea/v2"
+	"charm.land/lipgloss/v2"
+	"github.com/charmbracelet/colorprofile"
+	"github.com/charmbracelet/x/ansi"
 	"github.com/google/go-cmp/cmp"
-
-	"sparetone/drills"
 )
 
 var update = flag.Bool("update", false, "write the pictures of the screens anew")
 
-// walk goes through a session and shows each screen under a name.
-func walk(t *testing.T, width, height int, show func(name string, a *app)) {
-	t.Helper()
-	silent, c := practice(t, true)
-	a := newApp(silent)
-	a.Update(tea.WindowSizeMsg{Width: width, Height: height})
-	press := func(name string) {
-		c.at = c.at.Add(5 * time.Second)
-		a.Update(pressed(name))
-	}
-	answer := func(right bool) {
-		q := a.screen.(*question).asked
-		for i, choice := range q.Choices {
-			if (choice.ID == q.Expected().ID) == right {
-				press(fmt.Sprint(i + 1))
-				return
-			}
-		}
-	}
-	show("today", a)
-	press("enter")
-	show("question-eye", a)
-	answer(false)
-	show("reveal-wrong", a)
-	press("enter")
-	answer(true)
-	show("reveal-right", a)
-	press("?")
-	show("help", a)
-	press("?")
-	press("q")
-	show("ending", a)
-
-	// The ear drills as they look with a device that is still opening: nothing trembles.
-	for _, drill := range []string{"interval-ear", "chord-ear", "added-ear"} {
-		p, _ := practice(t, false)
-		d, _ := drills.ByID(drill)
-		on := p.Session.On()
-		q, err := d.Ask(drills.Request{Target: d.Targets(on)[3].ID, On: on, Rand: drills.QuestionRand(drill, "", 3)})
-		if err != nil {
-			t.Fatal(err)
-		}
-		a := newApp(p)
-		a.Update(tea.WindowSizeMsg{Width: width, Height: height})
-		asked := &drills.Asked{Question: q, Why: "new", Number: 1}
-		a.screen = &question{asked: asked, entry: newEntry(a, asked)}
-		show("question-"+drill, a)
-		for _, choice := range q.Choices {
-			if choice.ID != q.Expected().ID {
-				v, err := q.Mark(choice.Typed)
-				if err != nil {
-					t.Fatal(err)
-				}
-				a.screen = &reveal{asked: asked, verdict: v}
-				show("reveal-"+drill, a)
-				break
-			}
-		}
-	}
-	a.Update(tea.WindowSizeMsg{Width: 40, Height: 10})
-	show("too-small", a)
+// pictured are the scenes of which pictures are kept: every screen, and a question of every form.
+var pictured = []string{
+	"welcome-instrument", "welcome-hand", "welcome-level", "welcome-sound", "welcome-cautions",
+	"today", "today-later", "help", "settings", "one-drill", "course", "weak-none", "weak",
+	"bench", "bench-swap", "bench-typing", "ending", "ending-empty",
+	"question-chord-ear", "typing-chord-ear", "right-chord-ear", "wrong-added-ear",
+	"question-shape-name", "typing-shape-name", "wrong-shape-name",
+	"question-shape-tones", "question-build", "question-swap", "question-spell",
 }
 
 // The pictures of every screen lie in testdata/screens; -update writes them anew, to be looked at.
 func TestScreens(t *testing.T) {
-	for _, size := range [][2]int{{60, 20}, {80, 24}, {200, 50}} {
-		walk(t, size[0], size[1], func(name string, a *app) {
+	folder := filepath.Join("testdata", "screens")
+	if *update {
+		if err := os.RemoveAll(folder); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.MkdirAll(folder, 0o755); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, name := range pictured {
+		a := sceneNamed(t, name)
+		for _, size := range [][2]int{{60, 20}, {80, 24}, {200, 50}} {
+			sized(a, size[0], size[1])
 			fits(t, a)
 			got := plainText(drawn(a)) + "\n"
-			path := filepath.Join("testdata", "screens", fmt.Sprintf("%s-%dx%d.txt", name, size[0], size[1]))
+			path := filepath.Join(folder, fmt.Sprintf("%s-%dx%d.txt", name, size[0], size[1]))
 			if *update {
-				if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
-					t.Fatal(err)
-				}
 				if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
 					t.Fatal(err)
 				}
-				return
+				continue
 			}
 			want, err := os.ReadFile(path)
 			if err != nil {
@@ -102,6 +58,100 @@ func TestScreens(t *testing.T) {
 			if diff := cmp.Diff(string(want), got); diff != "" {
 				t.Errorf("%s:\n%s", path, diff)
 			}
-		})
+		}
+	}
+}
+
+// Colours change nothing else: on whatever terminal and background, the same words and signs stand in the
+// same places, and without colours there are none.
+func TestColoursChangeNothingElse(t *testing.T) {
+	for _, s := range scenes() {
+		a := sized(s.set(t), 80, 24)
+		want := plainText(drawn(a))
+		for _, profile := range []colorprofile.Profile{colorprofile.ASCII, colorprofile.ANSI, colorprofile.ANSI256, colorprofile.TrueColor} {
+			for _, dark := range []bool{true, false} {
+				a.theme = NewTheme(dark, profile)
+				text := drawn(a)
+				if diff := cmp.Diff(want, plainText(text)); diff != "" {
+					t.Errorf("%s on %v: %s", s.name, profile, diff)
+				}
+				if profile == colorprofile.ASCII && (strings.Contains(text, "\x1b[3") || strings.Contains(text, ";3")) {
+					t.Errorf("%s has colours without colours: %q", s.name, text)
+				}
+			}
+		}
+	}
+}
+
+// Every screen at every size is no larger than the window, and what does not fit can be reached.
+func TestEveryScreenAtEverySize(t *testing.T) {
+	sizes := [][2]int{{1, 1}, {20, 5}, {39, 10}, {40, 9}, {40, 10}, {40, 24}, {60, 20}, {80, 24}, {132, 43}, {200, 50}, {300, 100}}
+	for _, s := range scenes() {
+		a := s.set(t)
+		for _, size := range sizes {
+			sized(a, size[0], size[1])
+			fits(t, a)
+			if size[0] < leastWidth || size[1] < leastHeight || !a.shown.more {
+				continue
+			}
+			if w, ok := a.screen.(writing); a.lists() || ok && w.typing() {
+				continue // the mark of a list, or what is being typed, stays in sight
+			}
+			last := a.shown.lines[len(a.shown.lines)-2]
+			for range 20 {
+				a.draw()
+				a.Update(pressed("pgdown"))
+			}
+			a.draw()
+			if a.shown.lines[len(a.shown.lines)-2] == last && a.shown.scroll == 0 {
+				t.Errorf("%s at %v: there is more and it cannot be reached", s.name, size)
+			}
+			a.scroll = 0
+		}
+	}
+}
+
+// fits checks that a screen is no larger than the terminal.
+func fits(t *testing.T, a *app) {
+	t.Helper()
+	text := drawn(a)
+	if h := lipgloss.Height(text); h > a.height {
+		t.Fatalf("%d lines at %d×%d:\n%s", h, a.width, a.height, plainText(text))
+	}
+	for _, line := range strings.Split(text, "\n") {
+		if w := ansi.StringWidth(line); w > a.width {
+			t.Fatalf("a line of %d columns at %d×%d:\n%s", w, a.width, a.height, line)
+		}
+	}
+	for _, s := range a.shown.spots {
+		if s.row < 0 || s.row >= a.height {
+			t.Fatalf("a place to click at line %d of %d", s.row, a.height)
+		}
+	}
+}
+
+// Every key that stands at the bottom of a screen or in its help does something there.
+func TestKeysThatAreShownWork(t *testing.T) {
+	for _, s := range scenes() {
+		a := sized(s.set(t), 120, 40)
+		for _, k := range a.screen.keys(a) {
+			if k.Help().Key == "" && k.Help().Desc == "" {
+				t.Errorf("%s: %v has no name", s.name, k.Keys())
+			}
+			if len(k.Keys()) == 0 {
+				t.Errorf("%s: %q has no key", s.name, k.Help().Desc)
+			}
+		}
+	}
+}
+
+// scene names are unique, so that pictures do not overwrite each other.
+func TestSceneNames(t *testing.T) {
+	var names []string
+	for _, s := range scenes() {
+		if slices.Contains(names, s.name) {
+			t.Errorf("two scenes are called %s", s.name)
+		}
+		names = append(names, s.name)
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/drills"
 	"sparetone/theory"
@@ -60,10 +61,22 @@ func (t *typist) view(a *app, b *body) {
 	b.click(b.next(), 0, b.col, pressed("t"))
 	t.field.view(a, b, "Your answer: ")
 	if len(t.field.found) > 1 {
-		b.say(a.theme.Quiet, strings.Join(t.field.found[:min(len(t.field.found), 8)], "   "))
+		b.add(a.theme.Quiet.Render(inOneLine(t.field.found, b.col)))
 	} else {
 		b.gap()
 	}
+}
+
+// inOneLine joins as many words as there is room for.
+func inOneLine(words []string, room int) string {
+	line := words[0]
+	for _, w := range words[1:] {
+		if ansi.StringWidth(line)+3+ansi.StringWidth(w) > room {
+			break
+		}
+		line += "   " + w
+	}
+	return line
 }
 
 // suggestions lists what an answer that has been begun may become. They come from all that is ever asked

@@ -62,10 +62,26 @@ func mixedUp(p *Practice) ([]mixed, error) {
 			}
 		}
 		if len(m.items) > 0 {
-			out = append(out, m)
+			out = append(out, m.worst())
 		}
 	}
 	return out, nil
+}
+
+// mostMixed is how many things the chart of a drill has room for.
+const mostMixed = 12
+
+// worst leaves of a chart that has no room for all of it the things with the most mistakes.
+func (m mixed) worst() mixed {
+	if len(m.items) <= mostMixed {
+		return m
+	}
+	mistakes := func(i mixedItem) int { return i.standing.Latest.Asked - i.standing.Latest.Held }
+	most := slices.SortedStableFunc(slices.Values(m.items), func(a, b mixedItem) int { return mistakes(b) - mistakes(a) })[:mostMixed]
+	m.items = slices.DeleteFunc(m.items, func(i mixedItem) bool {
+		return !slices.ContainsFunc(most, func(x mixedItem) bool { return x.id == i.id })
+	})
+	return m
 }
 
 // weakWay is practising what is weak, or mistaken often enough to be spoken of, and what it is mistaken
@@ -203,11 +219,11 @@ func (w *weak) view(a *app, b *body) {
 	b.say(th.Text, m.drill.About().Title)
 	b.gap()
 
-	// A cell is three columns wide, or two where there are many.
-	cell, n := 3, len(m.items)
-	const right = 11 // the column that says how many were right
-	if b.col-right-n*cell < 20 {
-		cell = 2
+	const cell = 3
+	n := len(m.items)
+	right := 12 // columns that say how many were right
+	if b.col-right-n*cell < 16 {
+		right = 0
 	}
 	names := min(widestName(m)+4, max(12, b.col-right-n*cell))
 	head := strings.Repeat(" ", names)
@@ -215,7 +231,10 @@ func (w *weak) view(a *app, b *body) {
 		head += fmt.Sprintf("%*d", cell, c+1)
 	}
 	b.add(th.Quiet.Render(pad("asked", names) + "taken for"))
-	b.add(th.Quiet.Render(head + "   right"))
+	if right > 0 {
+		head += "   right"
+	}
+	b.add(th.Quiet.Render(head))
 	for r, item := range m.items {
 		style := th.Text
 		if r == w.row {
@@ -228,14 +247,20 @@ func (w *weak) view(a *app, b *body) {
 			if times := m.times(r, c); times > 0 {
 				text, ink = fmt.Sprint(min(times, 99)), th.Text
 			}
+			space := cell - ansi.StringWidth(text)
 			if r == w.row && c == w.col {
-				ink = th.Accent.Underline(true)
+				space, text, ink = space-1, "["+text+"]", th.Accent
+			} else if r == w.row && c == w.col+1 {
+				space-- // the bracket before stands there
 			}
-			line += strings.Repeat(" ", max(0, cell-len([]rune(text)))) + ink.Render(text)
+			line += strings.Repeat(" ", max(0, space)) + ink.Render(text)
 			b.click(b.next(), names+c*cell, names+(c+1)*cell, cellMsg{r, c})
 		}
-		if s := item.standing; s.Latest.Asked > 0 {
-			line += th.Quiet.Render(fmt.Sprintf("   %d of %d", s.Latest.Held, s.Latest.Asked))
+		if r != w.row || w.col != n-1 {
+			line += " "
+		}
+		if s := item.standing; s.Latest.Asked > 0 && right > 0 {
+			line += th.Quiet.Render(fmt.Sprintf("  %d of %d", s.Latest.Held, s.Latest.Asked))
 		}
 		b.add(line)
 	}

@@ -1,0 +1,203 @@
+package tui
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	tea "charm.land/bubbletea/v2"
+
+	"sparetone/drills"
+	"sparetone/progress"
+)
+
+// scene is a screen as it looks at one moment.
+type scene struct {
+	name string
+	set  func(t testing.TB) *app
+}
+
+// scenes are all screens there are, some of them at more than one moment.
+func scenes() []scene {
+	all := []scene{
+		{"today", func(t testing.TB) *app { return atFirst(t, true) }},
+		{"today-later", func(t testing.TB) *app { return withHistory(t) }},
+		{"help", func(t testing.TB) *app { return keyed(atFirst(t, true), "?") }},
+		{"settings", func(t testing.TB) *app { return keyed(atFirst(t, true), "s", "down", "right") }},
+		{"one-drill", func(t testing.TB) *app { return keyed(atFirst(t, true), "d") }},
+		{"course", func(t testing.TB) *app { return keyed(withHistory(t), "c") }},
+		{"weak-none", func(t testing.TB) *app { return keyed(atFirst(t, true), "w") }},
+		{"weak", func(t testing.TB) *app { return keyed(withHistory(t), "w") }},
+		{"bench", func(t testing.TB) *app { return keyed(atFirst(t, true), "v") }},
+		{"bench-swap", func(t testing.TB) *app { return keyed(atFirst(t, true), "v", "tab", "tab", "tab", "tab") }},
+		{"bench-typing", func(t testing.TB) *app { return keyed(atFirst(t, true), "v", "t", "D", "m") }},
+		{"ending", func(t testing.TB) *app {
+			a, c := begun(t)
+			for n := range 6 {
+				answered(a, c, n%3 != 1)
+				keyed(a, "enter")
+			}
+			return keyed(a, "esc", "q")
+		}},
+		{"ending-empty", func(t testing.TB) *app { return keyed(atFirst(t, true), "enter", "q") }},
+	}
+	for n, g := range []string{"instrument", "hand", "level", "sound", "cautions"} {
+		all = append(all, scene{"welcome-" + g, func(t testing.TB) *app {
+			p, _ := practice(t, true)
+			p.New = true
+			a := newApp(p)
+			for range n {
+				keyed(a, "enter")
+			}
+			return a
+		}})
+	}
+	for _, d := range drills.All() {
+		id := d.About().ID
+		all = append(all,
+			scene{"question-" + id, func(t testing.TB) *app { return asked(t, id) }},
+			scene{"typing-" + id, func(t testing.TB) *app { return keyed(asked(t, id), "t", "m") }},
+			scene{"right-" + id, func(t testing.TB) *app { return revealed(t, id, true) }},
+			scene{"wrong-" + id, func(t testing.TB) *app { return revealed(t, id, false) }},
+		)
+	}
+	return all
+}
+
+// sceneNamed is one of the scenes.
+func sceneNamed(t testing.TB, name string) *app {
+	t.Helper()
+	all := scenes()
+	i := slices.IndexFunc(all, func(s scene) bool { return s.name == name })
+	if i < 0 {
+		t.Fatalf("there is no scene %s", name)
+	}
+	return all[i].set(t)
+}
+
+// atFirst is the program as it opens.
+func atFirst(t testing.TB, silent bool) *app {
+	p, _ := practice(t, silent)
+	return newApp(p)
+}
+
+// begun is a practice by eye that shows its first question.
+func begun(t testing.TB) (*app, *clock) {
+	p, c := practice(t, true)
+	return keyed(newApp(p), "enter"), c
+}
+
+// keyed presses keys.
+func keyed(a *app, names ...string) *app {
+	for _, n := range names {
+		a.draw()
+		a.Update(pressed(n))
+	}
+	return a
+}
+
+// answered answers the question that shows.
+func answered(a *app, c *clock, right bool) {
+	c.at = c.at.Add(5 * time.Second)
+	q, ok := a.screen.(*question)
+	if !ok {
+		return
+	}
+	q.held = false
+	a.screen, _ = q.answer(a, given(q.asked, right))
+}
+
+// given is a right or a wrong answer to a question, as a person would type it.
+func given(q *drills.Asked, right bool) string {
+	if right {
+		return q.Expected().Typed
+	}
+	for _, c := range q.Choices {
+		if c.ID != q.Expected().ID {
+			return c.Typed
+		}
+	}
+	return map[drills.Form]string{drills.Tones: "R R R R", drills.Frets: "0 0 0 0", drills.Notes: "C D E"}[q.Form]
+}
+
+// asked is a question of a drill, as it looks while nothing sounds.
+func asked(t testing.TB, id string) *app {
+	t.Helper()
+	p, _ := practice(t, false)
+	d, _ := drills.ByID(id)
+	step := drills.Step{ID: "all", Drill: id}
+	targets := d.Targets(p.Session.On())
+	for n := range targets[:min(8, len(targets))] {
+		step.Asks = append(step.Asks, targets[(n+3)%len(targets)].ID)
+	}
+	if err := p.begin(way{course: drills.Course{step}}); err != nil {
+		t.Fatal(err)
+	}
+	p.begun = p.Session
+	q, err := p.Session.Next()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := newApp(p)
+	a.screen = &question{asked: q, entry: newEntry(a, q)}
+	return a
+}
+
+// revealed is what comes of an answer to a question of a drill.
+func revealed(t testing.TB, id string, right bool) *app {
+	t.Helper()
+	a := asked(t, id)
+	q := a.screen.(*question)
+	text := given(q.asked, right)
+	a.screen, _ = q.answer(a, text)
+	r, ok := a.screen.(*reveal)
+	if !ok {
+		t.Fatalf("%s: %q: %s", id, text, q.noted)
+	}
+	if (r.verdict.Result == progress.Right) != right {
+		t.Fatalf("%s: %q is %v", id, text, r.verdict.Result)
+	}
+	return a
+}
+
+// withHistory is the opening screen of somebody who has practised for some weeks and mistakes a few
+// things for others.
+func withHistory(t testing.TB) *app {
+	t.Helper()
+	p, c := practice(t, false)
+	end := c.at
+	for day := 27; day >= 0; day-- {
+		if day%7 == 3 || day%11 == 5 {
+			continue
+		}
+		at := end.AddDate(0, 0, -day)
+		id := progress.NewID()
+		if err := p.file().Begin(progress.Session{ID: id, Began: at, Minutes: 10 * time.Minute}); err != nil {
+			t.Fatal(err)
+		}
+		for n, k := range []struct{ item, takenFor string }{
+			{"major", ""}, {"minor", ""}, {"dominant", "minor-seventh"}, {"minor-seventh", "dominant"}, {"suspended-fourth", "major"}, {"dominant", ""},
+		} {
+			a := progress.Answer{Session: id, Item: drills.ItemID("chord-ear", k.item, "ukulele"), Drill: "chord-ear", At: at.Add(time.Duration(n) * 20 * time.Second), Result: progress.Right, Took: 4 * time.Second}
+			if k.takenFor != "" && (day+n)%3 != 0 {
+				a.Result, a.TakenFor = progress.Wrong, drills.ItemID("chord-ear", k.takenFor, "ukulele")
+			}
+			if err := p.file().Record(a); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := p.file().End(id, at.Add(10*time.Minute)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := p.begin(p.called); err != nil {
+		t.Fatal(err)
+	}
+	return newApp(p)
+}
+
+// sized gives the program a window.
+func sized(a *app, width, height int) *app {
+	a.Update(tea.WindowSizeMsg{Width: width, Height: height})
+	return a
+}
