@@ -1,0 +1,242 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/drills"
+	"sparetone/synth"
+	"sparetone/theory/fret"
+	"sparetone/tui"
+)
+
+// paperRow is a question of a paper as questions.jsonl has it.
+type paperRow struct {
+	N       int      `json:"n"`
+	Drill   string   `json:"drill"`
+	Item    string   `json:"item"`
+	Prompt  string   `json:"prompt"`
+	Choices []string `json:"choices"` // as they are typed; empty where the answer is put together
+	Answer  string   `json:"answer"`
+	Accepts []string `json:"accepts"` // what else is right
+	Tuning  string   `json:"tuning"`
+	Frets   []*int   `json:"frets"`   // of the shape shown, null for a muted string; null if none is
+	Pitches [][]int  `json:"pitches"` // MIDI numbers in the order plucked, of each sound in turn
+	WAV     *string  `json:"wav"`     // null where there is nothing to hear
+}
+
+// The files of a paper beside its WAV files.
+const (
+	questionSheet = "questions.md"
+	answerKey     = "answers.md"
+	questionRows  = "questions.jsonl"
+)
+
+// mostQuestions is the longest paper: its files are numbered with three digits.
+const mostQuestions = 999
+
+func newPaper() *cobra.Command {
+	var drill, out string
+	var count int
+	var seed uint64
+	cmd := &cobra.Command{
+		Use:     "paper --drill ID --out DIR",
+		Short:   "Write a listening or reading test: sounds, a question sheet and an answer key",
+		Example: "  sparetone paper --drill chord-ear --count 20 --seed 7 --out monday\n  sparetone paper --drill doubled --tuning baritone --out doubled",
+		Args:    noArgs,
+	}
+	f := cmd.Flags()
+	f.StringVar(&drill, "drill", "", "the `drill` to ask: see sparetone drills")
+	f.IntVar(&count, "count", 20, fmt.Sprintf("how many questions, 1 to %d", mostQuestions))
+	f.Uint64Var(&seed, "seed", 0, "makes the same paper again; 0 draws one, and the answer key names it")
+	f.StringVar(&out, "out", "", "the `folder` to write to; it is made if it is not there")
+	addTuning(cmd)
+	addJSON(cmd)
+	cmd.RunE = func(cmd *cobra.Command, _ []string) error {
+		d, ok := drills.ByID(drill)
+		switch {
+		case !ok:
+			return callWrong("--drill: %q is no drill; the drills are %s", printable(drill), strings.Join(drills.IDs(), ", "))
+		case count < 1 || count > mostQuestions:
+			return callWrong("--count: %d; a paper has 1 to %d questions", count, mostQuestions)
+		case out == "":
+			return callWrong("--out: name the folder to write the paper to")
+		}
+		if _, err := os.Stat(filepath.Join(out, questionRows)); !errors.Is(err, fs.ErrNotExist) {
+			return callWrong("--out: %s holds a paper already; name another folder", printable(out))
+		}
+		t, err := tuningOf(cmd)
+		if err != nil {
+			return err
+		}
+		if seed == 0 {
+			seed = rand.Uint64N(1e6) + 1 // short enough to write down
+		}
+		on := &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
+		questions, err := drills.Paper(d, on, count, seed)
+		if err != nil {
+			return callWrong("%w", err)
+		}
+		p := paper{about: d.About(), on: on, seed: seed, questions: questions}
+		if err := p.write(out); err != nil {
+			return err
+		}
+		o := newOutput(cmd)
+		if !o.json {
+			o.printf("%s: %d questions, seed %d\n", out, count, seed)
+		} else {
+			for n := range questions {
+				if err := o.object(p.row(n)); err != nil {
+					return err
+				}
+			}
+		}
+		return o.done()
+	}
+	return cmd
+}
+
+// paper is a set of questions to be written to a folder.
+type paper struct {
+	about     drills.About
+	on        *drills.Instrument
+	seed      uint64
+	questions []*drills.Question
+}
+
+// write writes the paper to a folder. The rows are written last: a folder that has them has the whole paper.
+func (p paper) write(dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return fault(err)
+	}
+	for n, q := range p.questions {
+		if len(q.Sounds) == 0 {
+			continue
+		}
+		scores := make([]synth.Score, len(q.Sounds))
+		for i, s := range q.Sounds {
+			scores[i] = s.Score
+		}
+		sound, err := synth.Render(synth.Then(paperGap, scores...), q.Voice, synth.Options{})
+		if err != nil {
+			return fault(err)
+		}
+		if err := synth.WriteWAV(filepath.Join(dir, wavName(n)), sound, 16); err != nil {
+			return fault(err)
+		}
+	}
+	var rows bytes.Buffer
+	enc := json.NewEncoder(&rows)
+	enc.SetEscapeHTML(false)
+	for n := range p.questions {
+		if err := enc.Encode(p.row(n)); err != nil {
+			return fault(err)
+		}
+	}
+	for _, f := range []struct {
+		name string
+		text []byte
+	}{{questionSheet, p.sheet()}, {answerKey, p.key()}, {questionRows, rows.Bytes()}} {
+		if err := os.WriteFile(filepath.Join(dir, f.name), f.text, 0o644); err != nil {
+			return fault(err)
+		}
+	}
+	return nil
+}
+
+// paperGap is the silence between two sounds of a question.
+const paperGap = 500 * time.Millisecond
+
+// wavName is the file of the n-th question's sound, counted from 0.
+func wavName(n int) string { return fmt.Sprintf("%03d.wav", n+1) }
+
+// row is a question as a script reads it.
+func (p paper) row(n int) paperRow {
+	q := p.questions[n]
+	r := paperRow{
+		N: n + 1, Drill: q.Drill, Item: drills.ItemID(q.Drill, q.Target, p.on.Name()), Prompt: q.Prompt,
+		Choices: []string{}, Answer: q.Expected().Typed, Accepts: []string{}, Tuning: p.on.Tuning.Name, Pitches: [][]int{},
+	}
+	for _, c := range q.Choices {
+		r.Choices = append(r.Choices, c.Typed)
+	}
+	for _, a := range q.Accepts {
+		if a != r.Answer && !slices.Contains(r.Accepts, a) {
+			r.Accepts = append(r.Accepts, a)
+		}
+	}
+	if q.Shown != nil {
+		r.Frets = frets(q.Shown.Shape)
+	}
+	for _, s := range q.Sounds {
+		r.Pitches = append(r.Pitches, inOrder(s.Score))
+	}
+	if len(q.Sounds) > 0 {
+		name := wavName(n)
+		r.WAV = &name
+	}
+	return r
+}
+
+// inOrder lists the MIDI numbers of a score in the order in which they are plucked.
+func inOrder(s synth.Score) []int {
+	plucks := slices.Clone(s.Plucks)
+	slices.SortStableFunc(plucks, func(a, b synth.Pluck) int { return int(a.At - b.At) })
+	out := []int{}
+	for _, p := range plucks {
+		out = append(out, p.Pitch.MIDI())
+	}
+	return out
+}
+
+// sheet is what the students get. It does not name the seed, which would make the answers.
+func (p paper) sheet() []byte {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "# %s\n\n%s. Name: ______________________\n", p.about.Title, p.on.Tuning.Title)
+	for n, q := range p.questions {
+		fmt.Fprintf(&b, "\n## %d\n\n", n+1)
+		if len(q.Sounds) > 0 {
+			fmt.Fprintf(&b, "Listen: [%s](%[1]s)\n\n", wavName(n))
+		}
+		fmt.Fprintf(&b, "%s\n", q.Prompt)
+		if q.Shown != nil {
+			fmt.Fprintf(&b, "\n```\n%s```\n", trimmed(tui.Neck{Voicing: *q.Shown, Named: q.Named}.Render(tui.Theme{})))
+		}
+		if len(q.Choices) == 0 {
+			fmt.Fprintf(&b, "\nWrite %s:\n\n______________________\n", q.Typing())
+			continue
+		}
+		fmt.Fprintln(&b)
+		for _, c := range q.Choices {
+			fmt.Fprintf(&b, "- [ ] %s\n", c.Label)
+		}
+	}
+	return b.Bytes()
+}
+
+// key is what the teacher gets.
+func (p paper) key() []byte {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, "# Answers: %s\n\n%s; drill %s, seed %d, %d questions.\n", p.about.Title, p.on.Tuning.Title, p.about.ID, p.seed, len(p.questions))
+	for n, q := range p.questions {
+		fmt.Fprintf(&b, "\n## %d\n\n**%s**\n", n+1, q.Expected().Label)
+		if also := p.row(n).Accepts; len(also) > 0 {
+			fmt.Fprintf(&b, "\nAlso right: %s\n", strings.Join(also, "; "))
+		}
+		for _, line := range q.Solution().Lines {
+			fmt.Fprintf(&b, "\n%s\n", line)
+		}
+	}
+	return b.Bytes()
+}

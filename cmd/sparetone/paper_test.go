@@ -1,0 +1,203 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/gopxl/beep/v2/wav"
+
+	"sparetone/drills"
+	"sparetone/progress"
+	"sparetone/synth"
+	"sparetone/theory/fret"
+)
+
+// written runs the paper command and returns its folder.
+func written(t *testing.T, drill string, count, seed int) string {
+	t.Helper()
+	dir := filepath.Join(t.TempDir(), "paper")
+	args := []string{"paper", "--drill", drill, "--count", fmt.Sprint(count), "--seed", fmt.Sprint(seed), "--out", dir}
+	if err := run(args...); err != nil {
+		t.Fatalf("%v: %v", args, err)
+	}
+	return dir
+}
+
+// run runs the program as if it were called.
+func run(args ...string) error {
+	root := newRoot()
+	root.SetArgs(args)
+	root.SetOut(&bytes.Buffer{})
+	root.SetErr(&bytes.Buffer{})
+	return root.Execute()
+}
+
+func rowsOf(t *testing.T, dir string) []paperRow {
+	t.Helper()
+	text, err := os.ReadFile(filepath.Join(dir, questionRows))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []paperRow
+	for line := range strings.Lines(string(text)) {
+		var r paperRow
+		d := json.NewDecoder(strings.NewReader(line))
+		d.DisallowUnknownFields()
+		if err := d.Decode(&r); err != nil {
+			t.Fatalf("%s: %v", line, err)
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+func TestSameSeedSamePaper(t *testing.T) {
+	for _, drill := range []string{"added-ear", "shape-name"} {
+		one, again, other := written(t, drill, 3, 7), written(t, drill, 3, 7), written(t, drill, 3, 8)
+		files, err := os.ReadDir(one)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, f := range files {
+			a, _ := os.ReadFile(filepath.Join(one, f.Name()))
+			b, _ := os.ReadFile(filepath.Join(again, f.Name()))
+			c, _ := os.ReadFile(filepath.Join(other, f.Name()))
+			if len(a) == 0 || !bytes.Equal(a, b) {
+				t.Errorf("%s: %s differs from one run to the next", drill, f.Name())
+			}
+			if bytes.Equal(a, c) {
+				t.Errorf("%s: %s is the same from another seed", drill, f.Name())
+			}
+		}
+	}
+}
+
+// Whoever reads the rows finds what the drills themselves would say.
+func TestPaperRowsSayWhatTheDrillsSay(t *testing.T) {
+	const count, seed = 6, 4
+	on := &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
+	for _, d := range drills.All() {
+		id := d.About().ID
+		dir := written(t, id, count, seed)
+		rows := rowsOf(t, dir)
+		questions, err := drills.Paper(d, on, count, seed)
+		if err != nil || len(rows) != count {
+			t.Fatalf("%s: %d rows, %v", id, len(rows), err)
+		}
+		for n, r := range rows {
+			q := questions[n]
+			if r.N != n+1 || r.Drill != id || r.Tuning != "ukulele" || r.Item != drills.ItemID(id, q.Target, "ukulele") || r.Prompt != q.Prompt {
+				t.Errorf("%s: row %d is %+v", id, n+1, r)
+			}
+			for _, text := range append([]string{r.Answer}, r.Accepts...) {
+				if v, err := q.Mark(text); err != nil || v.Result != progress.Right {
+					t.Errorf("%s: %q is said to be right and marked %v, %v", id, text, v.Result, err)
+				}
+			}
+			for _, text := range r.Choices {
+				if v, err := q.Mark(text); err != nil || (v.Result == progress.Right) != (text == r.Answer) {
+					t.Errorf("%s: choice %q is marked %v, %v", id, text, v.Result, err)
+				}
+			}
+			if (r.WAV == nil) != (len(r.Pitches) == 0) || (r.Frets == nil) != (q.Shown == nil) {
+				t.Errorf("%s: row %d has wav %v, pitches %v, frets %v", id, n+1, r.WAV, r.Pitches, r.Frets)
+			}
+			if r.WAV != nil {
+				if _, err := os.Stat(filepath.Join(dir, *r.WAV)); err != nil {
+					t.Error(err)
+				}
+			}
+		}
+		for _, name := range []string{questionSheet, answerKey} {
+			text, err := os.ReadFile(filepath.Join(dir, name))
+			if err != nil || strings.Count(string(text), "\n## ") != count {
+				t.Errorf("%s: %s has %d questions, %v", id, name, strings.Count(string(text), "\n## "), err)
+			}
+		}
+	}
+}
+
+// The pitches that are found in the WAV files are those that the rows claim, sound by sound.
+// SPARETONE_STUDY=1 listens to 200 papers.
+func TestPaperSoundsWhatItClaims(t *testing.T) {
+	papers := 14
+	if os.Getenv("SPARETONE_STUDY") != "" {
+		papers = 200
+	}
+	on := &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
+	ears := slices.DeleteFunc(drills.IDs(), func(id string) bool { d, _ := drills.ByID(id); return !d.About().Ears })
+	sounds := 0
+	for seed := 1; seed <= papers; seed++ {
+		id := ears[seed%len(ears)]
+		d, _ := drills.ByID(id)
+		dir := written(t, id, 1, seed)
+		questions, err := drills.Paper(d, on, 1, uint64(seed))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for n, r := range rowsOf(t, dir) {
+			samples := samplesOf(t, filepath.Join(dir, *r.WAV))
+			for i, want := range r.Pitches {
+				sounds++
+				length := synth.SampleRate.N(questions[n].Sounds[i].Score.Length)
+				found := newSpectrum(samples[:min(length, len(samples))]).sounding()
+				samples = samples[min(length+synth.SampleRate.N(paperGap), len(samples)):]
+				for _, midi := range want {
+					if !found[midi] {
+						t.Errorf("%s seed %d sound %d: note %d of %v is claimed and not there", id, seed, i+1, midi, want)
+					}
+				}
+				for midi, there := range found {
+					if there && !slices.Contains(want, midi) && !partial(midi, want) {
+						t.Errorf("%s seed %d sound %d: note %d is there and not claimed: %v", id, seed, i+1, midi, want)
+					}
+				}
+			}
+		}
+	}
+	t.Logf("%d sounds of %d papers", sounds, papers)
+}
+
+func samplesOf(t *testing.T, path string) []float64 {
+	t.Helper()
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	s, format, err := wav.Decode(f)
+	if err != nil || int(format.SampleRate) != recordedRate {
+		t.Fatalf("%s: %v, %v", path, format, err)
+	}
+	frames := make([][2]float64, s.Len())
+	s.Stream(frames)
+	out := make([]float64, len(frames))
+	for i, x := range frames {
+		out[i] = x[0]
+	}
+	return out
+}
+
+func TestPaperRefuses(t *testing.T) {
+	dir := written(t, "key-add", 1, 1)
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{[]string{"--drill", "nose", "--out", dir + "2"}, "no drill; the drills are interval-ear"},
+		{[]string{"--drill", "key-add"}, "name the folder"},
+		{[]string{"--drill", "key-add", "--count", "0", "--out", dir + "2"}, "1 to 999"},
+		{[]string{"--drill", "key-add", "--out", dir}, "holds a paper already"},
+		{[]string{"--drill", "doubled", "--tuning", "E4 A4 D5", "--out", dir + "2"}, "nothing to ask"},
+	} {
+		if err := run(append([]string{"paper"}, c.args...)...); err == nil || !strings.Contains(err.Error(), c.want) || statusOf(err) != wrongCall {
+			t.Errorf("%v: %v, want %q", c.args, err, c.want)
+		}
+	}
+}
