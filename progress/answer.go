@@ -25,8 +25,10 @@ type Answer struct {
 	Voice    string        // what it sounded with; "" if it was silent
 }
 
-// longest is the length in bytes that one text of an answer may have; ids are held to it too.
-const longest = 1000
+const (
+	longest     = 1000           // bytes that one text of an answer may have; ids are held to it too
+	longestTook = 24 * time.Hour // of a question that was left standing
+)
 
 // valid says what is wrong with an answer that cannot be kept.
 func (a Answer) valid() error {

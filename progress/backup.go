@@ -33,7 +33,10 @@ func (f *File) daily() error {
 	if slices.ContainsFunc(f.backups(), func(name string) bool { return strings.Contains(name, day) }) {
 		return nil
 	}
-	f.copying.Go(func() { _, f.copied = f.backup(day) })
+	f.alongside(func() error {
+		_, err := f.backup(day)
+		return err
+	})
 	return nil
 }
 

@@ -57,9 +57,6 @@ func (k kept) line() answerLine {
 	}
 }
 
-// longestTook is the longest time for one answer that makes sense, in milliseconds: a day.
-const longestTook = 24 * 60 * 60 * 1000
-
 // kept checks an exported answer and turns it back.
 func (l answerLine) kept() (k kept, err error) {
 	id, err := hex.DecodeString(l.ID)
@@ -79,7 +76,7 @@ func (l answerLine) kept() (k kept, err error) {
 	if away := k.Day - DayOf(at.UTC()); away < -2 || away > 2 {
 		return k, fmt.Errorf("%s is not the practice day of %s anywhere", l.Day, l.At)
 	}
-	if l.TookMS < 0 || l.TookMS > longestTook {
+	if l.TookMS < 0 || l.TookMS > longestTook.Milliseconds() {
 		return k, errors.New("took_ms is from 0 to a day")
 	}
 	result, err := parseResult(l.Result)

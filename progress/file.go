@@ -26,8 +26,9 @@ type File struct {
 	now  func() time.Time
 	path string // empty if in memory
 
-	copying sync.WaitGroup
-	copied  error // what came of the day's backup
+	aside   sync.WaitGroup // what is done while the program goes on: the day's backup, a fit
+	failing sync.Mutex
+	failed  error // what went wrong with it
 }
 
 // Open opens the progress file at a path, and makes it and its folder if they are not there, readable
@@ -82,14 +83,24 @@ func InMemory(now func() time.Time) (*File, error) {
 // Path returns where the file lies; it is empty for practice kept in memory.
 func (f *File) Path() string { return f.path }
 
-// Close closes the file, once the day's backup is made; it returns what went wrong with that. Every
-// answer was safe before.
+// Close closes the file, once the day's backup is made and the memory model fitted, if they are under
+// way; it returns what went wrong with that. Every answer was safe before.
 func (f *File) Close() error {
-	f.copying.Wait()
+	f.aside.Wait()
 	if f.db == nil {
-		return f.copied
+		return f.failed
 	}
-	return errors.Join(f.copied, f.db.Close())
+	return errors.Join(f.failed, f.db.Close())
+}
+
+// alongside does something while the program goes on.
+func (f *File) alongside(do func() error) {
+	f.aside.Go(func() {
+		err := do()
+		f.failing.Lock()
+		defer f.failing.Unlock()
+		f.failed = errors.Join(f.failed, err)
+	})
 }
 
 // SaveAs writes all there is to a new progress file, for practice that went on in memory. It never

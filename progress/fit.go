@@ -26,8 +26,8 @@ var weightBounds = [len(Weights{})]struct{ least, most float64 }{
 
 // Fit fits the memory model to the student where there are enough answers, and many more than when it
 // was last tried. Weights of the student's own are kept only if they predict the latest answers,
-// which the fit did not see, better than the weights before. It takes about a second; call it when
-// nobody waits.
+// which the fit did not see, better than the weights before. It takes a second or two, some ten times
+// in a student's life; End sees to it.
 func (f *File) Fit() error {
 	var answers, tried int
 	err := f.db.QueryRow("SELECT (SELECT count(*) FROM answers), coalesce((SELECT answers FROM fit), 0)").Scan(&answers, &tried)
@@ -134,6 +134,7 @@ func weightsAt(x []float64) Weights {
 // of a day on which the item was asked before are not counted: they say little of memory.
 func (s *samples) surprise(w *Weights, traces []Memory, answers []sample, from int) float64 {
 	clear(traces)
+	curve := w.forgetting()
 	sum := 0.0
 	for i, a := range answers {
 		m := &traces[a.item]
@@ -141,14 +142,15 @@ func (s *samples) surprise(w *Weights, traces []Memory, answers []sample, from i
 			m.Trace = w.First(a.grade)
 		} else {
 			days := float64(a.day.since(m.Day))
+			chance := curve.chance(m.Trace, days)
 			if i >= from && days > 0 {
-				p := clamp(w.Retrievability(m.Trace, days), 0.001, 0.999)
+				p := clamp(chance, 0.001, 0.999)
 				if !a.held {
 					p = 1 - p
 				}
 				sum -= math.Log(p)
 			}
-			m.Trace = w.Next(m.Trace, days, a.grade)
+			m.Trace = w.next(m.Trace, days, chance, a.grade)
 		}
 		m.Day = a.day
 		m.Asked++

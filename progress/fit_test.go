@@ -73,26 +73,29 @@ func TestFitKeepsWhatIsAsGood(t *testing.T) {
 	}
 }
 
-func TestFitRebuildsTheFile(t *testing.T) {
+func TestASessionThatEndsFitsTheFile(t *testing.T) {
 	f := inMemory(t, evening)
-	practised(t, f, 0, 20, 14, 1)
-	if err := f.Fit(); err != nil {
-		t.Fatal(err)
+	tried := func() (n int) {
+		f.aside.Wait()
+		f.db.QueryRow("SELECT answers FROM fit").Scan(&n)
+		return n
 	}
-	tried := func() (n int) { f.db.QueryRow("SELECT answers FROM fit").Scan(&n); return n }
+	practised(t, f, 0, 20, 14, 1)
 	if n := tried(); n != 0 {
 		t.Errorf("fitted to %d answers", n)
 	}
-	practised(t, f, 20, 20, 14, 2)
-	for range 2 { // the second time there is nothing to do
-		if err := f.Fit(); err != nil {
-			t.Fatal(err)
-		}
-		if n := tried(); n != 560 {
-			t.Errorf("fitted to %d answers, want 560", n)
-		}
+	practised(t, f, 20, 1, 30, 2)
+	if n := tried(); n != 310 {
+		t.Errorf("fitted to %d answers, want 310", n)
 	}
-	sound(t, f, 560)
-	practised(t, f, 40, 1, 5, 3) // goes on with whatever weights there are
-	sound(t, f, 565)
+	practised(t, f, 21, 10, 15, 3)
+	if n := tried(); n != 310 {
+		t.Errorf("fitted to %d answers, want 310", n)
+	}
+	sound(t, f, 460)
+	practised(t, f, 31, 1, 10, 4) // goes on with whatever weights there are
+	if n := tried(); n != 470 {
+		t.Errorf("fitted to %d answers, want 470", n)
+	}
+	sound(t, f, 470)
 }

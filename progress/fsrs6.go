@@ -27,18 +27,28 @@ const (
 	leastDifficulty, mostDifficulty = 1, 10
 )
 
+// forgetting is the curve along which the chance of being right falls, a power of time that passes
+// 9 in 10 when the time is the stability.
+type forgetting struct{ decay, factor float64 }
+
+func (w *Weights) forgetting() forgetting {
+	decay := -w[20]
+	return forgetting{decay, math.Pow(0.9, 1/decay) - 1}
+}
+
+func (f forgetting) chance(t Trace, days float64) float64 {
+	return math.Pow(1+f.factor*days/t.Stability, f.decay)
+}
+
 // Retrievability returns the chance of being right a number of days after the last answer.
 func (w *Weights) Retrievability(t Trace, days float64) float64 {
-	decay := -w[20]
-	factor := math.Pow(0.9, 1/decay) - 1
-	return math.Pow(1+factor*days/t.Stability, decay)
+	return w.forgetting().chance(t, days)
 }
 
 // Interval returns after how many days the chance of being right will have fallen to aim.
 func (w *Weights) Interval(t Trace, aim float64) float64 {
-	decay := -w[20]
-	factor := math.Pow(0.9, 1/decay) - 1
-	return t.Stability / factor * (math.Pow(aim, 1/decay) - 1)
+	f := w.forgetting()
+	return t.Stability / f.factor * (math.Pow(aim, 1/f.decay) - 1)
 }
 
 // First returns what the first answer to an item leaves.
@@ -53,17 +63,21 @@ func (w *Weights) firstDifficulty(g Grade) float64 {
 	return w[4] - math.Exp(w[5]*float64(g-1)) + 1
 }
 
-// Next returns what a further answer leaves, so many days after the one before it. Answers of one
-// day have their own formula.
+// Next returns what a further answer leaves, so many days after the one before it.
 func (w *Weights) Next(t Trace, days float64, g Grade) Trace {
+	return w.next(t, days, w.Retrievability(t, days), g)
+}
+
+// next is Next where the chance of being right is known. Answers of one day have their own formula.
+func (w *Weights) next(t Trace, days, chance float64, g Grade) Trace {
 	next := Trace{Difficulty: w.nextDifficulty(t.Difficulty, g)}
 	switch {
 	case days == 0:
 		next.Stability = w.sameDay(t.Stability, g)
 	case g == Missed:
-		next.Stability = w.afterMiss(t, w.Retrievability(t, days))
+		next.Stability = w.afterMiss(t, chance)
 	default:
-		next.Stability = w.afterRecall(t, w.Retrievability(t, days), g)
+		next.Stability = w.afterRecall(t, chance, g)
 	}
 	return next
 }

@@ -51,9 +51,10 @@ func (m Memory) isDue(day Day) bool { return m.Due <= day || m.Day > day+1 }
 // gain returns how much more likely an item is to be known a month from a day for being asked on it.
 func (m Memory) gain(w *Weights, day Day) float64 {
 	const month = 30
+	f := w.forgetting()
 	days := float64(day.since(m.Day))
-	p := w.Retrievability(m.Trace, days)
-	return p*w.Retrievability(w.Next(m.Trace, days, Firm), month) +
-		(1-p)*w.Retrievability(w.Next(m.Trace, days, Missed), month) -
-		w.Retrievability(m.Trace, days+month)
+	p := f.chance(m.Trace, days)
+	return p*f.chance(w.next(m.Trace, days, p, Firm), month) +
+		(1-p)*f.chance(w.next(m.Trace, days, p, Missed), month) -
+		f.chance(m.Trace, days+month)
 }

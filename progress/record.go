@@ -8,11 +8,12 @@ import (
 )
 
 // Record keeps an answer. It is on the disk when Record returns nil. Control characters are taken
-// out of its texts, and texts are cut to a thousand bytes.
+// out of its texts; texts are cut to a thousand bytes and its time to a day.
 func (f *File) Record(a Answer) error {
 	for _, s := range []*string{&a.Question, &a.Given, &a.Expected, &a.Voice} {
 		*s = tidy(*s)
 	}
+	a.Took = min(a.Took, longestTook)
 	if err := a.valid(); err != nil {
 		return err
 	}

@@ -25,12 +25,17 @@ func (f *File) Begin(s Session) error {
 	})
 }
 
-// End keeps that a session has ended.
+// End keeps that a session has ended. If there is now enough to fit the memory model to, that is done
+// while the program goes on.
 func (f *File) End(id string, at time.Time) error {
-	return f.change(func(tx *sql.Tx) error {
+	err := f.change(func(tx *sql.Tx) error {
 		_, err := tx.Exec("UPDATE sessions SET ended = ? WHERE id = ?", at.UnixMilli(), id)
 		return err
 	})
+	if err == nil {
+		f.alongside(f.Fit)
+	}
+	return err
 }
 
 // Sessions returns all sessions, earliest first.
