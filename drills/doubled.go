@@ -194,11 +194,12 @@ func onlyOnce(v fret.Voicing, id string) string {
 // askWhere asks which two strings sound the same note.
 func (d doubled) askWhere(r Request) (*Question, error) {
 	strs := r.On.Tuning.Strings
+	known := d.shapes(r, 1)
 	var all [][2]int // numbers of two strings
 	for i := range strs {
 		for j := i + 1; j < len(strs); j++ {
 			pair := [2]int{r.On.Tuning.StringNumber(i), r.On.Tuning.StringNumber(j)}
-			if slices.ContainsFunc(d.shapes(r, 1), func(v fret.Voicing) bool { return doubles(v, pair) }) {
+			if slices.ContainsFunc(known, func(v fret.Voicing) bool { return doubles(v, pair) }) {
 				all = append(all, pair)
 			}
 		}
