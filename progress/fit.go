@@ -9,11 +9,11 @@ import (
 )
 
 const (
-	fitFrom   = 300    // answers before the weights are fitted at all
-	fitAgain  = 1.5    // times as many answers before they are fitted anew
-	fitAtMost = 10_000 // answers that they are fitted to, the latest
-	heldOut   = 0.2    // share of the answers, the latest, that the fit never sees and is judged by
-	stray     = 0.7    // how far the logarithm of a weight is expected to lie from the published one
+	fitFrom   = 300  // answers before the weights are fitted at all
+	fitAgain  = 1.5  // times as many answers before they are fitted anew
+	fitAtMost = 4000 // answers that they are fitted to, the latest
+	heldOut   = 0.2  // share of the answers, the latest, that the fit never sees and is judged by
+	stray     = 0.7  // how far the logarithm of a weight is expected to lie from the published one
 )
 
 // weightBounds keep every weight where the equations make sense. Source: npm ts-fsrs 5.4.2 (MIT),

@@ -9,6 +9,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"maps"
 	"strings"
 )
 
@@ -32,7 +33,16 @@ func (f *File) Import(r io.Reader) (Imported, error) {
 		if err := tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
 			return err
 		}
-		in := importing{tx: tx}
+		in := importing{tx: tx, names: numbers{}, drills: map[string]string{}}
+		var err error
+		if in.find, err = tx.Prepare(findAnswer); err != nil {
+			return err
+		}
+		defer in.find.Close()
+		if in.insert, err = tx.Prepare(insertAnswer); err != nil {
+			return err
+		}
+		defer in.insert.Close()
 		if err := in.read(r); err != nil {
 			return err
 		}
@@ -53,10 +63,16 @@ func (f *File) Import(r io.Reader) (Imported, error) {
 
 // importing is an import under way.
 type importing struct {
-	tx     *sql.Tx
-	header []column // of a CSV file
-	done   Imported
+	tx           *sql.Tx
+	find, insert *sql.Stmt
+	names        numbers           // items met so far
+	drills       map[string]string // of these, where it is known
+	header       []column          // of a CSV file
+	done         Imported
 }
+
+// findAnswer says of an answer that is kept whether it is the same as an imported one.
+const findAnswer = "SELECT at = ? AND result = ? AND given = ? AND items.id = ? FROM answers JOIN items ON items.n = item WHERE answers.id = ?"
 
 // read takes in every line.
 func (in *importing) read(r io.Reader) error {
@@ -186,8 +202,7 @@ func (in *importing) answer(l answerLine) error {
 		return err
 	}
 	var same bool
-	err = in.tx.QueryRow(`SELECT at = ? AND result = ? AND given = ? AND items.id = ? FROM answers JOIN items ON items.n = item WHERE answers.id = ?`,
-		k.At.UnixMilli(), int(k.Result), k.Given, k.Item, k.ID[:]).Scan(&same)
+	err = in.find.QueryRow(k.At.UnixMilli(), int(k.Result), k.Given, k.Item, k.ID[:]).Scan(&same)
 	switch {
 	case err == nil && !same:
 		return fmt.Errorf("the answer %s is another than the one that is kept under this id", l.ID)
@@ -197,12 +212,24 @@ func (in *importing) answer(l answerLine) error {
 	case !errors.Is(err, sql.ErrNoRows):
 		return err
 	}
-	names, err := name(in.tx, k.Answer)
-	if err != nil {
+	if err := in.name(k.Answer); err != nil {
 		return err
 	}
 	in.done.Added++
-	return insert(in.tx, k, names)
+	_, err = in.insert.Exec(k.row(in.names)...)
+	return err
+}
+
+// name makes sure that the items an answer speaks of have their rows.
+func (in *importing) name(a Answer) error {
+	_, other := in.names[a.TakenFor]
+	if in.drills[a.Item] == a.Drill && (other || a.TakenFor == "") {
+		return nil
+	}
+	names, err := name(in.tx, a)
+	maps.Copy(in.names, names)
+	in.drills[a.Item] = a.Drill
+	return err
 }
 
 // interleave puts the answers that were added after a number into their place in time among those

@@ -57,21 +57,21 @@ func keep(tx *sql.Tx, k kept) error {
 	if err != nil {
 		return err
 	}
-	if err := insert(tx, k, names); err != nil {
+	if _, err := tx.Exec(insertAnswer, k.row(names)...); err != nil {
 		return err
 	}
 	d.add(k.Answer, k.Day)
 	return d.store(tx, names)
 }
 
-// insert adds an answer after all others.
-func insert(tx *sql.Tx, k kept, names numbers) error {
+const insertAnswer = "INSERT INTO answers VALUES (NULL,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"
+
+// row is an answer as the values of insertAnswer, which adds it after all others.
+func (k kept) row(names numbers) []any {
 	var takenFor any
 	if k.TakenFor != "" {
 		takenFor = names[k.TakenFor]
 	}
-	_, err := tx.Exec("INSERT INTO answers VALUES (NULL,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)",
-		k.ID[:], k.Session, names[k.Item], int64(k.Seed), k.At.UnixMilli(), int(k.Day), k.Question, k.Given, k.Expected,
-		takenFor, int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice)
-	return err
+	return []any{k.ID[:], k.Session, names[k.Item], int64(k.Seed), k.At.UnixMilli(), int(k.Day), k.Question, k.Given, k.Expected,
+		takenFor, int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice}
 }
