@@ -1,7 +1,6 @@
 package progress
 
 import (
-	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"testing"
@@ -55,25 +54,16 @@ func TestAnswersOutliveTheProgram(t *testing.T) {
 	}
 }
 
-func TestPlannerAsksWhatIsNewAndThenWhatIsDue(t *testing.T) {
-	f, err := InMemory(clockAt(evening))
-	if err != nil {
-		t.Fatal(err)
+// What is derived answer by answer is what follows from the file, to the last nanosecond of the clock.
+func TestTimesFinerThanTheFileKeeps(t *testing.T) {
+	f := inMemory(t, evening)
+	at := evening
+	for i := range 60 {
+		took := time.Duration(2_000_000_000 + i*123_456_789)
+		at = at.Add(took + 999_999)
+		if err := f.Record(Answer{Session: "s", Item: "d/t/u", Drill: "d", At: at, Result: Right, Took: took}); err != nil {
+			t.Fatal(err)
+		}
 	}
-	defer f.Close()
-	course := []Candidate{{Item: "a", Drill: "d"}, {Item: "b", Drill: "d", After: []string{"a"}}}
-	p, err := NewPlanner(f, course, 10*time.Minute, rand.New(rand.NewPCG(1, 2)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if got, want := p.Today(evening), (Today{New: 1}); got != want {
-		t.Errorf("today %+v, want %+v", got, want)
-	}
-	pick, ok := p.Next(evening)
-	if !ok || pick.Item != "a" || pick.Why.Reason != New {
-		t.Errorf("first %+v %v, want a, new", pick, ok)
-	}
-	if _, ok := p.Next(evening.Add(10 * time.Minute)); ok {
-		t.Error("the session goes on after its ten minutes")
-	}
+	sound(t, f, 60)
 }

@@ -158,7 +158,8 @@ func (p *Planner) Answered(a Answer) {
 	if a.Result == Right {
 		return
 	}
-	if other, met := p.known.memory[a.TakenFor]; met && p.inCourse(a.TakenFor) && other.Day != day && other.chance(&p.known.weights, day) < fadedABit {
+	other := p.known.memory[a.TakenFor]
+	if p.canBeSetAgainst(a.TakenFor, a.Item) && other.Day != day && other.chance(&p.known.weights, day) < fadedABit {
 		p.contrast = append(p.contrast, Pick{Item: a.TakenFor, Against: a.Item})
 	}
 	if p.tries[a.Item] == 1 {
@@ -189,11 +190,19 @@ func (p *Planner) last() string {
 	return p.asked[len(p.asked)-1]
 }
 
+// lastDrill returns the drill asked last.
+func (p *Planner) lastDrill() string {
+	if len(p.asked) == 0 {
+		return ""
+	}
+	return p.course[p.place[p.last()]].Drill
+}
+
 // choose goes through what a question may be for, in order.
 func (p *Planner) choose(day Day, left time.Duration) Pick {
 	var pick Pick
 	var found bool
-	if len(p.asked) > 0 && left < p.cycle(p.course[p.place[p.last()]].Drill)*3/2 {
+	if len(p.asked) > 0 && left < p.cycle(p.lastDrill())*3/2 {
 		pick, found = p.closing(day)
 	}
 	for _, from := range []func(Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.faded, p.onceMore, p.ahead, p.anything} {
@@ -235,7 +244,7 @@ func (p *Planner) due(day Day) (Pick, bool) {
 			continue
 		}
 		worth := m.gain(&p.known.weights, day) / p.cycle(c.Drill).Seconds()
-		if p.inCourse(p.last()) && c.Drill == p.course[p.place[p.last()]].Drill {
+		if c.Drill == p.lastDrill() {
 			worth *= sameDrill
 		}
 		if worth > most || best.Item == "" {
@@ -249,7 +258,7 @@ func (p *Planner) due(day Day) (Pick, bool) {
 	if p.known.isWeak(best.Item, day) {
 		best.Why.Reason = Weak
 		best.Why.TakenFor, best.Why.Times = p.known.mostTakenFor(best.Item, day)
-		if p.inCourse(best.Why.TakenFor) {
+		if p.canBeSetAgainst(best.Why.TakenFor, best.Item) {
 			best.Against = best.Why.TakenFor
 		}
 	}
@@ -296,7 +305,7 @@ func (p *Planner) onceMore(day Day) (Pick, bool) {
 	m := p.missed[i]
 	p.missed = slices.Delete(p.missed, i, i+1)
 	pick := Pick{Item: m.item, Why: Why{Reason: OnceMore}}
-	if p.inCourse(m.takenFor) && m.takenFor != m.item {
+	if p.canBeSetAgainst(m.takenFor, m.item) {
 		pick.Against = m.takenFor
 	}
 	return pick, true
@@ -366,9 +375,14 @@ func (p *Planner) company(c Candidate, day Day) string {
 	for _, item := range slices.Sorted(maps.Keys(taken)) {
 		likely = append(likely, slices.Repeat([]string{item}, min(taken[item], mostDrawn))...)
 	}
-	likely = slices.DeleteFunc(likely, func(item string) bool { return item == c.Item || !p.inCourse(item) || !p.Met(item) })
+	likely = slices.DeleteFunc(likely, func(item string) bool { return !p.canBeSetAgainst(item, c.Item) })
 	if len(likely) == 0 {
 		return ""
 	}
 	return likely[p.rng.IntN(len(likely))]
+}
+
+// canBeSetAgainst reports whether another item is one the student has met and may be asked.
+func (p *Planner) canBeSetAgainst(other, item string) bool {
+	return other != item && p.inCourse(other) && p.Met(other)
 }

@@ -4,6 +4,7 @@ import (
 	"crypto/rand"
 	"database/sql"
 	"strings"
+	"time"
 	"unicode/utf8"
 )
 
@@ -13,7 +14,9 @@ func (f *File) Record(a Answer) error {
 	for _, s := range []*string{&a.Question, &a.Given, &a.Expected, &a.Voice} {
 		*s = tidy(*s)
 	}
-	a.Took = min(a.Took, longestTook)
+	// What is derived now has to follow from the file later, which knows milliseconds.
+	a.At = time.UnixMilli(a.At.UnixMilli()).UTC()
+	a.Took = min(a.Took, longestTook).Truncate(time.Millisecond)
 	if err := a.valid(); err != nil {
 		return err
 	}
