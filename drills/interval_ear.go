@@ -289,17 +289,39 @@ func readInterval(text string, want theory.Interval) (given, error) {
 	return g, nil
 }
 
+// inFull writes out what people shorten in the name of an interval: min 3rd becomes minor third.
+func inFull(w string) string {
+	long := map[string]string{
+		"maj": "major", "min": "minor", "perf": "perfect", "aug": "augmented", "dim": "diminished", "2nd": "second",
+		"3rd": "third", "4th": "fourth", "5th": "fifth", "6th": "sixth", "7th": "seventh", "8ve": "octave", "8th": "octave",
+		"9th": "ninth", "10th": "tenth", "11th": "eleventh", "12th": "twelfth", "13th": "thirteenth", "15th": "double octave",
+	}
+	fields := strings.Fields(w)
+	for n, f := range fields {
+		if full, ok := long[f]; ok {
+			fields[n] = full
+		}
+	}
+	return strings.Join(fields, " ")
+}
+
 func intervalNamed(text string) (theory.Interval, bool) {
 	if i, err := theory.ParseInterval(strings.ReplaceAll(text, " ", "")); err == nil && i.Number <= 15 && plainlyNamed(i) {
 		return i, true
 	}
-	w := words(text)
+	if strings.ContainsAny(text, "b#♭♯") {
+		if i, ok := toneNamed(text); ok && plainlyNamed(i) {
+			return i, true // as a degree of a scale: b3, #4
+		}
+	}
+	w := inFull(words(text))
 	if w == "tritone" {
 		return theory.AugmentedFourth, true
 	}
 	for number := 1; number <= 15; number++ {
 		for size := range 26 {
-			if i := (theory.Interval{Number: number, Semitones: size}); plainlyNamed(i) && i.Alteration() <= 1 && words(i.Name()) == w {
+			i := theory.Interval{Number: number, Semitones: size}
+			if name := words(i.Name()); plainlyNamed(i) && (name == w || name == "perfect "+w) {
 				return i, true
 			}
 		}

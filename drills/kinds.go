@@ -84,7 +84,7 @@ func isNumber(s string) bool { return len(s) == 1 && s[0] >= '1' && s[0] <= '0'+
 // kindNamed understands a kind of chord in words or as a symbol without its root.
 func kindNamed(text string) (*theory.Kind, bool) {
 	for _, k := range theory.Kinds() {
-		if sameWords(text, k.Name) || sameWords(text, k.Name+" chord") {
+		if sameWords(text, k.Name) || sameWords(text, k.Name+" chord") || sameWords(text, k.ID) {
 			return k, true
 		}
 	}

@@ -21,6 +21,7 @@ type Session struct {
 	set     Setup
 	planner *progress.Planner
 	items   map[string]item // by id, all that the course has for this instrument
+	never   map[string]bool // items that the neck turned out to have no question for
 	rng     *rand.Rand
 
 	id    string
@@ -84,6 +85,7 @@ func NewSession(set Setup) (*Session, error) {
 	s := &Session{
 		set:   set,
 		items: map[string]item{},
+		never: map[string]bool{},
 		rng:   rand.New(rand.NewPCG(set.Seed, 0x73706172)),
 		id:    progress.NewID(),
 	}
@@ -118,7 +120,7 @@ func (s *Session) candidates() []progress.Candidate {
 		targets := d.Targets(s.set.On)
 		for _, id := range step.Asks {
 			i := slices.IndexFunc(targets, func(t Target) bool { return t.ID == id })
-			if i < 0 || s.set.Silent && targets[i].Ears {
+			if i < 0 || s.set.Silent && targets[i].Ears || s.never[s.itemID(d, id)] {
 				continue
 			}
 			c := progress.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after}
@@ -184,7 +186,7 @@ func (s *Session) Next() (*Asked, error) {
 	}
 	it := s.items[pick.Item]
 	seed := s.rng.Uint64()
-	q, err := it.drill.Ask(Request{
+	q, impossible := it.drill.Ask(Request{
 		Target:  it.target.ID,
 		On:      s.set.On,
 		InPlay:  s.inPlay(it),
@@ -192,8 +194,13 @@ func (s *Session) Next() (*Asked, error) {
 		Reach:   min(1, float64(s.planner.Run(pick.Item))/wholeNeck),
 		Rand:    QuestionRand(it.drill.About().ID, it.target.ID, seed),
 	})
-	if err != nil {
-		return nil, fmt.Errorf("%s: %w", pick.Item, err)
+	if impossible != nil {
+		// This neck has no such question: go on without it.
+		s.never[pick.Item] = true
+		if err := s.plan(); err != nil {
+			return nil, fmt.Errorf("%w: %w", err, impossible)
+		}
+		return s.Next()
 	}
 	s.asked = &Asked{Question: q, Item: pick.Item, Seed: seed, Why: pick.Why.Text(s.Name), Number: len(s.done) + 1}
 	s.since = now

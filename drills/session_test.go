@@ -1,0 +1,114 @@
+package drills
+
+import (
+	"testing"
+	"time"
+
+	"sparetone/progress"
+)
+
+// sitting is a session with a clock that the test moves.
+func sitting(t *testing.T, set Setup) (*Session, *time.Time) { return sittingOn(t, "ukulele", set) }
+
+func sittingOn(t *testing.T, tuning string, set Setup) (*Session, *time.Time) {
+	t.Helper()
+	now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
+	clock := func() time.Time { return now }
+	file, err := progress.InMemory(clock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { file.Close() })
+	set.File, set.On, set.Course, set.Length, set.Now = file, instrument(t, tuning), BuiltIn(), 10*time.Minute, clock
+	s, err := NewSession(set)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s, &now
+}
+
+// A session needs no more than the text of an answer, whatever the form of the question.
+func TestSessionRunsOnTextAlone(t *testing.T) {
+	for _, d := range All() {
+		id := d.About().ID
+		s, now := sitting(t, Setup{Drills: []string{id}, Seed: 5})
+		for n := 0; ; n++ {
+			asked, err := s.Next()
+			if err != nil {
+				t.Fatalf("%s: %v", id, err)
+			}
+			if asked == nil {
+				break
+			}
+			*now = now.Add(10 * time.Second)
+			text := asked.Expected().Typed
+			if n%5 == 4 && len(asked.Choices) > 0 {
+				text = asked.Choices[0].Typed
+			}
+			v, err := s.Answer(text)
+			if err != nil {
+				t.Fatalf("%s: %q: %v", id, text, err)
+			}
+			if text == asked.Expected().Typed && v.Result != progress.Right {
+				t.Errorf("%s: %q is marked %v", id, text, v.Result)
+			}
+			*now = now.Add(2 * time.Second)
+		}
+		if n := len(s.Done()); n < 30 {
+			t.Errorf("%s: %d questions in ten minutes at twelve seconds each", id, n)
+		}
+		if err := s.End(); err != nil {
+			t.Errorf("%s: %v", id, err)
+		}
+	}
+}
+
+// On a neck on which much cannot be asked, the rest is.
+func TestStrangeNecksAskWhatTheyCan(t *testing.T) {
+	for _, strings := range []string{"G4 C4", "C4 C4 C4 C4", "E4 A4 D5", "C2 C3 C4 C5 C6", "E2 E2 E2 E2 E2 E2 E2"} {
+		s, now := sittingOn(t, strings, Setup{Seed: 1})
+		for {
+			asked, err := s.Next()
+			if err != nil {
+				t.Errorf("%s: %v", strings, err)
+				break
+			}
+			if asked == nil {
+				break
+			}
+			*now = now.Add(10 * time.Second)
+			if v, err := s.Answer(asked.Expected().Typed); err != nil || v.Result != progress.Right {
+				t.Errorf("%s: %s: %v, %v", strings, asked.text(), v.Result, err)
+			}
+		}
+		if len(s.Done()) < 20 {
+			t.Errorf("%s: %d questions", strings, len(s.Done()))
+		}
+	}
+}
+
+// Without sound nothing is asked that needs ears, and enough is left to ask.
+func TestSilentSessionsAskTheEye(t *testing.T) {
+	s, now := sitting(t, Setup{Silent: true, Seed: 3})
+	met := map[string]bool{}
+	for {
+		asked, err := s.Next()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if asked == nil {
+			break
+		}
+		if len(asked.Sounds) > 0 {
+			t.Errorf("%s has sounds", asked.Item)
+		}
+		met[asked.Drill] = true
+		*now = now.Add(8 * time.Second)
+		if _, err := s.Answer(asked.Expected().Typed); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if len(met) < 3 {
+		t.Errorf("only %v was asked", met)
+	}
+}

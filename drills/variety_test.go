@@ -1,0 +1,68 @@
+package drills
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"sparetone/theory/fret"
+)
+
+// Within an item root, voicing, register, voice and hand vary, so that the kind is learnt and not one sound.
+func TestOneItemSoundsInManyWays(t *testing.T) {
+	on, d := ukulele(t), chordEar{}
+	for _, target := range []string{"major", "minor-seventh", "diminished-seventh"} {
+		rng := rand.New(rand.NewPCG(1, 8))
+		pitches, lowestNotes, voices, ways := map[string]bool{}, map[int]bool{}, map[string]bool{}, map[string]bool{}
+		for range 200 {
+			q, err := d.Ask(Request{Target: target, On: on, Reach: 1, Rand: rng})
+			if err != nil {
+				t.Fatal(err)
+			}
+			low := 1 << 30
+			for _, n := range q.Sounds[0].Notes {
+				low = min(low, n.Pitch.MIDI())
+			}
+			pitches[q.text()], lowestNotes[low], voices[q.Voice.Name] = true, true, true
+			s := q.Sounds[0].Score
+			ways[fmt.Sprint(s.Length, s.Plucks[0].String)] = true
+		}
+		if len(pitches) < 20 || len(lowestNotes) < 5 || len(voices) != len(on.Voices) || len(ways) < 3 {
+			t.Errorf("%s: %d voicings, %d registers, %d voices, %d ways in 200 questions", target, len(pitches), len(lowestNotes), len(voices), len(ways))
+		}
+	}
+}
+
+// A beginner meets the few easiest shapes; they widen with the reach, and no hand is asked for more than it can do.
+func TestShapesWidenWithReachAndCanBeHeld(t *testing.T) {
+	for _, name := range []string{"ukulele", "guitar", "mandolin"} {
+		on := instrument(t, name)
+		for _, k := range kindTargets(on) {
+			last := 0
+			for _, reach := range []float64{0, 0.5, 1} {
+				shapes := on.shapesOf(mustKind(k.ID), reach)
+				if len(shapes) < last {
+					t.Errorf("%s %s: %d shapes at reach %v, %d before", name, k.ID, len(shapes), reach, last)
+				}
+				last = len(shapes)
+				for _, h := range shapes {
+					_, _, effort, ok := fret.Finger(h.shape)
+					if !ok || effort > mostEffort {
+						t.Errorf("%s %s: %s asks for %.1f at reach %v", name, k.ID, h.shape, effort, reach)
+					}
+				}
+			}
+		}
+	}
+	on := ukulele(t)
+	first := map[string]bool{}
+	for _, h := range on.shapesOf(mustKind("major"), 0) {
+		first[h.chord.Symbol()+" "+h.shape.String()] = true
+	}
+	// The shapes that players learn first: common practice, no source.
+	for _, want := range []string{"C 0003", "F 2010", "G 0232", "A 2100", "D 2220"} {
+		if !first[want] {
+			t.Errorf("%s is not among the first shapes %v", want, first)
+		}
+	}
+}
