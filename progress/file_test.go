@@ -67,3 +67,14 @@ func TestTimesFinerThanTheFileKeeps(t *testing.T) {
 	}
 	sound(t, f, 60)
 }
+
+// A kill does not show whether an answer has reached the disk; only a power cut would.
+func TestEveryCommitIsSynced(t *testing.T) {
+	f := openAt(t, filepath.Join(t.TempDir(), "progress.db"), evening)
+	for pragma, want := range map[string]string{"synchronous": "2", "journal_mode": "wal", "foreign_keys": "1"} { // 2 is FULL
+		var got string
+		if err := f.db.QueryRow("PRAGMA " + pragma).Scan(&got); err != nil || got != want {
+			t.Errorf("%s is %s, %v, want %s", pragma, got, err, want)
+		}
+	}
+}

@@ -1,6 +1,7 @@
 package progress
 
 import (
+	"slices"
 	"testing"
 	"time"
 )
@@ -53,6 +54,33 @@ func TestUsualTimeIsTheMedianOfTheDrillsLatestRightAnswers(t *testing.T) {
 	}
 	if n := len(d.pace["quick"].Took); n != paceKept {
 		t.Errorf("%d times are kept, want %d", n, paceKept)
+	}
+}
+
+func TestPaceIsFromAnswerToAnswerWithinASession(t *testing.T) {
+	d := newDerived(DefaultWeights)
+	at := evening
+	add := func(session string, wait time.Duration) {
+		at = at.Add(wait)
+		d.add(Answer{Session: session, Item: "d/t/u", Drill: "d", At: at, Result: Right, Took: 4 * time.Second}, DayOf(at))
+	}
+	for i := range 20 {
+		add("one", 11*time.Second)
+		switch i % 4 {
+		case 0:
+			add("two", time.Minute) // another session
+			add("one", time.Minute)
+		case 1:
+			add("one", time.Hour) // called away
+		case 2:
+			add("one", time.Second) // sooner than the answer took: a clock set back
+		}
+	}
+	if got := d.pace["d"].cycle(); got != 11*time.Second {
+		t.Errorf("%v from answer to answer, want 11 s", got)
+	}
+	if got := slices.Max(d.pace["d"].Cycle); got != 11_000 {
+		t.Errorf("%d ms were counted", got)
 	}
 }
 
