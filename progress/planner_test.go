@@ -146,7 +146,7 @@ func TestASessionEndsOnSomethingKnownAndOnTime(t *testing.T) {
 			break
 		}
 		last = pick
-		at = at.Add(14 * time.Second)
+		at = at.Add(13 * time.Second)
 		a := answered(pick.Item, today, Right)
 		a.At, a.Session = at, "s"
 		p.Answered(a)
@@ -154,7 +154,7 @@ func TestASessionEndsOnSomethingKnownAndOnTime(t *testing.T) {
 	if last.Why.Reason != Closing {
 		t.Errorf("it ends on %+v", last)
 	}
-	if off := at.Sub(end).Abs(); off > 14*time.Second {
+	if off := at.Sub(end).Abs(); off > 13*time.Second/2 {
 		t.Errorf("it ends %v away from its end", off)
 	}
 }

@@ -15,7 +15,6 @@ func (f *File) Record(a Answer) error {
 		*s = tidy(*s)
 	}
 	// What is derived now has to follow from the file later, which knows milliseconds.
-	a.At = time.UnixMilli(a.At.UnixMilli()).UTC()
 	a.Took = min(a.Took, longestTook).Truncate(time.Millisecond)
 	if err := a.valid(); err != nil {
 		return err
