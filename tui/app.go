@@ -50,16 +50,19 @@ type app struct {
 	width, height int
 	screen        screen
 	help          bool
-	scroll        int    // lines of the screen that have gone up out of sight
-	quiet         string // what is wrong with sound or file; empty if all is well
-	said          string // a word on the last key; gone with the next
-	phase         int    // of the trembling
-	moving        bool   // a tick is under way
-	shown         page   // as it was drawn last
+	scroll        int                    // lines of the screen that have gone up out of sight
+	quiet         string                 // what is wrong with sound or file; empty if all is well
+	said          string                 // a word on the last key; gone with the next
+	phase         int                    // of the trembling
+	calls         int                    // to play, so far
+	moving        bool                   // a tick is under way
+	shown         page                   // as it was drawn last
+	levels        func() map[int]float64 // how strongly each string sounds
 }
 
 func newApp(p Practice) *app {
 	a := &app{Practice: p, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24}
+	a.levels = p.Speaker.Levels
 	a.dress()
 	a.screen = &today{}
 	if p.New {
@@ -86,6 +89,11 @@ func (a *app) dress() {
 type (
 	tickMsg  struct{} // something may have moved
 	soundMsg struct{} // the speaker's state has changed
+	readyMsg struct { // a sound can be played
+		call  int // to play that it comes of
+		sound *synth.Sound
+		err   error
+	}
 )
 
 // frame is how long a picture stands while something moves.
@@ -118,6 +126,8 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a, nil
 	case soundMsg:
 		return a, tea.Batch(a.listen(), a.soundChanged())
+	case readyMsg:
+		return a, a.ready(msg)
 	case tickMsg:
 		a.moving = false
 		a.phase++
@@ -159,7 +169,7 @@ func (a *app) press(msg tea.KeyPressMsg) (cmd tea.Cmd, done bool) {
 	case key.Matches(msg, keyQuit):
 		return a.leave(), true
 	case key.Matches(msg, keyPause):
-		a.Speaker.Stop()
+		a.hush()
 		return tea.Suspend, true
 	case a.shown.more && (key.Matches(msg, keyMore, keyBefore) || !a.lists() && key.Matches(msg, keyUp, keyDown)):
 		a.turn(msg)
@@ -213,7 +223,7 @@ func (a *app) louder(tenths int) {
 
 // leave closes the session and ends the program.
 func (a *app) leave() tea.Cmd {
-	a.Speaker.Stop()
+	a.hush()
 	a.end()
 	return tea.Quit
 }
@@ -253,18 +263,37 @@ func (a *app) soundChanged() tea.Cmd {
 // soundGap is the silence between two sounds that are heard in turn.
 const soundGap = 350 * time.Millisecond
 
-// play plays sounds in turn, instead of what sounds now.
+// play plays sounds in turn, instead of what sounds now. They are made ready in the background, so that
+// keys go on working; of several that were asked for in haste the last is heard.
 func (a *app) play(v *synth.Voice, sounds ...drills.Sound) tea.Cmd {
 	if len(sounds) == 0 || a.Setup.Silent {
 		return nil
 	}
-	sound, err := render(a.Practice, v, sounds)
-	if err != nil {
-		a.said = err.Error()
+	a.calls++
+	call, p := a.calls, a.Practice
+	return func() tea.Msg {
+		sound, err := render(p, v, sounds)
+		return readyMsg{call, sound, err}
+	}
+}
+
+// ready plays a sound that was made ready, if nothing else was asked for since.
+func (a *app) ready(msg readyMsg) tea.Cmd {
+	switch {
+	case msg.call != a.calls:
+		return nil
+	case msg.err != nil:
+		a.said = sentence(msg.err.Error())
 		return nil
 	}
-	a.Speaker.Play(sound)
+	a.Speaker.Play(msg.sound)
 	return a.move()
+}
+
+// hush stops what sounds and what is about to.
+func (a *app) hush() {
+	a.calls++
+	a.Speaker.Stop()
 }
 
 // render makes sounds in turn audible.

@@ -169,7 +169,7 @@ func (w *bench) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	if press, ok := msg.(tea.KeyPressMsg); ok {
 		switch {
 		case key.Matches(press, keyLeave):
-			a.Speaker.Stop()
+			a.hush()
 			return w.back, nil
 		case key.Matches(press, keyHear):
 			return w, a.play(w.voice, w.strummed()...)

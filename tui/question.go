@@ -69,7 +69,7 @@ func (q *question) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 		return q.soundChanged(a)
 	case tea.KeyPressMsg:
 		if cmd, left, done := q.press(a, msg); left {
-			a.Speaker.Stop()
+			a.hush()
 			a.end()
 			return newEnding(a, nil), nil
 		} else if done {
@@ -216,7 +216,7 @@ func (q *question) view(a *app, b *body) {
 // strings is the picture of what sounds: a line for each note in the order plucked.
 func (q *question) strings(a *app, small bool) Strings {
 	s := Strings{Count: len(a.Session.On().Tuning.Strings), Phase: a.phase, Small: small, Still: a.Settings.Still}
-	levels := a.Speaker.Levels()
+	levels := a.levels()
 	if len(levels) == 0 {
 		return s
 	}

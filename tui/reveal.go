@@ -54,7 +54,7 @@ func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	voice, v := r.asked.Voice, r.verdict
 	switch {
 	case key.Matches(press, keyGoOn):
-		a.Speaker.Stop()
+		a.hush()
 		return next(a)
 	case key.Matches(press, keyHear):
 		return r, a.play(voice, v.Asked...)
@@ -71,7 +71,7 @@ func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	case key.Matches(press, keyTry) && len(v.Shapes) > 0:
 		return newBench(a, r.shape().Voicing, r), nil
 	case key.Matches(press, keyLeave):
-		a.Speaker.Stop()
+		a.hush()
 		a.end()
 		return newEnding(a, nil), nil
 	}

@@ -41,6 +41,11 @@ func scenes() []scene {
 		}},
 		{"ending-empty", func(t testing.TB) *app { return keyed(atFirst(t, true), "enter", "q") }},
 	}
+	all = append(all, scene{"sounding", func(t testing.TB) *app {
+		a := asked(t, "chord-ear")
+		a.levels = func() map[int]float64 { return map[int]float64{1: 0.02, 2: 0.5, 3: 0.1, 4: 0.3} }
+		return a
+	}})
 	for n, g := range []string{"instrument", "hand", "level", "sound", "cautions"} {
 		all = append(all, scene{"welcome-" + g, func(t testing.TB) *app {
 			p, _ := practice(t, true)

@@ -36,7 +36,7 @@ func (s *settingsScreen) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	if press, ok := msg.(tea.KeyPressMsg); ok {
 		switch {
 		case key.Matches(press, keyLeave):
-			a.Speaker.Stop()
+			a.hush()
 			a.replan()
 			return s.back, nil
 		case key.Matches(press, keyLeft):

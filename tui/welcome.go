@@ -103,7 +103,7 @@ func (w *welcome) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 
 // goOn takes the next step; after the last one comes the opening screen.
 func (w *welcome) goOn(a *app) (screen, tea.Cmd) {
-	a.Speaker.Stop()
+	a.hush()
 	if w.at == stepLast {
 		if err := a.met(); err != nil {
 			a.said = "Not kept: " + err.Error()

@@ -175,7 +175,11 @@ func (term *terminal) answer() {
 			continue
 		case strings.Contains(text, "go on"):
 			term.press("\r")
-			return
+			for range 20 {
+				if !strings.Contains(term.screen(), "go on") {
+					return
+				}
+			}
 		case strings.Contains(text, " degree"):
 			keys = "rrrr\r"
 		case strings.Contains(text, " fret"):
