@@ -66,11 +66,16 @@ func loadFrom(from reader, week int) (*derived, error) {
 	)
 }
 
-// loadWeights reads the student's own weights, if there are any.
+// loadWeights reads the student's own weights, if there are any that make sense.
 func (d *derived) loadWeights(from reader) error {
-	return each(from, "SELECT weights FROM fit WHERE weights <> ''", nil, func(row *sql.Rows) error {
+	return each(from, "SELECT weights FROM fit", nil, func(row *sql.Rows) error {
 		var text string
-		return errors.Join(row.Scan(&text), json.Unmarshal([]byte(text), &d.weights))
+		var w Weights
+		err := row.Scan(&text)
+		if json.Unmarshal([]byte(text), &w) == nil && w.sensible() {
+			d.weights = w
+		}
+		return err
 	})
 }
 

@@ -138,7 +138,7 @@ func TestABadImportChangesNothing(t *testing.T) {
 	for what, export := range map[string]string{
 		"not text at all":               "\x7fELF\x02\x01\x01\x00\x00",
 		"an SQLite file":                "SQLite format 3\x00\x10\x00\x02\x02",
-		"another program's JSON":        `{"version": 3, "cards": []}`,
+		"another program's JSON":        `{"version": 3, "notes": []}`,
 		"another program's CSV":         "question,answer\nC E G,C\n",
 		"JSON cut short":                fresh("u", "u") + answer[:len(answer)/2],
 		"a line without end":            fresh("u", "u") + strings.Repeat("x", longestLine+1),

@@ -9,6 +9,7 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
+	"strings"
 	"sync"
 	"time"
 
@@ -118,13 +119,13 @@ func (f *File) SaveAs(path string) error {
 // openDatabase opens an SQLite file that is there. One connection is enough, and keeps a reading
 // from seeing half of what this program writes.
 func openDatabase(path string) (*sql.DB, error) {
-	at := url.URL{Path: filepath.ToSlash(path)}
-	with := url.Values{
+	at := url.URL{Scheme: "file", Path: "/" + strings.TrimPrefix(filepath.ToSlash(path), "/")} // file:///C:/… on Windows
+	at.RawQuery = url.Values{
 		"mode":    {"rw"},
 		"_txlock": {"immediate"},
 		"_pragma": {"busy_timeout(10000)", "synchronous(FULL)", "foreign_keys(ON)"},
-	}
-	db, err := sql.Open("sqlite", "file:"+at.EscapedPath()+"?"+with.Encode())
+	}.Encode()
+	db, err := sql.Open("sqlite", at.String())
 	if err != nil {
 		return nil, err
 	}

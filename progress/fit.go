@@ -30,7 +30,7 @@ var weightBounds = [len(Weights{})]struct{ least, most float64 }{
 // in a student's life; End sees to it.
 func (f *File) Fit() error {
 	var answers, tried int
-	err := f.db.QueryRow("SELECT (SELECT count(*) FROM answers), coalesce((SELECT answers FROM fit), 0)").Scan(&answers, &tried)
+	err := f.db.QueryRow("SELECT (SELECT coalesce(max(n), 0) FROM answers), coalesce((SELECT answers FROM fit), 0)").Scan(&answers, &tried)
 	if err != nil || !fitDue(answers, tried) {
 		return plain(err)
 	}
@@ -64,6 +64,16 @@ func (f *File) Fit() error {
 		}
 		return rebuild(tx)
 	})
+}
+
+// sensible reports whether weights are within their bounds.
+func (w Weights) sensible() bool {
+	for i, b := range weightBounds {
+		if !(w[i] >= b.least && w[i] <= b.most) {
+			return false
+		}
+	}
+	return true
 }
 
 func fitDue(answers, tried int) bool {

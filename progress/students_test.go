@@ -27,14 +27,14 @@ type student interface {
 type exponential struct {
 	half []float64 // days; 0 if never met
 	last []float64
-	easy []float64 // ability on each item, about 1
+	gift []float64 // ability on each item, about 1
 }
 
 func newExponential(items int, rng *rand.Rand) *exponential {
-	s := &exponential{half: make([]float64, items), last: make([]float64, items), easy: make([]float64, items)}
+	s := &exponential{half: make([]float64, items), last: make([]float64, items), gift: make([]float64, items)}
 	ability := math.Exp(0.35 * rng.NormFloat64())
-	for i := range s.easy {
-		s.easy[i] = ability * math.Exp(0.5*rng.NormFloat64())
+	for i := range s.gift {
+		s.gift[i] = ability * math.Exp(0.5*rng.NormFloat64())
 	}
 	return s
 }
@@ -47,12 +47,12 @@ func (s *exponential) chance(i int, day float64) float64 {
 }
 
 func (s *exponential) next(i int, day float64, remembered bool) float64 {
-	first := 0.8 * s.easy[i]
+	first := 0.8 * s.gift[i]
 	switch {
 	case s.half[i] == 0:
 		return first
 	case remembered:
-		return s.half[i] * (1 + 5*math.Sqrt(s.easy[i])*(1-s.chance(i, day)))
+		return s.half[i] * (1 + 5*math.Sqrt(s.gift[i])*(1-s.chance(i, day)))
 	}
 	return max(first, 0.4*s.half[i])
 }
@@ -73,16 +73,16 @@ func (s *exponential) gain(i, against int, day, later float64) float64 {
 // 0.025 of its speed.
 type power struct {
 	traces [][]trace
-	easy   []float64 // added to activation
+	gift   []float64 // added to activation
 }
 
 type trace struct{ day, decay float64 }
 
 func newPower(items int, rng *rand.Rand) *power {
-	s := &power{traces: make([][]trace, items), easy: make([]float64, items)}
+	s := &power{traces: make([][]trace, items), gift: make([]float64, items)}
 	ability := 0.25 * rng.NormFloat64()
-	for i := range s.easy {
-		s.easy[i] = ability + 0.3*rng.NormFloat64()
+	for i := range s.gift {
+		s.gift[i] = ability + 0.3*rng.NormFloat64()
 	}
 	return s
 }
@@ -95,7 +95,7 @@ func (s *power) activation(i int, day float64, extra ...trace) float64 {
 			sum += math.Pow(max((day-t.day)*dayLong, 1), -t.decay)
 		}
 	}
-	return math.Log(sum) + s.easy[i]
+	return math.Log(sum) + s.gift[i]
 }
 
 func recalled(activation float64) float64 { return 1 / (1 + math.Exp((-0.7-activation)/0.26)) }
@@ -110,7 +110,7 @@ func (s *power) chance(i int, day float64) float64 {
 func (s *power) trace(i int, day float64) trace {
 	t := trace{day: day, decay: 0.177}
 	if len(s.traces[i]) > 0 {
-		t.decay += 0.217 * math.Exp(s.activation(i, day)-s.easy[i])
+		t.decay += 0.217 * math.Exp(s.activation(i, day)-s.gift[i])
 	}
 	t.decay = min(t.decay, 1)
 	return t
