@@ -30,6 +30,7 @@ type Sound struct {
 	at      int       // the next to be streamed
 	strings []ringing
 	early   early
+	decay   float64 // of the strings' fundamentals, on average, in 1/s
 }
 
 // Render plays a score on a voice. Every sound comes out equally loud: Loudness, by ITU-R BS.1770-5,
@@ -62,6 +63,7 @@ func Render(score Score, v *Voice, opt Options) (*Sound, error) {
 	}
 	for _, v := range p.strings {
 		s.strings = append(s.strings, v.ringing)
+		s.decay += v.decay / float64(len(p.strings))
 	}
 	s.gain = level(s.samples) * decibels(opt.Gain)
 	return s, nil
@@ -101,14 +103,15 @@ func (s *Sound) Seek(p int) error {
 func (s *Sound) Duration() time.Duration { return SampleRate.D(len(s.samples)) }
 
 // Levels returns how strongly each string sounds at a time from the start, by string number: above 0
-// up to 1 while it sounds. Strings that are still are not in it.
+// up to 1 while it sounds. Strings that are still are not in it. All come to rest at one rate, for a high
+// note dies sooner, and that would tell notes apart by eye.
 func (s *Sound) Levels(at time.Duration) map[int]float64 {
 	levels := map[int]float64{}
 	n := SampleRate.N(at)
 	for _, r := range s.strings {
 		if r.start <= n && n < r.end {
 			t := SampleRate.D(n - r.start).Seconds()
-			levels[r.string] = max(levels[r.string], r.strength*s.early.left(t)*math.Exp(-r.decay*t))
+			levels[r.string] = max(levels[r.string], r.strength*s.early.left(t)*math.Exp(-s.decay*t))
 		}
 	}
 	return levels
