@@ -54,9 +54,10 @@ func TestNonsenseIsAskedAgain(t *testing.T) {
 }
 
 func TestSameSeedSameQuestion(t *testing.T) {
+	other := ukulele(t)
 	forEach(t, ukulele(t), 10, func(t *testing.T, q *Question, seed uint64) {
 		d, _ := ByID(q.Drill)
-		again := ask(t, d, q.Target, ukulele(t), seed)
+		again := ask(t, d, q.Target, other, seed)
 		if q.text() != again.text() || q.Voice.Name != again.Voice.Name || len(q.Choices) != len(again.Choices) {
 			t.Errorf("seed %d: %q and %q", seed, q.text(), again.text())
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"sparetone/synth"
 	"sparetone/theory"
@@ -318,13 +319,20 @@ func intervalNamed(text string) (theory.Interval, bool) {
 	if w == "tritone" {
 		return theory.AugmentedFourth, true
 	}
+	i, ok := intervalByWords()[w]
+	return i, ok
+}
+
+// intervalByWords finds an interval up to two octaves by its name; perfect ones are called a fifth as well.
+var intervalByWords = sync.OnceValue(func() map[string]theory.Interval {
+	m := map[string]theory.Interval{}
 	for number := 1; number <= 15; number++ {
 		for size := range 26 {
-			i := theory.Interval{Number: number, Semitones: size}
-			if name := words(i.Name()); plainlyNamed(i) && (name == w || name == "perfect "+w) {
-				return i, true
+			if i := (theory.Interval{Number: number, Semitones: size}); plainlyNamed(i) {
+				m[words(i.Name())] = i
+				m[strings.TrimPrefix(words(i.Name()), "perfect ")] = i
 			}
 		}
 	}
-	return theory.Interval{}, false
-}
+	return m
+})

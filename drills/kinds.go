@@ -3,6 +3,7 @@ package drills
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -81,12 +82,24 @@ func kindTyped(k *theory.Kind) string {
 // isNumber reports whether a text would be taken for the number of a choice.
 func isNumber(s string) bool { return len(s) == 1 && s[0] >= '1' && s[0] <= '0'+mostChoices }
 
+// kindByWords finds a kind by its name or its id.
+var kindByWords = sync.OnceValue(func() map[string]*theory.Kind {
+	m := map[string]*theory.Kind{}
+	for _, k := range theory.Kinds() {
+		m[words(k.Name)] = k
+	}
+	for _, k := range theory.Kinds() {
+		if w := words(k.ID); m[w] == nil {
+			m[w] = k
+		}
+	}
+	return m
+})
+
 // kindNamed understands a kind of chord in words or as a symbol without its root.
 func kindNamed(text string) (*theory.Kind, bool) {
-	for _, k := range theory.Kinds() {
-		if sameWords(text, k.Name) || sameWords(text, k.Name+" chord") || sameWords(text, k.ID) {
-			return k, true
-		}
+	if k, ok := kindByWords()[strings.TrimSuffix(words(text), " chord")]; ok {
+		return k, true
 	}
 	if text == "" || strings.Contains(text, "/") {
 		return nil, false

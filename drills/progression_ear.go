@@ -43,6 +43,7 @@ type colourRow struct {
 	up                theory.Interval // above the root; the key has the last word on its size
 }
 
+// colours are the notes that may have come in.
 var colours = []colourRow{
 	{"ninth", "a ninth", "9", theory.MajorNinth},
 	{"sixth", "a sixth", "6", theory.MajorSixth},

@@ -141,8 +141,12 @@ func (q *Question) Typing() string {
 // sameWords compares two labels as a listener would: case, hyphens and spacing do not count.
 func sameWords(a, b string) bool { return words(a) == words(b) }
 
+// plainSigns writes signs as they are typed, and spaces for what stands between words.
+var plainSigns = strings.NewReplacer("-", " ", ",", " ", "♭", "b", "♯", "#")
+
+// words brings a label to the form in which labels are compared.
 func words(s string) string {
-	s = strings.NewReplacer("-", " ", ",", " ", "♭", "b", "♯", "#").Replace(strings.ToLower(s))
+	s = plainSigns.Replace(strings.ToLower(s))
 	s = strings.Join(strings.Fields(s), " ")
 	for _, article := range []string{"a ", "an ", "the "} {
 		s = strings.TrimPrefix(s, article)
