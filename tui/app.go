@@ -241,6 +241,7 @@ func (a *app) soundChanged() tea.Cmd {
 		return nil
 	}
 	state, reason := a.Speaker.State()
+	a.deviceless = state == synth.NoDevice
 	var err error
 	if state != synth.Opening && !a.way.silent {
 		err = a.Session.SetSilent(state == synth.NoDevice)

@@ -100,6 +100,7 @@ func (t *plain) settle() {
 		case synth.Ready:
 			return
 		case synth.NoDevice:
+			t.deviceless = true
 			t.say(fmt.Sprintf("No sound (%s): only questions for the eye.", reason))
 			if err := t.Session.SetSilent(true); err != nil {
 				t.say(err.Error())
@@ -131,7 +132,9 @@ func (t *plain) practise() error {
 // questions asks until the time is up.
 func (t *plain) questions() error {
 	for {
-		if state, _ := t.Speaker.State(); state != synth.Opening && !t.way.silent && !t.Setup.Silent {
+		state, _ := t.Speaker.State()
+		t.deviceless = state == synth.NoDevice
+		if state != synth.Opening && !t.way.silent && !t.Setup.Silent {
 			if err := t.Session.SetSilent(state == synth.NoDevice); err != nil {
 				t.say(sentence(err.Error()))
 				return errStopped

@@ -1,6 +1,11 @@
 package tui
 
 import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
 	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/synth"
@@ -15,11 +20,13 @@ type Practice struct {
 	New      bool   // nobody has practised here yet: begin with the few things that have to be known
 	Notice   string // one line that has to be seen first; may be empty
 
-	called   way             // what today's practice is
-	way      way             // what the session is of
-	begun    *drills.Session // the session that was last asked for a question
-	answered map[string]bool // items of the session that were answered
-	made     uint64          // sessions made so far, so that each has questions of its own
+	called     way             // what today's practice is
+	way        way             // what the session is of
+	begun      *drills.Session // the session that was last asked for a question
+	answered   map[string]bool // items of the session that were answered
+	made       uint64          // sessions made so far, so that each has questions of its own
+	deviceless bool            // there is no sound device now
+	rescued    os.FileInfo     // the progress file as it was written anew; nil if it never had to be
 }
 
 // way is a way to practise: a part of what today's practice is.
@@ -57,12 +64,6 @@ func wayThrough(title string, items ...string) way {
 	return way{title: title, course: drills.Only(items)}
 }
 
-// silent reports whether nothing may be asked that needs ears.
-func (p *Practice) silent() bool {
-	state, _ := p.Speaker.State()
-	return p.Setup.Silent || state == synth.NoDevice
-}
-
 // Plan makes the first session. With weak it is of what is weak and nothing else. The error says why there
 // is none.
 func (p *Practice) Plan(weak bool) error {
@@ -85,7 +86,7 @@ func (p *Practice) begin(w way) error {
 	}
 	set := p.Setup
 	set.On = on
-	set.Silent = w.silent || p.silent()
+	set.Silent = w.silent || p.Setup.Silent || p.deviceless
 	set.Seed += p.made
 	if w.drills != nil {
 		set.Drills = w.drills
@@ -109,10 +110,42 @@ func (p *Practice) fresh() bool { return p.begun != p.Session }
 // answer gives an answer to the present question, as Session.Answer does.
 func (p *Practice) answer(q *drills.Asked, text string) (drills.Verdict, error) {
 	v, err := p.Session.Answer(text)
-	if v.Result != 0 {
-		p.answered[q.Item] = true
+	if v.Result == 0 {
+		return v, err
+	}
+	p.answered[q.Item] = true
+	if err == nil {
+		err = p.rescue()
 	}
 	return v, err
+}
+
+// rescue writes the progress file anew if somebody has taken it away while it was open: what is in it is
+// then nowhere else. The error says that it was so.
+func (p *Practice) rescue() error {
+	path := p.file().Path()
+	if path == "" {
+		return nil
+	}
+	now, err := os.Lstat(path)
+	first := p.rescued == nil
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+	case err == nil && !first && os.SameFile(now, p.rescued):
+		// Ours, and by one answer too old.
+		if err := os.Remove(path); err != nil {
+			return err
+		}
+	default:
+		return nil
+	}
+	if err := p.file().SaveAs(path); err != nil {
+		return fmt.Errorf("the progress file was taken away and cannot be written anew: %w", err)
+	}
+	if p.rescued, err = os.Lstat(path); err != nil || !first {
+		return err
+	}
+	return errors.New("the progress file was taken away; it was written anew, with all that was in it")
 }
 
 // file is the progress file.

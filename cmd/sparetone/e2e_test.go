@@ -11,6 +11,7 @@ import (
 	"regexp"
 	"strings"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 
@@ -264,6 +265,72 @@ func TestPracticeWithoutSound(t *testing.T) {
 	}
 	if info, err := os.Stat(file); err != nil || info.Mode().Perm() != 0o600 {
 		t.Errorf("the file is %v, %v", info.Mode(), err)
+	}
+}
+
+// Whatever ends it in the middle, the terminal is left as it was, and the next time goes on from there.
+func TestQuitInTheMiddleAndGoOn(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "progress.db")
+	given := 0
+	for round, end := range []os.Signal{syscall.SIGTERM, syscall.SIGHUP, nil} {
+		cmd := exec.Command(binaryPath(t), "--progress", file, "--silent")
+		term := inTerminal(t, cmd)
+		if round == 0 {
+			term.firstRun()
+		} else {
+			term.await("by ear only")
+		}
+		term.press("\r")
+		for range 2 {
+			term.answer()
+			given++
+		}
+		term.screen()
+		if end == nil {
+			term.press("\x03")
+		} else if err := cmd.Process.Signal(end); err != nil {
+			t.Fatal(err)
+		}
+		if code := term.ended(); code != 0 {
+			t.Errorf("after %v: exit status %d", end, code)
+		}
+		term.mu.Lock()
+		last := term.seen.String()
+		term.mu.Unlock()
+		for name, off := range map[string]string{"the other screen": "\x1b[?1049l", "the hidden cursor": "\x1b[?25h", "the mouse": "\x1b[?1002l", "pasting in brackets": "\x1b[?2004l"} {
+			if !strings.Contains(last, off) {
+				t.Errorf("after %v: %s is left on: %q", end, name, last)
+			}
+		}
+		if got := answers(t, file); len(got) != given {
+			t.Errorf("after %v: the file has %d answers, %d were given", end, len(got), given)
+		}
+	}
+}
+
+// A progress file that is taken away in the middle is written anew, and nothing is lost.
+func TestFileTakenAway(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "progress.db")
+	s := startPlain(t, "--progress", file)
+	s.begin()
+	for n := range 4 {
+		s.out.await(t, `Question \d`, n+1)
+		if n == 1 {
+			for _, f := range []string{file, file + "-wal", file + "-shm"} {
+				os.Remove(f)
+			}
+		}
+		io.WriteString(s.in, anyAnswer)
+		s.out.await(t, "It comes back", n+1)
+		io.WriteString(s.in, "\n")
+	}
+	if said := strings.Count(s.out.String(), "was taken away"); said != 1 {
+		t.Errorf("it was said %d times that the file is gone:\n%s", said, s.out.String())
+	}
+	s.cmd.Process.Kill()
+	s.cmd.Wait()
+	if got := answers(t, file); len(got) != 4 {
+		t.Errorf("the file has %d answers, 4 were given", len(got))
 	}
 }
 

@@ -1,0 +1,140 @@
+package tui
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+	"unicode"
+
+	"sparetone/drills"
+	"sparetone/progress"
+	"sparetone/synth"
+)
+
+// heardLines is what a screen reader would read.
+type heardLines struct {
+	mu   sync.Mutex
+	text strings.Builder
+}
+
+func (h *heardLines) Write(p []byte) (int, error) {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.text.Write(p)
+}
+
+func (h *heardLines) String() string {
+	h.mu.Lock()
+	defer h.mu.Unlock()
+	return h.text.String()
+}
+
+// await waits until a pattern was read so many times.
+func (h *heardLines) await(t *testing.T, pattern string, times int) {
+	t.Helper()
+	re := regexp.MustCompile(pattern)
+	for range 10_000 {
+		if len(re.FindAllString(h.String(), -1)) >= times {
+			return
+		}
+		time.Sleep(time.Millisecond)
+	}
+	t.Fatalf("%q was not read %d times in\n%s", pattern, times, h.String())
+}
+
+// A whole day by a script that reads nothing but lines: the first run, ten minutes to their end, the weak
+// spots, one pair of them, the bench, the settings. Every question is answered as its words ask for.
+func TestPlainDay(t *testing.T) {
+	var mu sync.Mutex
+	at := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
+	now := func() time.Time {
+		mu.Lock()
+		defer mu.Unlock()
+		at = at.Add(3 * time.Second)
+		return at
+	}
+	file, err := progress.InMemory(now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	speaker := synth.OpenSpeaker(0)
+	defer speaker.Close()
+	p := Practice{
+		Setup:   drills.Setup{File: file, Course: drills.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 3, Now: now},
+		Speaker: speaker, Settings: ReadSettings(file), New: true,
+	}
+	if err := p.Plan(false); err != nil {
+		t.Fatal(err)
+	}
+	in, typed := io.Pipe()
+	out := &heardLines{}
+	ended := make(chan error, 1)
+	go func() { ended <- Plain(context.Background(), p, in, out) }()
+	say := func(lines ...string) {
+		for _, l := range lines {
+			fmt.Fprintln(typed, l)
+		}
+	}
+	for n := range greetings {
+		out.await(t, fmt.Sprintf("%d of %d\\.", n+1, len(greetings)), 1)
+		say("")
+	}
+	out.await(t, "An empty line begins", 1)
+	say("")
+	for n := 1; ; n++ {
+		out.await(t, fmt.Sprintf("Question %d\\.|questions, \\d+ right", n), 1)
+		if strings.Contains(out.String(), "questions, ") {
+			break
+		}
+		say("2", "R R R R", "0 0 0 0", "C")
+		out.await(t, "It comes back", n)
+		say("")
+	}
+	out.await(t, "An empty line begins", 2)
+	say("weak")
+	out.await(t, "Type a number to practise that pair", 1)
+	say("1")
+	out.await(t, `Question 1\.`, 2)
+	say("stop")
+	out.await(t, "An empty line begins", 3)
+	say("try")
+	out.await(t, "Type a chord", 1)
+	say("0003", "2", "nonsense", "Cm7", "")
+	out.await(t, "An empty line begins", 4)
+	say("settings", "capo 2", "capo 200", "")
+	out.await(t, "capo is now 2", 1)
+	out.await(t, "An empty line begins", 5)
+	say("leave")
+	if err := <-ended; err != nil {
+		t.Fatal(err)
+	}
+	text := out.String()
+	for _, r := range text {
+		if r != '\n' && (!unicode.IsPrint(r) || r >= 0x2500 && r < 0x2600 || strings.ContainsRune("♭♯›‹✓✗±", r)) {
+			t.Fatalf("%q is read out in\n%s", r, text)
+		}
+	}
+	if health, err := file.Check(); err != nil || health.Answers < 20 {
+		t.Errorf("%d answers, %v", health.Answers, err)
+	}
+	t.Log(text)
+}
+
+// A flood of bytes is no answer and no harm.
+func TestPlainFlood(t *testing.T) {
+	p, _ := practice(t, true)
+	flood := strings.Repeat("\x00\xff\x1b[2J", 1<<18) + "\n" + strings.Repeat("x", 1<<20) + "\n\nhelp\nleave\n"
+	out := &heardLines{}
+	if err := Plain(context.Background(), p, strings.NewReader(flood), out); err != nil {
+		t.Fatal(err)
+	}
+	if strings.ContainsRune(out.String(), '\x1b') || !strings.Contains(out.String(), "Answer with a number") {
+		t.Errorf("read: %q", out.String())
+	}
+}
