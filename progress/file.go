@@ -146,3 +146,13 @@ func (f *File) change(do func(tx *sql.Tx) error) error {
 	}
 	return plain(tx.Commit())
 }
+
+// read reads the file as it is at one moment, whatever is written meanwhile.
+func (f *File) read(do func(tx *sql.Tx) error) error {
+	tx, err := f.db.BeginTx(context.Background(), &sql.TxOptions{ReadOnly: true})
+	if err != nil {
+		return plain(err)
+	}
+	defer tx.Rollback()
+	return plain(do(tx))
+}

@@ -35,16 +35,19 @@ func (f *File) Fit() error {
 		return plain(err)
 	}
 	d := newDerived(DefaultWeights)
-	if err := d.loadWeights(f.db); err != nil {
-		return plain(err)
-	}
 	var s samples
-	if err := answersIn(f.db, func(k kept) error {
-		s.add(d, k.Answer, k.Day)
-		d.add(k.Answer, k.Day)
-		return nil
-	}); err != nil {
-		return plain(err)
+	err = f.read(func(tx *sql.Tx) error {
+		if err := d.loadWeights(tx); err != nil {
+			return err
+		}
+		return answersIn(tx, func(k kept) error {
+			s.add(d, k.Answer, k.Day)
+			d.add(k.Answer, k.Day)
+			return nil
+		})
+	})
+	if err != nil {
+		return err
 	}
 	w, better := s.fit(d.weights)
 	return f.change(func(tx *sql.Tx) error {

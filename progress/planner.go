@@ -2,6 +2,7 @@ package progress
 
 import (
 	"cmp"
+	"database/sql"
 	"maps"
 	"math"
 	"math/rand/v2"
@@ -87,9 +88,13 @@ const (
 // course and rng, asked at the same times and told the same answers, plan the same session.
 func NewPlanner(f *File, course []Candidate, length time.Duration, rng *rand.Rand) (*Planner, error) {
 	now := f.now()
-	known, err := loadFrom(f.db, recent(DayOf(now)))
+	var known *derived
+	err := f.read(func(tx *sql.Tx) (err error) {
+		known, err = loadFrom(tx, recent(DayOf(now)))
+		return err
+	})
 	if err != nil {
-		return nil, plain(err)
+		return nil, err
 	}
 	return newPlanner(known, course, length, now.Location(), rng), nil
 }
@@ -213,11 +218,20 @@ func (p *Planner) choose(day Day, left time.Duration) Pick {
 	}
 	c := p.course[p.place[pick.Item]]
 	pick.Item, pick.Drill = c.Item, c.Drill
-	if m, met := p.known.memory[c.Item]; met {
-		if pick.Against == "" {
-			pick.Against = p.company(c, day)
+	m, met := p.known.memory[c.Item]
+	if !met {
+		return pick
+	}
+	pick.Why.Days = day.since(m.Day)
+	if (pick.Why.Reason == Due || pick.Why.Reason == Ahead) && p.known.isWeak(c.Item, day) {
+		pick.Why.Reason = Weak
+		pick.Why.TakenFor, pick.Why.Times = p.known.mostTakenFor(c.Item, day)
+		if p.canBeSetAgainst(pick.Why.TakenFor, c.Item) {
+			pick.Against = pick.Why.TakenFor
 		}
-		pick.Why.Days = day.since(m.Day)
+	}
+	if pick.Against == "" {
+		pick.Against = p.company(c, day)
 	}
 	return pick
 }
@@ -255,13 +269,6 @@ func (p *Planner) due(day Day) (Pick, bool) {
 		return best, false
 	}
 	best.Why.Reason = Due
-	if p.known.isWeak(best.Item, day) {
-		best.Why.Reason = Weak
-		best.Why.TakenFor, best.Why.Times = p.known.mostTakenFor(best.Item, day)
-		if p.canBeSetAgainst(best.Why.TakenFor, best.Item) {
-			best.Against = best.Why.TakenFor
-		}
-	}
 	return best, true
 }
 

@@ -81,11 +81,11 @@ type Health struct {
 // derived tables are what the answers make them. It takes some seconds for a million answers.
 func (f *File) Check() (Health, error) {
 	var h Health
-	tx, err := f.db.Begin()
-	if err != nil {
-		return h, plain(err)
-	}
-	defer tx.Rollback()
+	err := f.read(h.check)
+	return h, err
+}
+
+func (h *Health) check(tx *sql.Tx) error {
 	say := func(row *sql.Rows) error {
 		var line string
 		err := row.Scan(&line)
@@ -95,26 +95,26 @@ func (f *File) Check() (Health, error) {
 		return err
 	}
 	if err := each(tx, "PRAGMA integrity_check", nil, say); err != nil {
-		return h, plain(err)
+		return err
 	}
 	if err := each(tx, `SELECT "table" || ' speaks of an item that is not there' FROM pragma_foreign_key_check`, nil, say); err != nil {
-		return h, plain(err)
+		return err
 	}
-	err = tx.QueryRow("SELECT (SELECT count(*) FROM answers), (SELECT count(*) FROM sessions), (SELECT count(*) FROM items)").
+	err := tx.QueryRow("SELECT (SELECT count(*) FROM answers), (SELECT count(*) FROM sessions), (SELECT count(*) FROM items)").
 		Scan(&h.Answers, &h.Sessions, &h.Items)
 	if err != nil || len(h.Damaged) > 0 {
-		return h, plain(err)
+		return err
 	}
 	has, err := loadFrom(tx, math.MinInt32)
 	if err != nil {
-		return h, plain(err)
+		return err
 	}
 	should, err := derive(tx)
 	if err != nil {
-		return h, plain(err)
+		return err
 	}
 	h.Stale = !has.same(should)
-	return h, nil
+	return nil
 }
 
 // same reports whether two derivations agree, but for what another processor may round otherwise.

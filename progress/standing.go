@@ -53,24 +53,21 @@ func RateOf(t Tally) Rate {
 // Standings returns how well every item that was ever asked is known, the weak ones first, then by
 // the chance of being right.
 func (f *File) Standings() ([]Standing, error) {
-	tx, err := f.db.Begin()
-	if err != nil {
-		return nil, plain(err)
-	}
-	defer tx.Rollback()
-	d, err := loadFrom(tx, 0)
-	if err != nil {
-		return nil, plain(err)
-	}
+	var d *derived
 	drills := map[string]string{}
-	err = each(tx, "SELECT id, drill FROM items", nil, func(row *sql.Rows) error {
-		var id, drill string
-		err := row.Scan(&id, &drill)
-		drills[id] = drill
-		return err
+	err := f.read(func(tx *sql.Tx) (err error) {
+		if d, err = loadFrom(tx, 0); err != nil {
+			return err
+		}
+		return each(tx, "SELECT id, drill FROM items", nil, func(row *sql.Rows) error {
+			var id, drill string
+			err := row.Scan(&id, &drill)
+			drills[id] = drill
+			return err
+		})
 	})
 	if err != nil {
-		return nil, plain(err)
+		return nil, err
 	}
 	now := f.now()
 	day := DayOf(now)
@@ -95,18 +92,15 @@ func (f *File) Standings() ([]Standing, error) {
 		all = append(all, s)
 	}
 	slices.SortFunc(all, func(a, b Standing) int {
-		return cmp.Or(-compareBool(a.Weak, b.Weak), cmp.Compare(a.Chance, b.Chance), strings.Compare(a.Item, b.Item))
+		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.Chance, b.Chance), strings.Compare(a.Item, b.Item))
 	})
 	return all, nil
 }
 
-// compareBool orders false before true.
-func compareBool(a, b bool) int {
-	switch {
-	case a == b:
+// rank puts weak items first.
+func (s Standing) rank() int {
+	if s.Weak {
 		return 0
-	case b:
-		return -1
 	}
 	return 1
 }

@@ -7,7 +7,7 @@ type Reason int
 
 const (
 	Due      Reason = iota + 1 // it has come back: it would soon be forgotten
-	Weak                       // it has come back and is often missed
+	Weak                       // it has come back, or faded, and is often missed
 	New                        // it is next in the course, and what it rests on holds
 	Contrast                   // another was just taken for it
 	OnceMore                   // it was missed a few questions ago
