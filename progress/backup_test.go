@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"slices"
 	"testing"
+	"time"
 )
 
 func TestOneBackupADayAndTheLastSevenAreKept(t *testing.T) {
@@ -37,6 +38,39 @@ func TestOneBackupADayAndTheLastSevenAreKept(t *testing.T) {
 	about, err := os.Stat(filepath.Join(folder, want[0]))
 	if err != nil || about.Mode().Perm() != 0o600 {
 		t.Errorf("mode %v, %v", about.Mode(), err)
+	}
+}
+
+func TestCopiesThatWereNeverFinishedAreSweptAway(t *testing.T) {
+	f := openAt(t, filepath.Join(t.TempDir(), "progress.db"), evening)
+	practised(t, f, 0, 1, 1, 1)
+	folder, _, _ := f.backupName()
+	if err := os.Mkdir(folder, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	for name, age := range map[string]time.Duration{unfinished + "old": 25 * time.Hour, unfinished + "young": time.Hour, "letter": 1000 * time.Hour} {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, nil, 0o600); err != nil {
+			t.Fatal(err)
+		}
+		then := time.Now().Add(-age) // the file system's clock, not the student's
+		if err := os.Chtimes(path, then, then); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := f.Backup(); err != nil {
+		t.Fatal(err)
+	}
+	left, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var names []string
+	for _, entry := range left {
+		names = append(names, entry.Name())
+	}
+	if want := []string{unfinished + "young", "letter", "progress-2026-03-04-183000.db"}; !slices.Equal(names, want) {
+		t.Errorf("%q, want %q", names, want)
 	}
 }
 
