@@ -1,7 +1,9 @@
 package drills
 
 import (
+	"cmp"
 	"fmt"
+	"math/rand/v2"
 	"slices"
 )
 
@@ -36,8 +38,8 @@ func draw(all []Target, r Request, clash func(a, b string) bool) ([]Target, erro
 			rest = append(rest, t.ID)
 		}
 	}
-	for _, i := range r.Rand.Perm(len(inPlay)) {
-		add(inPlay[i])
+	for _, id := range inTurn(inPlay, clash, r.Rand) {
+		add(id)
 	}
 	// With one thing in play there would be nothing to tell apart: take another nearby.
 	for _, i := range r.Rand.Perm(len(rest)) {
@@ -56,6 +58,36 @@ func draw(all []Target, r Request, clash func(a, b string) bool) ([]Target, erro
 		}
 	}
 	return out, nil
+}
+
+// clashWeight is how much likelier a target comes early for each other that it clashes with. With 0 the kinds of
+// chord among the choices alone guess 2.7 points above chance, with 0.5 less than 1, with 1 more again.
+const clashWeight = 0.5
+
+// inTurn puts targets in a random order. Those that clash with others are left out more often, and so would be
+// right more often where they stand: they come earlier for it.
+func inTurn(ids []string, clash func(a, b string) bool, rng *rand.Rand) []string {
+	type drawn struct {
+		id  string
+		key float64
+	}
+	var all []drawn
+	for _, id := range ids {
+		weight := 1.0
+		for _, other := range ids {
+			if other != id && clash(id, other) {
+				weight += clashWeight
+			}
+		}
+		// The smallest of exponential times: drawn in turn with these weights (Efraimidis and Spirakis, 2006).
+		all = append(all, drawn{id, rng.ExpFloat64() / weight})
+	}
+	slices.SortFunc(all, func(a, b drawn) int { return cmp.Compare(a.key, b.key) })
+	out := make([]string, len(all))
+	for i, d := range all {
+		out[i] = d.id
+	}
+	return out
 }
 
 // never is for drills whose targets cannot clash.

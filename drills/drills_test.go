@@ -2,6 +2,7 @@ package drills
 
 import (
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"sparetone/synth"
@@ -45,7 +46,7 @@ func forEach(t *testing.T, on *Instrument, seeds int, check func(t *testing.T, q
 
 func TestNonsenseIsAskedAgain(t *testing.T) {
 	forEach(t, ukulele(t), 2, func(t *testing.T, q *Question, seed uint64) {
-		for _, text := range []string{"", "zzz", "99", "\x1b[31m", "nothing at all"} {
+		for _, text := range []string{"", "zzz", "99", "\x1b[31m", "nothing at all", strings.Repeat("C E G R ", 100), "0 0 0 0 0 0 0 0 0 0 0 0 0", "C E\x00"} {
 			if v, err := q.Mark(text); err == nil {
 				t.Errorf("%q was understood as %q", text, v.Given)
 			}

@@ -164,7 +164,7 @@ func commonest(features, answers []string) float64 {
 
 func TestStudyOfFairness(t *testing.T) {
 	on := ukulele(t)
-	count := studyOf(600, 2000)
+	count := studyOf(600, 6000)
 	// Fewer questions scatter more: four standard deviations of a share of one half.
 	bound := mostAboveChance
 	if !whole {

@@ -90,9 +90,15 @@ func (q *Question) Mark(text string) (Verdict, error) {
 	return v, nil
 }
 
+// longestAnswer is the longest text, in bytes, that is taken for an answer.
+const longestAnswer = 200
+
 // understand reads an answer.
 func (q *Question) understand(text string) (given, error) {
 	text = strings.TrimSpace(text)
+	if len(text) > longestAnswer {
+		return given{}, unread(text)
+	}
 	for _, c := range q.Choices {
 		if text == c.Typed || sameWords(text, c.Label) {
 			return q.chosen(c), nil
