@@ -310,11 +310,31 @@ var views = []func(c Choice) string{
 	},
 }
 
-// loudness renders a question and measures its momentary maximum in steps of half a decibel: the loudest 400 ms.
+// loudness renders a question and measures its loudness in steps of a quarter of a LU: K-weighted, in blocks of
+// 400 ms that overlap by three quarters, gated at -70 LUFS and 10 LU below the mean (ITU-R BS.1770-5, annex 1).
 func loudness(t *testing.T, q *Question) string {
 	if len(q.Sounds) == 0 {
 		return ""
 	}
+	blocks := momentary(t, q)
+	gate := math.Pow(10, (-70+0.691)/10)
+	mean := 0.0
+	for range 2 {
+		sum, n := 0.0, 0.0
+		for _, p := range blocks {
+			if p > gate {
+				sum, n = sum+p, n+1
+			}
+		}
+		mean = sum / n
+		gate = mean / 10
+	}
+	return fmt.Sprintf("%.0f", 4*(10*math.Log10(mean)-0.691))
+}
+
+// momentary renders a question and returns the K-weighted power of its blocks of 400 ms, both channels summed.
+func momentary(t *testing.T, q *Question) []float64 {
+	t.Helper()
 	scores := make([]synth.Score, len(q.Sounds))
 	for i, s := range q.Sounds {
 		scores[i] = s.Score
@@ -325,18 +345,31 @@ func loudness(t *testing.T, q *Question) string {
 	}
 	samples := make([][2]float64, sound.Len())
 	sound.Stream(samples)
-	const block = 4800
+	// The two filters at 48 kHz: tables 1 and 2 of the annex.
+	filters := [2][5]float64{
+		{1.53512485958697, -2.69169618940638, 1.19839281085285, -1.69065929318241, 0.73248077421585},
+		{1, -2, 1, -1.99004745483398, 0.99007225036621},
+	}
+	var state [2][2]float64
+	const hop = 4800
 	var power []float64
-	for at := 0; at+block <= len(samples); at += block {
-		sum := 0.0
-		for _, x := range samples[at : at+block] {
-			sum += x[0] * x[0]
+	sum := 0.0
+	for n, x := range samples {
+		v := x[0]
+		for i, f := range filters {
+			y := f[0]*v + state[i][0]
+			state[i][0] = f[1]*v - f[3]*y + state[i][1]
+			state[i][1] = f[2]*v - f[4]*y
+			v = y
 		}
-		power = append(power, sum/block)
+		sum += v * v
+		if n%hop == hop-1 {
+			power, sum = append(power, 2*sum/hop), 0
+		}
 	}
-	most := 0.0
+	var blocks []float64
 	for i := 0; i+4 <= len(power); i++ {
-		most = max(most, (power[i]+power[i+1]+power[i+2]+power[i+3])/4)
+		blocks = append(blocks, (power[i]+power[i+1]+power[i+2]+power[i+3])/4)
 	}
-	return fmt.Sprintf("%.0f", 2*10*math.Log10(most))
+	return blocks
 }
