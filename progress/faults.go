@@ -56,12 +56,22 @@ func inspect(path string) error {
 	if page == 1 {
 		page = 65536
 	}
-	// With a log beside it, the rest of the file may still be in the log.
-	log, err := os.Stat(path + "-wal")
-	if whole := page * int64(binary.BigEndian.Uint32(head[pagesAt:])); about.Size() < whole && (err != nil || log.Size() == 0) {
+	whole := page * int64(binary.BigEndian.Uint32(head[pagesAt:]))
+	if about.Size() < whole && !hasLog(path) {
 		return fmt.Errorf("the file is cut short: %d bytes of %d; it was left as it is", about.Size(), whole)
 	}
 	return nil
+}
+
+// hasLog reports whether a program that was killed left a log, from which SQLite will make the file
+// whole: the write-ahead log, or the rollback journal while the file was being made.
+func hasLog(path string) bool {
+	for _, log := range []string{path + "-wal", path + "-journal"} {
+		if about, err := os.Stat(log); err == nil && about.Size() > 0 {
+			return true
+		}
+	}
+	return false
 }
 
 func newer(version int) error {
