@@ -29,6 +29,8 @@ const (
 	patience     = time.Second            // how long it may take no sound, and when it may be asked for again
 	openPatience = 4 * time.Second        // how long it may take to open: a sound server that has just started takes 2 s
 	watchEvery   = 50 * time.Millisecond
+	restAfter    = 15 * time.Second // of silence; a device that rests costs no processor time
+	restingWatch = time.Second
 )
 
 // Speaker plays one sound at a time on the machine's sound device. Its methods may be called from any
@@ -48,6 +50,7 @@ type Speaker struct {
 	now     *track        // what sounds, or sounded last; nil after a stop
 	wanted  beep.Streamer // what to play once the device is open; else nil
 	fading  []*oto.Player // kept until they are silent
+	resting bool          // nothing has sounded for a while, and the device is suspended
 }
 
 // OpenSpeaker returns a speaker whose device opens in the background. Volume is 0 to 1.
@@ -169,6 +172,13 @@ func (s *Speaker) start(sound beep.Streamer) {
 	if seeker, ok := sound.(beep.StreamSeeker); ok {
 		_ = seeker.Seek(0) // a sound that cannot is played from where it is
 	}
+	if s.resting {
+		s.resting = false
+		if s.context.Resume() != nil {
+			s.lose("the sound device does not come back")
+			return
+		}
+	}
 	t := &track{sound: sound}
 	t.player = s.context.NewPlayer(t)
 	t.player.SetBufferSize(SampleRate.N(playerBuffer) * frameBytes)
@@ -255,17 +265,21 @@ func (s *Speaker) opened(context *oto.Context, err error) bool {
 	return true
 }
 
-// watch notices when the device fails, or takes no sound though there is some. A server that ends is
-// noticed only by that: oto then reports no error.
+// watch notices when the device fails, or takes no sound though there is some, and lets it rest when
+// nothing has sounded for a while. A server that ends is noticed only by that: oto then reports no error.
 func (s *Speaker) watch(context *oto.Context) {
-	var still, last time.Duration
-	for range time.Tick(watchEvery) {
+	var still, silent, last time.Duration
+	tick := time.NewTicker(watchEvery)
+	defer tick.Stop()
+	for range tick.C {
 		failed := context.Err() != nil
 		s.mu.Lock()
 		heard := last
+		silent += watchEvery
 		if s.now != nil && s.now.player.IsPlaying() {
 			heard = s.now.heard()
 			still += watchEvery
+			silent = 0
 		}
 		if heard != last || s.now == nil {
 			still = 0
@@ -276,6 +290,11 @@ func (s *Speaker) watch(context *oto.Context) {
 			s.lose("the sound device is gone")
 		case still >= patience:
 			s.lose("the sound device takes no sound")
+		case silent >= restAfter && !s.resting:
+			s.resting = context.Suspend() == nil
+			tick.Reset(restingWatch)
+		case silent == 0:
+			tick.Reset(watchEvery)
 		}
 		done := s.closed || s.context != context
 		s.mu.Unlock()
@@ -288,7 +307,7 @@ func (s *Speaker) watch(context *oto.Context) {
 // lose records that there is no device, and why.
 func (s *Speaker) lose(reason string) {
 	s.stop()
-	s.context = nil
+	s.context, s.resting = nil, false
 	s.set(NoDevice, reason)
 }
 
