@@ -83,6 +83,7 @@ func (d build) Ask(r Request) (*Question, error) {
 		near, ok := nearestShape(r.On, c, s)
 		if ok {
 			verdict.Shapes[0].Voicing = near
+			verdict.Expected = near.Shape.String()
 			verdict.Asked = []Sound{played("", near, synth.Strum, nil)}
 		}
 		verdict.say(lacking(v, c)...)
