@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"gonum.org/v1/gonum/diff/fd"
+	"gonum.org/v1/gonum/optimize"
 )
 
 const (
@@ -171,22 +172,17 @@ func (s *samples) surprise(w *Weights, traces []Memory, answers []sample, from i
 	return sum
 }
 
-// descend looks for the lowest cost near the origin, in steps that adapt to each direction.
-// Source: Kingma and Ba, "Adam: A Method for Stochastic Optimization", ICLR 2015, with its decay rates.
+// descend looks for the lowest cost near the origin by the limited-memory BFGS method. Where the search
+// ends early, as it may where a bound makes a corner, the best place it came by counts.
 func descend(cost func([]float64) float64, n int) []float64 {
-	const (
-		steps        = 40
-		stride       = 0.07
-		mean, square = 0.9, 0.999
-	)
-	x, g, m, v := make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
-	for step := 1; step <= steps; step++ {
-		fd.Gradient(g, cost, x, &fd.Settings{Formula: fd.Forward, Step: 1e-5})
-		for i := range x {
-			m[i] = mean*m[i] + (1-mean)*g[i]
-			v[i] = square*v[i] + (1-square)*g[i]*g[i]
-			x[i] -= stride * m[i] / (1 - math.Pow(mean, float64(step))) / (math.Sqrt(v[i]/(1-math.Pow(square, float64(step)))) + 1e-8)
-		}
+	problem := optimize.Problem{
+		Func: cost,
+		Grad: func(g, x []float64) { fd.Gradient(g, cost, x, &fd.Settings{Formula: fd.Forward, Step: 1e-5}) },
 	}
-	return x
+	start := make([]float64, n)
+	best, err := optimize.Minimize(problem, start, &optimize.Settings{MajorIterations: 40}, &optimize.LBFGS{})
+	if best == nil || err != nil && best.X == nil {
+		return start
+	}
+	return best.X
 }
