@@ -66,3 +66,16 @@ func TestShapesWidenWithReachAndCanBeHeld(t *testing.T) {
 		}
 	}
 }
+
+// The two chords of same-or-not lie on different roots: nobody is to answer by the root alone.
+func TestTwoChordsLieOnTwoRoots(t *testing.T) {
+	on, d := ukulele(t), sameOrNot{}
+	for _, target := range d.Targets(on) {
+		for seed := range uint64(20) {
+			v := ask(t, d, target.ID, on, seed).Solution()
+			if a, b := v.Shapes[0].Voicing.Chord, v.Shapes[1].Voicing.Chord; a.Root.Same(b.Root) {
+				t.Errorf("%s seed %d: %s and %s", target.ID, seed, a, b)
+			}
+		}
+	}
+}
