@@ -3,11 +3,9 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"math/rand/v2"
 	"os"
-	"path/filepath"
 	"strings"
 	"time"
 
@@ -158,36 +156,4 @@ func lengthOf(s tui.Settings, p practiceFlags) time.Duration {
 		return time.Duration(p.minutes * float64(time.Minute))
 	}
 	return time.Duration(s.Minutes) * time.Minute
-}
-
-// openProgress opens the progress file. Where it cannot be used it is left as it is, practice goes on in
-// memory, and notice says so in one line.
-func openProgress(cmd *cobra.Command) (f *progress.File, notice string, err error) {
-	path, err := progressPath(cmd)
-	if err == nil {
-		if f, err = progress.Open(path, time.Now); err == nil {
-			return f, "", nil
-		}
-	}
-	f, inMemory := progress.InMemory(time.Now)
-	if inMemory != nil {
-		return nil, "", fault(inMemory)
-	}
-	return f, "Not kept: " + printable(err.Error()), nil
-}
-
-// progressPath is where the progress file lies: --progress, else SPARETONE_PROGRESS, else
-// sparetone/progress.db in the platform's data folder.
-func progressPath(cmd *cobra.Command) (string, error) {
-	if p, _ := cmd.Flags().GetString("progress"); p != "" {
-		return p, nil
-	}
-	if p := os.Getenv("SPARETONE_PROGRESS"); p != "" {
-		return p, nil
-	}
-	folder, err := dataFolder()
-	if err != nil {
-		return "", fmt.Errorf("no data folder: %w; name a file with --progress", err)
-	}
-	return filepath.Join(folder, "sparetone", "progress.db"), nil
 }

@@ -1,0 +1,119 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/progress"
+)
+
+func newExport() *cobra.Command {
+	var asCSV bool
+	cmd := &cobra.Command{
+		Use:   "export [FILE]",
+		Short: "Write all sessions and answers as JSON lines, or the answers as CSV",
+		Args:  atMostOne,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			file, err := readProgress(cmd)
+			if err != nil {
+				return err
+			}
+			defer file.Close()
+			export := file.ExportJSON
+			if asCSV {
+				export = file.ExportCSV
+			}
+			if len(args) == 0 || args[0] == "-" {
+				return fault(export(cmd.OutOrStdout()))
+			}
+			return fault(writeNew(args[0], export))
+		},
+	}
+	cmd.Flags().BoolVar(&asCSV, "csv", false, "answers only, as comma-separated values")
+	return cmd
+}
+
+// writeNew writes a file that was not there before, or leaves none.
+func writeNew(path string, write func(io.Writer) error) error {
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	if err := errors.Join(write(f), f.Sync(), f.Close()); err != nil {
+		return errors.Join(err, os.Remove(path))
+	}
+	return nil
+}
+
+// importRow is what came of an import, as --json prints it.
+type importRow struct {
+	Input string `json:"input"`
+	Added int    `json:"added"`
+	Known int    `json:"known"` // were there already
+}
+
+func newImport() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "import FILE…",
+		Short: "Add what an export holds: all of it, or nothing; what is there stays",
+		Long: "Add what an export holds, as JSON lines or CSV. What is there already stays as it is, so an\n" +
+			"export may come twice, and two machines that take in each other's hold the same.\n" +
+			"An export with a fault in it changes nothing. - reads standard input.",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return callWrong("%s needs a file, or - for standard input", cmd.CommandPath())
+			}
+			file, err := openStrictly(cmd)
+			if err != nil {
+				return err
+			}
+			defer file.Close()
+			o := newOutput(cmd)
+			for _, arg := range args {
+				got, err := importFrom(cmd, file, arg)
+				if err != nil {
+					return err
+				}
+				if o.json {
+					if err := o.object(importRow{arg, got.Added, got.Known}); err != nil {
+						return err
+					}
+					continue
+				}
+				o.printf("%s added, %d were there already.\n", count(got.Added, "answer"), got.Known)
+			}
+			return o.done()
+		},
+	}
+	addJSON(cmd)
+	return cmd
+}
+
+func importFrom(cmd *cobra.Command, file *progress.File, arg string) (progress.Imported, error) {
+	in := cmd.InOrStdin()
+	if arg != "-" {
+		f, err := os.Open(arg)
+		if err != nil {
+			return progress.Imported{}, fault(err)
+		}
+		defer f.Close()
+		in = f
+	}
+	got, err := file.Import(in)
+	if err != nil {
+		return got, withStatus{fmt.Errorf("%s: %w", printable(arg), err), inputWrong}
+	}
+	return got, nil
+}
+
+// atMostOne refuses a second argument.
+func atMostOne(cmd *cobra.Command, args []string) error {
+	if len(args) > 1 {
+		return callWrong("%s takes one file", cmd.CommandPath())
+	}
+	return nil
+}

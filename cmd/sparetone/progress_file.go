@@ -1,0 +1,95 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/progress"
+)
+
+// progressPath is where the progress file lies: --progress, else SPARETONE_PROGRESS, else
+// sparetone/progress.db in the platform's data folder.
+func progressPath(cmd *cobra.Command) (string, error) {
+	if p, _ := cmd.Flags().GetString("progress"); p != "" {
+		return p, nil
+	}
+	if p := os.Getenv("SPARETONE_PROGRESS"); p != "" {
+		return p, nil
+	}
+	folder, err := dataFolder()
+	if err != nil {
+		return "", fmt.Errorf("no data folder: %w; name a file with --progress", err)
+	}
+	return filepath.Join(folder, "sparetone", "progress.db"), nil
+}
+
+// openProgress opens the progress file. Where it cannot be used it is left as it is, practice goes on in
+// memory, and notice says so in one line.
+func openProgress(cmd *cobra.Command) (f *progress.File, notice string, err error) {
+	path, err := progressPath(cmd)
+	if err == nil {
+		if f, err = progress.Open(path, time.Now); err == nil {
+			return f, "", nil
+		}
+	}
+	f, inMemory := progress.InMemory(time.Now)
+	if inMemory != nil {
+		return nil, "", fault(inMemory)
+	}
+	return f, "Not kept: " + printable(err.Error()), nil
+}
+
+// openStrictly opens the progress file, and makes it if it is not there.
+func openStrictly(cmd *cobra.Command) (*progress.File, error) {
+	path, err := progressPath(cmd)
+	if err != nil {
+		return nil, fault(err)
+	}
+	f, err := progress.Open(path, time.Now)
+	return f, fault(err)
+}
+
+// openThere opens a progress file that has to be there.
+func openThere(cmd *cobra.Command) (*progress.File, error) {
+	path, err := progressPath(cmd)
+	if err != nil {
+		return nil, fault(err)
+	}
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		return nil, fault(fmt.Errorf("there is no progress file at %s yet", path))
+	}
+	return openStrictly(cmd)
+}
+
+// readProgress opens the progress file to read it; where there is none yet, it reads as empty.
+func readProgress(cmd *cobra.Command) (*progress.File, error) {
+	path, err := progressPath(cmd)
+	if err != nil {
+		return nil, fault(err)
+	}
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		f, err := progress.InMemory(time.Now)
+		return f, fault(err)
+	}
+	return openStrictly(cmd)
+}
+
+// readStandings opens the progress file to read it, and says how well each item stands.
+func readStandings(cmd *cobra.Command) (*progress.File, []progress.Standing, error) {
+	file, err := readProgress(cmd)
+	if err != nil {
+		return nil, nil, err
+	}
+	standings, err := file.Standings()
+	if err != nil {
+		file.Close()
+		return nil, nil, fault(err)
+	}
+	return file, standings, nil
+}

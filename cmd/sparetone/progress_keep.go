@@ -1,0 +1,69 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+)
+
+func newBackup() *cobra.Command {
+	return &cobra.Command{
+		Use:   "backup [FILE]",
+		Short: "Copy the progress file, beside it or to a file that is not there yet",
+		Args:  atMostOne,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			file, err := openThere(cmd)
+			if err != nil {
+				return err
+			}
+			defer file.Close()
+			path := ""
+			if len(args) > 0 {
+				path, err = args[0], file.SaveAs(args[0])
+			} else {
+				path, err = file.Backup()
+			}
+			if err != nil {
+				return fault(err)
+			}
+			o := newOutput(cmd)
+			o.printf("%s\n", printable(path))
+			return o.done()
+		},
+	}
+}
+
+func newCheck() *cobra.Command {
+	return &cobra.Command{
+		Use:   "check",
+		Short: "Prove that the progress file is sound",
+		Args:  noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			file, err := openThere(cmd)
+			if err != nil {
+				return err
+			}
+			defer file.Close()
+			h, err := file.Check()
+			if err != nil {
+				return fault(err)
+			}
+			if len(h.Damaged) > 0 {
+				more := ""
+				if n := len(h.Damaged) - 1; n > 0 {
+					more = fmt.Sprintf(" and %d more", n)
+				}
+				return fault(fmt.Errorf("%s is damaged: %s%s; the last seven backups lie in the folder backups beside it", file.Path(), h.Damaged[0], more))
+			}
+			o := newOutput(cmd)
+			o.printf("Sound: %s of %s in %s.\n", count(h.Answers, "answer"), count(h.Items, "item"), count(h.Sessions, "session"))
+			if h.Stale {
+				if err := file.Rebuild(); err != nil {
+					return fault(err)
+				}
+				o.printf("What is worked out from the answers did not follow from them; it was made again.\n")
+			}
+			return o.done()
+		},
+	}
+}

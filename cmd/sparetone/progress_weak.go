@@ -1,0 +1,78 @@
+package main
+
+import (
+	"slices"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/progress"
+)
+
+// weakRow is a weak item as --json prints it.
+type weakRow struct {
+	Item     string     `json:"item"`
+	Drill    string     `json:"drill"`
+	Target   string     `json:"target"`
+	Tuning   string     `json:"tuning"`
+	Chance   float64    `json:"chance"` // of being right today
+	Asked    int        `json:"asked"`  // in the last eight weeks
+	Right    int        `json:"right"`
+	Low      float64    `json:"low"` // the ends of the 95 % interval of their share
+	High     float64    `json:"high"`
+	Due      time.Time  `json:"due"`
+	TakenFor []takenRow `json:"taken_for"` // three times or more
+}
+
+// takenRow is what an item is taken for.
+type takenRow struct {
+	Item  string  `json:"item"`
+	Times int     `json:"times"`
+	Low   float64 `json:"low"` // the ends of the 95 % interval of the share of the answers
+	High  float64 `json:"high"`
+}
+
+func newWeak() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "weak",
+		Short: "List what is missed more than chance explains, and what it is taken for",
+		Args:  noArgs,
+		RunE:  showWeak,
+	}
+	addJSON(cmd)
+	return cmd
+}
+
+func showWeak(cmd *cobra.Command, _ []string) error {
+	file, standings, err := readStandings(cmd)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	o := newOutput(cmd)
+	weak := slices.DeleteFunc(standings, func(s progress.Standing) bool { return !s.Weak })
+	if len(weak) == 0 && !o.json {
+		o.printf("Nothing is weak: no item was missed more than chance explains.\n")
+	}
+	for _, s := range weak {
+		row := weakRow{Item: s.Item, Chance: s.Chance, Asked: s.Latest.Asked, Right: s.Latest.Held, Low: s.Latest.Low, High: s.Latest.High, Due: s.Due, TakenFor: []takenRow{}}
+		row.Drill, row.Target, row.Tuning = parts(s.Item)
+		for _, t := range s.Taken {
+			if t.Claimed() {
+				row.TakenFor = append(row.TakenFor, takenRow{t.Item, t.Times, t.Low, t.High})
+			}
+		}
+		if o.json {
+			if err := o.object(row); err != nil {
+				return err
+			}
+			continue
+		}
+		o.printf("%s, %s (%s)\n  right %s\n", printable(row.Drill), printable(row.Target), printable(row.Tuning), rate(row.Right, row.Asked))
+		for _, t := range row.TakenFor {
+			_, target, _ := parts(t.Item)
+			o.printf("  taken for %s %d times: %.0f to %.0f %% of its answers\n", printable(target), t.Times, 100*t.Low, 100*t.High)
+		}
+	}
+	return o.done()
+}
