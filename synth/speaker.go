@@ -24,7 +24,7 @@ const (
 const StartVolume = 0.75
 
 const (
-	deviceBuffer = 20 * time.Millisecond  // how much sound lies with the device; with 10 it breaks up on a busy machine
+	deviceBuffer = 16 * time.Millisecond  // how much sound lies with the device; with 10 it breaks up on a busy machine
 	playerBuffer = 100 * time.Millisecond // how much is rendered ahead of it
 	patience     = time.Second            // how long it may take no sound, and when it may be asked for again
 	openPatience = 4 * time.Second        // how long it may take to open: a sound server that has just started takes 2 s
