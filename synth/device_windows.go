@@ -2,6 +2,7 @@ package synth
 
 import (
 	"errors"
+	"time"
 
 	"golang.org/x/sys/windows"
 )
@@ -20,3 +21,6 @@ func deviceMissing() error {
 
 // hushStderr has nothing to do here: only libasound writes straight to file descriptor 2.
 func hushStderr() (restore func()) { return func() {} }
+
+// openPatience is how long a device may take to open.
+func openPatience() time.Duration { return 4 * time.Second }

@@ -27,7 +27,6 @@ const (
 	deviceBuffer = 16 * time.Millisecond  // how much sound lies with the device; with 10 it breaks up on a busy machine
 	playerBuffer = 100 * time.Millisecond // how much is rendered ahead of it
 	patience     = time.Second            // how long it may take no sound, and when it may be asked for again
-	openPatience = 4 * time.Second        // how long it may take to open: a sound server that has just started takes 2 s
 	watchEvery   = 50 * time.Millisecond
 	restAfter    = 15 * time.Second // of silence; a device that rests costs no processor time
 	restingWatch = time.Second
@@ -46,6 +45,7 @@ type Speaker struct {
 	context *oto.Context
 	asked   time.Time // when the device was last asked for
 	opening bool      // it has been asked for and has not answered
+	unhush  func()    // gives standard error back, which is kept from the device while it opens
 	volume  float64
 	now     *track        // what sounds, or sounded last; nil after a stop
 	wanted  beep.Streamer // what to play once the device is open; else nil
@@ -148,6 +148,7 @@ func (s *Speaker) Close() {
 	s.stop()
 	s.closed = true
 	context, fading := s.context, s.fading
+	s.unhush()
 	s.mu.Unlock()
 	for range 40 {
 		if !slices.ContainsFunc(fading, (*oto.Player).IsPlaying) {
@@ -205,14 +206,16 @@ func (s *Speaker) open() {
 	s.asked = time.Now()
 	s.opening = true
 	s.set(Opening, "")
-	go func() {
-		late := time.AfterFunc(openPatience, s.late)
+	s.unhush = sync.OnceFunc(hushStderr())
+	go func(unhush func()) {
+		late := time.AfterFunc(openPatience(), s.late)
 		context, err := openDevice()
 		late.Stop()
+		unhush()
 		if s.opened(context, err) {
 			s.watch(context)
 		}
-	}()
+	}(s.unhush)
 }
 
 // late says that a device takes too long to open. It may still do so.
@@ -229,7 +232,6 @@ func openDevice() (*oto.Context, error) {
 	if err := deviceMissing(); err != nil {
 		return nil, err
 	}
-	defer hushStderr()()
 	otoContextCreated = false
 	context, ready, err := oto.NewContext(&oto.NewContextOptions{
 		SampleRate: int(SampleRate), ChannelCount: 2, Format: oto.FormatFloat32LE,

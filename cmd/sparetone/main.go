@@ -38,7 +38,7 @@ func newRoot() *cobra.Command {
 		RunE:          practice.RunE,
 	}
 	root.Flags().AddFlagSet(practice.Flags())
-	root.PersistentFlags().String("progress", "", "the progress `file` (else $SPARETONE_PROGRESS, else in your data folder)")
+	root.PersistentFlags().String("progress", "", "the progress file (else $SPARETONE_PROGRESS, else in your data folder)")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return callWrong("%w", err) })
 	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newTunings(), newDrills(), newProgress(), newPaper())
 	return root

@@ -57,10 +57,10 @@ func newPaper() *cobra.Command {
 		Args:    noArgs,
 	}
 	f := cmd.Flags()
-	f.StringVar(&drill, "drill", "", "the `drill` to ask: see sparetone drills")
+	f.StringVar(&drill, "drill", "", "the drill to ask: see sparetone drills")
 	f.IntVar(&count, "count", 20, fmt.Sprintf("how many questions, 1 to %d", mostQuestions))
 	f.Uint64Var(&seed, "seed", 0, "makes the same paper again; 0 draws one, and the answer key names it")
-	f.StringVar(&out, "out", "", "the `folder` to write to; it is made if it is not there")
+	f.StringVar(&out, "out", "", "the folder to write to; it is made if it is not there")
 	addTuning(cmd)
 	addJSON(cmd)
 	cmd.RunE = func(cmd *cobra.Command, _ []string) error {

@@ -69,9 +69,9 @@ func newPlay() *cobra.Command {
 	addTuning(cmd)
 	f.StringVar(&how, "how", "strum", "block, strum, up, pick or apart")
 	f.StringVar(&voice, "voice", synth.Voices()[0].Name, "what it sounds like: "+voiceNames())
-	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in `Hz`, 415 to 466")
+	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
 	f.Float64Var(&tempo, "tempo", 0, "plucks a minute, 20 to 600, for pick and apart (default 120)")
-	f.StringVar(&out, "out", "", "write a WAV `file` and play nothing")
+	f.StringVar(&out, "out", "", "write a WAV file and play nothing")
 	f.IntVar(&bits, "bits", 16, "bits a sample in the WAV file: 16 or 24")
 	return cmd
 }
@@ -121,8 +121,6 @@ func playNow(cmd *cobra.Command, sound *synth.Sound) error {
 		}
 		select {
 		case <-cmd.Context().Done():
-			s.Stop()
-			time.Sleep(50 * time.Millisecond)
 			return nil
 		case <-tick.C:
 		}

@@ -48,7 +48,7 @@ func newShape() *cobra.Command {
 	}
 	addJSON(cmd)
 	addTuning(cmd)
-	addKey(cmd, "a `key` such as Eb or F#m, which may decide between names")
+	addKey(cmd, "a key such as Eb or F#m, which may decide between names")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		t, err := tuningOf(cmd)
 		if err != nil {

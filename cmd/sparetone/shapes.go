@@ -35,7 +35,7 @@ func newShapes() *cobra.Command {
 	addJSON(cmd)
 	addTuning(cmd)
 	var limit, maxFret int
-	cmd.Flags().IntVar(&maxFret, "max-fret", fret.DefaultHand.MaxFret, "the highest `fret` to look at")
+	cmd.Flags().IntVar(&maxFret, "max-fret", fret.DefaultHand.MaxFret, "the highest fret to look at")
 	cmd.Flags().IntVar(&limit, "limit", 0, fmt.Sprintf("at most so many for a chord (default all, %d when they are drawn)", shapesDrawn))
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		t, err := tuningOf(cmd)

@@ -36,7 +36,7 @@ func newSwaps() *cobra.Command {
 	}
 	addJSON(cmd)
 	addTuning(cmd)
-	addKey(cmd, "mark the notes of a `key` such as Eb or F#m, and put them first")
+	addKey(cmd, "mark the notes of a key such as Eb or F#m, and put them first")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		t, err := tuningOf(cmd)
 		if err != nil {

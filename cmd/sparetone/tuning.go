@@ -9,8 +9,8 @@ import (
 
 // addTuning adds the options that tuningOf reads.
 func addTuning(cmd *cobra.Command) {
-	cmd.Flags().String("tuning", "ukulele", "a `tuning`: a name, or strings such as gCEA")
-	cmd.Flags().Int("capo", 0, "the `fret` of a capo; frets are then counted from it")
+	cmd.Flags().String("tuning", "ukulele", "a tuning: a name, or strings such as gCEA")
+	cmd.Flags().Int("capo", 0, "the fret of a capo; frets are then counted from it")
 }
 
 // tuningOf returns the tuning that a command was called with.
