@@ -29,7 +29,7 @@ type progressRow struct {
 	Part  string    `json:"part"` // all, drill, target or tuning
 	Name  string    `json:"name"`
 	Items int       `json:"items"` // that were ever asked
-	Known float64   `json:"known"` // of these, as many as would be right today
+	Known float64   `json:"known"` // of these, as many as would be right today, or tomorrow where asked today
 	Due   int       `json:"due"`
 	Weak  int       `json:"weak"`
 	Asked int       `json:"asked"` // in the last eight weeks

@@ -15,7 +15,7 @@ type weakRow struct {
 	Drill    string     `json:"drill"`
 	Target   string     `json:"target"`
 	Tuning   string     `json:"tuning"`
-	Chance   float64    `json:"chance"` // of being right today
+	Chance   float64    `json:"chance"` // of being right today, or tomorrow if it was asked today
 	Asked    int        `json:"asked"`  // in the last eight weeks
 	Right    int        `json:"right"`
 	Low      float64    `json:"low"` // the ends of the 95 % interval of their share
