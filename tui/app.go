@@ -66,7 +66,7 @@ func newApp(p Practice) *app {
 	a.dress()
 	a.screen = &today{}
 	if p.New {
-		a.screen = newWelcome()
+		a.screen = newWelcome(a)
 	}
 	return a
 }

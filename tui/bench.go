@@ -352,7 +352,12 @@ func (w *bench) say(a *app, b *body, row, from, width int, add func(string)) {
 		lines = append(lines, "")
 		say(th.Quiet, "One finger moved makes")
 		first := max(0, min(w.swap-swapsShown/2, len(w.swaps)-swapsShown))
-		for i, s := range w.swaps[first:min(len(w.swaps), first+swapsShown)] {
+		shown := w.swaps[first:min(len(w.swaps), first+swapsShown)]
+		frets, chord := 0, 0
+		for _, s := range shown {
+			frets, chord = max(frets, len(s.To.String())), max(chord, ansi.StringWidth(s.Chord.String()))
+		}
+		for i, s := range shown {
 			i += first
 			mark, style := "  ", th.Text
 			if i == w.swap {
@@ -360,7 +365,7 @@ func (w *bench) say(a *app, b *body, row, from, width int, add func(string)) {
 				b.keep(row + len(lines))
 			}
 			b.click(row+len(lines), from, from+width, chosenMsg{i})
-			l := mark + pad(s.To.String(), 6) + pad(s.Chord.String(), 9) + s.Adds.Role()
+			l := mark + pad(s.To.String(), frets+2) + pad(s.Chord.String(), chord+2) + s.Adds.Role()
 			lines = append(lines, style.Render(ansi.Truncate(l, width, "…")))
 		}
 		if more := len(w.swaps) - swapsShown; more > 0 {

@@ -23,7 +23,7 @@ type fingerboard struct {
 var (
 	keyFret = bind("fret", "0–9", "0", "1", "2", "3", "4", "5", "6", "7", "8", "9")
 	keyMute = bind("mute", "x", "x")
-	keyMove = bind("string, fret", "←→↑↓", "left", "right", "up", "down")
+	keyMove = bind("move", "←→↑↓", "left", "right", "up", "down")
 )
 
 // newFingerboard returns a neck with fingers on a shape, or with every string open if there is none.

@@ -72,8 +72,8 @@ var keyCodes = map[string]rune{
 	"up": tea.KeyUp, "down": tea.KeyDown, "left": tea.KeyLeft, "right": tea.KeyRight, "pgup": tea.KeyPgUp, "pgdown": tea.KeyPgDown,
 }
 
-// foot writes what can be pressed in one line, from the bindings themselves: the first ones as far as
-// there is room, and always the last one, which leads to the rest. A click on one of them presses it.
+// foot writes what can be pressed in one line, from the bindings themselves: those there is room for, the
+// first ones first, and always the last one, which leads to the rest. A click on one of them presses it.
 func foot(th Theme, width int, bindings []key.Binding) (string, []spot) {
 	const gap = "   "
 	show := func(k key.Binding) string {
@@ -91,7 +91,7 @@ func foot(th Theme, width int, bindings []key.Binding) (string, []spot) {
 		}
 		longer := line + show(k)
 		if ansi.StringWidth(longer+gap+last) > width {
-			break
+			continue
 		}
 		spots = append(spots, press(k, ansi.StringWidth(line), ansi.StringWidth(longer)))
 		line = longer + gap

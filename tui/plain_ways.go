@@ -35,7 +35,7 @@ func (t *plain) run() error {
 
 // welcome is the first run: a few questions, each of which an empty line answers.
 func (t *plain) welcome() error {
-	t.say("Welcome to sparetone. A few short questions first; an empty line takes the first answer.")
+	t.say("Welcome to sparetone. A few short questions first.")
 	for i, g := range greetings {
 		t.say(fmt.Sprintf("%d of %d. %s", i+1, len(greetings), g.title), plainWords(g.about))
 		k := settingByID(g.setting)
@@ -51,6 +51,7 @@ func (t *plain) welcome() error {
 				for n, v := range k.choices() {
 					t.say(fmt.Sprintf("%d: %s", n+1, v))
 				}
+				t.say("An empty line takes " + k.get(&t.Settings) + ".")
 			}
 			line, err := t.next()
 			if err != nil {
@@ -61,6 +62,9 @@ func (t *plain) welcome() error {
 			}
 			if k == nil {
 				break
+			}
+			if line == "" {
+				line = k.get(&t.Settings)
 			}
 			if err := t.set(k.id, choice(k.choices(), line)); err != nil {
 				t.say(sentence(err.Error()))
@@ -80,11 +84,8 @@ func (t *plain) welcome() error {
 // plainWords takes out what is said of keys that lines of text do not have.
 func plainWords(s string) string { return strings.Replace(s, "press +", "type louder", 1) }
 
-// choice is the choice that was typed by its number or in words; an empty line is the first.
+// choice is the choice that was typed by its number or in words.
 func choice(choices []string, typed string) string {
-	if typed == "" {
-		return choices[0]
-	}
 	if n, err := strconv.Atoi(typed); err == nil && n >= 1 && n <= len(choices) {
 		return choices[n-1]
 	}

@@ -33,7 +33,7 @@ func next(a *app) (screen, tea.Cmd) {
 	}
 	q := &question{asked: asked, entry: newEntry(a, asked)}
 	state, _ := a.Speaker.State()
-	q.held = len(asked.Sounds) > 0 && state != synth.Ready
+	q.held = len(asked.Sounds) > 0 && state != synth.Ready && !a.Session.Silent()
 	return q, a.play(asked.Voice, asked.Sounds...)
 }
 

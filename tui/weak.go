@@ -268,6 +268,10 @@ func (w *weak) view(a *app, b *body) {
 	for _, l := range m.told(w.row, w.col) {
 		b.say(th.Text, l)
 	}
+	if weeks := m.items[w.row].standing.Weeks; len(weeks) > 1 {
+		b.gap()
+		b.add(th.Quiet.Render("right, week by week  ") + th.Text.Render(weekBars(weeks)) + th.Quiet.Render("  latest"))
+	}
 }
 
 func widestName(m mixed) int {
@@ -307,11 +311,26 @@ func often(n int) string {
 	return fmt.Sprintf("%d times out", n)
 }
 
+// bars are the heights of a bar, from none right to all right.
+const bars = "▁▂▃▄▅▆▇█"
+
+// weekBars draws the last weeks' shares of right answers, a bar a week.
+func weekBars(weeks []progress.Week) string {
+	all := []rune(bars)
+	var out []rune
+	for _, w := range weeks[max(0, len(weeks)-weeksTold):] {
+		out = append(out, all[w.Held*(len(all)-1)/max(1, w.Asked)], ' ')
+	}
+	return string(out)
+}
+
+// weeksTold is how many weeks are spoken of.
+const weeksTold = 8
+
 // weekByWeek writes how the last weeks' answers came out.
 func weekByWeek(weeks []progress.Week) string {
-	const most = 8
 	var out []string
-	for _, w := range weeks[max(0, len(weeks)-most):] {
+	for _, w := range weeks[max(0, len(weeks)-weeksTold):] {
 		out = append(out, fmt.Sprintf("%d of %d", w.Held, w.Asked))
 	}
 	return strings.Join(out, ", ")

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"fmt"
+	"slices"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
@@ -38,14 +39,14 @@ const (
 	stepLast  = 4
 )
 
-func newWelcome() screen {
+func newWelcome(a *app) screen {
 	w := &welcome{}
-	w.fill()
+	w.fill(a)
 	return w
 }
 
 // fill lists what there is to choose from at this step, with what is set marked.
-func (w *welcome) fill() {
+func (w *welcome) fill(a *app) {
 	w.lines, w.menu.at = nil, 0
 	k := settingByID(greetings[w.at].setting)
 	if k == nil {
@@ -59,6 +60,7 @@ func (w *welcome) fill() {
 		w.lines = append(w.lines, l)
 	}
 	w.lines = digits(w.lines)
+	w.menu.at = max(0, slices.Index(k.choices(), k.get(&a.Settings)))
 }
 
 func (w *welcome) keys(a *app) []key.Binding {
@@ -82,7 +84,7 @@ func (w *welcome) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	switch {
 	case isKey && w.at > 0 && (press.String() == "esc" || press.String() == "backspace"):
 		w.at--
-		w.fill()
+		w.fill(a)
 	case isKey && w.at == stepSound && key.Matches(press, keyHear):
 		return w, a.sample()
 	case w.at >= stepSound:
@@ -114,7 +116,7 @@ func (w *welcome) goOn(a *app) (screen, tea.Cmd) {
 		return &today{}, nil
 	}
 	w.at++
-	w.fill()
+	w.fill(a)
 	if w.at == stepSound {
 		return w, a.sample()
 	}

@@ -189,6 +189,51 @@ func claimed(t *testing.T, question string) []int {
 	return out
 }
 
+// A stranger's first run lets the open strings be heard, and goes on to a practice and its end.
+func TestFirstRunIsHeard(t *testing.T) {
+	t.Parallel()
+	env := sink(t)
+	cmd := exec.Command(binaryPath(t), "--progress", filepath.Join(t.TempDir(), "p.db"))
+	cmd.Env = env
+	term := inTerminal(t, cmd)
+	term.await("What do you play")
+	awaitStream(t, env)
+	rec := record(t, env)
+	time.Sleep(300 * time.Millisecond)
+	for _, asked := range []string{"", "Which hand", "How much is known"} {
+		term.await(asked)
+		term.press("\r")
+	}
+	term.await("Can you hear")
+	time.Sleep(3 * time.Second)
+	found := newSpectrum(rec.stop(t)).sounding()
+	for _, midi := range []int{67, 60, 64, 69} { // g C E A
+		if !found[midi] {
+			t.Errorf("note %d of the open strings is not heard", midi)
+		}
+	}
+	term.press("\r")
+	term.await("Before you begin")
+	term.press("\r")
+	term.await("by ear only")
+	term.press("\r")
+	for range 2 {
+		term.answer()
+	}
+	if strings.Contains(term.screen(), "Your answer") {
+		term.press("\x1b") // no longer typing
+		term.screen()
+	}
+	term.press("q")
+	if text := term.screen(); !strings.Contains(text, "2 questions") {
+		t.Errorf("the end does not speak of 2 questions:\n%s", text)
+	}
+	term.press("q")
+	if code := term.ended(); code != 0 {
+		t.Errorf("exit status %d", code)
+	}
+}
+
 // What the sound server receives has the pitches that the question claims, and no others.
 func TestWhatIsHeardIsWhatIsClaimed(t *testing.T) {
 	for drill, asks := range map[string]string{

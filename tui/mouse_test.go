@@ -1,0 +1,71 @@
+package tui
+
+import (
+	"strings"
+	"testing"
+
+	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
+)
+
+// click clicks on the first place at which some words stand on the screen.
+func click(t *testing.T, a *app, words string) {
+	t.Helper()
+	a.draw()
+	for y, l := range a.shown.lines {
+		if before, _, found := strings.Cut(ansi.Strip(l), words); found {
+			a.Update(tea.MouseClickMsg{X: ansi.StringWidth(before), Y: y, Button: tea.MouseLeft})
+			return
+		}
+	}
+	t.Fatalf("%q is nowhere on\n%s", words, plainText(drawn(a)))
+}
+
+func TestClicks(t *testing.T) {
+	a := sized(atFirst(t, true), 80, 24)
+	click(t, a, "one drill")
+	if _, ok := a.screen.(*drillList); !ok {
+		t.Fatalf("a click on one drill leads to %T", a.screen)
+	}
+	click(t, a, "back")
+	if _, ok := a.screen.(*today); !ok {
+		t.Fatalf("a click on the bottom line's back leads to %T", a.screen)
+	}
+
+	a = sized(asked(t, "chord-ear"), 80, 24)
+	q := a.screen.(*question).asked
+	click(t, a, q.Expected().Label)
+	if r, ok := a.screen.(*reveal); !ok || r.verdict.Given != q.Expected().Label {
+		t.Errorf("a click on %q leads to %T", q.Expected().Label, a.screen)
+	}
+}
+
+// A click on the neck sets a finger there: the dot is drawn where the click was, large and small, and a
+// second click takes it away.
+func TestClickOnNeck(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {60, 20}} {
+		a := sized(asked(t, "build"), size[0], size[1])
+		f := a.screen.(*question).entry.(*fingers)
+		a.draw()
+		var at spot
+		for _, s := range a.shown.spots {
+			if s.means == (fingerMsg{1, 3}) {
+				at = s
+				break
+			}
+		}
+		a.Update(tea.MouseClickMsg{X: (at.from + at.to) / 2, Y: at.row, Button: tea.MouseLeft})
+		if got := f.shape.String(); got != "0003" {
+			t.Fatalf("%v: a click at fret 3 of string 1 makes %s", size, got)
+		}
+		a.draw()
+		before, _, found := strings.Cut(ansi.Strip(a.shown.lines[at.row]), "●")
+		if x := ansi.StringWidth(before); !found || x < at.from || x >= at.to {
+			t.Errorf("%v: the dot is not where the click was, columns %d to %d of %q", size, at.from, at.to, ansi.Strip(a.shown.lines[at.row]))
+		}
+		a.Update(tea.MouseClickMsg{X: (at.from + at.to) / 2, Y: at.row, Button: tea.MouseLeft})
+		if got := f.shape.String(); got != "0000" {
+			t.Errorf("%v: a second click makes %s", size, got)
+		}
+	}
+}
