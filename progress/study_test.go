@@ -307,12 +307,12 @@ var teachers = []struct {
 // The study asks how much of what is practised is known a week after sixty days of ten minutes, with
 // the planner, with simpler ways, and with one that can read the student's true memory.
 //
-// Here a few students of each kind are enough to see that the planner works. The whole study has 200:
+// Here a few students of each kind are enough to see that the planner works. The study that STUDY.md tells of has 100:
 //
-//	SPARETONE_STUDY=200 go test -run TestStudy -v -timeout 2h ./progress
+//	SPARETONE_STUDY=100 go test -run TestStudy -v -timeout 2h ./progress
 //
 // It is not asserted that the planner is best for everyone, because it is not: who forgets as a power
-// of time learns more from broad and careless choice. STUDY.md has the figures of the whole study.
+// of time learns more from broad and careless choice. STUDY.md has the figures.
 func TestStudy(t *testing.T) {
 	students := fromEnvironment(t, "SPARETONE_STUDY", 2)
 	s := newSyllabus(480)
