@@ -108,6 +108,7 @@ func (s *Session) plan() error {
 func (s *Session) candidates() []progress.Candidate {
 	var out []progress.Candidate
 	of := map[string][]string{} // items of each step
+	targetsOf := map[string][]Target{}
 	for _, step := range s.set.Course {
 		d, ok := ByID(step.Drill)
 		if !ok || len(s.set.Drills) > 0 && !slices.Contains(s.set.Drills, step.Drill) || s.set.Silent && d.About().Ears {
@@ -117,7 +118,10 @@ func (s *Session) candidates() []progress.Candidate {
 		for _, r := range step.RestsOn {
 			after = append(after, of[r]...)
 		}
-		targets := d.Targets(s.set.On)
+		if targetsOf[step.Drill] == nil {
+			targetsOf[step.Drill] = d.Targets(s.set.On)
+		}
+		targets := targetsOf[step.Drill]
 		for _, id := range step.Asks {
 			i := slices.IndexFunc(targets, func(t Target) bool { return t.ID == id })
 			if i < 0 || s.set.Silent && targets[i].Ears || s.never[s.itemID(d, id)] {
