@@ -117,9 +117,6 @@ func (h Hand) Falling(notes []Sounding) Score {
 	return h.apart(backwards(slices.SortedStableFunc(slices.Values(notes), byPitch)))
 }
 
-// Melody plucks the notes one after another as given, each stopped as the next begins.
-func (h Hand) Melody(notes []Sounding) Score { return h.apart(notes) }
-
 // Pick plucks the strings in the hand's order, each ringing until it is plucked again. Numbers of
 // strings that do not sound are passed over; a hand without an order has the even one.
 func (h Hand) Pick(notes []Sounding) Score {

@@ -103,7 +103,7 @@ func meter(t testing.TB, s *Sound) (lufs, truePeak float64) {
 	return lufs, truePeak
 }
 
-// Any two sounds of any drill are equally loud, within 1 LU, and none peaks above −1 dBTP: 200 by our own
+// Any two sounds are equally loud, within 1 LU, and none peaks above −1 dBTP: 200 random scores by our own
 // meter, every tenth of them by ffmpeg too. With SPARETONE_STUDY=1 ffmpeg measures 500.
 func TestEverySoundIsEquallyLoud(t *testing.T) {
 	if _, err := exec.LookPath("ffmpeg"); err != nil {

@@ -9,7 +9,6 @@ import (
 
 	"sparetone/drills"
 	"sparetone/synth"
-	"sparetone/theory"
 	"sparetone/theory/fret"
 )
 
@@ -119,7 +118,7 @@ func (f *fingerboard) pluck(i int) []drills.Sound {
 	if f.shape[i] == fret.Muted {
 		return nil
 	}
-	note := synth.Sounding{String: f.tuning.StringNumber(i), Pitch: pitchAt(f.tuning, i, f.shape[i])}
+	note := synth.Sounding{String: f.tuning.StringNumber(i), Pitch: f.tuning.Pitch(i, f.shape[i])}
 	return []drills.Sound{{Notes: []synth.Sounding{note}, Score: synth.Hand{}.Block([]synth.Sounding{note})}}
 }
 
@@ -128,23 +127,10 @@ func (f *fingerboard) notes() []synth.Sounding {
 	var out []synth.Sounding
 	for i, n := range f.shape {
 		if n != fret.Muted {
-			out = append(out, synth.Sounding{String: f.tuning.StringNumber(i), Pitch: pitchAt(f.tuning, i, n)})
+			out = append(out, synth.Sounding{String: f.tuning.StringNumber(i), Pitch: f.tuning.Pitch(i, n)})
 		}
 	}
 	return out
-}
-
-// pitchAt is what a string sounds at a fret, however it is spelled.
-func pitchAt(t *fret.Tuning, i, at int) theory.Pitch {
-	midi := t.MIDI(i, at)
-	for letter := theory.C; letter <= theory.B; letter++ {
-		for alter := range int8(2) {
-			if p, ok := theory.Spell(midi, theory.Note{Letter: letter, Alter: alter}); ok {
-				return p
-			}
-		}
-	}
-	return theory.Pitch{} // there is none: naturals and sharps are all twelve
 }
 
 // view draws the neck, with places to point at.

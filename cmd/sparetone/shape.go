@@ -50,11 +50,7 @@ func newShape() *cobra.Command {
 	addTuning(cmd)
 	addKey(cmd, "a key such as Eb or F#m, which may decide between names")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		t, err := tuningOf(cmd)
-		if err != nil {
-			return err
-		}
-		key, err := keyOf(cmd)
+		t, key, err := tuningAndKeyOf(cmd)
 		if err != nil {
 			return err
 		}

@@ -38,11 +38,7 @@ func newSwaps() *cobra.Command {
 	addTuning(cmd)
 	addKey(cmd, "mark the notes of a key such as Eb or F#m, and put them first")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		t, err := tuningOf(cmd)
-		if err != nil {
-			return err
-		}
-		key, err := keyOf(cmd)
+		t, key, err := tuningAndKeyOf(cmd)
 		if err != nil {
 			return err
 		}

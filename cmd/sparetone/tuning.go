@@ -46,6 +46,16 @@ func keyOf(cmd *cobra.Command) (*theory.Key, error) {
 	return &k, nil
 }
 
+// tuningAndKeyOf returns both, for the commands that have both.
+func tuningAndKeyOf(cmd *cobra.Command) (*fret.Tuning, *theory.Key, error) {
+	t, err := tuningOf(cmd)
+	if err != nil {
+		return nil, nil, err
+	}
+	k, err := keyOf(cmd)
+	return t, k, err
+}
+
 // asWritten writes intervals by their short names, an empty list if there are none.
 func asWritten(intervals []theory.Interval) []string {
 	out := make([]string, len(intervals))

@@ -45,6 +45,10 @@ func (t *Tuning) hasBass() bool {
 	return slices.ContainsFunc(t.Strings, func(p theory.Pitch) bool { return p.MIDI() < lowestBass })
 }
 
+// Pitch returns what the string at index i sounds stopped at a fret, 0 for open, spelled as an open string
+// is written: a chord may spell it otherwise.
+func (t *Tuning) Pitch(i, fret int) theory.Pitch { return plain(t.MIDI(i, fret)) }
+
 // Capo returns the tuning with a capo at a fret. Shapes are then written from the capo. It reports an
 // error for a fret that is not on the neck.
 func (t *Tuning) Capo(fret int) (*Tuning, error) {

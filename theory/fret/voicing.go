@@ -159,7 +159,7 @@ func Hear(t *Tuning, s Shape, ctx theory.Context) (Voicing, []theory.Naming, err
 	v.Chord = theory.Chord{}
 	for i, f := range s {
 		if f != Muted {
-			v.Strings[i].Pitch, v.Strings[i].Interval, v.Strings[i].Foreign = plain(t.MIDI(i, f)), theory.Interval{}, false
+			v.Strings[i].Pitch, v.Strings[i].Interval, v.Strings[i].Foreign = t.Pitch(i, f), theory.Interval{}, false
 		}
 	}
 	return v, nil, err
@@ -175,7 +175,7 @@ func Names(t *Tuning, s Shape, ctx theory.Context) []theory.Naming {
 	pitches := buf[:0]
 	for i, f := range s {
 		if f != Muted {
-			pitches = append(pitches, plain(t.MIDI(i, f)))
+			pitches = append(pitches, t.Pitch(i, f))
 		}
 	}
 	ctx.NoBass = ctx.NoBass || !t.hasBass()
