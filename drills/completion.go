@@ -1,0 +1,112 @@
+package drills
+
+import (
+	"slices"
+	"strings"
+	"sync"
+
+	"sparetone/theory"
+)
+
+// Complete lists what an answer that has been begun may become, the plainest first: one way to put each
+// answer that the question would understand. It comes from all that is ever asked and not from this
+// question's choices, so it tells nothing. Frets, notes and degrees are short, and are not completed.
+func (q *Question) Complete(begun string) []string {
+	if q.Form != Choose {
+		return nil
+	}
+	words := begins(begun, answerWords())
+	if q.Drill == (shapeName{}).About().ID {
+		words = CompleteChord(begun)
+	}
+	var ids, out []string
+	for _, w := range words {
+		g, err := q.understand(w)
+		if err != nil {
+			continue
+		}
+		switch n := slices.Index(ids, g.id); {
+		case n < 0:
+			ids, out = append(ids, g.id), append(out, w)
+		case w == g.label:
+			out[n] = w
+		}
+	}
+	return out
+}
+
+// answerWords are the words that questions are answered in, with and without their article.
+var answerWords = sync.OnceValue(func() []string {
+	var all []string
+	for _, row := range chordKinds {
+		all = append(all, mustKind(row.id).Name)
+	}
+	for _, row := range earIntervals {
+		all = append(all, row.interval.Name())
+	}
+	for _, row := range additions {
+		all = append(all, row.label)
+	}
+	for _, row := range doublings {
+		all = append(all, row.label)
+	}
+	for _, row := range goings {
+		all = append(all, row.label)
+	}
+	for n, row := range progressions {
+		k := theory.Key{Minor: row.minor}
+		all = append(all, progressionEar{}.numerals(k, chordsOf(n, k)))
+	}
+	all = append(all, "the same kind", "two kinds", "the first", "the second")
+	for _, w := range all {
+		for _, article := range []string{"the ", "a "} {
+			if bare, ok := strings.CutPrefix(w, article); ok {
+				all = append(all, bare)
+			}
+		}
+	}
+	return all
+})
+
+// begins keeps the words that begin with what was typed and are longer.
+func begins(begun string, words []string) []string {
+	var out []string
+	for _, w := range words {
+		if begun != "" && len(w) > len(begun) && strings.EqualFold(w[:len(begun)], begun) {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// CompleteChord lists the chord symbols that begin with what was typed, a symbol for each kind of chord,
+// the plainest first. It lists none until a root is there.
+func CompleteChord(begun string) []string {
+	root := rootOf(begun)
+	if root == "" {
+		return nil
+	}
+	var out []string
+	for _, k := range theory.Kinds() {
+		var symbols []string
+		for _, s := range k.Symbols {
+			symbols = append(symbols, strings.ToUpper(root[:1])+root[1:]+s)
+		}
+		// Signs are told apart by their case here: CM7 is no Cm7.
+		if i := slices.IndexFunc(symbols, func(s string) bool { return len(s) > len(begun) && strings.HasPrefix(s[1:], begun[1:]) }); i >= 0 {
+			out = append(out, symbols[i])
+		}
+	}
+	return out
+}
+
+// rootOf returns the longest note that a text begins with; empty if it begins with none.
+func rootOf(text string) string {
+	root := ""
+	for n := range text + " " {
+		if _, err := theory.ParseNote(text[:n]); err == nil {
+			root = text[:n]
+		}
+	}
+	return root
+}

@@ -1,0 +1,234 @@
+package drills
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// Grip is what a hand holds on the neck to try it out: a shape, what it is called, what each string is in
+// it, and what one finger moved would make of it. It is a value: every move returns another grip.
+type Grip struct {
+	fret.Voicing                // as heard under the name that is looked at; the zero Chord if it has none
+	Names        []theory.Chord // its right names: the plainest, then those of which nothing is left out
+	Swaps        []fret.Swap    // what one string moved makes of it, what stays in the key and is easy first
+	Before       *fret.Voicing  // what it was before the swap that was taken last; nil if there was none
+
+	on    *Instrument
+	key   *theory.Key
+	named int // the name that is looked at
+}
+
+// NewGrip holds the easiest shape of C, or the open strings of an instrument that has none. Notes are
+// spelled in a key such as F# or Am, and swaps that stay in it come first; a text that is no key is none.
+func NewGrip(on *Instrument, key string) Grip {
+	g := Grip{on: on}
+	if k, err := theory.ParseKey(key); err == nil {
+		g.key = &k
+	}
+	if c, err := g.Read("C"); err == nil {
+		return c
+	}
+	return g.Hold(make(fret.Shape, len(on.Tuning.Strings)))
+}
+
+// Hold puts the fingers on a shape of the instrument, heard as its plainest name.
+func (g Grip) Hold(s fret.Shape) Grip {
+	s = slices.Clone(s)
+	v, names, err := fret.Hear(g.on.Tuning, s, theory.Context{Key: g.key})
+	if err != nil { // every string is muted
+		v = Unheard(g.on.Tuning, s)
+	}
+	g = Grip{Voicing: v, on: g.on, key: g.key}
+	for n, name := range names {
+		if n == 0 || name.Chord.Without == 0 {
+			g.Names = append(g.Names, name.Chord)
+		}
+	}
+	return g.under(0)
+}
+
+// under hears the grip under one of its names, if it has that many.
+func (g Grip) under(n int) Grip {
+	if n >= len(g.Names) {
+		return g
+	}
+	g.named = n
+	if v, err := fret.Voice(g.Tuning, g.Shape, g.Names[n]); err == nil {
+		g.Voicing = v
+	}
+	g.Swaps = fret.Swaps(g.Tuning, g.Shape, g.Chord, g.key)
+	return g
+}
+
+// As hears the grip as a chord, if that is one of its right names.
+func (g Grip) As(c theory.Chord) Grip {
+	is := func(n theory.Chord) bool { return n.Kind == c.Kind && n.Root.Same(c.Root) }
+	if n := slices.IndexFunc(g.Names, is); n >= 0 {
+		return g.under(n)
+	}
+	for _, n := range fret.Names(g.Tuning, g.Shape, theory.Context{Key: g.key}) {
+		if is(n.Chord) {
+			g.Names = append(slices.Clip(g.Names), n.Chord)
+			return g.under(len(g.Names) - 1)
+		}
+	}
+	return g
+}
+
+// Read takes up what was typed: the easiest shape of a chord, or a fret for each string. The error says
+// what is wrong with it.
+func (g Grip) Read(text string) (Grip, error) {
+	s, noShape := g.on.ReadShape(text)
+	if noShape == nil {
+		return g.Hold(s), nil
+	}
+	if text != "" && strings.ContainsAny(text[:1], "0123456789xX") {
+		return g, noShape
+	}
+	c, err := theory.ParseChord(text)
+	if err != nil {
+		return g, err
+	}
+	found := fret.Search(g.on.Tuning, c, g.on.Hand)
+	if len(found) == 0 {
+		return g, fmt.Errorf("%s has no shape here that a hand can hold", c)
+	}
+	return g.Hold(found[0].Shape).As(c), nil
+}
+
+// ReadShape reads a fret for each of the instrument's strings, such as 0003, x32010 or 10 12 12 10. The
+// error says which string is wrong.
+func (i *Instrument) ReadShape(text string) (fret.Shape, error) {
+	s, err := fret.ParseShape(text)
+	if err == nil {
+		err = i.Tuning.Check(s)
+	}
+	return s, err
+}
+
+// NextName hears the grip under the next of its names, going round at the end.
+func (g Grip) NextName() Grip {
+	if len(g.Names) == 0 {
+		return g
+	}
+	return g.under((g.named + 1) % len(g.Names))
+}
+
+// NextShape holds the next easiest shape of the chord, going round at the end.
+func (g Grip) NextShape() Grip {
+	if len(g.Names) == 0 {
+		return g
+	}
+	c := g.Chord
+	c.Without = 0
+	found := fret.Search(g.on.Tuning, c, g.on.Hand)
+	if len(found) == 0 {
+		return g
+	}
+	n := slices.IndexFunc(found, func(f fret.Found) bool { return slices.Equal(f.Shape, g.Shape) })
+	return g.Hold(found[(n+1)%len(found)].Shape).As(c)
+}
+
+// Swapped moves the string that one of the swaps moves, counted from 0.
+func (g Grip) Swapped(n int) Grip {
+	s, before := g.Swaps[n], g.Voicing
+	g = g.Hold(s.To).As(s.Chord)
+	g.Before = &before
+	return g
+}
+
+// Told says what the grip is, a sentence a line: its name first.
+func (g Grip) Told() []string {
+	if len(g.Names) == 0 {
+		return []string{nameless(g.Voicing)}
+	}
+	lines := []string{fmt.Sprintf("%s, %s", g.Chord, g.Chord.Kind.Name)}
+	if also := g.alsoCalled(); len(also) > 0 {
+		lines = append(lines, "Also "+strings.Join(also, ", ")+".")
+	}
+	var out []string
+	for _, m := range g.Missing() {
+		out = append(out, m.Role())
+	}
+	if len(out) > 0 {
+		lines = append(lines, "Left out: "+strings.Join(out, ", ")+".")
+	}
+	for _, d := range g.Doubled() {
+		lines = append(lines, fmt.Sprintf("%s, %s, is doubled: one can be spared.", d.Note, d.Interval.Role()))
+	}
+	if len(g.Doubled()) == 0 {
+		lines = append(lines, "No note is doubled.")
+	}
+	if g.Before != nil {
+		lines = append(lines, fmt.Sprintf("It came from %s.", g.Before.Chord))
+	}
+	return lines
+}
+
+// mostAlso is how many other names are told.
+const mostAlso = 3
+
+// alsoCalled lists the plainest of the grip's other names.
+func (g Grip) alsoCalled() []string {
+	var out []string
+	for n, c := range g.Names {
+		if n != g.named && len(out) < mostAlso {
+			out = append(out, c.String())
+		}
+	}
+	return out
+}
+
+// nameless says of strings that make no chord what they sound.
+func nameless(v fret.Voicing) string {
+	var sounds []string
+	for _, p := range v.Pitches() {
+		if n := p.Note.String(); !slices.Contains(sounds, n) {
+			sounds = append(sounds, n)
+		}
+	}
+	switch len(sounds) {
+	case 0:
+		return "Every string is muted."
+	case 1:
+		return fmt.Sprintf("%s alone makes no chord.", sounds[0])
+	}
+	return fmt.Sprintf("%s together have no name.", andWords(sounds))
+}
+
+// Played is the grip played in a way; nothing if no string sounds.
+func (g Grip) Played(how synth.How) []Sound { return playedOnce(g.Voicing, how) }
+
+// Compared is plain and then coloured: the grip before and after one of its swaps, or, with n below 0,
+// before and after the swap that was taken last. It is nothing if there is none.
+func (g Grip) Compared(n int) []Sound {
+	switch {
+	case n >= 0:
+		return slices.Concat(g.Played(synth.Strum), g.Swapped(n).Played(synth.Strum))
+	case g.Before != nil:
+		return slices.Concat(playedOnce(*g.Before, synth.Strum), g.Played(synth.Strum))
+	}
+	return nil
+}
+
+func playedOnce(v fret.Voicing, how synth.How) []Sound {
+	notes := Soundings(v)
+	if len(notes) == 0 {
+		return nil
+	}
+	return []Sound{{Notes: notes, Score: synth.Hand{}.Play(how, notes)}}
+}
+
+// Unheard is where fingers are on a neck, not heard as any chord.
+func Unheard(t *fret.Tuning, s fret.Shape) fret.Voicing {
+	v := fret.Voicing{Tuning: t, Shape: s, Strings: make([]fret.StringTone, len(s))}
+	for i, f := range s {
+		v.Strings[i] = fret.StringTone{Number: t.StringNumber(i), Fret: f}
+	}
+	return v
+}
