@@ -34,6 +34,15 @@ const (
 	effortMidMute  = 2.0
 )
 
+// Efforts are rounded to steps: what asks less than half a step more than a number of steps asks just that.
+const (
+	stepsToOne = 100.0
+	halfStep   = 0.5 / stepsToOne
+)
+
+// tiny is more than sums of efforts are off by rounding.
+const tiny = 1e-9
+
 // fingersOnHand is how many fingers stop strings; the thumb stays behind the neck.
 const fingersOnHand = 4
 
@@ -45,7 +54,7 @@ const longestBarre = 3
 // reports false if four fingers cannot hold the shape.
 func Finger(s Shape) (fingers []int, barre int, effort float64, ok bool) {
 	var h holding
-	if len(s) > maxStrings || !h.find(s) {
+	if len(s) > maxStrings || !h.find(s, math.Inf(1)) {
 		return nil, 0, 0, false
 	}
 	fingers = make([]int, len(s))
@@ -86,8 +95,9 @@ type holding struct {
 	best   way
 }
 
-// find finds the easiest way to hold a shape and reports whether there is one.
-func (h *holding) find(s Shape) bool {
+// find finds the easiest way to hold a shape and reports whether there is one that asks no more than most, a number
+// of steps.
+func (h *holding) find(s Shape, most float64) bool {
 	h.shape, h.count = s, 0
 	lo, hi := 0, 0
 	for i, f := range s {
@@ -109,13 +119,47 @@ func (h *holding) find(s Shape) bool {
 	start := way{effort: effortSpan*float64(hi-lo) + mutes(s)}
 	if h.count == 0 {
 		h.best = start
-		return true
+		return start.effort <= most
 	}
 	h.narrow = fretWidth[min(lo, len(fretWidth)-1)]
-	h.best.effort = math.Inf(1)
+	bound := most + halfStep
+	if start.effort+h.least()-tiny >= bound {
+		return false
+	}
+	h.best.effort = bound
 	h.place(start, 0, 0, 0)
-	h.best.effort = math.Round(100*h.best.effort) / 100
-	return !math.IsInf(h.best.effort, 1)
+	if h.best.effort == bound {
+		return false
+	}
+	h.best.effort = math.Round(h.best.effort*stepsToOne) / stepsToOne
+	return true
+}
+
+// least is what the stops ask at the least, beside span and mutes: on each fret a finger for each string or a barre
+// across them, and for the best place of the first finger the way up the neck and the stretch from there.
+func (h *holding) least() float64 {
+	first, last := h.stops[0].fret, h.stops[h.count-1].fret
+	effort, frets := 0.0, 0
+	for i := 0; i < h.count; {
+		from := i
+		for ; i < h.count && h.stops[i].fret == h.stops[from].fret; i++ {
+		}
+		strings := float64(i - from)
+		effort += min(effortFinger*strings, effortFinger+effortBarre+effortUnder*strings)
+		frets++
+	}
+	reach := math.Inf(1)
+	for f := int8(1); int(f)+frets-1 <= fingersOnHand; f++ {
+		apart := float64(max(0, last-first-(fingersOnHand-f)))
+		reach = min(reach, rest(first, f)+effortStretch*h.narrow*apart)
+	}
+	return effort + reach
+}
+
+// rest is what it asks to put the first finger down: how far the hand is from where it rests at the nut.
+func rest(fret, finger int8) float64 {
+	up := float64(fret - finger)
+	return effortPosition*max(0, up) + effortSqueeze*max(0, -up)
 }
 
 // fretWidth is how wide the frets are, the first fret 1: each is a semitone narrower than the last.
@@ -168,8 +212,7 @@ func (h *holding) place(w way, n int, finger, fret int8) {
 	for f := finger + 1; int(f)+left <= fingersOnHand; f++ {
 		asked := effortFinger
 		if finger == 0 {
-			rest := float64(s.fret - f) // frets that the index finger rests above the first
-			asked += effortPosition*max(0, rest) + effortSqueeze*max(0, -rest)
+			asked += rest(s.fret, f)
 		} else {
 			apart := float64(s.fret - fret - (f - finger))
 			asked += effortStretch*h.narrow*max(0, apart) + effortSqueeze*max(0, -apart)
@@ -177,7 +220,8 @@ func (h *holding) place(w way, n int, finger, fret int8) {
 		if f == fingersOnHand {
 			asked += effortLittle
 		}
-		if w.effort+asked >= h.best.effort {
+		// Each of the frets left asks for a finger at least.
+		if w.effort+asked+effortFinger*float64(left)-tiny >= h.best.effort {
 			continue
 		}
 		for under := 1; n+under <= h.count; under++ {

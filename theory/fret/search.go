@@ -2,6 +2,7 @@ package fret
 
 import (
 	"cmp"
+	"math"
 	"math/bits"
 	"slices"
 
@@ -44,15 +45,33 @@ type Found struct {
 // Search returns the playable shapes of a chord, the easiest first. A chord with tones left out is searched
 // without them.
 func Search(t *Tuning, c theory.Chord, h Hand) []Found {
-	w, ok := newWalk(t, c, h)
+	return Easiest(t, c, h, Wish{Effort: math.Inf(1)})
+}
+
+// Wish is which of a chord's playable shapes are wanted.
+type Wish struct {
+	Most   int               // how many, the easiest; 0 is all
+	Effort float64           // what the hardest may ask of the hand
+	Needs  []theory.Interval // tones of the chord that must sound, though its kind may lose them
+}
+
+// Easiest returns the first of those shapes that Search finds which are as wished. It is quicker than to
+// choose among them: whatever is sure to be harder than what is known already is not fingered.
+func Easiest(t *Tuning, c theory.Chord, h Hand, wish Wish) []Found {
+	w, ok := newWalk(t, c, h, wish)
 	if !ok {
 		return nil
 	}
-	w.step(0, 1<<30, 0, 0)
-	slices.SortFunc(w.found, func(a, b Found) int {
-		return cmp.Or(cmp.Compare(a.Effort, b.Effort), slices.Compare(a.Shape, b.Shape))
-	})
+	w.step(0, part{lo: none, low: none})
+	if wish.Most == 0 {
+		slices.SortFunc(w.found, byEffort)
+	}
 	return w.found
+}
+
+// byEffort puts the easier shape first.
+func byEffort(a, b Found) int {
+	return cmp.Or(cmp.Compare(a.Effort, b.Effort), slices.Compare(a.Shape, b.Shape))
 }
 
 // place is a fret where a string sounds a tone.
@@ -62,9 +81,13 @@ type place struct {
 	tone uint16 // the tone's bit; the bit after the last tone stands for a foreign bass
 }
 
+// mostBetween is how many strings may be muted between others that sound.
+const mostBetween = 1
+
 // walk is a search under way.
 type walk struct {
 	strings [maxStrings][]place
+	depth   [maxStrings + 1]int // the lowest note that the strings from one on have for the chord
 	count   int
 	span    int
 	mute    bool
@@ -80,15 +103,17 @@ type walk struct {
 	shape   Shape
 	holding holding
 	found   []Found
-	room    []int // where shapes and fingers are kept
+	most    int     // shapes wanted, 0 for all
+	limit   float64 // the most that another shape may ask
+	room    []int   // where shapes and fingers are kept
 	here    [maxStrings]place
 }
 
-func newWalk(t *Tuning, c theory.Chord, h Hand) (*walk, bool) {
+func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 	f := c.Kind.Formula
 	w := &walk{
 		count: len(t.Strings), span: h.Span, bass: -1, tones: f, left: uint16(c.Without), shape: make(Shape, len(t.Strings)),
-		mute: h.Mute && len(t.Strings) > 4, absent: make([][]theory.Interval, 1<<len(f)),
+		mute: h.Mute && len(t.Strings) > 4, absent: make([][]theory.Interval, 1<<len(f)), most: wish.Most, limit: math.Floor(wish.Effort*stepsToOne+tiny) / stepsToOne,
 	}
 	if c.Bass != c.Root || t.hasBass() {
 		w.bass = c.Bass.Class()
@@ -101,7 +126,7 @@ func newWalk(t *Tuning, c theory.Chord, h Hand) (*walk, bool) {
 		}
 		sounding++
 		toneOf[tone.Semitones%12] = 1 << n
-		if slices.Contains(c.Kind.Omit, tone) && !(w.mute && (n == 0 || len(f) < 4)) {
+		if slices.Contains(c.Kind.Omit, tone) && !slices.Contains(wish.Needs, tone) && !(w.mute && (n == 0 || len(f) < 4)) {
 			w.may |= 1 << n
 		} else {
 			w.must |= 1 << n
@@ -122,92 +147,152 @@ func newWalk(t *Tuning, c theory.Chord, h Hand) (*walk, bool) {
 	if bits.OnesCount16(w.must) > w.count {
 		return nil, false
 	}
+	top := min(h.MaxFret, t.Frets)
+	all := make([]place, 0, w.count*max(0, top+1))
 	for i := range w.count {
-		for fret := 0; fret <= min(h.MaxFret, t.Frets); fret++ {
+		from := len(all)
+		for fret := 0; fret <= top; fret++ {
 			if fret > 0 && fret <= t.Start(i) {
 				continue
 			}
 			midi := t.MIDI(i, fret)
 			if tone := toneOf[mod(midi-c.Root.Class(), 12)]; tone != 0 {
-				w.strings[i] = append(w.strings[i], place{fret, midi, tone})
+				all = append(all, place{fret, midi, tone})
 			}
+		}
+		w.strings[i] = all[from:]
+	}
+	w.depth[w.count] = none
+	for i := w.count - 1; i >= 0; i-- {
+		w.depth[i] = w.depth[i+1]
+		for _, at := range w.strings[i] {
+			w.depth[i] = min(w.depth[i], at.midi)
 		}
 	}
 	return w, true
 }
 
-// step gives the i-th string its fret. lo and hi are the lowest and highest stop so far, sounds the tones.
-func (w *walk) step(i, lo, hi int, sounds uint16) {
-	if bits.OnesCount16(w.must&^sounds) > w.count-i {
+// roomFor is for how many shapes room is made at once.
+const roomFor = 16
+
+// none is more than any fret or MIDI number.
+const none = 1 << 30
+
+// part is what the strings have that the walk has been through.
+type part struct {
+	lo, hi int    // lowest and highest stop
+	frets  uint64 // the frets that are stopped
+	stops  int    // strings that are stopped
+	tones  uint16
+	low    int // MIDI number of the lowest note
+	sounds int // strings that sound
+	silent int // strings muted since the last that sounds
+	gap    int // strings muted before that, between strings that sound
+	muted  int // strings muted in all
+}
+
+// asks is what a shape that begins so asks of a hand at the least: a finger for each fret, for the other stops a
+// finger each or a barre, the span, the strings to keep silent, and the way up the neck to the lowest fret that there
+// may still be, from where the last finger rests that can be the first.
+func (p *part) asks(span int) float64 {
+	effort := effortEdgeMute*float64(p.muted) + (effortMidMute-effortEdgeMute)*float64(p.gap)
+	if p.frets == 0 {
+		return effort
+	}
+	frets := bits.OnesCount64(p.frets)
+	more := float64(p.stops - frets)
+	return effort + effortFinger*float64(frets) + min(effortFinger*more, effortBarre+effortUnder*(more+1)) +
+		effortSpan*float64(p.hi-p.lo) + effortPosition*float64(max(0, p.hi-span+1-(fingersOnHand+1-frets)))
+}
+
+// step gives the i-th string its fret.
+func (w *walk) step(i int, p part) {
+	switch {
+	case bits.OnesCount16(w.must&^p.tones) > w.count-i, p.asks(w.span)-tiny >= w.limit+halfStep:
+		return
+	case w.bass >= 0 && p.low < none && p.low <= w.depth[i] && mod(p.low, 12) != w.bass:
+		return // the lowest note will not be the bass
+	case i == w.count:
+		w.keep(p)
 		return
 	}
-	if i == w.count {
-		w.keep(sounds)
-		return
+	next := p
+	next.sounds, next.silent = p.sounds+1, 0
+	if p.sounds > 0 {
+		next.gap += p.silent
 	}
-	for _, p := range w.strings[i] {
-		l, h := lo, hi
-		if p.fret > 0 {
-			l, h = min(lo, p.fret), max(hi, p.fret)
-			if h-l >= w.span {
-				if p.fret > lo {
+	for _, at := range w.strings[i] {
+		if next.gap > mostBetween {
+			break
+		}
+		next.lo, next.hi, next.frets, next.stops = p.lo, p.hi, p.frets, p.stops
+		next.tones, next.low = p.tones|at.tone, min(p.low, at.midi)
+		if at.fret > 0 {
+			next.lo, next.hi, next.frets, next.stops = min(p.lo, at.fret), max(p.hi, at.fret), p.frets|1<<at.fret, p.stops+1
+			if next.hi-next.lo >= w.span {
+				if at.fret > p.lo {
 					break // every further fret lies higher still
 				}
 				continue
 			}
 		}
-		w.shape[i], w.here[i] = p.fret, p
-		w.step(i+1, l, h, sounds|p.tone)
+		w.shape[i], w.here[i] = at.fret, at
+		w.step(i+1, next)
 	}
 	if w.mute {
 		w.shape[i] = Muted
-		w.step(i+1, lo, hi, sounds)
+		p.silent++
+		p.muted++
+		w.step(i+1, p)
 	}
 }
 
 // keep keeps the shape if it is the chord and a hand can hold it.
-func (w *walk) keep(sounds uint16) {
-	absent := w.may &^ sounds
-	if w.missing >= 0 && bits.OnesCount16(absent) != w.missing {
-		return
-	}
-	lowest, foreign := place{midi: 1 << 30}, 0
-	first, last, strings := -1, 0, 0
-	for i, f := range w.shape {
-		if f == Muted {
-			continue
-		}
-		if p := w.here[i]; p.midi < lowest.midi {
-			lowest = p
-		}
-		if w.here[i].tone == w.foreign {
-			foreign++
-		}
-		if first < 0 {
-			first = i
-		}
-		last = i
-		strings++
-	}
-	switch {
-	case strings < w.least, last-first+1-strings > 1, foreign > 1:
-		return
-	case w.bass >= 0 && mod(lowest.midi, 12) != w.bass:
-		return
-	case !w.holding.find(w.shape):
+func (w *walk) keep(p part) {
+	absent := w.may &^ p.tones
+	if w.missing >= 0 && bits.OnesCount16(absent) != w.missing || p.sounds < w.least || w.foreignTwice() || !w.holding.find(w.shape, w.limit) {
 		return
 	}
 	n := w.count
 	if len(w.room) < 2*n {
-		w.room = make([]int, 64*2*n)
+		w.room = make([]int, roomFor*2*n)
 	}
 	shape, fingers := Shape(w.room[:n:n]), w.room[n:2*n:2*n]
 	w.room = w.room[2*n:]
 	copy(shape, w.shape)
 	w.holding.best.copyTo(fingers)
-	w.found = append(w.found, Found{
+	w.take(Found{
 		Shape: shape, Fingers: fingers, Barre: w.holding.best.barre(), Effort: w.holding.best.effort, Missing: w.without(absent | w.left),
 	})
+}
+
+// foreignTwice reports whether two strings sound a bass that is foreign to the chord.
+func (w *walk) foreignTwice() bool {
+	if w.foreign == 0 {
+		return false
+	}
+	count := 0
+	for i, f := range w.shape {
+		if f != Muted && w.here[i].tone == w.foreign {
+			count++
+		}
+	}
+	return count > 1
+}
+
+// take adds a shape to those found. Where only so many are wanted they are kept in order, and the hardest of them
+// is what another must not ask more than.
+func (w *walk) take(f Found) {
+	if w.most == 0 {
+		w.found = append(w.found, f)
+		return
+	}
+	at, _ := slices.BinarySearchFunc(w.found, f, byEffort)
+	w.found = slices.Insert(w.found, at, f)
+	w.found = w.found[:min(w.most, len(w.found))]
+	if len(w.found) == w.most {
+		w.limit = w.found[w.most-1].Effort
+	}
 }
 
 // without returns the tones of a set, always the same slice for the same set.

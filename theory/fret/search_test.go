@@ -1,6 +1,7 @@
 package fret_test
 
 import (
+	"fmt"
 	"slices"
 	"testing"
 
@@ -202,6 +203,49 @@ func TestNoShapeIsMissed(t *testing.T) {
 		if count != len(found) {
 			t.Errorf("%s: %d shapes found, want %d", symbol, len(found), count)
 		}
+	}
+}
+
+// The easiest shapes are the first of all that are as wished.
+func TestEasiestAreTheFirstOfAll(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		on := rapid.SampledFrom(fret.Tunings()).Draw(t, "tuning")
+		kind := rapid.SampledFrom(theory.Kinds()).Draw(t, "kind")
+		c := theory.NewChord(theory.Note{Letter: theory.Letter(rapid.IntRange(0, 6).Draw(t, "root"))}, kind)
+		wish := fret.Wish{
+			Most:   rapid.IntRange(0, 8).Draw(t, "most"),
+			Effort: rapid.Float64Range(0, 20).Draw(t, "effort"),
+			Needs:  rapid.SliceOfNDistinct(rapid.SampledFrom(kind.Formula), 0, 3, rapid.ID).Draw(t, "needs"),
+		}
+		var want []string
+		for _, f := range fret.Search(on, c, fret.DefaultHand) {
+			lacks := slices.ContainsFunc(f.Missing, func(i theory.Interval) bool { return slices.Contains(wish.Needs, i) })
+			if f.Effort <= wish.Effort && !lacks && (wish.Most == 0 || len(want) < wish.Most) {
+				want = append(want, fmt.Sprint(f))
+			}
+		}
+		var got []string
+		for _, f := range fret.Easiest(on, c, fret.DefaultHand, wish) {
+			got = append(got, fmt.Sprint(f))
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%s on %s, %+v: %v, want %v", c, on.Name, wish, got, want)
+		}
+	})
+}
+
+func BenchmarkEasiest(b *testing.B) {
+	for _, row := range []struct{ tuning, chord string }{
+		{"ukulele", "C"}, {"ukulele", "C7"}, {"guitar", "C"}, {"guitar", "Am7"}, {"guitar", "C9"},
+	} {
+		b.Run(row.tuning+" "+row.chord, func(b *testing.B) {
+			on, c := tuning(b, row.tuning), chord(b, row.chord)
+			wish := fret.Wish{Most: 6, Effort: 12, Needs: c.Kind.Formula}
+			b.ReportAllocs()
+			for b.Loop() {
+				fret.Easiest(on, c, fret.DefaultHand, wish)
+			}
+		})
 	}
 }
 

@@ -30,8 +30,9 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 	if err != nil {
 		return nil
 	}
-	missing := v.Missing()
+	missing, takes := v.Missing(), takes(c.Kind)
 	var out []Swap
+	to := slices.Clone(s)
 	for i, st := range v.Strings {
 		third := st.Interval == theory.MajorThird || st.Interval == theory.MinorThird
 		if st.Fret == Muted || st.Foreign || !st.Doubled && !third {
@@ -42,11 +43,10 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 				continue
 			}
 			above := theory.Interval{Number: 1, Semitones: t.MIDI(i, f) - c.Root.Class()}
-			if _, own := c.Kind.Tone(above); own {
+			to[i] = f
+			if !takes[mod(above.Semitones, 12)] || span(to) > DefaultHand.Span {
 				continue
 			}
-			to := slices.Clone(s)
-			to[i] = f
 			chord, ok := becomes(t, to, c, missing)
 			if !ok {
 				continue
@@ -56,15 +56,16 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 				continue
 			}
 			_, _, effort, ok := Finger(to)
-			if !ok || span(to) > DefaultHand.Span {
+			if !ok {
 				continue
 			}
 			out = append(out, Swap{
-				From: s, To: to, String: st.Number, FromFret: st.Fret, ToFret: f, Chord: chord,
+				From: s, To: slices.Clone(to), String: st.Number, FromFret: st.Fret, ToFret: f, Chord: chord,
 				Adds: adds, GivesUp: st.Interval, Spare: st.Doubled, Effort: effort,
 				InKey: key == nil || key.Contains(c.Root.Up(adds)),
 			})
 		}
+		to[i] = st.Fret
 	}
 	slices.SortStableFunc(out, func(a, b Swap) int {
 		if a.InKey != b.InKey {
@@ -75,6 +76,17 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 		}
 		return cmp.Compare(a.Effort, b.Effort)
 	})
+	return out
+}
+
+// takes tells of each pitch class above the root whether a kind of chord can take on a tone there, however it is
+// spelled.
+func takes(k *theory.Kind) (out [12]bool) {
+	for number := range 7 {
+		for class := range out {
+			out[class] = out[class] || k.Adds(theory.Interval{Number: number + 1, Semitones: class})
+		}
+	}
 	return out
 }
 
