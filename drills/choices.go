@@ -90,5 +90,20 @@ func inTurn(ids []string, clash func(a, b string) bool, rng *rand.Rand) []string
 	return out
 }
 
+// weighted draws one of a list, each as often as its weight is large.
+func weighted[T any](list []T, weight func(T) float64, rng *rand.Rand) T {
+	sum := 0.0
+	for _, x := range list {
+		sum += weight(x)
+	}
+	at := rng.Float64() * sum
+	for _, x := range list[:len(list)-1] {
+		if at -= weight(x); at < 0 {
+			return x
+		}
+	}
+	return list[len(list)-1]
+}
+
 // never is for drills whose targets cannot clash.
 func never(a, b string) bool { return false }

@@ -2,6 +2,7 @@ package drills
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"sparetone/progress"
@@ -32,12 +33,11 @@ func (d swap) Ask(r Request) (*Question, error) {
 	if n < 0 {
 		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
 	}
-	changes := r.On.changesTo(mustKind(additions[n].plain), r.Target, r.Reach)
-	if len(changes) == 0 {
+	drawn, ok := d.draw(r, mustKind(additions[n].plain))
+	if !ok {
 		return nil, fmt.Errorf("%s has no shape of %s chord that becomes %s by one string",
 			r.On.Tuning.Name, an(additions[n].plain), an(mustKind(r.Target).Name))
 	}
-	drawn := changes[r.Rand.IntN(len(changes))]
 	before, err := fret.Voice(r.On.Tuning, drawn.From, drawn.plain)
 	if err != nil {
 		return nil, err
@@ -100,6 +100,63 @@ func (d swap) Ask(r Request) (*Question, error) {
 		verdict.Asked = []Sound{played("plain", before, synth.Strum, nil), played("changed", after, synth.Strum, nil)}
 	}
 	return q, nil
+}
+
+// move is what tells one answer from another: the string that moves and by how many frets; and where on the neck the
+// shape lies.
+func move(c change) feature { return feature{position(c.From), c.String, c.ToFret - c.FromFret} }
+
+// fewestMoves is how many answers there are at the least at a place on the neck that is asked about.
+const fewestMoves = 3
+
+// draw draws a shape with its easiest way to the colour. Where a shape lies is not to tell which string moves and how
+// far: places that leave little to choose from are passed over as long as there are others, if need be further along
+// the neck; and of the answers at a place, those that other colours have there as well come less often, so that none
+// stands out.
+func (swap) draw(r Request, plain *theory.Kind) (change, bool) {
+	for reach := r.Reach; ; reach = min(1, reach+wider) {
+		byMove := map[feature][]change{}
+		shared := map[feature]int{} // how many colours have a move
+		for _, a := range additions {
+			if a.plain != plain.ID {
+				continue
+			}
+			here := map[feature][]change{}
+			for _, c := range easiestWays(r.On.changesTo(plain, a.coloured, reach)) {
+				here[move(c)] = append(here[move(c)], c)
+			}
+			for m := range here {
+				shared[m]++
+			}
+			if a.coloured == r.Target {
+				byMove = here
+			}
+		}
+		all := slices.SortedFunc(maps.Keys(byMove), func(a, b feature) int { return slices.Compare(a[:], b[:]) })
+		if len(all) == 0 && reach >= 1 {
+			return change{}, false
+		}
+		at := func(place int) []feature {
+			return slices.DeleteFunc(slices.Clone(all), func(m feature) bool { return m[0] != place })
+		}
+		open := slices.DeleteFunc(slices.Clone(all), func(m feature) bool { return len(at(m[0])) < fewestMoves })
+		if len(open) == 0 {
+			if reach < 1 {
+				continue
+			}
+			open = all
+		}
+		moves := at(open[r.Rand.IntN(len(open))][0])
+		drawn := byMove[weighted(moves, func(m feature) float64 { return 1 / float64(shared[m]) }, r.Rand)]
+		return drawn[r.Rand.IntN(len(drawn))], true
+	}
+}
+
+// easiestWays keeps of the changes of each shape the first, which is the easiest.
+func easiestWays(changes []change) []change {
+	return slices.CompactFunc(changes, func(a, b change) bool {
+		return a.plain.Root == b.plain.Root && slices.Equal(a.From, b.From)
+	})
 }
 
 // wrong says what a shape is that was made instead, and lets it be heard.
