@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"sparetone/synth"
+	"sparetone/theory"
 	"sparetone/theory/fret"
 )
 
@@ -80,12 +81,40 @@ func (d doubled) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// shapes returns the shapes within reach that double one note on two strings, or none.
-func (doubled) shapes(r Request, reach float64) []fret.Voicing {
+// A question is made from the shapes of a few kinds of chord, and of more where those do not do: to look for all
+// would take long on a neck of six strings.
+const (
+	fewKinds  = 3
+	moreKinds = 1
+)
+
+// kinds returns the kinds of chord in the order in which they are looked at: at random, those of three tones and
+// those of more in turn, so that there are notes doubled and none.
+func (doubled) kinds(r Request) []*theory.Kind {
+	var byTones [2][]*theory.Kind
+	targets := kindTargets(r.On)
+	for _, n := range r.Rand.Perm(len(targets)) {
+		k := mustKind(targets[n].ID)
+		more := min(1, len(k.Formula)-3)
+		byTones[more] = append(byTones[more], k)
+	}
+	var out []*theory.Kind
+	for n := range targets {
+		for _, kinds := range byTones {
+			if n < len(kinds) {
+				out = append(out, kinds[n])
+			}
+		}
+	}
+	return out
+}
+
+// shapes returns the shapes of some kinds within reach that double one note on two strings, or none.
+func (doubled) shapes(on *Instrument, kinds []*theory.Kind, reach float64) []fret.Voicing {
 	var out []fret.Voicing
-	for _, k := range kindTargets(r.On) {
-		for _, h := range r.On.shapesOf(mustKind(k.ID), reach) {
-			v, err := h.voice(r.On)
+	for _, k := range kinds {
+		for _, h := range on.shapesOf(k, reach) {
+			v, err := h.voice(on)
 			if d := v.Doubled(); err == nil && (len(d) == 0 || len(d) == 1 && len(d[0].Strings) == 2) {
 				out = append(out, v)
 			}
@@ -94,20 +123,41 @@ func (doubled) shapes(r Request, reach float64) []fret.Voicing {
 	return out
 }
 
-// draw draws a voicing that fits the right choice, as like as can be to those that fit the others.
-func (d doubled) draw(r Request, right, choices int, fits func(v fret.Voicing, choice int) bool) (fret.Voicing, error) {
-	options := func(reach float64) [][]fret.Voicing {
-		out := make([][]fret.Voicing, choices)
-		for _, v := range d.shapes(r, reach) {
-			for n := range out {
-				if fits(v, n) {
-					out[n] = append(out[n], v)
-				}
+// known returns the kinds in the order in which they are looked at, and the shapes of the first few.
+func (d doubled) known(r Request) ([]*theory.Kind, []fret.Voicing) {
+	kinds := d.kinds(r)
+	return kinds, d.shapes(r.On, kinds[:min(fewKinds, len(kinds))], 1)
+}
+
+// fitting returns the voicings that fit each of some choices.
+func fitting(all []fret.Voicing, choices int, fits func(v fret.Voicing, choice int) bool) [][]fret.Voicing {
+	out := make([][]fret.Voicing, choices)
+	for _, v := range all {
+		for n := range out {
+			if fits(v, n) {
+				out[n] = append(out[n], v)
 			}
 		}
-		return out
 	}
-	if v, ok := match(r, right, options, seenVoicing, func(v fret.Voicing) feature { return feature{sounding(v.Shape)} }); ok {
+	return out
+}
+
+// draw draws a voicing that fits the right choice, as like as can be to those that fit the others.
+func (d doubled) draw(r Request, kinds []*theory.Kind, right, choices int, fits func(v fret.Voicing, choice int) bool) (fret.Voicing, error) {
+	some := min(fewKinds, len(kinds))
+	options := func(reach float64) [][]fret.Voicing {
+		return fitting(d.shapes(r.On, kinds[:some], reach), choices, fits)
+	}
+	for {
+		if v, ok := alike(r, right, options, seenVoicing); ok {
+			return v, nil
+		}
+		if some == len(kinds) {
+			break
+		}
+		some = min(some+moreKinds, len(kinds))
+	}
+	if v, ok := match(r, right, options, func(v fret.Voicing) feature { return feature{sounding(v.Shape)} }); ok {
 		return v, nil
 	}
 	return fret.Voicing{}, fmt.Errorf("%s has no shape for %q", r.On.Tuning.Name, r.Target)
@@ -123,7 +173,7 @@ func (d doubled) askWhich(r Request) (*Question, error) {
 	at := func(id string) int {
 		return slices.IndexFunc(choices, func(t Target) bool { return t.ID == id })
 	}
-	v, err := d.draw(r, at(r.Target), len(choices), func(v fret.Voicing, n int) bool { return doublingOf(v) == choices[n].ID })
+	v, err := d.draw(r, d.kinds(r), at(r.Target), len(choices), func(v fret.Voicing, n int) bool { return doublingOf(v) == choices[n].ID })
 	if err != nil {
 		return nil, err
 	}
@@ -194,22 +244,24 @@ func onlyOnce(v fret.Voicing, id string) string {
 // askWhere asks which two strings sound the same note.
 func (d doubled) askWhere(r Request) (*Question, error) {
 	strs := r.On.Tuning.Strings
-	known := d.shapes(r, 1)
 	var all [][2]int // numbers of two strings
 	for i := range strs {
 		for j := i + 1; j < len(strs); j++ {
-			pair := [2]int{r.On.Tuning.StringNumber(i), r.On.Tuning.StringNumber(j)}
-			if slices.ContainsFunc(known, func(v fret.Voicing) bool { return doubles(v, pair) }) {
-				all = append(all, pair)
-			}
+			all = append(all, [2]int{r.On.Tuning.StringNumber(i), r.On.Tuning.StringNumber(j)})
 		}
 	}
-	if len(all) < 2 {
+	// Only pairs that can be met at one place stand together.
+	kinds, known := d.known(r)
+	lists := fitting(known, len(all), func(v fret.Voicing, n int) bool { return doubles(v, all[n]) })
+	var pairs [][2]int
+	for _, n := range meeting(lists, mostChoices, seenVoicing, r.Rand) {
+		pairs = append(pairs, all[n])
+	}
+	if len(pairs) < 2 {
 		return nil, fmt.Errorf("%s doubles too few notes on two strings", r.On.Tuning.Name)
 	}
-	pairs := someOf(all, mostChoices, r.Rand)
 	right := r.Rand.IntN(len(pairs))
-	v, err := d.draw(r, right, len(pairs), func(v fret.Voicing, n int) bool { return doubles(v, pairs[n]) })
+	v, err := d.draw(r, kinds, right, len(pairs), func(v fret.Voicing, n int) bool { return doubles(v, pairs[n]) })
 	if err != nil {
 		return nil, err
 	}
@@ -284,36 +336,34 @@ func someOf[T any](list []T, count int, rng *rand.Rand) []T {
 	return out
 }
 
+// onlySpare reports whether of some strings of a voicing the n-th can be spared and no other, and all sound.
+func onlySpare(v fret.Voicing, numbers []int, n int) bool {
+	for m, number := range numbers {
+		if s := tone(v, number); s.Fret == fret.Muted || s.Doubled != (m == n) {
+			return false
+		}
+	}
+	return true
+}
+
 // askSpare asks which string can be given up. Of the two that could, one stands among the choices.
 func (d doubled) askSpare(r Request) (*Question, error) {
 	var all []int
 	for i := range r.On.Tuning.Strings {
 		all = append(all, r.On.Tuning.StringNumber(i))
 	}
-	spared := func(v fret.Voicing, number int) bool { return tone(v, number).Doubled }
-	needed := func(v fret.Voicing, number int) bool { s := tone(v, number); return s.Fret != fret.Muted && !s.Doubled }
-	var (
-		v       fret.Voicing
-		numbers []int
-		right   int
-		err     error
-	)
-	// Not every three strings leave room for the fourth to double one of them: draw until they do.
+	kinds, known := d.known(r)
+	var numbers []int
+	fits := func(v fret.Voicing, n int) bool { return onlySpare(v, numbers, n) }
+	// Not every three strings leave room for the others to double each of them at one place: draw until they do.
 	for range 20 {
 		numbers = someOf(all, 3, r.Rand)
-		right = r.Rand.IntN(len(numbers))
-		v, err = d.draw(r, right, len(numbers), func(v fret.Voicing, n int) bool {
-			for m, number := range numbers {
-				if m == n && !spared(v, number) || m != n && !needed(v, number) {
-					return false
-				}
-			}
-			return true
-		})
-		if err == nil {
+		if len(inAll(fitting(known, len(numbers), fits), seenVoicing)) > 0 {
 			break
 		}
 	}
+	right := r.Rand.IntN(len(numbers))
+	v, err := d.draw(r, kinds, right, len(numbers), fits)
 	if err != nil {
 		return nil, err
 	}
@@ -333,7 +383,7 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 			return given{}, errUnread
 		}
 		label := fmt.Sprintf("string %d", asked[0])
-		return given{id: label, label: label, result: rightIf(spared(v, asked[0]))}, nil
+		return given{id: label, label: label, result: rightIf(tone(v, asked[0]).Doubled)}, nil
 	}
 	q.explain = func(g given, verdict *Verdict) {
 		if number, ok := stringNumbers(g.id, len(all)); ok && !g.right() {

@@ -2,6 +2,7 @@ package drills
 
 import (
 	"maps"
+	"math/rand/v2"
 	"slices"
 )
 
@@ -17,20 +18,12 @@ type feature [3]int
 const wider = 0.25
 
 // match draws one of the options of the right choice. options returns those of each choice, within a reach;
-// features are ways to look at one, from the strictest, and the first is used in which all choices can be alike,
-// if need be further along the neck. It reports false if the right choice has no options at all.
+// features are ways to look at one, from the strictest, and the first is used in which all choices can be alike.
+// It reports false if the right choice has no options at all.
 func match[T any](r Request, right int, options func(reach float64) [][]T, features ...func(T) feature) (T, bool) {
 	for _, look := range features {
-		for reach := r.Reach; ; reach = min(1, reach+wider) {
-			lists := options(reach)
-			if shared := inAll(lists, look); len(shared) > 0 {
-				drawn := shared[r.Rand.IntN(len(shared))]
-				alike := slices.DeleteFunc(slices.Clone(lists[right]), func(o T) bool { return look(o) != drawn })
-				return alike[r.Rand.IntN(len(alike))], true
-			}
-			if reach >= 1 {
-				break
-			}
+		if o, ok := alike(r, right, options, look); ok {
+			return o, true
 		}
 	}
 	var none T
@@ -38,6 +31,23 @@ func match[T any](r Request, right int, options func(reach float64) [][]T, featu
 		return list[r.Rand.IntN(len(list))], true
 	}
 	return none, false
+}
+
+// alike draws one of the options of the right choice that looks as some option of every other does, if need be
+// further along the neck. It reports false if there is none.
+func alike[T any](r Request, right int, options func(reach float64) [][]T, look func(T) feature) (T, bool) {
+	for reach := r.Reach; ; reach = min(1, reach+wider) {
+		lists := options(reach)
+		if shared := inAll(lists, look); len(shared) > 0 {
+			drawn := shared[r.Rand.IntN(len(shared))]
+			alike := slices.DeleteFunc(slices.Clone(lists[right]), func(o T) bool { return look(o) != drawn })
+			return alike[r.Rand.IntN(len(alike))], true
+		}
+		if reach >= 1 {
+			var none T
+			return none, false
+		}
+	}
 }
 
 // inAll returns the features that some option of every choice has, in a fixed order.
@@ -53,4 +63,18 @@ func inAll[T any](lists [][]T, look func(T) feature) []feature {
 		shared = here
 	}
 	return slices.SortedFunc(maps.Keys(shared), func(a, b feature) int { return slices.Compare(a[:], b[:]) })
+}
+
+// meeting draws lists of which each has an option that looks alike, as many as there may be, and returns their places
+// in order.
+func meeting[T any](lists [][]T, most int, look func(T) feature, rng *rand.Rand) []int {
+	var places []int
+	var met [][]T
+	for _, n := range rng.Perm(len(lists)) {
+		if len(places) < most && len(inAll(append(met, lists[n]), look)) > 0 {
+			places, met = append(places, n), append(met, lists[n])
+		}
+	}
+	slices.Sort(places)
+	return places
 }

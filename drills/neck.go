@@ -88,12 +88,13 @@ func (i *Instrument) shapes(c theory.Chord) []held {
 	if out, known := i.neck.shapes[c]; known {
 		return out
 	}
+	wish := fret.Wish{Most: easiestShapes, Effort: mostEffort, Needs: c.Kind.Formula}
+	if len(wish.Needs) >= 5 {
+		wish.Needs = slices.DeleteFunc(slices.Clone(wish.Needs), func(i theory.Interval) bool { return i == theory.PerfectFifth })
+	}
 	var out []held
-	for _, f := range fret.Search(i.Tuning, c, i.Hand) {
-		short := len(f.Missing) > 1 || len(f.Missing) == 1 && (f.Missing[0] != theory.PerfectFifth || len(c.Kind.Formula) < 5)
-		if f.Effort <= mostEffort && !short && len(out) < easiestShapes {
-			out = append(out, held{c, f.Shape, f.Effort})
-		}
+	for _, f := range fret.Easiest(i.Tuning, c, i.Hand, wish) {
+		out = append(out, held{c, f.Shape, f.Effort})
 	}
 	if i.neck.shapes == nil {
 		i.neck.shapes = map[theory.Chord][]held{}
@@ -148,9 +149,13 @@ func (i *Instrument) changes(plain theory.Chord) []change {
 func (i *Instrument) changesTo(plain *theory.Kind, coloured string, reach float64) []change {
 	var all [][]change
 	for _, r := range rootsOf(plain) {
-		all = append(all, slices.DeleteFunc(slices.Clone(i.changes(theory.NewChord(r, plain))), func(c change) bool {
-			return c.Chord.Kind.ID != coloured
-		}))
+		var list []change
+		for _, c := range i.changes(theory.NewChord(r, plain)) {
+			if c.Chord.Kind.ID == coloured {
+				list = append(list, c)
+			}
+		}
+		all = append(all, list)
 	}
 	return within(all, reach, func(c change) float64 { return c.Effort })
 }
