@@ -42,9 +42,9 @@ func (f *File) daily() error {
 
 // backupName returns where backups lie, and what is before and after the date in their names.
 func (f *File) backupName() (folder, before, after string) {
-	base := filepath.Base(f.path)
+	base := filepath.Base(f.Path())
 	after = filepath.Ext(base)
-	return filepath.Join(filepath.Dir(f.path), "backups"), strings.TrimSuffix(base, after) + "-2", after
+	return filepath.Join(filepath.Dir(f.Path()), "backups"), strings.TrimSuffix(base, after) + "-2", after
 }
 
 // backups lists the names of the backups there are, oldest first.
@@ -64,7 +64,7 @@ func (f *File) backups() []string {
 }
 
 func (f *File) backup(date string) (string, error) {
-	if f.path == "" {
+	if f.Path() == "" {
 		return "", errors.New("practice that is only in memory has no backups; save it first")
 	}
 	folder, before, after := f.backupName()
@@ -72,14 +72,12 @@ func (f *File) backup(date string) (string, error) {
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return "", fmt.Errorf("no folder for backups: %w", err)
 	}
-	db, err := openDatabase(f.path) // a connection of its own, so that practice need not wait
-	if err != nil {
-		return "", err
-	}
+	db := newPlace(f.Path()).open() // a connection of its own, so that practice need not wait
 	defer db.Close()
 	if err := copyTo(db, path); err != nil && !errors.Is(err, fs.ErrExist) {
 		return "", fmt.Errorf("no backup: %w", err)
 	}
+	var err error
 	have := f.backups()
 	for _, old := range have[:max(0, len(have)-backupsKept)] {
 		err = errors.Join(err, os.Remove(filepath.Join(folder, old)))

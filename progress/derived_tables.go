@@ -27,7 +27,7 @@ func name(tx *sql.Tx, a Answer) (numbers, error) {
 			return nil, err
 		}
 		if drill != "" && is != drill {
-			return nil, fmt.Errorf("%s belongs to the drill %s, not to %s", id, is, drill)
+			return nil, refused{fmt.Errorf("%s belongs to the drill %s, not to %s", id, is, drill)}
 		}
 		names[id] = n
 	}

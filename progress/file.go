@@ -6,14 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"net/url"
 	"os"
 	"path/filepath"
-	"strings"
 	"sync"
 	"time"
-
-	_ "modernc.org/sqlite" // the driver named sqlite
 )
 
 // File is a progress file, or practice kept in memory only. Several programs may have one file open
@@ -23,9 +19,15 @@ import (
 // which takes a fraction of a millisecond where a rollback journal takes three syncs; a reader never
 // waits for a writer; and what was not yet synced when the power went is left out as a whole.
 type File struct {
-	db   *sql.DB
-	now  func() time.Time
-	path string // empty if in memory
+	db  *sql.DB
+	at  *place
+	now func() time.Time
+
+	doing  sync.Mutex
+	deeds  []deed // all that this program did to the file, in order
+	done   int    // of these, in the file
+	home   found  // the file as it was opened
+	adrift error  // why home is no longer what lies at the path; nil if it is
 
 	aside   sync.WaitGroup // what is done while the program goes on: the day's backup, a fit
 	failing sync.Mutex
@@ -52,12 +54,12 @@ func Open(path string, now func() time.Time) (*File, error) {
 	if err := inspect(path); err != nil {
 		return nil, fmt.Errorf("progress file %s: %w", path, err)
 	}
-	f := &File{now: now, path: path}
-	if f.db, err = openDatabase(path); err == nil {
-		err = f.prepare()
+	f := newFile(path, now)
+	if err = f.prepare(); err == nil {
+		err = f.daily()
 	}
 	if err == nil {
-		err = f.daily()
+		f.home, err = find(path)
 	}
 	if err != nil {
 		f.Close()
@@ -66,14 +68,9 @@ func Open(path string, now func() time.Time) (*File, error) {
 	return f, nil
 }
 
-// InMemory keeps practice until the program ends, or until SaveAs.
+// InMemory keeps practice until the program ends, or until GoOnIn.
 func InMemory(now func() time.Time) (*File, error) {
-	db, err := sql.Open("sqlite", ":memory:?_txlock=immediate")
-	if err != nil {
-		return nil, err
-	}
-	db.SetMaxOpenConns(1)
-	f := &File{db: db, now: now}
+	f := newFile("", now)
 	if err := f.prepare(); err != nil {
 		f.Close()
 		return nil, err
@@ -81,16 +78,19 @@ func InMemory(now func() time.Time) (*File, error) {
 	return f, nil
 }
 
+func newFile(path string, now func() time.Time) *File {
+	f := &File{at: newPlace(path), now: now}
+	f.db = f.at.open()
+	return f
+}
+
 // Path returns where the file lies; it is empty for practice kept in memory.
-func (f *File) Path() string { return f.path }
+func (f *File) Path() string { return *f.at.path.Load() }
 
 // Close closes the file, once the day's backup is made and the memory model fitted, if they are under
 // way; it returns what went wrong with that. Every answer was safe before.
 func (f *File) Close() error {
 	f.aside.Wait()
-	if f.db == nil {
-		return f.failed
-	}
 	return errors.Join(f.failed, f.db.Close())
 }
 
@@ -104,8 +104,7 @@ func (f *File) alongside(do func() error) {
 	})
 }
 
-// SaveAs writes all there is to a new progress file, for practice that went on in memory. It never
-// writes over anything.
+// SaveAs writes a copy of all there is to a new progress file. It never writes over anything.
 func (f *File) SaveAs(path string) error {
 	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("%s is already there; nothing was written", path)
@@ -114,23 +113,6 @@ func (f *File) SaveAs(path string) error {
 		return err
 	}
 	return copyTo(f.db, path)
-}
-
-// openDatabase opens an SQLite file that is there. One connection is enough, and keeps a reading
-// from seeing half of what this program writes.
-func openDatabase(path string) (*sql.DB, error) {
-	at := url.URL{Scheme: "file", Path: "/" + strings.TrimPrefix(filepath.ToSlash(path), "/")} // file:///C:/… on Windows
-	at.RawQuery = url.Values{
-		"mode":    {"rw"},
-		"_txlock": {"immediate"},
-		"_pragma": {"busy_timeout(10000)", "synchronous(FULL)", "foreign_keys(ON)"},
-	}.Encode()
-	db, err := sql.Open("sqlite", at.String())
-	if err != nil {
-		return nil, err
-	}
-	db.SetMaxOpenConns(1)
-	return db, nil
 }
 
 // change does something to the file as one whole: all of it is on the disk when change returns nil,

@@ -8,8 +8,9 @@ import (
 	"unicode/utf8"
 )
 
-// Record keeps an answer. It is on the disk when Record returns nil. Control characters are taken
-// out of its texts; texts are cut to a thousand bytes and its time to a day.
+// Record keeps an answer. It is on the disk when Record returns nil; if the file fails it is held on to,
+// and tried again with whatever is kept next. Control characters are taken out of its texts; texts are cut
+// to a thousand bytes and its time to a day.
 func (f *File) Record(a Answer) error {
 	for _, s := range []*string{&a.Question, &a.Given, &a.Expected, &a.Voice} {
 		*s = tidy(*s)
@@ -21,7 +22,7 @@ func (f *File) Record(a Answer) error {
 	}
 	k := kept{Answer: a, Day: DayOf(a.At.In(f.now().Location()))}
 	rand.Read(k.ID[:])
-	return f.change(func(tx *sql.Tx) error { return keep(tx, k) })
+	return f.keepDeed(deed{answer: true, do: func(tx *sql.Tx) error { return keep(tx, k) }})
 }
 
 // kept is an answer as the file has it.
@@ -49,8 +50,12 @@ func tidy(s string) string {
 	return s
 }
 
-// keep adds an answer after all others and brings up to date what is derived from it.
+// keep adds an answer after all others, unless it is there, and brings up to date what is derived from it.
 func keep(tx *sql.Tx, k kept) error {
+	var there bool
+	if err := tx.QueryRow("SELECT EXISTS (SELECT 1 FROM answers WHERE id = ?)", k.ID[:]).Scan(&there); err != nil || there {
+		return err
+	}
 	names, err := name(tx, k.Answer)
 	if err != nil {
 		return err

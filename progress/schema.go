@@ -35,7 +35,7 @@ func (f *File) prepare() error {
 			return err
 		}
 	}
-	if f.path == "" {
+	if f.Path() == "" {
 		return nil
 	}
 	// The file says whose it is before there is a log, so that inspect can read it without SQLite.

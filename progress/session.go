@@ -17,21 +17,21 @@ type Session struct {
 // NewID returns an id that no other session and no other machine has.
 func NewID() string { return rand.Text() }
 
-// Begin keeps that a session has begun.
+// Begin keeps that a session has begun, or holds on to it as Record does.
 func (f *File) Begin(s Session) error {
-	return f.change(func(tx *sql.Tx) error {
-		_, err := tx.Exec("INSERT INTO sessions VALUES (?, ?, NULL, ?)", s.ID, s.Began.UnixMilli(), s.Minutes.Minutes())
+	return f.keepDeed(deed{do: func(tx *sql.Tx) error {
+		_, err := tx.Exec("INSERT INTO sessions VALUES (?, ?, NULL, ?) ON CONFLICT DO NOTHING", s.ID, s.Began.UnixMilli(), s.Minutes.Minutes())
 		return err
-	})
+	}})
 }
 
-// End keeps that a session has ended. If there is now enough to fit the memory model to, that is done
+// End keeps that a session has ended, or holds on to it as Record does. If there is now enough to fit the memory model to, that is done
 // while the program goes on.
 func (f *File) End(id string, at time.Time) error {
-	err := f.change(func(tx *sql.Tx) error {
+	err := f.keepDeed(deed{do: func(tx *sql.Tx) error {
 		_, err := tx.Exec("UPDATE sessions SET ended = ? WHERE id = ?", at.UnixMilli(), id)
 		return err
-	})
+	}})
 	if err == nil {
 		f.alongside(f.Fit)
 	}

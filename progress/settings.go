@@ -14,10 +14,10 @@ func (f *File) Setting(key string) (value string, set bool, err error) {
 	return value, err == nil, plain(err)
 }
 
-// SetSetting keeps a setting.
+// SetSetting keeps a setting, or holds on to it as Record does.
 func (f *File) SetSetting(key, value string) error {
-	return f.change(func(tx *sql.Tx) error {
+	return f.keepDeed(deed{do: func(tx *sql.Tx) error {
 		_, err := tx.Exec("INSERT INTO settings VALUES (?, ?) ON CONFLICT DO UPDATE SET value = excluded.value", key, value)
 		return err
-	})
+	}})
 }

@@ -1,0 +1,159 @@
+package progress
+
+import (
+	"context"
+	"database/sql/driver"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+)
+
+// While practice goes on, somebody may delete the file, put a backup in its place, or have a folder
+// synchronised that it lies in. SQLite goes on writing to what it opened, which then has no name and is
+// gone when the program ends. Follow notices, and takes practice back to where the file should be:
+//
+//	nothing lies there   all of it is written anew
+//	a progress file      what this program did is done to that one as well
+//	anything else        it is left alone; AtRisk says so, and GoOnIn takes practice elsewhere
+//
+// The file is looked at by name only. Opening and closing it would drop the locks that SQLite holds on it
+// (https://www.sqlite.org/howtocorrupt.html, section 2.2), so one that is written over in place is noticed
+// only if it gets shorter, or when SQLite reads it.
+
+// found is which file lies at a path, and which log beside it.
+type found struct{ file, log os.FileInfo }
+
+// find looks at what lies at a path. A log need not be there.
+func find(path string) (found, error) {
+	file, err := os.Stat(path)
+	if err != nil {
+		return found{}, brief(err)
+	}
+	log, _ := os.Stat(path + "-wal")
+	return found{file, log}, nil
+}
+
+// Follow sees to it that the file at the path is the one that is written to. It returns nil if it was, and
+// otherwise, once for each time it was not, an error of one line that says what has become of it.
+func (f *File) Follow() error {
+	f.doing.Lock()
+	defer f.doing.Unlock()
+	path := f.Path()
+	if path == "" {
+		return nil
+	}
+	now, err := os.Stat(path)
+	switch {
+	case err == nil && os.SameFile(now, f.home.file):
+		if now.Size() >= f.home.file.Size() { // it never shrinks by itself
+			f.adrift = nil
+			return nil
+		}
+		err = errors.New("the progress file was cut short by another program; it was left as it is")
+	case errors.Is(err, fs.ErrNotExist):
+		f.clearLogs(path)
+		if err = f.goTo(path); err == nil {
+			return errors.New("the progress file was taken away; it was written anew, with all that was in it")
+		}
+		err = fmt.Errorf("the progress file was taken away and cannot be written anew: %w", brief(err))
+	default:
+		f.clearLogs(path)
+		if err = f.join(path); err == nil {
+			return errors.New("another progress file was put in the place of this one; what was practised since the start was added to it")
+		}
+		err = fmt.Errorf("the progress file was replaced: %w", brief(err))
+	}
+	known := f.adrift != nil && f.adrift.Error() == err.Error()
+	f.adrift = err
+	if known {
+		return nil
+	}
+	return err
+}
+
+// clearLogs takes away the logs of the file that is gone: SQLite would take them for those of whatever
+// lies there now.
+func (f *File) clearLogs(path string) {
+	log, err := os.Stat(path + "-wal")
+	if err != nil || f.home.log == nil || !os.SameFile(log, f.home.log) {
+		return
+	}
+	// If they cannot be taken away, neither can anything be put there, which says so.
+	_ = os.Remove(path + "-wal")
+	_ = os.Remove(path + "-shm")
+}
+
+// GoOnIn writes all there is to a new progress file and goes on in that one. It never writes over
+// anything. If what there was cannot be read any more, the new file has what this program did, and the
+// error wraps ErrOnlySince.
+func (f *File) GoOnIn(path string) error {
+	f.doing.Lock()
+	defer f.doing.Unlock()
+	err := f.goTo(path)
+	if err == nil {
+		return nil
+	}
+	if _, there := os.Lstat(path); there == nil {
+		return err
+	}
+	// Either nothing can be written there, or nothing can be read here.
+	if f.join(path) != nil {
+		for _, begun := range []string{"", "-wal", "-shm", "-journal"} {
+			_ = os.Remove(path + begun)
+		}
+		return err
+	}
+	return fmt.Errorf("%w: %w", ErrOnlySince, err)
+}
+
+// ErrOnlySince is wrapped by the error of GoOnIn where what was kept before this program began could not
+// be read any more.
+var ErrOnlySince = errors.New("only what was practised since the start could be saved")
+
+// goTo writes all there is to a path where nothing is, and goes on there.
+func (f *File) goTo(path string) error {
+	if err := f.SaveAs(path); err != nil {
+		return err
+	}
+	if err := f.turn(path); err != nil {
+		return err
+	}
+	return f.catchUp()
+}
+
+// join does all that this program did to the progress file at a path, which is made if nothing is there,
+// and goes on there.
+func (f *File) join(path string) error {
+	other, err := Open(path, f.now)
+	if err != nil {
+		return err
+	}
+	if err := other.Close(); err != nil {
+		return err
+	}
+	if err := f.turn(path); err != nil {
+		return err
+	}
+	f.done = 0
+	return f.catchUp()
+}
+
+// turn leaves the database that is open and opens the one at a path.
+func (f *File) turn(path string) error {
+	f.at.path.Store(&path)
+	c, err := f.db.Conn(context.Background())
+	if err != nil {
+		return plain(err)
+	}
+	_ = c.Raw(func(any) error { return driver.ErrBadConn }) // so that it is not used again
+	_ = c.Close()
+	// The log is there from the first reading on.
+	if _, err := f.db.Exec("PRAGMA journal_mode = WAL; SELECT count(*) FROM sessions"); err != nil {
+		return plain(err)
+	}
+	if f.home, err = find(path); err == nil {
+		f.adrift = nil
+	}
+	return err
+}
