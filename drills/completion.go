@@ -80,24 +80,29 @@ func begins(begun string, words []string) []string {
 }
 
 // CompleteChord lists the chord symbols that begin with what was typed, a symbol for each kind of chord,
-// the plainest first. It lists none until a root is there.
+// the plainest first, and after them those that are written another way, as CM7 is Cmaj7. It lists none
+// until a root is there.
 func CompleteChord(begun string) []string {
 	root := rootOf(begun)
 	if root == "" {
 		return nil
 	}
-	var out []string
+	root = strings.ToUpper(root[:1]) + root[1:]
+	var plain, other []string
 	for _, k := range theory.Kinds() {
-		var symbols []string
-		for _, s := range k.Symbols {
-			symbols = append(symbols, strings.ToUpper(root[:1])+root[1:]+s)
+		// The case of signs tells them apart: CM7 is no Cm7.
+		longer := func(symbol string) bool {
+			s := root + symbol
+			return len(s) > len(begun) && strings.HasPrefix(s[1:], begun[1:])
 		}
-		// Signs are told apart by their case here: CM7 is no Cm7.
-		if i := slices.IndexFunc(symbols, func(s string) bool { return len(s) > len(begun) && strings.HasPrefix(s[1:], begun[1:]) }); i >= 0 {
-			out = append(out, symbols[i])
+		switch n := slices.IndexFunc(k.Symbols, longer); {
+		case n == 0:
+			plain = append(plain, root+k.Symbols[0])
+		case n > 0:
+			other = append(other, root+k.Symbols[n])
 		}
 	}
-	return out
+	return append(plain, other...)
 }
 
 // rootOf returns the longest note that a text begins with; empty if it begins with none.

@@ -32,7 +32,7 @@ func TestCompleteChord(t *testing.T) {
 			t.Errorf("%q becomes %v", begun, got)
 		}
 	}
-	if got := CompleteChord("D"); got[0] != "Dmaj" || got[1] != "Dm" || got[2] != "D7" {
+	if got := CompleteChord("D"); got[0] != "Dm" || got[1] != "D7" || got[2] != "Dm7" {
 		t.Errorf("the plainest chords on D are %v", got[:3])
 	}
 }

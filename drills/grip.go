@@ -17,6 +17,7 @@ type Grip struct {
 	Names        []theory.Chord // its right names: the plainest, then those of which nothing is left out
 	Swaps        []fret.Swap    // what one string moved makes of it, what stays in the key and is easy first
 	Before       *fret.Voicing  // what it was before the swap that was taken last; nil if there was none
+	Moved        int            // number of the string which that swap moved; 0 if there was none
 
 	on    *Instrument
 	key   *theory.Key
@@ -138,8 +139,16 @@ func (g Grip) NextShape() Grip {
 func (g Grip) Swapped(n int) Grip {
 	s, before := g.Swaps[n], g.Voicing
 	g = g.Hold(s.To).As(s.Chord)
-	g.Before = &before
+	g.Before, g.Moved = &before, s.String
 	return g
+}
+
+// Back is the grip as it was before the swap that was taken last; the same if there was none.
+func (g Grip) Back() Grip {
+	if g.Before == nil {
+		return g
+	}
+	return g.Hold(g.Before.Shape).As(g.Before.Chord)
 }
 
 // Told says what the grip is, a sentence a line: its name first.

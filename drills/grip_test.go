@@ -64,6 +64,12 @@ func TestGripMoves(t *testing.T) {
 	if want := []string{"C7, seventh", "No note is doubled.", "It came from C."}; !slices.Equal(seventh.Told(), want) {
 		t.Errorf("%q", seventh.Told())
 	}
+	if back := seventh.Back(); back.Shape.String() != "0003" || back.Chord.Symbol() != "C" || back.Back().Shape.String() != "0003" {
+		t.Errorf("back from C7 is %s, %s", back.Shape, back.Chord)
+	}
+	if seventh.Moved != 1 {
+		t.Errorf("string %d was moved", seventh.Moved)
+	}
 	if c.Shape.String() != "0003" || c.Chord.Symbol() != "C" || c.Before != nil {
 		t.Errorf("the grip that was moved from is now %s, %s", c.Shape, c.Chord)
 	}

@@ -50,18 +50,15 @@ func (f *fingers) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
 }
 
 func (f *fingers) view(a *app, b *body) {
-	f.fingerboard.view(a, b, Neck{Voicing: bare(f.tuning, f.shape)})
+	f.fingerboard.view(a, b, Neck{Voicing: drills.Unheard(f.tuning, f.shape)})
 	b.gap()
 	b.add(middle(b.col, a.theme.Text.Render(f.shape.String())))
 }
 
 // strummed is notes strummed once; nothing if there are none.
-func strummed(notes []synth.Sounding) []drills.Sound { return inWay(synth.Strum, notes) }
-
-// inWay is notes played in a way; nothing if there are none.
-func inWay(how synth.How, notes []synth.Sounding) []drills.Sound {
+func strummed(notes []synth.Sounding) []drills.Sound {
 	if len(notes) == 0 {
 		return nil
 	}
-	return []drills.Sound{{Notes: notes, Score: synth.Hand{}.Play(how, notes)}}
+	return []drills.Sound{{Notes: notes, Score: synth.Hand{}.Play(synth.Strum, notes)}}
 }

@@ -16,10 +16,11 @@ import (
 // open marks above the nut, the number of the first row beside it when that is not fret 1.
 type Neck struct {
 	Voicing fret.Voicing
-	Named   bool // write notes, intervals and the doubled notes under the strings
-	Mark    int  // number of the string drawn in the accent colour; 0 for none
-	Small   bool // a row a fret without the wires, strings closer together
-	Left    bool // for left-handed players: strings from right to left
+	Named   bool       // write notes, intervals and the doubled notes under the strings
+	Mark    int        // number of the string drawn in the accent colour; 0 for none
+	Swap    *fret.Swap // its string is marked too, and an open dot stands where it would go; nil for none
+	Small   bool       // a row a fret without the wires, strings closer together
+	Left    bool       // for left-handed players: strings from right to left
 
 	Caret int      // number of the string that a finger is being set on; 0 for none
 	Under []string // written under the strings, in the tuning's order, while an answer is made
@@ -75,7 +76,11 @@ func (n Neck) drawing(th Theme) drawing {
 	if n.Left {
 		slices.Reverse(d.order)
 	}
-	d.first, d.rows = window(n.Voicing.Shape, max(n.Least, rowsShown))
+	shown := n.Voicing.Shape
+	if n.Swap != nil {
+		d.Mark, shown = n.Swap.String, append(slices.Clone(shown), n.Swap.ToFret)
+	}
+	d.first, d.rows = window(shown, max(n.Least, rowsShown))
 	return d
 }
 
@@ -110,15 +115,6 @@ func (n Neck) places() []place {
 		}
 	}
 	return out
-}
-
-// bare is a shape that is not heard as any chord yet.
-func bare(t *fret.Tuning, s fret.Shape) fret.Voicing {
-	v := fret.Voicing{Tuning: t, Shape: s, Strings: make([]fret.StringTone, len(s))}
-	for i, f := range s {
-		v.Strings[i] = fret.StringTone{Number: t.StringNumber(i), Fret: f}
-	}
-	return v
 }
 
 // window returns the first fret shown and how many are, which is some number at the least.
@@ -179,6 +175,11 @@ func (d *drawing) style(s fret.StringTone, plain lipgloss.Style) lipgloss.Style 
 	return plain
 }
 
+// goes reports whether the swap that is looked at would move a string to a fret.
+func (d *drawing) goes(s fret.StringTone, to int) bool {
+	return d.Swap != nil && d.Swap.String == s.Number && d.Swap.ToFret == to
+}
+
 // names writes the open strings, lower case for one that is tuned higher than its neighbour's place
 // would have it, as players of re-entrant instruments write them.
 func (d *drawing) names() string {
@@ -189,10 +190,10 @@ func (d *drawing) names() string {
 
 func (d *drawing) marks() string {
 	return d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
-		switch s.Fret {
-		case 0:
+		switch {
+		case s.Fret == 0 || d.goes(s, 0):
 			return "○", d.style(s, d.th.Text)
-		case fret.Muted:
+		case s.Fret == fret.Muted:
 			return "x", d.th.Text
 		}
 		return " ", d.th.Text
@@ -210,6 +211,10 @@ func (d *drawing) frets(f int, fill, line string) string {
 		if s.Fret == f {
 			dotted = true
 			return "●", d.style(s, d.th.Strong)
+		}
+		if d.goes(s, f) {
+			dotted = true
+			return "○", d.th.Accent
 		}
 		return line, d.th.Quiet
 	})

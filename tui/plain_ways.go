@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/synth"
 	"sparetone/theory/fret"
 )
 
@@ -38,40 +39,29 @@ func (t *plain) welcome() error {
 	t.say("Welcome to sparetone. A few short questions first.")
 	for i, g := range greetings {
 		t.say(fmt.Sprintf("%d of %d. %s", i+1, len(greetings), g.title), plainWords(g.about))
-		k := settingByID(g.setting)
+		if k := settingByID(g.setting); k != nil {
+			if err := t.choose(k); err != nil {
+				return err
+			}
+			continue
+		}
 		for {
-			if k == nil {
-				if i == stepSound {
-					t.sample()
-					t.say("You hear the open strings. Type again, louder or softer; an empty line goes on.")
-				} else {
-					t.say("An empty line goes on.")
-				}
-			} else {
-				for n, v := range k.choices() {
-					t.say(fmt.Sprintf("%d: %s", n+1, v))
-				}
-				t.say("An empty line takes " + k.get(&t.Settings) + ".")
+			switch {
+			case i == stepSound && t.hears():
+				t.sample()
+				t.say("You hear the open strings. Type again, louder or softer; an empty line goes on.")
+			case i == stepSound:
+				t.say("There is no sound here. An empty line goes on.")
+			default:
+				t.say("An empty line goes on.")
 			}
 			line, err := t.next()
 			if err != nil {
 				return err
 			}
-			if k == nil && strings.EqualFold(line, "again") {
-				continue
-			}
-			if k == nil {
+			if !strings.EqualFold(line, "again") {
 				break
 			}
-			if line == "" {
-				line = k.get(&t.Settings)
-			}
-			if err := t.set(k.id, choice(k.choices(), line)); err != nil {
-				t.say(sentence(err.Error()))
-				continue
-			}
-			t.say("Set to " + k.get(&t.Settings) + ".")
-			break
 		}
 	}
 	t.Speaker.Stop()
@@ -79,6 +69,46 @@ func (t *plain) welcome() error {
 		t.say("Not kept: " + err.Error())
 	}
 	return t.begin(t.called)
+}
+
+// choose lets a setting be chosen, and how much is known be found out. An empty line takes what is set, or what was
+// found.
+func (t *plain) choose(k *kept) error {
+	choices, take := k.choices(), k.get(&t.Settings)
+	if k.id == "level" {
+		choices = append(choices, findOut)
+	}
+	for {
+		for n, v := range choices {
+			t.say(fmt.Sprintf("%d: %s", n+1, v))
+		}
+		t.say("An empty line takes " + take + ".")
+		line, err := t.next()
+		if err != nil {
+			return err
+		}
+		if line == "" {
+			line = take
+		}
+		line = choice(choices, line)
+		if strings.EqualFold(line, findOut) {
+			found, err := t.findOut()
+			if err != nil {
+				return err
+			}
+			if found != nil {
+				t.say(foundWords(found)...)
+				take = levelName(found.Found().Place())
+			}
+			continue
+		}
+		if err := t.set(k.id, line); err != nil {
+			t.say(sentence(err.Error()))
+			continue
+		}
+		t.say("Set to " + k.get(&t.Settings) + ".")
+		return nil
+	}
 }
 
 // plainWords takes out what is said of keys that lines of text do not have.
@@ -277,13 +307,14 @@ func (t *plain) change() error {
 
 // try says of chords and shapes that are typed what they are, and what one finger moved makes of them.
 func (t *plain) try() error {
-	a := &app{Practice: t.Practice}
-	w, ok := openBench(a, nil).(*bench)
-	if !ok {
+	on, err := t.Settings.Instrument()
+	if err != nil {
+		t.say(sentence(err.Error()))
 		return nil
 	}
-	t.say("Type a chord such as Cadd9, or a fret for each string such as 0003. Then: again, picked, apart; a number, to hear that swap after the plain shape and take it; shape, for another shape. An empty line goes back.")
-	t.tell(w)
+	g, v := drills.NewGrip(on, t.Settings.Key), on.Voices[0]
+	t.say("Type a chord such as Cadd9, or a fret for each string such as 0003. Then: again, picked, apart; a number, to hear that swap after the plain shape and take it; both, to hear the two once more; back, to undo it; shape, for another shape; name, for another name of this one. An empty line goes back.")
+	t.tell(g)
 	for {
 		line, err := t.next()
 		if err != nil {
@@ -293,45 +324,52 @@ func (t *plain) try() error {
 		case "":
 			return nil
 		case "again":
-			t.play(w.voice, strummed(w.notes()))
+			t.play(v, g.Played(synth.Strum))
 		case "picked":
-			t.play(w.voice, w.picked())
+			t.play(v, g.Played(synth.Pick))
 		case "apart":
-			t.play(w.voice, w.apart())
+			t.play(v, g.Played(synth.Apart))
+		case "both":
+			t.play(v, g.Compared(-1))
+		case "back":
+			g = g.Back()
+			t.tell(g)
+		case "name":
+			g = g.NextName()
+			t.tell(g)
 		case "shape":
-			if len(w.names) > 0 {
-				w.nextShape()
-			}
-			t.tell(w)
+			g = g.NextShape()
+			t.tell(g)
+			t.play(v, g.Played(synth.Strum))
 		default:
 			if n, err := strconv.Atoi(word); err == nil && len(word) < 3 {
-				if n < 1 || n > len(w.swaps) {
-					t.say(fmt.Sprintf("There are swaps 1 to %d.", len(w.swaps)))
+				if n < 1 || n > len(g.Swaps) {
+					t.say(fmt.Sprintf("There are swaps 1 to %d.", len(g.Swaps)))
 					continue
 				}
-				w.swap = n - 1
-				sounds := w.against()
-				w.take()
-				t.tell(w)
-				t.play(w.voice, sounds)
+				g = g.Swapped(n - 1)
+				t.tell(g)
+				t.play(v, g.Compared(-1))
 				continue
 			}
-			if err := w.show(line); err != nil {
+			typed, err := g.Read(line)
+			if err != nil {
 				t.say(sentence(err.Error()))
 				continue
 			}
-			t.tell(w)
-			t.play(w.voice, strummed(w.notes()))
+			g = typed
+			t.tell(g)
+			t.play(v, g.Played(synth.Strum))
 		}
 	}
 }
 
 // tell says what is on the bench.
-func (t *plain) tell(w *bench) {
-	t.say("Frets " + spelled(w.shape) + ".")
-	t.say(w.told()...)
-	t.say(Neck{Voicing: w.heard, Named: len(w.names) > 0}.Words()...)
-	for i, s := range w.swaps {
+func (t *plain) tell(g drills.Grip) {
+	t.say("Frets " + spelled(g.Shape) + ".")
+	t.say(g.Told()...)
+	t.say(Neck{Voicing: g.Voicing, Named: len(g.Names) > 0}.Words()...)
+	for i, s := range g.Swaps {
 		t.say(fmt.Sprintf("Swap %d: string %d to fret %d gives %s, %s.", i+1, s.String, s.ToFret, s.Chord, s.Adds.Role()))
 	}
 }

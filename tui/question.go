@@ -83,17 +83,17 @@ func (q *question) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	return q, cmd
 }
 
-// press does what a key does on every question. Where letters are typed only what no answer begins with
-// is a key: a space and a question mark, before anything else.
+// press does what a key does on every question. Where letters are typed only what is in no answer is a
+// key: a question mark, and a space before anything else.
 func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done bool) {
 	if q.typing() {
 		t, ok := q.entry.(*typist)
-		if !ok || len(t.field.text) > 0 || !key.Matches(msg, keyHear, keyHelp) {
-			return nil, false, false
-		}
 		if key.Matches(msg, keyHelp) {
 			a.help = true
 			return nil, false, true
+		}
+		if !ok || t.field.Value() != "" || !key.Matches(msg, keyHear) {
+			return nil, false, false
 		}
 	}
 	sounds := q.asked.Sounds
