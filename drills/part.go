@@ -5,22 +5,36 @@ import (
 	"strings"
 )
 
-// From returns the course as it is for somebody who knows what comes before a step: those steps come
-// last, and nothing rests on them. Of a course without such a step it returns the course.
-func (c Course) From(id string) Course {
-	i := slices.IndexFunc(c, func(s Step) bool { return s.ID == id })
-	if i < 0 {
-		return c
-	}
+// Place is a place in a course: of what is heard and of what is seen, the id of the first step that is not
+// known. An empty one, or one that the course has not, is its beginning.
+type Place struct{ Ear, Eye string }
+
+// From returns the course as it is for somebody at a place, on an instrument: the steps that are known come
+// last, and nothing rests on them.
+func (c Course) From(at Place, on *Instrument) Course {
+	ear := slices.IndexFunc(c, func(s Step) bool { return s.ID == at.Ear })
+	eye := slices.IndexFunc(c, func(s Step) bool { return s.ID == at.Eye })
 	known := map[string]bool{}
-	for _, s := range c[:i] {
-		known[s.ID] = true
+	var first, last Course
+	for i, s := range c {
+		if i < ear && s.byEar(on) || i < eye && !s.byEar(on) {
+			known[s.ID] = true
+			last = append(last, s)
+		} else {
+			first = append(first, s)
+		}
 	}
-	out := slices.Concat(c[i:], c[:i])
+	out := append(first, last...)
 	for n := range out {
 		out[n].RestsOn = slices.DeleteFunc(slices.Clone(out[n].RestsOn), func(r string) bool { return known[r] })
 	}
 	return out
+}
+
+// byEar reports whether a step cannot be done without sound.
+func (s Step) byEar(on *Instrument) bool {
+	d, ok := ByID(s.Drill)
+	return ok && (d.About().Ears || slices.ContainsFunc(d.Targets(on), func(t Target) bool { return t.Ears && slices.Contains(s.Asks, t.ID) }))
 }
 
 // Only returns a course that asks for certain items and nothing else, a step for each drill, with

@@ -1,21 +1,46 @@
 package drills
 
-import "testing"
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
 
 func TestFromAStep(t *testing.T) {
 	c := BuiltIn()
-	from := c.From("thirds")
+	on := ukulele(t)
+	from := c.From(Place{"thirds", "thirds"}, on)
 	if len(from) != len(c) || from[0].ID != "thirds" {
 		t.Fatalf("%d steps from %s, want %d from thirds", len(from), from[0].ID, len(c))
 	}
 	if len(from[0].RestsOn) != 0 {
 		t.Errorf("thirds still rests on %v, which is known", from[0].RestsOn)
 	}
-	if last := from[len(from)-1]; last.ID == "" || len(c.From("no such step")) != len(c) {
+	if last := from[len(from)-1]; last.ID == "" || len(c.From(Place{"no such step", ""}, on)) != len(c) {
 		t.Error("steps are lost")
 	}
 	if len(c[3].RestsOn) == 0 {
 		t.Error("the course itself was changed")
+	}
+}
+
+// A player who knows shapes and no sounds passes over shapes only.
+func TestFromTwoPlaces(t *testing.T) {
+	c, on := BuiltIn(), ukulele(t)
+	from := c.From(Place{Ear: "", Eye: "sevenths-seen"}, on)
+	if len(from) != len(c) {
+		t.Fatalf("%d steps of %d", len(from), len(c))
+	}
+	var got []string
+	for _, s := range from[:6] {
+		got = append(got, s.ID)
+	}
+	want := []string{"octave-and-fifth", "major-or-minor", "alike-or-not", "thirds", "spare-note", "tones-of-a-triad"}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Error(diff)
+	}
+	if rests := from[5].RestsOn; len(rests) != 1 || rests[0] != "major-or-minor" {
+		t.Errorf("the tones of a triad rest on %v: their spelling is known, and major and minor are not", rests)
 	}
 }
 

@@ -24,11 +24,11 @@ type Settings struct {
 	Volume  float64 // 0 to 1
 	A4      float64 // Hz
 	Minutes int
-	Typing  bool   // answers are typed, not chosen
-	Key     string // what the bench spells in and stays in; empty is no key
-	Still   bool   // no movement on the screen
-	Colours string // auto, dark, light or none
-	Level   string // id of the step that the course begins with; empty is its first
+	Typing  bool         // answers are typed, not chosen
+	Key     string       // what the bench spells in and stays in; empty is no key
+	Still   bool         // no movement on the screen
+	Colours string       // auto, dark, light or none
+	Level   drills.Place // where the course begins
 }
 
 // standard is what holds until something else is chosen.
@@ -134,13 +134,11 @@ var settings = []kept{
 	{"level", "Course", "where it begins; what comes before is taken as known", levelNames,
 		func(s *Settings) string { return levelName(s.Level) },
 		func(s *Settings, v string) error {
-			for _, l := range levels {
-				if strings.EqualFold(v, l.name) {
-					s.Level = l.step
-					return nil
-				}
+			at, err := levelNamed(v)
+			if err == nil {
+				s.Level = at
 			}
-			return fmt.Errorf("%q is not one of: %s", cut(v), strings.Join(levelNames(), ", "))
+			return err
 		}},
 }
 

@@ -1,10 +1,13 @@
 package tui
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
+	"slices"
+	"strings"
 
 	"sparetone/drills"
 	"sparetone/progress"
@@ -91,7 +94,7 @@ func (p *Practice) begin(w way) error {
 	if w.drills != nil {
 		set.Drills = w.drills
 	}
-	set.Course = p.Setup.Course.From(p.Settings.Level)
+	set.Course = p.Setup.Course.From(p.Settings.Level, on)
 	if w.course != nil {
 		set.Course = w.course
 	}
@@ -157,16 +160,18 @@ func (p *Practice) keep(id string) error { return p.Settings.Keep(p.file(), id) 
 // level is a place in the course to begin from.
 type level struct {
 	name string
-	step string // id of the first step that is not taken as known
+	step string // id of the first step that is not taken as known, neither by ear nor by eye
 }
 
-// levels are the places to begin from, in the built-in course.
+// levels are the places to begin from, in the built-in course. A placement may find another.
 var levels = []level{
 	{"from the beginning", ""},
 	{"major, minor and plain shapes are known", "thirds"},
 	{"sevenths and ninths are known", "soft-sevenths"},
 	{"suspended and added notes are known", "added-heard"},
 }
+
+func (l level) place() drills.Place { return drills.Place{Ear: l.step, Eye: l.step} }
 
 func levelNames() []string {
 	var out []string
@@ -176,11 +181,41 @@ func levelNames() []string {
 	return out
 }
 
-func levelName(step string) string {
+// How a place that is none of the levels is written, by the ids of its steps.
+const (
+	fromEar     = "by ear from "
+	fromEye     = ", by eye from "
+	atBeginning = "the beginning"
+)
+
+// levelName is what a place is called.
+func levelName(at drills.Place) string {
 	for _, l := range levels {
-		if l.step == step {
+		if l.place() == at {
 			return l.name
 		}
 	}
-	return levels[0].name
+	return fromEar + cmp.Or(at.Ear, atBeginning) + fromEye + cmp.Or(at.Eye, atBeginning)
+}
+
+// levelNamed is the place that is called so.
+func levelNamed(name string) (drills.Place, error) {
+	for _, l := range levels {
+		if strings.EqualFold(name, l.name) {
+			return l.place(), nil
+		}
+	}
+	ear, eye, both := strings.Cut(strings.TrimPrefix(name, fromEar), fromEye)
+	if !both {
+		return drills.Place{}, fmt.Errorf("%q is not one of: %s", cut(name), strings.Join(levelNames(), ", "))
+	}
+	course := drills.BuiltIn()
+	for _, id := range []*string{&ear, &eye} {
+		if *id == atBeginning {
+			*id = ""
+		} else if !slices.ContainsFunc(course, func(s drills.Step) bool { return s.ID == *id }) {
+			return drills.Place{}, fmt.Errorf("%q is no step of the course", cut(*id))
+		}
+	}
+	return drills.Place{Ear: ear, Eye: eye}, nil
 }

@@ -1,0 +1,222 @@
+package drills
+
+import (
+	"math/rand/v2"
+	"time"
+)
+
+// Placement finds out, in two minutes at the most, from where in a course somebody should begin: the steps
+// that are known by ear, and those that are known by eye.
+//
+// It keeps a belief over the two places. Each question is of the step whose answer tells most about them, among
+// steps within reach: the first few, and then several times as far as what was answered right. So a beginner is asked
+// nothing hard, and somebody who knows much is soon far up. An answer moves the belief by Bayes' rule, with the
+// chance of a lucky guess among the choices and of a slip. It ends when the places are known well enough, when the
+// time is up, or when nothing is left to ask. This is adaptive testing with a logistic model of a known guessing
+// rate, as in F. M. Lord, Applications of Item Response Theory to Practical Testing Problems (1980), told from
+// memory.
+//
+// Every answer is one key. A step whose questions are typed, or set on a neck, is not asked about and counts as
+// what lies next to it; but nothing counts as known beyond the hardest step that was answered right.
+// A step is asked about once, since whoever slipped over one of its things is likelier to do so again.
+//
+// Nothing is recorded. There are no explanations here to learn from, "I don't know" is no answer that the
+// memory model knows of, and what was asked from far ahead would come back as missed long before its turn.
+//
+// The loop is: Next, then Answer until it returns no error, or Unknown, then Next again, until it returns
+// nil; then Found. A Placement is used from one goroutine.
+type Placement struct {
+	set    Setup
+	steps  []placed
+	belief belief
+	began  time.Time
+	asked  *placed
+	count  int
+}
+
+// placed is a step in a placement.
+type placed struct {
+	Step
+	byEar    bool
+	place    int       // its number among the steps by ear, or by eye, from 0
+	question *Question // nil if it cannot be asked in one key
+	done     bool      // it was asked
+	answered bool
+	right    bool
+}
+
+// Placement's limits.
+const (
+	placementTime = 2 * time.Minute
+	oneAnswer     = 10 * time.Second // that a question is given at the least
+	firstReach    = 5                // steps of the course among which it begins
+	furtherAsked  = 2                // so many more with every answer
+	furtherRight  = 3                // and so many times as far as the hardest that was right
+	closeEnough   = 2                // steps
+	sureEnough    = 0.8              // chance of being that close
+)
+
+// NewPlacement makes a placement of a course; of the setup it needs all but File, Drills and Length. Its
+// error is ErrNothing if nothing can be asked.
+func NewPlacement(set Setup) (*Placement, error) {
+	p := &Placement{set: set}
+	rng := rand.New(rand.NewPCG(set.Seed, 0x706c6163))
+	count := map[bool]int{}
+	inPlay := map[string][]string{}
+	for _, s := range set.Course {
+		d, ok := ByID(s.Drill)
+		if !ok {
+			continue
+		}
+		inPlay[s.Drill] = append(inPlay[s.Drill], s.Asks...)
+		step := placed{Step: s, byEar: s.byEar(set.On)}
+		step.place = count[step.byEar]
+		count[step.byEar]++
+		target := s.Asks[rng.IntN(len(s.Asks))]
+		q, err := d.Ask(Request{Target: target, On: set.On, InPlay: inPlay[s.Drill], Rand: QuestionRand(s.Drill, target, rng.Uint64())})
+		// A step that this neck has no question for is one that is not asked.
+		if err == nil && q.Form == Choose {
+			step.question = q
+		}
+		p.steps = append(p.steps, step)
+	}
+	p.belief = newBelief(count[true], count[false])
+	if p.best() == nil {
+		return nil, ErrNothing
+	}
+	return p, nil
+}
+
+// SetSilent says that sound went away or came back; what is asked from now on follows it.
+func (p *Placement) SetSilent(silent bool) { p.set.Silent = silent }
+
+// Next returns the next question, whether or not the last one was answered. It returns nil when there is no more.
+func (p *Placement) Next() *Question {
+	now := p.set.Now()
+	if p.began.IsZero() {
+		p.began = now
+	}
+	if p.asked = p.best(); p.asked == nil || p.sure() || p.over(now) {
+		p.asked = nil
+		return nil
+	}
+	p.asked.done = true
+	return p.asked.question
+}
+
+// best is the step to ask about next, nil if there is none: of those within reach the one that tells most.
+func (p *Placement) best() *placed {
+	places := map[bool][]float64{true: p.belief.places(true), false: p.belief.places(false)}
+	hardest := 0
+	for i, s := range p.steps {
+		if s.right {
+			hardest = i
+		}
+	}
+	reach := firstReach + furtherAsked*p.count + furtherRight*hardest
+	var best *placed
+	most := 0.0
+	for i := range p.steps[:min(reach, len(p.steps))] {
+		s := &p.steps[i]
+		if s.question == nil || s.done || s.byEar && p.set.Silent {
+			continue
+		}
+		if told := tells(places[s.byEar], s.place, len(s.question.Choices)); told > most {
+			best, most = s, told
+		}
+	}
+	return best
+}
+
+// sure reports whether both places are known well enough; without sound that by eye.
+func (p *Placement) sure() bool {
+	for _, byEar := range []bool{true, false} {
+		if _, chance := settled(p.belief.places(byEar), closeEnough); chance < sureEnough && !(byEar && p.set.Silent) {
+			return false
+		}
+	}
+	return true
+}
+
+// over reports whether the time is up, or nearly.
+func (p *Placement) over(now time.Time) bool { return now.Sub(p.began) > placementTime-oneAnswer }
+
+// Answer takes an answer to the present question. Of one that makes no sense it returns an error that
+// says what would be understood.
+func (p *Placement) Answer(text string) error {
+	q, step := p.asked.question, p.asked.place
+	g, err := q.understand(text)
+	if err != nil {
+		return err
+	}
+	p.asked.right = g.right()
+	p.learn(func(place int) float64 {
+		r := rightAt(place, step, len(q.Choices))
+		if g.right() {
+			return r
+		}
+		return 1 - r
+	})
+	return nil
+}
+
+// Unknown takes "I don't know" for an answer.
+func (p *Placement) Unknown() {
+	step := p.asked.place
+	p.learn(func(place int) float64 { return unknownAt(place, step) })
+}
+
+func (p *Placement) learn(likely func(place int) float64) {
+	p.belief.learn(p.asked.byEar, likely)
+	p.asked.answered = true
+	p.count++
+}
+
+// Found is what a placement came to.
+type Found struct{ Ear, Eye Reached }
+
+// Reached is how far somebody is in the steps by ear, or by eye.
+type Reached struct {
+	Asked bool   // something about it was answered; else it is the beginning
+	Known []Step // in the order of the course
+	From  Step   // the first one that is not taken as known; the last of all if none is left
+	Of    int    // steps there are
+}
+
+// Asked counts the questions that were answered.
+func (p *Placement) Asked() int { return p.count }
+
+// Found says what has been found so far.
+func (p *Placement) Found() Found { return Found{Ear: p.reached(true), Eye: p.reached(false)} }
+
+func (p *Placement) reached(byEar bool) Reached {
+	var r Reached
+	var steps []Step
+	shown := 0 // steps up to the hardest that was answered right, and those after it that cannot be asked in one key
+	for _, s := range p.steps {
+		if s.byEar == byEar {
+			steps = append(steps, s.Step)
+			r.Asked = r.Asked || s.answered
+			if s.right || s.question == nil && shown > 0 && shown == s.place {
+				shown = len(steps)
+			}
+		}
+	}
+	if len(steps) == 0 {
+		return r
+	}
+	place, _ := settled(p.belief.places(byEar), 0)
+	place = min(place, shown, len(steps)-1)
+	r.Known, r.From, r.Of = steps[:place], steps[place], len(steps)
+	return r
+}
+
+// Place is where a course begins by it.
+func (f Found) Place() Place { return Place{Ear: f.Ear.place(), Eye: f.Eye.place()} }
+
+func (r Reached) place() string {
+	if len(r.Known) == 0 {
+		return ""
+	}
+	return r.From.ID
+}
