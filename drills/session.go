@@ -30,8 +30,6 @@ type Session struct {
 	asked *Asked
 	since time.Time // when the question stood there
 	done  []Done
-
-	unkept []progress.Answer // could not be recorded yet
 }
 
 // Setup is what a session is made of.
@@ -92,12 +90,16 @@ func NewSession(set Setup) (*Session, error) {
 	return s, s.plan()
 }
 
-// plan lays out the course for the planner as it stands now.
+// plan lays out the course for the planner as it stands now. One that is in the middle of the session goes
+// on with what it has asked; where nothing is left it stays as it was.
 func (s *Session) plan() error {
-	s.planner = nil
 	course := s.candidates()
 	if len(course) == 0 {
 		return ErrNothing
+	}
+	if s.planner != nil {
+		s.planner.Follow(course)
+		return nil
 	}
 	var err error
 	s.planner, err = progress.NewPlanner(s.set.File, course, s.Left(), s.rng)
@@ -145,13 +147,19 @@ func (s *Session) itemID(d Drill, target string) string {
 	return ItemID(d.About().ID, target, s.set.On.Name())
 }
 
-// SetSilent says that sound went away or came back; what is asked from now on follows it.
+// SetSilent says that sound went away or came back; what is asked from now on follows it. Where nothing
+// could be asked without sound the error is ErrNothing, and the session stays as it was.
 func (s *Session) SetSilent(silent bool) error {
-	if s.set.Silent == silent {
+	was := s.set.Silent
+	if was == silent {
 		return nil
 	}
 	s.set.Silent = silent
-	return s.plan()
+	err := s.plan()
+	if err != nil {
+		s.set.Silent = was
+	}
+	return err
 }
 
 // Silent reports whether only questions are asked that need no sound.
@@ -176,7 +184,7 @@ func (s *Session) Next() (*Asked, error) {
 	now := s.set.Now()
 	if s.began.IsZero() {
 		s.began = now
-		// If the file fails here it fails at the first answer as well, which says so.
+		// If the file fails here it holds on to this, and says so at the first answer.
 		_ = s.set.File.Begin(progress.Session{ID: s.id, Began: now, Minutes: s.set.Length})
 	}
 	if s.Left() <= 0 {
@@ -266,8 +274,9 @@ func (s *Session) Hinted() { s.asked.Hints++ }
 func (s *Session) Waited() { s.since = s.set.Now() }
 
 // Answer marks an answer to the present question and records it. It is on the disk when Answer returns
-// nil. An answer that makes no sense is an error of Mark and is not recorded; an answer that could not
-// be recorded comes with its verdict and an error that wraps ErrNotKept.
+// nil. An answer that makes no sense is an error of Mark and is not recorded. One that could not be recorded
+// comes with its verdict and an error that wraps ErrNotKept; the first one after the progress file was taken
+// away or replaced comes with its verdict and an error that says so.
 func (s *Session) Answer(text string) (Verdict, error) {
 	now := s.set.Now()
 	v, err := s.asked.Mark(text)
@@ -295,31 +304,20 @@ func (s *Session) Answer(text string) (Verdict, error) {
 	if id := s.itemID(it.drill, v.TakenFor); v.TakenFor != it.target.ID && s.items[id].drill != nil {
 		a.TakenFor = id
 	}
-	s.unkept = append(s.unkept, a)
-	err = s.keep()
+	err = s.set.File.Record(a)
 	s.planner.Answered(a)
 	s.done = append(s.done, Done{Drill: a.Drill, Expected: v.Expected, Given: v.Given, Result: v.Result})
 	if err != nil {
 		return v, fmt.Errorf("%w: %w", ErrNotKept, err)
 	}
-	if back, known, err := s.set.File.ComesBack(a.Item); err == nil && known {
+	err = s.set.File.Follow()
+	if back, known, failed := s.set.File.ComesBack(a.Item); failed == nil && known {
 		v.BackIn = back.Sub(now)
 	}
-	return v, nil
+	return v, err
 }
 
-// keep records what is not recorded yet, oldest first, until the file fails.
-func (s *Session) keep() error {
-	for len(s.unkept) > 0 {
-		if err := s.set.File.Record(s.unkept[0]); err != nil {
-			return err
-		}
-		s.unkept = s.unkept[1:]
-	}
-	return nil
-}
-
-// ErrNotKept is wrapped by the error of an answer that was marked and could not be recorded. The session
+// ErrNotKept is wrapped by the error of an answer that was marked and could not be recorded. The file
 // holds on to it and tries again with every further answer and at the end.
 var ErrNotKept = errors.New("not kept yet")
 
@@ -360,16 +358,16 @@ func (s *Session) Elapsed() float64 { return 1 - float64(s.Left())/float64(s.set
 func (s *Session) Done() []Done { return s.done }
 
 // End closes the session in the file. It may be called at any time, and more than once. Its error says
-// if answers could not be kept to the last.
+// what is wrong with the file, if anything; AtRisk says what that puts at risk.
 func (s *Session) End() error {
 	if s.began.IsZero() || s.ended {
 		return nil
 	}
 	s.ended = true
-	if err := s.keep(); err != nil {
-		return fmt.Errorf("%d of the answers could not be kept: %w", len(s.unkept), err)
+	if err := s.set.File.End(s.id, s.set.Now()); err != nil {
+		return err
 	}
-	return s.set.File.End(s.id, s.set.Now())
+	return s.set.File.Follow()
 }
 
 // Tomorrow counts what will be due a day from now.

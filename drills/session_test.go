@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"errors"
 	"testing"
 	"time"
 
@@ -110,5 +111,39 @@ func TestSilentSessionsAskTheEye(t *testing.T) {
 	}
 	if len(met) < 3 {
 		t.Errorf("only %v was asked", met)
+	}
+}
+
+// Where the sound goes and comes back in the middle, the session goes on as the same one: what it has just
+// asked is not asked again at once, and where nothing could be asked without sound it stays as it was.
+func TestSoundThatComesAndGoes(t *testing.T) {
+	s, now := sitting(t, Setup{Seed: 4})
+	last := ""
+	for n := range 40 {
+		if err := s.SetSilent(n/4%2 == 1); err != nil {
+			t.Fatal(err)
+		}
+		asked, err := s.Next()
+		if err != nil || asked == nil {
+			t.Fatal(n, asked, err)
+		}
+		if asked.Item == last {
+			t.Errorf("question %d: %s twice running", n, last)
+		}
+		if s.Silent() && len(asked.Sounds) > 0 {
+			t.Errorf("question %d: %s has sounds", n, asked.Item)
+		}
+		last = asked.Item
+		*now = now.Add(8 * time.Second)
+		if _, err := s.Answer(asked.Expected().Typed); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s, _ = sitting(t, Setup{Drills: []string{"chord-ear"}, Seed: 4})
+	if err := s.SetSilent(true); !errors.Is(err, ErrNothing) || s.Silent() {
+		t.Errorf("%v, silent: %v", err, s.Silent())
+	}
+	if asked, err := s.Next(); err != nil || len(asked.Sounds) == 0 {
+		t.Error(asked, err)
 	}
 }

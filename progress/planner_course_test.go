@@ -1,0 +1,61 @@
+package progress
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+)
+
+// Where the course changes in the middle of a session nothing outside it is asked, what was asked is not
+// asked as if it had not been, and what was missed before comes once more when it can.
+func TestACourseThatChangesInTheMiddle(t *testing.T) {
+	f := inMemory(t, evening)
+	ear := []Candidate{{Item: "ear/a/u", Drill: "ear"}, {Item: "ear/b/u", Drill: "ear"}, {Item: "ear/c/u", Drill: "ear"}}
+	eye := []Candidate{{Item: "eye/a/u", Drill: "eye"}, {Item: "eye/b/u", Drill: "eye"}, {Item: "eye/c/u", Drill: "eye"}, {Item: "eye/d/u", Drill: "eye"}}
+	p, err := NewPlanner(f, append(ear, eye...), time.Hour, rand.New(rand.NewPCG(1, 1)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := evening
+	ask := func(times int, missed string) (asked []Pick) {
+		for range times {
+			pick, ok := p.Next(at)
+			if !ok {
+				t.Fatal("nothing to ask")
+			}
+			at = at.Add(10 * time.Second)
+			a := Answer{Item: pick.Item, Drill: pick.Drill, At: at, Result: Right}
+			if pick.Item == missed {
+				a.Result = Wrong
+			}
+			if err := f.Record(a); err != nil {
+				t.Fatal(err)
+			}
+			p.Answered(a)
+			asked = append(asked, pick)
+		}
+		return asked
+	}
+	if got := ask(1, "ear/a/u"); got[0].Item != "ear/a/u" {
+		t.Fatal(got)
+	}
+	p.Follow(eye)
+	times := map[string]int{}
+	for _, pick := range ask(12, "") {
+		times[pick.Item]++
+		if pick.Drill != "eye" {
+			t.Errorf("%s was asked by eye", pick.Item)
+		}
+	}
+	for item, n := range times {
+		if n != 3 {
+			t.Errorf("%s was asked %d times of 12", item, n)
+		}
+	}
+	p.Follow(append(ear, eye...))
+	again := slices.IndexFunc(ask(24, ""), func(p Pick) bool { return p.Item == "ear/a/u" && p.Why.Reason == OnceMore })
+	if again < apart {
+		t.Errorf("what was missed before the sound went comes once more at question %d after it", again)
+	}
+}
