@@ -2,9 +2,11 @@ package drills
 
 import (
 	"fmt"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"sync"
+	"time"
 
 	"sparetone/synth"
 	"sparetone/theory"
@@ -105,7 +107,7 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 		return nil, fmt.Errorf("%s does not fit on %s", an(want.Name()), t.Name)
 	}
 	way := ways[r.Rand.IntN(len(ways))]
-	hand := synth.Hand{Tempo: noteTempo, Rand: r.Rand}
+	hand := notesHand(r.Rand)
 	notes := spot.notes(t)
 	q := &Question{
 		Drill:  d.About().ID,
@@ -132,7 +134,8 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 		v.say(compareSizes(want, other))
 		if beside, ok := spotAt(t, spot.low, spot.at[0], other); ok {
 			notes := beside.notes(t)
-			v.Other = []Sound{{Notes: notes, Score: way.play(synth.Hand{Tempo: noteTempo}, notes)}}
+			hand.Rand = nil
+			v.Other = []Sound{{Notes: notes, Score: way.play(hand, notes)}}
 		}
 	}
 	return q, nil
@@ -164,8 +167,23 @@ var ways = []struct {
 	{"Two notes together. Which interval is it?", synth.Hand.Block},
 }
 
-// noteTempo is how fast two notes follow each other, in plucks a minute.
-const noteTempo = 80
+// How fast two notes follow each other, in plucks a minute, and how long the last one rings.
+const (
+	slowestNotes, fastestNotes = 60, 100
+	shortestRing, longestRing  = time.Second, 3 * time.Second
+)
+
+// notesHand draws a hand for two notes. Sounds are equally loud as a whole, but two notes beat, or one dies away
+// before the other, so that the loudest moment would tell one interval from another. How much louder it is than the
+// whole depends on how long the notes last as well: that differs from question to question, as level is roved in
+// listening tests, so that it tells nothing.
+func notesHand(rng *rand.Rand) synth.Hand {
+	return synth.Hand{
+		Tempo: slowestNotes + (fastestNotes-slowestNotes)*rng.Float64(),
+		Ring:  shortestRing + time.Duration(rng.Float64()*float64(longestRing-shortestRing)),
+		Rand:  rng,
+	}
+}
 
 // spot is where two notes lie on a neck: a string and a fret each.
 type spot struct {
