@@ -177,7 +177,10 @@ func layNotes(question string, minor bool, degree int, rng *rand.Rand) (laid, er
 			continue
 		}
 		p.offered = slices.Concat(someOf(same, notesOffered-1-others, rng), someOf(other, others, rng), []theory.Note{p.marked})
+		// From any of them up: in one order from C the right note, which is mostly a natural, would have its place.
 		slices.SortFunc(p.offered, func(a, b theory.Note) int { return a.Class() - b.Class() })
+		first := rng.IntN(len(p.offered))
+		p.offered = slices.Concat(p.offered[first:], p.offered[:first])
 		return p, nil
 	}
 	return laid{}, fmt.Errorf("no key has notes to choose from for %s on degree %d", question, degree)
