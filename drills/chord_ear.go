@@ -31,7 +31,8 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	names := rightNames(v)
+	// C6 may be called Am7, but Am, of which nothing is missing, not C6 without its fifth.
+	names := slices.DeleteFunc(rightNames(v), func(c theory.Chord) bool { return c.Without != 0 && c.Kind != v.Chord.Kind })
 	how := drawWay(r.Rand)
 	q := &Question{
 		Drill:  d.About().ID,

@@ -17,6 +17,8 @@ func TestAnswersInManyWords(t *testing.T) {
 		{"interval-ear", "P5", []string{"P5", "perfect fifth", "fifth", "5th", "perf 5th"}, []string{"octave", "fourth", "diminished fifth"}},
 		{"interval-ear", "A4", []string{"tritone", "d5", "#4", "b5", "augmented fourth", "diminished fifth"}, []string{"P4", "P5"}},
 		{"chord-ear", "minor-seventh", []string{"m7", "min7", "-7", "minor seventh", "a minor seventh chord", "6"}, []string{"7", "maj7", "Δ", "half-diminished", "m", "sus"}},
+		{"chord-ear", "minor", []string{"m", "minor", "-"}, []string{"6", "major sixth", "major"}},
+		{"chord-ear", "diminished", []string{"dim", "diminished"}, []string{"m6", "minor sixth"}},
 		{"chord-ear", "suspended-fourth", []string{"sus4", "sus", "suspended fourth", "sus2"}, []string{"major", "add4"}},
 		{"added-ear", "added-ninth", []string{"9th", "9", "the ninth", "ninth", "add9", "added ninth", "Add9"}, []string{"6th", "6", "b7", "♭7", "maj7", "sus4", "the fourth", "add4"}},
 		{"doubled", "fifth", []string{"fifth", "the fifth", "5"}, []string{"root", "R", "third"}},
