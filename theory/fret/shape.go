@@ -62,7 +62,7 @@ func ParseShape(s string) (Shape, error) {
 		}
 		f, err := strconv.ParseUint(w, 10, 8)
 		if err != nil || f > maxTypedFret {
-			return nil, fmt.Errorf("%q: %q is not a fret: a fret is a number from 0, or x for a muted string", clip(s), clip(w))
+			return nil, fmt.Errorf("%q: %q is not a fret: a fret is a number from 0 to %d, or x for a muted string", clip(s), clip(w), maxTypedFret)
 		}
 		shape[i] = int(f)
 	}
