@@ -248,8 +248,7 @@ func (a *app) soundChanged() tea.Cmd {
 	}
 	switch {
 	case errors.Is(err, drills.ErrNothing):
-		// The session stays as it was: a device may still come.
-		_ = a.Session.SetSilent(false)
+		// A device may still come.
 		a.quiet = fmt.Sprintf("No sound (%s). What was chosen needs it.", reason)
 	case err != nil:
 		a.quiet = err.Error()

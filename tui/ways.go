@@ -2,10 +2,7 @@ package tui
 
 import (
 	"cmp"
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
 	"slices"
 	"strings"
 
@@ -29,7 +26,6 @@ type Practice struct {
 	answered   map[string]bool // items of the session that were answered
 	made       uint64          // sessions made so far, so that each has questions of its own
 	deviceless bool            // there is no sound device now
-	rescued    os.FileInfo     // the progress file as it was written anew; nil if it never had to be
 }
 
 // way is a way to practise: a part of what today's practice is.
@@ -113,42 +109,10 @@ func (p *Practice) fresh() bool { return p.begun != p.Session }
 // answer gives an answer to the present question, as Session.Answer does.
 func (p *Practice) answer(q *drills.Asked, text string) (drills.Verdict, error) {
 	v, err := p.Session.Answer(text)
-	if v.Result == 0 {
-		return v, err
-	}
-	p.answered[q.Item] = true
-	if err == nil {
-		err = p.rescue()
+	if v.Result != 0 {
+		p.answered[q.Item] = true
 	}
 	return v, err
-}
-
-// rescue writes the progress file anew if somebody has taken it away while it was open: what is in it is
-// then nowhere else. The error says that it was so.
-func (p *Practice) rescue() error {
-	path := p.file().Path()
-	if path == "" {
-		return nil
-	}
-	now, err := os.Lstat(path)
-	first := p.rescued == nil
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-	case err == nil && !first && os.SameFile(now, p.rescued):
-		// Ours, and by one answer too old.
-		if err := os.Remove(path); err != nil {
-			return err
-		}
-	default:
-		return nil
-	}
-	if err := p.file().SaveAs(path); err != nil {
-		return fmt.Errorf("the progress file was taken away and cannot be written anew: %w", err)
-	}
-	if p.rescued, err = os.Lstat(path); err != nil || !first {
-		return err
-	}
-	return errors.New("the progress file was taken away; it was written anew, with all that was in it")
 }
 
 // file is the progress file.
