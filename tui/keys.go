@@ -38,6 +38,7 @@ var (
 	keySofter = bind("softer", "-", "-")
 	keyHelp   = bind("help", "?", "?")
 	keyLeave  = bind("leave", "q", "q", "esc")
+	keyReturn = bind("back", "esc", "esc", "backspace")
 	keyEscape = bind("stop typing", "esc", "esc")
 	keyPause  = bind("pause the program", "ctrl+z", "ctrl+z")
 	keyQuit   = bind("leave at once", "ctrl+c", "ctrl+c")

@@ -39,40 +39,29 @@ func (t *plain) welcome() error {
 	t.say("Welcome to sparetone. A few short questions first.")
 	for i, g := range greetings {
 		t.say(fmt.Sprintf("%d of %d. %s", i+1, len(greetings), g.title), plainWords(g.about))
-		k := settingByID(g.setting)
+		if k := settingByID(g.setting); k != nil {
+			if err := t.choose(k); err != nil {
+				return err
+			}
+			continue
+		}
 		for {
-			if k == nil {
-				if i == stepSound {
-					t.sample()
-					t.say("You hear the open strings. Type again, louder or softer; an empty line goes on.")
-				} else {
-					t.say("An empty line goes on.")
-				}
-			} else {
-				for n, v := range k.choices() {
-					t.say(fmt.Sprintf("%d: %s", n+1, v))
-				}
-				t.say("An empty line takes " + k.get(&t.Settings) + ".")
+			switch {
+			case i == stepSound && t.hears():
+				t.sample()
+				t.say("You hear the open strings. Type again, louder or softer; an empty line goes on.")
+			case i == stepSound:
+				t.say("There is no sound here. An empty line goes on.")
+			default:
+				t.say("An empty line goes on.")
 			}
 			line, err := t.next()
 			if err != nil {
 				return err
 			}
-			if k == nil && strings.EqualFold(line, "again") {
-				continue
-			}
-			if k == nil {
+			if !strings.EqualFold(line, "again") {
 				break
 			}
-			if line == "" {
-				line = k.get(&t.Settings)
-			}
-			if err := t.set(k.id, choice(k.choices(), line)); err != nil {
-				t.say(sentence(err.Error()))
-				continue
-			}
-			t.say("Set to " + k.get(&t.Settings) + ".")
-			break
 		}
 	}
 	t.Speaker.Stop()
@@ -80,6 +69,46 @@ func (t *plain) welcome() error {
 		t.say("Not kept: " + err.Error())
 	}
 	return t.begin(t.called)
+}
+
+// choose lets a setting be chosen, and how much is known be found out. An empty line takes what is set, or what was
+// found.
+func (t *plain) choose(k *kept) error {
+	choices, take := k.choices(), k.get(&t.Settings)
+	if k.id == "level" {
+		choices = append(choices, findOut)
+	}
+	for {
+		for n, v := range choices {
+			t.say(fmt.Sprintf("%d: %s", n+1, v))
+		}
+		t.say("An empty line takes " + take + ".")
+		line, err := t.next()
+		if err != nil {
+			return err
+		}
+		if line == "" {
+			line = take
+		}
+		line = choice(choices, line)
+		if strings.EqualFold(line, findOut) {
+			found, err := t.findOut()
+			if err != nil {
+				return err
+			}
+			if found != nil {
+				t.say(foundWords(found)...)
+				take = levelName(found.Found().Place())
+			}
+			continue
+		}
+		if err := t.set(k.id, line); err != nil {
+			t.say(sentence(err.Error()))
+			continue
+		}
+		t.say("Set to " + k.get(&t.Settings) + ".")
+		return nil
+	}
 }
 
 // plainWords takes out what is said of keys that lines of text do not have.

@@ -46,7 +46,7 @@ func scenes() []scene {
 		a.levels = func() map[int]float64 { return map[int]float64{1: 0.02, 2: 0.5, 3: 0.1, 4: 0.3} }
 		return a
 	}})
-	for n, g := range []string{"instrument", "hand", "level", "sound", "cautions"} {
+	for n, g := range []string{"instrument", "hand", "sound", "level", "cautions"} {
 		all = append(all, scene{"welcome-" + g, func(t testing.TB) *app {
 			p, _ := practice(t, true)
 			p.New = true
@@ -57,6 +57,31 @@ func scenes() []scene {
 			return a
 		}})
 	}
+	all = append(all,
+		scene{"placement-eye", func(t testing.TB) *app { a, _ := placing(t); return a }},
+		scene{"placement-ear", func(t testing.TB) *app {
+			a, _ := placing(t)
+			p := a.screen.(*placement)
+			p.drills.SetSilent(false)
+			for q := p.drills.Next(); q != nil; q = p.drills.Next() {
+				if len(q.Sounds) > 0 {
+					p.shown = &question{asked: &drills.Asked{Question: q}, entry: newUnsure(q)}
+					break
+				}
+			}
+			return a
+		}},
+		scene{"placement-found", func(t testing.TB) *app {
+			a, c := placing(t)
+			placedBy(a, c, func(n int) bool { return n != 3 })
+			return a
+		}},
+		scene{"placement-beginner", func(t testing.TB) *app {
+			a, c := placing(t)
+			placedBy(a, c, func(n int) bool { return false })
+			return a
+		}},
+	)
 	for _, d := range drills.All() {
 		id := d.About().ID
 		all = append(all,
@@ -84,6 +109,29 @@ func sceneNamed(t testing.TB, name string) *app {
 func atFirst(t testing.TB, silent bool) *app {
 	p, _ := practice(t, silent)
 	return newApp(p)
+}
+
+// placing is a first run that finds out by eye what is known, at its first question.
+func placing(t testing.TB) (*app, *clock) {
+	p, c := practice(t, true)
+	p.New = true
+	return keyed(newApp(p), "enter", "enter", "enter", "5"), c
+}
+
+// placedBy answers what is asked to find out what is known: right, or that it is not known.
+func placedBy(a *app, c *clock, knows func(n int) bool) {
+	for n := 0; ; n++ {
+		p, ok := a.screen.(*placement)
+		if !ok {
+			return
+		}
+		c.at = c.at.Add(9 * time.Second)
+		key := "0"
+		if q := p.shown.asked; knows(n) {
+			key = string(rune('1' + slices.Index(q.Choices, q.Expected())))
+		}
+		keyed(a, key)
+	}
 }
 
 // begun is a practice by eye that shows its first question.

@@ -19,7 +19,8 @@ var update = flag.Bool("update", false, "write the pictures of the screens anew"
 
 // pictured are the scenes of which pictures are kept: every screen, and a question of every form.
 var pictured = []string{
-	"welcome-instrument", "welcome-hand", "welcome-level", "welcome-sound", "welcome-cautions",
+	"welcome-instrument", "welcome-hand", "welcome-sound", "welcome-level", "welcome-cautions",
+	"placement-eye", "placement-ear", "placement-found", "placement-beginner",
 	"today", "today-later", "help", "settings", "one-drill", "course", "weak-none", "weak",
 	"bench", "bench-swap", "bench-typing", "ending", "ending-empty",
 	"question-chord-ear", "typing-chord-ear", "right-chord-ear", "wrong-added-ear",

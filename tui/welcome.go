@@ -7,6 +7,7 @@ import (
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 
+	"sparetone/drills"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 )
@@ -14,7 +15,9 @@ import (
 // welcome is the first run: a few questions, each of which enter answers.
 type welcome struct {
 	menu
-	at int
+	at     int
+	values []string          // what the lines of the menu set
+	found  *drills.Placement // how much is known, if it was found out
 }
 
 // greeting is one step of the first run.
@@ -28,16 +31,20 @@ type greeting struct {
 var greetings = []greeting{
 	{"tuning", "What do you play?", "Shapes are drawn on its strings. You can change this later, like everything here."},
 	{"hand", "Which hand do you play with?", "Left-handed players see necks the other way round."},
-	{"level", "How much is known already?", "What is taken as known comes later and seldom. Nothing is lost by a wrong guess."},
 	{"", "Can you hear this?", "It begins quietly; press + until it is comfortable. Without sound, questions for the eye are asked."},
+	{"level", "How much is known already?", "What is taken as known comes later and seldom; nothing is lost by a wrong guess. Not sure? A dozen questions find it out, and “I don't know” is an answer."},
 	{"", "Before you begin", cautions + " Ten minutes a day do more than an hour a week."},
 }
 
-// The steps of the first run that choose nothing.
+// The steps of the first run that are more than a choice.
 const (
-	stepSound = 3
+	stepSound = 2
+	stepLevel = 3
 	stepLast  = 4
 )
+
+// findOut is the choice to find out how much is known.
+const findOut = "find out in two minutes"
 
 func newWelcome(a *app) screen {
 	w := &welcome{}
@@ -52,15 +59,39 @@ func (w *welcome) fill(a *app) {
 	if k == nil {
 		return
 	}
-	for i, v := range k.choices() {
+	w.values = k.choices()
+	for i, v := range w.values {
 		l := line{text: v}
 		if k.id == "tuning" {
 			l.quiet = fret.Tunings()[i].Title
 		}
 		w.lines = append(w.lines, l)
 	}
+	if w.at == stepLevel {
+		if name := w.foundLevel(); name != "" && !slices.Contains(w.values, name) {
+			w.values = slices.Insert(w.values, 0, name)
+			w.lines = slices.Insert(w.lines, 0, line{text: "begin there"})
+		}
+		w.values = append(w.values, findOut)
+		w.lines = append(w.lines, line{text: findOut})
+	}
 	w.lines = digits(w.lines)
-	w.menu.at = max(0, slices.Index(k.choices(), k.get(&a.Settings)))
+	w.menu.at = max(0, slices.Index(w.values, k.get(&a.Settings)))
+}
+
+// foundLevel is the level that was found, empty if none was looked for.
+func (w *welcome) foundLevel() string {
+	if w.found == nil {
+		return ""
+	}
+	return levelName(w.found.Found().Place())
+}
+
+// take takes up what a placement found, marked to be accepted.
+func (w *welcome) take(a *app, found *drills.Placement) {
+	w.found = found
+	w.fill(a)
+	w.menu.at = slices.Index(w.values, w.foundLevel())
 }
 
 func (w *welcome) keys(a *app) []key.Binding {
@@ -74,7 +105,7 @@ func (w *welcome) keys(a *app) []key.Binding {
 		out = w.menu.keys("choose")
 	}
 	if w.at > 0 {
-		out = append(out, named(bind("back", "esc", "esc", "backspace"), "esc", "back"))
+		out = append(out, keyReturn)
 	}
 	return append(out, named(keyQuit, "ctrl+c", "leave"))
 }
@@ -82,19 +113,22 @@ func (w *welcome) keys(a *app) []key.Binding {
 func (w *welcome) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	press, isKey := msg.(tea.KeyPressMsg)
 	switch {
-	case isKey && w.at > 0 && (press.String() == "esc" || press.String() == "backspace"):
+	case isKey && w.at > 0 && key.Matches(press, keyReturn):
 		w.at--
 		w.fill(a)
 	case isKey && w.at == stepSound && key.Matches(press, keyHear):
 		return w, a.sample()
-	case w.at >= stepSound:
+	case greetings[w.at].setting == "":
 		if isKey && key.Matches(press, keyGoOn) {
 			return w.goOn(a)
 		}
 	default:
-		if i, ok := w.menu.update(msg); ok {
-			g := greetings[w.at]
-			if err := a.set(g.setting, settingByID(g.setting).choices()[i]); err != nil {
+		i, ok := w.menu.update(msg)
+		if ok && w.values[i] == findOut {
+			return newPlacement(a, w)
+		}
+		if ok {
+			if err := a.set(greetings[w.at].setting, w.values[i]); err != nil {
 				a.said = sentence(err.Error())
 			}
 			return w.goOn(a)
@@ -138,8 +172,15 @@ func (w *welcome) view(a *app, b *body) {
 	} else {
 		b.say(a.theme.Quiet, fmt.Sprintf("%d of %d", w.at+1, len(greetings)))
 	}
-	b.say(a.theme.Strong, g.title)
-	b.say(a.theme.Quiet, g.about)
+	if w.at == stepLevel && w.found != nil {
+		b.say(a.theme.Strong, "What was found")
+		for _, l := range foundWords(w.found) {
+			b.say(a.theme.Text, l)
+		}
+	} else {
+		b.say(a.theme.Strong, g.title)
+		b.say(a.theme.Quiet, g.about)
+	}
 	b.gap()
 	w.menu.view(a, b)
 	if w.at == stepSound {

@@ -200,7 +200,7 @@ func (term *terminal) answer() {
 // firstRun accepts all that a stranger is asked before the first practice.
 func (term *terminal) firstRun() {
 	term.t.Helper()
-	for _, asked := range []string{"What do you play", "Which hand", "How much is known", "Can you hear", "Before you begin"} {
+	for _, asked := range []string{"What do you play", "Which hand", "Can you hear", "How much is known", "Before you begin"} {
 		term.await(asked)
 		term.press("\r")
 	}

@@ -200,7 +200,7 @@ func TestFirstRunIsHeard(t *testing.T) {
 	awaitStream(t, env)
 	rec := record(t, env)
 	time.Sleep(300 * time.Millisecond)
-	for _, asked := range []string{"", "Which hand", "How much is known"} {
+	for _, asked := range []string{"", "Which hand"} {
 		term.await(asked)
 		term.press("\r")
 	}
@@ -212,6 +212,8 @@ func TestFirstRunIsHeard(t *testing.T) {
 			t.Errorf("note %d of the open strings is not heard", midi)
 		}
 	}
+	term.press("\r")
+	term.await("How much is known")
 	term.press("\r")
 	term.await("Before you begin")
 	term.press("\r")

@@ -1,0 +1,192 @@
+package tui
+
+import (
+	"fmt"
+
+	"charm.land/bubbles/v2/key"
+	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
+
+	"sparetone/drills"
+	"sparetone/synth"
+)
+
+// placement is the screen on which the first run finds out what is known: questions one after the other, with
+// no word on whether an answer was right. What they come to is said at their end.
+type placement struct {
+	drills *drills.Placement
+	shown  *question
+	back   *welcome
+}
+
+// placement makes a placement for the instrument, and the session that goes with it.
+func (p *Practice) placement() (*drills.Placement, error) {
+	if err := p.begin(p.called); err != nil {
+		return nil, err
+	}
+	set := p.Setup
+	set.On = p.Session.On()
+	set.Seed += p.made
+	return drills.NewPlacement(set)
+}
+
+// hears reports whether something can be heard now.
+func (p *Practice) hears() bool {
+	state, _ := p.Speaker.State()
+	return state == synth.Ready && !p.Session.Silent()
+}
+
+// newPlacement begins a placement that leads back to the first run. If there is none it says why.
+func newPlacement(a *app, back *welcome) (screen, tea.Cmd) {
+	d, err := a.placement()
+	if err != nil {
+		a.said = sentence(err.Error())
+		return back, nil
+	}
+	p := &placement{drills: d, back: back}
+	return p.next(a)
+}
+
+// next asks the next question, or goes back with what was found.
+func (p *placement) next(a *app) (screen, tea.Cmd) {
+	a.hush()
+	p.drills.SetSilent(!a.hears())
+	q := p.drills.Next()
+	if q == nil {
+		p.back.take(a, p.drills)
+		return p.back, nil
+	}
+	p.shown = &question{asked: &drills.Asked{Question: q}, entry: newUnsure(q)}
+	return p, a.play(q.Voice, q.Sounds...)
+}
+
+func (p *placement) keys(a *app) []key.Binding {
+	first, rest := p.shown.entry.keys()[:2:2], p.shown.entry.keys()[2:]
+	if len(p.shown.asked.Sounds) > 0 {
+		first = append(first, keyHear)
+	}
+	return append(append(first, keyReturn), append(rest, named(keyQuit, "ctrl+c", "leave"))...)
+}
+
+func (p *placement) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
+	sounds := p.shown.asked.Sounds
+	switch msg := msg.(type) {
+	case soundMsg:
+		if len(sounds) > 0 && !a.hears() {
+			return p.next(a) // what cannot be heard is not asked
+		}
+		return p, nil
+	case tea.KeyPressMsg:
+		switch {
+		case key.Matches(msg, keyReturn):
+			a.hush()
+			return p.back, nil
+		case key.Matches(msg, keyHear):
+			return p, a.play(p.shown.asked.Voice, sounds...)
+		}
+	}
+	answer, given, cmd := p.shown.entry.update(a, msg)
+	switch {
+	case !given:
+		return p, cmd
+	case answer == unknown:
+		p.drills.Unknown()
+	default:
+		if err := p.drills.Answer(answer); err != nil {
+			a.said = sentence(err.Error())
+			return p, nil
+		}
+	}
+	return p.next(a)
+}
+
+func (p *placement) view(a *app, b *body) {
+	b.say(a.theme.Quiet, fmt.Sprintf("Finding out, in two minutes at the most: question %d", p.drills.Asked()+1))
+	if !b.small {
+		b.gap()
+	}
+	p.shown.view(a, b)
+}
+
+// unsure enters one of the choices, or that it is not known: nobody has to guess.
+type unsure struct {
+	menu
+	choices []drills.Choice
+}
+
+// unknown is the answer that it is not known.
+const unknown = ""
+
+// unknownWords says so.
+const unknownWords = "I don't know"
+
+var keyUnknown = bind(unknownWords, "0", "0")
+
+func newUnsure(q *drills.Question) *unsure {
+	u := &unsure{choices: q.Choices}
+	for _, c := range q.Choices {
+		u.lines = append(u.lines, line{text: c.Label})
+	}
+	u.lines = append(digits(u.lines), line{key: keyUnknown.Help().Key, text: unknownWords})
+	u.menu.at = len(q.Choices)
+	return u
+}
+
+func (u *unsure) typing() bool   { return false }
+func (u *unsure) pictures() bool { return false }
+
+func (u *unsure) keys() []key.Binding {
+	return []key.Binding{
+		named(keyAnswer, fmt.Sprintf("1–%d", len(u.choices)), "answer"), keyUnknown,
+		labelled(keyGoOn, "answer as marked"), named(keyUp, "↑↓", "mark"), named(keyDown, "", "mark"),
+	}
+}
+
+func (u *unsure) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
+	i, ok := u.menu.update(msg)
+	if ok && i < len(u.choices) {
+		return u.choices[i].Typed, true, nil
+	}
+	return unknown, ok, nil
+}
+
+func (u *unsure) view(a *app, b *body) {
+	widest := 0
+	for _, l := range u.lines {
+		widest = max(widest, ansi.StringWidth(l.text))
+	}
+	left := max(0, (b.col-widest-5)/2)
+	in := newBody(b.col-left, b.rows)
+	u.menu.view(a, in)
+	for i, l := range in.lines {
+		if i == in.kept {
+			b.keep(b.next())
+		}
+		b.click(b.next(), left, left+widest+5, in.spots[i].means)
+		b.add(shift(left, l))
+	}
+}
+
+// foundWords says what a placement came to, a sentence or two a line.
+func foundWords(p *drills.Placement) []string {
+	f := p.Found()
+	return []string{
+		reachedWords("By ear", f.Ear),
+		reachedWords("By eye", f.Eye),
+		fmt.Sprintf("This is an estimate from %s. If it is a little off, nothing is lost.", count(p.Asked(), "answer", "answers")),
+	}
+}
+
+func reachedWords(how string, r drills.Reached) string {
+	from := fmt.Sprintf("“%s”", stepTitle(r.From))
+	switch {
+	case r.Of == 0:
+		return how + " there is nothing in this course."
+	case !r.Asked:
+		return how + " nothing was asked; we begin at the beginning, with " + from + "."
+	case len(r.Known) == 0:
+		return how + " we begin at the beginning, with " + from + "."
+	}
+	last := r.Known[len(r.Known)-1]
+	return fmt.Sprintf("%s you know %d of %d steps of the course, as far as “%s”; we begin at %s.", how, len(r.Known), r.Of, stepTitle(last), from)
+}

@@ -1,0 +1,155 @@
+package tui
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"strings"
+	"testing"
+	"time"
+
+	"sparetone/drills"
+)
+
+// What was found is marked, and enter takes it: the course then begins there. It is not practice: nothing is
+// recorded.
+func TestFirstRunFindsOut(t *testing.T) {
+	a, c := placing(t)
+	placedBy(a, c, func(int) bool { return true })
+	w, ok := a.screen.(*welcome)
+	if !ok {
+		t.Fatalf("finding out leads to %T", a.screen)
+	}
+	found := w.found.Found()
+	if len(found.Eye.Known) < 20 || found.Ear.Asked {
+		t.Fatalf("%d steps known by eye; anything asked by ear: %v", len(found.Eye.Known), found.Ear.Asked)
+	}
+	text := plainText(drawn(a))
+	for _, want := range []string{"By eye you know", "By ear nothing was asked", stepTitle(found.Eye.From)} {
+		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
+			t.Errorf("%q is not on\n%s", want, text)
+		}
+	}
+	keyed(a, "enter", "enter")
+	if _, ok := a.screen.(*today); !ok {
+		t.Fatalf("two enters later there is %T", a.screen)
+	}
+	if got := ReadSettings(a.file()).Level; got != found.Place() || got.Eye == "" {
+		t.Errorf("kept is %v, found was %v", got, found.Place())
+	}
+	if health, err := a.file().Check(); err != nil || health.Answers != 0 {
+		t.Errorf("%d answers are recorded, %v", health.Answers, err)
+	}
+	keyed(a, "enter")
+	q, ok := a.screen.(*question)
+	if !ok {
+		t.Fatalf("practice begins with %T", a.screen)
+	}
+	known := false
+	for _, s := range found.Eye.Known {
+		drill, target, _ := drills.SplitItem(q.asked.Item)
+		for _, asks := range s.Asks {
+			known = known || s.Drill == drill && asks == target
+		}
+	}
+	if known {
+		t.Errorf("%s is asked first, and is known", q.asked.Item)
+	}
+}
+
+// Enter alone says that nothing is known, and begins at the beginning.
+func TestEnterAloneBeginsAtTheBeginning(t *testing.T) {
+	a, _ := placing(t)
+	for n := 0; ; n++ {
+		if _, ok := a.screen.(*today); ok {
+			break
+		}
+		if n > 20 {
+			t.Fatal("enter does not lead to an end")
+		}
+		keyed(a, "enter")
+	}
+	if got := a.Settings.Level; got != (drills.Place{}) {
+		t.Errorf("the course begins at %v", got)
+	}
+}
+
+// One may go back in the middle, and choose otherwise at the end.
+func TestFindingOutCanBeLeft(t *testing.T) {
+	a, c := placing(t)
+	keyed(a, "1", "esc")
+	if w, ok := a.screen.(*welcome); !ok || w.at != stepLevel || w.found != nil {
+		t.Fatalf("back leads to %T", a.screen)
+	}
+	keyed(a, "5")
+	placedBy(a, c, func(int) bool { return true })
+	keyed(a, "3")
+	if got := levelName(a.Settings.Level); got != levels[1].name {
+		t.Errorf("the third line, under what was found, is %q", got)
+	}
+}
+
+// Every place is written so that it can be read again.
+func TestPlacesHaveNames(t *testing.T) {
+	ids := []string{""}
+	for _, s := range drills.BuiltIn() {
+		ids = append(ids, s.ID)
+	}
+	for _, ear := range ids {
+		for _, eye := range ids {
+			at := drills.Place{Ear: ear, Eye: eye}
+			if ear == "" || eye == "" || ear == eye {
+				if got, err := levelNamed(levelName(at)); err != nil || got != at {
+					t.Fatalf("%v is written %q, and read as %v, %v", at, levelName(at), got, err)
+				}
+			}
+		}
+	}
+	for _, wrong := range []string{"", "nowhere", "by ear from nowhere, by eye from thirds", "by ear from thirds, by eye from "} {
+		if at, err := levelNamed(wrong); err == nil {
+			t.Errorf("%q is read as %v", wrong, at)
+		}
+	}
+}
+
+// The same in lines: "I don't know" is an empty line, and what was found is taken by one.
+func TestPlainFindsOut(t *testing.T) {
+	for _, c := range []struct {
+		name, answer string
+		want         string
+	}{
+		{"nothing known", "", "Set to from the beginning."},
+		{"always the first", "1", "Set to "},
+	} {
+		p, _ := practice(t, true)
+		p.New = true
+		in, typed := io.Pipe()
+		out := &heardLines{}
+		ended := make(chan error, 1)
+		go func() { ended <- Plain(context.Background(), p, in, out) }()
+		for range 3 {
+			fmt.Fprintln(typed)
+		}
+		out.await(t, "5: "+findOut, 1)
+		fmt.Fprintln(typed, "5")
+		for n := 1; ; n++ {
+			out.await(t, fmt.Sprintf("Finding out, question %d\\.|This is an estimate", n), 1)
+			if strings.Contains(out.String(), "This is an estimate") {
+				break
+			}
+			fmt.Fprintln(typed, c.answer)
+			time.Sleep(time.Millisecond)
+		}
+		out.await(t, "An empty line takes", 4)
+		fmt.Fprintln(typed)
+		out.await(t, "Before you begin", 1)
+		fmt.Fprintln(typed, "leave")
+		if err := <-ended; err != nil {
+			t.Fatal(err)
+		}
+		if !strings.Contains(out.String(), c.want) {
+			t.Errorf("%s: %q was not read in\n%s", c.name, c.want, out.String())
+		}
+		t.Log(out.String())
+	}
+}

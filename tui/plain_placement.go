@@ -1,0 +1,64 @@
+package tui
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"sparetone/drills"
+)
+
+// findOut takes the student through a placement. It returns nil if there is none, or if it was stopped.
+func (t *plain) findOut() (*drills.Placement, error) {
+	p, err := t.placement()
+	if err != nil {
+		t.say(sentence(err.Error()))
+		return nil, nil
+	}
+	t.say("Answer with a number or in words. 0, or an empty line, says that you do not know. Again plays it again; stop goes back.")
+	for {
+		p.SetSilent(!t.hears())
+		q := p.Next()
+		if q == nil {
+			t.Speaker.Stop()
+			return p, nil
+		}
+		switch err := t.place(p, q); {
+		case errors.Is(err, errStopped):
+			return nil, nil
+		case err != nil:
+			return nil, err
+		}
+	}
+}
+
+// place puts one question of a placement until it is answered.
+func (t *plain) place(p *drills.Placement, q *drills.Question) error {
+	t.say(fmt.Sprintf("Finding out, question %d. %s", p.Asked()+1, q.Prompt))
+	if q.Shown != nil {
+		t.say(Neck{Voicing: *q.Shown, Named: q.Named}.Words()...)
+	}
+	for i, c := range q.Choices {
+		t.say(fmt.Sprintf("%d: %s", i+1, c.Spoken))
+	}
+	if len(q.Sounds) > 0 {
+		t.play(q.Voice, q.Sounds)
+	}
+	for {
+		line, err := t.next()
+		switch {
+		case err != nil:
+			return err
+		case line == "" || line == "0" || strings.EqualFold(line, unknownWords):
+			p.Unknown()
+			return nil
+		case strings.EqualFold(line, "again"):
+			t.play(q.Voice, q.Sounds)
+			continue
+		}
+		if err = p.Answer(line); err == nil {
+			return nil
+		}
+		t.say(sentence(err.Error()))
+	}
+}
