@@ -17,7 +17,6 @@ import (
 
 	"sparetone/drills"
 	"sparetone/synth"
-	"sparetone/theory/fret"
 )
 
 // Plain runs the practice as lines of text: nothing is repainted, nothing drawn, everything is in words
@@ -221,10 +220,7 @@ func (t *plain) replay(asked *drills.Asked, sounds []drills.Sound, word string) 
 
 // hear plays a shape that was typed, or says what is wrong with it.
 func (t *plain) hear(v *synth.Voice, frets string) {
-	s, err := fret.ParseShape(frets)
-	if err == nil {
-		err = t.Session.On().Tuning.Check(s)
-	}
+	s, err := t.Session.On().ReadShape(frets)
 	if err != nil {
 		t.say(sentence(err.Error()))
 		return
