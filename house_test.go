@@ -1,6 +1,7 @@
 package sparetone_test
 
 import (
+	"go/ast"
 	"go/parser"
 	"go/token"
 	"io/fs"
@@ -84,5 +85,51 @@ func TestTheoryIsPure(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// ofTheory is what screens may take from theory: what is drawn and chosen from. Whatever reads, names,
+// finds or spells is asked of drills.
+var ofTheory = map[string][]string{
+	"theory": {"Spoken", "StandardA4"},
+	"fret":   {"Muted", "Shape", "StringTone", "Swap", "Tuning", "Tunings", "Voicing"},
+}
+
+func TestScreensHoldNoMusic(t *testing.T) {
+	files, err := filepath.Glob("tui/*.go")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("%d files, %v", len(files), err)
+	}
+	seen := 0
+	for _, path := range files {
+		if strings.HasSuffix(path, "_test.go") {
+			continue
+		}
+		fset := token.NewFileSet()
+		file, err := parser.ParseFile(fset, path, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, spec := range file.Imports {
+			if strings.HasPrefix(spec.Path.Value, `"sparetone/theory`) && spec.Name != nil {
+				t.Errorf("%s imports %s under another name", path, spec.Path.Value)
+			}
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			sel, ok := n.(*ast.SelectorExpr)
+			if !ok {
+				return true
+			}
+			if room, ok := sel.X.(*ast.Ident); ok && ofTheory[room.Name] != nil {
+				seen++
+				if !slices.Contains(ofTheory[room.Name], sel.Sel.Name) {
+					t.Errorf("%s uses %s.%s", fset.Position(sel.Pos()), room.Name, sel.Sel.Name)
+				}
+			}
+			return true
+		})
+	}
+	if seen == 0 {
+		t.Error("nothing was looked at")
 	}
 }

@@ -102,16 +102,6 @@ func (g Grip) Read(text string) (Grip, error) {
 	return g.Hold(found[0].Shape).As(c), nil
 }
 
-// ReadShape reads a fret for each of the instrument's strings, such as 0003, x32010 or 10 12 12 10. The
-// error says which string is wrong.
-func (i *Instrument) ReadShape(text string) (fret.Shape, error) {
-	s, err := fret.ParseShape(text)
-	if err == nil {
-		err = i.Tuning.Check(s)
-	}
-	return s, err
-}
-
 // NextName hears the grip under the next of its names, going round at the end.
 func (g Grip) NextName() Grip {
 	if len(g.Names) == 0 {

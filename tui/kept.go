@@ -51,9 +51,9 @@ var settings = []kept{
 	{"tuning", "Instrument", "the tuning that shapes are drawn on", tuningNames,
 		func(s *Settings) string { return s.Tuning },
 		func(s *Settings, v string) error {
-			t, err := fret.ParseTuning(v)
+			on, err := drills.NewInstrument(v, 0, "")
 			if err == nil {
-				s.Tuning = t.Name
+				s.Tuning = on.Name()
 			}
 			return err
 		}},
@@ -119,9 +119,9 @@ var settings = []kept{
 				s.Key = ""
 				return nil
 			}
-			k, err := theory.ParseKey(v)
+			k, err := drills.ReadKeyName(v)
 			if err == nil {
-				s.Key = k.ASCII()
+				s.Key = k
 			}
 			return err
 		}},
@@ -182,26 +182,9 @@ func (s Settings) Keep(f *progress.File, id string) error {
 	return f.SetSetting(id, k.get(&s))
 }
 
-// Instrument is what the settings say is played. A capo changes what sounds, and not what is learned on
-// the instrument, so it keeps its name.
+// Instrument is what the settings say is played.
 func (s Settings) Instrument() (*drills.Instrument, error) {
-	t, err := fret.ParseTuning(s.Tuning)
-	if err != nil {
-		return nil, err
-	}
-	if s.Capo > 0 {
-		c, err := t.Capo(s.Capo)
-		if err != nil {
-			return nil, err
-		}
-		c.Name = t.Name
-		t = c
-	}
-	on := &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
-	if v, err := synth.VoiceByName(s.Voice); err == nil {
-		on.Voices = []*synth.Voice{v}
-	}
-	return on, nil
+	return drills.NewInstrument(s.Tuning, s.Capo, s.Voice)
 }
 
 // length is how long a practice is.
@@ -236,10 +219,7 @@ func voiceNames() []string {
 	return out
 }
 
-// keyNames are the keys that are written with at most six signs, round the circle of fifths.
-func keyNames() []string {
-	return strings.Fields("none C G D A E B F# Gb Db Ab Eb Bb F Am Em Bm F#m C#m G#m Ebm Bbm Fm Cm Gm Dm")
-}
+func keyNames() []string { return append([]string{"none"}, drills.KeyNames()...) }
 
 func words(w ...string) func() []string { return func() []string { return w } }
 

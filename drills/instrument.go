@@ -1,0 +1,40 @@
+package drills
+
+import (
+	"sparetone/synth"
+	"sparetone/theory/fret"
+)
+
+// NewInstrument is what is played: a tuning, by its name or its strings, with a capo at a fret, 0 for none, and a
+// voice by its name; for any other voice, one is drawn for each question. A capo changes what sounds, and
+// not what is learned on the instrument, so it keeps its name. The errors say what no tuning or no place
+// for a capo is.
+func NewInstrument(tuning string, capo int, voice string) (*Instrument, error) {
+	t, err := fret.ParseTuning(tuning)
+	if err != nil {
+		return nil, err
+	}
+	if capo > 0 {
+		c, err := t.Capo(capo)
+		if err != nil {
+			return nil, err
+		}
+		c.Name = t.Name
+		t = c
+	}
+	on := &Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
+	if v, err := synth.VoiceByName(voice); err == nil {
+		on.Voices = []*synth.Voice{v}
+	}
+	return on, nil
+}
+
+// ReadShape reads a fret for each of the instrument's strings, such as 0003, x32010 or 10 12 12 10. The
+// error says which string is wrong.
+func (i *Instrument) ReadShape(text string) (fret.Shape, error) {
+	s, err := fret.ParseShape(text)
+	if err == nil {
+		err = i.Tuning.Check(s)
+	}
+	return s, err
+}

@@ -1,0 +1,64 @@
+package drills
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"sparetone/theory"
+)
+
+func TestNewInstrument(t *testing.T) {
+	for _, row := range []struct {
+		tuning string
+		capo   int
+		voice  string
+		name   string
+		first  string // string of the tuning, as it sounds
+		voices int
+		wrong  string
+	}{
+		{"ukulele", 0, "", "ukulele", "G4", 6, ""},
+		{"ukulele", 2, "", "ukulele", "A4", 6, ""},
+		{"guitar", 3, "steel", "guitar", "G2", 1, ""},
+		{"kazoo", 0, "", "", "", 0, "kazoo"},
+		{"ukulele", 99, "", "", "", 0, "capo"},
+	} {
+		on, err := NewInstrument(row.tuning, row.capo, row.voice)
+		if row.wrong != "" {
+			if err == nil || !strings.Contains(err.Error(), row.wrong) {
+				t.Errorf("%s with a capo at %d: %v", row.tuning, row.capo, err)
+			}
+			continue
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := on.Tuning.Pitch(0, 0).String(); on.Name() != row.name || got != row.first || len(on.Voices) != row.voices {
+			t.Errorf("%s with a capo at %d is %s, from %s, with %d voices", row.tuning, row.capo, on.Name(), got, len(on.Voices))
+		}
+	}
+}
+
+// Every key that is offered is one, has no more than six signs, and is written as it is read.
+func TestKeyNames(t *testing.T) {
+	for _, name := range KeyNames() {
+		if got, err := ReadKeyName(name); err != nil || got != name {
+			t.Errorf("%s is read as %s, %v", name, got, err)
+		}
+		k, _ := theory.ParseKey(name)
+		signs := 0
+		for _, n := range k.Notes() {
+			signs += max(int(n.Alter), -int(n.Alter))
+		}
+		if signs > 6 {
+			t.Errorf("%s has %d signs", name, signs)
+		}
+	}
+	if got, err := ReadKeyName("B♭ minor"); got != "Bb minor" || err != nil || !slices.Contains(KeyNames(), got) {
+		t.Errorf("B♭ minor is read as %s, %v", got, err)
+	}
+	if got, err := ReadKeyName("H"); err == nil {
+		t.Errorf("H is read as %s", got)
+	}
+}

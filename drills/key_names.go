@@ -1,0 +1,33 @@
+package drills
+
+import (
+	"strings"
+
+	"sparetone/theory"
+)
+
+// commonKeys are the keys that are written with at most six signs, round the circle of fifths.
+const commonKeys = "C G D A E B F# Gb Db Ab Eb Bb F Am Em Bm F#m C#m G#m Ebm Bbm Fm Cm Gm Dm"
+
+// KeyNames lists the keys that are common, as ReadKeyName returns them.
+func KeyNames() []string {
+	var out []string
+	for _, s := range strings.Fields(commonKeys) {
+		name, err := ReadKeyName(s)
+		if err != nil {
+			panic("drills: " + err.Error())
+		}
+		out = append(out, name)
+	}
+	return out
+}
+
+// ReadKeyName reads a key as people write it, such as B♭ minor or Bbm, and returns its name as it is
+// typed: Bb minor. The error says what was read and what would be right.
+func ReadKeyName(s string) (string, error) {
+	k, err := theory.ParseKey(s)
+	if err != nil {
+		return "", err
+	}
+	return k.ASCII(), nil
+}
