@@ -343,7 +343,11 @@ func (t *plain) try() error {
 			t.play(v, g.Played(synth.Strum))
 		default:
 			if n, err := strconv.Atoi(word); err == nil && len(word) < 3 {
-				if n < 1 || n > len(g.Swaps) {
+				switch {
+				case len(g.Swaps) == 0:
+					t.say("There is no swap here: no string can be spared.")
+					continue
+				case n < 1 || n > len(g.Swaps):
 					t.say(fmt.Sprintf("There are swaps 1 to %d.", len(g.Swaps)))
 					continue
 				}
@@ -370,7 +374,11 @@ func (t *plain) tell(g drills.Grip) {
 	t.say(g.Told()...)
 	t.say(Neck{Voicing: g.Voicing, Named: len(g.Names) > 0}.Words()...)
 	for i, s := range g.Swaps {
-		t.say(fmt.Sprintf("Swap %d: string %d to fret %d gives %s, %s.", i+1, s.String, s.ToFret, s.Chord, s.Adds.Role()))
+		to := fmt.Sprintf("to fret %d", s.ToFret)
+		if s.ToFret == 0 {
+			to = "open"
+		}
+		t.say(fmt.Sprintf("Swap %d: string %d %s gives %s, %s.", i+1, s.String, to, s.Chord, s.Adds.Role()))
 	}
 }
 
