@@ -12,12 +12,13 @@ import (
 // steps within reach: the first few, and then several times as far as what was answered right. So a beginner is asked
 // nothing hard, and somebody who knows much is soon far up. An answer moves the belief by Bayes' rule, with the
 // chance of a lucky guess among the choices and of a slip. It ends when the places are known well enough, when the
-// time is up, or when nothing is left to ask. This is adaptive testing with a logistic model of a known guessing
-// rate, as in F. M. Lord, Applications of Item Response Theory to Practical Testing Problems (1980), told from
-// memory.
+// time is up, or when nothing is left that is worth asking. This is adaptive testing with a logistic model of a known
+// guessing rate, as in F. M. Lord, Applications of Item Response Theory to Practical Testing Problems (1980), told
+// from memory.
 //
 // Every answer is one key. A step whose questions are typed, or set on a neck, is not asked about and counts as
-// what lies next to it; but nothing counts as known beyond the hardest step that was answered right.
+// what lies next to it; but nothing counts as known beyond the hardest step that was answered right, and such steps
+// right after it.
 // A step is asked about once, since whoever slipped over one of its things is likelier to do so again.
 //
 // Nothing is recorded. There are no explanations here to learn from, "I don't know" is no answer that the
@@ -52,6 +53,7 @@ const (
 	firstReach    = 5                // steps of the course among which it begins
 	furtherAsked  = 2                // so many more with every answer
 	furtherRight  = 3                // and so many times as far as the hardest that was right
+	littleTold    = 0.02             // bits: a question that tells less is not asked any more
 	closeEnough   = 2                // steps
 	sureEnough    = 0.8              // chance of being that close
 )
@@ -104,7 +106,8 @@ func (p *Placement) Next() *Question {
 	return p.asked.question
 }
 
-// best is the step to ask about next, nil if there is none: of those within reach the one that tells most.
+// best is the step to ask about next, nil if there is none: of those within reach the one that tells most, if it is
+// worth a question.
 func (p *Placement) best() *placed {
 	places := map[bool][]float64{true: p.belief.places(true), false: p.belief.places(false)}
 	hardest := 0
@@ -116,6 +119,9 @@ func (p *Placement) best() *placed {
 	reach := firstReach + furtherAsked*p.count + furtherRight*hardest
 	var best *placed
 	most := 0.0
+	if p.count > 0 {
+		most = littleTold
+	}
 	for i := range p.steps[:min(reach, len(p.steps))] {
 		s := &p.steps[i]
 		if s.question == nil || s.done || s.byEar && p.set.Silent {

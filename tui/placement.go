@@ -101,7 +101,7 @@ func (p *placement) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 }
 
 func (p *placement) view(a *app, b *body) {
-	b.say(a.theme.Quiet, fmt.Sprintf("Finding out, in two minutes at the most: question %d", p.drills.Asked()+1))
+	b.say(a.theme.Quiet, fmt.Sprintf("Finding out: question %d", p.drills.Asked()+1))
 	if !b.small {
 		b.gap()
 	}
@@ -112,6 +112,7 @@ func (p *placement) view(a *app, b *body) {
 type unsure struct {
 	menu
 	choices []drills.Choice
+	moved   bool // the mark: it then stays in sight, and before that what is asked does
 }
 
 // unknown is the answer that it is not known.
@@ -143,7 +144,9 @@ func (u *unsure) keys() []key.Binding {
 }
 
 func (u *unsure) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
+	was := u.menu.at
 	i, ok := u.menu.update(msg)
+	u.moved = u.moved || u.menu.at != was
 	if ok && i < len(u.choices) {
 		return u.choices[i].Typed, true, nil
 	}
@@ -159,7 +162,7 @@ func (u *unsure) view(a *app, b *body) {
 	in := newBody(b.col-left, b.rows)
 	u.menu.view(a, in)
 	for i, l := range in.lines {
-		if i == in.kept {
+		if u.moved && i == in.kept {
 			b.keep(b.next())
 		}
 		b.click(b.next(), left, left+widest+5, in.spots[i].means)

@@ -183,6 +183,9 @@ func (w *welcome) view(a *app, b *body) {
 	}
 	b.gap()
 	w.menu.view(a, b)
+	if w.at == stepLevel && w.values[w.menu.at] == w.foundLevel() {
+		b.keep(-1) // what was found is read first; the mark need not be in sight
+	}
 	if w.at == stepSound {
 		b.say(a.theme.Text, soundWords(a))
 	}
