@@ -21,8 +21,7 @@ import (
 func Run(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	m := newApp(p)
 	_, err := tea.NewProgram(m, tea.WithContext(ctx), tea.WithInput(in), tea.WithOutput(out)).Run()
-	// Whatever ended the program, what was practised is closed in the file.
-	if ended := m.Session.End(); err == nil {
+	if ended := m.close(); err == nil {
 		err = ended
 	}
 	if errors.Is(err, tea.ErrInterrupted) || errors.Is(err, tea.ErrProgramKilled) && ctx.Err() != nil {

@@ -70,6 +70,8 @@ func anything(rng *rand.Rand, a *app) tea.Msg {
 // Whatever is pressed, clicked, pasted or resized on any screen, nothing breaks, no line is wider than
 // the window, and the file is whole. SPARETONE_LONG=1 does it 10,000 times from every screen.
 func TestAnythingOnAnyScreen(t *testing.T) {
+	home := t.TempDir()
+	t.Chdir(home)
 	times := 60
 	if os.Getenv("SPARETONE_LONG") != "" {
 		times = 10_000
@@ -77,6 +79,7 @@ func TestAnythingOnAnyScreen(t *testing.T) {
 	for n, s := range scenes() {
 		rng := rand.New(rand.NewPCG(1, uint64(n)))
 		a := s.set(t)
+		t.Setenv("HOME", home) // what is saved by chance goes to a folder of the test's own
 		c := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 		a.Setup.Now = func() time.Time { return c }
 		for range times {

@@ -15,15 +15,20 @@ import (
 type ending struct {
 	failed error // why practice could not go on; nil if it simply ended
 	sum    summed
+	lost   string // what is kept in no file, and why; empty if all is
+	saved  string // what came of saving it elsewhere; empty if that was not asked for
 }
 
 // newEnding sums up the session, which is closed already.
 func newEnding(a *app, failed error) screen {
-	return &ending{failed: failed, sum: sumUp(&a.Practice)}
+	return &ending{failed: failed, sum: sumUp(&a.Practice), lost: a.unkept()}
 }
 
 func (e *ending) keys(a *app) []key.Binding {
 	out := []key.Binding{keyLeave, labelled(keyGoOn, "back to today")}
+	if e.lost != "" {
+		out = append(out, keySave)
+	}
 	if len(e.sum.missed) > 0 {
 		out = append(out, labelled(keyAll, "weak spots"))
 	}
@@ -41,6 +46,8 @@ func (e *ending) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 			return e, nil
 		}
 		return &today{}, nil
+	case ok && key.Matches(press, keySave) && e.lost != "":
+		return newSaving(a, e), nil
 	case ok && key.Matches(press, keyAll):
 		return newWeak(a), nil
 	}
@@ -53,6 +60,14 @@ func (e *ending) view(a *app, b *body) {
 	b.gap()
 	if e.failed != nil {
 		b.say(th.Wrong, "✗ "+sentence(e.failed.Error()))
+		b.gap()
+	}
+	switch {
+	case e.lost != "":
+		b.say(th.Wrong, "✗ "+e.lost)
+		b.gap()
+	case e.saved != "":
+		b.say(th.Right, "✓ "+e.saved)
 		b.gap()
 	}
 	b.say(th.Text, e.sum.counted())

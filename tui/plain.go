@@ -30,15 +30,16 @@ func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	}
 	err := t.run()
 	t.Speaker.Stop()
+	ended := t.close()
 	if errors.Is(err, errLeft) {
-		err = nil
+		err = ended
 	}
 	return err
 }
 
 // plainHelp is what can be typed at any time.
 const plainHelp = "Answer with a number or in words. Or type: again, to hear it again; slower; open, to hear it string by string; " +
-	"hear and a fret for each string, to hear a shape; why, for why it is asked now; louder; softer; stop, to end this practice; leave, to end the program; help. " +
+	"hear and a fret for each string, to hear a shape; why, for why it is asked now; louder; softer; stop, to end this practice; save, to keep in a new file what could not be kept; leave, to end the program; help. " +
 	"After an answer, both plays what was asked and what you answered, and an empty line goes on."
 
 // Errors that end the program, or the practice, because the student said so.
@@ -122,6 +123,9 @@ func (t *plain) practise() error {
 		t.say(sentence(ended.Error()))
 	}
 	t.say(sumUp(&t.Practice).lines()...)
+	if lost := t.unkept(); lost != "" {
+		t.say(lost, "Type save to keep them in "+t.proposed()+", or save and another file.")
+	}
 	if errors.Is(err, errStopped) {
 		return nil
 	}
@@ -273,6 +277,11 @@ func (t *plain) next() (string, error) {
 			if !ok {
 				return "", errLeft
 			}
+			word, rest, _ := strings.Cut(line, " ")
+			if strings.EqualFold(word, "save") {
+				t.saveAs(rest)
+				continue
+			}
 			switch strings.ToLower(line) {
 			case "leave":
 				return "", errLeft
@@ -289,6 +298,19 @@ func (t *plain) next() (string, error) {
 			}
 		}
 	}
+}
+
+// saveAs saves practice in a new file, if it is not kept in one.
+func (t *plain) saveAs(path string) {
+	if at := t.file().Path(); at != "" && t.unkept() == "" {
+		t.say("All is kept already, in " + at + ".")
+		return
+	}
+	said, err := t.save(path)
+	if err != nil {
+		said = sentence(err.Error())
+	}
+	t.say(said)
 }
 
 // louder sets the volume some tenths up or down, and keeps it.

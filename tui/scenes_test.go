@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"path/filepath"
 	"slices"
 	"testing"
 	"time"
@@ -33,11 +34,16 @@ func scenes() []scene {
 		{"bench-typing", func(t testing.TB) *app { return keyed(atFirst(t, true), "v", "t", "D", "m") }},
 		{"ending", func(t testing.TB) *app {
 			a, c := begun(t)
-			for n := range 6 {
-				answered(a, c, n%3 != 1)
-				keyed(a, "enter")
+			if err := a.file().GoOnIn(filepath.Join(t.TempDir(), "progress.db")); err != nil {
+				t.Fatal(err)
 			}
-			return keyed(a, "esc", "q")
+			return sixAnswered(a, c)
+		}},
+		{"ending-unkept", func(t testing.TB) *app { return sixAnswered(begun(t)) }},
+		{"saving", func(t testing.TB) *app {
+			a := keyed(sixAnswered(begun(t)), "s")
+			a.screen.(*saving).SetValue("/home/player/sparetone-2026-05-04.db")
+			return a
 		}},
 		{"ending-empty", func(t testing.TB) *app { return keyed(atFirst(t, true), "enter", "q") }},
 	}
@@ -138,6 +144,15 @@ func placedBy(a *app, c *clock, knows func(n int) bool) {
 func begun(t testing.TB) (*app, *clock) {
 	p, c := practice(t, true)
 	return keyed(newApp(p), "enter"), c
+}
+
+// sixAnswered is the end of a practice of six questions, two of them missed.
+func sixAnswered(a *app, c *clock) *app {
+	for n := range 6 {
+		answered(a, c, n%3 != 1)
+		keyed(a, "enter")
+	}
+	return keyed(a, "esc", "q")
 }
 
 // keyed presses keys.

@@ -22,7 +22,7 @@ var pictured = []string{
 	"welcome-instrument", "welcome-hand", "welcome-sound", "welcome-level", "welcome-cautions",
 	"placement-eye", "placement-ear", "placement-found", "placement-beginner",
 	"today", "today-later", "help", "settings", "one-drill", "course", "weak-none", "weak",
-	"bench", "bench-swap", "bench-typing", "ending", "ending-empty",
+	"bench", "bench-swap", "bench-typing", "ending", "ending-unkept", "ending-empty", "saving",
 	"question-chord-ear", "typing-chord-ear", "right-chord-ear", "wrong-added-ear",
 	"question-shape-name", "typing-shape-name", "wrong-shape-name",
 	"question-shape-tones", "question-build", "question-swap", "question-spell",
