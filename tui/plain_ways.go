@@ -345,7 +345,7 @@ func (t *plain) try() error {
 			if n, err := strconv.Atoi(word); err == nil && len(word) < 3 {
 				switch {
 				case len(g.Swaps) == 0:
-					t.say("There is no swap here: no string can be spared.")
+					t.say("There is no swap from this shape.")
 					continue
 				case n < 1 || n > len(g.Swaps):
 					t.say(fmt.Sprintf("There are swaps 1 to %d.", len(g.Swaps)))
