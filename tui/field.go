@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"charm.land/bubbles/v2/key"
 	"charm.land/bubbles/v2/textinput"
@@ -42,7 +43,7 @@ func (f *field) update(msg tea.Msg) {
 		m.Text = printed(m.Text)
 		msg = m
 	case tea.PasteMsg:
-		m.Content = printed(m.Content[:min(len(m.Content), 4*longestAnswer)])
+		m.Content = printed(m.Content[:min(len(m.Content), utf8.UTFMax*f.CharLimit)])
 		msg = m
 	}
 	was := f.Value()
