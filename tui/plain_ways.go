@@ -13,7 +13,7 @@ import (
 )
 
 // run is the first run, if it is one, and then today's practice and the ways to the rest, until the
-// student leaves.
+// student leaves. Where it was said already what to practise, that comes first.
 func (t *plain) run() error {
 	if t.New {
 		if err := t.welcome(); err != nil {
@@ -21,6 +21,12 @@ func (t *plain) run() error {
 		}
 	}
 	t.say(cautions)
+	if t.Named {
+		t.say(outlook(t.Practice)...)
+		if err := t.practise(); err != nil {
+			return err
+		}
+	}
 	for {
 		if !t.fresh() {
 			if err := t.begin(t.called); err != nil {

@@ -17,6 +17,7 @@ type Practice struct {
 	Session  *drills.Session // the first one, made of Setup
 	Speaker  *synth.Speaker
 	Settings Settings
+	Named    bool   // it was said what to practise; lines of text then begin with it
 	New      bool   // nobody has practised here yet: begin with the few things that have to be known
 	Notice   string // one line that has to be seen first; may be empty
 

@@ -14,6 +14,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 	"github.com/creack/pty"
@@ -308,32 +310,6 @@ func TestQuitInTheMiddleAndGoOn(t *testing.T) {
 	}
 }
 
-// A progress file that is taken away in the middle is written anew, and nothing is lost.
-func TestFileTakenAway(t *testing.T) {
-	file := filepath.Join(t.TempDir(), "progress.db")
-	s := startPlain(t, "--progress", file)
-	s.begin()
-	for n := range 4 {
-		s.out.await(t, `Question \d`, n+1)
-		if n == 1 {
-			for _, f := range []string{file, file + "-wal", file + "-shm"} {
-				os.Remove(f)
-			}
-		}
-		io.WriteString(s.in, anyAnswer)
-		s.out.await(t, "It comes back", n+1)
-		io.WriteString(s.in, "\n")
-	}
-	if said := strings.Count(s.out.String(), "was taken away"); said != 1 {
-		t.Errorf("it was said %d times that the file is gone:\n%s", said, s.out.String())
-	}
-	s.cmd.Process.Kill()
-	s.cmd.Wait()
-	if got := answers(t, file); len(got) != 4 {
-		t.Errorf("the file has %d answers, 4 were given", len(got))
-	}
-}
-
 // plainSession is a practice in plain mode, driven line by line.
 type plainSession struct {
 	cmd *exec.Cmd
@@ -442,9 +418,41 @@ func TestPlainIsPlain(t *testing.T) {
 	if err := s.cmd.Wait(); err != nil {
 		t.Error(err)
 	}
-	for _, r := range s.out.String() {
-		if r != '\n' && (r < ' ' || r >= 0x7f && r < 0xa0 || strings.ContainsRune("─│┼═╪●○└┘┴♭♯", r)) {
-			t.Fatalf("%q in plain output:\n%s", r, s.out.String())
+	printableOnly(t, s.out.String())
+}
+
+// Whoever says what to practise is asked at once, in printable text; the menu comes after.
+func TestPlainBeginsAtOnce(t *testing.T) {
+	lesson := filepath.Join(t.TempDir(), "lesson.toml")
+	if err := os.WriteFile(lesson, []byte("[[step]]\nid = \"one\"\ndrill = \"shape-name\"\nasks = [\"major\", \"minor\"]\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{{"--drill", "shape-name"}, {"--lesson", lesson}} {
+		s := startPlain(t, append(args, "--progress", filepath.Join(t.TempDir(), "p.db"))...)
+		s.out.await(t, `Question 1\. `, 1)
+		if strings.Contains(s.out.String(), "An empty line begins") {
+			t.Errorf("%v: there is a menu first:\n%s", args, s.out.String())
+		}
+		io.WriteString(s.in, "stop\n")
+		s.out.await(t, "An empty line begins", 1)
+		io.WriteString(s.in, "leave\n")
+		if err := s.cmd.Wait(); err != nil {
+			t.Error(err)
+		}
+		printableOnly(t, s.out.String())
+	}
+}
+
+// printableOnly checks that a text is printable UTF-8 and newlines, without what a screen reader would spell
+// out.
+func printableOnly(t *testing.T, text string) {
+	t.Helper()
+	if !utf8.ValidString(text) {
+		t.Errorf("not UTF-8: %q", text)
+	}
+	for _, r := range text {
+		if r != '\n' && (!unicode.IsPrint(r) || strings.ContainsRune("─│┼═╪●○└┘┴♭♯", r)) {
+			t.Fatalf("%q in plain output:\n%s", r, text)
 		}
 	}
 }

@@ -42,7 +42,6 @@ func TestPlainPracticeInMemoryIsSavedElsewhere(t *testing.T) {
 	t.Setenv("HOME", t.TempDir())
 	s := startPlain(t, "--progress", unusable(t), "--drill", "shape-name")
 	s.out.await(t, "Not kept: ", 1)
-	io.WriteString(s.in, "\n")
 	s.give(t, 1)
 	s.give(t, 2)
 	s.out.await(t, `Question 3`, 1)
@@ -133,7 +132,6 @@ func TestFileThatGoesAway(t *testing.T) {
 			t.Parallel()
 			file := filepath.Join(t.TempDir(), "folder", "progress.db")
 			s := startPlain(t, "--progress", file, "--drill", "shape-name")
-			io.WriteString(s.in, "\n")
 			s.give(t, 1)
 			s.out.await(t, `Question 2`, 1)
 			if err := c.harm(file); err != nil {

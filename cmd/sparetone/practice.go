@@ -80,6 +80,7 @@ func practise(cmd *cobra.Command, p practiceFlags) error {
 	}
 	speaker := synth.OpenSpeaker(settings.Volume)
 	defer speaker.Close()
+	named := p.drills != nil || p.lesson != "" || p.weak
 	practice := tui.Practice{
 		Setup: drills.Setup{
 			File: file, Course: course, Drills: p.drills, Silent: p.silent,
@@ -87,8 +88,9 @@ func practise(cmd *cobra.Command, p practiceFlags) error {
 		},
 		Speaker:  speaker,
 		Settings: settings,
+		Named:    named,
 		// Whoever says what to practise has begun already.
-		New:    tui.IsNew(file) && p.drills == nil && p.lesson == "" && !p.weak,
+		New:    tui.IsNew(file) && !named,
 		Notice: notice,
 	}
 	if err := practice.Plan(p.weak); err != nil {
