@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"cmp"
 	"fmt"
 	"math/rand/v2"
 	"slices"
@@ -79,31 +80,6 @@ func byHeight(c theory.Chord, notes []theory.Note) {
 	slices.SortFunc(notes, func(a, b theory.Note) int { return height(a) - height(b) })
 }
 
-// keysWithFlat is how many of the plain major keys have D♭, E♭, G♭, A♭ and B♭. Six have the black key itself; the
-// others write it as a sharp.
-var keysWithFlat = [5]int{2, 4, 1, 3, 5}
-
-// outside returns the notes that a key does not have, sharps and flats as often as
-// keys have them: so no note is known for one that is never right.
-func outside(k theory.Key, rng *rand.Rand) []theory.Note {
-	var out []theory.Note
-	for _, n := range notes("C D E F G A B") {
-		if !slices.ContainsFunc(k.Notes(), n.Same) {
-			out = append(out, n)
-		}
-	}
-	for n, flat := range notes("Db Eb Gb Ab Bb") {
-		switch sharp := notes("C# D# F# G# A#")[n]; {
-		case slices.ContainsFunc(k.Notes(), flat.Same):
-		case rng.IntN(6) < keysWithFlat[n]:
-			out = append(out, flat)
-		default:
-			out = append(out, sharp)
-		}
-	}
-	return out
-}
-
 // plainKeys are the keys of a mode that have no more than five sharps or flats.
 func plainKeys(minor bool) []theory.Key {
 	var out []theory.Key
@@ -137,53 +113,71 @@ type laid struct {
 	marked         theory.Note // the right one among those offered
 }
 
+// layings returns the chord on a degree of each key, and which notes are right there.
+func layings(question string, minor bool, degree int) []laid {
+	var out []laid
+	for _, k := range plainKeys(minor) {
+		p := laid{key: k, chord: k.Triads()[degree-1]}
+		sit, clash := besides(k, p.chord)
+		p.right = sit
+		if question == clashes {
+			p.right = clash
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
 // notesOffered is how many notes there are to choose from.
 const notesOffered = 4
 
-// layNotes draws a key and the notes to choose from. Wrong for a note that can be added are those that clash, those
-// of the chord itself and those outside the key; wrong for the one that clashes, all others of the key. Either all
-// are naturals, or all have accidentals, or half of them, whichever the right one is: so that a key with few
-// signs does not point to the note without one.
+// layNotes draws the notes to choose from, which of them is right, and then a key in which it is. Every one of them
+// is right in some key in which the others are not: so no note is known for one that is right more often. Another of
+// them is of that key too, so that it is not enough to know the key; but for one of the four, at the most: the note
+// that clashes lies at the flat end of its key, and of the sharpest of four there is none.
 func layNotes(question string, minor bool, degree int, rng *rand.Rand) (laid, error) {
-	keys := plainKeys(minor)
-	alike, signed := rng.IntN(2) == 0, rng.IntN(2) == 0
-	for range 1000 {
-		k := keys[rng.IntN(len(keys))]
-		p := laid{key: k, chord: k.Triads()[degree-1]}
-		sit, clash := besides(k, p.chord)
-		wrong := slices.Concat(p.chord.Tones(), clash, outside(k, rng))
-		p.right = sit
-		if question == clashes {
-			p.right, wrong = clash, slices.Concat(p.chord.Tones(), sit)
-		}
-		p.marked = p.right[rng.IntN(len(p.right))]
-		hasSign := p.marked.Alter != 0
-		if !alike && hasSign != signed {
-			continue
-		}
-		var same, other []theory.Note
-		for _, n := range wrong {
-			if (n.Alter != 0) == hasSign {
-				same = append(same, n)
-			} else {
-				other = append(other, n)
+	all := layings(question, minor, degree)
+	var known []theory.Note
+	for _, p := range all {
+		for _, n := range p.right {
+			if !slices.Contains(known, n) {
+				known = append(known, n)
 			}
 		}
-		others := notesOffered / 2
-		if alike {
-			others = 0
+	}
+	slices.SortFunc(known, func(a, b theory.Note) int { return cmp.Or(a.Class()-b.Class(), int(a.Letter)-int(b.Letter)) })
+	for range 1000 {
+		offered := someOf(known, notesOffered, rng)
+		n := rng.IntN(len(offered))
+		keys, without := make([][]laid, len(offered)), 0
+		for i, marked := range offered {
+			fits := slices.DeleteFunc(slices.Clone(all), func(p laid) bool { return !p.tells(marked, offered) })
+			keys[i] = slices.DeleteFunc(slices.Clone(fits), func(p laid) bool { return !p.doubtful(marked, offered) })
+			if len(keys[i]) == 0 {
+				keys[i] = fits
+				without++
+			}
 		}
-		if len(same) < notesOffered-1-others || len(other) < others {
+		if without > 1 || slices.ContainsFunc(keys, func(k []laid) bool { return len(k) == 0 }) {
 			continue
 		}
-		p.offered = slices.Concat(someOf(same, notesOffered-1-others, rng), someOf(other, others, rng), []theory.Note{p.marked})
-		// From any of them up: in one order from C the right note, which is mostly a natural, would have its place.
-		slices.SortFunc(p.offered, func(a, b theory.Note) int { return a.Class() - b.Class() })
-		first := rng.IntN(len(p.offered))
-		p.offered = slices.Concat(p.offered[first:], p.offered[:first])
+		p := keys[n][rng.IntN(len(keys[n]))]
+		p.offered, p.marked = offered, offered[n]
 		return p, nil
 	}
 	return laid{}, fmt.Errorf("no key has notes to choose from for %s on degree %d", question, degree)
+}
+
+// tells reports whether one of the notes offered is right and no other, under whatever letter.
+func (p laid) tells(marked theory.Note, offered []theory.Note) bool {
+	return slices.Contains(p.right, marked) && !slices.ContainsFunc(offered, func(n theory.Note) bool {
+		return n != marked && slices.ContainsFunc(p.right, n.Same)
+	})
+}
+
+// doubtful reports whether another of the notes offered is of the key.
+func (p laid) doubtful(marked theory.Note, offered []theory.Note) bool {
+	return slices.ContainsFunc(offered, func(n theory.Note) bool { return n != marked && p.key.Contains(n) })
 }
 
 func (d keyAdd) Ask(r Request) (*Question, error) {
