@@ -82,6 +82,7 @@ var ofChoice = []struct {
 	of   func(q *Question, i int) string
 }{
 	{"place", func(q *Question, i int) string { return fmt.Sprint(len(q.Choices), i) }},
+	{"name", func(q *Question, i int) string { return q.Choices[i].ID }},
 	{"label", func(q *Question, i int) string {
 		shorter, longer := 0, 0
 		for _, c := range q.Choices {
