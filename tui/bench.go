@@ -92,6 +92,10 @@ func (w *bench) keys(a *app) []key.Binding {
 }
 
 func (w *bench) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
+	switch msg.(type) {
+	case chosenMsg, fingerMsg: // a click is no word of what is typed
+		w.field.Blur()
+	}
 	if w.typing() {
 		return w, w.write(a, msg)
 	}

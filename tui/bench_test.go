@@ -73,6 +73,16 @@ func TestBenchSwaps(t *testing.T) {
 	}
 }
 
+// A click on the neck or on a swap is taken though a line is open.
+func TestBenchClickedWhileTyping(t *testing.T) {
+	a := sized(keyed(atFirst(t, true), "v", "D"), 80, 24)
+	w := a.screen.(*bench)
+	click(t, a, "Csus4")
+	if w.typing() || w.swap < 0 || w.grip.Swaps[w.swap].Chord.Symbol() != "Csus4" {
+		t.Errorf("swap %d is looked at", w.swap)
+	}
+}
+
 // The line takes a paste of a megabyte at once and keeps the beginning, without what does not print; wide
 // characters and a narrow window leave the cursor where the next letter goes.
 func TestField(t *testing.T) {
