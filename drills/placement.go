@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"fmt"
 	"math/rand/v2"
 	"time"
 )
@@ -51,7 +52,7 @@ const (
 	placementTime = 2 * time.Minute
 	oneAnswer     = 10 * time.Second // that a question is given at the least
 	firstReach    = 5                // steps of the course among which it begins
-	furtherAsked  = 2                // so many more with every answer
+	furtherAsked  = 1                // so many more with every answer
 	furtherRight  = 3                // and so many times as far as the hardest that was right
 	littleTold    = 0.02             // bits: a question that tells less is not asked any more
 	closeEnough   = 2                // steps
@@ -153,7 +154,7 @@ func (p *Placement) Answer(text string) error {
 	q, step := p.asked.question, p.asked.place
 	g, err := q.understand(text)
 	if err != nil {
-		return err
+		return fmt.Errorf("%w; type %s", err, q.Typing())
 	}
 	p.asked.right = g.right()
 	p.learn(func(place int) float64 {
