@@ -123,12 +123,6 @@ func (doubled) shapes(on *Instrument, kinds []*theory.Kind, reach float64) []fre
 	return out
 }
 
-// known returns the kinds in the order in which they are looked at, and the shapes of the first few.
-func (d doubled) known(r Request) ([]*theory.Kind, []fret.Voicing) {
-	kinds := d.kinds(r)
-	return kinds, d.shapes(r.On, kinds[:min(fewKinds, len(kinds))], 1)
-}
-
 // fitting returns the voicings that fit each of some choices.
 func fitting(all []fret.Voicing, choices int, fits func(v fret.Voicing, choice int) bool) [][]fret.Voicing {
 	out := make([][]fret.Voicing, choices)
@@ -251,11 +245,15 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 		}
 	}
 	// Only pairs that can be met at one place stand together.
-	kinds, known := d.known(r)
-	lists := fitting(known, len(all), func(v fret.Voicing, n int) bool { return doubles(v, all[n]) })
+	kinds := d.kinds(r)
 	var pairs [][2]int
-	for _, n := range meeting(lists, mostChoices, seenVoicing, r.Rand) {
-		pairs = append(pairs, all[n])
+	for some := fewKinds; len(pairs) < 2 && some < len(kinds)+moreKinds; some += moreKinds {
+		known := d.shapes(r.On, kinds[:min(some, len(kinds))], 1)
+		lists := fitting(known, len(all), func(v fret.Voicing, n int) bool { return doubles(v, all[n]) })
+		pairs = nil
+		for _, n := range meeting(lists, mostChoices, seenVoicing, r.Rand) {
+			pairs = append(pairs, all[n])
+		}
 	}
 	if len(pairs) < 2 {
 		return nil, fmt.Errorf("%s doubles too few notes on two strings", r.On.Tuning.Name)
@@ -352,7 +350,8 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 	for i := range r.On.Tuning.Strings {
 		all = append(all, r.On.Tuning.StringNumber(i))
 	}
-	kinds, known := d.known(r)
+	kinds := d.kinds(r)
+	known := d.shapes(r.On, kinds[:min(fewKinds, len(kinds))], 1)
 	var numbers []int
 	fits := func(v fret.Voicing, n int) bool { return onlySpare(v, numbers, n) }
 	// Not every three strings leave room for the others to double each of them at one place: draw until they do.
