@@ -42,10 +42,12 @@ const plainHelp = "Answer with a number or in words. Or type: again, to hear it 
 	"hear and a fret for each string, to hear a shape; why, for why it is asked now; louder; softer; stop, to end this practice; save, to keep in a new file what could not be kept; leave, to end the program; help. " +
 	"After an answer, both plays what was asked and what you answered, and an empty line goes on."
 
-// Errors that end the program, or the practice, because the student said so.
+// Errors that end the program, or the practice, because the student said so, and the one that puts a
+// question aside because it can no longer be heard.
 var (
 	errLeft    = errors.New("left")
 	errStopped = errors.New("stopped")
+	errUnheard = errors.New("unheard")
 )
 
 // plain is a practice in lines.
@@ -54,6 +56,7 @@ type plain struct {
 	ctx   context.Context
 	out   io.Writer
 	lines chan string
+	ears  bool // what is asked now needs ears
 }
 
 // longestTyped is how much of a line is read, in bytes.
@@ -100,8 +103,7 @@ func (t *plain) settle() {
 		case synth.Ready:
 			return
 		case synth.NoDevice:
-			t.deviceless = true
-			t.say(fmt.Sprintf("No sound (%s): only questions for the eye.", reason))
+			t.soundless(reason)
 			if err := t.Session.SetSilent(true); err != nil {
 				t.say(err.Error())
 			}
@@ -113,6 +115,14 @@ func (t *plain) settle() {
 			return
 		}
 	}
+}
+
+// soundless says that there is no sound device, once until there is one again.
+func (t *plain) soundless(reason string) {
+	if !t.deviceless {
+		t.say(fmt.Sprintf("No sound (%s): only questions for the eye.", reason))
+	}
+	t.deviceless = true
 }
 
 // practise runs one session to its end and sums it up.
@@ -135,8 +145,12 @@ func (t *plain) practise() error {
 // questions asks until the time is up.
 func (t *plain) questions() error {
 	for {
-		state, _ := t.Speaker.State()
-		t.deviceless = state == synth.NoDevice
+		state, reason := t.Speaker.State()
+		if state == synth.NoDevice && !t.Setup.Silent {
+			t.soundless(reason)
+		} else {
+			t.deviceless = false
+		}
 		if state != synth.Opening && !t.way.silent && !t.Setup.Silent {
 			if err := t.Session.SetSilent(state == synth.NoDevice); err != nil {
 				t.say(sentence(err.Error()))
@@ -152,7 +166,11 @@ func (t *plain) questions() error {
 		if asked == nil {
 			return nil
 		}
-		if err := t.ask(asked); err != nil {
+		t.ears = len(asked.Sounds) > 0
+		err = t.ask(asked)
+		t.ears = false
+		// What was not heard is not missed: it is put aside unrecorded.
+		if err != nil && !errors.Is(err, errUnheard) {
 			return err
 		}
 	}
@@ -200,6 +218,7 @@ func (t *plain) ask(asked *drills.Asked) error {
 			if v.Result == 0 {
 				continue
 			}
+			t.ears = false
 			return t.explain(asked, v)
 		}
 	}
@@ -273,6 +292,13 @@ func (t *plain) next() (string, error) {
 		select {
 		case <-t.ctx.Done():
 			return "", t.ctx.Err()
+		case <-t.Speaker.Changed():
+			if state, reason := t.Speaker.State(); state == synth.NoDevice && !t.Setup.Silent {
+				t.soundless(reason)
+				if t.ears {
+					return "", errUnheard
+				}
+			}
 		case line, ok := <-t.lines:
 			if !ok {
 				return "", errLeft

@@ -346,12 +346,18 @@ func (r *lineReader) await(t *testing.T, pattern string, times int) {
 	t.Fatalf("%q did not come %d times in\n%s", pattern, times, r.String())
 }
 
+// startPlain starts a silent practice in lines of text.
 func startPlain(t *testing.T, args ...string) *plainSession {
+	t.Helper()
+	return startLines(t, os.Environ(), append([]string{"practice", "--plain", "--silent"}, args...)...)
+}
+
+func startLines(t *testing.T, env []string, args ...string) *plainSession {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
 	t.Cleanup(cancel)
-	s := &plainSession{cmd: exec.CommandContext(ctx, binaryPath(t), append([]string{"practice", "--plain", "--silent"}, args...)...), out: &lineReader{}}
-	s.cmd.Stdout, s.cmd.Stderr = s.out, s.out
+	s := &plainSession{cmd: exec.CommandContext(ctx, binaryPath(t), args...), out: &lineReader{}}
+	s.cmd.Env, s.cmd.Stdout, s.cmd.Stderr = env, s.out, s.out
 	var err error
 	if s.in, err = s.cmd.StdinPipe(); err != nil {
 		t.Fatal(err)

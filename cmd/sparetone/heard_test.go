@@ -24,24 +24,32 @@ const recordedRate = 48000
 // reaches it.
 func sink(t *testing.T) []string {
 	t.Helper()
+	env, _ := soundServer(t)
+	return env
+}
+
+// soundServer is a sink with what ends it at once, as if the device were pulled out.
+func soundServer(t *testing.T) (env []string, end func()) {
+	t.Helper()
 	need(t, "pulseaudio", "parec", "pactl")
 	dir := t.TempDir()
-	env := append(os.Environ(), "XDG_RUNTIME_DIR="+dir, "HOME="+dir, "PULSE_SERVER=unix:"+filepath.Join(dir, "pulse", "native"))
+	env = append(os.Environ(), "XDG_RUNTIME_DIR="+dir, "HOME="+dir, "PULSE_SERVER=unix:"+filepath.Join(dir, "pulse", "native"))
 	server := exec.Command("pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "-L", "module-native-protocol-unix",
 		"-L", "module-null-sink sink_name=cap rate=48000")
 	server.Env = env
 	if err := server.Start(); err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { server.Process.Kill(); server.Wait() })
+	end = func() { server.Process.Kill(); server.Wait() }
+	t.Cleanup(end)
 	for range 200 {
 		if _, err := os.Stat(filepath.Join(dir, "pulse", "native")); err == nil {
-			return env
+			return env, end
 		}
 		time.Sleep(50 * time.Millisecond)
 	}
 	t.Fatal("PulseAudio does not open its socket")
-	return nil
+	return nil, nil
 }
 
 // awaitStream waits until a program has opened the sink.

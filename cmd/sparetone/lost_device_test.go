@@ -1,0 +1,108 @@
+package main
+
+import (
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// earThenEye is a lesson that begins with what needs ears and has something for the eye.
+const earThenEye = `
+[[step]]
+id = "heard"
+drill = "chord-ear"
+asks = ["major", "minor"]
+
+[[step]]
+id = "seen"
+drill = "shape-name"
+asks = ["major", "minor"]
+`
+
+func earThenEyeLesson(t *testing.T) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "lesson.toml")
+	if err := os.WriteFile(path, []byte(earThenEye), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// Where the sound device goes in the middle of a question, that one is put aside unrecorded, one line says
+// so, and practice goes on by eye.
+func TestDeviceThatGoesInTheMiddle(t *testing.T) {
+	t.Parallel()
+	env, end := soundServer(t)
+	file := filepath.Join(t.TempDir(), "p.db")
+	cmd := exec.Command(binaryPath(t), "practice", "--lesson", earThenEyeLesson(t), "--progress", file, "--seed", "5")
+	cmd.Env = env
+	term := inTerminal(t, cmd)
+	term.await("begin")
+	awaitStream(t, env)
+	term.press("\r")
+	term.answer()
+	if text := term.screen(); !strings.Contains(text, "again") {
+		t.Fatalf("the second question is not for the ear:\n%s", text)
+	}
+	term.press(" ")
+	end()
+	term.await("No sound (")
+	if text := term.screen(); strings.Contains(text, "again") || strings.Count(text, "No sound (") != 1 {
+		t.Errorf("the question for the ear stays, or nothing is said:\n%s", text)
+	}
+	term.answer()
+	term.answer()
+	term.press("q")
+	if text := term.screen(); !strings.Contains(text, "3 questions") {
+		t.Errorf("the end does not speak of 3 questions:\n%s", text)
+	}
+	term.press("q")
+	if code := term.ended(); code != 0 {
+		t.Errorf("exit status %d", code)
+	}
+	heardThenSeen(t, file)
+}
+
+// The same in lines of text.
+func TestDeviceThatGoesInTheMiddleOfLines(t *testing.T) {
+	t.Parallel()
+	env, end := soundServer(t)
+	file := filepath.Join(t.TempDir(), "p.db")
+	s := startLines(t, env, "practice", "--plain", "--lesson", earThenEyeLesson(t), "--progress", file, "--seed", "5")
+	s.out.await(t, `Question 1\.`, 1)
+	awaitStream(t, env)
+	s.give(t, 1)
+	s.out.await(t, `Question 2\.`, 1)
+	io.WriteString(s.in, "again\n")
+	end()
+	s.out.await(t, `No sound \(`, 1)
+	s.out.await(t, `Question 2\.`, 2)
+	for n := 2; n <= 3; n++ {
+		io.WriteString(s.in, anyAnswer)
+		s.out.await(t, "It comes back", n)
+		io.WriteString(s.in, "\n")
+	}
+	s.out.await(t, `Question 4\.`, 1)
+	io.WriteString(s.in, "leave\n")
+	if err := s.cmd.Wait(); err != nil {
+		t.Error(err)
+	}
+	s.said(t, "No sound (", 1)
+	printableOnly(t, s.out.String())
+	heardThenSeen(t, file)
+}
+
+// heardThenSeen checks that a file has an answer by ear and then two by eye.
+func heardThenSeen(t *testing.T, file string) {
+	t.Helper()
+	var got []string
+	for _, a := range answers(t, file) {
+		got = append(got, a.drill)
+	}
+	if want := "chord-ear shape-name shape-name"; strings.Join(got, " ") != want {
+		t.Errorf("the file has %v, want %s", got, want)
+	}
+}
