@@ -49,6 +49,9 @@ func (t *plain) place(p *drills.Placement, q *drills.Question) error {
 		switch {
 		case err != nil:
 			return err
+		case len(q.Sounds) > 0 && !t.hears():
+			t.say("There is no sound any more, so this question is put aside.")
+			return nil
 		case line == "" || line == "0" || strings.EqualFold(line, unknownWords):
 			p.Unknown()
 			return nil
