@@ -90,7 +90,7 @@ func (d resolve) Ask(r Request) (*Question, error) {
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: "A root, then a chord on it. What does it want to become?",
-		Sounds: []Sound{{Label: "root", Notes: ground, Root: sound.Root, Score: synth.Hand{Rand: r.Rand}.Block(ground)}, sound},
+		Sounds: []Sound{{Label: "root", Notes: ground, Root: sound.Root, Score: notesHand(r.Rand).Block(ground)}, sound},
 		Voice:  drawVoice(r.On, r.Rand),
 	}
 	var offered []Choice

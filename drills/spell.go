@@ -217,7 +217,7 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: fmt.Sprintf("%s chord, then one note of it. Which tone is it?", capital(an(kind.Name))),
-		Sounds: []Sound{played("chord", v, how, r.Rand), {Label: "note", Notes: note, Score: synth.Hand{Rand: r.Rand}.Block(note)}},
+		Sounds: []Sound{played("chord", v, how, r.Rand), {Label: "note", Notes: note, Score: notesHand(r.Rand).Block(note)}},
 		Voice:  drawVoice(r.On, r.Rand),
 	}
 	var offered []Choice
