@@ -42,7 +42,9 @@ func scenes() []scene {
 		{"ending-unkept", func(t testing.TB) *app { return sixAnswered(begun(t)) }},
 		{"saving", func(t testing.TB) *app {
 			a := keyed(sixAnswered(begun(t)), "s")
-			a.screen.(*saving).SetValue("/home/player/sparetone-2026-05-04.db")
+			s := a.screen.(*saving)
+			s.SetValue("/home/player/sparetone-2026-05-04.db")
+			s.CursorEnd()
 			return a
 		}},
 		{"ending-empty", func(t testing.TB) *app { return keyed(atFirst(t, true), "enter", "q") }},

@@ -28,38 +28,62 @@ var pictured = []string{
 	"question-shape-tones", "question-build", "question-swap", "question-spell",
 }
 
-// The pictures of every screen lie in testdata/screens; -update writes them anew, to be looked at.
+// The pictures of every screen lie in testdata/screens: without colours there, and in a folder for each
+// look with the job of every character below it (see colours_test.go). -update writes them anew, to be
+// looked at.
 func TestScreens(t *testing.T) {
 	folder := filepath.Join("testdata", "screens")
 	if *update {
 		if err := os.RemoveAll(folder); err != nil {
 			t.Fatal(err)
 		}
-		if err := os.MkdirAll(folder, 0o755); err != nil {
-			t.Fatal(err)
+	}
+	for _, l := range looks {
+		if l.profile >= colorprofile.ANSI {
+			golden(t, filepath.Join(folder, l.name, "legend.txt"), legend(NewTheme(l.dark, l.profile)))
 		}
 	}
 	for _, name := range pictured {
 		a := sceneNamed(t, name)
 		for _, size := range [][2]int{{60, 20}, {80, 24}, {200, 50}} {
 			sized(a, size[0], size[1])
-			fits(t, a)
-			got := plainText(drawn(a)) + "\n"
-			path := filepath.Join(folder, fmt.Sprintf("%s-%dx%d.txt", name, size[0], size[1]))
-			if *update {
-				if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
+			for _, l := range looks {
+				if l.profile == colorprofile.ANSI && size[0] != 80 {
+					continue // where things stand is shown by the others
 				}
-				continue
-			}
-			want, err := os.ReadFile(path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if diff := cmp.Diff(string(want), got); diff != "" {
-				t.Errorf("%s:\n%s", path, diff)
+				l.on(a)
+				fits(t, a)
+				got := plainText(drawn(a)) + "\n"
+				if l.profile >= colorprofile.ANSI {
+					got = inked(a.theme, drawn(a))
+					if strings.Contains(got, noJob) {
+						t.Errorf("%s on %s has a style that is none of the theme's:\n%s", name, l.name, got)
+					}
+				}
+				golden(t, filepath.Join(folder, l.name, fmt.Sprintf("%s-%dx%d.txt", name, size[0], size[1])), got)
 			}
 		}
+	}
+}
+
+// golden checks that a file has a text, or writes it with -update.
+func golden(t *testing.T, path, text string) {
+	t.Helper()
+	if *update {
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(string(want), text); diff != "" {
+		t.Errorf("%s:\n%s", path, diff)
 	}
 }
 
