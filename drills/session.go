@@ -102,7 +102,7 @@ func (s *Session) plan() error {
 		return nil
 	}
 	var err error
-	s.planner, err = progress.NewPlanner(s.set.File, course, s.Left(), s.rng)
+	s.planner, err = progress.NewPlanner(s.set.File, course, s.Left())
 	return err
 }
 

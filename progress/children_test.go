@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"fmt"
 	"io"
-	"math/rand/v2"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -45,7 +44,7 @@ func recordMany(path string) error {
 		return err
 	}
 	defer f.Close()
-	if _, err := NewPlanner(f, nil, 10*time.Minute, rand.New(rand.NewPCG(1, 1))); err != nil {
+	if _, err := NewPlanner(f, nil, 10*time.Minute); err != nil {
 		return err
 	}
 	session := NewID()

@@ -5,7 +5,6 @@ import (
 	"database/sql"
 	"maps"
 	"math"
-	"math/rand/v2"
 	"slices"
 	"time"
 )
@@ -13,8 +12,9 @@ import (
 // How the ten minutes are planned
 //
 //	  the course ──┬─ contrast ── just taken for another: the other, set against it
-//	               ├─ due ─────── come back; first what a minute gains most
-//	               ├─ new ─────── next in the course, while two answers in three are right
+//	               ├─ due ─────── come back and not lost yet; first what a minute gains most
+//	               ├─ new ─────── next in the course, while seven answers in twelve are right
+//	               ├─ lost ────── come back too late: more likely wrong than right
 //	               ├─ ahead ───── not due yet, but faded a little
 //	               ├─ missed ──── wrong today: once more, some questions later
 //	               └─ ahead ───── whatever has faded most
@@ -22,9 +22,10 @@ import (
 //
 // Each question goes to the first of these that has anything. Items come back when the chance of
 // being right has fallen to aim. That share is not asked of the answers to what is new, which is mostly
-// guessed at first: new items wait only while fewer than about two in three of the latest answers are
-// right. Simulated students learn a little more so than when new items wait for that share of all answers
-// (STUDY.md). What is asked again is set against what it is, or may be, mistaken for.
+// guessed at first: new items wait only while many of the latest answers are wrong. What keeps being
+// missed is lost again by the next day, and would take up all the time; it waits until the rest is done,
+// which teaches simulated students more of both (STUDY.md). What is asked again is set against what it is,
+// or may be, mistaken for, each in its turn.
 //
 // A question costs one look at every item of the course and nothing else grows with time.
 
@@ -57,7 +58,6 @@ type Planner struct {
 	place  map[string]int // in the course
 	length time.Duration
 	zone   *time.Location
-	rng    *rand.Rand
 	known  *derived
 
 	began    time.Time
@@ -78,18 +78,20 @@ type missed struct {
 const (
 	firstGuess = 15 * time.Second // a question and a look at its answer, before the student's own pace is known
 	apart      = 3                // questions between a miss and the same item once more
-	fadedABit  = 0.95             // chance below which the other of a mistaken pair is worth asking at once
-	fewWrong   = 2                // answers that may be wrong in any case before new things wait
+	fadedABit  = 0.95             // chance below which something not due is worth a question
+	lostBelow  = 0.5              // chance below which what has come back waits for what is new
 	latestFew  = 12               // answers by which it is judged whether there is room for something new
+	mostWrong  = 5                // of these that may be wrong while new things come
+	fewWrong   = 2                // answers that may be wrong in any case before new things wait
 	wellKnown  = 0.9              // chance of being right that is best to close with
-	mostDrawn  = 3                // times what an item was taken for is in the hat it is drawn from
+	mostTurns  = 3                // turns that something an item was taken for has, where its neighbours have one
 	sameDrill  = 0.8              // what an item is worth right after another of its drill
 )
 
 // NewPlanner plans a session of the given length over a course. Candidates that cannot be asked now,
-// such as those for the ear where there is no sound, are left out by the caller. The same file,
-// course and rng, asked at the same times and told the same answers, plan the same session.
-func NewPlanner(f *File, course []Candidate, length time.Duration, rng *rand.Rand) (*Planner, error) {
+// such as those for the ear where there is no sound, are left out by the caller. The same file and course,
+// asked at the same times and told the same answers, plan the same session.
+func NewPlanner(f *File, course []Candidate, length time.Duration) (*Planner, error) {
 	now := f.now()
 	var known *derived
 	err := f.read(func(tx *sql.Tx) (err error) {
@@ -99,11 +101,11 @@ func NewPlanner(f *File, course []Candidate, length time.Duration, rng *rand.Ran
 	if err != nil {
 		return nil, err
 	}
-	return newPlanner(known, course, length, now.Location(), rng), nil
+	return newPlanner(known, course, length, now.Location()), nil
 }
 
-func newPlanner(known *derived, course []Candidate, length time.Duration, zone *time.Location, rng *rand.Rand) *Planner {
-	p := &Planner{course: course, place: make(map[string]int, len(course)), length: length, zone: zone, rng: rng,
+func newPlanner(known *derived, course []Candidate, length time.Duration, zone *time.Location) *Planner {
+	p := &Planner{course: course, place: make(map[string]int, len(course)), length: length, zone: zone,
 		known: known, tries: map[string]int{}, cycles: map[string]time.Duration{}}
 	for i, c := range course {
 		p.place[c.Item] = i
@@ -167,7 +169,7 @@ func (p *Planner) Answered(a Answer) {
 		return
 	}
 	other := p.known.memory[a.TakenFor]
-	if p.canBeSetAgainst(a.TakenFor, a.Item) && other.Day != day && other.chance(&p.known.weights, day) < fadedABit {
+	if p.canBeSetAgainst(a.TakenFor, a.Item) && other.Day != day && other.chance(&p.known.weights, day) < aim {
 		p.contrast = append(p.contrast, Pick{Item: a.TakenFor, Against: a.Item})
 	}
 	if p.tries[a.Item] == 1 {
@@ -213,7 +215,7 @@ func (p *Planner) choose(day Day, left time.Duration) Pick {
 	if len(p.asked) > 0 && left < p.cycle(p.lastDrill())*3/2 {
 		pick, found = p.closing(day)
 	}
-	for _, from := range []func(Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.faded, p.onceMore, p.ahead, p.anything} {
+	for _, from := range []func(Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.lost, p.faded, p.onceMore, p.ahead, p.anything} {
 		if found {
 			break
 		}
@@ -252,12 +254,18 @@ func (p *Planner) contrasted(day Day) (Pick, bool) {
 	return Pick{}, false
 }
 
-// due picks what has come back and gains most for the time it takes.
-func (p *Planner) due(day Day) (Pick, bool) {
+// due picks what has come back and is not lost.
+func (p *Planner) due(day Day) (Pick, bool) { return p.comeBack(day, false) }
+
+// lost picks what has come back too late.
+func (p *Planner) lost(day Day) (Pick, bool) { return p.comeBack(day, true) }
+
+// comeBack picks what has come back, lost or not, and gains most for the time it takes.
+func (p *Planner) comeBack(day Day, isLost bool) (Pick, bool) {
 	best, most := Pick{}, 0.0
 	for _, c := range p.course {
 		m, met := p.known.memory[c.Item]
-		if !met || !m.isDue(day) || c.Item == p.last() {
+		if !met || !m.isDue(day) || c.Item == p.last() || m.chance(&p.known.weights, day) < lostBelow != isLost {
 			continue
 		}
 		worth := m.gain(&p.known.weights, day) / p.cycle(c.Drill).Seconds()
@@ -284,7 +292,7 @@ func (p *Planner) fresh(day Day) (Pick, bool) {
 			wrong++
 		}
 	}
-	if wrong > max(fewWrong, len(latest)/3) {
+	if wrong > max(fewWrong, mostWrong*len(latest)/latestFew) {
 		return Pick{}, false
 	}
 	return p.begin()
@@ -378,19 +386,19 @@ func (p *Planner) closing(day Day) (Pick, bool) {
 	return best, least < 0.2
 }
 
-// company draws something the student has met that an item may be mistaken for, more often what it
-// was mistaken for of late.
+// company is something the student has met that an item may be mistaken for: each in its turn, more often
+// what it was mistaken for of late.
 func (p *Planner) company(c Candidate, day Day) string {
 	likely := slices.Clone(c.Near)
 	taken := p.known.takenFor(c.Item, day)
 	for _, item := range slices.Sorted(maps.Keys(taken)) {
-		likely = append(likely, slices.Repeat([]string{item}, min(taken[item], mostDrawn))...)
+		likely = append(likely, slices.Repeat([]string{item}, min(taken[item], mostTurns))...)
 	}
 	likely = slices.DeleteFunc(likely, func(item string) bool { return !p.canBeSetAgainst(item, c.Item) })
 	if len(likely) == 0 {
 		return ""
 	}
-	return likely[p.rng.IntN(len(likely))]
+	return likely[p.known.memory[c.Item].Asked%len(likely)]
 }
 
 // canBeSetAgainst reports whether another item is one the student has met and may be asked.

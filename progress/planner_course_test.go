@@ -1,7 +1,6 @@
 package progress
 
 import (
-	"math/rand/v2"
 	"slices"
 	"testing"
 	"time"
@@ -13,7 +12,7 @@ func TestACourseThatChangesInTheMiddle(t *testing.T) {
 	f := inMemory(t, evening)
 	ear := []Candidate{{Item: "ear/a/u", Drill: "ear"}, {Item: "ear/b/u", Drill: "ear"}, {Item: "ear/c/u", Drill: "ear"}}
 	eye := []Candidate{{Item: "eye/a/u", Drill: "eye"}, {Item: "eye/b/u", Drill: "eye"}, {Item: "eye/c/u", Drill: "eye"}, {Item: "eye/d/u", Drill: "eye"}}
-	p, err := NewPlanner(f, append(ear, eye...), time.Hour, rand.New(rand.NewPCG(1, 1)))
+	p, err := NewPlanner(f, append(ear, eye...), time.Hour)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,7 +2,6 @@ package progress
 
 import (
 	"fmt"
-	"math/rand/v2"
 	"slices"
 	"testing"
 	"time"
@@ -11,7 +10,7 @@ import (
 )
 
 func planner(known *derived, course ...Candidate) *Planner {
-	return newPlanner(known, course, 10*time.Minute, time.UTC, rand.New(rand.NewPCG(1, 2)))
+	return newPlanner(known, course, 10*time.Minute, time.UTC)
 }
 
 // noon is at noon on a practice day.
@@ -173,15 +172,13 @@ func TestAnySession(t *testing.T) {
 			}
 			course = append(course, c)
 		}
-		seed := rapid.Uint64().Draw(t, "seed")
 		results := rapid.SliceOfN(rapid.IntRange(1, 3), 30, 30).Draw(t, "results")
 		session := func() (picks []Pick) {
-			rng := rand.New(rand.NewPCG(seed, 1))
 			known := newDerived(DefaultWeights)
 			for i := range items / 2 {
 				known.add(answered(name(i), today-Day(i), Result(1+i%3)), today-Day(i))
 			}
-			p := newPlanner(known, course, 10*time.Minute, time.UTC, rng)
+			p := newPlanner(known, course, 10*time.Minute, time.UTC)
 			at := noon(today)
 			for _, r := range results {
 				met := func(item string) bool { _, ok := known.memory[item]; return ok }
@@ -233,5 +230,37 @@ func TestASingleItemIsAskedAgain(t *testing.T) {
 			t.Errorf("%+v, %v", pick, ok)
 		}
 		p.Answered(answered("only", today, Right))
+	}
+}
+
+func TestWhatIsLostWaitsForWhatIsNew(t *testing.T) {
+	course := []Candidate{{Item: "major", Drill: "d"}, {Item: "minor", Drill: "d"}, {Item: "sus4", Drill: "d"}}
+	known := history(answered("major", today-90, Wrong), answered("minor", today-9, Right))
+	p := planner(known, course...)
+	if chance := known.memory["major"].chance(&known.weights, today); chance >= lostBelow {
+		t.Fatalf("major is still known by %.2f", chance)
+	}
+	var order []string
+	for range 3 {
+		pick, _ := p.Next(noon(today))
+		order = append(order, pick.Item)
+		p.Answered(answered(pick.Item, today, Right))
+	}
+	if want := []string{"minor", "sus4", "major"}; !slices.Equal(order, want) {
+		t.Errorf("asked %v, want %v: what is due, what is new, what is lost", order, want)
+	}
+}
+
+func TestNeighboursTakeTurns(t *testing.T) {
+	c := Candidate{Item: "major", Drill: "d", Near: []string{"minor", "sus4"}}
+	known := history(answered("minor", today-9, Right), answered("sus4", today-9, Right))
+	p := planner(known, c, Candidate{Item: "minor", Drill: "d"}, Candidate{Item: "sus4", Drill: "d"})
+	met := map[string]int{}
+	for range 4 {
+		known.add(answered("major", today-1, Right), today-1)
+		met[p.company(c, today)]++
+	}
+	if met["minor"] != 2 || met["sus4"] != 2 {
+		t.Errorf("set against %v, want each twice", met)
 	}
 }

@@ -75,7 +75,7 @@ func open(path string, course []Candidate) error {
 		return err
 	}
 	defer f.Close()
-	p, err := NewPlanner(f, course, 10*time.Minute, rand.New(rand.NewPCG(1, 1)))
+	p, err := NewPlanner(f, course, 10*time.Minute)
 	if err != nil {
 		return err
 	}
@@ -153,7 +153,7 @@ func BenchmarkNext(b *testing.B) {
 	for i, c := range s.course {
 		known.add(answered(c.Item, today-Day(i%30), Result(1+i%3)), today-Day(i%30))
 	}
-	p := newPlanner(known, s.course, time.Hour, time.UTC, rand.New(rand.NewPCG(1, 1)))
+	p := newPlanner(known, s.course, time.Hour, time.UTC)
 	for b.Loop() {
 		p.Next(noon(today))
 	}
