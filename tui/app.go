@@ -49,6 +49,7 @@ type app struct {
 	width, height int
 	screen        screen
 	help          bool
+	away          bool                   // the program ends or is paused: nothing stays on the screen
 	scroll        int                    // lines of the screen that have gone up out of sight
 	quiet         string                 // what is wrong with sound or file; empty if all is well
 	said          string                 // a word on the last key; gone with the next
@@ -123,6 +124,9 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		a.profile = msg.Profile
 		a.dress()
 		return a, nil
+	case tea.ResumeMsg:
+		a.away = false
+		return a, nil
 	case soundMsg:
 		return a, tea.Batch(a.listen(), a.soundChanged())
 	case readyMsg:
@@ -169,6 +173,7 @@ func (a *app) press(msg tea.KeyPressMsg) (cmd tea.Cmd, done bool) {
 		return a.leave(), true
 	case key.Matches(msg, keyPause):
 		a.hush()
+		a.away = true
 		return tea.Suspend, true
 	case a.shown.more && (key.Matches(msg, keyMore, keyBefore) || !a.lists() && key.Matches(msg, keyUp, keyDown)):
 		a.turn(msg)
@@ -224,6 +229,7 @@ func (a *app) louder(tenths int) {
 func (a *app) leave() tea.Cmd {
 	a.hush()
 	a.end()
+	a.away = true
 	return tea.Quit
 }
 
@@ -315,6 +321,10 @@ func (a *app) move() tea.Cmd {
 
 func (a *app) View() tea.View {
 	a.draw()
+	if a.away {
+		// GNU screen has no second screen unless it is told to: what stood there would stay.
+		a.shown = page{}
+	}
 	v := tea.NewView(strings.Join(a.shown.lines, "\n"))
 	v.AltScreen = true
 	v.WindowTitle = "sparetone"
