@@ -150,6 +150,22 @@ func (w row) lowest() int {
 	return low
 }
 
+// strings counts the strings that sound in a row, chord by chord.
+func (w row) strings() int {
+	n := 0
+	for _, v := range append([]fret.Voicing{w.tonic}, w.chords...) {
+		n += sounding(v.Shape)
+	}
+	return n
+}
+
+// heardRow are the features of a row that is heard: how many strings sound, and how low.
+var heardRow = []func(row) feature{
+	func(w row) feature { return feature{w.strings(), w.lowest()} },
+	func(w row) feature { return feature{w.strings()} },
+	func(w row) feature { return feature{0, w.lowest()} },
+}
+
 // keysTried is how many keys a progression is laid out in before one is drawn.
 const keysTried = 4
 
@@ -243,7 +259,7 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 		}
 		return out
 	}
-	w, ok := match(r, placeOf(choices, r.Target), options, func(w row) feature { return feature{w.lowest()} })
+	w, ok := match(r, placeOf(choices, r.Target), options, heardRow...)
 	if !ok {
 		return nil, fmt.Errorf("%s has no shapes for %s that a hand can hold", r.On.Tuning.Name, r.Target)
 	}
@@ -352,23 +368,40 @@ func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 	}
 	places := someOf(fits, 2, r.Rand)
 	place := places[r.Rand.IntN(2)]
-	rows := layOut(r.On, k, chords, r.Reach)
-	if len(rows) == 0 {
-		return nil, fmt.Errorf("%s has no shapes for a progression that a hand can hold", r.On.Tuning.Name)
-	}
-	plain := rows[r.Rand.IntN(len(rows))]
-	with := func(place, colour int) (row, bool) {
+	with := func(plain row, place, colour int) (row, bool) {
 		kind, _ := colouredKind(k, chords[place], colour)
-		v, ok := nearestShape(r.On, theory.NewChord(chords[place].Root, kind), plain.chords[place].Shape)
+		v, ok := nearestKnown(r.On, theory.NewChord(chords[place].Root, kind), plain.chords[place].Shape)
 		out := plain
 		out.chords = slices.Clone(plain.chords)
 		out.chords[place] = v
 		return out, ok
 	}
-	w, ok := with(place, c)
-	if !ok {
-		return nil, noShape(r.On, w.chords[place].Chord.Kind)
+	// Each of the four choices with every way to lay out the row.
+	type laidOut struct{ plain, row row }
+	options := func(reach float64) [][]laidOut {
+		out := make([][]laidOut, 0, len(places)*len(pair))
+		for _, p := range places {
+			for _, i := range pair {
+				var list []laidOut
+				for _, plain := range layOut(r.On, k, chords, reach) {
+					if w, ok := with(plain, p, i); ok {
+						list = append(list, laidOut{plain, w})
+					}
+				}
+				out = append(out, list)
+			}
+		}
+		return out
 	}
+	var looks []func(laidOut) feature
+	for _, look := range heardRow {
+		looks = append(looks, func(l laidOut) feature { return look(l.row) })
+	}
+	drawn, ok := match(r, slices.Index(places, place)*len(pair)+slices.Index(pair, c), options, looks...)
+	if !ok {
+		return nil, fmt.Errorf("%s has no shapes for a progression that a hand can hold", r.On.Tuning.Name)
+	}
+	plain, w := drawn.plain, drawn.row
 	how := drawWay(r.Rand)
 	q := &Question{
 		Drill:  d.About().ID,
@@ -415,7 +448,7 @@ func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 			verdict.TakenFor = coloured + colours[i].id
 		}
 		if _, fits := colouredKind(k, chords[p], i); fits {
-			if other, ok := with(p, i); ok {
+			if other, ok := with(plain, p, i); ok {
 				verdict.say(fmt.Sprintf("Your answer would be %s.", d.names(other.chords)))
 				verdict.Other = other.sounds(how, nil)
 			}

@@ -205,6 +205,7 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 		func(o toneOf) feature {
 			return feature{sounding(o.shape), lowest(t, o.shape), higher(o.voicing, o.string)}
 		},
+		func(o toneOf) feature { return feature{sounding(o.shape), lowest(t, o.shape)} },
 		func(o toneOf) feature { return feature{sounding(o.shape), higher(o.voicing, o.string)} },
 		func(o toneOf) feature { return feature{sounding(o.shape)} },
 	)
