@@ -25,10 +25,11 @@ func newEnding(a *app, failed error) screen {
 }
 
 func (e *ending) keys(a *app) []key.Binding {
-	out := []key.Binding{keyLeave, labelled(keyGoOn, "back to today")}
+	out := []key.Binding{keyLeave}
 	if e.lost != "" {
 		out = append(out, keySave)
 	}
+	out = append(out, labelled(keyGoOn, "back to today"))
 	if len(e.sum.missed) > 0 {
 		out = append(out, labelled(keyAll, "weak spots"))
 	}

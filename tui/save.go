@@ -14,7 +14,7 @@ import (
 )
 
 // keySave leads to saving practice in another file. It works where there is something to save.
-var keySave = bind("save elsewhere", "s", "s")
+var keySave = bind("save", "s", "s")
 
 // save writes practice to a new progress file, whose path a person typed, and goes on in it. Where nothing
 // was typed the file is the one that is proposed. It returns a line that says what came of it.
@@ -33,6 +33,7 @@ func (p *Practice) save(typed string) (said string, err error) {
 	if err != nil && !errors.Is(err, progress.ErrOnlySince) {
 		return "", fmt.Errorf("not saved: %w", err)
 	}
+	p.Notice = "" // it was that nothing is kept
 	said = "Saved in " + path + "; practice goes on in it. The option progress opens it the next time."
 	if err != nil {
 		said = sentence(err.Error()) + " " + said

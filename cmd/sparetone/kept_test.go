@@ -39,6 +39,7 @@ func (s *plainSession) said(t *testing.T, sentence string, times int) {
 
 // Where the progress file cannot be used, practice in plain lines can be saved elsewhere, and goes on there.
 func TestPlainPracticeInMemoryIsSavedElsewhere(t *testing.T) {
+	binaryPath(t) // is built with the caches of the home folder there is
 	t.Setenv("HOME", t.TempDir())
 	s := startPlain(t, "--progress", unusable(t), "--drill", "shape-name")
 	s.out.await(t, "Not kept: ", 1)
@@ -85,7 +86,9 @@ func TestPracticeInMemoryIsSavedElsewhere(t *testing.T) {
 	term.press("\r")
 	term.await("Saved in")
 	term.press("\r")
-	term.await("begin")
+	if text := term.screen(); !strings.Contains(text, "begin") || strings.Contains(text, "Not kept") {
+		t.Errorf("it is still said that nothing is kept:\n%s", text)
+	}
 	term.press("\r")
 	term.answer()
 	term.press("\x03")
