@@ -99,6 +99,14 @@ func TestAFullDisk(t *testing.T) {
 		t.Fatal(err)
 	}
 	sound(t, openAt(t, elsewhere, evening), kept)
+	if n, why := f.AtRisk(); n != 1 || why == nil || !strings.Contains(why.Error(), "the disk is full") {
+		t.Errorf("%d answers at risk: %v", n, why)
+	}
+	// Where there is room, what could not be kept is kept as well.
+	if err := f.GoOnIn(filepath.Join(t.TempDir(), "progress.db")); err != nil {
+		t.Fatal(err)
+	}
+	sound(t, f, kept+1)
 	if err := f.Close(); err != nil {
 		t.Fatal(err)
 	}

@@ -1,6 +1,7 @@
 package progress
 
 import (
+	"cmp"
 	"context"
 	"database/sql/driver"
 	"errors"
@@ -62,7 +63,7 @@ func (f *File) Follow() error {
 		if err = f.join(path); err == nil {
 			return errors.New("another progress file was put in the place of this one; what was practised since the start was added to it")
 		}
-		err = fmt.Errorf("the progress file was replaced: %w", brief(err))
+		err = fmt.Errorf("the progress file was replaced: %w", brief(cmp.Or(errors.Unwrap(err), err))) // it names the path
 	}
 	known := f.adrift != nil && f.adrift.Error() == err.Error()
 	f.adrift = err

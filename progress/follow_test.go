@@ -125,7 +125,7 @@ func TestRubbishInItsPlaceIsLeftAlone(t *testing.T) {
 	rubbish := bytes.Repeat([]byte("rubbish "), 1000)
 	put(t, path, rubbish)
 	practised(t, f, 12, 1, 3, 3)
-	followed(t, f, "was replaced: progress file "+path+": this is not a progress file")
+	followed(t, f, "was replaced: this is not a progress file")
 	practised(t, f, 13, 1, 4, 4)
 	if n, why := f.AtRisk(); n != 7 || why == nil {
 		t.Errorf("%d answers at risk: %v", n, why)

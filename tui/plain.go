@@ -135,6 +135,10 @@ func (t *plain) practise() error {
 	t.say(sumUp(&t.Practice).lines()...)
 	if lost := t.unkept(); lost != "" {
 		t.say(lost, "Type save to keep them in "+t.proposed()+", or save and another file.")
+		if errors.Is(err, errLeft) {
+			t.say("Then, or without it, leave once more.")
+			_, err = t.next()
+		}
 	}
 	if errors.Is(err, errStopped) {
 		return nil

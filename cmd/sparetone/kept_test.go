@@ -175,3 +175,27 @@ func swapped(file string, bytes []byte) error {
 	}
 	return os.Rename(file+".new", file)
 }
+
+// Whoever leaves without saving what is kept nowhere is told what it was, also by the exit status.
+func TestLeavingWithoutSaving(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "progress.db")
+	s := startPlain(t, "--progress", file, "--drill", "shape-name")
+	s.give(t, 1)
+	s.out.await(t, `Question 2`, 1)
+	if err := swapped(file, []byte("dear teacher")); err != nil {
+		t.Fatal(err)
+	}
+	s.give(t, 2)
+	s.out.await(t, `Question 3`, 1)
+	io.WriteString(s.in, "leave\n")
+	s.out.await(t, "leave once more", 1)
+	io.WriteString(s.in, "leave\n")
+	s.cmd.Wait()
+	if code := s.cmd.ProcessState.ExitCode(); code != 3 {
+		t.Errorf("exit status %d, want 3", code)
+	}
+	s.said(t, "2 answers are not kept in any file: the progress file was replaced: this is not a progress file", 2)
+	if is, err := os.ReadFile(file); err != nil || string(is) != "dear teacher" {
+		t.Errorf("the letter has changed: %q, %v", is, err)
+	}
+}
