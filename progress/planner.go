@@ -78,7 +78,7 @@ type missed struct {
 const (
 	firstGuess = 15 * time.Second // a question and a look at its answer, before the student's own pace is known
 	apart      = 3                // questions between a miss and the same item once more
-	fadedABit  = 0.95             // chance below which something not due is worth a question
+	fadedABit  = 0.95             // chance below which what is not due, or the other of a mistaken pair, is worth a question
 	lostBelow  = 0.5              // chance below which what has come back waits for what is new
 	latestFew  = 12               // answers by which it is judged whether there is room for something new
 	mostWrong  = 5                // of these that may be wrong while new things come
@@ -169,7 +169,7 @@ func (p *Planner) Answered(a Answer) {
 		return
 	}
 	other := p.known.memory[a.TakenFor]
-	if p.canBeSetAgainst(a.TakenFor, a.Item) && other.Day != day && other.chance(&p.known.weights, day) < aim {
+	if p.canBeSetAgainst(a.TakenFor, a.Item) && other.Day != day && other.chance(&p.known.weights, day) < fadedABit {
 		p.contrast = append(p.contrast, Pick{Item: a.TakenFor, Against: a.Item})
 	}
 	if p.tries[a.Item] == 1 {
