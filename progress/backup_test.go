@@ -16,6 +16,7 @@ func TestOneBackupADayAndTheLastSevenAreKept(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
+			f.aside.Wait() // for the day's backup
 			if err := f.Record(Answer{Item: "d/t/u", Drill: "d", At: f.now(), Result: Right}); err != nil {
 				t.Fatal(err)
 			}

@@ -52,6 +52,12 @@ func (f *File) Fit() error {
 	}
 	w, better := s.fit(d.weights)
 	return f.change(func(tx *sql.Tx) error {
+		// Another program, or the practice before, may have fitted them in the meantime; what is derived follows
+		// from its weights.
+		since := newDerived(DefaultWeights)
+		if err := since.loadWeights(tx); err != nil || since.weights != d.weights {
+			return err
+		}
 		text := ""
 		if w != DefaultWeights {
 			bytes, err := json.Marshal(w)
