@@ -289,9 +289,9 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 		}
 		verdict.TakenFor = g.id
 		chords := chordsOf(m, w.key)
-		for _, other := range layOut(r.On, w.key, chords, r.Reach)[:1] {
-			verdict.say("Your answer would be " + d.names(other.chords) + ".")
-			verdict.Other = other.sounds(how, nil)
+		if rows := layOut(r.On, w.key, chords, r.Reach); len(rows) > 0 {
+			verdict.say("Your answer would be " + d.names(rows[0].chords) + ".")
+			verdict.Other = rows[0].sounds(how, nil)
 		}
 	}
 	return q, nil

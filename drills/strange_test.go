@@ -1,0 +1,48 @@
+package drills
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"sparetone/progress"
+)
+
+// Any strings can be tuned to, also such as hold few chords. Whatever is asked there takes every answer: its own,
+// those beside it, and those of its drill that it does not offer.
+func TestStrangeTunings(t *testing.T) {
+	for _, tuning := range []string{"D4 A3", "C3 C4 C5", "C4 C4 C4 C4", "C2 C#4 D5 D#5"} {
+		on := instrument(t, tuning)
+		asked := 0
+		for _, d := range All() {
+			targets := d.Targets(on)
+			if len(targets) == 0 {
+				continue
+			}
+			rng := rand.New(rand.NewPCG(7, 77))
+			for range 100 {
+				r := anyRequest(d, on, rng)
+				q, err := d.Ask(r)
+				if err != nil {
+					continue
+				}
+				asked++
+				for _, text := range append(q.Accepts, q.Expected().Typed) {
+					if v, err := q.Mark(text); err != nil || v.Result != progress.Right {
+						t.Errorf("%s, %s %q: %q is marked %v, %v", tuning, r.Target, q.text(), text, v.Result, err)
+					}
+				}
+				for _, c := range q.Choices {
+					if _, err := q.Mark(c.Typed); err != nil {
+						t.Errorf("%s, %s %q: %v", tuning, r.Target, q.text(), err)
+					}
+				}
+				for _, other := range targets {
+					q.Mark(other.Name)
+				}
+			}
+		}
+		if asked < 200 {
+			t.Errorf("%s: %d questions", tuning, asked)
+		}
+	}
+}
