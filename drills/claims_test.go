@@ -52,6 +52,11 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 			t.Errorf("%s, answered %s: %q is not what the shapes show: %v", q.text(), v.Given, line, v.Shapes)
 		}
 	}
+	for _, r := range v.Shapes {
+		if r.Mark != 0 && tone(r.Voicing, r.Mark).Fret == fret.Muted {
+			t.Errorf("%s, answered %s: %s: string %d is marked and does not sound", q.text(), v.Given, r.Caption, r.Mark)
+		}
+	}
 	for _, line := range v.Lines {
 		for _, m := range onStrings.FindAllStringSubmatch(line, -1) {
 			all := strings.FieldsFunc(m[3], func(r rune) bool { return r < '0' || r > '9' })

@@ -9,6 +9,7 @@ import (
 
 	"sparetone/synth"
 	"sparetone/theory"
+	"sparetone/theory/fret"
 )
 
 // keyAdd gives a key and a chord of it and asks which note of the key can be added, or which one clashes.
@@ -83,7 +84,7 @@ func byHeight(c theory.Chord, notes []theory.Note) {
 // plainKeys are the keys of a mode that have no more than five sharps or flats.
 func plainKeys(minor bool) []theory.Key {
 	var out []theory.Key
-	for _, n := range rootsOf(mustKind(map[bool]string{true: "minor", false: "major"}[minor])) {
+	for _, n := range rootsOf(mustKind(modeOf(theory.Key{Minor: minor}))) {
 		k := theory.Key{Tonic: n, Minor: minor}
 		signs := 0
 		for _, n := range k.Notes() {
@@ -256,7 +257,7 @@ func (keyAdd) show(on *Instrument, c theory.Chord, added theory.Note, verdict *V
 	}
 	verdict.Shapes = append(verdict.Shapes, Reveal{Caption: with.Chord.String() + ", " + kind.Name, Voicing: with})
 	for _, s := range with.Strings {
-		if s.Pitch.Note.Same(added) && len(with.Strings) > 0 {
+		if s.Fret != fret.Muted && s.Pitch.Note.Same(added) {
 			verdict.Shapes[1].Mark = s.Number
 		}
 	}

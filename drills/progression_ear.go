@@ -171,8 +171,7 @@ const keysTried = 4
 
 // keys draws some keys.
 func keys(minor bool, rng *rand.Rand) []theory.Key {
-	kind := mustKind(map[bool]string{true: "minor", false: "major"}[minor])
-	all := rootsOf(kind)
+	all := rootsOf(mustKind(modeOf(theory.Key{Minor: minor})))
 	var out []theory.Key
 	for _, n := range rng.Perm(len(all))[:keysTried] {
 		out = append(out, theory.Key{Tonic: all[n], Minor: minor})
@@ -297,7 +296,7 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// modeOf is the mode of a key in a word.
+// modeOf is the mode of a key in a word, which is the id of its tonic chord's kind as well.
 func modeOf(k theory.Key) string {
 	if k.Minor {
 		return "minor"
