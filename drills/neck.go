@@ -191,17 +191,22 @@ func (h held) voice(on *Instrument) (fret.Voicing, error) {
 // nearestShape returns the shape of a chord that moves the fewest strings the least from another: what
 // was answered, heard as much like what was asked as can be.
 func nearestShape(on *Instrument, c theory.Chord, from fret.Shape) (fret.Voicing, bool) {
-	best, least := fret.Shape(nil), 0
-	for _, f := range fret.Search(on.Tuning, c, on.Hand) {
-		moved := travel(f.Shape, from)
-		if best == nil || moved < least {
-			best, least = f.Shape, moved
-		}
-	}
-	if best == nil {
+	shapes := fret.Search(on.Tuning, c, on.Hand)
+	if len(shapes) == 0 {
 		return fret.Voicing{}, false
 	}
-	v, err := fret.Voice(on.Tuning, best, c)
+	near := slices.MinFunc(shapes, func(a, b fret.Found) int { return travel(a.Shape, from) - travel(b.Shape, from) })
+	v, err := fret.Voice(on.Tuning, near.Shape, c)
+	return v, err == nil
+}
+
+// nearestKnown returns the one of a chord's easier shapes that lies nearest to another shape.
+func nearestKnown(on *Instrument, c theory.Chord, from fret.Shape) (fret.Voicing, bool) {
+	shapes := on.shapes(c)
+	if len(shapes) == 0 {
+		return fret.Voicing{}, false
+	}
+	v, err := slices.MinFunc(shapes, func(a, b held) int { return travel(a.shape, from) - travel(b.shape, from) }).voice(on)
 	return v, err == nil
 }
 
