@@ -88,18 +88,40 @@ const (
 	moreKinds = 1
 )
 
+// Kinds of chord that are known by the time the course comes to this drill, and to its chords that need every string.
+var (
+	plainKinds   = []string{"major", "minor"}
+	seventhKinds = []string{"dominant", "minor-seventh"}
+)
+
+// known lists the kinds of chord that may be asked about: plain ones as long as chords that need every string are not
+// in play, then sevenths too, and all of them once the whole neck is within reach.
+func (doubled) known(r Request) []string {
+	switch {
+	case len(r.InPlay) > 0 && !slices.Contains(r.InPlay, "none"):
+		return plainKinds
+	case r.Reach < 1:
+		return slices.Concat(plainKinds, seventhKinds)
+	}
+	var all []string
+	for _, t := range kindTargets(r.On) {
+		all = append(all, t.ID)
+	}
+	return all
+}
+
 // kinds returns the kinds of chord in the order in which they are looked at: at random, those of three tones and
 // those of more in turn, so that there are notes doubled and none.
-func (doubled) kinds(r Request) []*theory.Kind {
+func (d doubled) kinds(r Request) []*theory.Kind {
 	var byTones [2][]*theory.Kind
-	targets := kindTargets(r.On)
-	for _, n := range r.Rand.Perm(len(targets)) {
-		k := mustKind(targets[n].ID)
+	known := d.known(r)
+	for _, n := range r.Rand.Perm(len(known)) {
+		k := mustKind(known[n])
 		more := min(1, len(k.Formula)-3)
 		byTones[more] = append(byTones[more], k)
 	}
 	var out []*theory.Kind
-	for n := range targets {
+	for n := range known {
 		for _, kinds := range byTones {
 			if n < len(kinds) {
 				out = append(out, kinds[n])
@@ -247,7 +269,7 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 	// Only pairs that can be met at one place stand together.
 	kinds := d.kinds(r)
 	var pairs [][2]int
-	for some := fewKinds; len(pairs) < 2 && some < len(kinds)+moreKinds; some += moreKinds {
+	for some := fewKinds; len(pairs) < 2 && some < max(fewKinds, len(kinds))+moreKinds; some += moreKinds {
 		known := d.shapes(r.On, kinds[:min(some, len(kinds))], 1)
 		lists := fitting(known, len(all), func(v fret.Voicing, n int) bool { return doubles(v, all[n]) })
 		pairs = nil
@@ -355,7 +377,7 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 	var numbers []int
 	fits := func(v fret.Voicing, n int) bool { return onlySpare(v, numbers, n) }
 	// Not every three strings leave room for the others to double each of them at one place: draw until they do.
-	for range 20 {
+	for range 100 {
 		numbers = someOf(all, 3, r.Rand)
 		if len(inAll(fitting(known, len(numbers), fits), seenVoicing)) > 0 {
 			break
