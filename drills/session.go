@@ -321,7 +321,7 @@ func (s *Session) Answer(text string) (Verdict, error) {
 // holds on to it and tries again with every further answer and at the end.
 var ErrNotKept = errors.New("not kept yet")
 
-// text is a question as one line, for the record.
+// text is a question as one line, for the record: its sounds in turn, the notes of each in the order plucked.
 func (q *Question) text() string {
 	var b strings.Builder
 	b.WriteString(q.Prompt)
@@ -330,7 +330,7 @@ func (q *Question) text() string {
 	}
 	for i, s := range q.Sounds {
 		b.WriteString([]string{" ", " | "}[min(i, 1)])
-		for j, n := range s.Notes {
+		for j, n := range s.Plucked() {
 			if j > 0 {
 				b.WriteByte(' ')
 			}

@@ -1,8 +1,10 @@
 package drills
 
 import (
+	"cmp"
 	"math/rand/v2"
 	"slices"
+	"time"
 
 	"sparetone/synth"
 	"sparetone/theory"
@@ -62,15 +64,31 @@ func rootString(v fret.Voicing) int {
 	return number
 }
 
-// Opened returns the same notes one string after the other, slowly, ringing on.
+// Plucked lists the notes in the order in which they are plucked; those plucked at once in the tuning's order.
+func (s Sound) Plucked() []synth.Sounding {
+	when := func(n synth.Sounding) time.Duration {
+		first := s.Score.Length
+		for _, p := range s.Score.Plucks {
+			if p.String == n.String && p.Pitch == n.Pitch {
+				first = min(first, p.At)
+			}
+		}
+		return first
+	}
+	notes := slices.Clone(s.Notes)
+	slices.SortStableFunc(notes, func(a, b synth.Sounding) int { return cmp.Compare(when(a), when(b)) })
+	return notes
+}
+
+// Opened returns the same notes one after the other in the order in which they are plucked, slowly, ringing on.
 func (s Sound) Opened() Sound {
-	s.Score = synth.Hand{}.OpenUp(s.Notes)
+	s.Score = synth.Hand{}.OpenUp(s.Plucked())
 	return s
 }
 
 // OpenedFromRoot returns what Opened does, with the root heard first.
 func (s Sound) OpenedFromRoot() Sound {
-	notes := slices.Clone(s.Notes)
+	notes := s.Plucked()
 	slices.SortStableFunc(notes, func(a, b synth.Sounding) int {
 		switch s.Root {
 		case a.String:

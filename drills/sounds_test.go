@@ -1,0 +1,59 @@
+package drills
+
+import (
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// The record and what is opened up keep the order in which notes are plucked, whatever strings they lie on.
+func TestNotesComeInTheOrderPlucked(t *testing.T) {
+	on, heard := instrument(t, "ukulele"), map[string]int{}
+	rng := rand.New(rand.NewPCG(4, 44))
+	for range 200 {
+		q, err := intervalEar{}.Ask(Request{Target: "m3", On: on, Reach: 1, Rand: rng})
+		if err != nil {
+			t.Fatal(err)
+		}
+		way := ""
+		switch {
+		case strings.Contains(q.Prompt, "going up"):
+			way = "up"
+		case strings.Contains(q.Prompt, "going down"):
+			way = "down"
+		default:
+			continue
+		}
+		heard[way]++
+		first, then := q.Sounds[0].Plucked()[0].Pitch, q.Sounds[0].Plucked()[1].Pitch
+		if (then.MIDI() > first.MIDI()) != (way == "up") {
+			t.Fatalf("%s has %s, then %s", q.Prompt, first, then)
+		}
+		if want := q.Prompt + " " + first.String() + " " + then.String(); q.text() != want {
+			t.Fatalf("recorded as %q, want %q", q.text(), want)
+		}
+		if opened := q.Sounds[0].Opened().Score.Plucks; opened[0].Pitch != first || opened[1].At <= opened[0].At {
+			t.Fatalf("%s %s, then %s; opened up it begins with %s", q.Prompt, first, then, opened[0].Pitch)
+		}
+	}
+	if heard["up"] < 20 || heard["down"] < 20 {
+		t.Fatalf("heard %v", heard)
+	}
+	// An upstroke begins on the other side.
+	c, err := theory.ParseChord("C")
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := fret.Voice(on.Tuning, fret.Shape{0, 0, 0, 3}, c)
+	if err != nil {
+		t.Fatal(err)
+	}
+	up := played("", v, synth.Up, nil)
+	if first := up.Plucked()[0].String; first != 1 {
+		t.Errorf("an upstroke begins on string %d", first)
+	}
+}
