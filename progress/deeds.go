@@ -3,6 +3,7 @@ package progress
 import (
 	"database/sql"
 	"errors"
+	"slices"
 )
 
 // deed is something done to the file. Done again, also to another file, it changes nothing that it has
@@ -31,7 +32,7 @@ func (f *File) catchUp() error {
 		err := f.change(f.deeds[f.done].do)
 		if no := (refused{}); errors.As(err, &no) {
 			wrong = err
-			f.deeds = append(f.deeds[:f.done], f.deeds[f.done+1:]...)
+			f.deeds = slices.Delete(f.deeds, f.done, f.done+1)
 			continue
 		}
 		if err != nil {

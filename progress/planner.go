@@ -61,7 +61,7 @@ type Planner struct {
 	known  *derived
 
 	began    time.Time
-	asked    []string                 // items, in order
+	asked    []Pick                   // in order
 	held     []bool                   // whether each answer was right
 	tries    map[string]int           // times each was asked
 	cycles   map[string]time.Duration // by drill, until its next answer
@@ -154,7 +154,7 @@ func (p *Planner) Next(now time.Time) (Pick, bool) {
 	if p.length-now.Sub(p.began) < p.cycle(pick.Drill)/2 {
 		return Pick{}, false
 	}
-	p.asked = append(p.asked, pick.Item)
+	p.asked = append(p.asked, pick)
 	p.tries[pick.Item]++
 	return pick, true
 }
@@ -192,27 +192,19 @@ func (p *Planner) cycle(drill string) time.Duration {
 	return t
 }
 
-// last returns the item asked last.
-func (p *Planner) last() string {
+// last returns what was asked last, the zero Pick if nothing was.
+func (p *Planner) last() Pick {
 	if len(p.asked) == 0 {
-		return ""
+		return Pick{}
 	}
 	return p.asked[len(p.asked)-1]
-}
-
-// lastDrill returns the drill asked last.
-func (p *Planner) lastDrill() string {
-	if len(p.asked) == 0 {
-		return ""
-	}
-	return p.course[p.place[p.last()]].Drill
 }
 
 // choose goes through what a question may be for, in order.
 func (p *Planner) choose(day Day, left time.Duration) Pick {
 	var pick Pick
 	var found bool
-	if len(p.asked) > 0 && left < p.cycle(p.lastDrill())*3/2 {
+	if len(p.asked) > 0 && left < p.cycle(p.last().Drill)*3/2 {
 		pick, found = p.closing(day)
 	}
 	for _, from := range []func(Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.lost, p.faded, p.onceMore, p.ahead, p.anything} {
@@ -243,7 +235,7 @@ func (p *Planner) choose(day Day, left time.Duration) Pick {
 
 // contrasted picks the other item of a pair that was just mistaken.
 func (p *Planner) contrasted(day Day) (Pick, bool) {
-	for len(p.contrast) > 0 && p.contrast[0].Item != p.last() {
+	for len(p.contrast) > 0 && p.contrast[0].Item != p.last().Item {
 		pick := p.contrast[0]
 		p.contrast = p.contrast[1:]
 		if p.tries[pick.Item] == 0 {
@@ -265,11 +257,11 @@ func (p *Planner) comeBack(day Day, isLost bool) (Pick, bool) {
 	best, most := Pick{}, 0.0
 	for _, c := range p.course {
 		m, met := p.known.memory[c.Item]
-		if !met || !m.isDue(day) || c.Item == p.last() || m.chance(&p.known.weights, day) < lostBelow != isLost {
+		if !met || !m.isDue(day) || c.Item == p.last().Item || m.chance(&p.known.weights, day) < lostBelow != isLost {
 			continue
 		}
 		worth := m.gain(&p.known.weights, day) / p.cycle(c.Drill).Seconds()
-		if c.Drill == p.lastDrill() {
+		if c.Drill == p.last().Drill {
 			worth *= sameDrill
 		}
 		if worth > most || best.Item == "" {
@@ -317,7 +309,7 @@ func (p *Planner) ready(c Candidate) bool {
 
 // onceMore picks what was missed some questions ago.
 func (p *Planner) onceMore(day Day) (Pick, bool) {
-	i := slices.IndexFunc(p.missed, func(m missed) bool { return m.from <= len(p.asked) && m.item != p.last() })
+	i := slices.IndexFunc(p.missed, func(m missed) bool { return m.from <= len(p.asked) && m.item != p.last().Item })
 	if i < 0 {
 		return Pick{}, false
 	}
@@ -348,8 +340,8 @@ func (p *Planner) anything(day Day) (Pick, bool) {
 	if pick, found := p.begin(); found {
 		return pick, true
 	}
-	if p.last() != "" {
-		return Pick{Item: p.last(), Why: Why{Reason: Ahead}}, true
+	if p.inCourse(p.last().Item) {
+		return Pick{Item: p.last().Item, Why: Why{Reason: Ahead}}, true
 	}
 	return Pick{Item: p.course[0].Item, Why: Why{Reason: New}}, true
 }
@@ -360,7 +352,7 @@ func (p *Planner) mostFaded(day Day) (Pick, float64) {
 	best, least := Pick{Why: Why{Reason: Ahead}}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.memory[c.Item]
-		if c.Item == p.last() || !met {
+		if c.Item == p.last().Item || !met {
 			continue
 		}
 		if chance := m.chance(&p.known.weights, day) + float64(p.tries[c.Item]); chance < least {
@@ -375,7 +367,7 @@ func (p *Planner) closing(day Day) (Pick, bool) {
 	best, least := Pick{Why: Why{Reason: Closing}}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.memory[c.Item]
-		if !met || m.Run == 0 || c.Item == p.last() {
+		if !met || m.Run == 0 || c.Item == p.last().Item {
 			continue
 		}
 		off := math.Abs(m.chance(&p.known.weights, day)-wellKnown) + float64(p.tries[c.Item])/100

@@ -58,3 +58,28 @@ func TestACourseThatChangesInTheMiddle(t *testing.T) {
 		t.Errorf("what was missed before the sound went comes once more at question %d after it", again)
 	}
 }
+
+// What was asked last is known though the course has it no more: no other drill has to wait in its place.
+func TestWhatLeftTheCourseWasAsked(t *testing.T) {
+	f := inMemory(t, evening)
+	var course []Candidate
+	for _, drill := range []string{"a", "b", "gone"} {
+		c := Candidate{Item: drill + "/1/u", Drill: drill}
+		course = append(course, c)
+		if err := f.Record(Answer{Item: c.Item, Drill: drill, At: evening, Result: Right}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	later := evening.AddDate(0, 0, 30)
+	p, err := NewPlanner(f, course[2:], time.Hour)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if pick, _ := p.Next(later); pick.Drill != "gone" {
+		t.Fatal(pick)
+	}
+	p.Follow(course[:2])
+	if pick, _ := p.Next(later); pick.Item != "a/1/u" || pick.Why.Reason != Due {
+		t.Errorf("%v is asked, want the first of two that are alike", pick)
+	}
+}

@@ -25,8 +25,8 @@ func (f *File) Begin(s Session) error {
 	}})
 }
 
-// End keeps that a session has ended, or holds on to it as Record does. If there is now enough to fit the memory model to, that is done
-// while the program goes on.
+// End keeps that a session has ended, or holds on to it as Record does. If there is now enough to fit the
+// memory model to, that is done while the program goes on.
 func (f *File) End(id string, at time.Time) error {
 	err := f.keepDeed(deed{do: func(tx *sql.Tx) error {
 		_, err := tx.Exec("UPDATE sessions SET ended = ? WHERE id = ?", at.UnixMilli(), id)
