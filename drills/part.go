@@ -1,9 +1,6 @@
 package drills
 
-import (
-	"slices"
-	"strings"
-)
+import "slices"
 
 // Place is a place in a course: of what is heard and of what is seen, the id of the first step that is not
 // known. An empty one, or one that the course has not, is its beginning.
@@ -56,11 +53,4 @@ func Only(items []string) Course {
 		}
 	}
 	return out
-}
-
-// SplitItem takes an item id apart again.
-func SplitItem(id string) (drill, target, instrument string) {
-	drill, rest, _ := strings.Cut(id, "/")
-	target, instrument, _ = strings.Cut(rest, "/")
-	return drill, target, instrument
 }

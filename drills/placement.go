@@ -1,7 +1,6 @@
 package drills
 
 import (
-	"fmt"
 	"math/rand/v2"
 	"time"
 )
@@ -154,7 +153,7 @@ func (p *Placement) Answer(text string) error {
 	q, step := p.asked.question, p.asked.place
 	g, err := q.understand(text)
 	if err != nil {
-		return fmt.Errorf("%w; type %s", err, q.Typing())
+		return err
 	}
 	p.asked.right = g.right()
 	p.learn(func(place int) float64 {

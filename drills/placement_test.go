@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
 	"testing"
 	"time"
@@ -128,10 +127,7 @@ type crowd struct {
 // too early. Bounds are a quarter above what 1,000 students of each kind showed; the ordinary run allows four standard
 // deviations of the mean of its few on top.
 func TestPlacementFindsThePlace(t *testing.T) {
-	each, study := 20, os.Getenv("SPARETONE_STUDY") != ""
-	if study {
-		each = 1000
-	}
+	each := studyOf(20, 1000)
 	on := ukulele(t)
 	for _, c := range []crowd{
 		{"as the belief has it", student{spread: 2, slip: 0.15, admits: 0.5}, false, 4.8, 5.7},
@@ -162,10 +158,10 @@ func TestPlacementFindsThePlace(t *testing.T) {
 			}
 		}
 		t.Logf("%s: ear %v; eye %v; %.1f questions, %.0f s, %.0f %% over 140 s; beginning at the beginning would be off by %.1f", c.name, ear, eye, asked, took, late, nothing)
-		if ear.least() > c.ear || study && ear.mean() > c.ear {
+		if ear.least() > c.ear || whole && ear.mean() > c.ear {
 			t.Errorf("%s: by ear off by more than %.1f steps", c.name, c.ear)
 		}
-		if eye.least() > c.eye || study && eye.mean() > c.eye {
+		if eye.least() > c.eye || whole && eye.mean() > c.eye {
 			t.Errorf("%s: by eye off by more than %.1f steps", c.name, c.eye)
 		}
 	}

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"sparetone/progress"
@@ -82,7 +81,7 @@ func (q *Question) offer(right string, choices ...Choice) {
 func (q *Question) Mark(text string) (Verdict, error) {
 	g, err := q.understand(text)
 	if err != nil {
-		return Verdict{}, fmt.Errorf("%w; type %s", err, q.Typing())
+		return Verdict{}, err
 	}
 	v := Verdict{Result: g.result, Given: g.label, Expected: q.expected.Label, Asked: q.Sounds}
 	v.say(g.note)
@@ -90,31 +89,64 @@ func (q *Question) Mark(text string) (Verdict, error) {
 	return v, nil
 }
 
+// text is a question as one line, for the record: its sounds in turn, the notes of each in the order plucked.
+func (q *Question) text() string {
+	var b strings.Builder
+	b.WriteString(q.Prompt)
+	if q.Shown != nil {
+		fmt.Fprintf(&b, " %s", q.Shown.Shape)
+	}
+	for i, s := range q.Sounds {
+		b.WriteString([]string{" ", " | "}[min(i, 1)])
+		for j, n := range s.Plucked() {
+			if j > 0 {
+				b.WriteByte(' ')
+			}
+			b.WriteString(n.Pitch.String())
+		}
+	}
+	return b.String()
+}
+
 // longestAnswer is the longest text, in bytes, that is taken for an answer.
 const longestAnswer = 200
 
-// understand reads an answer.
+// understand reads an answer; its error says what would be understood.
 func (q *Question) understand(text string) (given, error) {
+	g, err := q.parse(text)
+	if err != nil {
+		return given{}, fmt.Errorf("%w; type %s", err, q.Typing())
+	}
+	return g, nil
+}
+
+func (q *Question) parse(text string) (given, error) {
 	text = strings.TrimSpace(text)
 	if len(text) > longestAnswer {
 		return given{}, unread(text)
 	}
 	for _, c := range q.Choices {
-		if text == c.Typed || sameWords(text, c.Label) {
+		if text == c.Typed || sameWords(text, c.Label) || sameWords(text, c.Spoken) {
 			return q.chosen(c), nil
 		}
 	}
-	if n, err := strconv.Atoi(text); err == nil && n >= 1 && n <= len(q.Choices) {
+	if n, ok := figure(text); ok && n >= 1 && n <= len(q.Choices) {
 		return q.chosen(q.Choices[n-1]), nil
 	}
-	if q.read == nil {
-		return given{}, unread(text)
+	g, err := given{}, errUnread
+	if q.read != nil {
+		g, err = q.read(text)
 	}
-	g, err := q.read(text)
-	if errors.Is(err, errUnread) {
-		err = unread(text)
+	if !errors.Is(err, errUnread) {
+		return g, err
 	}
-	return g, err
+	// Only now whatever the case: m7 is no M7.
+	for _, c := range q.Choices {
+		if sameWords(text, c.Typed) {
+			return q.chosen(c), nil
+		}
+	}
+	return given{}, unread(text)
 }
 
 // chosen is one of the choices as an answer.
@@ -148,14 +180,17 @@ func (q *Question) Typing() string {
 func sameWords(a, b string) bool { return words(a) == words(b) }
 
 // plainSigns writes signs as they are typed, and spaces for what stands between words.
-var plainSigns = strings.NewReplacer("-", " ", ",", " ", "♭", "b", "♯", "#")
+var plainSigns = strings.NewReplacer("-", " ", "‐", " ", "–", " ", ",", " ", ".", " ", "♭", "b", "♯", "#")
+
+// articles do not count either.
+var articles = []string{"a", "an", "the"}
 
 // words brings a label to the form in which labels are compared.
 func words(s string) string {
 	s = plainSigns.Replace(strings.ToLower(s))
 	s = strings.Join(strings.Fields(s), " ")
-	for _, article := range []string{"a ", "an ", "the "} {
-		s = strings.TrimPrefix(s, article)
+	for _, article := range articles {
+		s = strings.TrimPrefix(s, article+" ")
 	}
 	return s
 }

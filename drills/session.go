@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"hash/fnv"
 	"math/rand/v2"
-	"slices"
-	"strings"
 	"time"
 
 	"sparetone/progress"
@@ -63,18 +61,6 @@ type Done struct {
 	Result   progress.Result
 }
 
-// item is what an item id means.
-type item struct {
-	drill  Drill
-	target Target
-	step   Step
-}
-
-// ItemID joins a drill, a target and an instrument into the id under which it is remembered.
-func ItemID(drill, target, instrument string) string {
-	return drill + "/" + target + "/" + instrument
-}
-
 // ErrNothing is returned when what was chosen holds no question at all.
 var ErrNothing = errors.New("there is nothing to ask: no drill that was chosen has a question for this instrument without sound")
 
@@ -104,47 +90,6 @@ func (s *Session) plan() error {
 	var err error
 	s.planner, err = progress.NewPlanner(s.set.File, course, s.Left())
 	return err
-}
-
-// candidates turns the course into items for the planner.
-func (s *Session) candidates() []progress.Candidate {
-	var out []progress.Candidate
-	of := map[string][]string{} // items of each step
-	targetsOf := map[string][]Target{}
-	for _, step := range s.set.Course {
-		d, ok := ByID(step.Drill)
-		if !ok || len(s.set.Drills) > 0 && !slices.Contains(s.set.Drills, step.Drill) || s.set.Silent && d.About().Ears {
-			continue
-		}
-		var after []string
-		for _, r := range step.RestsOn {
-			after = append(after, of[r]...)
-		}
-		if targetsOf[step.Drill] == nil {
-			targetsOf[step.Drill] = d.Targets(s.set.On)
-		}
-		targets := targetsOf[step.Drill]
-		for _, id := range step.Asks {
-			i := slices.IndexFunc(targets, func(t Target) bool { return t.ID == id })
-			if i < 0 || s.set.Silent && targets[i].Ears || s.never[s.itemID(d, id)] {
-				continue
-			}
-			c := progress.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after}
-			for _, n := range targets[i].Near {
-				c.Near = append(c.Near, s.itemID(d, n))
-			}
-			if _, twice := s.items[c.Item]; !twice || !slices.ContainsFunc(out, func(o progress.Candidate) bool { return o.Item == c.Item }) {
-				out = append(out, c)
-			}
-			s.items[c.Item] = item{d, targets[i], step}
-			of[step.ID] = append(of[step.ID], c.Item)
-		}
-	}
-	return out
-}
-
-func (s *Session) itemID(d Drill, target string) string {
-	return ItemID(d.About().ID, target, s.set.On.Name())
 }
 
 // SetSilent says that sound went away or came back; what is asked from now on follows it. Where nothing
@@ -229,41 +174,6 @@ func QuestionRand(drill, target string, seed uint64) *rand.Rand {
 	return rand.New(rand.NewPCG(seed, h.Sum64()))
 }
 
-// inPlay lists the targets of an item's drill that stand in its step of the course, or in a step that
-// the student has met; choices are drawn from these.
-func (s *Session) inPlay(asked item) []string {
-	steps := map[string]bool{asked.step.ID: true}
-	for id, it := range s.items {
-		if it.drill == asked.drill && s.planner.Met(id) {
-			steps[it.step.ID] = true
-		}
-	}
-	var out []string
-	for _, it := range s.items {
-		if it.drill == asked.drill && steps[it.step.ID] {
-			out = append(out, it.target.ID)
-		}
-	}
-	slices.Sort(out)
-	return out
-}
-
-// targetOf returns the target of an item if it is one of the drill's, and "" otherwise.
-func (s *Session) targetOf(id string, d Drill) string {
-	if it, ok := s.items[id]; ok && it.drill == d {
-		return it.target.ID
-	}
-	return ""
-}
-
-// Name is what the student calls an item.
-func (s *Session) Name(id string) string {
-	if it, ok := s.items[id]; ok {
-		return it.target.Name
-	}
-	return id
-}
-
 // Heard counts that the question was heard again before it was answered.
 func (s *Session) Heard() { s.asked.Replays++ }
 
@@ -320,25 +230,6 @@ func (s *Session) Answer(text string) (Verdict, error) {
 // ErrNotKept is wrapped by the error of an answer that was marked and could not be recorded. The file
 // holds on to it and tries again with every further answer and at the end.
 var ErrNotKept = errors.New("not kept yet")
-
-// text is a question as one line, for the record: its sounds in turn, the notes of each in the order plucked.
-func (q *Question) text() string {
-	var b strings.Builder
-	b.WriteString(q.Prompt)
-	if q.Shown != nil {
-		fmt.Fprintf(&b, " %s", q.Shown.Shape)
-	}
-	for i, s := range q.Sounds {
-		b.WriteString([]string{" ", " | "}[min(i, 1)])
-		for j, n := range s.Plucked() {
-			if j > 0 {
-				b.WriteByte(' ')
-			}
-			b.WriteString(n.Pitch.String())
-		}
-	}
-	return b.String()
-}
 
 // Length is how long the session is meant to be.
 func (s *Session) Length() time.Duration { return s.set.Length }

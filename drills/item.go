@@ -1,0 +1,103 @@
+package drills
+
+import (
+	"slices"
+	"strings"
+
+	"sparetone/progress"
+)
+
+// item is what an item id means.
+type item struct {
+	drill  Drill
+	target Target
+	step   Step
+}
+
+// ItemID joins a drill, a target and an instrument into the id under which it is remembered.
+func ItemID(drill, target, instrument string) string {
+	return drill + "/" + target + "/" + instrument
+}
+
+// SplitItem takes an item id apart again.
+func SplitItem(id string) (drill, target, instrument string) {
+	drill, rest, _ := strings.Cut(id, "/")
+	target, instrument, _ = strings.Cut(rest, "/")
+	return drill, target, instrument
+}
+
+// candidates turns the course into items for the planner.
+func (s *Session) candidates() []progress.Candidate {
+	var out []progress.Candidate
+	of := map[string][]string{} // items of each step
+	targetsOf := map[string][]Target{}
+	for _, step := range s.set.Course {
+		d, ok := ByID(step.Drill)
+		if !ok || len(s.set.Drills) > 0 && !slices.Contains(s.set.Drills, step.Drill) || s.set.Silent && d.About().Ears {
+			continue
+		}
+		var after []string
+		for _, r := range step.RestsOn {
+			after = append(after, of[r]...)
+		}
+		if targetsOf[step.Drill] == nil {
+			targetsOf[step.Drill] = d.Targets(s.set.On)
+		}
+		targets := targetsOf[step.Drill]
+		for _, id := range step.Asks {
+			i := slices.IndexFunc(targets, func(t Target) bool { return t.ID == id })
+			if i < 0 || s.set.Silent && targets[i].Ears || s.never[s.itemID(d, id)] {
+				continue
+			}
+			c := progress.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after}
+			for _, n := range targets[i].Near {
+				c.Near = append(c.Near, s.itemID(d, n))
+			}
+			if !slices.ContainsFunc(out, func(o progress.Candidate) bool { return o.Item == c.Item }) {
+				out = append(out, c)
+			}
+			s.items[c.Item] = item{d, targets[i], step}
+			of[step.ID] = append(of[step.ID], c.Item)
+		}
+	}
+	return out
+}
+
+func (s *Session) itemID(d Drill, target string) string {
+	return ItemID(d.About().ID, target, s.set.On.Name())
+}
+
+// inPlay lists the targets of an item's drill that stand in its step of the course, or in a step that
+// the student has met; choices are drawn from these.
+func (s *Session) inPlay(asked item) []string {
+	steps := map[string]bool{asked.step.ID: true}
+	for id, it := range s.items {
+		if it.drill == asked.drill && s.planner.Met(id) {
+			steps[it.step.ID] = true
+		}
+	}
+	var out []string
+	for _, it := range s.items {
+		if it.drill == asked.drill && steps[it.step.ID] {
+			out = append(out, it.target.ID)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// targetOf returns the target of an item if it is one of the drill's, and "" otherwise.
+func (s *Session) targetOf(id string, d Drill) string {
+	if it, ok := s.items[id]; ok && it.drill == d {
+		return it.target.ID
+	}
+	return ""
+}
+
+// Name is what the student calls an item.
+func (s *Session) Name(id string) string {
+	if it, ok := s.items[id]; ok {
+		return it.target.Name
+	}
+	return id
+}
