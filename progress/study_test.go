@@ -81,6 +81,35 @@ func (t *planned) answered(item int, a Answer) {
 	t.Answered(a)
 }
 
+// informed is the planner at work with the student's true memory in the place of what it believes: at the
+// start of each session, what it takes for the chance of a right answer is the true one, lucky guesses
+// included. What it believes of a day on which it is asked, and how it plans, stay as they are.
+type informed struct {
+	planned
+	student
+}
+
+func (t *informed) session(day Day, at time.Time) {
+	t.planned.session(day, at)
+	on := t.day(at)
+	curve := t.known.weights.forgetting()
+	for item, m := range t.known.memory {
+		remembered := t.chance(t.syllabus.place[item], float64(day))
+		right := remembered + (1-remembered)/choices
+		m.Stability = clamp(curve.stability(right, float64(on.since(m.Day))), leastStability, mostStability)
+		m.Due = on + 1
+		if right < aim {
+			m.Due = on
+		}
+		t.known.memory[item] = m
+	}
+}
+
+// stability returns that with which the chance has fallen so far after a number of days.
+func (f forgetting) stability(chance, days float64) float64 {
+	return f.factor * days / (math.Pow(chance, 1/f.decay) - 1)
+}
+
 // reweigh works out anew what is remembered, as a rebuild of a file does.
 func (d *derived) reweigh(w Weights, s samples) {
 	d.weights = w
@@ -153,7 +182,7 @@ func (t *chance) next(at time.Time) (item, against int, ok bool) {
 
 func (t *chance) answered(int, Answer) {}
 
-// seer reads the student's true memory, and plans as the planner means to: an item rests until the
+// seer reads the student's true memory, and plans freely, bound by no order of the course: an item rests until the
 // chance of it has truly fallen to aim; of those the one comes first that truly gains most, then what
 // is new, then what is truly lost, then what has faded most. It sets each item against the one it is least
 // well told from.
@@ -301,6 +330,9 @@ var teachers = []struct {
 	{"planner", func(s syllabus, p *pupil, rng *rand.Rand) teacher {
 		return &planned{syllabus: s, known: newDerived(DefaultWeights)}
 	}},
+	{"informed", func(s syllabus, p *pupil, rng *rand.Rand) teacher {
+		return &informed{planned{syllabus: s, known: newDerived(DefaultWeights)}, p.student}
+	}},
 	{"ladder", func(s syllabus, p *pupil, rng *rand.Rand) teacher {
 		return &ladder{due: make([]Day, len(s.course)), step: make([]Day, len(s.course))}
 	}},
@@ -350,10 +382,10 @@ func TestStudy(t *testing.T) {
 			running.Wait()
 			results[teach.name] = all
 			o := mean(all)
-			t.Logf("%-11s %-7s: %5.1f items known, %.3f a minute; %3d met; right %.2f of all, %.2f of what was not new",
+			t.Logf("%-11s %-8s: %5.1f items known, %.3f a minute; %3d met; right %.2f of all, %.2f of what was not new",
 				m.name, teach.name, o.known, o.known/o.minutes, o.met, o.right, o.held)
 		}
-		for _, other := range []string{"ladder", "random", "seer"} {
+		for _, other := range []string{"ladder", "random", "informed", "seer"} {
 			ratio, low, high := compare(results["planner"], results[other])
 			t.Logf("%-11s planner to %s: %.2f (%.2f to %.2f)", m.name, other, ratio, low, high)
 			if other == "seer" && ratio < 0.5 {
