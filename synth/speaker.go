@@ -250,7 +250,7 @@ func (s *Speaker) opened(context *oto.Context, err error) bool {
 	defer s.mu.Unlock()
 	s.opening = false
 	if err != nil {
-		s.lose("no sound device could be opened at 48 kHz")
+		s.lose("no device opens at 48 kHz")
 		return false
 	}
 	if s.closed {

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -57,11 +58,12 @@ type app struct {
 	calls         int                    // to play, so far
 	moving        bool                   // a tick is under way
 	shown         page                   // as it was drawn last
+	own           map[string]string      // settings that were none of their choices, by id, to come back to
 	levels        func() map[int]float64 // how strongly each string sounds
 }
 
 func newApp(p Practice) *app {
-	a := &app{Practice: p, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24}
+	a := &app{Practice: p, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24, own: map[string]string{}}
 	a.levels = p.Speaker.Levels
 	a.dress()
 	a.screen = &today{}
@@ -339,10 +341,13 @@ func (a *app) draw() {
 		a.shown = tooSmall(a.width, a.height)
 		return
 	}
-	b := newBody(column(a.width), a.height-2)
-	bindings := a.screen.keys(a)
+	col := column(a.width)
+	head := a.head(col)
+	b := newBody(col, a.height-len(head)-1)
+	bindings, last := a.screen.keys(a), keyHelp
 	if a.help {
 		help(a, b, bindings)
+		bindings, last = nil, labelled(keyHelp, "close")
 	} else {
 		a.screen.view(a, b)
 		if b.tight() {
@@ -352,19 +357,24 @@ func (a *app) draw() {
 		}
 	}
 	if len(b.lines) > b.rows {
-		bindings = append([]key.Binding{bindings[0], keyMore}, bindings[1:]...)
+		bindings = slices.Insert(bindings, min(1, len(bindings)), keyMore)
 	}
-	line, spots := foot(a.theme, b.col, append(bindings, keyHelp))
-	a.shown = layOut(a.width, a.height, a.head(b.col), b, line, spots, a.scroll)
+	line, spots := foot(a.theme, b.col, append(bindings, last))
+	a.shown = layOut(a.width, a.height, head, b, line, spots, a.scroll)
 }
 
-// head is the first line: the time that has gone, or what has to be said.
-func (a *app) head(col int) string {
+// head is what stands above a screen: the time that has gone, and below it what is wrong. A word on the last
+// key stands there for as long as it is said.
+func (a *app) head(col int) []string {
+	b := newBody(col, max(1, a.height/3))
 	switch {
 	case a.said != "":
-		return a.theme.Quiet.Render(a.said)
+		b.say(a.theme.Quiet, a.said)
 	case a.quiet != "":
-		return a.theme.Quiet.Render(a.quiet)
+		b.add(timeline(a.theme, col, a.Session.Elapsed()))
+		b.say(a.theme.Quiet, a.quiet)
+	default:
+		b.add(timeline(a.theme, col, a.Session.Elapsed()))
 	}
-	return timeline(a.theme, col, a.Session.Elapsed())
+	return b.lines[:min(len(b.lines), b.rows)]
 }

@@ -31,7 +31,7 @@ var (
 	keyStrum  = labelled(keyHear, "strum")
 	keyPicked = bind("picked", "p", "p")
 	keyApart  = bind("apart", "a", "a")
-	keySwap   = bind("next swap", "tab", "tab")
+	keySwap   = bind("a swap", "tab", "tab")
 	keyTake   = labelled(keyGoOn, "take it")
 	keyUndo   = bind("take back", "⌫", "backspace")
 	keyChord  = bind("type", "A–G", "t", "A", "B", "C", "D", "E", "F", "G")
@@ -77,7 +77,7 @@ func (w *bench) keys(a *app) []key.Binding {
 			out = append(out, k...)
 		}
 	}
-	add(looking, keyTake, keySwap, leave, keyStrum, keyChord)
+	add(looking, keyTake, labelled(keySwap, "next"), leave, keyStrum, keyChord)
 	add(!looking, keyStrum)
 	add(!looking && len(g.Swaps) > 0, keySwap)
 	add(!looking, keyChord, leave)
@@ -252,9 +252,9 @@ func (w *bench) say(a *app, b *body, row, from, width int, add func(string)) {
 		}
 		for i, s := range shown {
 			i += first
-			mark, style := "  ", th.Text
+			mark, style := unmarked, th.Text
 			if i == w.swap {
-				mark, style = "› ", th.Accent
+				mark, style = marked, th.Accent
 				b.keep(row + len(lines))
 			}
 			b.click(row+len(lines), from, from+width, chosenMsg{i})

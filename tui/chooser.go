@@ -62,13 +62,13 @@ func (c *chooser) view(a *app, b *body) {
 	}
 	left := max(0, (b.col-widest-5)/2)
 	for i, choice := range c.choices {
-		mark, style := "  ", a.theme.Text
+		mark, style := unmarked, a.theme.Text
 		if c.lit && i == c.at {
-			mark, style = "› ", a.theme.Strong
+			mark, style = marked, a.theme.Strong
 			b.keep(b.next())
 		}
 		n := strconv.Itoa(i + 1)
 		b.click(b.next(), left, left+widest+5, pressed(n))
-		b.add(shift(left, mark+a.theme.Quiet.Render(n)+"  "+style.Render(choice.Label)))
+		b.add(shift(left, style.Render(mark)+a.theme.Quiet.Render(n)+"  "+style.Render(choice.Label)))
 	}
 }

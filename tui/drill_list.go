@@ -11,11 +11,7 @@ import (
 func newDrillList() screen {
 	l := &drillList{drills: drills.All()}
 	for _, d := range l.drills {
-		quiet := ""
-		if d.About().Ears {
-			quiet = "by ear"
-		}
-		l.lines = append(l.lines, line{text: d.About().Title, quiet: quiet})
+		l.lines = append(l.lines, line{text: d.About().Title})
 	}
 	l.lines = digits(l.lines)
 	return l

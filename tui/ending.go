@@ -84,7 +84,7 @@ func (e *ending) view(a *app, b *body) {
 		b.gap()
 		b.say(th.Quiet, part.title)
 		for _, l := range part.lines {
-			b.say(th.Text, "  "+l)
+			b.add(th.Text.Render(shift(2, wrap(b.col-2, l))))
 		}
 	}
 	b.gap()

@@ -151,13 +151,23 @@ func settingByID(id string) *kept {
 	return &settings[i]
 }
 
-// step returns the choice that lies so many steps from what is set, going round at the ends.
-func (k *kept) step(s *Settings, by int) string {
-	all := k.choices()
-	i := slices.Index(all, k.get(s))
-	if i < 0 {
-		return all[0]
+// own returns what is set if it is none of the choices, such as a place in the course that was found, and
+// otherwise what was so before.
+func (k *kept) own(s *Settings, before string) string {
+	if v := k.get(s); !slices.Contains(k.choices(), v) {
+		return v
 	}
+	return before
+}
+
+// step returns the choice that lies so many steps from what is set, going round at the ends. What is the
+// student's own, if it is not empty, comes after the other choices.
+func (k *kept) step(s *Settings, own string, by int) string {
+	all := k.choices()
+	if own != "" {
+		all = append(slices.Clone(all), own)
+	}
+	i := slices.Index(all, k.get(s))
 	return all[(i+by+len(all))%len(all)]
 }
 

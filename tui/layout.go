@@ -27,10 +27,10 @@ type page struct {
 	scroll int  // lines of the body that have gone up out of sight
 }
 
-// layOut sets a screen's parts: the body in one centred column with white space around it, and the foot
-// (what can be pressed) on the last line. A body that is too long shows from a line on.
-func layOut(width, height int, head string, b *body, foot string, footSpots []spot, scroll int) page {
-	left, room := max(0, (width-b.col)/2), max(0, height-2)
+// layOut sets a screen's parts: the head above all, the body in one centred column with white space around it,
+// and the foot (what can be pressed) on the last line. A body that is too long shows from a line on.
+func layOut(width, height int, head []string, b *body, foot string, footSpots []spot, scroll int) page {
+	left, room := max(0, (width-b.col)/2), max(0, height-len(head)-1)
 	p := page{more: len(b.lines) > room}
 	if p.more {
 		if b.kept >= 0 {
@@ -40,8 +40,10 @@ func layOut(width, height int, head string, b *body, foot string, footSpots []sp
 		p.scroll = max(0, min(scroll, len(b.lines)-room))
 	}
 	shown := b.lines[p.scroll:min(len(b.lines), p.scroll+room)]
-	top := 1 + (room-len(shown))/3
-	p.lines = append(p.lines, centre(width, b.col, head))
+	top := len(head) + (room-len(shown))/3
+	for _, l := range head {
+		p.lines = append(p.lines, centre(width, b.col, l))
+	}
 	for len(p.lines) < top {
 		p.lines = append(p.lines, "")
 	}

@@ -15,6 +15,12 @@ type menu struct {
 	at    int
 }
 
+// What stands before the lines of a list: the mark, and where it could be.
+const (
+	marked   = "› "
+	unmarked = "  "
+)
+
 // line is one line of a menu.
 type line struct {
 	key   string // what chooses it at once; empty if only arrows and the mouse do
@@ -61,23 +67,29 @@ func (m *menu) update(msg tea.Msg) (chosen int, ok bool) {
 	return 0, false
 }
 
-func (m *menu) view(a *app, b *body) {
-	widest, keys, quiet := 0, 0, 0
+// widths are how wide the widest key, text and what more is said are, and how wide all is with what stands
+// between them.
+func (m *menu) widths() (keys, texts, quiets, all int) {
 	for _, l := range m.lines {
-		widest = max(widest, ansi.StringWidth(l.text))
 		keys = max(keys, ansi.StringWidth(l.key))
-		quiet = max(quiet, ansi.StringWidth(l.quiet))
+		texts = max(texts, ansi.StringWidth(l.text))
+		quiets = max(quiets, ansi.StringWidth(l.quiet))
 	}
-	if widest+keys+quiet+7 > b.col && quiet < 16 {
+	return keys, texts, quiets, keys + texts + quiets + 7
+}
+
+func (m *menu) view(a *app, b *body) {
+	keys, widest, quiet, all := m.widths()
+	if all > b.col && quiet < 16 {
 		widest = 0 // what is said of a line then stands right behind it
 	}
 	for i, l := range m.lines {
-		mark, style := "  ", a.theme.Text
+		mark, style := unmarked, a.theme.Text
 		if i == m.at {
-			mark, style = "› ", a.theme.Strong
+			mark, style = marked, a.theme.Strong
 			b.keep(b.next())
 		}
-		text := mark
+		text := style.Render(mark)
 		if keys > 0 {
 			text += a.theme.Quiet.Render(pad(l.key, keys+2))
 		}

@@ -25,6 +25,14 @@ func scenes() []scene {
 		{"today-later", func(t testing.TB) *app { return withHistory(t) }},
 		{"help", func(t testing.TB) *app { return keyed(atFirst(t, true), "?") }},
 		{"settings", func(t testing.TB) *app { return keyed(atFirst(t, true), "s", "down", "right") }},
+		{"settings-found", func(t testing.TB) *app {
+			a := atFirst(t, true)
+			if err := a.set("level", "by ear from minor-on-its-own, by eye from suspended-in-the-shape"); err != nil {
+				t.Fatal(err)
+			}
+			return keyed(keyed(a, "s"), slices.Repeat([]string{"down"}, len(settings)-1)...)
+		}},
+		{"today-soundless", func(t testing.TB) *app { return soundless(atFirst(t, false)) }},
 		{"one-drill", func(t testing.TB) *app { return keyed(atFirst(t, true), "d") }},
 		{"course", func(t testing.TB) *app { return keyed(withHistory(t), "c") }},
 		{"weak-none", func(t testing.TB) *app { return keyed(atFirst(t, true), "w") }},
@@ -65,6 +73,11 @@ func scenes() []scene {
 			return a
 		}})
 	}
+	all = append(all, scene{"welcome-soundless", func(t testing.TB) *app {
+		p, _ := practice(t, false)
+		p.New = true
+		return keyed(soundless(newApp(p)), "enter", "enter")
+	}})
 	all = append(all,
 		scene{"placement-eye", func(t testing.TB) *app { a, _ := placing(t); return a }},
 		scene{"placement-ear", func(t testing.TB) *app {
@@ -140,6 +153,12 @@ func placedBy(a *app, c *clock, knows func(n int) bool) {
 		}
 		keyed(a, key)
 	}
+}
+
+// soundless is the program where no sound device could be opened.
+func soundless(a *app) *app {
+	a.deviceless, a.quiet = true, "No sound (the sound device does not come back): only questions for the eye."
+	return a
 }
 
 // begun is a practice by eye that shows its first question.

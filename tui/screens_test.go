@@ -19,9 +19,9 @@ var update = flag.Bool("update", false, "write the pictures of the screens anew"
 
 // pictured are the scenes of which pictures are kept: every screen, and a question of every form.
 var pictured = []string{
-	"welcome-instrument", "welcome-hand", "welcome-sound", "welcome-level", "welcome-cautions",
+	"welcome-instrument", "welcome-hand", "welcome-sound", "welcome-soundless", "welcome-level", "welcome-cautions",
 	"placement-eye", "placement-ear", "placement-found", "placement-beginner",
-	"today", "today-later", "help", "settings", "one-drill", "course", "weak-none", "weak",
+	"today", "today-later", "today-soundless", "help", "settings", "settings-found", "one-drill", "course", "weak-none", "weak",
 	"bench", "bench-swap", "bench-typing", "ending", "ending-unkept", "ending-empty", "saving",
 	"question-chord-ear", "typing-chord-ear", "right-chord-ear", "wrong-added-ear",
 	"question-shape-name", "typing-shape-name", "wrong-shape-name",
@@ -151,6 +151,18 @@ func fits(t *testing.T, a *app) {
 	for _, s := range a.shown.spots {
 		if s.row < 0 || s.row >= a.height {
 			t.Fatalf("a place to click at line %d of %d", s.row, a.height)
+		}
+	}
+}
+
+// On the smallest screen that is promised nothing is cut off.
+func TestNothingIsCutOff(t *testing.T) {
+	for _, s := range scenes() {
+		a := sized(s.set(t), 60, 20)
+		for _, l := range strings.Split(plainText(drawn(a)), "\n") {
+			if strings.Contains(l, "…") {
+				t.Errorf("%s: %s", s.name, l)
+			}
 		}
 	}
 }

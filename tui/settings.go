@@ -1,11 +1,15 @@
 package tui
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
+
+	"sparetone/drills"
 )
 
 // settingsScreen shows the settings, a line each; arrows step through what each may be. What is set holds
@@ -56,7 +60,8 @@ func (s *settingsScreen) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 // change steps the marked setting.
 func (s *settingsScreen) change(a *app, by int) tea.Cmd {
 	k := &settings[s.at]
-	return a.choose(k, k.step(&a.Settings, by))
+	a.own[k.id] = k.own(&a.Settings, a.own[k.id])
+	return a.choose(k, k.step(&a.Settings, a.own[k.id], by))
 }
 
 // choose sets a setting, and lets it be heard or seen at once.
@@ -120,18 +125,43 @@ func (s *settingsScreen) view(a *app, b *body) {
 		widest = max(widest, ansi.StringWidth(k.title))
 	}
 	for i, k := range settings {
-		mark, style := "  ", a.theme.Text
+		mark, style := unmarked, a.theme.Text
 		value := k.get(&a.Settings)
+		if k.id == "level" && placeTold(a.Settings.Level) != "" {
+			value = "where it was found"
+		}
 		if i == s.at {
-			mark, style = "› ", a.theme.Strong
+			mark, style = marked, a.theme.Strong
 			value = "‹ " + value + " ›"
 			b.keep(b.next())
 		} else {
 			value = "  " + value
 		}
 		b.click(b.next(), 0, b.col, chosenMsg{i})
-		b.add(mark + style.Render(k.title) + strings.Repeat(" ", widest-ansi.StringWidth(k.title)+2) + style.Render(value))
+		b.add(style.Render(mark+k.title) + strings.Repeat(" ", widest-ansi.StringWidth(k.title)+2) + style.Render(value))
 	}
 	b.gap()
-	b.say(a.theme.Quiet, sentence(settings[s.at].about))
+	about := sentence(settings[s.at].about)
+	if settings[s.at].id == "level" {
+		about += placeTold(a.Settings.Level)
+	}
+	b.say(a.theme.Quiet, about)
+	if last := b.next() - 1; last-b.kept < b.rows-2 {
+		b.keep(last) // what is said of the marked line is in sight with it
+	}
+}
+
+// placeTold says what a place in the course that was found begins with; it is empty for one of the levels.
+func placeTold(at drills.Place) string {
+	if slices.Contains(levelNames(), levelName(at)) {
+		return ""
+	}
+	title := func(id string) string {
+		course := drills.BuiltIn()
+		if i := slices.IndexFunc(course, func(s drills.Step) bool { return s.ID == id }); i >= 0 {
+			return "“" + stepTitle(course[i]) + "”"
+		}
+		return atBeginning
+	}
+	return fmt.Sprintf(" By ear from %s, by eye from %s.", title(at.Ear), title(at.Eye))
 }

@@ -270,7 +270,9 @@ func (w *weak) view(a *app, b *body) {
 	}
 	if weeks := m.items[w.row].standing.Weeks; len(weeks) > 1 {
 		b.gap()
-		b.add(th.Quiet.Render("right, week by week  ") + th.Text.Render(weekBars(weeks)) + th.Quiet.Render("  latest"))
+		for _, l := range weeksChart(th, weeks, b.col) {
+			b.add(l)
+		}
 	}
 }
 
@@ -291,49 +293,52 @@ func (m mixed) told(row, col int) []string {
 	}
 	var lines []string
 	if row != col {
-		lines = append(lines, fmt.Sprintf("%s was taken for %s %s of %d.", capital(asked.name), taken.name, often(m.times(row, col)), s.Latest.Asked))
+		lines = append(lines, fmt.Sprintf("%s was %s.", capital(asked.name), mistaken(taken.name, m.times(row, col), s.Latest.Asked)))
 	}
 	known := fmt.Sprintf("%s: right %d times of %d in the last eight weeks", capital(asked.name), s.Latest.Held, s.Latest.Asked)
 	if s.Weak {
 		known += ", which is weak, and not by chance"
 	}
-	return append(lines, known+".", "Week by week: "+weekByWeek(s.Weeks)+".")
+	return append(lines, known+".")
 }
 
-// often writes how many times something happened.
-func often(n int) string {
-	switch n {
+// mistaken writes how often something was taken for another.
+func mistaken(other string, times, asked int) string {
+	switch times {
 	case 0:
-		return "never, out"
+		return fmt.Sprintf("never taken for %s, asked %s", other, count(asked, "time", "times"))
 	case 1:
-		return "once, out"
+		return fmt.Sprintf("taken for %s once out of %d", other, asked)
 	}
-	return fmt.Sprintf("%d times out", n)
+	return fmt.Sprintf("taken for %s %d times out of %d", other, times, asked)
 }
 
 // bars are the heights of a bar, from none right to all right.
-const bars = "▁▂▃▄▅▆▇█"
-
-// weekBars draws the last weeks' shares of right answers, a bar a week.
-func weekBars(weeks []progress.Week) string {
-	all := []rune(bars)
-	var out []rune
-	for _, w := range weeks[max(0, len(weeks)-weeksTold):] {
-		out = append(out, all[w.Held*(len(all)-1)/max(1, w.Asked)], ' ')
-	}
-	return string(out)
-}
+var bars = []rune("▁▂▃▄▅▆▇█")
 
 // weeksTold is how many weeks are spoken of.
 const weeksTold = 8
 
-// weekByWeek writes how the last weeks' answers came out.
-func weekByWeek(weeks []progress.Week) string {
-	var out []string
-	for _, w := range weeks[max(0, len(weeks)-weeksTold):] {
-		out = append(out, fmt.Sprintf("%d of %d", w.Held, w.Asked))
+// weeksChart draws the last weeks' shares of right answers, a bar a week with its counts below, as many weeks as
+// there is room for; the latest is the last.
+func weeksChart(th Theme, weeks []progress.Week, room int) []string {
+	const title, latest = "right, week by week", "latest"
+	counts, cell := make([]string, len(weeks)), 0
+	for i, w := range weeks {
+		counts[i] = fmt.Sprintf("%d/%d", w.Held, w.Asked)
+		cell = max(cell, len(counts[i])+2)
 	}
-	return strings.Join(out, ", ")
+	fit := (room - len(title) - len(latest) - 2) / cell
+	first := max(0, len(weeks)-min(weeksTold, fit))
+	above, below := "", ""
+	for i, w := range weeks[first:] {
+		above += fmt.Sprintf("%*c", cell, bars[w.Held*(len(bars)-1)/max(1, w.Asked)])
+		below += fmt.Sprintf("%*s", cell, counts[first+i])
+	}
+	return []string{
+		th.Quiet.Render(title) + th.Text.Render(above) + th.Quiet.Render("  "+latest),
+		th.Quiet.Render(strings.Repeat(" ", len(title)) + below),
+	}
 }
 
 // capital writes a sentence's first letter large.

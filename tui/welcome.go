@@ -3,6 +3,7 @@ package tui
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
@@ -31,7 +32,7 @@ type greeting struct {
 var greetings = []greeting{
 	{"tuning", "What do you play?", "Shapes are drawn on its strings. You can change this later, like everything here."},
 	{"hand", "Which hand do you play with?", "Left-handed players see necks the other way round."},
-	{"", "Can you hear this?", "It begins quietly; press + until it is comfortable. Without sound, questions for the eye are asked."},
+	{"", "Can you hear this?", "It begins far below its loudest; press + until it is comfortable. Without sound, questions for the eye are asked."},
 	{"level", "How much is known already?", "What is taken as known comes later and seldom; nothing is lost by a wrong guess. Not sure? A dozen questions find it out, and “I don't know” is an answer."},
 	{"", "Before you begin", cautions + " Ten minutes a day do more than an hour a week."},
 }
@@ -60,12 +61,8 @@ func (w *welcome) fill(a *app) {
 		return
 	}
 	w.values = k.choices()
-	for i, v := range w.values {
-		l := line{text: v}
-		if k.id == "tuning" {
-			l.quiet = fret.Tunings()[i].Title
-		}
-		w.lines = append(w.lines, l)
+	for _, v := range w.values {
+		w.lines = append(w.lines, line{text: v})
 	}
 	if w.at == stepLevel {
 		if name := w.foundLevel(); name != "" && !slices.Contains(w.values, name) {
@@ -98,7 +95,13 @@ func (w *welcome) keys(a *app) []key.Binding {
 	out := []key.Binding{keyGoOn}
 	switch w.at {
 	case stepSound:
-		out = append(out, keyHear, keyLouder, keySofter)
+		switch {
+		case a.Setup.Silent:
+		case a.deviceless:
+			out = append(out, labelled(keyHear, "try again"))
+		default:
+			out = append(out, keyHear, keyLouder, keySofter)
+		}
 	case stepLast:
 		out[0] = labelled(keyGoOn, "to today's practice")
 	default:
@@ -167,7 +170,7 @@ func (w *welcome) view(a *app, b *body) {
 	g := greetings[w.at]
 	if w.at == 0 {
 		b.say(a.theme.Strong, "Welcome to sparetone")
-		b.say(a.theme.Quiet, "Five short questions; enter accepts what is marked.")
+		b.say(a.theme.Quiet, "Five short steps; enter accepts what is marked.")
 		b.gap()
 	} else {
 		b.say(a.theme.Quiet, fmt.Sprintf("%d of %d", w.at+1, len(greetings)))
@@ -178,10 +181,14 @@ func (w *welcome) view(a *app, b *body) {
 			b.say(a.theme.Text, l)
 		}
 	} else {
-		b.say(a.theme.Strong, g.title)
-		b.say(a.theme.Quiet, g.about)
+		title, about := w.said(a)
+		b.say(a.theme.Strong, title)
+		b.say(a.theme.Quiet, about)
 	}
 	b.gap()
+	if g.setting == "tuning" {
+		w.describe(b.col)
+	}
 	w.menu.view(a, b)
 	if w.at == stepLevel && w.values[w.menu.at] == w.foundLevel() {
 		b.keep(-1) // what was found is read first; the mark need not be in sight
@@ -191,13 +198,40 @@ func (w *welcome) view(a *app, b *body) {
 	}
 }
 
-// soundWords says how the speaker stands.
+// describe says of every tuning what it is, or where that has no room what its strings are.
+func (w *welcome) describe(col int) {
+	tunings := fret.Tunings()
+	for i := range w.lines {
+		w.lines[i].quiet = tunings[i].Title
+	}
+	if _, _, _, all := w.menu.widths(); all <= col {
+		return
+	}
+	for i := range w.lines {
+		var names []string
+		for n := len(tunings[i].Strings); n > 0; n-- {
+			names = append(names, tunings[i].StringName(n))
+		}
+		w.lines[i].quiet = strings.Join(names, " ")
+	}
+}
+
+// said is the title of a step and what is said of it.
+func (w *welcome) said(a *app) (title, about string) {
+	switch {
+	case w.at == stepSound && a.Setup.Silent:
+		return "Sound is off", "Practice is by eye only, as it was asked for."
+	case w.at == stepSound && a.deviceless:
+		return "There is no sound here", "Practice is by eye until there is. Space tries again."
+	}
+	return greetings[w.at].title, greetings[w.at].about
+}
+
+// soundWords says how loud it is, where there is something to hear.
 func soundWords(a *app) string {
-	switch state, reason := a.Speaker.State(); {
-	case a.Setup.Silent:
-		return "Sound is off for this practice."
-	case state == synth.NoDevice:
-		return fmt.Sprintf("There is no sound here (%s).", reason)
+	switch state, _ := a.Speaker.State(); {
+	case a.Setup.Silent || a.deviceless:
+		return ""
 	case state == synth.Opening:
 		return "The sound device is opening."
 	}
