@@ -200,7 +200,7 @@ func additionNamed(plain *theory.Kind, text string) (int, bool) {
 			continue
 		}
 		number, _ := strings.CutSuffix(a.typed, "th")
-		if strings.EqualFold(text, a.typed) || text == number || sameWords(text, a.label) || sameWords(text, "add"+number) || sameWords(text, "add "+number) {
+		if strings.EqualFold(text, a.typed) || text == number || sameWords(inFull(words(text)), a.label) || sameWords(text, "add"+number) || sameWords(text, "add "+number) {
 			return i, true
 		}
 	}
@@ -209,7 +209,7 @@ func additionNamed(plain *theory.Kind, text string) (int, bool) {
 			return i, true
 		}
 	}
-	if sameWords(text, "minor seventh") {
+	if i, ok := toneNamed(text); ok && i == theory.MinorSeventh && text != "b7" {
 		return additionNamed(plain, "b7")
 	}
 	return 0, false

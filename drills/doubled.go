@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"slices"
-	"strconv"
 	"strings"
 
 	"sparetone/synth"
@@ -288,9 +287,8 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 	q := &Question{Prompt: fmt.Sprintf("This is %s. Which two strings sound the same note?", v.Chord), Shown: &v}
 	var offered []Choice
 	for _, p := range pairs {
-		typed := fmt.Sprintf("%d %d", p[0], p[1])
-		label := fmt.Sprintf("strings %d and %d", p[0], p[1])
-		offered = append(offered, Choice{ID: typed, Label: label, Spoken: label, Typed: typed})
+		label := stringList(p[:])
+		offered = append(offered, Choice{ID: label, Label: label, Spoken: label, Typed: fmt.Sprintf("%d %d", p[0], p[1])})
 	}
 	q.offer(offered[right].ID, offered...)
 	q.Accepts = []string{fmt.Sprintf("%d and %d", pairs[right][0], pairs[right][1]), fmt.Sprintf("%d,%d", pairs[right][1], pairs[right][0])}
@@ -300,11 +298,11 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 			return given{}, errUnread
 		}
 		pair := [2]int{max(numbers[0], numbers[1]), min(numbers[0], numbers[1])}
-		return given{id: fmt.Sprint(pair), label: "strings " + andWords([]string{strconv.Itoa(pair[0]), strconv.Itoa(pair[1])}), result: rightIf(pair == pairs[right])}, nil
+		return given{id: stringList(pair[:]), label: stringList(pair[:]), result: rightIf(pair == pairs[right])}, nil
 	}
 	q.explain = func(g given, verdict *Verdict) {
 		if !g.right() {
-			if numbers, ok := stringNumbers(g.label, len(strs)); ok {
+			if numbers, ok := stringNumbers(g.id, len(strs)); ok {
 				for _, n := range numbers {
 					verdict.say(sounds(tone(v, n)))
 				}
@@ -332,12 +330,12 @@ func doubles(v fret.Voicing, pair [2]int) bool {
 // stringNumbers reads the numbers of strings out of a text.
 func stringNumbers(text string, most int) ([]int, bool) {
 	var out []int
-	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == '+' || r == '-' || r == '&' }) {
+	for _, w := range strings.FieldsFunc(words(text), func(r rune) bool { return strings.ContainsRune(" +&/;", r) }) {
 		if w == "string" || w == "strings" || w == "and" {
 			continue
 		}
-		n, err := strconv.Atoi(w)
-		if err != nil || n < 1 || n > most {
+		n, ok := readNumber(w)
+		if !ok || n > most {
 			return nil, false
 		}
 		out = append(out, n)

@@ -91,7 +91,7 @@ func (g Grip) Read(text string) (Grip, error) {
 	if text != "" && strings.ContainsAny(text[:1], "0123456789xX") {
 		return g, noShape
 	}
-	c, err := theory.ParseChord(text)
+	c, err := readChord(text)
 	if err != nil {
 		return g, err
 	}

@@ -5,7 +5,6 @@ import (
 	"math/rand/v2"
 	"slices"
 	"strings"
-	"sync"
 	"time"
 
 	"sparetone/synth"
@@ -295,7 +294,7 @@ func plainlyNamed(i theory.Interval) bool {
 	return len(strings.TrimRight(i.String(), "0123456789")) == 1
 }
 
-// readInterval understands an interval's short name, its name in words, or "tritone".
+// readInterval understands an interval by its name.
 func readInterval(text string, want theory.Interval) (given, error) {
 	i, ok := intervalNamed(text)
 	if !ok {
@@ -307,50 +306,3 @@ func readInterval(text string, want theory.Interval) (given, error) {
 	}
 	return g, nil
 }
-
-// inFull writes out what people shorten in the name of an interval: min 3rd becomes minor third.
-func inFull(w string) string {
-	long := map[string]string{
-		"maj": "major", "min": "minor", "perf": "perfect", "aug": "augmented", "dim": "diminished", "2nd": "second",
-		"3rd": "third", "4th": "fourth", "5th": "fifth", "6th": "sixth", "7th": "seventh", "8ve": "octave", "8th": "octave",
-		"9th": "ninth", "10th": "tenth", "11th": "eleventh", "12th": "twelfth", "13th": "thirteenth", "15th": "double octave",
-	}
-	fields := strings.Fields(w)
-	for n, f := range fields {
-		if full, ok := long[f]; ok {
-			fields[n] = full
-		}
-	}
-	return strings.Join(fields, " ")
-}
-
-func intervalNamed(text string) (theory.Interval, bool) {
-	if i, err := theory.ParseInterval(strings.ReplaceAll(text, " ", "")); err == nil && i.Number <= 15 && plainlyNamed(i) {
-		return i, true
-	}
-	if strings.ContainsAny(text, "b#♭♯") {
-		if i, ok := toneNamed(text); ok && plainlyNamed(i) {
-			return i, true // as a degree of a scale: b3, #4
-		}
-	}
-	w := inFull(words(text))
-	if w == "tritone" {
-		return theory.AugmentedFourth, true
-	}
-	i, ok := intervalByWords()[w]
-	return i, ok
-}
-
-// intervalByWords finds an interval up to two octaves by its name; perfect ones are called a fifth as well.
-var intervalByWords = sync.OnceValue(func() map[string]theory.Interval {
-	m := map[string]theory.Interval{}
-	for number := 1; number <= 15; number++ {
-		for size := range 26 {
-			if i := (theory.Interval{Number: number, Semitones: size}); plainlyNamed(i) {
-				m[words(i.Name())] = i
-				m[strings.TrimPrefix(words(i.Name()), "perfect ")] = i
-			}
-		}
-	}
-	return m
-})

@@ -22,11 +22,18 @@ func KeyNames() []string {
 	return out
 }
 
-// ReadKeyName reads a key as people write it, such as B♭ minor or Bbm, and returns its name as it is
-// typed: Bb minor. The error says what was read and what would be right.
+// ReadKeyName reads a key as people write or say it, such as B♭ minor, Bbm or B flat minor, and returns its name
+// as it is typed: Bb minor. The error says what was read and what would be right.
 func ReadKeyName(s string) (string, error) {
 	k, err := theory.ParseKey(s)
-	if err != nil {
+	if err == nil {
+		return k.ASCII(), nil
+	}
+	tonic, mode, ok := cutRoot(s)
+	if !ok || mode != mustKind("major") && mode != mustKind("minor") {
+		return "", err
+	}
+	if k, err = theory.ParseKey(tonic.ASCII() + " " + mode.Name); err != nil {
 		return "", err
 	}
 	return k.ASCII(), nil

@@ -98,15 +98,34 @@ var kindByWords = sync.OnceValue(func() map[string]*theory.Kind {
 
 // kindNamed understands a kind of chord in words or as a symbol without its root.
 func kindNamed(text string) (*theory.Kind, bool) {
-	if k, ok := kindByWords()[strings.TrimSuffix(words(text), " chord")]; ok {
+	w := strings.TrimSuffix(strings.TrimSuffix(words(text), " chord"), " triad")
+	if k, ok := kindByWords()[w]; ok {
 		return k, true
 	}
 	if text == "" || strings.Contains(text, "/") {
 		return nil, false
 	}
-	c, err := theory.ParseChord("C" + text)
-	return c.Kind, err == nil && c.Without == 0
+	if c, err := theory.ParseChord("C" + text); err == nil && c.Without == 0 {
+		return c.Kind, true
+	}
+	k, ok := kindInFull()[inFull(w)]
+	return k, ok
 }
+
+// kindInFull finds a kind by its name with every word written out: minor 7th, sus fourth, dominant 7th.
+var kindInFull = sync.OnceValue(func() map[string]*theory.Kind {
+	m := map[string]*theory.Kind{}
+	for w, k := range kindByWords() {
+		m[inFull(w)] = k
+	}
+	for n := 7; n <= 13; n += 2 {
+		number, _, _ := strings.Cut(numberNames[n-1], " ")
+		m["dominant "+number] = m[number]
+	}
+	m["suspended"] = mustKind("suspended-fourth")
+	m["half diminished seventh"] = mustKind("half-diminished")
+	return m
+})
 
 // isTarget reports whether an id is one of the targets.
 func isTarget(targets []Target, id string) bool {

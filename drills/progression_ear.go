@@ -158,7 +158,7 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 	}
 	var offered []Choice
 	for _, t := range choices {
-		offered = append(offered, Choice{ID: t.ID, Label: t.Name, Spoken: t.Name, Typed: t.Name})
+		offered = append(offered, Choice{ID: t.ID, Label: t.Name, Spoken: d.spoken(t.ID), Typed: t.Name})
 	}
 	q.offer(r.Target, offered...)
 	q.Accepts = []string{strings.ReplaceAll(progressions[n].degrees, " ", "-"), strings.ReplaceAll(q.expected.Typed, " ", "-"), strings.ToLower(q.expected.Typed)}
@@ -209,10 +209,30 @@ func (d progressionEar) inKey(k theory.Key, chords []fret.Voicing) string {
 	return fmt.Sprintf("In %s %s: %s.", k, andWords(out), d.names(chords))
 }
 
+// spoken writes a progression in words: one, six minor, five.
+func (progressionEar) spoken(id string) string {
+	n := progressionOf(id)
+	k := theory.Key{Minor: progressions[n].minor}
+	var out []string
+	for _, c := range chordsOf(n, k) {
+		word := strings.Fields(numberNames[k.Tonic.To(c.Root).Number-1])[1]
+		if c.Kind != mustKind("major") {
+			word += " " + c.Kind.Name
+		}
+		out = append(out, word)
+	}
+	return strings.Join(out, ", ")
+}
+
 // read understands a progression by its numerals, whatever their case and what stands between them, or by its
-// degrees as figures.
+// degrees as numbers.
 func (d progressionEar) read(text string, n int, alike []Target) (given, error) {
-	said := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" ,-–\t", r) })
+	said := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" ,-–→\t", r) })
+	for i, w := range said {
+		if degree, ok := readNumber(w); ok {
+			said[i] = strconv.Itoa(degree)
+		}
+	}
 	for m := range progressions {
 		i := slices.IndexFunc(alike, func(t Target) bool { return t.ID == progressions[m].id() })
 		if i < 0 {

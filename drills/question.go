@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"sparetone/progress"
@@ -127,21 +126,27 @@ func (q *Question) parse(text string) (given, error) {
 		return given{}, unread(text)
 	}
 	for _, c := range q.Choices {
-		if text == c.Typed || sameWords(text, c.Label) {
+		if text == c.Typed || sameWords(text, c.Label) || sameWords(text, c.Spoken) {
 			return q.chosen(c), nil
 		}
 	}
-	if n, err := strconv.Atoi(text); err == nil && n >= 1 && n <= len(q.Choices) {
+	if n, ok := wholeNumber(text); ok && n >= 1 && n <= len(q.Choices) {
 		return q.chosen(q.Choices[n-1]), nil
 	}
-	if q.read == nil {
-		return given{}, unread(text)
+	g, err := given{}, errUnread
+	if q.read != nil {
+		g, err = q.read(text)
 	}
-	g, err := q.read(text)
-	if errors.Is(err, errUnread) {
-		err = unread(text)
+	if !errors.Is(err, errUnread) {
+		return g, err
 	}
-	return g, err
+	// Only now whatever the case: m7 is no M7.
+	for _, c := range q.Choices {
+		if sameWords(text, c.Typed) {
+			return q.chosen(c), nil
+		}
+	}
+	return given{}, unread(text)
 }
 
 // chosen is one of the choices as an answer.
@@ -175,14 +180,17 @@ func (q *Question) Typing() string {
 func sameWords(a, b string) bool { return words(a) == words(b) }
 
 // plainSigns writes signs as they are typed, and spaces for what stands between words.
-var plainSigns = strings.NewReplacer("-", " ", ",", " ", "♭", "b", "♯", "#")
+var plainSigns = strings.NewReplacer("-", " ", "‐", " ", "–", " ", ",", " ", ".", " ", "♭", "b", "♯", "#")
+
+// articles do not count either.
+var articles = []string{"a", "an", "the"}
 
 // words brings a label to the form in which labels are compared.
 func words(s string) string {
 	s = plainSigns.Replace(strings.ToLower(s))
 	s = strings.Join(strings.Fields(s), " ")
-	for _, article := range []string{"a ", "an ", "the "} {
-		s = strings.TrimPrefix(s, article)
+	for _, article := range articles {
+		s = strings.TrimPrefix(s, article+" ")
 	}
 	return s
 }

@@ -13,7 +13,7 @@ func TestNotesInManyLanguages(t *testing.T) {
 		{"b double flat", "Bbb"},
 		{"Fx A", "F## A"},
 		{"Fis Ais Cis", "F# A# C#"},
-		{"Es G B", "Eb G B"},
+		{"Es G Hes", "Eb G Bb"},
 		{"As C Es", "Ab C Eb"},
 		{"H Dis Fis", "B D# F#"},
 		{"do mi sol", "C E G"},
@@ -21,6 +21,19 @@ func TestNotesInManyLanguages(t *testing.T) {
 		{"sib re fa", "Bb D F"},
 		{"si bemolle re fa", "Bb D F"},
 		{"la do mi", "A C E"},
+		{"si b re fa", "Bb D F"},
+		{"A b", "A B"},
+		{"dó mi sol", "C E G"},
+		{"fá sustenido, lá, dó sustenido", "F# A C#"},
+		{"fa doppio diesis", "F##"},
+		{"B flat flat", "Bbb"},
+		{"Ases Ces Eses", "Abb Cb Ebb"},
+		{"CEG", "C E G"},
+		{"CEGBb", "C E G Bb"},
+		{"F♯AC♯", "F# A C#"},
+		{"C/E/G", "C E G"},
+		{"C – E – G", "C E G"},
+		{"C, E and G.", "C E G"},
 	} {
 		got, err := readNotes(row.typed)
 		if err != nil {
@@ -38,7 +51,7 @@ func TestNotesInManyLanguages(t *testing.T) {
 			}
 		}
 	}
-	for _, typed := range []string{"", "X", "C Q", "flat", "Cs", "sharp C", "C E G 7", "Cflatsharp"} {
+	for _, typed := range []string{"", "X", "C Q", "flat", "Cs", "sharp C", "C E G 7", "Cflatsharp", "B D Fis", "Es g b", "ceg", "CEGX"} {
 		if got, err := readNotes(typed); err == nil {
 			t.Errorf("%q: read as %v", typed, got)
 		}

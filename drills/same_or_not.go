@@ -157,7 +157,7 @@ func (sameOrNot) draw(r Request, kinds [2]*theory.Kind, which [2]int) ([2]fret.V
 func (sameOrNot) read(q *Question, text string) (given, error) {
 	for id, ways := range map[string][]string{
 		"same": {"yes", "y", "same kind", "one kind"}, "different": {"no", "n", "not", "different", "not the same", "different kinds"},
-		"first": {"1st"}, "second": {"2nd"},
+		"first": {"1st", "first one", "first chord"}, "second": {"2nd", "second one", "second chord"},
 	} {
 		if !slices.ContainsFunc(ways, func(w string) bool { return sameWords(text, w) }) {
 			continue

@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"errors"
 	"fmt"
 	"maps"
 	"math/rand/v2"
@@ -67,9 +68,11 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		}
 	}
 	q.read = func(text string) (given, error) {
-		c, err := theory.ParseChord(text)
-		if err != nil {
+		c, err := readChord(text)
+		if symbol := (*theory.SymbolError)(nil); errors.As(err, &symbol) {
 			return given{}, errUnread
+		} else if err != nil {
+			return given{}, err
 		}
 		g := given{id: c.Symbol(), label: c.String(), result: rightIf(isNamed(names, c))}
 		if g.right() && (!c.Root.Same(v.Chord.Root) || c.Kind != v.Chord.Kind) {

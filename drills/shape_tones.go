@@ -2,7 +2,7 @@ package drills
 
 import (
 	"fmt"
-	"strconv"
+	"slices"
 	"strings"
 
 	"sparetone/progress"
@@ -78,9 +78,31 @@ func writeTones(v fret.Voicing) (label, typed string) {
 	return strings.Join(shown, " "), strings.Join(ascii, " ")
 }
 
+// toneWords divides a text into tones, which may be of several words: R, b3, minor third, flat 7.
+func toneWords(text string) []string {
+	if !strings.ContainsAny(text, " ,\t") {
+		text = strings.ReplaceAll(text, "-", " ") // R-3-5-R
+	}
+	var out []string
+	begun := ""
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return strings.ContainsRune(" ,;/|\t", r) }) {
+		if w == "the" || w == "and" {
+			continue
+		}
+		begun = strings.TrimSpace(begun + " " + w)
+		if _, size := readSize(begun); !size && w != "double" {
+			out, begun = append(out, begun), ""
+		}
+	}
+	if begun != "" {
+		out = append(out, begun)
+	}
+	return out
+}
+
 // readTones reads a tone for each string, or for each that sounds.
 func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
-	typed := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ',' || r == '\t' })
+	typed := toneWords(text)
 	sounds := len(v.Pitches())
 	if len(typed) == 0 {
 		return nil, errUnread
@@ -97,7 +119,7 @@ func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
 		}
 		word := typed[0]
 		typed = typed[1:]
-		if strings.EqualFold(word, muted) || word == "-" {
+		if slices.Contains([]string{muted, "-", "muted"}, strings.ToLower(word)) {
 			if !silent {
 				return nil, fmt.Errorf("string %d sounds", s.Number)
 			}
@@ -107,32 +129,15 @@ func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
 		if !ok {
 			return nil, fmt.Errorf("%q is not a tone of a chord", clean(word))
 		}
+		if word := strings.ToLower(word); word == "third" || word == "seventh" {
+			return nil, fmt.Errorf("which %s: minor or major, %s or %s", word, "b"+tone.DegreeASCII(), tone.DegreeASCII())
+		}
 		if silent {
 			return nil, fmt.Errorf("string %d does not sound: write x for it", s.Number)
 		}
 		out[i] = tone
 	}
 	return out, nil
-}
-
-// toneNamed understands a tone of a chord: R or 1, 3, b3, #5, bb7, 9, or an interval such as m3 or M7.
-func toneNamed(word string) (theory.Interval, bool) {
-	if strings.EqualFold(word, "R") || strings.EqualFold(word, "root") {
-		return theory.Unison, true
-	}
-	w := strings.NewReplacer("♭", "b", "♯", "#", "maj", "M", "min", "m", "º", "", "°", "").Replace(word)
-	if i, err := theory.ParseInterval(w); err == nil && i.Number <= 13 {
-		return i, true
-	}
-	digits := strings.TrimLeft(w, "b#")
-	number, err := strconv.Atoi(digits)
-	signs := w[:len(w)-len(digits)]
-	sharps, flats := strings.Count(signs, "#"), strings.Count(signs, "b")
-	if err != nil || number < 1 || number > 13 || len(signs) > 2 || sharps*flats > 0 {
-		return theory.Interval{}, false
-	}
-	plain := theory.Interval{Number: number}
-	return theory.Interval{Number: number, Semitones: sharps - flats - plain.Alteration()}, true
 }
 
 // sameTone reports whether two names of a tone mean the same note of a chord: a ninth may be called a second,

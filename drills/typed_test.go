@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"strings"
 	"testing"
 
 	"sparetone/progress"
@@ -13,15 +14,15 @@ func TestAnswersInManyWords(t *testing.T) {
 		drill, target string
 		right, wrong  []string
 	}{
-		{"interval-ear", "m3", []string{"m3", "minor third", "a minor third", "Minor Third", "min 3rd", "b3", "♭3", "A2"}, []string{"M3", "maj 3rd", "tritone", "fifth", "#4"}},
+		{"interval-ear", "m3", []string{"m3", "minor third", "a minor third", "Minor Third", "min 3rd", "b3", "♭3", "A2", "min3", "m 3rd", "min. third", "Minor 3", "flat third", "m3."}, []string{"M3", "maj 3rd", "Maj3", "tritone", "fifth", "#4", "+4", "A4", "flat five", "a fourth", "the octave", "double octave"}},
 		{"interval-ear", "P5", []string{"P5", "perfect fifth", "fifth", "5th", "perf 5th"}, []string{"octave", "fourth", "diminished fifth"}},
 		{"interval-ear", "A4", []string{"tritone", "d5", "#4", "b5", "augmented fourth", "diminished fifth"}, []string{"P4", "P5"}},
-		{"chord-ear", "minor-seventh", []string{"m7", "min7", "-7", "minor seventh", "a minor seventh chord", "6"}, []string{"7", "maj7", "Δ", "half-diminished", "m", "sus"}},
+		{"chord-ear", "minor-seventh", []string{"m7", "min7", "-7", "minor seventh", "a minor seventh chord", "6", "minor 7th", "min. 7", "6th"}, []string{"7", "maj7", "Δ", "half-diminished", "half-dim", "m", "sus", "suspended 4th", "dominant 7th", "major seventh", "M7", "diminished triad"}},
 		{"chord-ear", "minor", []string{"m", "minor", "-"}, []string{"6", "major sixth", "major"}},
 		{"chord-ear", "diminished", []string{"dim", "diminished"}, []string{"m6", "minor sixth"}},
 		{"chord-ear", "suspended-fourth", []string{"sus4", "sus", "suspended fourth", "sus2"}, []string{"major", "add4"}},
-		{"added-ear", "added-ninth", []string{"9th", "9", "the ninth", "ninth", "add9", "added ninth", "Add9"}, []string{"6th", "6", "b7", "♭7", "maj7", "sus4", "the fourth", "add4"}},
-		{"doubled", "fifth", []string{"fifth", "the fifth", "5"}, []string{"root", "R", "third"}},
+		{"added-ear", "added-ninth", []string{"9th", "9", "the ninth", "ninth", "add9", "added ninth", "Add9", "the 9", "added 9th"}, []string{"6th", "6", "b7", "♭7", "flat 7", "m7", "maj7", "major 7th", "sus4", "suspended 4th", "the fourth", "add4"}},
+		{"doubled", "fifth", []string{"fifth", "the fifth", "5", "5th", "the 5th"}, []string{"root", "R", "third", "3rd"}},
 	} {
 		d, _ := ByID(row.drill)
 		for seed := range uint64(5) {
@@ -75,5 +76,87 @@ func TestSpellingIsNamed(t *testing.T) {
 	want := "A♯ is the right key under the wrong letter: the minor seventh of C is some kind of B, so B♭."
 	if err != nil || v.Result != progress.Partly || len(v.Lines) < 2 || v.Lines[1] != want {
 		t.Errorf("%v, %v: %q", v.Result, err, v.Lines)
+	}
+}
+
+// What could be two things, or nearly is one, is asked about and not marked wrong.
+func TestDoubtIsAskedAbout(t *testing.T) {
+	on := ukulele(t)
+	for _, row := range []struct{ drill, target, text, says string }{
+		{"interval-ear", "m3", "third", `"third" is not an answer here`},
+		{"interval-ear", "m3", "-3", `"-3" is not an answer here`},
+		{"interval-ear", "m3", "+x", `"+x" is not an answer here`},
+		{"chord-ear", "minor", "purple", `"purple" is not an answer here`},
+		{"shape-name", "minor", "Do", "Do could be C or D diminished: write C, or Ddim"},
+		{"shape-tones", "major", "root third fifth root", "which third: minor or major, b3 or 3"},
+		{"spell", "major", "Es G B", "B beside Es could be B flat or B natural: write Bb, or H"},
+		{"build", "major", "0-0--0-3", `"0-0--0-3" is not an answer here`},
+	} {
+		d, _ := ByID(row.drill)
+		q := ask(t, d, row.target, on, 3)
+		if v, err := q.Mark(row.text); err == nil || !strings.Contains(err.Error(), row.says) || !strings.Contains(err.Error(), "; type ") {
+			t.Errorf("%s: %q is marked %v, %v; want %q and what would be understood", row.drill, row.text, v.Result, err, row.says)
+		}
+	}
+}
+
+// Whatever an answer is called on the screen or aloud may be typed, in any case.
+func TestAnswersAsTheyAreCalled(t *testing.T) {
+	for _, on := range []*Instrument{ukulele(t), instrument(t, "guitar")} {
+		for _, d := range All() {
+			for _, target := range d.Targets(on) {
+				q := ask(t, d, target.ID, on, 7)
+				for _, c := range q.Choices {
+					for _, text := range []string{c.Label, c.Spoken, strings.ToUpper(c.Spoken), c.Typed} {
+						if g, err := q.understand(text); err != nil || g.right() != (c.ID == q.Expected().ID) {
+							t.Errorf("%s %s: %q is understood as %q, %v; it is %s", d.About().ID, target.ID, text, g.id, err, c.ID)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// A chord is named by its symbol or in words, its root in any usual spelling.
+func TestChordsInManyWords(t *testing.T) {
+	for want, texts := range map[string][]string{
+		"Bb":     {"B flat", "b flat major", "Bflat", "B♭ major", "Si bémol", "sib", "Hb"},
+		"F#m":    {"F sharp minor", "F♯ minor", "Fis m", "Fism", "fa dièse m", "F-sharp minor", "an F sharp minor chord"},
+		"Ebm7":   {"E flat m7", "E flat minor seventh", "Esm7", "mi♭ minor 7th", "E flat, minor seventh"},
+		"B":      {"H", "si", "B major"},
+		"Am":     {"A minor", "a minor", "a minor chord", "Lam"},
+		"Cdim":   {"C diminished", "Cdim", "C diminished triad"},
+		"D7":     {"D seventh", "D dominant seventh", "D 7th", "re7"},
+		"Abadd9": {"A flat added ninth", "Asadd9", "A flat add 9"},
+		"C/E":    {"C/E", "C major/E"},
+		"F#/A#":  {"Fis/Ais", "F sharp/A sharp"},
+	} {
+		for _, text := range texts {
+			if c, err := readChord(text); err != nil || c.Symbol() != want {
+				t.Errorf("%q is read as %s, %v; want %s", text, c.Root, err, want)
+			}
+		}
+	}
+	for _, text := range []string{"", "flat", "purple", "B flat purple", "X minor", "an", "C//E"} {
+		if c, err := readChord(text); err == nil {
+			t.Errorf("%q is read as %s", text, c)
+		}
+	}
+}
+
+func TestKeysInManyWords(t *testing.T) {
+	for text, want := range map[string]string{
+		"Bb minor": "Bb minor", "B♭m": "Bb minor", "B flat minor": "Bb minor", "f sharp": "F# major", "Fis minor": "F# minor",
+		"mi bémol major": "Eb major", "a minor": "A minor", "C": "C major",
+	} {
+		if got, err := ReadKeyName(text); err != nil || got != want {
+			t.Errorf("%q is read as %q, %v; want %s", text, got, err, want)
+		}
+	}
+	for _, text := range []string{"", "purple", "C seventh", "G sharp major"} {
+		if got, err := ReadKeyName(text); err == nil {
+			t.Errorf("%q is read as %s", text, got)
+		}
 	}
 }

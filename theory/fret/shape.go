@@ -45,8 +45,12 @@ const maxTypedFret = 36
 func ParseShape(s string) (Shape, error) {
 	s = strings.TrimSpace(s)
 	words := strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == ',' || r == '\t' })
-	if len(words) == 1 && len(words[0]) >= plainStrings {
-		words = strings.Split(words[0], "")
+	switch {
+	case len(words) != 1:
+	case strings.Contains(s, "-"):
+		words = strings.Split(s, "-")
+	case len(s) >= plainStrings:
+		words = strings.Split(s, "")
 	}
 	if len(words) == 0 {
 		return nil, fmt.Errorf("no frets: write one for each string, such as 0003, x32010 or 10,12,12,10")
