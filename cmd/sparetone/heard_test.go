@@ -244,6 +244,22 @@ func TestFirstRunIsHeard(t *testing.T) {
 	}
 }
 
+// differ says in what the notes that are heard differ from those that are claimed.
+func differ(claimed []int, heard map[int]bool) []string {
+	var out []string
+	for _, midi := range claimed {
+		if !heard[midi] {
+			out = append(out, fmt.Sprintf("note %d is claimed and not heard", midi))
+		}
+	}
+	for midi, there := range heard {
+		if there && !slices.Contains(claimed, midi) && !partial(midi, claimed) {
+			out = append(out, fmt.Sprintf("note %d is heard and not claimed", midi))
+		}
+	}
+	return out
+}
+
 // What the sound server receives has the pitches that the question claims, and no others.
 func TestWhatIsHeardIsWhatIsClaimed(t *testing.T) {
 	for drill, asks := range map[string]string{
@@ -266,12 +282,17 @@ func TestWhatIsHeardIsWhatIsClaimed(t *testing.T) {
 			term := inTerminal(t, cmd)
 			term.await("begin")
 			awaitStream(t, env)
-			rec := record(t, env)
-			time.Sleep(300 * time.Millisecond)
-			term.press("\r")
+			// Where the machine is busy the server may run dry, and a gap has all frequencies. So it may be heard
+			// again; a wrong note would be there every time.
+			var heard []map[int]bool
+			for _, key := range []string{"\r", " "} {
+				rec := record(t, env)
+				time.Sleep(300 * time.Millisecond)
+				term.press(key)
+				time.Sleep(7 * time.Second) // two chords of three seconds, with a gap
+				heard = append(heard, newSpectrum(rec.stop(t)).sounding())
+			}
 			term.await("answer")
-			time.Sleep(7 * time.Second) // two chords of three seconds, with a gap
-			heard := rec.stop(t)
 			term.press("1")
 			term.await("go on")
 			term.press("qq")
@@ -282,18 +303,16 @@ func TestWhatIsHeardIsWhatIsClaimed(t *testing.T) {
 				t.Fatalf("the file has %v", all)
 			}
 			want := claimed(t, all[0].question)
-			found := newSpectrum(heard).sounding()
-			for _, midi := range want {
-				if !found[midi] {
-					t.Errorf("%s: note %d is claimed and not heard", all[0].question, midi)
+			var amiss []string
+			for _, found := range heard {
+				if amiss = differ(want, found); len(amiss) == 0 {
+					break
 				}
+				t.Logf("%s: %s", all[0].question, strings.Join(amiss, ", "))
 			}
-			for midi, there := range found {
-				if there && !slices.Contains(want, midi) && !partial(midi, want) {
-					t.Errorf("%s: note %d is heard and not claimed", all[0].question, midi)
-				}
+			if len(amiss) > 0 {
+				t.Errorf("%s: is not heard as claimed, and not when heard again", all[0].question)
 			}
-			t.Logf("%s: claimed %v", all[0].question, want)
 		})
 	}
 }
