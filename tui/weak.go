@@ -153,7 +153,11 @@ func (w *weak) keys(a *app) []key.Binding {
 	if len(w.mixed) == 0 {
 		return out
 	}
-	out = append([]key.Binding{labelled(keyGoOn, "practise this pair"), keyCell}, out...)
+	this := "practise this pair"
+	if w.row == w.col {
+		this = "practise this one"
+	}
+	out = append([]key.Binding{labelled(keyGoOn, this), keyCell}, out...)
 	if len(w.mixed) > 1 {
 		out = append(out, keyDrill)
 	}
