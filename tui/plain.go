@@ -216,7 +216,10 @@ func (t *plain) ask(asked *drills.Asked) error {
 			}
 		default:
 			v, err := t.answer(asked, line)
-			if err != nil {
+			switch {
+			case err != nil && v.Result == 0 && plainWay(line) != nil:
+				t.say(fmt.Sprintf("This is a question. Type stop first, and then %s.", word))
+			case err != nil:
 				t.say(sentence(err.Error()))
 			}
 			if v.Result == 0 {
@@ -366,8 +369,9 @@ func (t *plain) play(v *synth.Voice, sounds []drills.Sound) {
 	t.Speaker.Play(sound)
 }
 
-// spoken writes signs of music as words, so that a screen reader says them: F♯m7 becomes F sharp m7.
+// spoken writes signs of music as words, so that a screen reader says them: F♯m7 becomes F sharp minor seventh.
 func spoken(s string) string {
+	s = drills.Aloud(s)
 	for _, sign := range []struct{ sign, word string }{{"♭", "flat"}, {"♯", "sharp"}, {"°", "diminished"}} {
 		for {
 			before, after, found := strings.Cut(s, sign.sign)

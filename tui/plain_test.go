@@ -138,3 +138,22 @@ func TestPlainFlood(t *testing.T) {
 		t.Errorf("read: %q", out.String())
 	}
 }
+
+// There is a way on from everywhere: out of the first run, out of a question to the settings, and out of those.
+func TestPlainWaysOn(t *testing.T) {
+	p, _ := practice(t, true)
+	p.New = true
+	typed := "stop\n\nsettings\nstop\nsettings\nkey B flat minor\nlevel\n\ntry\nB flat minor\n\nleave\n"
+	out := &heardLines{}
+	if err := Plain(context.Background(), p, strings.NewReader(typed), out); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{
+		"stop leaves them for another time", "This is a question. Type stop first, and then settings.",
+		"key is now B flat minor.", "It may be: from the beginning; major, minor", "\nB flat minor\nB flat, the root, is doubled", "An empty line begins",
+	} {
+		if !strings.Contains(out.String(), want) {
+			t.Errorf("%q is not said in\n%s", want, out)
+		}
+	}
+}

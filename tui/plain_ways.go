@@ -16,7 +16,7 @@ import (
 // student leaves. Where it was said already what to practise, that comes first.
 func (t *plain) run() error {
 	if t.New {
-		if err := t.welcome(); err != nil {
+		if err := t.welcome(); err != nil && !errors.Is(err, errStopped) {
 			return err
 		}
 	}
@@ -42,7 +42,7 @@ func (t *plain) run() error {
 
 // welcome is the first run: a few questions, each of which an empty line answers.
 func (t *plain) welcome() error {
-	t.say("Welcome to sparetone. A few short questions first.")
+	t.say("Welcome to sparetone. A few short questions first; stop leaves them for another time.")
 	for i, g := range greetings {
 		t.say(fmt.Sprintf("%d of %d. %s", i+1, len(greetings), g.title), plainWords(g.about))
 		if k := settingByID(g.setting); k != nil {
@@ -154,8 +154,8 @@ func (t *plain) today() error {
 		if line == "" {
 			return t.practise()
 		}
-		open, ok := plainWays[strings.ToLower(line)]
-		if !ok {
+		open := plainWay(line)
+		if open == nil {
 			t.say(fmt.Sprintf("%q is nothing here. An empty line begins; ear, eye, weak, drills, course, try, settings, help and leave are known.", cut(line)))
 			continue
 		}
@@ -163,15 +163,17 @@ func (t *plain) today() error {
 	}
 }
 
-// plainWays are the ways from the start, by the word that leads to each.
-var plainWays = map[string]func(t *plain) error{
-	"ear":      func(t *plain) error { return t.start(wayEar) },
-	"eye":      func(t *plain) error { return t.start(wayEye) },
-	"weak":     (*plain).weak,
-	"drills":   (*plain).oneDrill,
-	"course":   (*plain).course,
-	"try":      (*plain).try,
-	"settings": (*plain).change,
+// plainWay is the way from the start that a word leads to, nil if it leads nowhere.
+func plainWay(word string) func(t *plain) error {
+	return map[string]func(t *plain) error{
+		"ear":      func(t *plain) error { return t.start(wayEar) },
+		"eye":      func(t *plain) error { return t.start(wayEye) },
+		"weak":     (*plain).weak,
+		"drills":   (*plain).oneDrill,
+		"course":   (*plain).course,
+		"try":      (*plain).try,
+		"settings": (*plain).change,
+	}[strings.ToLower(word)]
 }
 
 // start practises in a way. If there is nothing to practise it says why.
@@ -256,23 +258,27 @@ func (t *plain) weak() error {
 			}
 		}
 	}
-	if len(lines) == 0 {
+	weak, nothing := t.weakWay()
+	does := "Type a number to practise that pair, or all to practise all that is weak."
+	switch {
+	case len(lines) == 0 && nothing != nil:
 		t.say("Nothing was mistaken for anything in the last eight weeks.")
 		return nil
+	case len(lines) == 0:
+		does = "Nothing was mistaken for anything in the last eight weeks, but something is weak. Type all to practise it."
+	case nothing != nil:
+		does = "Type a number to practise that pair."
 	}
-	var all error
-	i, err := t.pick(lines, "Type a number to practise that pair, or all.", func(word string) (bool, error) {
-		if !strings.EqualFold(word, "all") {
-			t.say("Type a number, or all.")
+	i, err := t.pick(lines, does, func(word string) (bool, error) {
+		switch {
+		case !strings.EqualFold(word, "all"):
+			t.say(does)
+			return false, nil
+		case nothing != nil:
+			t.say(sentence(nothing.Error()))
 			return false, nil
 		}
-		w, err := t.weakWay()
-		if err != nil {
-			t.say(sentence(err.Error()))
-			return true, nil
-		}
-		all = t.start(w)
-		return true, all
+		return true, t.start(weak)
 	})
 	if i < 0 || err != nil {
 		return err
@@ -300,7 +306,7 @@ func (t *plain) change() error {
 		case k == nil:
 			t.say(fmt.Sprintf("%q is no setting.", cut(id)))
 		case !given:
-			t.say(fmt.Sprintf("%s is %s. It may be: %s.", k.id, k.get(&t.Settings), strings.Join(k.choices(), ", ")))
+			t.say(fmt.Sprintf("%s is %s. It may be: %s.", k.id, k.get(&t.Settings), strings.Join(k.choices(), "; ")))
 		default:
 			if err := t.set(k.id, strings.TrimSpace(value)); err != nil {
 				t.say(sentence(err.Error()))
