@@ -271,7 +271,7 @@ func fits(k theory.Key, c theory.Chord, n theory.Note) string {
 		return fmt.Sprintf("%s is in %s already.", n, c)
 	case !k.Contains(n) && slices.ContainsFunc(k.Notes(), n.Same):
 		own := k.Notes()[slices.IndexFunc(k.Notes(), n.Same)]
-		return fmt.Sprintf("%s is the right key under the wrong letter: in %s it is %s.", n, k, own)
+		return fmt.Sprintf("%s is the right pitch under the wrong letter: in %s it is %s.", n, k, own)
 	case !k.Contains(n):
 		return fmt.Sprintf("%s is not a note of %s.", n, k)
 	case under != nil:

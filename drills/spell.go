@@ -133,7 +133,7 @@ func markNotes(c theory.Chord, said []theory.Note) given {
 }
 
 // spelling says of each tone of a chord what it is, and of each note that was given and is not one of them,
-// why not: the right key under another letter, or another key.
+// why not: the right pitch under another letter, or another key.
 func spelling(c theory.Chord, said []theory.Note) []string {
 	var roles, lines []string
 	for n, note := range c.Tones() {
@@ -152,7 +152,7 @@ func spelling(c theory.Chord, said []theory.Note) []string {
 			continue
 		}
 		tone := c.Tones()[n]
-		lines = append(lines, fmt.Sprintf("%s is the right key under the wrong letter: %s of %s is some kind of %s, so %s.",
+		lines = append(lines, fmt.Sprintf("%s is the right pitch under the wrong letter: %s of %s is some kind of %s, so %s.",
 			note, c.Kind.Formula[n].Role(), c.Root, tone.Letter, tone))
 	}
 	var missed []string
