@@ -105,5 +105,16 @@ func weighted[T any](list []T, weight func(T) float64, rng *rand.Rand) T {
 	return list[len(list)-1]
 }
 
+// someOf draws some of a list and keeps their order.
+func someOf[T any](list []T, count int, rng *rand.Rand) []T {
+	picked := rng.Perm(len(list))[:min(count, len(list))]
+	slices.Sort(picked)
+	var out []T
+	for _, n := range picked {
+		out = append(out, list[n])
+	}
+	return out
+}
+
 // never is for drills whose targets cannot clash.
 func never(a, b string) bool { return false }
