@@ -126,6 +126,9 @@ func window(s fret.Shape, least int) (first, rows int) {
 		}
 		high = max(high, f)
 	}
+	if slices.Contains(s, 0) && high == least+1 {
+		return 1, high // with open strings the nut is worth a row more
+	}
 	if high <= least {
 		return 1, least
 	}

@@ -96,3 +96,21 @@ func TestNeckInWords(t *testing.T) {
 		t.Error(diff)
 	}
 }
+
+// With open strings the nut is in the picture as long as it takes one row more.
+func TestNeckShowsTheNutWithOpenStrings(t *testing.T) {
+	for _, c := range []struct {
+		frets, chord string
+		first, rows  int
+	}{
+		{"0003", "C", 1, 4},
+		{"0005", "Cadd9", 1, 5},
+		{"0007", "C", 7, 4},
+		{"5435", "C", 3, 4},
+	} {
+		d := Neck{Voicing: voicing(t, "ukulele", c.frets, c.chord)}.drawing(Theme{})
+		if d.first != c.first || d.rows != c.rows {
+			t.Errorf("%s shows %d frets from %d on", c.frets, d.rows, d.first)
+		}
+	}
+}
