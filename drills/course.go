@@ -6,8 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
 
@@ -61,9 +63,9 @@ func ReadCourse(name string, r io.Reader) (Course, error) {
 		if d, ok := ByID(s.Drill); ok && targets[s.Drill] == nil {
 			targets[s.Drill] = everyTarget(d)
 		}
-		if err := s.check(course[:n], targets[s.Drill]); err != nil {
-			row, col := find(text, n)
-			return nil, fmt.Errorf("%s:%d:%d: %w", name, row, col, err)
+		if wrong := s.check(course[:n], targets[s.Drill]); wrong.says != "" {
+			row, col := find(text, n, wrong.key, wrong.value)
+			return nil, fmt.Errorf("%s:%d:%d: %s", name, row, col, wrong.says)
 		}
 	}
 	return course, nil
@@ -74,7 +76,7 @@ func decode(name string, text []byte) (Course, error) {
 	var file struct {
 		Step []Step `toml:"step"`
 	}
-	d := toml.NewDecoder(bytes.NewReader(text))
+	d := toml.NewDecoder(bytes.NewReader(bytes.TrimPrefix(text, []byte("\ufeff")))) // as some editors begin a file
 	d.DisallowUnknownFields()
 	if err := d.Decode(&file); err != nil {
 		return nil, at(name, err)
@@ -85,57 +87,106 @@ func decode(name string, text []byte) (Course, error) {
 	return file.Step, nil
 }
 
-// at writes an error of the TOML reader with its place.
+// keyForms is how each key of a step is written.
+var keyForms = map[string]string{
+	"id":       `id = "thirds", a text in straight double quotes`,
+	"title":    `title = "The two thirds", a text in straight double quotes`,
+	"drill":    `drill = "interval-ear", a text in straight double quotes`,
+	"asks":     `asks = ["M3", "m3"], texts in straight double quotes between brackets`,
+	"rests-on": `rests-on = ["octave-and-fifth"], texts in straight double quotes between brackets`,
+}
+
+// asWritten is how a step as a whole is written.
+const asWritten = `a step begins with a line [[step]], and each line after it is such as drill = "interval-ear" or asks = ["M3", "m3"], with straight quotes and in UTF-8`
+
+// at writes an error of the TOML reader with its place and what would be right.
 func at(name string, err error) error {
 	if strict := (*toml.StrictMissingError)(nil); errors.As(err, &strict) {
 		row, col := strict.Errors[0].Position()
-		return fmt.Errorf("%s:%d:%d: %q is not known here: a step has id, title, drill, asks and rests-on",
-			name, row, col, clean(strings.Join(strict.Errors[0].Key(), ".")))
+		key := strict.Errors[0].Key()
+		return fmt.Errorf("%s:%d:%d: %q is not known here: a lesson has steps, and a step has id, title, drill, asks and rests-on",
+			name, row, col, clean(key[len(key)-1]))
 	}
-	if decode := (*toml.DecodeError)(nil); errors.As(err, &decode) {
-		row, col := decode.Position()
-		return fmt.Errorf("%s:%d:%d: %s", name, row, col, strings.TrimPrefix(decode.Error(), "toml: "))
+	decode := (*toml.DecodeError)(nil)
+	if !errors.As(err, &decode) {
+		return fmt.Errorf("%s: %w", name, err)
 	}
-	return fmt.Errorf("%s: %w", name, err)
+	row, col := decode.Position()
+	if key := decode.Key(); len(key) > 0 && keyForms[key[len(key)-1]] != "" && strings.Contains(decode.Error(), "cannot decode") {
+		return fmt.Errorf("%s:%d:%d: %s is written %s", name, row, col, key[len(key)-1], keyForms[key[len(key)-1]])
+	}
+	return fmt.Errorf("%s:%d:%d: %s; %s", name, row, col, strings.TrimPrefix(decode.Error(), "toml: "), asWritten)
 }
+
+// fault is what is wrong with a step, and which value of which key it is about; empty if it is about the step.
+type fault struct{ says, key, value string }
 
 // check says what is wrong with a step that follows others; known is what its drill can ask for, nil if
 // there is no such drill.
-func (s Step) check(before []Step, known []string) error {
+func (s Step) check(before []Step, known []string) fault {
+	is := func(id string) func(Step) bool { return func(b Step) bool { return b.ID == id } }
+	id := clean(s.ID)
 	switch {
 	case s.ID == "":
-		return errors.New("this step has no id")
-	case slices.ContainsFunc(before, func(b Step) bool { return b.ID == s.ID }):
-		return fmt.Errorf("step %q comes twice: each step needs an id of its own", clean(s.ID))
+		return fault{says: "this step has no id: it is written " + keyForms["id"]}
+	case slices.ContainsFunc(before, is(s.ID)):
+		return fault{fmt.Sprintf("step %q comes twice: each step needs an id of its own", id), "id", s.ID}
 	case known == nil:
-		return fmt.Errorf("step %q: %q is no drill; the drills are %s", clean(s.ID), clean(s.Drill), strings.Join(IDs(), ", "))
+		return fault{fmt.Sprintf("step %q: %q is no drill; the drills are %s", id, clean(s.Drill), strings.Join(IDs(), ", ")), "drill", s.Drill}
 	case len(s.Asks) == 0:
-		return fmt.Errorf("step %q asks for nothing: name one target or more in asks", clean(s.ID))
+		return fault{fmt.Sprintf("step %q asks for nothing: name one target or more in asks; %s can ask for %s", id, s.Drill, strings.Join(known, ", ")), "asks", ""}
 	}
-	for _, a := range s.Asks {
+	for n, a := range s.Asks {
 		if !slices.Contains(known, a) {
-			return fmt.Errorf("step %q: %s cannot ask for %q; it can for %s", clean(s.ID), s.Drill, clean(a), strings.Join(known, ", "))
+			return fault{fmt.Sprintf("step %q: %s cannot ask for %q; it can for %s", id, s.Drill, clean(a), strings.Join(known, ", ")), "asks", a}
+		}
+		if slices.Contains(s.Asks[:n], a) {
+			return fault{fmt.Sprintf("step %q asks for %q twice: once is enough", id, clean(a)), "asks", a}
 		}
 	}
 	for _, r := range s.RestsOn {
-		if !slices.ContainsFunc(before, func(b Step) bool { return b.ID == r }) {
-			return fmt.Errorf("step %q rests on %q, and no step before it has that id", clean(s.ID), clean(r))
+		switch {
+		case slices.ContainsFunc(before, is(r)):
+		case len(before) == 0:
+			return fault{fmt.Sprintf("step %q rests on %q: the first step rests on nothing; leave rests-on out", id, clean(r)), "rests-on", r}
+		default:
+			return fault{fmt.Sprintf("step %q rests on %q, and no step before it has that id; the one right before it is %q", id, clean(r), clean(before[len(before)-1].ID)), "rests-on", r}
 		}
 	}
-	return nil
+	return fault{}
 }
 
-// find returns the line and column, from 1, of the n-th step.
-func find(text []byte, n int) (row, col int) {
+// header is the line that a step begins with.
+var header = regexp.MustCompile(`^\s*\[\[?\s*step\s*\]`)
+
+// find returns the line and column, from 1, of a value of the n-th step: of its key if the value is empty, of the
+// step if it has no such key.
+func find(text []byte, n int, key, value string) (row, col int) {
+	row, col = 1, 1
+	inStep, inKey := false, false
 	for i, line := range strings.Split(string(text), "\n") {
-		if at := strings.Index(line, "[[step]]"); at >= 0 && strings.TrimSpace(line[:at]) == "" {
-			if n == 0 {
-				return i + 1, at + 1
-			}
+		if header.MatchString(line) {
 			n--
+			inStep = n == -1
+			if inStep {
+				row, col = i+1, strings.Index(line, "[")+1
+			}
+		}
+		name, _, isKey := strings.Cut(line, "=")
+		if isKey {
+			inKey = strings.TrimSpace(name) == key
+		}
+		if !inStep || !inKey {
+			continue
+		}
+		if isKey {
+			row, col = i+1, strings.Index(line, key)+1
+		}
+		if at := strings.Index(line, `"`+value+`"`); value != "" && at >= 0 {
+			return i + 1, utf8.RuneCountInString(line[:at]) + 1
 		}
 	}
-	return 1, 1
+	return row, col
 }
 
 // everyTarget lists what a drill can ask for on any instrument there is.

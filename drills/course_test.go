@@ -35,22 +35,45 @@ func TestBuiltInCourseHoldsTogether(t *testing.T) {
 }
 
 func TestCourseErrorsNameTheirPlace(t *testing.T) {
-	for _, c := range []struct{ text, want string }{
-		{"", "no [[step]]"},
-		{"[[step]]\nid = 3\n", "x.toml:2:"},
-		{"[[step]]\nid = \"a\"\ncolour = \"red\"\n", `x.toml:3:1: "step.colour" is not known here`},
-		{"[[step]]\nid = \"a\"\ndrill = \"nose\"\nasks = [\"m3\"]\n", `x.toml:1:1: step "a": "nose" is no drill; the drills are interval-ear`},
-		{"[[step]]\nid = \"a\"\ndrill = \"interval-ear\"\n", `x.toml:1:1: step "a" asks for nothing`},
-		{"\n[[step]]\nid = \"a\"\ndrill = \"interval-ear\"\nasks = [\"m33\"]\n", `x.toml:2:1: step "a": interval-ear cannot ask for "m33"; it can for m2`},
-		{"[[step]]\nid = \"a\"\ndrill = \"interval-ear\"\nasks = [\"m3\"]\nrests-on = [\"b\"]\n", `rests on "b", and no step before it`},
-		{"[[step]\n", "x.toml:1:"},
-		{"[[step]]\nid = \"a\"\ndrill = \"interval-ear\"\nasks = [\"m3\"]\n[[step]]\nid = \"a\"\ndrill = \"interval-ear\"\nasks = [\"m3\"]\n", `x.toml:5:1: step "a" comes twice`},
+	lesson := "# Thirds first\n\n[[step]]\nid = \"thirds\"\ndrill = \"interval-ear\"\nasks = [\"M3\", \"m3\"]\n\n" +
+		"  [[ step ]]\n  id = \"shapes\"\n  drill = \"shape-name\"\n  asks = [\n    \"major\",\n    \"minor\",\n  ]\n  rests-on = [\"thirds\"]\n"
+	for _, c := range []struct{ old, new, want string }{
+		{lesson, "", "x.toml: no [[step]]: a lesson has one or more"},
+		{`id = "thirds"`, `id = 3`, `x.toml:4:6: id is written id = "thirds", a text in straight double quotes`},
+		{`asks = ["M3", "m3"]`, `asks = "M3"`, `x.toml:6:8: asks is written asks = ["M3", "m3"], texts in`},
+		{`id = "thirds"`, "id = \"thirds\"\ncolour = \"red\"", `x.toml:5:1: "colour" is not known here`},
+		{"[[step]]", "[[steps]]", `x.toml:3:3: "steps" is not known here: a lesson has steps`},
+		{`"interval-ear"`, `"nose"`, `x.toml:5:9: step "thirds": "nose" is no drill; the drills are interval-ear`},
+		{`drill = "interval-ear"` + "\n", "", `x.toml:3:1: step "thirds": "" is no drill; the drills are interval-ear`},
+		{`asks = ["M3", "m3"]` + "\n", "", `x.toml:3:1: step "thirds" asks for nothing: name one target or more in asks; interval-ear can ask for m2`},
+		{`["M3", "m3"]`, `[]`, `x.toml:6:1: step "thirds" asks for nothing`},
+		{`"m3"`, `"m33"`, `x.toml:6:15: step "thirds": interval-ear cannot ask for "m33"; it can for m2`},
+		{`"m3"`, `"M3"`, `x.toml:6:9: step "thirds" asks for "M3" twice`},
+		{`"minor"`, `"moll"`, `x.toml:13:5: step "shapes": shape-name cannot ask for "moll"; it can for major, minor`},
+		{`["thirds"]`, `["seconds"]`, `x.toml:15:15: step "shapes" rests on "seconds", and no step before it has that id; the one right before it is "thirds"`},
+		{`id = "thirds"`, "id = \"thirds\"\nrests-on = [\"shapes\"]", `x.toml:5:13: step "thirds" rests on "shapes": the first step rests on nothing`},
+		{`id = "shapes"`, `id = "thirds"`, `x.toml:9:8: step "thirds" comes twice`},
+		{`id = "shapes"` + "\n", "", `x.toml:8:3: this step has no id: it is written id = "thirds"`},
+		{`id = "thirds"`, "id = \"thirds\"\nid = \"again\"", "x.toml:5:1: key id is already defined; a step"},
+		{"[[step]]", "[[step]", "x.toml:3:"},
+		{`"interval-ear"`, `interval-ear`, "x.toml:5:9: "},
+		{`"interval-ear"`, `“interval-ear”`, "x.toml:5:9: "},
+		{`"interval-ear"`, "\"interval-\xe9ar\"", "x.toml:5:19: "},
+		{`"M3", "m3"]`, `"M3", "m3"`, "expected ',' or ']'"},
 	} {
+		c := struct{ text, want string }{strings.Replace(lesson, c.old, c.new, 1), c.want}
 		_, err := ReadCourse("x.toml", strings.NewReader(c.text))
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%q: %v, want %q", c.text, err, c.want)
 		} else if strings.Contains(err.Error(), "\n") {
 			t.Errorf("%q: the error has more than one line: %q", c.text, err)
+		} else if !strings.Contains(err.Error(), "step") && !strings.Contains(err.Error(), "is written") {
+			t.Errorf("%q: the error does not say what would be right: %q", c.text, err)
+		}
+	}
+	for _, text := range []string{lesson, "\ufeff" + lesson, strings.ReplaceAll(lesson, "\n", "\r\n")} {
+		if got, err := ReadCourse("x.toml", strings.NewReader(text)); err != nil || len(got) != 2 {
+			t.Errorf("%q: %d steps, %v", text, len(got), err)
 		}
 	}
 }

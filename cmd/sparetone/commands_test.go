@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -195,6 +197,30 @@ func TestWrongCalls(t *testing.T) {
 		if out, _, ended := called(t, "", args...); ended != wrongCall || out != "" {
 			t.Errorf("%v ended %d with %q, want %d", args, ended, out, wrongCall)
 		}
+	}
+}
+
+// A lesson that is wrong is an input, one that cannot be read a fault; the built-in course runs afterwards as before.
+func TestWrongLessons(t *testing.T) {
+	dir := t.TempDir()
+	wrong := filepath.Join(dir, "lesson.toml")
+	if err := os.WriteFile(wrong, []byte("[[step]]\nid = \"a\"\ndrill = \"nose\"\nasks = [\"M3\"]\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(dir, "p.db")
+	for _, c := range []struct {
+		lesson, says string
+		ended        status
+	}{{wrong, wrong + `:3:9: step "a": "nose" is no drill`, inputWrong}, {dir, "is a directory", faulty}, {wrong + "x", "no such file", faulty}} {
+		if _, err := courseOf(c.lesson); err == nil || statusOf(err) != c.ended || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s ended %d with %v, want %d and %q", c.lesson, statusOf(err), err, c.ended, c.says)
+		}
+		if out, _, ended := called(t, "", "practice", "--plain", "--silent", "--progress", file, "--lesson", c.lesson); ended != c.ended || out != "" {
+			t.Errorf("%s ended %d with %q", c.lesson, ended, out)
+		}
+	}
+	if out, errs, ended := called(t, "\n\n\n\n\n", "practice", "--plain", "--silent", "--progress", file); ended != done || !strings.Contains(out, "An empty line begins") {
+		t.Errorf("the built-in course ended %d with %q, %q", ended, out, errs)
 	}
 }
 

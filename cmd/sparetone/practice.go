@@ -3,7 +3,7 @@ package main
 import (
 	"context"
 	"errors"
-	"io"
+	"io/fs"
 	"math/rand/v2"
 	"os"
 	"strings"
@@ -129,8 +129,10 @@ func courseOf(lesson string) (drills.Course, error) {
 		return nil, fault(err)
 	}
 	defer f.Close()
-	c, err := drills.ReadCourse(lesson, io.Reader(f))
-	if err != nil {
+	c, err := drills.ReadCourse(lesson, f)
+	if unread := (*fs.PathError)(nil); errors.As(err, &unread) {
+		return nil, fault(err)
+	} else if err != nil {
 		return nil, withStatus{err, inputWrong}
 	}
 	return c, nil
