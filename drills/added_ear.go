@@ -26,13 +26,13 @@ var additions = []struct {
 	{"major", "added-ninth", "the ninth", "9th", []string{"added-fourth", "suspended-second"}},
 	{"major", "added-fourth", "the fourth", "4th", []string{"added-ninth", "suspended-fourth"}},
 	{"major", "major-sixth", "the sixth", "6th", []string{"dominant", "added-ninth"}},
-	{"major", "dominant", "the flat seventh", "b7", []string{"major-seventh", "major-sixth"}},
+	{"major", "dominant", "the minor seventh", "b7", []string{"major-seventh", "major-sixth"}},
 	{"major", "major-seventh", "the major seventh", "maj7", []string{"dominant"}},
 	{"major", "suspended-second", "the second, in place of the third", "sus2", []string{"added-ninth", "suspended-fourth"}},
 	{"major", "suspended-fourth", "the fourth, in place of the third", "sus4", []string{"added-fourth", "suspended-second"}},
 	{"minor", "minor-added-ninth", "the ninth", "9th", []string{"minor-seventh"}},
 	{"minor", "minor-sixth", "the sixth", "6th", []string{"minor-seventh"}},
-	{"minor", "minor-seventh", "the flat seventh", "b7", []string{"minor-sixth"}},
+	{"minor", "minor-seventh", "the minor seventh", "b7", []string{"minor-sixth"}},
 }
 
 // additionOf returns the index of the addition that makes one kind of chord of another, or -1. An empty

@@ -22,6 +22,7 @@ func TestAnswersInManyWords(t *testing.T) {
 		{"chord-ear", "diminished", []string{"dim", "diminished"}, []string{"m6", "minor sixth"}},
 		{"chord-ear", "suspended-fourth", []string{"sus4", "sus", "suspended fourth", "sus2"}, []string{"major", "add4"}},
 		{"added-ear", "added-ninth", []string{"9th", "9", "the ninth", "ninth", "add9", "added ninth", "Add9", "the 9", "added 9th"}, []string{"6th", "6", "b7", "♭7", "flat 7", "m7", "maj7", "major 7th", "sus4", "suspended 4th", "the fourth", "add4"}},
+		{"added-ear", "dominant", []string{"b7", "♭7", "flat 7", "flat seventh", "minor seventh", "the minor 7th", "m7"}, []string{"maj7", "major seventh", "6th", "the ninth"}},
 		{"doubled", "fifth", []string{"fifth", "the fifth", "5", "5th", "the 5th"}, []string{"root", "R", "third", "3rd"}},
 	} {
 		d, _ := ByID(row.drill)

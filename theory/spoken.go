@@ -22,7 +22,7 @@ func Spoken(n Note) string {
 	return n.Letter.String() + sign
 }
 
-// Role writes what a tone is in a chord, in words: the root, the third, the flat seventh, the ninth.
+// Role writes what a tone is in a chord, in words: the root, the major third, the minor seventh, the ninth.
 // The third of a minor chord is the minor third; sevenths are minor or major, as players say.
 func (i Interval) Role() string {
 	if i == Unison {
