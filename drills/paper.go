@@ -3,6 +3,7 @@ package drills
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 
 	"sparetone/progress"
 )
@@ -49,4 +50,20 @@ func (q *Question) Solution() Verdict {
 		q.explain(g, &v)
 	}
 	return v
+}
+
+// AlsoRight lists what else is right, as it is shown: once each, however many ways there are to type it. Notes are
+// right in any order, which goes without saying.
+func (q *Question) AlsoRight() []string {
+	if q.Form == Notes {
+		return nil
+	}
+	ids, labels := []string{q.expected.ID}, []string{q.expected.Label}
+	for _, a := range q.Accepts {
+		g, err := q.understand(a)
+		if err == nil && g.right() && !slices.Contains(ids, g.id) && !slices.Contains(labels, g.label) {
+			ids, labels = append(ids, g.id), append(labels, g.label)
+		}
+	}
+	return labels[1:]
 }

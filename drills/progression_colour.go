@@ -22,10 +22,10 @@ var colours = []colourRow{
 	{"seventh", "a seventh", "7", theory.MajorSeventh},
 }
 
-// coloured begins the id of a target that asks for the note more.
+// coloured begins the id of a target that asks for the note added.
 const coloured = "with-a-"
 
-// askColour tells the numerals and asks which of the chords has a note more, and which. Two chords stand among
+// askColour tells the numerals and asks which of the chords has a note added, and which. Two chords stand among
 // the choices with two notes each.
 func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 	c := slices.IndexFunc(colours, func(row colourRow) bool { return row.id == colour })
@@ -88,7 +88,7 @@ func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: fmt.Sprintf("The tonic, then %s. Which chord has a note more, and which?", d.numerals(k, chords)),
+		Prompt: fmt.Sprintf("The tonic, then %s. Which chord has a note added, and which note?", d.numerals(k, chords)),
 		Sounds: w.sounds(how, r.Rand),
 		Voice:  drawVoice(r.On, r.Rand),
 	}

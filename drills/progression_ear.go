@@ -11,7 +11,7 @@ import (
 )
 
 // progressionEar sets a key with its tonic chord, plays three or four chords of it and asks for their numerals;
-// its later targets tell the numerals and ask which of the chords has a note more, and which.
+// its later targets tell the numerals and ask which of the chords has a note added, and which.
 type progressionEar struct{}
 
 func (progressionEar) About() About {

@@ -108,7 +108,12 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 			verdict.say(fmt.Sprintf("%s and %s are both %s chords.", v[0].Chord, v[1].Chord, kinds[first].Name))
 		} else {
 			verdict.say(fmt.Sprintf("%s is %s chord, %s is %s chord.", v[0].Chord, an(kinds[first].Name), v[1].Chord, an(kinds[second].Name)))
-			verdict.say(differ(v[1], kinds[first])...)
+			for _, line := range differ(v[1], kinds[first]) {
+				if strings.HasPrefix(line, "A ") || strings.HasPrefix(line, "An ") {
+					line = "a" + line[1:]
+				}
+				verdict.say("In the second, " + line)
+			}
 		}
 		if g.right() {
 			return

@@ -203,7 +203,7 @@ func inOrder(s synth.Score) []int {
 // sheet is what the students get. It does not name the seed, which would make the answers.
 func (p paper) sheet() []byte {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "# %s\n\n%s. Name: ______________________\n", p.about.Title, p.on.Tuning.Title)
+	fmt.Fprintf(&b, "# %s\n\nFor %s. Name: ______________________\n", p.about.Title, p.on.Tuning.Title)
 	for n, q := range p.questions {
 		fmt.Fprintf(&b, "\n## %d\n\n", n+1)
 		if len(q.Sounds) > 0 {
@@ -228,10 +228,10 @@ func (p paper) sheet() []byte {
 // key is what the teacher gets.
 func (p paper) key() []byte {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "# Answers: %s\n\n%s; drill %s, seed %d, %d questions.\n", p.about.Title, p.on.Tuning.Title, p.about.ID, p.seed, len(p.questions))
+	fmt.Fprintf(&b, "# Answers: %s\n\nFor %s; drill %s, seed %d, %d questions.\n", p.about.Title, p.on.Tuning.Title, p.about.ID, p.seed, len(p.questions))
 	for n, q := range p.questions {
-		fmt.Fprintf(&b, "\n## %d\n\n**%s**\n", n+1, q.Expected().Label)
-		if also := p.row(n).Accepts; len(also) > 0 {
+		fmt.Fprintf(&b, "\n## %d\n\n%s\n\n**%s**\n", n+1, q.Prompt, q.Expected().Label)
+		if also := q.AlsoRight(); len(also) > 0 {
 			fmt.Fprintf(&b, "\nAlso right: %s\n", strings.Join(also, "; "))
 		}
 		for _, line := range q.Solution().Lines {

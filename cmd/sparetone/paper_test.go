@@ -201,3 +201,30 @@ func TestPaperRefuses(t *testing.T) {
 		}
 	}
 }
+
+// An answer key can be read by itself: what was asked, what is right, and what else is, once each.
+func TestAnswerKeyReadsByItself(t *testing.T) {
+	for _, d := range drills.All() {
+		id := d.About().ID
+		dir := written(t, id, 8, 78)
+		text, err := os.ReadFile(filepath.Join(dir, answerKey))
+		if err != nil {
+			t.Fatal(err)
+		}
+		parts := strings.Split(string(text), "\n## ")[1:]
+		for n, r := range rowsOf(t, dir) {
+			if !strings.HasPrefix(parts[n], fmt.Sprintf("%d\n\n%s\n\n**", n+1, r.Prompt)) {
+				t.Errorf("%s: %d does not say what was asked: %q", id, n+1, parts[n])
+			}
+			_, rest, _ := strings.Cut(parts[n], "**")
+			answer, rest, _ := strings.Cut(rest, "**")
+			_, also, _ := strings.Cut(rest, "Also right: ")
+			also, _, _ = strings.Cut(also, "\n")
+			said := append(strings.Split(also, "; "), answer)
+			slices.Sort(said)
+			if len(slices.Compact(slices.Clone(said))) != len(said) || strings.ContainsAny(also, "#") {
+				t.Errorf("%s: %d says twice, or as it is typed, what is right: %q", id, n+1, said)
+			}
+		}
+	}
+}
