@@ -23,8 +23,8 @@ type degrees struct {
 var allDegrees = strings.Fields("R b9 9 #9 b3 3 4 11 #11 b5 5 #5 b6 6 13 b7 7")
 
 var (
-	keyDegree = bind("degree", "R 2–9", "r", "R", "1", "2", "3", "4", "5", "6", "7", "8", "9")
-	keySign   = bind("sign", "b #", "b", "#")
+	keyDegree = bind("degree", "R 2–9 b #", "r", "R", "1", "2", "3", "4", "5", "6", "7", "8", "9")
+	keySign   = named(bind("", "", "b", "#"), "", "flat, and # sharp: before the number")
 	keyRound  = bind("move", "←→↑↓", "left", "right", "up", "down")
 	keyClear  = named(bind("take it away", "⌫", "backspace"), "⌫", "take away")
 )

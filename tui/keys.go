@@ -106,6 +106,8 @@ func help(a *app, b *body, bindings []key.Binding) {
 	b.say(a.theme.Strong, "What the keys do here")
 	b.gap()
 	var seen []string
+	var told []key.Binding
+	widest := 0
 	for _, k := range append(slices.Clone(bindings), keyMore, keyBefore, keyLouder, keySofter, keyHelp, keyPause, keyQuit) {
 		h := k.Help()
 		if h.Key == "" {
@@ -115,8 +117,12 @@ func help(a *app, b *body, bindings []key.Binding) {
 			continue
 		}
 		seen = append(seen, h.Key, h.Desc)
+		told = append(told, named(k, h.Key, h.Desc))
+		widest = max(widest, ansi.StringWidth(h.Key))
+	}
+	for _, k := range told {
 		b.click(b.next(), 0, b.col, pressed(k.Keys()[0]))
-		b.add(a.theme.Text.Render(h.Key+strings.Repeat(" ", max(1, 10-ansi.StringWidth(h.Key)))) + a.theme.Quiet.Render(h.Desc))
+		b.add(a.theme.Text.Render(pad(k.Help().Key, widest+3)) + a.theme.Quiet.Render(k.Help().Desc))
 	}
 	b.gap()
 	b.say(a.theme.Quiet, "Any key closes this.")
