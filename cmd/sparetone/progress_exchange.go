@@ -34,6 +34,8 @@ func newExport() *cobra.Command {
 		},
 	}
 	cmd.Flags().BoolVar(&asCSV, "csv", false, "answers only, as comma-separated values")
+	addJSON(cmd) // as without --csv
+	cmd.MarkFlagsMutuallyExclusive("csv", "json")
 	return cmd
 }
 

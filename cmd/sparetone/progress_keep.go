@@ -6,8 +6,13 @@ import (
 	"github.com/spf13/cobra"
 )
 
+// backupRow is where a copy lies, as --json prints it.
+type backupRow struct {
+	Path string `json:"path"`
+}
+
 func newBackup() *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use:   "backup [FILE]",
 		Short: "Copy the progress file, beside it or to a file that is not there yet",
 		Args:  atMostOne,
@@ -27,14 +32,28 @@ func newBackup() *cobra.Command {
 				return fault(err)
 			}
 			o := newOutput(cmd)
-			o.printf("%s\n", printable(path))
+			if !o.json {
+				o.printf("%s\n", printable(path))
+			} else if err := o.object(backupRow{path}); err != nil {
+				return err
+			}
 			return o.done()
 		},
 	}
+	addJSON(cmd)
+	return cmd
+}
+
+// checkRow is what a sound progress file holds, as --json prints it.
+type checkRow struct {
+	Answers  int  `json:"answers"`
+	Items    int  `json:"items"`
+	Sessions int  `json:"sessions"`
+	Rebuilt  bool `json:"rebuilt"` // what is worked out from the answers was made again
 }
 
 func newCheck() *cobra.Command {
-	return &cobra.Command{
+	cmd := &cobra.Command{
 		Use:   "check",
 		Short: "Prove that the progress file is sound",
 		Args:  noArgs,
@@ -55,15 +74,25 @@ func newCheck() *cobra.Command {
 				}
 				return fault(fmt.Errorf("%s is damaged: %s%s; the last seven backups lie in the folder backups beside it", file.Path(), h.Damaged[0], more))
 			}
-			o := newOutput(cmd)
-			o.printf("Sound: %s of %s in %s.\n", count(h.Answers, "answer"), count(h.Items, "item"), count(h.Sessions, "session"))
 			if h.Stale {
 				if err := file.Rebuild(); err != nil {
 					return fault(err)
 				}
+			}
+			o := newOutput(cmd)
+			if o.json {
+				if err := o.object(checkRow{h.Answers, h.Items, h.Sessions, h.Stale}); err != nil {
+					return err
+				}
+				return o.done()
+			}
+			o.printf("Sound: %s of %s in %s.\n", count(h.Answers, "answer"), count(h.Items, "item"), count(h.Sessions, "session"))
+			if h.Stale {
 				o.printf("What is worked out from the answers did not follow from them; it was made again.\n")
 			}
 			return o.done()
 		},
 	}
+	addJSON(cmd)
+	return cmd
 }

@@ -139,3 +139,24 @@ func TestProgressOfAFileThatIsNoneOfOurs(t *testing.T) {
 		t.Error("looking made a file")
 	}
 }
+
+// Whatever looks after the file answers a script as well.
+func TestProgressKeptInJSON(t *testing.T) {
+	path := practisedFile(t)
+	out, _, ended := called(t, "", "progress", "check", "--json", "--progress", path)
+	if rows := objects[checkRow](t, out); ended != done || len(rows) != 1 || rows[0] != (checkRow{Answers: 8, Items: 2, Sessions: 1}) {
+		t.Errorf("ended %d with %s", ended, out)
+	}
+	out, _, ended = called(t, "", "progress", "backup", "--json", "--progress", path)
+	rows := objects[backupRow](t, out)
+	if ended != done || len(rows) != 1 {
+		t.Fatalf("ended %d with %s", ended, out)
+	}
+	plain, _, _ := called(t, "", "progress", "export", "--progress", path)
+	if out, _, ended := called(t, "", "progress", "export", "--json", "--progress", rows[0].Path); ended != done || out != plain || strings.Count(out, "\n") != 9 {
+		t.Errorf("ended %d with %s, not %s", ended, out, plain)
+	}
+	if _, _, ended := called(t, "", "progress", "export", "--json", "--csv", "--progress", path); ended != wrongCall {
+		t.Errorf("JSON and CSV at once ended %d", ended)
+	}
+}
