@@ -2,6 +2,7 @@ package drills
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -9,12 +10,51 @@ import (
 	"sparetone/theory"
 )
 
+// Aloud writes a sentence as it is said, so that a screen reader says it well: chord symbols and notes, numerals, and
+// the frets of a shape one by one.
+func Aloud(text string) string {
+	return spokenWord.ReplaceAllStringFunc(chordsAloud(text), func(w string) string {
+		if numeral := romanNumeral.FindStringSubmatch(w); numeral != nil && !strings.Contains(text, "I don't") {
+			return numeralAloud(numeral)
+		}
+		if manyFrets.MatchString(w) {
+			return strings.Join(strings.Split(w, ""), " ")
+		}
+		return w
+	})
+}
+
+// spokenWord is a word of a sentence, with whatever a hyphen or a slash joins to it: names of files stay as they are.
+var spokenWord = regexp.MustCompile(`[^\s,.;:?!“”"]+`)
+
+// manyFrets is a shape with a figure a string: 0003 would be said as three.
+var manyFrets = regexp.MustCompile(`^[0-9x]{4,}$`)
+
+// romanNumeral is a chord of a key: its degree, and how it differs from a triad.
+var romanNumeral = regexp.MustCompile(`^([♭♯]?)(VI{0,2}|I{1,3}|IV|vi{0,2}|i{1,3}|iv)(°?)([0-9]*)$`)
+
+// romans are the degrees of a key in the order of numberNames.
+var romans = []string{"I", "II", "III", "IV", "V", "VI", "VII"}
+
+// numeralAloud writes a numeral that was taken apart in words: vi is six minor, vii° seven diminished.
+func numeralAloud(parts []string) string {
+	degree := slices.Index(romans, strings.ToUpper(parts[2]))
+	out := strings.TrimSpace(parts[1] + " " + strings.Fields(numberNames[degree])[1])
+	switch {
+	case parts[3] != "":
+		out += " diminished"
+	case parts[2] == strings.ToLower(parts[2]):
+		out += " minor"
+	}
+	return strings.TrimSpace(out + " " + parts[4])
+}
+
 // symbolInText is what could be a chord symbol or a note in a sentence: a word that begins with a letter from A to G.
 var symbolInText = regexp.MustCompile(`(?:^|[\s“"(])[A-G][^\s,.;:?!”"]*`)
 
-// Aloud writes the chord symbols and notes of a sentence in words, so that a screen reader says them: F♯m7 becomes F
-// sharp minor seventh, and so does "F♯m7, minor seventh", which would be said twice.
-func Aloud(text string) string {
+// chordsAloud writes the chord symbols and notes of a sentence in words: F♯m7 becomes F sharp minor seventh, and so
+// does "F♯m7, minor seventh", which would be said twice.
+func chordsAloud(text string) string {
 	var out strings.Builder
 	for {
 		at := symbolInText.FindStringIndex(text)

@@ -108,7 +108,8 @@ func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
 		return nil, errUnread
 	}
 	if len(typed) != len(v.Strings) && len(typed) != sounds {
-		return nil, fmt.Errorf("%q names %d tones; %d strings sound", clean(text), len(typed), sounds)
+		few := map[bool]string{true: "few", false: "many"}[len(typed) < sounds]
+		return nil, fmt.Errorf("%q has too %s tones: %d strings sound", clean(text), few, sounds)
 	}
 	soundingOnly := len(typed) < len(v.Strings)
 	out := make([]theory.Interval, len(v.Strings))

@@ -90,6 +90,7 @@ func TestDoubtIsAskedAbout(t *testing.T) {
 		{"chord-ear", "minor", "purple", `"purple" is not an answer here`},
 		{"shape-name", "minor", "Do", "Do could be C or D diminished: write C, or Ddim"},
 		{"shape-tones", "major", "root third fifth root", "which third: minor or major, b3 or 3"},
+		{"shape-tones", "major", "R 3", `"R 3" has too few tones: 4 strings sound`},
 		{"spell", "major", "Es G B", "B beside Es could be B flat or B natural: write Bb, or H"},
 		{"build", "major", "0-0--0-3", `"0-0--0-3" is not an answer here`},
 	} {
