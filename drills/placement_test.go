@@ -170,6 +170,7 @@ func TestPlacementFindsThePlace(t *testing.T) {
 // Whoever knows nothing is asked little, nothing from far up, and begins at the beginning; whoever knows all begins at
 // the end; whoever knows shapes alone begins with the first sounds.
 func TestPlacementOfExtremes(t *testing.T) {
+	on := ukulele(t)
 	for _, c := range []struct {
 		name       string
 		ear, eye   int
@@ -185,7 +186,7 @@ func TestPlacementOfExtremes(t *testing.T) {
 		{"sounds alone", 37, 0, false, func(f Found) bool { return f.Place().Eye == "" && len(f.Ear.Known) >= 30 }, 14, 68},
 	} {
 		for seed := range uint64(10) {
-			got := student{ear: c.ear, eye: c.eye, admits: 1, steady: true}.sit(t, ukulele(t), seed, c.silent)
+			got := student{ear: c.ear, eye: c.eye, admits: 1, steady: true}.sit(t, on, seed, c.silent)
 			if !c.want(got.found) {
 				t.Errorf("%s: begins at %v, with %d and %d steps known", c.name, got.found.Place(), len(got.found.Ear.Known), len(got.found.Eye.Known))
 			}
