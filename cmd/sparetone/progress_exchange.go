@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -42,7 +43,9 @@ func newExport() *cobra.Command {
 // writeNew writes a file that was not there before, or leaves none.
 func writeNew(path string, write func(io.Writer) error) error {
 	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s is there already: name a file that is not", printable(path))
+	} else if err != nil {
 		return err
 	}
 	if err := errors.Join(write(f), f.Sync(), f.Close()); err != nil {
