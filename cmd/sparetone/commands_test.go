@@ -200,6 +200,21 @@ func TestWrongCalls(t *testing.T) {
 	}
 }
 
+func TestOptionsThatAreNoNumbers(t *testing.T) {
+	for _, c := range []struct{ args, says string }{
+		{"shapes C --limit abc", `invalid argument "abc" for "--limit" flag: it takes a whole number`},
+		{"practice --seed -1", `it takes a whole number from 0 up`},
+		{"practice --minutes ten", `invalid argument "ten" for "--minutes" flag: it takes a number`},
+		{"practice --plain=perhaps", `it takes true or false`},
+	} {
+		root := newRoot()
+		root.SetArgs(strings.Fields(c.args))
+		if err := root.Execute(); statusOf(err) != wrongCall || !strings.HasSuffix(err.Error(), c.says) {
+			t.Errorf("%s: %v, want %q", c.args, err, c.says)
+		}
+	}
+}
+
 // A lesson that is wrong is an input, one that cannot be read a fault; the built-in course runs afterwards as before.
 func TestWrongLessons(t *testing.T) {
 	dir := t.TempDir()

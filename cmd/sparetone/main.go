@@ -4,10 +4,13 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"os"
 	"os/signal"
+	"strconv"
+	"strings"
 	"syscall"
 
 	"charm.land/fang/v2"
@@ -39,9 +42,22 @@ func newRoot() *cobra.Command {
 	}
 	root.Flags().AddFlagSet(practice.Flags())
 	root.PersistentFlags().String("progress", "", "the progress file (else $SPARETONE_PROGRESS, else in your data folder)")
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return callWrong("%w", err) })
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return callWrong("%s", optionError(err)) })
 	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newTunings(), newDrills(), newProgress(), newPaper())
 	return root
+}
+
+// numbersRead is what an option takes that is read by a function of strconv.
+var numbersRead = map[string]string{"ParseInt": "a whole number", "ParseUint": "a whole number from 0 up", "ParseFloat": "a number", "ParseBool": "true or false"}
+
+// optionError says what is wrong with an option, in words of ours where its number could not be read.
+func optionError(err error) string {
+	said := err.Error()
+	if number := (*strconv.NumError)(nil); errors.As(err, &number) {
+		said, _, _ = strings.Cut(said, ": strconv.")
+		said += ": it takes " + numbersRead[number.Func]
+	}
+	return said
 }
 
 // noArgs refuses arguments.

@@ -40,7 +40,7 @@ func (s Shape) String() string {
 // maxTypedFret is the highest fret that is taken for one.
 const maxTypedFret = 36
 
-// ParseShape reads a shape: a digit a string (0003, x32010), or frets apart (0 0 0 3, 10,12,12,10). A
+// ParseShape reads a shape: a digit a string (0003, x32010), or frets apart (0 0 0 3, 10,12,12,10, x-3-2-0-1-0). A
 // muted string is x. The error says which string is wrong.
 func ParseShape(s string) (Shape, error) {
 	s = strings.TrimSpace(s)

@@ -200,7 +200,7 @@ func FuzzParseTuning(f *testing.F) {
 
 // A shape that is read is written back to the same shape.
 func FuzzParseShape(f *testing.F) {
-	for _, s := range []string{"0003", "x32010", "10,12,12,10", "0 0 0 3", "X", "12", "37,1", "1,,2", "\xff00"} {
+	for _, s := range []string{"0003", "x32010", "10,12,12,10", "0 0 0 3", "X", "12", "37,1", "1,,2", "-1,0", "1--2", "\xff00"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, s string) {
@@ -216,7 +216,7 @@ func FuzzParseShape(f *testing.F) {
 
 func TestShapesAreWrittenBack(t *testing.T) {
 	for typed, want := range map[string]string{
-		"0003": "0003", "x32010": "x32010", "0 0 0 3": "0003", "10,12,12,10": "10,12,12,10", "X 0 12 0": "x,0,12,0",
+		"0003": "0003", "x32010": "x32010", "0 0 0 3": "0003", "10,12,12,10": "10,12,12,10", "X 0 12 0": "x,0,12,0", "x-3-2-0-1-0": "x32010", "10-12-12-10": "10,12,12,10",
 	} {
 		if got := shape(t, typed).String(); got != want {
 			t.Errorf("%q is written back %q, want %q", typed, got, want)

@@ -35,7 +35,7 @@ type Doubling struct {
 // that is not on the neck, or nothing that sounds.
 func (t *Tuning) Check(s Shape) error {
 	if len(s) != len(t.Strings) {
-		return fmt.Errorf("%s has %d frets: %s has %d strings", s, len(s), t.Name, len(t.Strings))
+		return fmt.Errorf("%s has %s: %s has %s", s, count(len(s), "fret"), t.Name, count(len(t.Strings), "string"))
 	}
 	sounds := false
 	for i, f := range s {
@@ -180,4 +180,12 @@ func Names(t *Tuning, s Shape, ctx theory.Context) []theory.Naming {
 	}
 	ctx.NoBass = ctx.NoBass || !t.hasBass()
 	return theory.Name(pitches, ctx)
+}
+
+// count writes how many there are of a thing.
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
 }
