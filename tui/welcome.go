@@ -181,9 +181,8 @@ func (w *welcome) view(a *app, b *body) {
 			b.say(a.theme.Text, l)
 		}
 	} else {
-		title, about := w.said(a)
-		b.say(a.theme.Strong, title)
-		b.say(a.theme.Quiet, about)
+		b.say(a.theme.Strong, g.title)
+		b.say(a.theme.Quiet, w.about(a))
 	}
 	b.gap()
 	if g.setting == "tuning" {
@@ -216,15 +215,15 @@ func (w *welcome) describe(col int) {
 	}
 }
 
-// said is the title of a step and what is said of it.
-func (w *welcome) said(a *app) (title, about string) {
+// about is what is said of a step.
+func (w *welcome) about(a *app) string {
 	switch {
 	case w.at == stepSound && a.Setup.Silent:
-		return "Sound is off", "Practice is by eye only, as it was asked for."
+		return "Sound is off, as it was asked for: practice is by eye only."
 	case w.at == stepSound && a.deviceless:
-		return "There is no sound here", "Practice is by eye until there is. Space tries again."
+		return "There is no sound here. Practice is by eye until there is; space tries again."
 	}
-	return greetings[w.at].title, greetings[w.at].about
+	return greetings[w.at].about
 }
 
 // soundWords says how loud it is, where there is something to hear.
