@@ -180,7 +180,7 @@ func (q *Question) Typing() string {
 func sameWords(a, b string) bool { return words(a) == words(b) }
 
 // plainSigns writes signs as they are typed, and spaces for what stands between words.
-var plainSigns = strings.NewReplacer("-", " ", "‐", " ", "–", " ", ",", " ", ".", " ", "♭", "b", "♯", "#")
+var plainSigns = strings.NewReplacer("-", " ", "‐", " ", "–", " ", ",", " ", ".", " ", "!", " ", "♭", "b", "♯", "#")
 
 // articles do not count either.
 var articles = []string{"a", "an", "the"}

@@ -114,6 +114,8 @@ func (s size) of(number int) (theory.Interval, bool) {
 var namedAlone = map[string]theory.Interval{
 	"tritone": theory.AugmentedFourth, "tri tone": theory.AugmentedFourth, "tt": theory.AugmentedFourth,
 	"double octave": theory.DoubleOctave,
+	"semitone":      theory.MinorSecond, "half step": theory.MinorSecond, "half tone": theory.MinorSecond,
+	"tone": theory.MajorSecond, "whole step": theory.MajorSecond, "whole tone": theory.MajorSecond,
 }
 
 // intervalNamed understands an interval by its name. A second or a third is minor or major and has to say so; a

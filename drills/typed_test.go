@@ -15,6 +15,7 @@ func TestAnswersInManyWords(t *testing.T) {
 		right, wrong  []string
 	}{
 		{"interval-ear", "m3", []string{"m3", "minor third", "a minor third", "Minor Third", "min 3rd", "b3", "♭3", "A2", "min3", "m 3rd", "min. third", "Minor 3", "flat third", "m3."}, []string{"M3", "maj 3rd", "Maj3", "tritone", "fifth", "#4", "+4", "A4", "flat five", "a fourth", "the octave", "double octave"}},
+		{"interval-ear", "M2", []string{"a whole step", "whole tone", "tone", "M2", "Major second!"}, []string{"semitone", "half step", "m2"}},
 		{"interval-ear", "P5", []string{"P5", "perfect fifth", "fifth", "5th", "perf 5th"}, []string{"octave", "fourth", "diminished fifth"}},
 		{"interval-ear", "A4", []string{"tritone", "d5", "#4", "b5", "augmented fourth", "diminished fifth"}, []string{"P4", "P5"}},
 		{"chord-ear", "minor-seventh", []string{"m7", "min7", "-7", "minor seventh", "a minor seventh chord", "6", "minor 7th", "min. 7", "6th"}, []string{"7", "maj7", "Δ", "half-diminished", "half-dim", "m", "sus", "suspended 4th", "dominant 7th", "major seventh", "M7", "diminished triad"}},
