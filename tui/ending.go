@@ -77,8 +77,9 @@ func (e *ending) view(a *app, b *body) {
 		widest = max(widest, ansi.StringWidth(d.title))
 	}
 	for _, d := range e.sum.drills {
-		marks := answerMarks(th, d.results, b.col-widest-14)
-		b.add(th.Text.Render(pad(d.title, widest+2)) + marks + th.Quiet.Render(fmt.Sprintf("  %d of %d", d.right, len(d.results))))
+		counts := fmt.Sprintf("  %d of %d", d.right, len(d.results))
+		marks := answerMarks(th, d.results, b.col-widest-2-len(counts))
+		b.add(th.Text.Render(pad(d.title, widest+2)) + marks + th.Quiet.Render(counts))
 	}
 	for _, part := range e.sum.parts() {
 		b.gap()
