@@ -22,7 +22,7 @@ var (
 )
 
 var (
-	upTo      = regexp.MustCompile(`^([A-G][♯♭]*\d) up to ([A-G][♯♭]*\d) is an? [a-z ]+: (\d+) semitones?\.`)
+	fromTo    = regexp.MustCompile(`^([A-G][♯♭]*\d) (up|down) to ([A-G][♯♭]*\d) is an? [a-z ]+: (\d+) semitones?\.`)
 	moves     = regexp.MustCompile(`([A-G][♯♭]*), (the [a-z ]+?), (rises|falls) to ([A-G][♯♭]*)`)
 	liesAbove = regexp.MustCompile(`([A-G][♯♭]*), the [a-z ]+, lies a semitone above ([A-G][♯♭]*), the`)
 )
@@ -83,10 +83,15 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 		for _, m := range soundsAlone.FindAllStringSubmatch(line, -1) {
 			claim(line, holds(v.Shapes, m[3], m[1], m[2]))
 		}
-		for _, m := range upTo.FindAllStringSubmatch(line, -1) {
+		for _, m := range fromTo.FindAllStringSubmatch(line, -1) {
 			low, err1 := theory.ParsePitch(typed(m[1]))
-			high, err2 := theory.ParsePitch(typed(m[2]))
-			size, err3 := strconv.Atoi(m[3])
+			high, err2 := theory.ParsePitch(typed(m[3]))
+			size, err3 := strconv.Atoi(m[4])
+			falls := m[2] == "down"
+			claim(line, falls == strings.Contains(q.Prompt, "going down"))
+			if falls {
+				low, high = high, low
+			}
 			sound := pitches(q.Sounds[0])
 			claim(line, err1 == nil && err2 == nil && err3 == nil && high.MIDI()-low.MIDI() == size && slices.Contains(sound, low) && slices.Contains(sound, high))
 		}

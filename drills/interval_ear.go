@@ -123,7 +123,11 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 	q.Accepts = twins(want)
 	q.read = func(text string) (given, error) { return readInterval(text, want) }
 	q.explain = func(g given, v *Verdict) {
-		v.say(fmt.Sprintf("%s up to %s is %s: %s.", spot.low, spot.high, an(want.Name()), semitones(want.Semitones)))
+		from, to, word := spot.low, spot.high, "up"
+		if way.falls {
+			from, to, word = to, from, "down"
+		}
+		v.say(fmt.Sprintf("%s %s to %s is %s: %s.", from, word, to, an(want.Name()), semitones(want.Semitones)))
 		v.Shapes = []Reveal{{Caption: want.Name(), Voicing: spot.voicing(t, want)}}
 		other, err := theory.ParseInterval(g.id)
 		if g.right() || err != nil {
@@ -160,10 +164,11 @@ func semitones(n int) string {
 var ways = []struct {
 	prompt string
 	play   func(hand synth.Hand, notes []synth.Sounding) synth.Score
+	falls  bool
 }{
-	{"Two notes, going up. Which interval is it?", synth.Hand.Rising},
-	{"Two notes, going down. Which interval is it?", synth.Hand.Falling},
-	{"Two notes together. Which interval is it?", synth.Hand.Block},
+	{"Two notes, going up. Which interval is it?", synth.Hand.Rising, false},
+	{"Two notes, going down. Which interval is it?", synth.Hand.Falling, true},
+	{"Two notes together. Which interval is it?", synth.Hand.Block, false},
 }
 
 // How fast two notes follow each other, in plucks a minute, and how long the last one rings.
