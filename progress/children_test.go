@@ -128,10 +128,16 @@ func TestWhatWasAcknowledgedOutlivesBeingKilled(t *testing.T) {
 			path, acked = filepath.Join(t.TempDir(), "progress.db"), nil
 		}
 		cmd, out := child(t, path, 1_000_000)
-		// Sometimes before the file is even there, sometimes in the midst of an answer.
+		// Sometimes before the file is even there, sometimes in the midst of an answer, however busy the machine.
+		said := bufio.NewReader(out)
+		if i%2 == 1 {
+			if _, err := said.Peek(1); err != nil {
+				t.Fatalf("before kill %d: no answer was acknowledged: %v", i+1, err)
+			}
+		}
 		time.Sleep(time.Duration(i*7919%60) * time.Millisecond)
 		cmd.Process.Kill()
-		fresh := acknowledged(t, out)
+		fresh := acknowledged(t, said)
 		cmd.Wait()
 		acked = append(acked, fresh...)
 		total += len(fresh)
@@ -150,7 +156,7 @@ func TestWhatWasAcknowledgedOutlivesBeingKilled(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if total < kills {
+	if total < kills/2 {
 		t.Errorf("only %d answers in %d kills: this showed nothing", total, kills)
 	}
 	t.Logf("%d kills, %d answers acknowledged, none lost", kills, total)
