@@ -24,7 +24,8 @@ import (
 // being right has fallen to aim. That share is not asked of the answers to what is new, which is mostly
 // guessed at first: new items wait only while many of the latest answers are wrong. What keeps being
 // missed is lost again by the next day, and would take up all the time; it waits until the rest is done,
-// which teaches simulated students more of both (STUDY.md). What is asked again is set against what it is,
+// which teaches simulated students more of both (STUDY.md). Nothing is asked ahead of its day more than a few
+// times in a session: rather something new comes after all. What is asked again is set against what it is,
 // or may be, mistaken for, each in its turn.
 //
 // A question costs one look at every item of the course and nothing else grows with time.
@@ -83,6 +84,8 @@ const (
 	latestFew  = 12               // answers by which it is judged whether there is room for something new
 	mostWrong  = 5                // of these that may be wrong while new things come
 	fewWrong   = 2                // answers that may be wrong in any case before new things wait
+	nextFew    = 6                // new items among which one of another drill is looked for
+	oftenToday = 3                // times that something is asked in a session before new things come after all
 	wellKnown  = 0.9              // chance of being right that is best to close with
 	mostTurns  = 3                // turns that something an item was taken for has, where its neighbours have one
 	sameDrill  = 0.8              // what an item is worth right after another of its drill
@@ -290,14 +293,19 @@ func (p *Planner) fresh(day Day) (Pick, bool) {
 	return p.begin()
 }
 
-// begin picks what comes next in the course.
+// begin picks what comes next in the course: of the next few, the first of another drill than the last question's.
 func (p *Planner) begin() (Pick, bool) {
+	var next []Candidate
 	for _, c := range p.course {
-		if !p.Met(c.Item) && p.ready(c) {
-			return Pick{Item: c.Item, Why: Why{Reason: New}}, true
+		if len(next) < nextFew && !p.Met(c.Item) && p.ready(c) {
+			next = append(next, c)
 		}
 	}
-	return Pick{}, false
+	if len(next) == 0 {
+		return Pick{}, false
+	}
+	i := max(0, slices.IndexFunc(next, func(c Candidate) bool { return c.Drill != p.last().Drill }))
+	return Pick{Item: next[i].Item, Why: Why{Reason: New}}, true
 }
 
 // ready reports whether all that an item rests on holds: it was right the last time.
@@ -325,19 +333,22 @@ func (p *Planner) onceMore(day Day) (Pick, bool) {
 // faded picks what is not due but would be soonest, if it has faded enough to be worth a question.
 func (p *Planner) faded(day Day) (Pick, bool) {
 	pick, chance := p.mostFaded(day)
-	return pick, chance < fadedABit
+	return pick, chance < fadedABit // so it was not asked in this session
 }
 
-// ahead picks what has faded most, however little.
+// ahead picks what has faded most, however little, unless all was asked often enough in this session.
 func (p *Planner) ahead(day Day) (Pick, bool) {
 	pick, _ := p.mostFaded(day)
-	return pick, pick.Item != ""
+	return pick, pick.Item != "" && p.tries[pick.Item] < oftenToday
 }
 
-// anything picks something new though there is no room for it, or else the same item again, or else
-// the first one though what it rests on does not hold.
+// anything picks something new though there is no room for it, or else what was asked least, or else the
+// same item again, or else the first one though what it rests on does not hold.
 func (p *Planner) anything(day Day) (Pick, bool) {
 	if pick, found := p.begin(); found {
+		return pick, true
+	}
+	if pick, _ := p.mostFaded(day); pick.Item != "" {
 		return pick, true
 	}
 	if p.inCourse(p.last().Item) {
