@@ -9,12 +9,17 @@ import (
 	"testing"
 )
 
-// earThenEye is a lesson that begins with what needs ears and has something for the eye.
+// earThenEye is a lesson that begins with two drills that need ears, in turn, and has something for the eye.
 const earThenEye = `
 [[step]]
 id = "heard"
 drill = "chord-ear"
 asks = ["major", "minor"]
+
+[[step]]
+id = "apart"
+drill = "interval-ear"
+asks = ["P5", "P8"]
 
 [[step]]
 id = "seen"
