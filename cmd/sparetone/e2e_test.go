@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"database/sql"
+	"fmt"
 	"io"
 	"os"
 	"os/exec"
@@ -199,6 +200,23 @@ func (term *terminal) answer() {
 	term.t.Fatalf("no question shows; the screen has\n%s", term.text())
 }
 
+// leaves ends practice by its keys, after so many answers, and the program with it.
+func (term *terminal) leaves(answers int) {
+	term.t.Helper()
+	if strings.Contains(term.screen(), "Your answer") {
+		term.press("\x1b") // no longer typing
+		term.screen()
+	}
+	term.press("q")
+	if text, want := term.screen(), fmt.Sprintf("%d questions", answers); !strings.Contains(text, want) {
+		term.t.Errorf("the end does not speak of %s:\n%s", want, text)
+	}
+	term.press("q")
+	if code := term.ended(); code != 0 {
+		term.t.Errorf("exit status %d", code)
+	}
+}
+
 // firstRun accepts all that a stranger is asked before the first practice.
 func (term *terminal) firstRun() {
 	term.t.Helper()
@@ -250,18 +268,7 @@ func TestPracticeWithoutSound(t *testing.T) {
 	for range 3 {
 		term.answer()
 	}
-	if strings.Contains(term.screen(), "Your answer") {
-		term.press("\x1b") // no longer typing
-		term.screen()
-	}
-	term.press("q")
-	if text := term.screen(); !strings.Contains(text, "3 questions") {
-		t.Errorf("the end does not speak of 3 questions:\n%s", text)
-	}
-	term.press("q")
-	if code := term.ended(); code != 0 {
-		t.Errorf("exit status %d", code)
-	}
+	term.leaves(3)
 	if got := answers(t, file); len(got) != 3 {
 		t.Errorf("the file has %d answers, 3 were given", len(got))
 	}
