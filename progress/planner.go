@@ -22,7 +22,7 @@ import (
 // guessed at first: new items wait only while many of the latest answers are wrong. What keeps being
 // missed is lost again by the next day, and would take up all the time; it waits until the rest is done,
 // which teaches simulated students more of both (STUDY.md). Nothing is asked ahead of its day more than a few
-// times in a session: rather something new comes after all. What is asked again is set against what it is,
+// times in a session as long as something new may come instead. What is asked again is set against what it is,
 // or may be, mistaken for, each in its turn.
 //
 // A question costs one look at every item of the course and nothing else grows with time.
