@@ -53,8 +53,11 @@ func (addedEar) Targets(on *Instrument) []Target {
 	var out []Target
 	for _, level := range []struct{ suffix, words string }{{"", ""}, {alone, ", heard on its own"}} {
 		for _, a := range additions {
-			// On its own a suspended second is the suspended fourth of another root.
-			if level.suffix == alone && a.coloured == "suspended-second" {
+			if tooMany(mustKind(a.coloured), on.Tuning) {
+				continue
+			}
+			// On its own a suspended second is the suspended fourth of another root, and three strings have no more.
+			if level.suffix == alone && (a.coloured == "suspended-second" || len(on.Tuning.Strings) < 4) {
 				continue
 			}
 			t := Target{ID: a.coloured + level.suffix, Name: fmt.Sprintf("%s added to a %s chord%s", a.label, mustKind(a.plain).Name, level.words)}

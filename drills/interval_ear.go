@@ -50,8 +50,11 @@ var earIntervals = []struct {
 
 // Targets leaves out what the neck has no room for.
 func (intervalEar) Targets(on *Instrument) []Target {
-	low, high := compass(on.Tuning)
 	var out []Target
+	if len(on.Tuning.Strings) < 2 {
+		return out
+	}
+	low, high := compass(on.Tuning)
 	for _, e := range earIntervals {
 		if e.interval.Semitones > high-low {
 			continue

@@ -34,13 +34,13 @@ type change struct {
 // (common practice, no source).
 var roots = notes("C Db D Eb E F F# G Ab A Bb B")
 
-// rootsOf returns the roots that a kind of chord is asked on: each pitch class, written so that the chord
-// has the fewest accidentals.
-func rootsOf(k *theory.Kind) []theory.Note {
+// rootsOf returns the roots that chords of some kinds are asked on: each pitch class, written so that the chords
+// have the fewest accidentals together.
+func rootsOf(kinds ...*theory.Kind) []theory.Note {
 	out := slices.Clone(roots)
 	for n, root := range out {
 		for _, other := range notes("C# D# Gb G# A#") {
-			if other.Same(root) && signs(other, k) < signs(root, k) {
+			if other.Same(root) && signs(other, kinds) < signs(root, kinds) {
 				out[n] = other
 			}
 		}
@@ -48,12 +48,14 @@ func rootsOf(k *theory.Kind) []theory.Note {
 	return out
 }
 
-// signs counts the accidentals of a chord's notes.
-func signs(root theory.Note, k *theory.Kind) int {
+// signs counts the accidentals in the notes of chords of some kinds on one root.
+func signs(root theory.Note, kinds []*theory.Kind) int {
 	sum := 0
-	for _, i := range k.Formula {
-		a := int(root.Up(i).Alter)
-		sum += max(a, -a)
+	for _, k := range kinds {
+		for _, i := range k.Formula {
+			a := int(root.Up(i).Alter)
+			sum += max(a, -a)
+		}
 	}
 	return sum
 }

@@ -49,6 +49,9 @@ func progressionOf(target string) int {
 }
 
 func (d progressionEar) Targets(on *Instrument) []Target {
+	if len(on.Tuning.Strings) < 3 {
+		return nil
+	}
 	var out []Target
 	for n, p := range progressions {
 		t := Target{ID: progressions[n].id(), Name: d.numerals(theory.Key{Minor: p.minor}, chordsOf(n, theory.Key{Minor: p.minor}))}

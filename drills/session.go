@@ -129,8 +129,6 @@ func (s *Session) Next() (*Asked, error) {
 	now := s.set.Now()
 	if s.began.IsZero() {
 		s.began = now
-		// If the file fails here it holds on to this, and says so at the first answer.
-		_ = s.set.File.Begin(progress.Session{ID: s.id, Began: now, Minutes: s.set.Length})
 	}
 	if s.Left() <= 0 {
 		s.asked = nil
@@ -214,6 +212,10 @@ func (s *Session) Answer(text string) (Verdict, error) {
 	if id := s.itemID(it.drill, v.TakenFor); v.TakenFor != it.target.ID && s.items[id].drill != nil {
 		a.TakenFor = id
 	}
+	if len(s.done) == 0 { // a practice in which nothing was answered is none
+		// If the file fails here it holds on to this, and Record says so.
+		_ = s.set.File.Begin(progress.Session{ID: s.id, Began: s.began, Minutes: s.set.Length})
+	}
 	err = s.set.File.Record(a)
 	s.planner.Answered(a)
 	s.done = append(s.done, Done{Drill: a.Drill, Expected: v.Expected, Given: v.Given, Result: v.Result})
@@ -251,7 +253,7 @@ func (s *Session) Done() []Done { return s.done }
 // End closes the session in the file. It may be called at any time, and more than once. Its error says
 // what is wrong with the file, if anything; AtRisk says what that puts at risk.
 func (s *Session) End() error {
-	if s.began.IsZero() || s.ended {
+	if len(s.done) == 0 || s.ended {
 		return nil
 	}
 	s.ended = true

@@ -44,7 +44,10 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 	if !ok {
 		return nil, noShape(r.On, mustKind(r.Target))
 	}
-	v, err := onAnyRoot(h, drawn[right], r.Rand).voice(r.On)
+	h = onAnyRoot(h, drawn[right], r.Rand)
+	written := rootsOf(mustKind(kinds[0].ID), mustKind(kinds[1].ID))
+	h.chord = theory.NewChord(writtenAs(h.chord.Root, written), h.chord.Kind)
+	v, err := h.voice(r.On)
 	if err != nil {
 		return nil, err
 	}
@@ -57,7 +60,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		Voice:  drawVoice(r.On, r.Rand),
 	}
 	var offered []Choice
-	for _, c := range grid(kinds, v, drawn[right], r.Rand) {
+	for _, c := range grid(kinds, written, v, drawn[right], r.Rand) {
 		offered = append(offered, chordChoice(c))
 	}
 	r.Rand.Shuffle(len(offered), func(i, j int) { offered[i], offered[j] = offered[j], offered[i] })
@@ -160,27 +163,32 @@ func onAnyRoot(like held, all []held, rng *rand.Rand) held {
 	return shapes[rng.IntN(len(shapes))]
 }
 
-// grid returns the chords of two kinds on two roots: that of what is shown, and another root that has a shape of
+// writtenAs returns which of the roots a note is, so that one root is written in one way among the choices.
+func writtenAs(n theory.Note, roots []theory.Note) theory.Note {
+	return roots[slices.IndexFunc(roots, n.Same)]
+}
+
+// grid returns the chords of two kinds on two of the roots: that of what is shown, and another that has a shape of
 // the same kind at the same place. No two of a kind sound alike, as augmented chords on several roots do.
-func grid(choices []Target, v fret.Voicing, alike []held, rng *rand.Rand) []theory.Chord {
+func grid(choices []Target, roots []theory.Note, v fret.Voicing, alike []held, rng *rand.Rand) []theory.Chord {
 	kinds := []*theory.Kind{mustKind(choices[0].ID), mustKind(choices[1].ID)}
 	differs := func(root theory.Note) bool {
 		return !root.Same(v.Chord.Root) && !slices.ContainsFunc(kinds, func(k *theory.Kind) bool { return sameSound(k, root, v.Chord.Root) })
 	}
 	var others []theory.Note
 	for _, o := range alike {
-		if root := o.chord.Root; seen(o) == seenVoicing(v) && differs(root) && !slices.Contains(others, root) {
+		if root := writtenAs(o.chord.Root, roots); seen(o) == seenVoicing(v) && differs(root) && !slices.Contains(others, root) {
 			others = append(others, root)
 		}
 	}
 	if len(others) == 0 {
-		others = slices.DeleteFunc(rootsOf(kinds[0]), func(root theory.Note) bool { return !differs(root) })
+		others = slices.DeleteFunc(slices.Clone(roots), func(root theory.Note) bool { return !differs(root) })
 	}
 	second := others[rng.IntN(len(others))]
 	var out []theory.Chord
 	for _, k := range kinds {
-		for _, root := range rootsOf(k) {
-			if root.Same(v.Chord.Root) || root.Same(second) {
+		for _, root := range roots {
+			if root == v.Chord.Root || root == second {
 				out = append(out, theory.NewChord(root, k))
 			}
 		}

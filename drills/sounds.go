@@ -86,18 +86,16 @@ func (s Sound) Opened() Sound {
 	return s
 }
 
-// OpenedFromRoot returns what Opened does, with the root heard first.
+// Rooted reports whether the sound is of several notes, one of them a root, so that it can be opened from there.
+func (s Sound) Rooted() bool { return s.Root != 0 && len(s.Notes) > 1 }
+
+// OpenedFromRoot returns what Opened does, with the root heard first, if there is one.
 func (s Sound) OpenedFromRoot() Sound {
 	notes := s.Plucked()
-	slices.SortStableFunc(notes, func(a, b synth.Sounding) int {
-		switch s.Root {
-		case a.String:
-			return -1
-		case b.String:
-			return 1
-		}
-		return 0
-	})
+	if at := slices.IndexFunc(notes, func(n synth.Sounding) bool { return n.String == s.Root }); at > 0 {
+		root := notes[at]
+		notes = slices.Insert(slices.Delete(notes, at, at+1), 0, root)
+	}
 	s.Score = synth.Hand{}.OpenUp(notes)
 	return s
 }

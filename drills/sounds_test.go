@@ -2,6 +2,7 @@ package drills
 
 import (
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -55,5 +56,16 @@ func TestNotesComeInTheOrderPlucked(t *testing.T) {
 	up := played("", v, synth.Up, nil)
 	if first := up.Plucked()[0].String; first != 1 {
 		t.Errorf("an upstroke begins on string %d", first)
+	}
+	// The root of C as 0003 lies on the third string and on the first; the lower is heard first, then the others.
+	if !up.Rooted() {
+		t.Fatal("C has no root")
+	}
+	var from []int
+	for _, p := range up.OpenedFromRoot().Score.Plucks {
+		from = append(from, p.String)
+	}
+	if want := []int{3, 1, 2, 4}; !slices.Equal(from, want) {
+		t.Errorf("from the root strings %v sound, want %v", from, want)
 	}
 }

@@ -43,6 +43,9 @@ func (spell) Targets(on *Instrument) []Target {
 		out = append(out, Target{ID: k.ID, Name: "the notes of " + an(k.Name) + " chord", Near: row.near})
 	}
 	for _, g := range tonesHeard {
+		if tooMany(mustKind(g.kinds[0]), on.Tuning) {
+			continue
+		}
 		for _, tone := range g.tones {
 			t := Target{ID: toneID(g.id, tone), Name: fmt.Sprintf("the %s of %s, heard", tone, g.name), Ears: true}
 			for _, other := range g.tones {

@@ -46,3 +46,17 @@ func TestStrangeTunings(t *testing.T) {
 		}
 	}
 }
+
+// What a drill lists on few strings it can ask there.
+func TestFewStrings(t *testing.T) {
+	for _, tuning := range []string{"A4", "D4 A4", "G3 D4 A4", "D4 F4 A4"} {
+		on := instrument(t, tuning)
+		for _, d := range All() {
+			for _, target := range d.Targets(on) {
+				if _, err := d.Ask(Request{Target: target.ID, On: on, Rand: QuestionRand(d.About().ID, target.ID, 1)}); err != nil {
+					t.Errorf("%s, %s/%s: %v", tuning, d.About().ID, target.ID, err)
+				}
+			}
+		}
+	}
+}

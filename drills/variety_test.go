@@ -5,6 +5,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"sparetone/theory"
 	"sparetone/theory/fret"
 )
 
@@ -75,6 +76,31 @@ func TestTwoChordsLieOnTwoRoots(t *testing.T) {
 			v := ask(t, d, target.ID, on, seed).Solution()
 			if a, b := v.Shapes[0].Voicing.Chord, v.Shapes[1].Voicing.Chord; a.Root.Same(b.Root) {
 				t.Errorf("%s seed %d: %s and %s", target.ID, seed, a, b)
+			}
+		}
+	}
+}
+
+// A root is written in one way among the choices of a question, F♯ or G♭ and not both.
+func TestARootIsWrittenInOneWay(t *testing.T) {
+	on, d := ukulele(t), shapeName{}
+	for _, target := range d.Targets(on) {
+		for seed := range uint64(60) {
+			q := ask(t, d, target.ID, on, seed)
+			written := map[int]theory.Note{}
+			for _, c := range q.Choices {
+				chord, err := theory.ParseChord(c.Typed)
+				if err != nil {
+					t.Fatal(err)
+				}
+				root := chord.Root
+				if other, known := written[root.Class()]; known && other != root {
+					t.Errorf("%s seed %d: %s beside %s", target.ID, seed, root, other)
+				}
+				written[root.Class()] = root
+			}
+			if len(written) != 2 {
+				t.Errorf("%s seed %d: %d roots among the choices", target.ID, seed, len(written))
 			}
 		}
 	}

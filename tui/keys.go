@@ -24,6 +24,7 @@ var (
 	keyGoOn   = bind("go on", "enter", "enter")
 	keyHear   = bind("again", "space", "space")
 	keyOpen   = bind("open up", "o", "o")
+	keyRoot   = bind("root first", "r", "r")
 	keySlower = bind("slower", "s", "s")
 	keyBoth   = bind("hear both", "b", "b")
 	keyMine   = bind("hear mine", "m", "m")

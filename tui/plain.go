@@ -38,7 +38,7 @@ func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 }
 
 // plainHelp is what can be typed at any time.
-const plainHelp = "Answer with a number or in words. Or type: again, to hear it again; slower; open, to hear it string by string; " +
+const plainHelp = "Answer with a number or in words. Or type: again, to hear it again; slower; open, to hear it string by string; open root, to hear the root first; " +
 	"hear and a fret for each string, to hear a shape; why, for why it is asked now; louder; softer; stop, to end this practice; save, to keep in a new file what could not be kept; leave, to end the program; help. " +
 	"After an answer, both plays what was asked and what you answered, and an empty line goes on."
 
@@ -208,7 +208,7 @@ func (t *plain) ask(asked *drills.Asked) error {
 		case line == "":
 		case word == "hear" && rest != "":
 			t.hear(asked.Voice, rest)
-		case t.replay(asked, asked.Sounds, word):
+		case t.replay(asked, asked.Sounds, word, rest):
 			if len(asked.Sounds) > 0 && word == "open" {
 				t.Session.Hinted()
 			} else if len(asked.Sounds) > 0 && word != "why" {
@@ -232,14 +232,18 @@ func (t *plain) ask(asked *drills.Asked) error {
 }
 
 // replay does what a word asks for that works before and after an answer. It reports whether it is one.
-func (t *plain) replay(asked *drills.Asked, sounds []drills.Sound, word string) bool {
+func (t *plain) replay(asked *drills.Asked, sounds []drills.Sound, word, rest string) bool {
 	switch word {
 	case "again":
 		t.play(asked.Voice, sounds)
 	case "slower":
 		t.play(asked.Voice, slower(sounds))
 	case "open":
-		t.play(asked.Voice, opened(sounds))
+		way := drills.Sound.Opened
+		if rest == "root" {
+			way = drills.Sound.OpenedFromRoot
+		}
+		t.play(asked.Voice, each(sounds, way))
 	case "why":
 		t.say("Why now: " + asked.Why + ".")
 	default:
@@ -279,14 +283,14 @@ func (t *plain) explain(asked *drills.Asked, v drills.Verdict) error {
 		if err != nil {
 			return err
 		}
-		word := strings.ToLower(line)
+		word, rest, _ := strings.Cut(strings.ToLower(line), " ")
 		switch {
 		case word == "":
 			t.Speaker.Stop()
 			return nil
 		case word == "both":
 			t.play(asked.Voice, slices.Concat(v.Asked, v.Other))
-		case t.replay(asked, v.Asked, word):
+		case t.replay(asked, v.Asked, word, rest):
 		default:
 			t.say("An empty line goes on to the next question; again, slower, open, both and why work here too.")
 		}

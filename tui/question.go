@@ -57,6 +57,9 @@ func (q *question) keys(a *app) []key.Binding {
 	if len(q.asked.Sounds) > 0 {
 		out = append(out, keySlower)
 	}
+	if rooted(q.asked.Sounds) {
+		out = append(out, keyRoot)
+	}
 	if _, typed := q.entry.(*typist); !typed {
 		out = append(out, keyType)
 	}
@@ -106,7 +109,10 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 		return a.play(q.asked.Voice, slower(sounds)...), false, true
 	case key.Matches(msg, keyOpen) && len(sounds) > 0:
 		a.Session.Hinted()
-		return a.play(q.asked.Voice, opened(sounds)...), false, true
+		return a.play(q.asked.Voice, each(sounds, drills.Sound.Opened)...), false, true
+	case key.Matches(msg, keyRoot) && rooted(sounds):
+		a.Session.Hinted()
+		return a.play(q.asked.Voice, each(sounds, drills.Sound.OpenedFromRoot)...), false, true
 	case key.Matches(msg, keyWhy):
 		q.noted = "Why now: " + q.asked.Why + "."
 		return nil, false, true
@@ -141,14 +147,17 @@ func (q *question) soundChanged(a *app) (screen, tea.Cmd) {
 	return q, nil
 }
 
-// opened is sounds string by string.
-func opened(sounds []drills.Sound) []drills.Sound {
+// each is sounds played in another way.
+func each(sounds []drills.Sound, other func(drills.Sound) drills.Sound) []drills.Sound {
 	out := make([]drills.Sound, len(sounds))
 	for i, s := range sounds {
-		out[i] = s.Opened()
+		out[i] = other(s)
 	}
 	return out
 }
+
+// rooted reports whether some of the sounds can be opened from their root.
+func rooted(sounds []drills.Sound) bool { return slices.ContainsFunc(sounds, drills.Sound.Rooted) }
 
 // stretch is how much slower slower is.
 const stretch = 2

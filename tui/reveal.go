@@ -36,6 +36,9 @@ func (r *reveal) keys(a *app) []key.Binding {
 	if len(r.verdict.Asked) > 0 {
 		out = append(out, keyOpen, keySlower)
 	}
+	if rooted(r.verdict.Asked) {
+		out = append(out, keyRoot)
+	}
 	if len(r.verdict.Shapes) > 1 {
 		out = append(out, keyOther)
 	}
@@ -59,7 +62,9 @@ func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	case key.Matches(press, keyHear):
 		return r, a.play(voice, v.Asked...)
 	case key.Matches(press, keyOpen):
-		return r, a.play(voice, opened(v.Asked)...)
+		return r, a.play(voice, each(v.Asked, drills.Sound.Opened)...)
+	case key.Matches(press, keyRoot) && rooted(v.Asked):
+		return r, a.play(voice, each(v.Asked, drills.Sound.OpenedFromRoot)...)
 	case key.Matches(press, keySlower):
 		return r, a.play(voice, slower(v.Asked)...)
 	case key.Matches(press, keyBoth) && len(v.Other) > 0:

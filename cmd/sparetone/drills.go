@@ -23,7 +23,7 @@ func newDrills() *cobra.Command {
 			for _, d := range drills.All() {
 				about := d.About()
 				if !o.json {
-					o.printf("%-14s %s\n", about.ID, about.Title)
+					o.printf("%-15s %s\n", about.ID, about.Title)
 				} else if err := o.object(drillRow{about.ID, about.Title, about.Ears}); err != nil {
 					return err
 				}
