@@ -182,6 +182,7 @@ func (t *plain) start(w way) error {
 		t.say(sentence(err.Error()))
 		return nil
 	}
+	t.say(sentence(t.part()))
 	return t.practise()
 }
 
@@ -253,7 +254,7 @@ func (t *plain) weak() error {
 			for c := range m.items {
 				if m.times(r, c) > 0 {
 					lines = append(lines, m.drill.About().Title+". "+m.told(r, c)[0])
-					ways = append(ways, wayThrough("a pair", m.items[r].id, m.items[c].id))
+					ways = append(ways, m.wayBetween(r, c))
 				}
 			}
 		}

@@ -121,7 +121,7 @@ const cautions = "Start quietly; over headphones, stay where you could still tal
 func outlook(p Practice) []string {
 	day := p.Session.Today()
 	minutes := p.Session.Length().Minutes()
-	lines := []string{fmt.Sprintf("%s of practice.", count(int(minutes+0.5), "minute", "minutes"))}
+	lines := []string{count(int(minutes+0.5), "minute", "minutes") + " of practice" + only(p.part()) + "."}
 	switch {
 	case day.Due > 0:
 		line := fmt.Sprintf("%s come back", count(day.Due, "thing has", "things have"))
@@ -138,6 +138,14 @@ func outlook(p Practice) []string {
 		lines = append(lines, "Nothing has to come back yet. What has faded most is kept fresh.")
 	}
 	return lines
+}
+
+// only says what part of practice it is, if it is not all.
+func only(part string) string {
+	if part == "" {
+		return ""
+	}
+	return ": " + part
 }
 
 // count writes a number with its noun.

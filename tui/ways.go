@@ -104,6 +104,20 @@ func (p *Practice) begin(w way) error {
 	return nil
 }
 
+// part says what part of practice the session is, such as one drill; it is empty if it is all.
+func (p *Practice) part() string {
+	if p.way.title != "" {
+		return p.way.title
+	}
+	var titles []string
+	for _, id := range p.Setup.Drills {
+		if d, ok := drills.ByID(id); ok {
+			titles = append(titles, d.About().Title)
+		}
+	}
+	return strings.Join(titles, "; ")
+}
+
 // fresh reports whether nothing of the session was asked yet.
 func (p *Practice) fresh() bool { return p.begun != p.Session }
 

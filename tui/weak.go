@@ -25,6 +25,12 @@ type mixedItem struct {
 	standing progress.Standing // zero if it was never asked
 }
 
+// wayBetween is practising a pair of items.
+func (m mixed) wayBetween(asked, taken int) way {
+	a, b := m.items[asked], m.items[taken]
+	return wayThrough(a.name+" and "+b.name, a.id, b.id)
+}
+
 // times is how often one was taken for the other.
 func (m mixed) times(asked, taken int) int {
 	for _, t := range m.items[asked].standing.Taken {
@@ -200,7 +206,7 @@ func (w *weak) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 			}
 			return a.start(all, w)
 		case key.Matches(msg, keyGoOn):
-			return a.start(wayThrough("a pair", m.items[w.row].id, m.items[w.col].id), w)
+			return a.start(m.wayBetween(w.row, w.col), w)
 		}
 	}
 	return w, nil
