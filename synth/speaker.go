@@ -1,7 +1,6 @@
 package synth
 
 import (
-	"math"
 	"slices"
 	"sync"
 	"time"
@@ -20,8 +19,11 @@ const (
 	NoDevice
 )
 
-// StartVolume is the volume to begin with: quiet, 10 dB below the loudest.
-const StartVolume = 0.75
+// StartVolume is the volume to begin with: quiet, 12.5 dB below the loudest.
+const StartVolume = 0.5
+
+// volumeRange is how many dB lie below the loudest, for a volume of next to nothing.
+const volumeRange = 25.0
 
 const (
 	deviceBuffer = 16 * time.Millisecond  // how much sound lies with the device; with 10 it breaks up on a busy machine
@@ -132,7 +134,7 @@ func (s *Speaker) Volume() float64 {
 	return s.volume
 }
 
-// SetVolume sets the volume, 0 (silence) to 1, also of what sounds now. Each tenth is 4 dB.
+// SetVolume sets the volume, 0 (silence) to 1, also of what sounds now. Each tenth is 2.5 dB.
 func (s *Speaker) SetVolume(volume float64) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -166,7 +168,7 @@ func (s *Speaker) gain() float64 {
 	if s.volume == 0 {
 		return 0
 	}
-	return math.Pow(10, (s.volume-1)*40/20)
+	return decibels((s.volume - 1) * volumeRange)
 }
 
 func (s *Speaker) start(sound beep.Streamer) {
