@@ -34,7 +34,7 @@ var (
 // and so is quiet text: no grey of the sixteen can be relied on to be read.
 var (
 	sixteenOnDark  = shades{accent: "11", right: "14", wrong: "13"}
-	sixteenOnLight = shades{accent: "4", right: "6", wrong: "5"}
+	sixteenOnLight = shades{accent: "5", right: "4", wrong: "1"} // green and cyan are too pale there
 )
 
 // NewTheme returns the colours for a dark or a light background on a terminal of some abilities.
@@ -57,12 +57,15 @@ func NewTheme(dark bool, profile colorprofile.Profile) Theme {
 		}
 		return lipgloss.NewStyle().Foreground(profile.Convert(lipgloss.Color(name)))
 	}
+	// Many terminals show bold text in the first eight of sixteen colours in the eight bright ones, which are
+	// not read on a light background.
+	bold := profile != colorprofile.ANSI || dark
 	return Theme{
 		Text:   ink(s.text),
 		Quiet:  ink(s.quiet),
 		Strong: ink(s.text).Bold(true),
-		Accent: ink(s.accent).Bold(true),
-		Right:  ink(s.right).Bold(true),
-		Wrong:  ink(s.wrong).Bold(true),
+		Accent: ink(s.accent).Bold(bold),
+		Right:  ink(s.right).Bold(bold),
+		Wrong:  ink(s.wrong).Bold(bold),
 	}
 }

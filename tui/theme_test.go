@@ -4,6 +4,9 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"charm.land/lipgloss/v2"
+	"github.com/charmbracelet/colorprofile"
 )
 
 // luminance is the relative luminance of a colour by WCAG 2.2.
@@ -57,6 +60,39 @@ func TestContrast(t *testing.T) {
 					t.Errorf("%s %s on %s: %.2f:1, wanted 4.5:1", name, job, ground, c)
 				}
 			}
+		}
+	}
+}
+
+// The sixteen colours as xterm has them (its XTerm-color resources, names of X11's rgb.txt) and as the Linux console
+// does (the defaults of its vt module), those of them that are used.
+var sixteen = map[string]map[string]string{
+	"xterm":         {"1": "#CD0000", "4": "#0000EE", "5": "#CD00CD", "11": "#FFFF00", "13": "#FF00FF", "14": "#00FFFF"},
+	"Linux console": {"1": "#AA0000", "4": "#0000AA", "5": "#AA00AA", "11": "#FFFF55", "13": "#FF55FF", "14": "#55FFFF"},
+}
+
+// Of sixteen colours those are used that are read at 4.5:1 or better where nobody has chosen other ones.
+func TestContrastOfSixteen(t *testing.T) {
+	for where, colours := range sixteen {
+		for name, set := range map[string]struct {
+			shades
+			ground string
+		}{"dark": {sixteenOnDark, "#000000"}, "light": {sixteenOnLight, "#FFFFFF"}} {
+			for job, ink := range map[string]string{"accent": set.accent, "right": set.right, "wrong": set.wrong} {
+				if c := contrast(t, colours[ink], set.ground); c < 4.5 {
+					t.Errorf("%s, %s %s: %.2f:1, wanted 4.5:1", where, name, job, c)
+				}
+			}
+		}
+	}
+}
+
+// On a light background none of sixteen colours is bold, for in many terminals it would be pale.
+func TestSixteenOnLightAreNotBold(t *testing.T) {
+	th := NewTheme(false, colorprofile.ANSI)
+	for _, style := range []lipgloss.Style{th.Accent, th.Right, th.Wrong} {
+		if style.GetBold() {
+			t.Errorf("%s is bold", style.Render("this"))
 		}
 	}
 }
