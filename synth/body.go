@@ -54,8 +54,12 @@ func (b body) respond(x []float64) {
 	high := make([]float64, len(x))
 	highPass(b.lowest).add(high, x, 1)
 	copy(x, high)
-	for _, m := range b.modes {
-		resonance(m.frequency, m.bandwidth).add(x, high, m.gain)
+	for modes := b.modes; len(modes) > 0; modes = modes[min(2, len(modes)):] {
+		if len(modes) == 1 {
+			modes[0].resonance().add(x, high, modes[0].gain)
+		} else {
+			addBoth(x, high, modes[0], modes[1])
+		}
 	}
 	dull := onePole(b.bright)
 	var s float64
@@ -65,12 +69,29 @@ func (b body) respond(x []float64) {
 	}
 }
 
+// addBoth adds to y what two modes make of x. Each of a resonance's samples waits for the one before, and two
+// can wait together: a pluck takes half the time so.
+func addBoth(y, x []float64, one, two mode) {
+	p, q := one.resonance(), two.resonance()
+	var x1, x2, p1, p2, q1, q2 float64
+	for i, v := range x {
+		d := v - x2 // b1 is 0 and b2 is −b0
+		p1, p2 = p.b0*d-p.a2*p2-p.a1*p1, p1
+		q1, q2 = q.b0*d-q.a2*q2-q.a1*q1, q1
+		y[i] += one.gain*p1 + two.gain*q1
+		x1, x2 = v, x1
+	}
+}
+
+// resonance returns the mode's filter, with a gain of 1 at its peak.
+func (m mode) resonance() biquad { return resonance(m.frequency, m.bandwidth) }
+
 // gain returns how strongly the body answers f Hz.
 func (b body) gain(f float64) float64 {
 	w := 2 * math.Pi * f / float64(SampleRate)
 	h := complex(1, 0)
 	for _, m := range b.modes {
-		h += complex(m.gain, 0) * resonance(m.frequency, m.bandwidth).response(w)
+		h += complex(m.gain, 0) * m.resonance().response(w)
 	}
 	h *= highPass(b.lowest).response(w)
 	p := biquad{b0: onePole(b.bright), a1: onePole(b.bright) - 1}

@@ -31,30 +31,58 @@ const (
 	relativeGate = -10  // LU
 )
 
-// powers returns the K-weighted mean square of each 100 ms of a sound that both channels have alike,
-// summed over them. A last part shorter than that does not count, unless all is shorter than a block:
-// then silence follows it.
-func powers(samples []float32) []float64 {
-	mean := make([]float64, 0, len(samples)/hop+hops)
-	// Direct form I, written so that what waits for the last output is one product and one difference.
-	var x1, x2, y1, y2, z1, z2 float64
-	for len(samples) > 0 && (len(samples) >= hop || len(mean) < hops) {
-		var sum float64
-		part := samples[:min(hop, len(samples))]
+// meter measures a sound that both channels have alike, given to it piece by piece.
+type meter struct {
+	powers []float64 // K-weighted mean square of each 100 ms, summed over the channels
+	peak   float32   // the highest absolute sample
+
+	sum                    float64 // of squares since the last whole 100 ms
+	n                      int     // samples since then
+	x1, x2, y1, y2, z1, z2 float64 // what the filters keep
+}
+
+// add measures the next samples.
+func (m *meter) add(samples []float32) {
+	for len(samples) > 0 {
+		part := samples[:min(hop-m.n, len(samples))]
 		samples = samples[len(part):]
-		for _, s := range part {
-			x := float64(s)
-			y := kShelf.b0*x + kShelf.b1*x1 + kShelf.b2*x2 - kShelf.a2*y2 - kShelf.a1*y1
-			z := y - 2*y1 + y2 - kHigh.a2*z2 - kHigh.a1*z1
-			sum += z * z
-			x1, x2, y1, y2, z1, z2 = x, x1, y, y1, z, z1
+		m.weigh(part)
+		if m.n += len(part); m.n == hop {
+			m.powers = append(m.powers, 2*m.sum/hop)
+			m.sum, m.n = 0, 0
 		}
-		mean = append(mean, 2*sum/hop)
 	}
-	for len(mean) < hops {
-		mean = append(mean, 0)
+}
+
+// weigh adds the squares of some samples, K-weighted, to the sum.
+func (m *meter) weigh(part []float32) {
+	// Direct form I, written so that what waits for the last output is one product and one difference.
+	x1, x2, y1, y2, z1, z2, sum, peak := m.x1, m.x2, m.y1, m.y2, m.z1, m.z2, m.sum, m.peak
+	for _, s := range part {
+		x := float64(s)
+		y := kShelf.b0*x + kShelf.b1*x1 + kShelf.b2*x2 - kShelf.a2*y2 - kShelf.a1*y1
+		z := y - 2*y1 + y2 - kHigh.a2*z2 - kHigh.a1*z1
+		sum += z * z
+		if s > peak {
+			peak = s
+		} else if -s > peak {
+			peak = -s
+		}
+		x1, x2, y1, y2, z1, z2 = x, x1, y, y1, z, z1
 	}
-	return mean
+	m.x1, m.x2, m.y1, m.y2, m.z1, m.z2, m.sum, m.peak = x1, x2, y1, y2, z1, z2, sum, peak
+}
+
+// end completes the measurement. A last part shorter than 100 ms does not count, unless all is shorter than a
+// block: then silence follows it.
+func (m *meter) end() {
+	if m.n > 0 && len(m.powers) < hops {
+		m.powers = append(m.powers, 2*m.sum/hop)
+	}
+	for len(m.powers) < hops {
+		m.powers = append(m.powers, 0)
+	}
+	m.sum, m.n = 0, 0
 }
 
 // loudness returns the integrated loudness in LUFS of a sound with the given powers, made louder by
@@ -81,22 +109,25 @@ func gated(powers []float64, gain, gate float64) float64 {
 
 func lufs(power float64) float64 { return -0.691 + 10*math.Log10(power) }
 
-// level returns the factor that brings samples to Loudness, or as near to it as TruePeak allows.
-func level(samples []float32) float64 {
-	p := powers(samples)
+// level returns the factor that brings samples to Loudness, or as near to it as TruePeak allows. They have been
+// measured to their end.
+func (m *meter) level(samples []float32) float64 {
 	var sum float64
-	for _, x := range p {
+	for _, x := range m.powers {
 		sum += x
 	}
 	if sum == 0 {
 		return 1
 	}
 	// What the gates keep depends on the level, so go there in steps: the first as if there were no gates.
-	gain := decibels(Loudness - lufs(sum/float64(len(p))))
+	gain := decibels(Loudness - lufs(sum/float64(len(m.powers))))
 	for range 4 {
-		gain *= decibels(Loudness - loudness(p, gain))
+		gain *= decibels(Loudness - loudness(m.powers, gain))
 	}
 	limit := decibels(TruePeak) / gain
+	if float64(m.peak)*overshoot <= limit {
+		return gain
+	}
 	if peak := truePeak(samples, limit); peak > limit {
 		gain *= limit / peak
 	}

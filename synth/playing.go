@@ -32,9 +32,10 @@ type vibrating struct {
 
 // stop is a place where a string is stopped, from sample at on.
 type stop struct {
-	at   int
-	trip roundTrip
-	in   []float64 // what plucking or slurring there sends into the string
+	at    int
+	trip  roundTrip
+	in    []float64        // what plucking or slurring there sends into the string; nil until it sounds
+	pluck func() []float64 // makes it
 }
 
 // ringing is what can be said of a string's sound without listening.
@@ -84,7 +85,7 @@ func newVibrating(v *Voice, f float64, at int, strength float64) *vibrating {
 			strength: strength, decay: decay,
 		},
 		early: v.early,
-		stops: []stop{{at, trip, v.excitation(f, strength)}},
+		stops: []stop{{at: at, trip: trip, pluck: func() []float64 { return v.excitation(f, strength) }}},
 		line:  make([]float64, trip.delay+taps-1+block),
 	}
 }
@@ -92,7 +93,7 @@ func newVibrating(v *Voice, f float64, at int, strength float64) *vibrating {
 // slur moves the stop of a sounding string. A finger that hammers on or pulls off also plucks a little.
 func (s *vibrating) slur(v *Voice, f float64, at int, strength float64) {
 	trip := newRoundTrip(f, func(partial float64) float64 { return v.decay(partial, f) })
-	s.stops = append(s.stops, stop{at, trip, v.excitation(f, strength*slurred)})
+	s.stops = append(s.stops, stop{at: at, trip: trip, pluck: func() []float64 { return v.excitation(f, strength*slurred) }})
 	if more := trip.delay + taps - 1 + block - len(s.line); more > 0 {
 		s.line = append(make([]float64, more), s.line...)
 	}
@@ -131,6 +132,9 @@ func (s *vibrating) ring(mix []float64, at int) {
 	made := s.line[len(s.line)-len(mix):]
 	clear(made)
 	here := &s.stops[s.now]
+	if here.in == nil {
+		here.in = here.pluck()
+	}
 	if since := at - here.at; since < len(here.in) {
 		copy(made, here.in[since:])
 	}

@@ -53,19 +53,13 @@ func Render(score Score, v *Voice, opt Options) (*Sound, error) {
 	}
 	p := newPlaying(score, v, opt.A4)
 	s := &Sound{samples: make([]float32, p.length), early: v.early}
-	mix := make([]float64, block)
-	for at := 0; at < p.length; at += block {
-		m := mix[:min(block, p.length-at)]
-		p.next(m)
-		for i, x := range m {
-			s.samples[at+i] = float32(x)
-		}
-	}
+	var m meter
+	p.perform(s.samples, &m)
 	for _, v := range p.strings {
 		s.strings = append(s.strings, v.ringing)
 		s.decay += v.decay / float64(len(p.strings))
 	}
-	s.gain = level(s.samples) * decibels(opt.Gain)
+	s.gain = m.level(s.samples) * decibels(opt.Gain)
 	return s, nil
 }
 

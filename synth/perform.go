@@ -1,0 +1,65 @@
+package synth
+
+// handed is how many samples are handed from one processor to the other at a time.
+const handed = 16 * block
+
+// meterCost is what measuring costs a sample, in samples of a string.
+const meterCost = 1.5
+
+// perform plays a whole score into samples and measures it. Half of the work is done on another processor where
+// there is one; which half depends on the score alone, so that the same score makes the same samples.
+func (p *playing) perform(samples []float32, m *meter) {
+	here, there := p.halves()
+	// The other half never waits to be taken: to be woken would cost it as much as the work does.
+	made := make(chan []float64, 1+len(samples)/handed)
+	var fault any
+	go func(left []float64) {
+		defer close(made)
+		defer func() { fault = recover() }() // where it is raised again, the screen can still be cleared
+		for len(left) > 0 {
+			mix := left[:min(handed, len(left))]
+			there.fill(mix)
+			made <- mix
+			left = left[len(mix):]
+		}
+	}(make([]float64, len(samples)))
+	var mix [handed]float64
+	for len(samples) > 0 {
+		part := samples[:min(handed, len(samples))]
+		here.fill(mix[:len(part)])
+		other, ok := <-made
+		if !ok {
+			panic(fault)
+		}
+		for i, x := range other {
+			part[i] = float32(mix[i] + x)
+		}
+		m.add(part)
+		samples = samples[len(part):]
+	}
+	m.end()
+}
+
+// halves deals the strings out, so that each half takes about as long to play and the first is measured as well.
+func (p *playing) halves() (here, there *playing) {
+	here, there = &playing{length: p.length}, &playing{length: p.length}
+	load := [2]float64{meterCost * float64(p.length), 0}
+	for _, s := range p.strings {
+		half, n := here, 0
+		if load[1] < load[0] {
+			half, n = there, 1
+		}
+		half.strings = append(half.strings, s)
+		load[n] += float64(min(s.end, p.length) - s.start)
+	}
+	return here, there
+}
+
+// fill makes the next samples, any number of them.
+func (p *playing) fill(mix []float64) {
+	for len(mix) > 0 {
+		n := min(block, len(mix))
+		p.next(mix[:n])
+		mix = mix[n:]
+	}
+}
