@@ -52,9 +52,11 @@ func newPlaying(score Score, v *Voice, a4 float64) *playing {
 	last := map[int][]*vibrating{} // by string number: one, or two of a course
 	for _, k := range score.inTime() {
 		at := SampleRate.N(k.At)
+		f := k.Pitch.Frequency(a4)
 		if k.Slur && len(last[k.String]) > 0 && last[k.String][0].end > at {
+			pluck := v.plucked(f, k.Strength*slurred)
 			for i, s := range last[k.String] {
-				s.slur(v, v.pitch(k.Pitch.Frequency(a4), i), at, k.Strength)
+				s.slur(v, v.pitch(f, i), at, pluck)
 			}
 			continue
 		}
@@ -62,8 +64,9 @@ func newPlaying(score Score, v *Voice, a4 float64) *playing {
 			s.end = min(s.end, at)
 		}
 		last[k.String] = nil
+		pluck := v.plucked(f, k.Strength)
 		for i := range v.stringsInCourse() {
-			s := newVibrating(v, v.pitch(k.Pitch.Frequency(a4), i), at, k.Strength)
+			s := newVibrating(v, v.pitch(f, i), at, k.Strength, pluck)
 			s.string = k.String
 			s.end = min(s.end, p.length-int(fadeOut))
 			if k.Damp > 0 {
@@ -76,7 +79,7 @@ func newPlaying(score Score, v *Voice, a4 float64) *playing {
 	return p
 }
 
-func newVibrating(v *Voice, f float64, at int, strength float64) *vibrating {
+func newVibrating(v *Voice, f float64, at int, strength float64, pluck func() []float64) *vibrating {
 	trip := newRoundTrip(f, func(partial float64) float64 { return v.decay(partial, f) })
 	decay := v.decay(f, f)
 	return &vibrating{
@@ -85,15 +88,15 @@ func newVibrating(v *Voice, f float64, at int, strength float64) *vibrating {
 			strength: strength, decay: decay,
 		},
 		early: v.early,
-		stops: []stop{{at: at, trip: trip, pluck: func() []float64 { return v.excitation(f, strength) }}},
+		stops: []stop{{at: at, trip: trip, pluck: pluck}},
 		line:  make([]float64, trip.delay+taps-1+block),
 	}
 }
 
 // slur moves the stop of a sounding string. A finger that hammers on or pulls off also plucks a little.
-func (s *vibrating) slur(v *Voice, f float64, at int, strength float64) {
+func (s *vibrating) slur(v *Voice, f float64, at int, pluck func() []float64) {
 	trip := newRoundTrip(f, func(partial float64) float64 { return v.decay(partial, f) })
-	s.stops = append(s.stops, stop{at: at, trip: trip, pluck: func() []float64 { return v.excitation(f, strength*slurred) }})
+	s.stops = append(s.stops, stop{at: at, trip: trip, pluck: pluck})
 	if more := trip.delay + taps - 1 + block - len(s.line); more > 0 {
 		s.line = append(make([]float64, more), s.line...)
 	}

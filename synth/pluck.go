@@ -1,6 +1,9 @@
 package synth
 
-import "math"
+import (
+	"math"
+	"sync"
+)
 
 // touch is how a string is plucked: where, and with what.
 type touch struct {
@@ -33,6 +36,12 @@ func (v *Voice) excitation(f, strength float64) []float64 {
 	}
 	v.body.respond(x)
 	return x
+}
+
+// plucked returns what makes the excitation of one pluck, once, when it is first asked for: the two strings of a
+// course, which are plucked as one, have it in common.
+func (v *Voice) plucked(f, strength float64) func() []float64 {
+	return sync.OnceValue(func() []float64 { return v.excitation(f, strength) })
 }
 
 // rise goes from 0 to 1 in edge samples, as half a cosine does.
