@@ -29,6 +29,7 @@ const (
 	deviceBuffer = 16 * time.Millisecond  // how much sound lies with the device; with 10 it breaks up on a busy machine
 	playerBuffer = 100 * time.Millisecond // how much is rendered ahead of it
 	patience     = time.Second            // how long it may take no sound, and when it may be asked for again
+	lookAgain    = 10 * time.Second       // when it is asked for again though there is nothing to play
 	watchEvery   = 50 * time.Millisecond
 	restAfter    = 15 * time.Second // of silence; a device that rests costs no processor time
 	restingWatch = time.Second
@@ -85,14 +86,29 @@ func (s *Speaker) Play(sound beep.Streamer) {
 		return
 	}
 	s.stop()
-	if s.state == NoDevice && !s.opening && time.Since(s.asked) > patience {
-		s.open()
-	}
+	s.look(patience)
 	switch s.state {
 	case Ready:
 		s.start(sound)
 	case Opening:
 		s.wanted = sound
+	}
+}
+
+// Look looks for a device where there was none for a while, so that one that came back is noticed though
+// nothing was to be played.
+func (s *Speaker) Look() {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if !s.closed {
+		s.look(lookAgain)
+	}
+}
+
+// look asks for a device if there is none, and none was asked for so recently.
+func (s *Speaker) look(since time.Duration) {
+	if s.state == NoDevice && !s.opening && time.Since(s.asked) > since {
+		s.open()
 	}
 }
 

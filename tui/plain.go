@@ -152,7 +152,7 @@ func (t *plain) questions() error {
 		state, reason := t.Speaker.State()
 		if state == synth.NoDevice && !t.Setup.Silent {
 			t.soundless(reason)
-		} else {
+		} else if state == synth.Ready {
 			t.deviceless = false
 		}
 		if state != synth.Opening && !t.way.silent && !t.Setup.Silent {
@@ -162,6 +162,7 @@ func (t *plain) questions() error {
 			}
 		}
 		t.begun = t.Session
+		t.look()
 		asked, err := t.Session.Next()
 		if err != nil {
 			t.say(sentence(err.Error()))

@@ -118,6 +118,13 @@ func (p *Practice) part() string {
 	return strings.Join(titles, "; ")
 }
 
+// look looks for a sound device between questions, if there is none and one is wanted.
+func (p *Practice) look() {
+	if !p.Setup.Silent && !p.way.silent {
+		p.Speaker.Look()
+	}
+}
+
 // fresh reports whether nothing of the session was asked yet.
 func (p *Practice) fresh() bool { return p.begun != p.Session }
 

@@ -31,9 +31,21 @@ func sink(t *testing.T) []string {
 // soundServer is a sink with what ends it at once, as if the device were pulled out.
 func soundServer(t *testing.T) (env []string, end func()) {
 	t.Helper()
+	env = soundless(t)
+	return env, serveSound(t, env)
+}
+
+// soundless is the environment of a program that finds no sound server until serveSound starts one there.
+func soundless(t *testing.T) (env []string) {
+	t.Helper()
 	need(t, "pulseaudio", "parec", "pactl")
 	dir := t.TempDir()
-	env = append(os.Environ(), "XDG_RUNTIME_DIR="+dir, "HOME="+dir, "PULSE_SERVER=unix:"+filepath.Join(dir, "pulse", "native"))
+	return append(os.Environ(), "XDG_RUNTIME_DIR="+dir, "HOME="+dir, "PULSE_SERVER=unix:"+filepath.Join(dir, "pulse", "native"))
+}
+
+// serveSound starts a sound server in an environment; end stops it.
+func serveSound(t *testing.T, env []string) (end func()) {
+	t.Helper()
 	server := exec.Command("pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "-L", "module-native-protocol-unix",
 		"-L", "module-null-sink sink_name=cap rate=48000")
 	server.Env = env
@@ -42,14 +54,15 @@ func soundServer(t *testing.T) (env []string, end func()) {
 	}
 	end = func() { server.Process.Kill(); server.Wait() }
 	t.Cleanup(end)
+	_, socket, _ := strings.Cut(env[len(env)-1], "unix:")
 	for range 200 {
-		if _, err := os.Stat(filepath.Join(dir, "pulse", "native")); err == nil {
-			return env, end
+		if _, err := os.Stat(socket); err == nil {
+			return end
 		}
 		time.Sleep(50 * time.Millisecond)
 	}
 	t.Fatal("PulseAudio does not open its socket")
-	return nil, nil
+	return nil
 }
 
 // awaitStream waits until a program has opened the sink.

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"fmt"
 	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 )
 
 // earThenEye is a lesson that begins with two drills that need ears, in turn, and has something for the eye.
@@ -91,6 +93,35 @@ func TestDeviceThatGoesInTheMiddleOfLines(t *testing.T) {
 	s.said(t, "No sound (", 1)
 	printableOnly(t, s.out.String())
 	heardThenSeen(t, file)
+}
+
+// A device that comes while nothing but the eye is asked is noticed between questions.
+func TestDeviceThatComesLate(t *testing.T) {
+	t.Parallel()
+	env := soundless(t)
+	file := filepath.Join(t.TempDir(), "p.db")
+	s := startLines(t, env, "practice", "--plain", "--drill", "chord-ear", "--drill", "spell", "--progress", file, "--seed", "5")
+	s.out.await(t, `No sound \(`, 1)
+	s.out.await(t, `Question 1\.`, 1)
+	serveSound(t, env)
+	for n := 1; ; n++ {
+		if n > 40 {
+			t.Fatalf("nothing was asked by ear:\n%s", s.out.String())
+		}
+		io.WriteString(s.in, anyAnswer)
+		s.out.await(t, "It comes back", n)
+		if all := answers(t, file); all[len(all)-1].drill == "chord-ear" {
+			break
+		}
+		time.Sleep(time.Second)
+		io.WriteString(s.in, "\n")
+		s.out.await(t, fmt.Sprintf(`Question %d\.`, n+1), 1)
+	}
+	io.WriteString(s.in, "leave\n")
+	if err := s.cmd.Wait(); err != nil {
+		t.Error(err)
+	}
+	s.said(t, "No sound (", 1)
 }
 
 // heardThenSeen checks that a file has an answer by ear and then two by eye.
