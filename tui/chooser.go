@@ -26,7 +26,7 @@ func (c *chooser) keys() []key.Binding {
 	if c.lit {
 		return []key.Binding{labelled(keyGoOn, "answer"), keyUp, keyDown, named(keyAnswer, "", "answer")}
 	}
-	return []key.Binding{named(keyAnswer, fmt.Sprintf("1–%d", len(c.choices)), "answer"), named(keyDown, "", "mark"), named(keyUp, "", "mark")}
+	return []key.Binding{named(keyAnswer, fmt.Sprintf("1–%d", len(c.choices)), "answer"), named(keyUp, "↑↓", "mark"), named(keyDown, "", "mark")}
 }
 
 func (c *chooser) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {

@@ -117,6 +117,9 @@ func (t *today) view(a *app, b *body) {
 const cautions = "Start quietly; over headphones, stay where you could still talk. " +
 	"If a hand or an ear hurts, stop, and ask somebody who knows if it goes on."
 
+// manyNew is more than anybody would begin in a day: no number to begin with.
+const manyNew = 12
+
 // outlook says what the session holds, a sentence a line.
 func outlook(p Practice) []string {
 	day := p.Session.Today()
@@ -132,6 +135,8 @@ func outlook(p Practice) []string {
 		if day.New > 0 {
 			lines = append(lines, "If there is time left, something new.")
 		}
+	case day.New > manyNew:
+		lines = append(lines, "Nothing has to come back yet. There is more that is new than a day has room for.")
 	case day.New > 0:
 		lines = append(lines, fmt.Sprintf("Nothing has to come back yet. %s can be begun.", count(day.New, "new thing", "new things")))
 	default:
