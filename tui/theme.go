@@ -23,11 +23,11 @@ type shades struct{ text, quiet, accent, right, wrong string }
 
 // The hues are those of Okabe and Ito, Color Universal Design, 2008, which people with any of the
 // common colour-vision deficiencies can tell apart: orange, sky blue and reddish purple on dark;
-// blue, bluish green and vermilion on light. On light backgrounds green and vermilion are darkened,
-// hue kept, to reach a contrast of 4.5:1 (WCAG 2.2).
+// blue, bluish green and vermilion on light. On light backgrounds green is darkened, hue kept, and vermilion
+// darkened and reddened, to reach a contrast of 4.5:1 (WCAG 2.2), also as the nearest of 256 colours.
 var (
 	onDark  = shades{text: "#E6E6E6", quiet: "#A0A0A0", accent: "#E69F00", right: "#56B4E9", wrong: "#CC79A7"}
-	onLight = shades{text: "#1A1A1A", quiet: "#5C5C5C", accent: "#0072B2", right: "#00694D", wrong: "#A84300"}
+	onLight = shades{text: "#1A1A1A", quiet: "#5C5C5C", accent: "#0072B2", right: "#00694D", wrong: "#A82D00"}
 )
 
 // Of sixteen colours the terminal's owner has chosen how each looks. Text is then the terminal's own,

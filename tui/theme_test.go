@@ -43,6 +43,12 @@ func TestContrastAsWCAGHasIt(t *testing.T) {
 	}
 }
 
+// shownAs is a colour as a terminal of some abilities shows it.
+func shownAs(profile colorprofile.Profile, hex string) string {
+	r, g, b, _ := profile.Convert(lipgloss.Color(hex)).RGBA()
+	return fmt.Sprintf("#%02X%02X%02X", r>>8, g>>8, b>>8)
+}
+
 // Every colour is read at 4.5:1 or better on the backgrounds it is for: black and the greys that
 // terminals have for it, white and paper.
 func TestContrast(t *testing.T) {
@@ -55,9 +61,10 @@ func TestContrast(t *testing.T) {
 	} {
 		for job, ink := range map[string]string{"text": set.text, "quiet": set.quiet, "accent": set.accent, "right": set.right, "wrong": set.wrong} {
 			for _, ground := range set.on {
-				c := contrast(t, ink, ground)
-				if c < 4.5 {
-					t.Errorf("%s %s on %s: %.2f:1, wanted 4.5:1", name, job, ground, c)
+				for _, profile := range []colorprofile.Profile{colorprofile.TrueColor, colorprofile.ANSI256} {
+					if c := contrast(t, shownAs(profile, ink), ground); c < 4.5 {
+						t.Errorf("%s %s on %s, %s: %.2f:1, wanted 4.5:1", name, job, ground, profile, c)
+					}
 				}
 			}
 		}
