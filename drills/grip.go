@@ -201,7 +201,7 @@ func nameless(v fret.Voicing) string {
 }
 
 // Played is the grip played in a way; nothing if no string sounds.
-func (g Grip) Played(how synth.How) []Sound { return playedOnce(g.Voicing, how) }
+func (g Grip) Played(how synth.How) []Sound { return Once(how, Soundings(g.Voicing)) }
 
 // Compared is plain and then coloured: the grip before and after one of its swaps, or, with n below 0,
 // before and after the swap that was taken last. It is nothing if there is none.
@@ -210,17 +210,9 @@ func (g Grip) Compared(n int) []Sound {
 	case n >= 0:
 		return slices.Concat(g.Played(synth.Strum), g.Swapped(n).Played(synth.Strum))
 	case g.Before != nil:
-		return slices.Concat(playedOnce(*g.Before, synth.Strum), g.Played(synth.Strum))
+		return slices.Concat(Once(synth.Strum, Soundings(*g.Before)), g.Played(synth.Strum))
 	}
 	return nil
-}
-
-func playedOnce(v fret.Voicing, how synth.How) []Sound {
-	notes := Soundings(v)
-	if len(notes) == 0 {
-		return nil
-	}
-	return []Sound{{Notes: notes, Score: synth.Hand{}.Play(how, notes)}}
 }
 
 // Unheard is where fingers are on a neck, not heard as any chord.

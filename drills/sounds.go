@@ -53,6 +53,14 @@ func played(label string, v fret.Voicing, how synth.How, rng *rand.Rand) Sound {
 	}
 }
 
+// Once is notes played evenly in a way; nothing if there are none.
+func Once(how synth.How, notes []synth.Sounding) []Sound {
+	if len(notes) == 0 {
+		return nil
+	}
+	return []Sound{{Notes: notes, Score: synth.Hand{}.Play(how, notes)}}
+}
+
 // rootString returns the number of the string that sounds the lowest root, 0 if none does.
 func rootString(v fret.Voicing) int {
 	number, low := 0, 0

@@ -35,7 +35,7 @@ func (f *fingers) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
 		case key.Matches(press, keyGoOn):
 			return f.shape.String(), true, nil
 		case key.Matches(press, keyMine):
-			return "", false, a.play(f.asked.Voice, strummed(f.notes())...)
+			return "", false, a.play(f.asked.Voice, drills.Once(synth.Strum, f.notes())...)
 		}
 	}
 	at := f.at
@@ -53,12 +53,4 @@ func (f *fingers) view(a *app, b *body) {
 	f.fingerboard.view(a, b, Neck{Voicing: drills.Unheard(f.tuning, f.shape)})
 	b.gap()
 	b.add(middle(b.col, a.theme.Text.Render(f.shape.String())))
-}
-
-// strummed is notes strummed once; nothing if there are none.
-func strummed(notes []synth.Sounding) []drills.Sound {
-	if len(notes) == 0 {
-		return nil
-	}
-	return []drills.Sound{{Notes: notes, Score: synth.Hand{}.Play(synth.Strum, notes)}}
 }

@@ -261,7 +261,7 @@ func (t *plain) hear(v *synth.Voice, frets string) {
 		return
 	}
 	f := newFingerboard(t.Session.On().Tuning, s)
-	t.play(v, strummed(f.notes()))
+	t.play(v, drills.Once(synth.Strum, f.notes()))
 }
 
 // explain says what came of an answer and waits until the student goes on.

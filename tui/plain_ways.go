@@ -136,7 +136,7 @@ func (t *plain) sample() {
 		return
 	}
 	f := newFingerboard(on.Tuning, nil)
-	t.play(on.Voices[0], strummed(f.notes()))
+	t.play(on.Voices[0], drills.Once(synth.Strum, f.notes()))
 }
 
 // today says what the day holds, and goes where the student wants.

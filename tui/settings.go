@@ -10,6 +10,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/drills"
+	"sparetone/synth"
 )
 
 // settingsScreen shows the settings, a line each; arrows step through what each may be. What is set holds
@@ -104,7 +105,7 @@ func (a *app) sample() tea.Cmd {
 		return nil
 	}
 	f := newFingerboard(on.Tuning, nil)
-	return a.play(on.Voices[0], strummed(f.notes())...)
+	return a.play(on.Voices[0], drills.Once(synth.Strum, f.notes())...)
 }
 
 // replan makes the session anew if it has not begun, so that it is of the settings as they are now.
