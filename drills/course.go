@@ -79,7 +79,7 @@ func decode(name string, text []byte) (Course, error) {
 	d := toml.NewDecoder(bytes.NewReader(bytes.TrimPrefix(text, []byte("\ufeff")))) // as some editors begin a file
 	d.DisallowUnknownFields()
 	if err := d.Decode(&file); err != nil {
-		return nil, at(name, err)
+		return nil, at(name, text, err)
 	}
 	if len(file.Step) == 0 {
 		return nil, fmt.Errorf("%s: no [[step]]: a lesson has one or more, each with id, drill and asks", name)
@@ -100,7 +100,7 @@ var keyForms = map[string]string{
 const asWritten = `a step begins with a line [[step]], and each line after it is such as drill = "interval-ear" or asks = ["M3", "m3"], with straight quotes and in UTF-8`
 
 // at writes an error of the TOML reader with its place and what would be right.
-func at(name string, err error) error {
+func at(name string, text []byte, err error) error {
 	if strict := (*toml.StrictMissingError)(nil); errors.As(err, &strict) {
 		row, col := strict.Errors[0].Position()
 		key := strict.Errors[0].Key()
@@ -115,7 +115,14 @@ func at(name string, err error) error {
 	if key := decode.Key(); len(key) > 0 && keyForms[key[len(key)-1]] != "" && strings.Contains(decode.Error(), "cannot decode") {
 		return fmt.Errorf("%s:%d:%d: %s is written %s", name, row, col, key[len(key)-1], keyForms[key[len(key)-1]])
 	}
-	return fmt.Errorf("%s:%d:%d: %s; %s", name, row, col, strings.TrimPrefix(decode.Error(), "toml: "), asWritten)
+	says := strings.TrimPrefix(decode.Error(), "toml: ")
+	if lines := bytes.Split(text, []byte("\n")); row <= len(lines) && col <= len(lines[row-1]) {
+		// The reader's columns are bytes, and it says of these characters only how they begin.
+		if r, _ := utf8.DecodeRune(lines[row-1][col-1:]); strings.ContainsRune("“”„‘’«»", r) {
+			says = fmt.Sprintf("%c is no straight quote", r)
+		}
+	}
+	return fmt.Errorf("%s:%d:%d: %s; %s", name, row, col, says, asWritten)
 }
 
 // fault is what is wrong with a step, and which value of which key it is about; empty if it is about the step.

@@ -39,6 +39,7 @@ func TestCourseErrorsNameTheirPlace(t *testing.T) {
 		"  [[ step ]]\n  id = \"shapes\"\n  drill = \"shape-name\"\n  asks = [\n    \"major\",\n    \"minor\",\n  ]\n  rests-on = [\"thirds\"]\n"
 	for _, c := range []struct{ old, new, want string }{
 		{lesson, "", "x.toml: no [[step]]: a lesson has one or more"},
+		{`id = "thirds"`, `id = “thirds”`, `x.toml:4:6: “ is no straight quote; ` + asWritten},
 		{`id = "thirds"`, `id = 3`, `x.toml:4:6: id is written id = "thirds", a text in straight double quotes`},
 		{`asks = ["M3", "m3"]`, `asks = "M3"`, `x.toml:6:8: asks is written asks = ["M3", "m3"], texts in`},
 		{`id = "thirds"`, "id = \"thirds\"\ncolour = \"red\"", `x.toml:5:1: "colour" is not known here`},
