@@ -21,7 +21,14 @@ import (
 // terminal is left clean.
 func Run(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	m := newApp(p)
-	_, err := tea.NewProgram(m, tea.WithContext(ctx), tea.WithInput(in), tea.WithOutput(out)).Run()
+	hurried, hurry := context.WithCancel(context.Background())
+	defer hurry()
+	program := tea.NewProgram(m, tea.WithContext(hurried), tea.WithInput(in), tea.WithOutput(out), tea.WithFilter(politely))
+	defer context.AfterFunc(ctx, func() {
+		time.AfterFunc(mostPolite, hurry)
+		program.Send(leaveMsg{})
+	})()
+	_, err := program.Run()
 	if ended := m.close(); err == nil {
 		err = ended
 	}
@@ -29,6 +36,17 @@ func Run(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 		return nil
 	}
 	return err
+}
+
+// mostPolite is how long the program may take to leave when it is told to from outside.
+const mostPolite = 2 * time.Second
+
+// politely turns an end that is none of the program's own, as of a signal, into leaving.
+func politely(m tea.Model, msg tea.Msg) tea.Msg {
+	if _, quits := msg.(tea.QuitMsg); quits && !m.(*app).away {
+		return leaveMsg{}
+	}
+	return msg
 }
 
 // screen is one thing on the screen at a time. It owns its state, its keys and its view.
@@ -89,6 +107,7 @@ func (a *app) dress() {
 
 // The messages of the program's own.
 type (
+	leaveMsg struct{} // the program is to end
 	tickMsg  struct{} // something may have moved
 	soundMsg struct{} // the speaker's state has changed
 	readyMsg struct { // a sound can be played
@@ -129,6 +148,8 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.ResumeMsg:
 		a.away = false
 		return a, nil
+	case leaveMsg:
+		return a, a.leave()
 	case soundMsg:
 		return a, tea.Batch(a.listen(), a.soundChanged())
 	case readyMsg:

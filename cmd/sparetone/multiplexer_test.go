@@ -83,6 +83,9 @@ func TestInMultiplexers(t *testing.T) {
 			m.await("go on")
 			m.press("C-c")
 			m.clean("")
+			m.press("timeout --foreground 3 "+binaryPath(t)+" practice --silent", "Enter") // SIGTERM
+			m.await("begin")
+			m.clean("")
 		})
 	}
 }
