@@ -83,8 +83,10 @@ func TestInMultiplexers(t *testing.T) {
 			m.await("go on")
 			m.press("C-c")
 			m.clean("")
-			m.press("timeout --foreground 3 "+binaryPath(t)+" practice --silent", "Enter") // SIGTERM
+			m.press("timeout --foreground 4 "+binaryPath(t)+" practice --silent --drill shape-name", "Enter") // SIGTERM
 			m.await("begin")
+			m.press("Enter")
+			m.await("Which chord")
 			m.clean("")
 		})
 	}
