@@ -13,6 +13,7 @@ type Standing struct {
 	Item   string
 	Drill  string
 	Chance float64   // of being right today, or tomorrow if it was asked today, by the memory model
+	Holds  bool      // the last answer was right
 	Due    time.Time // when it comes back
 	Asked  int       // answers ever
 	Latest Rate      // the last eight weeks
@@ -78,7 +79,7 @@ func (f *File) Standings() ([]Standing, error) {
 	var all []Standing
 	for id, m := range d.memory {
 		s := Standing{
-			Item: id, Drill: drills[id], Chance: m.chance(&d.weights, max(day, m.Day+1)), Due: m.Due.Begins(now.Location()), Asked: m.Asked,
+			Item: id, Drill: drills[id], Chance: m.chance(&d.weights, max(day, m.Day+1)), Holds: m.Run > 0, Due: m.Due.Begins(now.Location()), Asked: m.Asked,
 			Latest: RateOf(d.latest(id, day)), Weak: d.isWeak(id, day), Weeks: weeks[id],
 		}
 		for item, times := range d.takenFor(id, day) {

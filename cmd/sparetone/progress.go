@@ -15,8 +15,11 @@ func newProgress() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "progress",
 		Short: "Say what is remembered, and look after the file it is kept in",
-		Args:  noArgs,
-		RunE:  showProgress,
+		Long: "Say what is remembered, and look after the file it is kept in.\n" +
+			"Known are the items whose last answer was right, each counted by its chance of being right again\n" +
+			"today, or tomorrow where it was asked today.",
+		Args: noArgs,
+		RunE: showProgress,
 	}
 	addJSON(cmd)
 	cmd.AddCommand(newWeak(), newExport(), newImport(), newBackup(), newCheck())
@@ -29,7 +32,7 @@ type progressRow struct {
 	Part  string    `json:"part"` // all, drill, target or tuning
 	Name  string    `json:"name"`
 	Items int       `json:"items"` // that were ever asked
-	Known float64   `json:"known"` // of these, as many as would be right today, or tomorrow where asked today
+	Known float64   `json:"known"` // of these, right the last time, as many as would be again today, or tomorrow where asked today
 	Due   int       `json:"due"`
 	Weak  int       `json:"weak"`
 	Asked int       `json:"asked"` // in the last eight weeks
@@ -81,7 +84,9 @@ func divide(standings []progress.Standing, now time.Time) []progressRow {
 				byName[name], weeks[name] = row, map[string]progress.Tally{}
 			}
 			row.Items++
-			row.Known += s.Chance
+			if s.Holds {
+				row.Known += s.Chance
+			}
 			row.Asked += s.Latest.Asked
 			row.Right += s.Latest.Held
 			if !s.Due.After(now) {
@@ -148,10 +153,12 @@ func showProgress(cmd *cobra.Command, _ []string) error {
 		}
 		if row.Part != part {
 			part = row.Part
-			o.printf("\n%-18s %5s %5s  %-26s %s\n", heading[part], "items", "known", "right in eight weeks", "last weeks")
+			o.printf("\n%-18s %5s %5s  %-26s %s\n", heading[part], "items", "known", "right in eight weeks", "last weeks, %")
 		}
 		o.printf("%-18s %5d %5.0f  %-26s %s\n", printable(row.Name), row.Items, row.Known, rate(row.Right, row.Asked), trend(row.Weeks))
 	}
+	o.printf("\nKnown is what was right the last time, less what has faded since.\n")
+	o.printf("In brackets: where the share truly lies, 95 times in 100.\n")
 	return o.done()
 }
 

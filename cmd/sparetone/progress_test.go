@@ -65,6 +65,31 @@ func TestProgressCommand(t *testing.T) {
 	}
 }
 
+// What was missed the last time is not known, however lately that was.
+func TestKnownIsWhatWasRightTheLastTime(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "progress.db")
+	f, err := progress.Open(path, time.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	right, partly, wrong := progress.Right, progress.Partly, progress.Wrong
+	for target, results := range map[string][]progress.Result{"major": {wrong, right}, "minor": {right, wrong}, "ninth": {right, partly}, "sixth": {wrong}} {
+		for _, r := range results {
+			if err := f.Record(progress.Answer{Item: "spell/" + target + "/ukulele", Drill: "spell", At: time.Now(), Result: r}); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	out, _, _ := called(t, "", "progress", "--json", "--progress", path)
+	for _, row := range objects[progressRow](t, out) {
+		known := row.Part != "target" || row.Name == "spell/major"
+		if (row.Known > 0) != known || row.Known > 1 {
+			t.Errorf("%s %s: %.2f of %d known", row.Part, row.Name, row.Known, row.Items)
+		}
+	}
+}
+
 func TestWeakCommand(t *testing.T) {
 	path := practisedFile(t)
 	out, _, ended := called(t, "", "progress", "weak", "--progress", path)
