@@ -80,8 +80,8 @@ func (d build) Ask(r Request) (*Question, error) {
 			}
 			return
 		}
-		near, ok := nearestShape(r.On, c, s)
-		if ok {
+		// What was nearly right is mended; else the easiest shape is worth more.
+		if near, ok := nearestKnown(r.On, c, s); ok && 2*moving(near.Shape, s) <= len(s) {
 			verdict.Shapes[0].Voicing = near
 			verdict.Expected = near.Shape.String()
 			verdict.Asked = []Sound{played("", near, synth.Strum, nil)}
@@ -130,11 +130,14 @@ func fretNames(t *fret.Tuning, s fret.Shape) []theory.Chord {
 
 // called says what a shape is called, "" if it has no name.
 func called(t *fret.Tuning, s fret.Shape) string {
-	names := fret.Names(t, s, theory.Context{})
+	names := fretNames(t, s)
 	if len(names) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s is %s, %s.", s, names[0].Chord, names[0].Chord.Kind.Name)
+	if n := slices.IndexFunc(names, func(c theory.Chord) bool { return !rootless(c) }); n >= 0 {
+		return fmt.Sprintf("%s is %s, %s.", s, names[n], names[n].Kind.Name)
+	}
+	return fmt.Sprintf("%s is %s, %s, without its root.", s, names[0], names[0].Kind.Name)
 }
 
 // eachString says what each string is, in the tuning's order.

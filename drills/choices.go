@@ -41,12 +41,15 @@ func draw(all []Target, r Request, clash func(a, b string) bool) ([]Target, erro
 	for _, id := range inTurn(inPlay, clash, r.Rand) {
 		add(id)
 	}
-	// With one thing in play there would be nothing to tell apart: take another nearby.
-	for _, i := range r.Rand.Perm(len(rest)) {
-		if len(picked) >= 2 {
-			break
+	// With one thing in play there would be nothing to tell apart: take another, one that lies near if there is one.
+	near := all[placeOf(all, r.Target)].Near
+	isNear := func(id string) bool { return slices.Contains(near, id) }
+	for _, wanted := range []bool{true, false} {
+		for _, i := range r.Rand.Perm(len(rest)) {
+			if len(picked) < 2 && isNear(rest[i]) == wanted {
+				add(rest[i])
+			}
 		}
-		add(rest[i])
 	}
 	if len(picked) < 2 {
 		return nil, fmt.Errorf("%q has nothing to be told from", r.Target)

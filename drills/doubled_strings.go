@@ -118,6 +118,7 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 	// Not every three strings leave room for the others to double each of them at one place: draw until they do.
 	for range 100 {
 		numbers = someOf(all, 3, r.Rand)
+		slices.Reverse(numbers) // the first string first: their numbers are then mostly those of the choices
 		if len(inAll(fitting(known, len(numbers), fits), seenVoicing)) > 0 {
 			break
 		}

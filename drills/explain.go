@@ -91,6 +91,9 @@ func spares(v fret.Voicing) string {
 	case 0:
 		return "No note is doubled: every string has its own."
 	case 1:
+		if len(v.Doubled()[0].Strings) > 2 {
+			return parts[0] + ": all but one of them can be spared."
+		}
 		return parts[0] + ": one of them can be spared."
 	}
 	return strings.Join(parts, "; ") + "."

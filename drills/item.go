@@ -99,5 +99,14 @@ func (s *Session) Name(id string) string {
 	if it, ok := s.items[id]; ok {
 		return it.target.Name
 	}
+	// It is not of this session, but may have been of another.
+	drill, target, _ := SplitItem(id)
+	if d, ok := ByID(drill); ok {
+		for _, t := range d.Targets(s.set.On) {
+			if t.ID == target {
+				return t.Name
+			}
+		}
+	}
 	return id
 }

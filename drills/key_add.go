@@ -221,7 +221,7 @@ func (d keyAdd) Ask(r Request) (*Question, error) {
 	}
 	q.explain = func(g given, verdict *Verdict) {
 		said := notes(g.id)[0]
-		verdict.say(fits(k, c, said))
+		verdict.say(p.says(said))
 		if !slices.Contains(p.right, said) {
 			verdict.say(fits(k, c, p.marked))
 		}
@@ -251,7 +251,7 @@ func (keyAdd) show(on *Instrument, c theory.Chord, added theory.Note, verdict *V
 	if !ok {
 		return
 	}
-	with, ok := nearestShape(on, theory.NewChord(c.Root, kind), plain.Shape)
+	with, ok := nearestWhole(on, theory.NewChord(c.Root, kind), plain.Shape) // what is spoken of is to sound
 	if !ok {
 		return
 	}
@@ -264,14 +264,24 @@ func (keyAdd) show(on *Instrument, c theory.Chord, added theory.Note, verdict *V
 	verdict.Asked = []Sound{played("plain", plain, synth.Strum, nil), played("with "+added.String(), with, synth.Strum, nil)}
 }
 
+// says says of a note that was given how it stands to the chord: under another letter than the key has it, too.
+func (p laid) says(n theory.Note) string {
+	in := slices.IndexFunc(p.key.Notes(), n.Same)
+	if in < 0 || p.key.Contains(n) {
+		return fits(p.key, p.chord, n)
+	}
+	own := p.key.Notes()[in]
+	if slices.Contains(p.right, own) {
+		return fmt.Sprintf("%s is the right pitch under the wrong letter: in %s it is %s.", n, p.key, own)
+	}
+	return fmt.Sprintf("%s is written %s in %s. %s", n, own, p.key, fits(p.key, p.chord, own))
+}
+
 // fits says how a note stands to a chord of a key.
 func fits(k theory.Key, c theory.Chord, n theory.Note) string {
 	switch under := below(c, n); {
 	case slices.Contains(c.Tones(), n):
 		return fmt.Sprintf("%s is in %s already.", n, c)
-	case !k.Contains(n) && slices.ContainsFunc(k.Notes(), n.Same):
-		own := k.Notes()[slices.IndexFunc(k.Notes(), n.Same)]
-		return fmt.Sprintf("%s is the right pitch under the wrong letter: in %s it is %s.", n, k, own)
 	case !k.Contains(n):
 		return fmt.Sprintf("%s is not a note of %s.", n, k)
 	case under != nil:

@@ -122,6 +122,12 @@ var kindInFull = sync.OnceValue(func() map[string]*theory.Kind {
 		number, _, _ := strings.Cut(numberNames[n-1], " ")
 		m["dominant "+number] = m[number]
 	}
+	for _, w := range []string{"dur", "majeur", "maggiore", "mayor"} {
+		m[w] = mustKind("major")
+	}
+	for _, w := range []string{"moll", "mineur", "minore", "menor"} {
+		m[w] = mustKind("minor")
+	}
 	m["suspended"] = mustKind("suspended-fourth")
 	m["half diminished seventh"] = mustKind("half-diminished")
 	return m
@@ -209,8 +215,7 @@ func rightNames(v fret.Voicing) []theory.Chord {
 
 // foreignBass reports whether a chord is written over a bass that is none of its tones.
 func foreignBass(c theory.Chord) bool {
-	_, own := c.Kind.Tone(c.Root.To(c.Bass))
-	return !own
+	return foreignTo(c, c.Bass)
 }
 
 // isNamed reports whether a chord is one of the names, however its root is spelled and whatever bass

@@ -2,6 +2,7 @@ package drills
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"sync"
@@ -48,17 +49,28 @@ func rootsOf(kinds ...*theory.Kind) []theory.Note {
 	return out
 }
 
-// signs counts the accidentals in the notes of chords of some kinds on one root.
+// signs counts the accidentals in the notes of chords of some kinds on one root. One that nobody likes to read counts
+// more than three that are common: a double one, and C♭, F♭, E♯ and B♯.
 func signs(root theory.Note, kinds []*theory.Kind) int {
 	sum := 0
 	for _, k := range kinds {
 		for _, i := range k.Formula {
-			a := int(root.Up(i).Alter)
-			sum += max(a, -a)
+			n := root.Up(i)
+			sum += max(int(n.Alter), -int(n.Alter))
+			if isOdd(n) {
+				sum += 4
+			}
 		}
 	}
 	return sum
 }
+
+// isOdd reports whether a note is written as nobody likes to read it.
+func isOdd(n theory.Note) bool {
+	return n.Alter > 1 || n.Alter < -1 || slices.Contains(oddNotes, n)
+}
+
+var oddNotes = notes("Cb Fb E# B#")
 
 // notes reads a row of notes of our own tables.
 func notes(row string) []theory.Note {
@@ -193,7 +205,15 @@ func (h held) voice(on *Instrument) (fret.Voicing, error) {
 // nearestShape returns the shape of a chord that moves the fewest strings the least from another: what
 // was answered, heard as much like what was asked as can be.
 func nearestShape(on *Instrument, c theory.Chord, from fret.Shape) (fret.Voicing, bool) {
-	shapes := fret.Search(on.Tuning, c, on.Hand)
+	return nearestOf(on, c, from, fret.Search(on.Tuning, c, on.Hand))
+}
+
+// nearestWhole is the nearest shape of which no tone of the chord is left out.
+func nearestWhole(on *Instrument, c theory.Chord, from fret.Shape) (fret.Voicing, bool) {
+	return nearestOf(on, c, from, fret.Easiest(on.Tuning, c, on.Hand, fret.Wish{Effort: math.Inf(1), Needs: c.Kind.Formula}))
+}
+
+func nearestOf(on *Instrument, c theory.Chord, from fret.Shape, shapes []fret.Found) (fret.Voicing, bool) {
 	if len(shapes) == 0 {
 		return fret.Voicing{}, false
 	}
@@ -221,6 +241,17 @@ func travel(a, b fret.Shape) int {
 		}
 	}
 	return sum
+}
+
+// moving counts the strings that move between two shapes.
+func moving(a, b fret.Shape) int {
+	n := 0
+	for i := range a {
+		if a[i] != b[i] {
+			n++
+		}
+	}
+	return n
 }
 
 // noShape is the error of a drill that found none for a kind of chord.

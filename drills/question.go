@@ -78,7 +78,14 @@ func (q *Question) offer(right string, choices ...Choice) {
 // Mark marks an answer. It understands a choice's text, its number counted from 1, and whatever else
 // the drill knows to read. Of an answer that makes no sense it returns an error that says what would
 // be understood: such an answer is asked again and never marked wrong.
+//
+// That it is not known is an answer to any question: a wrong one, and nothing is taken for anything else.
 func (q *Question) Mark(text string) (Verdict, error) {
+	if slices.Contains(unknowns, unquoted.Replace(words(text))) {
+		v := q.Solution()
+		v.Result, v.Given = progress.Wrong, Unknown
+		return v, nil
+	}
 	g, err := q.understand(text)
 	if err != nil {
 		return Verdict{}, err
@@ -88,6 +95,14 @@ func (q *Question) Mark(text string) (Verdict, error) {
 	q.explain(g, &v)
 	return v, nil
 }
+
+// Unknown is the answer of whoever does not know, as it is recorded.
+const Unknown = "I don't know"
+
+// unknowns are the words for it.
+var unknowns = []string{"i dont know", "dont know", "i do not know", "no idea", "i have no idea", "not sure", "pass", "?"}
+
+var unquoted = strings.NewReplacer("'", "", "’", "")
 
 // text is a question as one line, for the record: its sounds in turn, the notes of each in the order plucked.
 func (q *Question) text() string {
@@ -163,17 +178,29 @@ func unread(text string) error { return fmt.Errorf("%q is not an answer here", c
 func (q *Question) Typing() string {
 	switch q.Form {
 	case Tones:
-		return "what each string is, in the order of the strings, such as R 3 5 b7 9"
+		return q.stringByString("what each string is", "R 3 5 R 3 5 R 3", "that does not sound")
 	case Frets:
-		return "a fret for each string, such as 0 2 3 2, or x for a muted one"
+		return q.stringByString("a fret for each string", "0 2 3 2 0 1 0 2", "that is muted")
 	case Notes:
 		return "the notes, such as F# A Bb"
 	}
-	typed := make([]string, len(q.Choices))
+	said := make([]string, len(q.Choices))
 	for i, c := range q.Choices {
-		typed[i] = c.Typed
+		said[i] = c.Spoken // m3 and M3 sound alike
 	}
-	return fmt.Sprintf("a number from 1 to %d, or one of: %s", len(q.Choices), strings.Join(typed, ", "))
+	between := ", "
+	if strings.Contains(strings.Join(said, ""), ",") {
+		between = "; "
+	}
+	return fmt.Sprintf("a number from 1 to %d, or one of: %s", len(q.Choices), strings.Join(said, between))
+}
+
+// stringByString says how an answer of one word for each string is typed, with as many words of an example, and
+// which strings x is for.
+func (q *Question) stringByString(what, example, silent string) string {
+	n := len(strings.Fields(q.expected.Spoken))
+	words := strings.Fields(example)
+	return fmt.Sprintf("%s, string %d first, such as %s, and x for one %s", what, n, strings.Join(words[:min(n, len(words))], " "), silent)
 }
 
 // sameWords compares two labels as a listener would: case, hyphens and spacing do not count.

@@ -34,7 +34,7 @@ func readNumber(word string) (int, bool) {
 // wholeNumber reads a whole number that is written in figures alone: +4 is an augmented fourth, and no number.
 func wholeNumber(text string) (int, bool) {
 	n, err := strconv.Atoi(text)
-	return n, err == nil && strings.Trim(text, "0123456789") == ""
+	return n, err == nil && strings.Trim(text, "0123456789") == "" && (text == "0" || text[0] != '0') // 0003 is a shape
 }
 
 // size is what stands before the number of an interval: its quality, or how far it is altered.

@@ -6,6 +6,7 @@ import (
 
 	"sparetone/synth"
 	"sparetone/theory"
+	"sparetone/theory/fret"
 )
 
 // resolve plays a chord that wants to move on, and asks what it wants to become.
@@ -119,8 +120,9 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	goal := triad(tensions[n].up)
 	q.explain = func(g given, verdict *Verdict) {
 		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
-		verdict.say(leads(v.Chord, goal))
-		if after, ok := nearestShape(r.On, goal, v.Shape); ok {
+		after, ok := nearestShape(r.On, goal, v.Shape)
+		verdict.say(leads(v, goal, after))
+		if ok {
 			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: goal.String() + ", where it goes", Voicing: after})
 			verdict.Asked = append(slices.Clone(q.Sounds), played("where it goes", after, how, nil))
 		}
@@ -162,11 +164,17 @@ func plainly(n theory.Note) theory.Note {
 	return roots[slices.IndexFunc(roots, n.Same)]
 }
 
-// leads says how each note that does not stay moves by a step into the chord that follows.
-func leads(from, to theory.Chord) string {
+// leads says how each note that does not stay moves by a step into the chord that follows: as it does on the strings
+// of a shape of that chord, where it moves alike on all of them, and else to the nearest note.
+func leads(v fret.Voicing, to theory.Chord, after fret.Voicing) string {
+	from := v.Chord
 	var moves []string
 	for n, note := range from.Tones() {
 		if slices.ContainsFunc(to.Tones(), note.Same) {
+			continue
+		}
+		if step, ok := stepOf(v, after, from.Kind.Formula[n]); ok {
+			moves = append(moves, fmt.Sprintf("%s, %s, %s", note, from.Kind.Formula[n].Role(), step))
 			continue
 		}
 		best, least := theory.Note{}, 12
@@ -186,4 +194,32 @@ func leads(from, to theory.Chord) string {
 		return ""
 	}
 	return fmt.Sprintf("%s goes to %s: %s.", from, to, andWords(moves))
+}
+
+// stepOf says how a tone of a voicing moves into the next: rises or falls to a note. It is not ok if it sounds on no
+// string, if it stays, or leaps, or if two strings move apart.
+func stepOf(v, after fret.Voicing, tone theory.Interval) (says string, ok bool) {
+	for i, s := range v.Strings {
+		if s.Fret == fret.Muted || s.Interval != tone {
+			continue
+		}
+		if len(after.Strings) == 0 || after.Strings[i].Fret == fret.Muted {
+			return "", false
+		}
+		goal := after.Strings[i].Pitch
+		var moves string
+		switch up := goal.MIDI() - s.Pitch.MIDI(); {
+		case up == 1 || up == 2:
+			moves = fmt.Sprintf("rises to %s", goal.Note)
+		case up == -1 || up == -2:
+			moves = fmt.Sprintf("falls to %s", goal.Note)
+		default:
+			return "", false
+		}
+		if says != "" && says != moves {
+			return "", false
+		}
+		says = moves
+	}
+	return says, says != ""
 }

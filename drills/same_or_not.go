@@ -121,7 +121,7 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 		// What was answered: the second chord as it would have been.
 		c := theory.NewChord(v[1].Chord.Root, kinds[1-second])
 		if other, ok := nearestShape(r.On, c, v[1].Shape); ok && !which {
-			verdict.say(fmt.Sprintf("To hear both: the second as it would be with your answer is %s.", c))
+			verdict.say(fmt.Sprintf("By your answer the second would be %s: hear both.", c))
 			verdict.Other = []Sound{q.Sounds[0], played("the second as "+c.Kind.Name, other, how, nil)}
 		}
 	}

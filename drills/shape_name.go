@@ -45,8 +45,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		return nil, noShape(r.On, mustKind(r.Target))
 	}
 	h = onAnyRoot(h, drawn[right], r.Rand)
-	written := rootsOf(mustKind(kinds[0].ID), mustKind(kinds[1].ID))
-	h.chord = theory.NewChord(writtenAs(h.chord.Root, written), h.chord.Kind)
+	h.chord = theory.NewChord(commonRoot(h.chord.Root, h.chord.Kind, kinds), h.chord.Kind)
 	v, err := h.voice(r.On)
 	if err != nil {
 		return nil, err
@@ -60,7 +59,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		Voice:  drawVoice(r.On, r.Rand),
 	}
 	var offered []Choice
-	for _, c := range grid(kinds, written, v, drawn[right], r.Rand) {
+	for _, c := range grid(kinds, v, drawn[right], r.Rand) {
 		offered = append(offered, chordChoice(c))
 	}
 	r.Rand.Shuffle(len(offered), func(i, j int) { offered[i], offered[j] = offered[j], offered[i] })
@@ -163,21 +162,48 @@ func onAnyRoot(like held, all []held, rng *rand.Rand) held {
 	return shapes[rng.IntN(len(shapes))]
 }
 
-// writtenAs returns which of the roots a note is, so that one root is written in one way among the choices.
+// commonRoot returns how the root of a chord of a kind is written among choices of several: as the others on that
+// root are, F♯ and not G♭ beside it, unless one of them would then have more notes that nobody likes to read.
+func commonRoot(root theory.Note, k *theory.Kind, choices []Target) theory.Note {
+	var kinds []*theory.Kind
+	for _, c := range choices {
+		kinds = append(kinds, mustKind(c.ID))
+	}
+	common := writtenAs(root, rootsOf(kinds...))
+	for _, of := range kinds {
+		if odd(common, of) > odd(writtenAs(root, rootsOf(of)), of) {
+			return writtenAs(root, rootsOf(k))
+		}
+	}
+	return common
+}
+
+// odd counts the notes of a chord that are written as nobody likes to read them.
+func odd(root theory.Note, k *theory.Kind) int {
+	n := 0
+	for _, tone := range theory.NewChord(root, k).Tones() {
+		if isOdd(tone) {
+			n++
+		}
+	}
+	return n
+}
+
+// writtenAs returns which of the roots a note is.
 func writtenAs(n theory.Note, roots []theory.Note) theory.Note {
 	return roots[slices.IndexFunc(roots, n.Same)]
 }
 
-// grid returns the chords of two kinds on two of the roots: that of what is shown, and another that has a shape of
+// grid returns the chords of two kinds on two roots: that of what is shown, and another root that has a shape of
 // the same kind at the same place. No two of a kind sound alike, as augmented chords on several roots do.
-func grid(choices []Target, roots []theory.Note, v fret.Voicing, alike []held, rng *rand.Rand) []theory.Chord {
+func grid(choices []Target, v fret.Voicing, alike []held, rng *rand.Rand) []theory.Chord {
 	kinds := []*theory.Kind{mustKind(choices[0].ID), mustKind(choices[1].ID)}
 	differs := func(root theory.Note) bool {
 		return !root.Same(v.Chord.Root) && !slices.ContainsFunc(kinds, func(k *theory.Kind) bool { return sameSound(k, root, v.Chord.Root) })
 	}
 	var others []theory.Note
 	for _, o := range alike {
-		if root := writtenAs(o.chord.Root, roots); seen(o) == seenVoicing(v) && differs(root) && !slices.Contains(others, root) {
+		if root := o.chord.Root; seen(o) == seenVoicing(v) && differs(root) && !slices.Contains(others, root) {
 			others = append(others, root)
 		}
 	}
@@ -188,8 +214,8 @@ func grid(choices []Target, roots []theory.Note, v fret.Voicing, alike []held, r
 	var out []theory.Chord
 	for _, k := range kinds {
 		for _, root := range roots {
-			if root == v.Chord.Root || root == second {
-				out = append(out, theory.NewChord(root, k))
+			if root.Same(v.Chord.Root) || root.Same(second) {
+				out = append(out, theory.NewChord(commonRoot(root, k, choices), k))
 			}
 		}
 	}
@@ -213,8 +239,8 @@ func lacking(v fret.Voicing, c theory.Chord) []string {
 		}
 	}
 	for _, p := range v.Pitches() {
-		if _, ok := c.Kind.Tone(c.Root.To(p.Note)); !ok && !slices.Contains(foreign, p.Note.String()) {
-			foreign = append(foreign, p.Note.String())
+		if note := plainly(p.Note).String(); foreignTo(c, p.Note) && !slices.Contains(foreign, note) {
+			foreign = append(foreign, note)
 		}
 	}
 	var lines []string
@@ -226,4 +252,10 @@ func lacking(v fret.Voicing, c theory.Chord) []string {
 		lines = append(lines, fmt.Sprintf("%s %s not in %s.", andWords(foreign), is, c))
 	}
 	return lines
+}
+
+// foreignTo reports whether a note is none of a chord's.
+func foreignTo(c theory.Chord, n theory.Note) bool {
+	_, own := c.Kind.Tone(c.Root.To(n))
+	return !own
 }

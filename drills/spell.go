@@ -103,7 +103,9 @@ func (d spell) Ask(r Request) (*Question, error) {
 			if v, err := h.voice(r.On); err == nil {
 				verdict.Shapes = []Reveal{{Caption: c.String() + ", " + k.Name, Voicing: v}}
 				verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
-				verdict.say(leftOut(v))
+				if missing := leftOut(v); missing != "" {
+					verdict.say("The shape has not all of them. " + missing)
+				}
 			}
 		}
 	}

@@ -162,12 +162,7 @@ func easiestWays(changes []change) []change {
 // wrong says what a shape is that was made instead, and lets it be heard.
 func (swap) wrong(on *Instrument, c change, made fret.Shape, verdict *Verdict) []string {
 	var lines []string
-	movedStrings := 0
-	for i := range made {
-		if made[i] != c.From[i] {
-			movedStrings++
-		}
-	}
+	movedStrings := moving(made, c.From)
 	switch {
 	case movedStrings == 0:
 		return []string{fmt.Sprintf("%s is %s still: no string has moved.", made, c.plain)}

@@ -125,9 +125,10 @@ func TestAnswersAsTheyAreCalled(t *testing.T) {
 func TestChordsInManyWords(t *testing.T) {
 	for want, texts := range map[string][]string{
 		"Bb":     {"B flat", "b flat major", "Bflat", "B♭ major", "Si bémol", "sib", "Hb"},
-		"F#m":    {"F sharp minor", "F♯ minor", "Fis m", "Fism", "fa dièse m", "F-sharp minor", "an F sharp minor chord"},
+		"F#m":    {"F sharp minor", "F♯ minor", "Fis m", "Fism", "fis moll", "fis-Moll", "fa dièse mineur", "fa dièse m", "F-sharp minor", "an F sharp minor chord"},
 		"Ebm7":   {"E flat m7", "E flat minor seventh", "Esm7", "mi♭ minor 7th", "E flat, minor seventh"},
-		"B":      {"H", "si", "B major"},
+		"B":      {"H", "si", "B major", "H-Dur"},
+		"Eb":     {"Es-Dur", "mi bémol majeur", "Es Dur"},
 		"Am":     {"A minor", "a minor", "a minor chord", "Lam"},
 		"Cdim":   {"C diminished", "Cdim", "C diminished triad"},
 		"D7":     {"D seventh", "D dominant seventh", "D 7th", "re7"},

@@ -3,6 +3,7 @@ package drills
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"sparetone/theory"
@@ -81,26 +82,60 @@ func TestTwoChordsLieOnTwoRoots(t *testing.T) {
 	}
 }
 
-// A root is written in one way among the choices of a question, F♯ or G♭ and not both.
+// A root is written in one way among the choices of a question, F♯ or G♭, and in two only where either way would give
+// one of the chords more of C♭, F♭, E♯, B♯ and double signs than the other way does.
 func TestARootIsWrittenInOneWay(t *testing.T) {
 	on, d := ukulele(t), shapeName{}
+	ways := map[int]int{}
 	for _, target := range d.Targets(on) {
 		for seed := range uint64(60) {
 			q := ask(t, d, target.ID, on, seed)
-			written := map[int]theory.Note{}
-			for _, c := range q.Choices {
-				chord, err := theory.ParseChord(c.Typed)
+			byRoot := map[int][]theory.Chord{}
+			for _, choice := range q.Choices {
+				c, err := theory.ParseChord(choice.Typed)
 				if err != nil {
 					t.Fatal(err)
 				}
-				root := chord.Root
-				if other, known := written[root.Class()]; known && other != root {
-					t.Errorf("%s seed %d: %s beside %s", target.ID, seed, root, other)
-				}
-				written[root.Class()] = root
+				byRoot[c.Root.Class()] = append(byRoot[c.Root.Class()], c)
 			}
-			if len(written) != 2 {
-				t.Errorf("%s seed %d: %d roots among the choices", target.ID, seed, len(written))
+			if len(byRoot) != 2 {
+				t.Errorf("%s seed %d: %d roots among the choices", target.ID, seed, len(byRoot))
+			}
+			for _, c := range byRoot {
+				if c[0].Root == c[1].Root {
+					ways[1]++
+					continue
+				}
+				ways[2]++
+				if odd(c[0].Root, c[1].Kind) <= odd(c[1].Root, c[1].Kind) || odd(c[1].Root, c[0].Kind) <= odd(c[0].Root, c[0].Kind) {
+					t.Errorf("%s seed %d: %s beside %s", target.ID, seed, c[0], c[1])
+				}
+			}
+		}
+	}
+	if ways[2] == 0 || ways[1] <= ways[2] {
+		t.Errorf("%d in one way, %d in two", ways[1], ways[2])
+	}
+}
+
+// What is asked alone, as a weak spot is, stands beside what lies near it, and not beside what nobody has met.
+func TestAloneBesideWhatIsNear(t *testing.T) {
+	on := ukulele(t)
+	for _, d := range []Drill{chordEar{}, intervalEar{}, addedEar{}} {
+		for _, target := range d.Targets(on) {
+			if len(target.Near) == 0 {
+				continue
+			}
+			for seed := range uint64(5) {
+				q, err := d.Ask(Request{Target: target.ID, On: on, InPlay: []string{target.ID}, Rand: QuestionRand(d.About().ID, target.ID, seed)})
+				if err != nil {
+					t.Fatal(err)
+				}
+				for _, c := range q.Choices {
+					if c.ID != target.ID && !slices.Contains(target.Near, c.ID) {
+						t.Errorf("%s/%s stands beside %s", d.About().ID, target.ID, c.ID)
+					}
+				}
 			}
 		}
 	}

@@ -1,0 +1,166 @@
+package drills
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"sparetone/progress"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// someQuestions calls a function with some questions of every target of a drill.
+func someQuestions(t *testing.T, d Drill, on *Instrument, seeds uint64, do func(q *Question)) {
+	t.Helper()
+	for _, target := range d.Targets(on) {
+		for seed := range seeds {
+			do(ask(t, d, target.ID, on, seed))
+		}
+	}
+}
+
+// Whoever does not know may say so to any question: that is wrong, and nothing is mistaken for anything.
+func TestNotKnown(t *testing.T) {
+	for _, name := range []string{"ukulele", "guitar"} {
+		on := instrument(t, name)
+		for _, d := range All() {
+			someQuestions(t, d, on, 2, func(q *Question) {
+				for _, text := range []string{Unknown, "i don’t know", "Dont know.", "?", "no idea"} {
+					v, err := q.Mark(text)
+					if err != nil || v.Result != progress.Wrong || v.Given != Unknown || v.TakenFor != "" || len(v.Other) > 0 || len(v.Lines) == 0 {
+						t.Errorf("%s/%s, %q: %+v, %v", q.Drill, q.Target, text, v, err)
+					}
+				}
+			})
+		}
+	}
+}
+
+// A shape typed where choices have numbers is no number.
+func TestShapesAreNoNumbers(t *testing.T) {
+	on := ukulele(t)
+	for _, d := range All() {
+		someQuestions(t, d, on, 1, func(q *Question) {
+			if v, err := q.Mark("0002"); len(q.Choices) > 0 && err == nil {
+				t.Errorf("%s/%s: 0002 is %q", q.Drill, q.Target, v.Given)
+			}
+		})
+	}
+}
+
+// How many words an answer has, string by string, is said as the instrument has strings.
+func TestTypingCountsStrings(t *testing.T) {
+	for name, want := range map[string]string{"ukulele": "string 4 first, such as 0 2 3 2, and", "guitar": "string 6 first, such as 0 2 3 2 0 1, and"} {
+		q := ask(t, build{}, "major", instrument(t, name), 1)
+		if got := q.Typing(); !strings.Contains(got, want) {
+			t.Errorf("%s: %s", name, got)
+		}
+	}
+}
+
+// What is said to rise or fall does so on the strings that are shown.
+func TestResolvingAsShown(t *testing.T) {
+	told := 0
+	for _, name := range []string{"ukulele", "guitar"} {
+		someQuestions(t, resolve{}, instrument(t, name), 40, func(q *Question) {
+			v := q.Solution()
+			if len(v.Shapes) < 2 {
+				return
+			}
+			from, to := v.Shapes[0].Voicing, v.Shapes[1].Voicing
+			for i, s := range from.Strings {
+				next := to.Strings[i]
+				if s.Fret == fret.Muted || next.Fret == fret.Muted {
+					continue
+				}
+				up, way := next.Pitch.MIDI()-s.Pitch.MIDI(), "falls"
+				if up > 0 {
+					way = "rises"
+				}
+				if up == 0 || up > 2 || up < -2 || !foreignTo(to.Chord, s.Pitch.Note) {
+					continue
+				}
+				alike := !slices.ContainsFunc(from.Strings, func(o fret.StringTone) bool {
+					n := to.Strings[len(to.Strings)-o.Number]
+					return o.Fret != fret.Muted && o.Interval == s.Interval && (n.Fret == fret.Muted || n.Pitch.Class() != next.Pitch.Class() || (n.Pitch.MIDI()-o.Pitch.MIDI())*up < 0)
+				})
+				if alike {
+					told++
+					if want := s.Interval.Role() + ", " + way + " to " + next.Pitch.Note.String(); !strings.Contains(v.Lines[0], want) {
+						t.Errorf("%s: %s to %s: %q lacks %q", name, from.Shape, to.Shape, v.Lines[0], want)
+					}
+				}
+			}
+		})
+	}
+	if told < 100 {
+		t.Errorf("told of %d strings", told)
+	}
+}
+
+// A note that clashes is shown beside the note that it clashes with.
+func TestClashesSound(t *testing.T) {
+	shown := 0
+	for _, name := range []string{"ukulele", "guitar"} {
+		someQuestions(t, keyAdd{}, instrument(t, name), 30, func(q *Question) {
+			v := q.Solution()
+			if !strings.HasPrefix(q.Target, clashes) || len(v.Shapes) < 2 {
+				return
+			}
+			shown++
+			if with := v.Shapes[1].Voicing; len(with.Missing()) > 0 {
+				t.Errorf("%s, %s is %s without %v", name, q.Prompt, with.Shape, with.Missing())
+			}
+		})
+	}
+	if shown < 20 {
+		t.Errorf("%d were shown", shown)
+	}
+}
+
+// A note of the key under another letter is said to be right only if the pitch is.
+func TestLettersOfAKey(t *testing.T) {
+	other := 0
+	someQuestions(t, keyAdd{}, ukulele(t), 60, func(q *Question) {
+		for _, c := range q.Choices {
+			v, err := q.Mark(c.Typed)
+			if err != nil {
+				t.Fatal(err)
+			}
+			line := v.Lines[0]
+			sounds := slices.ContainsFunc(q.Accepts, func(s string) bool {
+				n, err := theory.ParseNote(s)
+				return err == nil && n.Same(notes(c.Typed)[0])
+			})
+			switch {
+			case strings.Contains(line, "the right pitch"):
+				if !sounds {
+					t.Errorf("%s %s: %q", q.Prompt, c.Typed, line)
+				}
+			case strings.Contains(line, " is written "):
+				other++
+				if sounds {
+					t.Errorf("%s %s: %q", q.Prompt, c.Typed, line)
+				}
+			}
+		}
+	})
+	if other == 0 {
+		t.Error("no note was offered under another letter")
+	}
+}
+
+// A shape that has little of what was asked for is answered with the easiest, and one that nearly has it is mended.
+func TestModelsOfBuild(t *testing.T) {
+	on := ukulele(t)
+	q := ask(t, build{}, "major", on, 1)
+	for seed := uint64(1); !strings.HasPrefix(q.Prompt, "Build A,"); seed++ {
+		q = ask(t, build{}, "major", on, seed)
+	}
+	for said, want := range map[string]string{"0003": "2100", "2101": "2100", "2105": "2104"} {
+		if v, err := q.Mark(said); err != nil || v.Expected != want {
+			t.Errorf("for A, %s is answered with %s, %v; want %s", said, v.Expected, err, want)
+		}
+	}
+}
