@@ -59,11 +59,15 @@ func (n Neck) Render(th Theme) string {
 			return n.Under[len(n.Under)-s.Number], th.Text
 		}))
 	}
+	width := d.width()
 	if n.Named {
 		lines = append(lines, "", d.under(noteName), d.under(degreeName))
-		lines = append(lines, d.brackets()...)
+		for _, l := range d.brackets() {
+			lines = append(lines, l)
+			width = max(width, lipgloss.Width(l))
+		}
 	}
-	return lipgloss.NewStyle().Width(d.width()).Render(strings.Join(lines, "\n"))
+	return lipgloss.NewStyle().Width(width).Render(strings.Join(lines, "\n"))
 }
 
 func (n Neck) drawing(th Theme) drawing {
@@ -258,8 +262,9 @@ func (d *drawing) brackets() []string {
 	return lines
 }
 
-// bracket joins the strings from the first to the last that sound a note; the word stands in it where
-// there is room, and beside it where there is not.
+// bracket joins the strings from the first to the last that sound a note; the word stands in it, a dash on
+// either side at the least, and where that has no room beside it. Where there is room on neither side the
+// drawing grows.
 func (d *drawing) bracket(class, first, last int) string {
 	arm := make([]string, (last-first)*d.gap+1)
 	for i := range arm {
@@ -276,21 +281,18 @@ func (d *drawing) bracket(class, first, last int) string {
 	at := margin + first*d.gap
 	const word = "doubled"
 	text := strings.Join(arm, "")
-	switch room := len(arm) - 2 - len(word); {
+	mid := " " + word + " "
+	switch room := len(arm) - len(mid) - 4; {
 	case between == 0 && room >= 0:
-		left := 1 + room/2
-		mid := word
-		if room >= 2 {
-			left, mid = left-1, " "+word+" "
-		}
+		left := 2 + room/2
 		text = strings.Join(arm[:left], "") + mid + strings.Join(arm[left+len(mid):], "")
-	case at+len(arm)+1+len(word) <= d.width():
+	case at+len(arm)+1+len(word) <= d.width() || at < len(word)+1:
 		text += " " + word
 	default:
 		text = word + " " + text
 		at -= len(word) + 1
 	}
-	return d.th.Quiet.Render(strings.Repeat(" ", max(0, at)) + text)
+	return d.th.Quiet.Render(strings.Repeat(" ", at) + text)
 }
 
 func (d *drawing) sounds(s fret.StringTone, class int) bool {

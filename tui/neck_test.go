@@ -84,6 +84,36 @@ func TestNeckSmallAndMuted(t *testing.T) {
 	}
 }
 
+// The brackets stand under the strings they join, whatever the room; the word stands in them between dashes, and
+// else beside them.
+func TestBrackets(t *testing.T) {
+	for _, c := range []struct {
+		tuning, frets, chord string
+		small                bool
+		want                 []string
+	}{
+		{"ukulele", "0003", "C", true, []string{"doubled └───────┘"}},
+		{"ukulele", "0003", "C", false, []string{"          └─ doubled ─┘"}},
+		{"ukulele", "5433", "C", true, []string{"    └─ doubled ─┘"}},
+		{"ukulele", "0010", "C6", true, nil},
+		{"ukulele", "0033", "C5", true, []string{"    └───────┘ doubled", "doubled └───────┘"}},
+		{"guitar", "022100", "E", true, []string{"    └───────┴───────────┘ doubled", "        └─ doubled ─┘"}},
+		{"guitar", "022100", "E", false, []string{"    └───────────┴─────────────────┘ doubled", "          └──── doubled ────┘"}},
+	} {
+		n := Neck{Voicing: voicing(t, c.tuning, c.frets, c.chord), Small: c.small, Named: true}
+		lines := strings.Split(plainText(n.Render(NewTheme(true, colorprofile.TrueColor))), "\n")
+		var got []string
+		for _, l := range lines {
+			if strings.ContainsAny(l, "└┘") {
+				got = append(got, l)
+			}
+		}
+		if diff := cmp.Diff(c.want, got); diff != "" {
+			t.Errorf("%s, small %v:\n%s\n%s", c.frets, c.small, diff, strings.Join(lines, "\n"))
+		}
+	}
+}
+
 func TestNeckInWords(t *testing.T) {
 	got := Neck{Voicing: voicing(t, "ukulele", "x003", "C"), Named: true}.Words()
 	want := []string{
