@@ -14,9 +14,10 @@ import (
 
 // fingerboard is a neck on which fingers are set: with arrows, with digits, or with the mouse.
 type fingerboard struct {
-	tuning *fret.Tuning
-	shape  fret.Shape
-	at     int // the string that a finger is on, in the tuning's order
+	tuning  *fret.Tuning
+	shape   fret.Shape
+	at      int  // the string that a finger is on, in the tuning's order
+	touched bool // a string was set, be it to what it was
 }
 
 var (
@@ -93,7 +94,7 @@ func (f *fingerboard) update(a *app, msg tea.Msg) (changed, taken bool) {
 	return f.shape[f.at] != was, true
 }
 
-func (f *fingerboard) set(to int) { f.shape[f.at] = to }
+func (f *fingerboard) set(to int) { f.shape[f.at], f.touched = to, true }
 
 // along goes some strings on, round the neck.
 func (f *fingerboard) along(by int) { f.at = (f.at + by + len(f.shape)) % len(f.shape) }

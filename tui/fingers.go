@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"slices"
+
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 
@@ -33,6 +35,9 @@ func (f *fingers) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
 	if press, ok := msg.(tea.KeyPressMsg); ok {
 		switch {
 		case key.Matches(press, keyGoOn):
+			if a.said = f.missing(); a.said != "" {
+				return "", false, nil
+			}
 			return f.shape.String(), true, nil
 		case key.Matches(press, keyMine):
 			return "", false, a.play(f.asked.Voice, drills.Once(synth.Strum, f.notes())...)
@@ -47,6 +52,18 @@ func (f *fingers) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
 		return "", false, a.play(f.asked.Voice, f.pluck(at)...)
 	}
 	return "", false, nil
+}
+
+// missing says what has to be done before there is an answer, empty if it is done: enter alone, as it goes on
+// elsewhere, is none.
+func (f *fingers) missing() string {
+	switch from := f.asked.Shown; {
+	case from != nil && slices.Equal(f.shape, from.Shape):
+		return "Move one string first."
+	case !f.touched:
+		return "Set your fingers first; 0 is an open string."
+	}
+	return ""
 }
 
 func (f *fingers) view(a *app, b *body) {

@@ -15,6 +15,7 @@ import (
 type question struct {
 	asked *drills.Asked
 	entry entry
+	aside entry  // what was left to type instead, as it was left; nil if nothing was
 	noted string // a word that stays: why it is asked now, or why an answer made no sense
 	held  bool   // it waits for the sound device and was not heard yet
 }
@@ -72,6 +73,10 @@ func (q *question) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	case soundMsg:
 		return q.soundChanged(a)
 	case tea.KeyPressMsg:
+		if q.typing() && q.aside != nil && key.Matches(msg, keyEscape) {
+			q.entry, q.aside = q.aside, nil
+			return q, nil
+		}
 		if cmd, left, done := q.press(a, msg); left {
 			a.hush()
 			a.end()
@@ -121,7 +126,7 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 		return nil, true, true
 	case key.Matches(msg, keyType):
 		if _, typed := q.entry.(*typist); !typed {
-			q.entry = newTypist(q.asked)
+			q.entry, q.aside = newTypist(q.asked), q.entry
 			return nil, false, true
 		}
 	}

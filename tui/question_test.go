@@ -1,0 +1,55 @@
+package tui
+
+import (
+	"strings"
+	"testing"
+)
+
+// Who begins to type and stops has the other way to answer back, as it was left.
+func TestStoppingToType(t *testing.T) {
+	for _, id := range []string{"chord-ear", "shape-tones", "build", "swap"} {
+		a := sized(asked(t, id), 80, 24)
+		keyed(a, "down", "right", "down")
+		want := plainText(drawn(a))
+		keyed(a, "t", "m")
+		if q := a.screen.(*question); !q.typing() {
+			t.Fatalf("%s: t does not begin to type", id)
+		}
+		if keyed(a, "esc"); plainText(drawn(a)) != want {
+			t.Errorf("%s: after typing there is\n%s\nand there was\n%s", id, plainText(drawn(a)), want)
+		}
+	}
+	// Where all is typed, esc lets the other keys work, and t goes on.
+	a := sized(asked(t, "spell"), 80, 24)
+	if keyed(a, "C", "esc"); a.screen.(*question).typing() {
+		t.Error("esc does not stop typing")
+	}
+	keyed(a, "t", "E")
+	if got := a.screen.(*question).entry.(*typist).field.Value(); got != "CE" {
+		t.Errorf("%q is typed", got)
+	}
+}
+
+// Enter on a neck on which nothing was done is no answer: it is what goes on elsewhere.
+func TestEnterAloneIsNoAnswer(t *testing.T) {
+	for id, want := range map[string]string{"build": "Set your fingers first", "swap": "Move one string first"} {
+		a := sized(asked(t, id), 80, 24)
+		keyed(a, "enter", "right", "enter", "enter")
+		if _, ok := a.screen.(*question); !ok || !strings.Contains(a.said, want) {
+			t.Errorf("%s: enter alone leads to %T, and says %q", id, a.screen, a.said)
+		}
+	}
+	// A string that was moved and moved back is where it was.
+	a := sized(asked(t, "swap"), 80, 24)
+	if keyed(a, "down", "up", "enter"); a.said == "" {
+		t.Errorf("an unmoved shape leads to %T", a.screen)
+	}
+	// All strings open is an answer where it was meant.
+	a = sized(asked(t, "build"), 80, 24)
+	if keyed(a, "0", "enter"); a.said != "" {
+		t.Errorf("open strings are no answer: %s", a.said)
+	}
+	if _, ok := a.screen.(*reveal); !ok {
+		t.Errorf("open strings lead to %T", a.screen)
+	}
+}
