@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"regexp"
 	"slices"
 	"strings"
@@ -48,7 +49,9 @@ const longestCourse = 1 << 20
 // there is one, what is wrong and what would be right.
 func ReadCourse(name string, r io.Reader) (Course, error) {
 	text, err := io.ReadAll(io.LimitReader(r, longestCourse+1))
-	if err != nil {
+	if of := (*fs.PathError)(nil); errors.As(err, &of) {
+		return nil, err // names the file by itself
+	} else if err != nil {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	if len(text) > longestCourse {
@@ -145,6 +148,9 @@ func (s Step) check(before []Step, known []string) fault {
 	}
 	for n, a := range s.Asks {
 		if !slices.Contains(known, a) {
+			if own := s.idOf(a, known); own != "" {
+				return fault{fmt.Sprintf("step %q: %s cannot ask for %q; what is called so is written %q here", id, s.Drill, clean(a), own), "asks", a}
+			}
 			return fault{fmt.Sprintf("step %q: %s cannot ask for %q; it can for %s", id, s.Drill, clean(a), strings.Join(known, ", ")), "asks", a}
 		}
 		if slices.Contains(s.Asks[:n], a) {
@@ -161,6 +167,23 @@ func (s Step) check(before []Step, known []string) fault {
 		}
 	}
 	return fault{}
+}
+
+// idOf returns the id of what a step's drill calls by a name, "" if there is none among those known.
+func (s Step) idOf(name string, known []string) string {
+	if d, ok := ByID(s.Drill); ok {
+		for _, t := range fret.Tunings() {
+			for _, target := range d.Targets(&Instrument{Tuning: t}) {
+				if sameWords(target.Name, name) {
+					return target.ID
+				}
+			}
+		}
+	}
+	if k, ok := kindNamed(name); ok && slices.Contains(known, k.ID) {
+		return k.ID
+	}
+	return ""
 }
 
 // header is the line that a step begins with.

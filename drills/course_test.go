@@ -49,6 +49,8 @@ func TestCourseErrorsNameTheirPlace(t *testing.T) {
 		{`asks = ["M3", "m3"]` + "\n", "", `x.toml:3:1: step "thirds" asks for nothing: name one target or more in asks; interval-ear can ask for m2`},
 		{`["M3", "m3"]`, `[]`, `x.toml:6:1: step "thirds" asks for nothing`},
 		{`"m3"`, `"m33"`, `x.toml:6:15: step "thirds": interval-ear cannot ask for "m33"; it can for m2`},
+		{`"m3"`, `"minor third"`, `x.toml:6:15: step "thirds": interval-ear cannot ask for "minor third"; what is called so is written "m3" here`},
+		{`"minor"`, `"seventh"`, `x.toml:13:5: step "shapes": shape-name cannot ask for "seventh"; what is called so is written "dominant" here`},
 		{`"m3"`, `"M3"`, `x.toml:6:9: step "thirds" asks for "M3" twice`},
 		{`"minor"`, `"moll"`, `x.toml:13:5: step "shapes": shape-name cannot ask for "moll"; it can for major, minor`},
 		{`["thirds"]`, `["seconds"]`, `x.toml:15:15: step "shapes" rests on "seconds", and no step before it has that id; the one right before it is "thirds"`},

@@ -287,7 +287,7 @@ func fits(k theory.Key, c theory.Chord, n theory.Note) string {
 	case under != nil:
 		return fmt.Sprintf("%s, %s, lies a semitone above %s, %s: it clashes.", n, role(c, n), *under, role(c, *under))
 	}
-	return fmt.Sprintf("%s, %s of %s, is a note of %s and no semitone above a note of the chord: it sits well.", n, role(c, n), c, k)
+	return fmt.Sprintf("%s, %s of %s, is a note of %s, and lies a semitone above none of the chord's: it sits well.", n, role(c, n), c, k)
 }
 
 // summing lists what can be added to a chord of a key and what clashes.

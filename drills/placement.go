@@ -147,9 +147,13 @@ func (p *Placement) sure() bool {
 // over reports whether the time is up, or nearly.
 func (p *Placement) over(now time.Time) bool { return now.Sub(p.began) > placementTime-oneAnswer }
 
-// Answer takes an answer to the present question. Of one that makes no sense it returns an error that
-// says what would be understood.
+// Answer takes an answer to the present question; that it is not known is one, as for Unknown. Of one that makes no
+// sense it returns an error that says what would be understood.
 func (p *Placement) Answer(text string) error {
+	if saysUnknown(text) {
+		p.Unknown()
+		return nil
+	}
 	q, step := p.asked.question, p.asked.place
 	g, err := q.understand(text)
 	if err != nil {

@@ -197,7 +197,7 @@ func TestPlacementOfExtremes(t *testing.T) {
 	}
 }
 
-// An answer that makes no sense is asked again; a question that was passed over says nothing.
+// An answer that makes no sense is asked again; that it is not known is one.
 func TestPlacementTakesAnswersOnly(t *testing.T) {
 	p, err := NewPlacement(Setup{On: ukulele(t), Course: BuiltIn(), Now: time.Now})
 	if err != nil {
@@ -207,6 +207,21 @@ func TestPlacementTakesAnswersOnly(t *testing.T) {
 	if err := p.Answer("nonsense"); err == nil || p.Asked() != 0 {
 		t.Errorf("nonsense is taken for an answer: %v", err)
 	}
+	for n, text := range []string{"I don't know", "i dont know", "no idea"} {
+		p.Next()
+		if err := p.Answer(text); err != nil || p.Asked() != n+1 {
+			t.Errorf("%s: %v, %d asked", text, err, p.Asked())
+		}
+	}
+}
+
+// What is passed over for want of sound says nothing.
+func TestPlacementPassesOver(t *testing.T) {
+	p, err := NewPlacement(Setup{On: ukulele(t), Course: BuiltIn(), Now: time.Now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.Next()
 	p.SetSilent(true)
 	for q := p.Next(); q != nil; q = p.Next() {
 		if len(q.Sounds) > 0 {

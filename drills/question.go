@@ -81,7 +81,7 @@ func (q *Question) offer(right string, choices ...Choice) {
 //
 // That it is not known is an answer to any question: a wrong one, and nothing is taken for anything else.
 func (q *Question) Mark(text string) (Verdict, error) {
-	if slices.Contains(unknowns, unquoted.Replace(words(text))) {
+	if saysUnknown(text) {
 		v := q.Solution()
 		v.Result, v.Given = progress.Wrong, Unknown
 		return v, nil
@@ -101,6 +101,9 @@ const Unknown = "I don't know"
 
 // unknowns are the words for it.
 var unknowns = []string{"i dont know", "dont know", "i do not know", "no idea", "i have no idea", "not sure", "pass", "?"}
+
+// saysUnknown reports whether a text says that it is not known.
+func saysUnknown(text string) bool { return slices.Contains(unknowns, unquoted.Replace(words(text))) }
 
 var unquoted = strings.NewReplacer("'", "", "’", "")
 
