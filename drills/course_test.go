@@ -52,7 +52,7 @@ func TestCourseErrorsNameTheirPlace(t *testing.T) {
 		{`"m3"`, `"minor third"`, `x.toml:6:15: step "thirds": interval-ear cannot ask for "minor third"; what is called so is written "m3" here`},
 		{`"minor"`, `"seventh"`, `x.toml:13:5: step "shapes": shape-name cannot ask for "seventh"; what is called so is written "dominant" here`},
 		{`"m3"`, `"M3"`, `x.toml:6:9: step "thirds" asks for "M3" twice`},
-		{`"minor"`, `"moll"`, `x.toml:13:5: step "shapes": shape-name cannot ask for "moll"; it can for major, minor`},
+		{`"minor"`, `"mauve"`, `x.toml:13:5: step "shapes": shape-name cannot ask for "mauve"; it can for major, minor`},
 		{`["thirds"]`, `["seconds"]`, `x.toml:15:15: step "shapes" rests on "seconds", and no step before it has that id; the one right before it is "thirds"`},
 		{`id = "thirds"`, "id = \"thirds\"\nrests-on = [\"shapes\"]", `x.toml:5:13: step "thirds" rests on "shapes": the first step rests on nothing`},
 		{`id = "shapes"`, `id = "thirds"`, `x.toml:9:8: step "thirds" comes twice`},
