@@ -192,10 +192,21 @@ func TestBatches(t *testing.T) {
 func TestWrongCalls(t *testing.T) {
 	for _, args := range [][]string{
 		{"chord"}, {"shape", "0003", "--tuning", "lute?"}, {"shape", "0003", "--key", "H"}, {"shapes", "C", "--max-fret", "40"},
+		{"play", "C", "--bits", "12", "--out", filepath.Join(t.TempDir(), "c.wav")}, {"help", "foo"}, {"help", "progress", "foo"},
 		{"shapes", "C", "--limit", "-1"}, {"swaps", "C", "--capo", "15"}, {"shape", "0003", "--none"},
 	} {
 		if out, _, ended := called(t, "", args...); ended != wrongCall || out != "" {
 			t.Errorf("%v ended %d with %q, want %d", args, ended, out, wrongCall)
+		}
+	}
+}
+
+func TestHelpOfACommand(t *testing.T) {
+	for _, args := range [][]string{{"help"}, {"help", "progress"}, {"help", "progress", "weak"}} {
+		asked, _, ended := called(t, "", args...)
+		same, _, _ := called(t, "", append(args[1:], "--help")...)
+		if ended != done || asked != same || asked == "" {
+			t.Errorf("%v ended %d with %q, not %q", args, ended, asked, same)
 		}
 	}
 }
@@ -229,6 +240,8 @@ func TestWrongLessons(t *testing.T) {
 	}{{wrong, wrong + `:3:9: step "a": "nose" is no drill`, inputWrong}, {dir, "is a directory", faulty}, {wrong + "x", "no such file", faulty}} {
 		if _, err := courseOf(c.lesson); err == nil || statusOf(err) != c.ended || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s ended %d with %v, want %d and %q", c.lesson, statusOf(err), err, c.ended, c.says)
+		} else if strings.Count(err.Error(), c.lesson) != 1 {
+			t.Errorf("%v does not name the file once", err)
 		}
 		if out, _, ended := called(t, "", "practice", "--plain", "--silent", "--progress", file, "--lesson", c.lesson); ended != c.ended || out != "" {
 			t.Errorf("%s ended %d with %q", c.lesson, ended, out)
@@ -236,6 +249,20 @@ func TestWrongLessons(t *testing.T) {
 	}
 	if out, errs, ended := called(t, "\n\n\n\n\n", "practice", "--plain", "--silent", "--progress", file); ended != done || !strings.Contains(out, "An empty line begins") {
 		t.Errorf("the built-in course ended %d with %q, %q", ended, out, errs)
+	}
+}
+
+func TestALessonWithoutTheDrill(t *testing.T) {
+	lesson := filepath.Join(t.TempDir(), "l.toml")
+	if err := os.WriteFile(lesson, []byte("[[step]]\nid = \"a\"\ndrill = \"spell\"\nasks = [\"major\"]\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	err := run("practice", "--plain", "--progress", lesson+".db", "--lesson", lesson, "--drill", "spell", "--drill", "build")
+	if want := "--drill: " + lesson + " has no step for build; it has steps for spell"; err == nil || err.Error() != want || statusOf(err) != wrongCall {
+		t.Errorf("%v, want %s", err, want)
+	}
+	if _, err := os.Stat(lesson + ".db"); err == nil {
+		t.Error("a progress file was made all the same")
 	}
 }
 

@@ -43,8 +43,28 @@ func newRoot() *cobra.Command {
 	root.Flags().AddFlagSet(practice.Flags())
 	root.PersistentFlags().String("progress", "", "the progress file (else $SPARETONE_PROGRESS, else in your data folder)")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return callWrong("%s", optionError(err)) })
+	root.SetHelpCommand(newHelp())
 	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newTunings(), newDrills(), newProgress(), newPaper())
 	return root
+}
+
+// newHelp is what cobra has for help, but for a name that is no command.
+func newHelp() *cobra.Command {
+	return &cobra.Command{
+		Use:   "help [COMMAND]",
+		Short: "Say what a command does, as its --help does",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			asked, rest, err := cmd.Root().Find(args)
+			if err != nil {
+				return err
+			}
+			if err := noArgs(asked, rest); err != nil {
+				return err
+			}
+			asked.InitDefaultHelpFlag() // or it is not listed
+			return asked.Help()
+		},
+	}
 }
 
 // numbersRead is what an option takes that is read by a function of strconv.

@@ -37,6 +37,9 @@ func newPlay() *cobra.Command {
 			if !(tempo == 0 || tempo >= 20 && tempo <= 600) {
 				return callWrong("--tempo: %v plucks a minute; it must be 20 to 600", tempo)
 			}
+			if bits != 16 && bits != 24 {
+				return callWrong("--bits: %d bits a sample; it must be 16 or 24", bits)
+			}
 			hand := synth.Hand{Tempo: tempo}
 			var scores []synth.Score
 			err = each(cmd, args, func(_ *output, input string) error {

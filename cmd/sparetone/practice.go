@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"strings"
 	"time"
 
@@ -64,6 +65,9 @@ func practise(cmd *cobra.Command, p practiceFlags) error {
 	}
 	course, err := courseOf(p.lesson)
 	if err != nil {
+		return err
+	}
+	if err := haveSteps(course, p.lesson, p.drills); err != nil {
 		return err
 	}
 	file, notice, err := openProgress(cmd)
@@ -136,6 +140,22 @@ func courseOf(lesson string) (drills.Course, error) {
 		return nil, withStatus{err, inputWrong}
 	}
 	return c, nil
+}
+
+// haveSteps refuses a drill for which the course has no step.
+func haveSteps(course drills.Course, lesson string, ids []string) error {
+	var has []string
+	for _, s := range course {
+		if !slices.Contains(has, s.Drill) {
+			has = append(has, s.Drill)
+		}
+	}
+	for _, id := range ids {
+		if !slices.Contains(has, id) {
+			return callWrong("--drill: %s has no step for %s; it has steps for %s", printable(lesson), id, strings.Join(has, ", "))
+		}
+	}
+	return nil
 }
 
 // settingsOf returns the settings that are kept, with the instrument that was named, which is then kept.
