@@ -1,6 +1,10 @@
 package drills
 
-import "slices"
+import (
+	"slices"
+
+	"sparetone/theory/fret"
+)
 
 // Place is a place in a course: of what is heard and of what is seen, the id of the first step that is not
 // known. An empty one, or one that the course has not, is its beginning.
@@ -53,4 +57,15 @@ func Only(items []string) Course {
 		}
 	}
 	return out
+}
+
+// Knows reports whether an item's id means anything: a target that its drill has on an instrument there is.
+func Knows(id string) bool {
+	drill, target, instrument := SplitItem(id)
+	d, ok := ByID(drill)
+	if !ok {
+		return false
+	}
+	t, err := fret.ParseTuning(instrument)
+	return err == nil && slices.ContainsFunc(d.Targets(&Instrument{Tuning: t}), func(t Target) bool { return t.ID == target })
 }

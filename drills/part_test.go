@@ -50,3 +50,21 @@ func TestOnlySomeItems(t *testing.T) {
 		t.Errorf("%v", got)
 	}
 }
+
+func TestKnows(t *testing.T) {
+	for _, s := range BuiltIn() {
+		for _, a := range s.Asks {
+			if id := ItemID(s.Drill, a, "guitar"); !Knows(id) {
+				t.Errorf("%s is not known", id)
+			}
+		}
+	}
+	for _, id := range []string{"", "build", "build/major", "build/majr/ukulele", "nose/major/ukulele", "build/major/nose"} {
+		if Knows(id) {
+			t.Errorf("%q is known", id)
+		}
+	}
+	if id := ItemID("build", "major", "E4 A4 D5"); !Knows(id) {
+		t.Errorf("%s is not known", id)
+	}
+}

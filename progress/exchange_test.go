@@ -11,6 +11,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 )
 
+// later is when all that the tests here have practised lies behind.
+var later = evening.AddDate(0, 0, 10)
+
 func inMemory(t *testing.T, when time.Time) *File {
 	t.Helper()
 	f, err := InMemory(clockAt(when))
@@ -51,6 +54,9 @@ func practised(t *testing.T, f *File, from, sessions, each int, seed uint64) {
 	}
 }
 
+// anything says that whatever an answer is to, it means something.
+func anything(string) bool { return true }
+
 func exported(t *testing.T, f *File) (asJSON, asCSV string) {
 	t.Helper()
 	var j, c bytes.Buffer
@@ -64,13 +70,13 @@ func exported(t *testing.T, f *File) (asJSON, asCSV string) {
 }
 
 func TestImportBringsBackAllThatWasExported(t *testing.T) {
-	f := inMemory(t, evening)
+	f := inMemory(t, later)
 	practised(t, f, 0, 5, 20, 1)
 	asJSON, asCSV := exported(t, f)
 	for kind, export := range map[string]string{"JSON lines": asJSON, "CSV": asCSV} {
-		g := inMemory(t, evening)
+		g := inMemory(t, later)
 		for i, want := range []Imported{{Added: 100}, {Known: 100}} {
-			got, err := g.Import(strings.NewReader(export))
+			got, err := g.Import(strings.NewReader(export), anything)
 			if err != nil || got != want {
 				t.Errorf("%s, import %d: %+v, %v, want %+v", kind, i+1, got, err, want)
 			}
@@ -96,10 +102,10 @@ func sound(t *testing.T, f *File, answers int) {
 }
 
 func TestTwoMachinesThatTakeInEachOthersHoldTheSame(t *testing.T) {
-	desk, lap := inMemory(t, evening), inMemory(t, evening)
+	desk, lap := inMemory(t, later), inMemory(t, later)
 	practised(t, desk, 0, 4, 15, 2)
 	deskJSON, _ := exported(t, desk)
-	if _, err := lap.Import(strings.NewReader(deskJSON)); err != nil {
+	if _, err := lap.Import(strings.NewReader(deskJSON), anything); err != nil {
 		t.Fatal(err)
 	}
 	practised(t, desk, 4, 6, 15, 3) // both go on by themselves
@@ -107,7 +113,7 @@ func TestTwoMachinesThatTakeInEachOthersHoldTheSame(t *testing.T) {
 	deskJSON, _ = exported(t, desk)
 	lapJSON, _ := exported(t, lap)
 	for f, other := range map[*File]string{desk: lapJSON, lap: deskJSON} {
-		got, err := f.Import(strings.NewReader(other))
+		got, err := f.Import(strings.NewReader(other), anything)
 		if want := (Imported{Added: 90, Known: 60}); err != nil || got != want {
 			t.Errorf("%+v, %v, want %+v", got, err, want)
 		}
@@ -157,9 +163,9 @@ func TestABadImportChangesNothing(t *testing.T) {
 		"CSV with a short row":          asCSV + "1,2,3\n",
 		"CSV, then JSON":                asCSV + answer,
 	} {
-		got, err := f.Import(strings.NewReader(good + export))
+		got, err := f.Import(strings.NewReader(good+export), anything)
 		if strings.HasPrefix(what, "CSV") || strings.Contains(what, "another program") || strings.Contains(what, "not text") || strings.Contains(what, "SQLite") {
-			got, err = f.Import(strings.NewReader(export))
+			got, err = f.Import(strings.NewReader(export), anything)
 		}
 		if err == nil {
 			t.Errorf("%s: imported, %+v", what, got)
@@ -173,4 +179,65 @@ func TestABadImportChangesNothing(t *testing.T) {
 		}
 	}
 	sound(t, f, 3)
+}
+
+// What is wrong is named by its line and field, with what would be right, and in no words of the language this is
+// written in.
+func TestWhyAnImportIsRefused(t *testing.T) {
+	f := inMemory(t, evening)
+	practised(t, f, 0, 1, 1, 5)
+	good, asCSV := exported(t, f)
+	for _, c := range []struct{ export, says string }{
+		{"", "there is nothing in it"},
+		{"\ufeff \n\n", "there is nothing in it"},
+		{string(magic) + "\x10\x00\x02\x02\n", "this is a progress file itself, or another database: "},
+		{"# Answers\n\nFor ukulele\n", "line 1: this is no export of answers: "},
+		{"RIFF\x24\x08\x00\x00WAVEfmt ", "line 1: this is no export of answers: "},
+		{strings.Repeat("\x00", 2*longestLine), "this is no export of answers: "},
+		{strings.Replace(asCSV, "voice", "choir", 1), "line 1: this is no export: there is no column voice"},
+		{strings.Split(good, "\n")[0] + "\nvoice,day\n", "line 2: this is not a JSON object"},
+		{`{"kind":5}`, `line 1: the kind of an object is "session" or "answer"`},
+		{`{"kind":"answer","took_ms":"5"}`, "line 1: took_ms is a whole number that fits, without quotes"},
+		{`{"kind":"answer","took_ms":5.5}`, "line 1: took_ms is a whole number that fits, without quotes"},
+		{`{"kind":"answer","given":[1]}`, "line 1: given is a text in double quotes"},
+		{`{"kind":"answer","seed":17}`, `line 1: seed is a whole number in double quotes, such as "17"`},
+		{`{"kind":"answer","seed":"many"}`, `line 1: seed is a whole number in double quotes, such as "17"`},
+		{`{"kind":"session","id":"s","minutes":"ten"}`, "line 1: minutes is a number without quotes"},
+		{`{"kind":"session","id":"s","began":5}`, "line 1: began and ended are times such as 2026-03-04T18:30:00.000Z"},
+		{`{"kind":"session","id":"s","began":"2026-03-06T18:30:00-05:00","minutes":10}`, "line 1: began is 2026-03-06T23:30:00.000Z, and that is to come: it cannot be more than a day after now, 2026-03-04T23:30:00.000Z"},
+		{strings.ReplaceAll(asCSV, "2026-", "2027-"), "line 2: at is 2027-03-0"},
+	} {
+		_, err := f.Import(strings.NewReader(c.export), anything)
+		if err == nil || !strings.HasPrefix(err.Error(), c.says) || strings.Contains(err.Error(), "json") {
+			t.Errorf("%.60q: %v, want %s", c.export, err, c.says)
+		}
+	}
+	sound(t, f, 1)
+}
+
+// A clock that is wrong by some hours, or another time zone, is no reason to lose anything.
+func TestAnswersOfTomorrowCanBeImported(t *testing.T) {
+	f, g := inMemory(t, evening), inMemory(t, evening.Add(-23*time.Hour))
+	practised(t, f, 0, 1, 3, 5)
+	export, _ := exported(t, f)
+	if got, err := g.Import(strings.NewReader(export), anything); err != nil || got.Added != 3 {
+		t.Error(got, err)
+	}
+}
+
+// Answers to what only another version knows are kept, and counted.
+func TestWhatMeansNothingIsKept(t *testing.T) {
+	f, g := inMemory(t, later), inMemory(t, later)
+	practised(t, f, 0, 5, 20, 1)
+	export, _ := exported(t, f)
+	foreign := strings.Count(export, `"item":"d1/`)
+	for range 2 {
+		got, err := g.Import(strings.NewReader(export), func(item string) bool { return !strings.HasPrefix(item, "d1/") })
+		if err != nil || got.Added+got.Known != 100 || got.Foreign != foreign || !strings.HasPrefix(got.Such, "d1/") {
+			t.Errorf("%+v, %v, want %d foreign", got, err, foreign)
+		}
+	}
+	if again, _ := exported(t, g); again != export {
+		t.Error(cmp.Diff(export, again))
+	}
 }

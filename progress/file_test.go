@@ -76,7 +76,7 @@ func TestAQuestionLeftStandingCanBeTakenElsewhere(t *testing.T) {
 		t.Fatal(err)
 	}
 	export, _ := exported(t, f)
-	if got, err := g.Import(strings.NewReader(export)); err != nil || got.Added != 1 {
+	if got, err := g.Import(strings.NewReader(export), anything); err != nil || got.Added != 1 {
 		t.Error(got, err)
 	}
 }

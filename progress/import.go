@@ -10,13 +10,17 @@ import (
 	"fmt"
 	"io"
 	"maps"
+	"reflect"
 	"strings"
+	"time"
 )
 
 // Imported says what an import came to.
 type Imported struct {
-	Added int // answers
-	Known int // answers that were there already
+	Added   int    // answers
+	Known   int    // answers that were there already
+	Foreign int    // of both, answers to items that mean nothing to this version; they are kept like the others
+	Such    string // one of those items
 }
 
 // longestLine is the length in bytes that a line of an import may have: all texts of an answer at
@@ -25,15 +29,16 @@ const longestLine = 64 << 10
 
 // Import adds what is in an export, as JSON lines or CSV, to the file. What is there already is left
 // as it is, so the same export may come twice, and two machines that take in each other's hold the
-// same. Nothing is changed unless all of it is good; the error names the line that is not.
-func (f *File) Import(r io.Reader) (Imported, error) {
+// same. Nothing is changed unless all of it is good; the error names the line that is not. Means says
+// whether an item means anything to this version.
+func (f *File) Import(r io.Reader, means func(item string) bool) (Imported, error) {
 	var done Imported
 	err := f.change(func(tx *sql.Tx) error {
 		var last int64
 		if err := tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
 			return err
 		}
-		in := importing{tx: tx, names: numbers{}, drills: map[string]string{}}
+		in := importing{tx: tx, names: numbers{}, drills: map[string]string{}, means: means, meant: map[string]bool{}, now: f.now()}
 		var err error
 		if in.find, err = tx.Prepare(findAnswer); err != nil {
 			return err
@@ -67,23 +72,40 @@ type importing struct {
 	find, insert *sql.Stmt
 	names        numbers           // items met so far
 	drills       map[string]string // of these, where it is known
-	header       []column          // of a CSV file
+	means        func(item string) bool
+	meant        map[string]bool // what it said
+	now          time.Time
+	begun        bool     // with JSON lines
+	header       []column // of a CSV file
 	done         Imported
 }
 
 // findAnswer says of an answer that is kept whether it is the same as an imported one.
 const findAnswer = "SELECT at = ? AND result = ? AND given = ? AND items.id = ? FROM answers JOIN items ON items.n = item WHERE answers.id = ?"
 
+// The errors of a file that is something else.
+var (
+	errNoExport = errors.New("this is no export of answers: one begins with a JSON object, or with the names of columns such as id,session,item")
+	errDatabase = errors.New("this is a progress file itself, or another database: sparetone progress export --progress FILE writes what can be imported")
+	errNothing  = errors.New("there is nothing in it")
+)
+
 // read takes in every line.
 func (in *importing) read(r io.Reader) error {
 	lines := bufio.NewReaderSize(r, longestLine)
 	for n := 1; ; n++ {
 		line, err := lines.ReadSlice('\n')
+		if n == 1 && bytes.HasPrefix(line, magic) {
+			return errDatabase
+		}
+		if n == 1 && errors.Is(err, bufio.ErrBufferFull) && line[0] != '{' {
+			return errNoExport
+		}
 		if err != nil && err != io.EOF {
 			if errors.Is(err, bufio.ErrBufferFull) {
-				err = fmt.Errorf("longer than %d bytes", longestLine)
+				return fmt.Errorf("line %d: longer than %d bytes; nothing was imported", n, longestLine)
 			}
-			return fmt.Errorf("line %d: %w; nothing was imported", n, err)
+			return fmt.Errorf("%w; nothing was imported", brief(err))
 		}
 		if n == 1 {
 			line = bytes.TrimPrefix(line, []byte("\ufeff")) // a mark that some spreadsheets put first
@@ -93,7 +115,9 @@ func (in *importing) read(r io.Reader) error {
 				return fmt.Errorf("line %d: %w; nothing was imported", n, plain(err))
 			}
 		}
-		if err == io.EOF {
+		if err == io.EOF && !in.begun && in.header == nil {
+			return errNothing
+		} else if err == io.EOF {
 			return nil
 		}
 	}
@@ -104,8 +128,9 @@ func (in *importing) line(line []byte) error {
 	case in.header != nil:
 		return in.row(line)
 	case line[0] == '{':
+		in.begun = true
 		return in.object(line)
-	case in.done == Imported{}:
+	case !in.begun:
 		return in.columns(line)
 	}
 	return errors.New("this is not a JSON object")
@@ -116,29 +141,48 @@ func (in *importing) object(line []byte) error {
 	var kind struct {
 		Kind string `json:"kind"`
 	}
-	if err := json.Unmarshal(line, &kind); err != nil {
+	if !json.Valid(line) {
 		return errors.New("this is not a whole JSON object")
 	}
+	_ = json.Unmarshal(line, &kind) // a kind that is no text is none of those below
 	switch kind.Kind {
 	case "session":
 		return in.session(line)
 	case "answer":
 		var l answerLine
 		if err := json.Unmarshal(line, &l); err != nil {
-			return fmt.Errorf("not an answer: %s", short(err.Error()))
+			return misread(err, `seed is a whole number in double quotes, such as "17"`)
 		}
 		return in.answer(l)
 	}
-	return errors.New("the kind of an object is session or answer")
+	return errors.New(`the kind of an object is "session" or "answer"`)
+}
+
+// misread says which field of a JSON object cannot be read, and what would be right; other is what to say of
+// those that are not what they look like.
+func misread(err error, other string) error {
+	wrong := (*json.UnmarshalTypeError)(nil)
+	switch {
+	case !errors.As(err, &wrong):
+		return errors.New(other)
+	case wrong.Type.Kind() == reflect.String:
+		return fmt.Errorf("%s is a text in double quotes", wrong.Field)
+	case wrong.Type.Kind() == reflect.Float64:
+		return fmt.Errorf("%s is a number without quotes", wrong.Field)
+	}
+	return fmt.Errorf("%s is a whole number that fits, without quotes", wrong.Field)
 }
 
 func (in *importing) session(line []byte) error {
 	var l sessionLine
 	if err := json.Unmarshal(line, &l); err != nil {
-		return fmt.Errorf("not a session: %s", short(err.Error()))
+		return misread(err, "began and ended are times such as 2026-03-04T18:30:00.000Z")
 	}
 	if l.ID == "" || tidy(l.ID) != l.ID || !sensible(l.Began) || l.Ended != nil && !sensible(*l.Ended) || !(l.Minutes >= 0 && l.Minutes <= 24*60) {
 		return errors.New("a session needs an id, when it began, and minutes of less than a day")
+	}
+	if err := in.past("began", l.Began); err != nil {
+		return err
 	}
 	var ended any
 	if l.Ended != nil {
@@ -153,7 +197,7 @@ func (in *importing) session(line []byte) error {
 func (in *importing) columns(line []byte) error {
 	names, err := csv.NewReader(bytes.NewReader(line)).Read()
 	if err != nil {
-		return errors.New("this is neither JSON lines nor CSV")
+		return errNoExport
 	}
 	missing := map[string]bool{}
 	byName := map[string]column{}
@@ -171,6 +215,9 @@ func (in *importing) columns(line []byte) error {
 		}
 		delete(missing, c.name)
 		in.header = append(in.header, c)
+	}
+	if len(missing) == len(columns) {
+		return errNoExport
 	}
 	for _, c := range columns {
 		if missing[c.name] {
@@ -201,6 +248,13 @@ func (in *importing) answer(l answerLine) error {
 	if err != nil {
 		return err
 	}
+	if err := in.past("at", k.At); err != nil {
+		return err
+	}
+	if !in.knows(k.Item) {
+		in.done.Foreign++
+		in.done.Such = k.Item
+	}
 	var same bool
 	err = in.find.QueryRow(k.At.UnixMilli(), int(k.Result), k.Given, k.Item, k.ID[:]).Scan(&same)
 	switch {
@@ -218,6 +272,22 @@ func (in *importing) answer(l answerLine) error {
 	in.done.Added++
 	_, err = in.insert.Exec(k.row(in.names)...)
 	return err
+}
+
+// past refuses a time that lies ahead by more than what a clock or a time zone explains.
+func (in *importing) past(field string, t time.Time) error {
+	if t.After(in.now.Add(24 * time.Hour)) {
+		return fmt.Errorf("%s is %s, and that is to come: it cannot be more than a day after now, %s", field, t.UTC().Format(timeForm), in.now.UTC().Format(timeForm))
+	}
+	return nil
+}
+
+// knows reports whether an item means anything to this version.
+func (in *importing) knows(item string) bool {
+	if _, asked := in.meant[item]; !asked {
+		in.meant[item] = in.means(item)
+	}
+	return in.meant[item]
 }
 
 // name makes sure that the items an answer speaks of have their rows.

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/drills"
 	"sparetone/progress"
 )
 
@@ -56,9 +57,10 @@ func writeNew(path string, write func(io.Writer) error) error {
 
 // importRow is what came of an import, as --json prints it.
 type importRow struct {
-	Input string `json:"input"`
-	Added int    `json:"added"`
-	Known int    `json:"known"` // were there already
+	Input   string `json:"input"`
+	Added   int    `json:"added"`
+	Known   int    `json:"known"`   // were there already
+	Foreign int    `json:"foreign"` // of both, to items that this version does not know
 }
 
 func newImport() *cobra.Command {
@@ -67,7 +69,8 @@ func newImport() *cobra.Command {
 		Short: "Add what an export holds: all of it, or nothing; what is there stays",
 		Long: "Add what an export holds, as JSON lines or CSV. What is there already stays as it is, so an\n" +
 			"export may come twice, and two machines that take in each other's hold the same.\n" +
-			"An export with a fault in it changes nothing. - reads standard input.",
+			"An export with a fault in it changes nothing. Answers to what this version does not know are kept;\n" +
+			"a newer one may know it. - reads standard input.",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return callWrong("%s needs a file, or - for standard input", cmd.CommandPath())
@@ -84,12 +87,16 @@ func newImport() *cobra.Command {
 					return err
 				}
 				if o.json {
-					if err := o.object(importRow{arg, got.Added, got.Known}); err != nil {
+					if err := o.object(importRow{arg, got.Added, got.Known, got.Foreign}); err != nil {
 						return err
 					}
 					continue
 				}
 				o.printf("%s added, %d were there already.\n", count(got.Added, "answer"), got.Known)
+				if got.Foreign > 0 {
+					o.printf("Among these: %s to what this version does not know, such as %s; kept, but not asked.\n",
+						count(got.Foreign, "answer"), printable(got.Such))
+				}
 			}
 			return o.done()
 		},
@@ -108,7 +115,7 @@ func importFrom(cmd *cobra.Command, file *progress.File, arg string) (progress.I
 		defer f.Close()
 		in = f
 	}
-	got, err := file.Import(in)
+	got, err := file.Import(in, drills.Knows)
 	if err != nil {
 		return got, withStatus{fmt.Errorf("%s: %w", printable(arg), err), inputWrong}
 	}

@@ -124,6 +124,19 @@ func TestExportedAnswersCanBeImported(t *testing.T) {
 			t.Error(out, errs)
 		}
 	}
+	export := filepath.Join(t.TempDir(), "export")
+	if _, errs, ended := called(t, "", "progress", "export", export, "--progress", path); ended != done {
+		t.Fatal(errs)
+	}
+	text, err := os.ReadFile(export)
+	if err != nil {
+		t.Fatal(err)
+	}
+	newer := strings.ReplaceAll(string(text), "chord-ear/major/", "chord-ear/majr/")
+	said, _, _ := called(t, newer, "progress", "import", "-", "--progress", filepath.Join(t.TempDir(), "other.db"))
+	if want := "8 answers added, 0 were there already.\nAmong these: 3 answers to what this version does not know, such as chord-ear/majr/ukulele; kept, but not asked.\n"; said != want {
+		t.Errorf("%q, want %q", said, want)
+	}
 	out, _, ended := called(t, "{\"kind\":\"x\x1b[2J\"}\n", "progress", "import", "-", "--progress", path)
 	if ended != inputWrong || strings.Contains(out, "\x1b") {
 		t.Errorf("a hostile import ended %d with %q", ended, out)
