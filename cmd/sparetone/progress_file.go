@@ -77,7 +77,14 @@ func readProgress(cmd *cobra.Command) (*progress.File, error) {
 		f, err := progress.InMemory(time.Now)
 		return f, fault(err)
 	}
-	return openStrictly(cmd)
+	f, err := openStrictly(cmd)
+	if err != nil {
+		return nil, err
+	}
+	if whole, err := f.Glance(); err != nil || !whole {
+		fmt.Fprintf(cmd.ErrOrStderr(), "sparetone: %s is damaged, and what is read from it may be wrong; see sparetone progress check\n", printable(f.Path()))
+	}
+	return f, nil
 }
 
 // readStandings opens the progress file to read it, and says how well each item stands.

@@ -198,3 +198,29 @@ func TestProgressKeptInJSON(t *testing.T) {
 		t.Errorf("JSON and CSV at once ended %d", ended)
 	}
 }
+
+// What is read from a damaged file is not passed off as sound.
+func TestProgressOfADamagedFile(t *testing.T) {
+	path := practisedFile(t)
+	bytes, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const page = 4096
+	last := bytes[len(bytes)-page:] // its header comes first
+	for i := range 8 {
+		last[i] ^= 0x5a
+	}
+	if err := os.WriteFile(path, bytes, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, command := range [][]string{{"progress"}, {"progress", "weak", "--json"}} {
+		_, errs, _ := called(t, "", append(command, "--progress", path)...)
+		if want := "sparetone: " + path + " is damaged, and what is read from it may be wrong; see sparetone progress check\n"; errs != want {
+			t.Errorf("%v said %q, want %q", command, errs, want)
+		}
+	}
+	if _, errs, _ := called(t, "", "progress", "--progress", practisedFile(t)); errs != "" {
+		t.Errorf("a sound file: %s", errs)
+	}
+}
