@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
@@ -163,7 +162,7 @@ func outcome(v drills.Verdict) string {
 
 // comesBack says when something is asked again.
 func comesBack(in time.Duration) string {
-	switch days := math.Ceil(in.Hours() / 24); {
+	switch days := daysUntil(in); {
 	case in == 0:
 		return ""
 	case days <= 0:
@@ -171,12 +170,14 @@ func comesBack(in time.Duration) string {
 	case days == 1:
 		return "It comes back tomorrow."
 	default:
-		return fmt.Sprintf("It comes back in %.0f days.", days)
+		return fmt.Sprintf("It comes back in %d days.", days)
 	}
 }
 
+// daysUntil is how many days something is away. What comes back does so as a day begins, so a part of a day counts.
+func daysUntil(in time.Duration) int { return int(math.Ceil(in.Hours() / 24)) }
+
 // sentence writes an error as a sentence.
 func sentence(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return strings.ToUpper(string(r)) + strings.TrimRight(s[n:], ".") + "."
+	return capital(strings.TrimRight(s, ".")) + "."
 }

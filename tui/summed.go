@@ -44,7 +44,7 @@ func sumUp(p *Practice) summed {
 		if d.Result == progress.Right {
 			s.right++
 			of[d.Drill].right++
-		} else if line := fmt.Sprintf("%s, taken for %s", d.Expected, d.Given); !slices.Contains(s.missed, line) {
+		} else if line := fmt.Sprintf("%s; you said %s", d.Expected, d.Given); !slices.Contains(s.missed, line) {
 			s.missed = append(s.missed, line)
 		}
 	}
@@ -55,11 +55,23 @@ func sumUp(p *Practice) summed {
 		}
 	}
 	s.look(p)
-	s.ahead = "Nothing comes back tomorrow: there is time for something new."
-	if n := p.Session.Tomorrow(); n > 0 {
-		s.ahead = fmt.Sprintf("Tomorrow %s back.", count(n, "thing comes", "things come"))
-	}
+	s.ahead = tomorrow(p.Session.Tomorrow(), p.part() != "")
 	return s
+}
+
+// tomorrow says how many things come back then. Where the session was a part of practice, only what is in that part
+// was counted.
+func tomorrow(n int, part bool) string {
+	things := count(n, "thing comes", "things come")
+	switch {
+	case n == 0 && part:
+		return "Nothing of this part of practice comes back tomorrow."
+	case n == 0:
+		return "Nothing comes back tomorrow: there is time for something new."
+	case part:
+		return "Of this part of practice, " + things + " back tomorrow."
+	}
+	return "Tomorrow " + things + " back."
 }
 
 // look says what the file knows of what was asked: what got stronger, what is firm and what is weak.
@@ -69,9 +81,7 @@ func (s *summed) look(p *Practice) {
 		return
 	}
 	now := p.Setup.Now()
-	days := func(x progress.Standing) int {
-		return int(math.Round(x.Due.Sub(now).Hours() / 24))
-	}
+	days := func(x progress.Standing) int { return daysUntil(x.Due.Sub(now)) }
 	slices.SortStableFunc(standings, func(a, b progress.Standing) int { return cmp.Compare(days(b), days(a)) })
 	const firmly, enough = 0.9, 8
 	for _, x := range standings {
@@ -83,7 +93,7 @@ func (s *summed) look(p *Practice) {
 			name += " (" + d.About().Title + ")"
 		}
 		if x.Weak {
-			s.weak = append(s.weak, fmt.Sprintf("%s: right %d times of %d", name, x.Latest.Held, x.Latest.Asked))
+			s.weak = append(s.weak, fmt.Sprintf("%s: right %s of %d", name, count(x.Latest.Held, "time", "times"), x.Latest.Asked))
 		}
 		if n := days(x); n > 1 && !x.Weak {
 			s.stronger = append(s.stronger, fmt.Sprintf("%s: back in %d days", name, n))

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
@@ -299,28 +300,29 @@ func (m mixed) told(row, col int) []string {
 	asked, taken := m.items[row], m.items[col]
 	s := asked.standing
 	if s.Latest.Asked == 0 {
-		return []string{fmt.Sprintf("%s was not asked in the last eight weeks.", capital(asked.name))}
+		return []string{fmt.Sprintf("Not asked in the last eight weeks: %s.", asked.name)}
 	}
 	var lines []string
 	if row != col {
-		lines = append(lines, fmt.Sprintf("%s was %s.", capital(asked.name), mistaken(taken.name, m.times(row, col), s.Latest.Asked)))
+		lines = append(lines, mistaken(asked.name, taken.name, m.times(row, col), s.Latest.Asked))
 	}
-	known := fmt.Sprintf("%s: right %d times of %d in the last eight weeks", capital(asked.name), s.Latest.Held, s.Latest.Asked)
+	known := fmt.Sprintf("%s: right %s of %d in the last eight weeks", capital(asked.name), count(s.Latest.Held, "time", "times"), s.Latest.Asked)
 	if s.Weak {
 		known += ", which is weak, and not by chance"
 	}
 	return append(lines, known+".")
 }
 
-// mistaken writes how often something was taken for another.
-func mistaken(other string, times, asked int) string {
+// mistaken says how often something was taken for another. Some of the names are sentences, such as "the root is
+// doubled": they stand apart from the verb.
+func mistaken(name, other string, times, asked int) string {
 	switch times {
 	case 0:
-		return fmt.Sprintf("never taken for %s, asked %s", other, count(asked, "time", "times"))
+		return fmt.Sprintf("Asked %s for %s, you never said %s.", count(asked, "time", "times"), name, other)
 	case 1:
-		return fmt.Sprintf("taken for %s once out of %d", other, asked)
+		return fmt.Sprintf("Asked for %s, you said %s once out of %d.", name, other, asked)
 	}
-	return fmt.Sprintf("taken for %s %d times out of %d", other, times, asked)
+	return fmt.Sprintf("Asked for %s, you said %s %d times out of %d.", name, other, times, asked)
 }
 
 // bars are the heights of a bar, from none right to all right.
@@ -352,4 +354,7 @@ func weeksChart(th Theme, weeks []progress.Week, room int) []string {
 }
 
 // capital writes a sentence's first letter large.
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+func capital(s string) string {
+	r, n := utf8.DecodeRuneInString(s)
+	return strings.ToUpper(string(r)) + s[n:]
+}
