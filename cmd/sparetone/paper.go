@@ -3,9 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
-	"errors"
 	"fmt"
-	"io/fs"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
@@ -30,10 +28,13 @@ type paperRow struct {
 	Choices []string `json:"choices"` // as they are typed; empty where the answer is put together
 	Answer  string   `json:"answer"`
 	Accepts []string `json:"accepts"` // what else is right
-	Tuning  string   `json:"tuning"`
-	Frets   []*int   `json:"frets"`   // of the shape shown, null for a muted string; null if none is
-	Pitches [][]int  `json:"pitches"` // MIDI numbers in the order plucked, of each sound in turn
-	WAV     *string  `json:"wav"`     // null where there is nothing to hear
+	// No other answer is right, but for other ways to write these. It is false where any shape of the chord is right,
+	// or its notes in any order.
+	Complete bool    `json:"complete"`
+	Tuning   string  `json:"tuning"`
+	Frets    []*int  `json:"frets"`   // of the shape shown, null for a muted string; null if none is
+	Pitches  [][]int `json:"pitches"` // MIDI numbers in the order plucked, of each sound in turn
+	WAV      *string `json:"wav"`     // null where there is nothing to hear
 }
 
 // The files of a paper beside its WAV files.
@@ -47,17 +48,18 @@ const (
 const mostQuestions = 999
 
 func newPaper() *cobra.Command {
-	var drill, out string
+	var drill, lesson, out string
 	var count int
 	var seed uint64
 	cmd := &cobra.Command{
-		Use:     "paper --drill ID --out DIR",
+		Use:     "paper --drill ID|--lesson FILE --out DIR",
 		Short:   "Write a listening or reading test: sounds, a question sheet and an answer key",
-		Example: "  sparetone paper --drill chord-ear --count 20 --seed 7 --out monday\n  sparetone paper --drill doubled --tuning baritone --out doubled",
+		Example: "  sparetone paper --drill chord-ear --count 20 --seed 7 --out monday\n  sparetone paper --drill doubled --tuning baritone --out doubled\n  sparetone paper --lesson my-lesson.toml --out tuesday",
 		Args:    noArgs,
 	}
 	f := cmd.Flags()
 	f.StringVar(&drill, "drill", "", "the drill to ask: see sparetone drills")
+	f.StringVar(&lesson, "lesson", "", "ask what a lesson file says, step by step, and from the start again until there are enough")
 	f.IntVar(&count, "count", 20, fmt.Sprintf("how many questions, 1 to %d", mostQuestions))
 	f.Uint64Var(&seed, "seed", 0, "makes the same paper again; 0 draws one, and the answer key names it")
 	f.StringVar(&out, "out", "", "the folder to write to; it is made if it is not there")
@@ -66,14 +68,19 @@ func newPaper() *cobra.Command {
 	cmd.RunE = func(cmd *cobra.Command, _ []string) error {
 		d, ok := drills.ByID(drill)
 		switch {
-		case !ok:
+		case drill == "" && lesson == "":
+			return callWrong("--drill: name the drill to ask, or a lesson with --lesson; the drills are %s", strings.Join(drills.IDs(), ", "))
+		case drill != "" && !ok:
 			return callWrong("--drill: %q is no drill; the drills are %s", printable(drill), strings.Join(drills.IDs(), ", "))
 		case count < 1 || count > mostQuestions:
 			return callWrong("--count: %d; a paper has 1 to %d questions", count, mostQuestions)
 		case out == "":
 			return callWrong("--out: name the folder to write the paper to")
 		}
-		if _, err := os.Stat(filepath.Join(out, questionRows)); !errors.Is(err, fs.ErrNotExist) {
+		if there, err := os.Stat(out); err == nil && !there.IsDir() {
+			return callWrong("--out: %s is a file; name a folder, which is made if it is not there", printable(out))
+		}
+		if _, err := os.Stat(filepath.Join(out, questionRows)); err == nil {
 			return callWrong("--out: %s holds a paper already; name another folder", printable(out))
 		}
 		t, err := tuningOf(cmd)
@@ -84,19 +91,30 @@ func newPaper() *cobra.Command {
 			seed = rand.Uint64N(1e6) + 1 // short enough to write down
 		}
 		on := &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
-		questions, err := drills.Paper(d, on, count, seed)
+		p := paper{on: on, seed: seed}
+		if lesson == "" {
+			p.title, p.of = d.About().Title, "drill "+drill
+			p.questions, err = drills.Paper(d, on, count, seed)
+		} else {
+			var course drills.Course
+			if course, err = lessonOf(lesson, drill); err != nil {
+				return err
+			}
+			name := printable(filepath.Base(lesson))
+			p.title, p.of = "Lesson: "+strings.TrimSuffix(name, filepath.Ext(name)), "lesson "+name
+			p.questions, err = drills.LessonPaper(course, on, count, seed)
+		}
 		if err != nil {
 			return callWrong("%w", err)
 		}
-		p := paper{about: d.About(), on: on, seed: seed, questions: questions}
 		if err := p.write(out); err != nil {
 			return err
 		}
 		o := newOutput(cmd)
 		if !o.json {
-			o.printf("%s: %d questions, seed %d\n", out, count, seed)
+			o.printf("%s: %s, seed %d\n", printable(out), p.size(), seed)
 		} else {
-			for n := range questions {
+			for n := range p.questions {
 				if err := o.object(p.row(n)); err != nil {
 					return err
 				}
@@ -107,13 +125,29 @@ func newPaper() *cobra.Command {
 	return cmd
 }
 
+// lessonOf reads a lesson, of which a drill takes only its own steps; "" takes all.
+func lessonOf(path, drill string) (drills.Course, error) {
+	course, err := courseOf(path)
+	if err != nil || drill == "" {
+		return course, err
+	}
+	if err := haveSteps(course, path, []string{drill}); err != nil {
+		return nil, err
+	}
+	return slices.DeleteFunc(course, func(s drills.Step) bool { return s.Drill != drill }), nil
+}
+
 // paper is a set of questions to be written to a folder.
 type paper struct {
-	about     drills.About
+	title     string
+	of        string // the drill or the lesson that it asks, for the answer key
 	on        *drills.Instrument
 	seed      uint64
 	questions []*drills.Question
 }
+
+// size says how many questions there are.
+func (p paper) size() string { return count(len(p.questions), "question") }
 
 // write writes the paper to a folder. The rows are written last: a folder that has them has the whole paper.
 func (p paper) write(dir string) error {
@@ -166,7 +200,7 @@ func (p paper) row(n int) paperRow {
 	q := p.questions[n]
 	r := paperRow{
 		N: n + 1, Drill: q.Drill, Item: drills.ItemID(q.Drill, q.Target, p.on.Name()), Prompt: q.Prompt,
-		Choices: []string{}, Answer: q.Expected().Typed, Accepts: []string{}, Tuning: p.on.Tuning.Name, Pitches: [][]int{},
+		Choices: []string{}, Answer: q.Expected().Typed, Accepts: []string{}, Complete: q.Form != drills.Frets && q.Form != drills.Notes, Tuning: p.on.Tuning.Name, Pitches: [][]int{},
 	}
 	for _, c := range q.Choices {
 		r.Choices = append(r.Choices, c.Typed)
@@ -203,7 +237,7 @@ func inOrder(s synth.Score) []int {
 // sheet is what the students get. It does not name the seed, which would make the answers.
 func (p paper) sheet() []byte {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "# %s\n\nFor %s. Name: ______________________\n", p.about.Title, p.on.Tuning.Title)
+	fmt.Fprintf(&b, "# %s\n\nFor %s. Name: ______________________\n", p.title, p.on.Tuning.Title)
 	for n, q := range p.questions {
 		fmt.Fprintf(&b, "\n## %d\n\n", n+1)
 		if len(q.Sounds) > 0 {
@@ -228,14 +262,16 @@ func (p paper) sheet() []byte {
 // key is what the teacher gets.
 func (p paper) key() []byte {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "# Answers: %s\n\nFor %s; drill %s, seed %d, %d questions.\n", p.about.Title, p.on.Tuning.Title, p.about.ID, p.seed, len(p.questions))
+	fmt.Fprintf(&b, "# Answers: %s\n\nFor %s; %s, seed %d, %s.\n", p.title, p.on.Tuning.Title, p.of, p.seed, p.size())
 	for n, q := range p.questions {
 		fmt.Fprintf(&b, "\n## %d\n\n%s\n\n**%s**\n", n+1, q.Prompt, q.Expected().Label)
 		if also := q.AlsoRight(); len(also) > 0 {
 			fmt.Fprintf(&b, "\nAlso right: %s\n", strings.Join(also, "; "))
 		}
-		for _, line := range q.Solution().Lines {
-			fmt.Fprintf(&b, "\n%s\n", line)
+		for _, line := range append(q.Solution().Lines, q.MoreRight()) {
+			if line != "" {
+				fmt.Fprintf(&b, "\n%s\n", line)
+			}
 		}
 	}
 	return b.Bytes()

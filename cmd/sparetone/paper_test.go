@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/gopxl/beep/v2/wav"
 
 	"sparetone/drills"
@@ -184,14 +185,124 @@ func samplesOf(t *testing.T, path string) []float64 {
 	return out
 }
 
+// lessonFile writes a lesson.
+func lessonFile(t *testing.T) string {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "monday.toml")
+	text := ""
+	for n, step := range []string{`"chord-ear"` + "\nasks = [\"major\", \"minor\", \"dominant\"]", `"build"` + "\nasks = [\"major\"]", `"swap"` + "\nasks = [\"dominant\", \"major-seventh\"]"} {
+		text += fmt.Sprintf("[[step]]\nid = \"%d\"\ndrill = %s\n", n, step)
+	}
+	if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
+}
+
+// A paper of a lesson asks its steps in their order, and round again; what it does not ask is no choice either.
+func TestPaperOfALesson(t *testing.T) {
+	lesson := lessonFile(t)
+	papers := map[string][]paperRow{}
+	for _, seed := range []string{"1", "2", "2 again"} {
+		dir := filepath.Join(t.TempDir(), "paper")
+		if err := run("paper", "--lesson", lesson, "--count", "9", "--seed", seed[:1], "--out", dir); err != nil {
+			t.Fatal(err)
+		}
+		rows := rowsOf(t, dir)
+		papers[seed] = rows
+		for n, want := range [][]string{{"major", "minor", "dominant"}, {"major"}, {"dominant", "major-seventh"}, {"major", "minor", "dominant"}} {
+			first := []int{0, 3, 4, 6}[n]
+			var got []string
+			for _, r := range rows[first : first+len(want)] {
+				drill, target, _ := drills.SplitItem(r.Item)
+				got = append(got, target)
+				if drill != []string{"chord-ear", "build", "swap", "chord-ear"}[n] {
+					t.Errorf("question %d is of %s", r.N, drill)
+				}
+				if drill == "chord-ear" && len(r.Choices) != 3 {
+					t.Errorf("question %d has the choices %v", r.N, r.Choices)
+				}
+			}
+			slices.Sort(got)
+			slices.Sort(want)
+			if !slices.Equal(got, want) {
+				t.Errorf("from question %d on %v is asked, want %v", first+1, got, want)
+			}
+		}
+		key, err := os.ReadFile(filepath.Join(dir, answerKey))
+		if want := "# Answers: Lesson: monday\n\nFor ukulele, re-entrant g C E A; lesson monday.toml, seed "; err != nil || !strings.HasPrefix(string(key), want) {
+			t.Errorf("%.200s, %v, want %s", key, err, want)
+		}
+	}
+	if !cmp.Equal(papers["2"], papers["2 again"]) || cmp.Equal(papers["1"], papers["2"]) {
+		t.Error("the seed does not make the paper")
+	}
+}
+
+// Where a chord has more shapes than a paper lists, it says so, and the drill marks them right.
+func TestPaperSaysWhereMoreIsRight(t *testing.T) {
+	on := &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
+	for _, id := range drills.IDs() {
+		dir := written(t, id, 17, 3)
+		key, err := os.ReadFile(filepath.Join(dir, answerKey))
+		if err != nil {
+			t.Fatal(err)
+		}
+		more := map[string]string{"build": "\nAny other shape of just these notes is right too.\n", "swap": " by moving one string is right too.\n"}[id]
+		if said := strings.Count(string(key), "is right too."); more != "" && strings.Count(string(key), more) != 17 || more == "" && said != 0 {
+			t.Errorf("%s: what else is right is said %d times of 17", id, said)
+		}
+		for _, r := range rowsOf(t, dir) {
+			if open := more != "" || id == "spell" && len(r.Choices) == 0; r.Complete == open {
+				t.Errorf("%s: %d says complete: %v", id, r.N, r.Complete)
+			}
+		}
+	}
+	build, _ := drills.ByID("build")
+	questions, err := drills.Paper(build, on, 17, 3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	notes := func(s fret.Shape) (set int) {
+		for i, f := range s {
+			set |= 1 << (on.Tuning.MIDI(i, f) % 12)
+		}
+		return set
+	}
+	for _, q := range questions {
+		answer, err := on.ReadShape(q.Expected().Typed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		shapes := 0
+		for n := range 10000 {
+			s := fret.Shape{n / 1000, n / 100 % 10, n / 10 % 10, n % 10}
+			if notes(s) != notes(answer) {
+				continue
+			}
+			shapes++
+			if v, err := q.Mark(s.String()); err != nil || v.Result != progress.Right {
+				t.Errorf("%s: %s is marked %v, %v", q.Prompt, s, v.Result, err)
+			}
+		}
+		if shapes < 3 {
+			t.Errorf("%s: %d shapes were tried", q.Prompt, shapes)
+		}
+	}
+}
+
 func TestPaperRefuses(t *testing.T) {
-	dir := written(t, "key-add", 1, 1)
+	dir, lesson := written(t, "key-add", 1, 1), lessonFile(t)
 	for _, c := range []struct {
 		args []string
 		want string
 	}{
 		{[]string{"--drill", "nose", "--out", dir + "2"}, "no drill; the drills are interval-ear"},
 		{[]string{"--drill", "key-add"}, "name the folder"},
+		{[]string{"--out", dir + "2"}, "--drill: name the drill to ask, or a lesson with --lesson; the drills are interval-ear"},
+		{[]string{"--drill", "key-add", "--out", filepath.Join(dir, answerKey)}, "is a file; name a folder"},
+		{[]string{"--lesson", lesson, "--drill", "key-add", "--out", dir + "2"}, "has no step for key-add; it has steps for chord-ear, build, swap"},
+		{[]string{"--lesson", lesson, "--tuning", "E4 A4", "--out", dir + "2"}, "the lesson has nothing to ask"},
 		{[]string{"--drill", "key-add", "--count", "0", "--out", dir + "2"}, "1 to 999"},
 		{[]string{"--drill", "key-add", "--out", dir}, "holds a paper already"},
 		{[]string{"--drill", "doubled", "--tuning", "E4 A4 D5", "--out", dir + "2"}, "nothing to ask"},
