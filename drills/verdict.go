@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"slices"
 	"time"
 
 	"sparetone/progress"
@@ -35,6 +36,19 @@ func (v *Verdict) say(lines ...string) {
 			v.Lines = append(v.Lines, l)
 		}
 	}
+}
+
+// AskedShapes lists the shapes of what was asked, in order: the first, and all that are heard again with it. What was
+// answered instead is not among them.
+func (v Verdict) AskedShapes() []Reveal {
+	var out []Reveal
+	for i, s := range v.Shapes {
+		notes := Soundings(s.Voicing)
+		if i == 0 || slices.ContainsFunc(v.Asked, func(heard Sound) bool { return slices.Equal(heard.Notes, notes) }) {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // Marked reports whether the last shape has a string marked: it is then the one to look at first.
