@@ -48,7 +48,7 @@ type kept struct {
 
 // settings is the table of settings, in the order in which they are shown.
 var settings = []kept{
-	{"tuning", "Instrument", "the tuning that shapes are drawn on", tuningNames,
+	{"tuning", "Instrument", "what is played; shapes are for its strings", tuningNames,
 		func(s *Settings) string { return s.Tuning },
 		func(s *Settings, v string) error {
 			on, err := drills.NewInstrument(v, 0, "")

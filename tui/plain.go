@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
+	"os/signal"
 	"slices"
 	"strconv"
 	"strings"
@@ -20,8 +22,11 @@ import (
 )
 
 // Plain runs the practice as lines of text: nothing is repainted, nothing drawn, everything is in words
-// that a screen reader speaks well. It ends on "leave", or when in does.
+// that a screen reader speaks well. It ends on "leave", when in does, or when the context or an interrupt says so.
 func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
+	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
+	defer stop()
+	context.AfterFunc(ctx, stop) // whoever interrupts twice does not wait
 	t := &plain{Practice: p, ctx: ctx, out: out, lines: make(chan string)}
 	go t.read(in)
 	t.settle()
@@ -36,11 +41,6 @@ func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	}
 	return err
 }
-
-// plainHelp is what can be typed at any time.
-const plainHelp = "Answer with a number or in words. Or type: again, to hear it again; slower; open, to hear it string by string; open root, to hear the root first; " +
-	"hear and a fret for each string, to hear a shape; why, for why it is asked now; louder; softer; stop, to end this practice; save, to keep in a new file what could not be kept; leave, to end the program; help. " +
-	"After an answer, both plays what was asked and what you answered, and an empty line goes on."
 
 // Errors that end the program, or the practice, because the student said so, and the one that puts a
 // question aside because it can no longer be heard.
@@ -57,6 +57,8 @@ type plain struct {
 	out   io.Writer
 	lines chan string
 	ears  bool // what is asked now needs ears
+
+	cautioned bool // how to begin was said
 }
 
 // longestTyped is how much of a line is read, in bytes.
@@ -72,14 +74,12 @@ func (t *plain) read(in io.Reader) {
 		for errors.Is(err, bufio.ErrBufferFull) {
 			_, err = r.ReadSlice('\n')
 		}
-		if err == nil || text != "" {
-			select {
-			case t.lines <- text:
-			case <-t.ctx.Done():
-				return
-			}
-		}
 		if err != nil {
+			return // a line that was not ended may not have been meant
+		}
+		select {
+		case t.lines <- text:
+		case <-t.ctx.Done():
 			return
 		}
 	}
@@ -113,6 +113,8 @@ func (t *plain) settle() {
 		case <-t.Speaker.Changed():
 		case <-wait:
 			return
+		case <-t.ctx.Done():
+			return
 		}
 	}
 }
@@ -135,9 +137,9 @@ func (t *plain) practise() error {
 	t.say(sumUp(&t.Practice).lines()...)
 	if lost := t.unkept(); lost != "" {
 		t.say(lost, "Type save to keep them in "+t.proposed()+", or save and another file.")
-		if errors.Is(err, errLeft) {
+		if errors.Is(err, errLeft) && t.ctx.Err() == nil {
 			t.say("Then, or without it, leave once more.")
-			_, err = t.next()
+			_, err = t.next(helpUnkept)
 		}
 	}
 	if errors.Is(err, errStopped) {
@@ -169,6 +171,7 @@ func (t *plain) questions() error {
 			return errStopped
 		}
 		if asked == nil {
+			t.say("The time is up.")
 			return nil
 		}
 		t.ears = len(asked.Sounds) > 0
@@ -200,16 +203,17 @@ func (t *plain) ask(asked *drills.Asked) error {
 		t.play(asked.Voice, asked.Sounds)
 	}
 	for {
-		line, err := t.next()
+		line, err := t.next(t.helpQuestion(asked))
 		if err != nil {
 			return err
 		}
 		word, rest, _ := strings.Cut(strings.ToLower(line), " ")
 		switch {
 		case line == "":
+			t.say("Type an answer, or help.")
 		case word == "hear" && rest != "":
 			t.hear(asked.Voice, rest)
-		case t.replay(asked, asked.Sounds, word, rest):
+		case t.replay(asked, asked.Sounds, line):
 			if len(asked.Sounds) > 0 && word == "open" {
 				t.Session.Hinted()
 			} else if len(asked.Sounds) > 0 && word != "why" {
@@ -221,7 +225,7 @@ func (t *plain) ask(asked *drills.Asked) error {
 			case err != nil && v.Result == 0 && plainWay(line) != nil:
 				t.say(fmt.Sprintf("This is a question. Type stop first, and then %s.", word))
 			case err != nil:
-				t.say(sentence(err.Error()))
+				t.refuse(t.Session.On(), line, err)
 			}
 			if v.Result == 0 {
 				continue
@@ -232,19 +236,17 @@ func (t *plain) ask(asked *drills.Asked) error {
 	}
 }
 
-// replay does what a word asks for that works before and after an answer. It reports whether it is one.
-func (t *plain) replay(asked *drills.Asked, sounds []drills.Sound, word, rest string) bool {
-	switch word {
+// replay does what a line asks for that works before and after an answer. It reports whether it is one.
+func (t *plain) replay(asked *drills.Asked, sounds []drills.Sound, line string) bool {
+	switch strings.ToLower(line) {
 	case "again":
 		t.play(asked.Voice, sounds)
 	case "slower":
 		t.play(asked.Voice, slower(sounds))
 	case "open":
-		way := drills.Sound.Opened
-		if rest == "root" {
-			way = drills.Sound.OpenedFromRoot
-		}
-		t.play(asked.Voice, each(sounds, way))
+		t.play(asked.Voice, each(sounds, drills.Sound.Opened))
+	case "open root":
+		t.play(asked.Voice, each(sounds, drills.Sound.OpenedFromRoot))
 	case "why":
 		t.say("Why now: " + asked.Why + ".")
 	default:
@@ -257,21 +259,29 @@ func (t *plain) replay(asked *drills.Asked, sounds []drills.Sound, word, rest st
 func (t *plain) hear(v *synth.Voice, frets string) {
 	s, err := t.Session.On().ReadShape(frets)
 	if err != nil {
-		t.say(sentence(err.Error()))
+		t.refuse(t.Session.On(), frets, err)
 		return
 	}
 	f := newFingerboard(t.Session.On().Tuning, s)
 	t.play(v, drills.Once(synth.Strum, f.notes()))
 }
 
+// refuse says what is wrong with what was typed. Frets that do not fit are named as they were typed.
+func (t *plain) refuse(on *drills.Instrument, typed string, err error) {
+	said := err.Error()
+	if s, _ := on.ReadShape(typed); s != nil {
+		if wrong, ok := strings.CutPrefix(said, s.String()); ok {
+			said = fmt.Sprintf("%q%s", cut(typed), wrong)
+		}
+	}
+	t.say(sentence(said))
+}
+
 // explain says what came of an answer and waits until the student goes on.
 func (t *plain) explain(asked *drills.Asked, v drills.Verdict) error {
 	_, outcome, _ := strings.Cut(outcome(v), " ")
 	t.say(outcome)
-	for i, s := range v.Shapes {
-		if i > 0 && !v.Marked() {
-			break
-		}
+	for _, s := range v.AskedShapes() {
 		t.say(s.Caption + ":")
 		t.say(Neck{Voicing: s.Voicing, Named: true}.Words()...)
 	}
@@ -280,30 +290,30 @@ func (t *plain) explain(asked *drills.Asked, v drills.Verdict) error {
 		t.say(back)
 	}
 	for {
-		line, err := t.next()
+		line, err := t.next(t.helpAnswered(v))
 		if err != nil {
 			return err
 		}
-		word, rest, _ := strings.Cut(strings.ToLower(line), " ")
 		switch {
-		case word == "":
+		case line == "":
 			t.Speaker.Stop()
 			return nil
-		case word == "both":
+		case strings.EqualFold(line, "both"):
 			t.play(asked.Voice, slices.Concat(v.Asked, v.Other))
-		case t.replay(asked, v.Asked, word, rest):
+		case t.replay(asked, v.Asked, line):
 		default:
-			t.say("An empty line goes on to the next question; again, slower, open, both and why work here too.")
+			t.say(nothingHere(line) + " An empty line goes on to the next question; help says what else there is.")
 		}
 	}
 }
 
-// next waits for a line. What works everywhere is done here.
-func (t *plain) next() (string, error) {
+// next waits for a line. What works everywhere is done here; help says what works at this place, and that.
+func (t *plain) next(works string) (string, error) {
 	for {
 		select {
 		case <-t.ctx.Done():
-			return "", t.ctx.Err()
+			t.say("") // a line may have been begun
+			return "", errLeft
 		case <-t.Speaker.Changed():
 			if state, reason := t.Speaker.State(); state == synth.NoDevice && !t.Setup.Silent {
 				t.soundless(reason)
@@ -316,17 +326,18 @@ func (t *plain) next() (string, error) {
 				return "", errLeft
 			}
 			word, rest, _ := strings.Cut(line, " ")
-			if strings.EqualFold(word, "save") {
+			if strings.EqualFold(unstopped(word), "save") {
 				t.saveAs(rest)
 				continue
 			}
+			line = unstopped(line)
 			switch strings.ToLower(line) {
-			case "leave":
+			case "leave", "quit", "exit":
 				return "", errLeft
 			case "stop":
 				return "", errStopped
 			case "help":
-				t.say(plainHelp)
+				t.say(works, t.helpEverywhere())
 			case "louder":
 				t.louder(1)
 			case "softer":
@@ -338,10 +349,21 @@ func (t *plain) next() (string, error) {
 	}
 }
 
+// unstopped is a line without the full stop at its end, which dictation puts there.
+func unstopped(line string) string {
+	if before := strings.TrimRight(line, ". "); before != "" {
+		return before
+	}
+	return line
+}
+
+// isKept reports whether all of practice is kept in a file.
+func (t *plain) isKept() bool { return t.file().Path() != "" && t.unkept() == "" }
+
 // saveAs saves practice in a new file, if it is not kept in one.
 func (t *plain) saveAs(path string) {
-	if at := t.file().Path(); at != "" && t.unkept() == "" {
-		t.say("All is kept already, in " + at + ".")
+	if t.isKept() {
+		t.say("All is kept already, in " + t.file().Path() + ".")
 		return
 	}
 	said, err := t.save(path)
@@ -374,9 +396,16 @@ func (t *plain) play(v *synth.Voice, sounds []drills.Sound) {
 	t.Speaker.Play(sound)
 }
 
-// spoken writes signs of music as words, so that a screen reader says them: F♯m7 becomes F sharp minor seventh.
+// spoken writes signs of music as words, so that a screen reader says them: F♯m7 becomes F sharp minor seventh. What
+// stands between quotation marks was typed, and is said as it was: 1000 is then no shape.
 func spoken(s string) string {
-	s = drills.Aloud(s)
+	parts := strings.Split(s, `"`)
+	for i := range parts {
+		if i%2 == 0 {
+			parts[i] = drills.Aloud(parts[i])
+		}
+	}
+	s = strings.Join(parts, `"`)
 	for _, sign := range []struct{ sign, word string }{{"♭", "flat"}, {"♯", "sharp"}, {"°", "diminished"}} {
 		for {
 			before, after, found := strings.Cut(s, sign.sign)

@@ -15,7 +15,7 @@ func (t *plain) findOut() (*drills.Placement, error) {
 		t.say(sentence(err.Error()))
 		return nil, nil
 	}
-	t.say("Answer with a number or in words. 0, or an empty line, says that you do not know. Again plays it again; stop goes back.")
+	t.say(helpPlacing(t.hears()))
 	for {
 		p.SetSilent(!t.hears())
 		q := p.Next()
@@ -45,7 +45,7 @@ func (t *plain) place(p *drills.Placement, q *drills.Question) error {
 		t.play(q.Voice, q.Sounds)
 	}
 	for {
-		line, err := t.next()
+		line, err := t.next(helpPlacing(len(q.Sounds) > 0))
 		switch {
 		case err != nil:
 			return err

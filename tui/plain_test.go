@@ -120,6 +120,11 @@ func TestPlainDay(t *testing.T) {
 			t.Fatalf("%q is read out in\n%s", r, text)
 		}
 	}
+	for said, times := range map[string]int{"Start quietly": 1, "The time is up.": 1} {
+		if got := strings.Count(text, said); got != times {
+			t.Errorf("%q is said %d times, not %d", said, got, times)
+		}
+	}
 	if health, err := file.Check(); err != nil || health.Answers < 20 {
 		t.Errorf("%d answers, %v", health.Answers, err)
 	}

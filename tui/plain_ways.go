@@ -19,8 +19,13 @@ func (t *plain) run() error {
 		if err := t.welcome(); err != nil && !errors.Is(err, errStopped) {
 			return err
 		}
+		if err := t.begin(t.called); err != nil {
+			return err
+		}
 	}
-	t.say(cautions)
+	if !t.cautioned {
+		t.say(cautions)
+	}
 	if t.Named {
 		t.say(outlook(t.Practice)...)
 		if err := t.practise(); err != nil {
@@ -43,53 +48,93 @@ func (t *plain) run() error {
 // welcome is the first run: a few questions, each of which an empty line answers.
 func (t *plain) welcome() error {
 	t.say("Welcome to sparetone. A few short questions first; stop leaves them for another time.")
-	for i, g := range greetings {
-		t.say(fmt.Sprintf("%d of %d. %s", i+1, len(greetings), g.title), plainWords(g.about))
-		if k := settingByID(g.setting); k != nil {
-			if err := t.choose(k); err != nil {
-				return err
-			}
-			continue
-		}
-		for {
-			switch {
-			case i == stepSound && t.hears():
-				t.sample()
-				t.say("You hear the open strings. Type again, louder or softer; an empty line goes on.")
-			case i == stepSound:
-				t.say("There is no sound here. An empty line goes on.")
-			default:
-				t.say("An empty line goes on.")
-			}
-			line, err := t.next()
-			if err != nil {
-				return err
-			}
-			if !strings.EqualFold(line, "again") {
-				break
-			}
+	for i := range greetings {
+		if err := t.greet(i); err != nil {
+			return err
 		}
 	}
 	t.Speaker.Stop()
 	if err := t.met(); err != nil {
 		t.say("Not kept: " + err.Error())
 	}
-	return t.begin(t.called)
+	return nil
+}
+
+// greet asks one question of the first run.
+func (t *plain) greet(step int) error {
+	g := greetings[step]
+	title, about := g.title, plainWords(g.about)
+	if step == stepSound && !t.hears() {
+		title, about = t.withoutSound()
+	}
+	t.say(fmt.Sprintf("%d of %d. %s", step+1, len(greetings), title), about)
+	switch {
+	case g.setting != "":
+		return t.choose(settingByID(g.setting), title)
+	case step == stepSound && t.hears():
+		return t.hearing()
+	case step == stepLast:
+		t.cautioned = true
+	}
+	t.say("An empty line goes on.")
+	_, err := t.next(helpGreeting)
+	return err
+}
+
+// withoutSound says why there is nothing to hear, and what is asked then.
+func (t *plain) withoutSound() (title, about string) {
+	if t.Setup.Silent {
+		return "Sound is off, as it was asked for.", "Only questions for the eye are asked."
+	}
+	return "There is no sound here.", "Only questions for the eye are asked until there is."
+}
+
+// hearing lets the student say whether the open strings are heard.
+func (t *plain) hearing() error {
+	t.sample()
+	t.say("These are the open strings. Type again, louder or softer; no, if you hear nothing. An empty line goes on.")
+	for {
+		line, err := t.next(helpSound)
+		if err != nil {
+			return err
+		}
+		switch strings.ToLower(line) {
+		case "", "yes":
+			return nil
+		case "again":
+			t.sample()
+		case "no", "no sound":
+			return t.hush()
+		default:
+			t.say(nothingHere(line) + " " + helpSound)
+		}
+	}
+}
+
+// hush asks by eye only from now on, until the program ends.
+func (t *plain) hush() error {
+	t.Speaker.Stop()
+	t.Setup.Silent = true
+	if err := t.Session.SetSilent(true); err != nil {
+		t.say(sentence(err.Error()))
+	}
+	t.say("Then only questions for the eye are asked, until you leave. The next time sound is tried again.")
+	return nil
 }
 
 // choose lets a setting be chosen, and how much is known be found out. An empty line takes what is set, or what was
 // found.
-func (t *plain) choose(k *kept) error {
+func (t *plain) choose(k *kept, title string) error {
 	choices, take := k.choices(), k.get(&t.Settings)
 	if k.id == "level" {
 		choices = append(choices, findOut)
 	}
 	for {
 		for n, v := range choices {
-			t.say(fmt.Sprintf("%d: %s", n+1, v))
+			t.say(fmt.Sprintf("%d: %s", n+1, k.inWords(v)))
 		}
-		t.say("An empty line takes " + take + ".")
-		line, err := t.next()
+		t.say("An empty line takes " + k.inWords(take) + ".")
+		line, err := t.next(helpChoice)
 		if err != nil {
 			return err
 		}
@@ -106,19 +151,26 @@ func (t *plain) choose(k *kept) error {
 				t.say(foundWords(found)...)
 				take = levelName(found.Found().Place())
 			}
+			t.say(title)
 			continue
 		}
-		if err := t.set(k.id, line); err != nil {
-			t.say(sentence(err.Error()))
+		if err := t.setTyped(k, line); err != nil {
+			t.say(sentence(err.Error()), title)
 			continue
 		}
-		t.say("Set to " + k.get(&t.Settings) + ".")
+		t.say("Set to " + k.inWords(k.get(&t.Settings)) + ".")
 		return nil
 	}
 }
 
-// plainWords takes out what is said of keys that lines of text do not have.
-func plainWords(s string) string { return strings.Replace(s, "press +", "type louder", 1) }
+// plainWords writes what is said of keys and drawings, which lines of text do not have, as it is here.
+func plainWords(s string) string { return ofTheKeys.Replace(s) }
+
+var ofTheKeys = strings.NewReplacer(
+	"press +", "type louder",
+	"Shapes are drawn on its strings.", "Shapes are for its strings.",
+	"Left-handed players see necks the other way round.", "It matters where necks are drawn, which is on the full screen.",
+)
 
 // choice is the choice that was typed by its number or in words.
 func choice(choices []string, typed string) string {
@@ -147,7 +199,7 @@ func (t *plain) today() error {
 	}
 	t.say("An empty line begins. Or type: ear, eye, weak, drills, course, try, settings, help or leave.")
 	for {
-		line, err := t.next()
+		line, err := t.next(helpToday)
 		if err != nil {
 			return err
 		}
@@ -156,7 +208,7 @@ func (t *plain) today() error {
 		}
 		open := plainWay(line)
 		if open == nil {
-			t.say(fmt.Sprintf("%q is nothing here. An empty line begins; ear, eye, weak, drills, course, try, settings, help and leave are known.", cut(line)))
+			t.say(nothingHere(line) + " An empty line begins; ear, eye, weak, drills, course, try, settings, help and leave are known.")
 			continue
 		}
 		return open(t)
@@ -186,138 +238,6 @@ func (t *plain) start(w way) error {
 	return t.practise()
 }
 
-// pick lists lines and waits for the number of one, or an empty line to go back; other words are handed
-// on. It returns the number from 0, or -1.
-func (t *plain) pick(lines []string, does string, other func(word string) (done bool, err error)) (int, error) {
-	for i, l := range lines {
-		t.say(fmt.Sprintf("%d: %s", i+1, l))
-	}
-	t.say(does + " An empty line goes back.")
-	for {
-		line, err := t.next()
-		if err != nil {
-			return -1, err
-		}
-		if line == "" {
-			return -1, nil
-		}
-		if n, err := strconv.Atoi(line); err == nil && n >= 1 && n <= len(lines) {
-			return n - 1, nil
-		}
-		if other != nil {
-			if done, err := other(line); done || err != nil {
-				return -1, err
-			}
-			continue
-		}
-		t.say(fmt.Sprintf("%q is not a number from 1 to %d.", cut(line), len(lines)))
-	}
-}
-
-// oneDrill practises one drill.
-func (t *plain) oneDrill() error {
-	var titles []string
-	for _, d := range drills.All() {
-		titles = append(titles, d.About().Title)
-	}
-	i, err := t.pick(titles, "Type the number of the drill to practise.", nil)
-	if i < 0 || err != nil {
-		return err
-	}
-	return t.start(wayOf(drills.All()[i]))
-}
-
-// course practises one step of the course.
-func (t *plain) course() error {
-	var titles []string
-	for _, s := range t.Setup.Course {
-		titles = append(titles, stepTitle(s))
-	}
-	i, err := t.pick(titles, "These are the steps of the course, in order. Type the number of one to practise it.", nil)
-	if i < 0 || err != nil {
-		return err
-	}
-	return t.start(wayStep(t.Setup.Course[i]))
-}
-
-// weak says what is mistaken for what, and practises a pair of it, or all.
-func (t *plain) weak() error {
-	mixed, err := mixedUp(&t.Practice)
-	if err != nil {
-		t.say(sentence(err.Error()))
-		return nil
-	}
-	var lines []string
-	var ways []way
-	for _, m := range mixed {
-		for r := range m.items {
-			for c := range m.items {
-				if m.times(r, c) > 0 {
-					lines = append(lines, m.drill.About().Title+". "+m.told(r, c)[0])
-					ways = append(ways, m.wayBetween(r, c))
-				}
-			}
-		}
-	}
-	weak, nothing := t.weakWay()
-	does := "Type a number to practise that pair, or all to practise all that is weak."
-	switch {
-	case len(lines) == 0 && nothing != nil:
-		t.say("Nothing was mistaken for anything in the last eight weeks.")
-		return nil
-	case len(lines) == 0:
-		does = "Nothing was mistaken for anything in the last eight weeks, but something is weak. Type all to practise it."
-	case nothing != nil:
-		does = "Type a number to practise that pair."
-	}
-	i, err := t.pick(lines, does, func(word string) (bool, error) {
-		switch {
-		case !strings.EqualFold(word, "all"):
-			t.say(does)
-			return false, nil
-		case nothing != nil:
-			t.say(sentence(nothing.Error()))
-			return false, nil
-		}
-		return true, t.start(weak)
-	})
-	if i < 0 || err != nil {
-		return err
-	}
-	return t.start(ways[i])
-}
-
-// change says the settings and changes them.
-func (t *plain) change() error {
-	for _, k := range settings {
-		t.say(fmt.Sprintf("%s: %s. %s", k.id, k.get(&t.Settings), sentence(k.about)))
-	}
-	t.say("To change one, type its name and what it is to be, such as: capo 2. Its name alone says what it may be. An empty line goes back.")
-	for {
-		line, err := t.next()
-		if err != nil {
-			return err
-		}
-		if line == "" {
-			return t.begin(t.called)
-		}
-		id, value, given := strings.Cut(line, " ")
-		k := settingByID(strings.ToLower(id))
-		switch {
-		case k == nil:
-			t.say(fmt.Sprintf("%q is no setting.", cut(id)))
-		case !given:
-			t.say(fmt.Sprintf("%s is %s. It may be: %s.", k.id, k.get(&t.Settings), strings.Join(k.choices(), "; ")))
-		default:
-			if err := t.set(k.id, strings.TrimSpace(value)); err != nil {
-				t.say(sentence(err.Error()))
-				continue
-			}
-			t.say(fmt.Sprintf("%s is now %s.", k.id, k.get(&t.Settings)))
-		}
-	}
-}
-
 // try says of chords and shapes that are typed what they are, and what one finger moved makes of them.
 func (t *plain) try() error {
 	on, err := t.Settings.Instrument()
@@ -326,10 +246,10 @@ func (t *plain) try() error {
 		return nil
 	}
 	g, v := drills.NewGrip(on, t.Settings.Key), on.Voices[0]
-	t.say("Type a chord such as Cadd9, or a fret for each string such as 0003. Then: again, picked, apart; a number, to hear that swap after the plain shape and take it; both, to hear the two once more; back, to undo it; shape, for another shape; name, for another name of this one. An empty line goes back.")
+	t.say(helpBench)
 	t.tell(g)
 	for {
-		line, err := t.next()
+		line, err := t.next(helpBench)
 		if err != nil {
 			return err
 		}
@@ -371,7 +291,7 @@ func (t *plain) try() error {
 			}
 			typed, err := g.Read(line)
 			if err != nil {
-				t.say(sentence(err.Error()))
+				t.refuse(on, line, err)
 				continue
 			}
 			g = typed
@@ -400,7 +320,7 @@ func spelled(s fret.Shape) string {
 	var out []string
 	for _, f := range s {
 		if f == fret.Muted {
-			out = append(out, "muted")
+			out = append(out, "x")
 		} else {
 			out = append(out, strconv.Itoa(f))
 		}

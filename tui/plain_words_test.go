@@ -1,0 +1,260 @@
+package tui
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"sparetone/drills"
+)
+
+// plainly is what is said to somebody who types some lines, from the opening on.
+func plainly(t *testing.T, p Practice, lines ...string) string {
+	t.Helper()
+	out := &heardLines{}
+	if err := Plain(context.Background(), p, strings.NewReader(strings.Join(lines, "\n")), out); err != nil {
+		t.Fatal(err)
+	}
+	return out.String()
+}
+
+// says checks that sentences are said in turn.
+func says(t *testing.T, text string, sentences ...string) {
+	t.Helper()
+	rest := text
+	for _, s := range sentences {
+		_, after, found := strings.Cut(rest, s)
+		if !found {
+			t.Errorf("%q is not said, or not in its turn, in\n%s", s, text)
+			return
+		}
+		rest = after
+	}
+}
+
+// Help says at each place what works there, and what works everywhere.
+func TestPlainHelpIsOfThePlace(t *testing.T) {
+	everywhere := "Everywhere: louder"
+	p, _ := practice(t, true)
+	text := plainly(t, p, "help", "settings", "help", "", "try", "help", "", "drills", "help", "", "course", "help", "", "", "help", "2", "help", "leave", "")
+	says(t, text, "ear is practice by ear only", everywhere, "To change one", everywhere, "Type a chord", everywhere,
+		"Type the number or the name of the drill", everywhere, "Type the number of a step", everywhere,
+		"Answer with a number or in words", everywhere, "An empty line goes on. Or type:", everywhere)
+	if strings.Contains(text, "hear it again") {
+		t.Errorf("where nothing sounds it cannot be heard again:\n%s", text)
+	}
+	p, _ = practice(t, true)
+	p.New = true
+	says(t, plainly(t, p, "help", "", "", "", "5", "help", "leave", ""),
+		"An empty line takes what is set", everywhere, "Finding out, question 1", "says that you do not know", everywhere)
+}
+
+// What is typed or dictated is understood, and what is not is said as it was typed.
+func TestPlainUnderstands(t *testing.T) {
+	p, _ := practice(t, true)
+	text := plainly(t, p,
+		"settings", "volume", "7", "hand left", "volume: 3", "volume=4", "Capo = 2.", "capo 1000", "a4", "tuning ukulele with", "tuning", "x!", "banjo-double-c", "movement off", "tuning uke", "capo 0", "stop",
+		"try", "X", "4 2", "x003", "",
+		"drills", "nothing", "name a shape by sight", "open two three one", "", "Stop.", "drills", "shape name", "3.", "exit", "")
+	says(t, text,
+		"volume: 5.", "It may be: 0 to 10.", "volume is now 7.", "hand is now left-handed.", "volume is now 3.", "volume is now 4.", "capo is now 2.",
+		`"1000" is no whole number`, "415 to 466", "tuning is now ukulele with a low fourth string, G C E A.", "banjo", "tuning is now five-string banjo, g C G C D.", `"movement" is no setting here.`,
+		`"X" has 1 fret`, `"4 2" has 2 frets`, "Frets x 0 0 3.",
+		`"nothing" is nothing here`, "Question 1.", `"open two three one" is not an answer here`, "Type an answer, or help.", "Nothing was asked", "Question 1.", "1 question, ")
+	for _, screen := range []string{"movement:", "colours:", "drawn on"} {
+		if strings.Contains(text, screen) {
+			t.Errorf("%q is of the screen", screen)
+		}
+	}
+}
+
+// The settings hold for the next question, however they are left.
+func TestPlainSettingsHoldAtOnce(t *testing.T) {
+	for _, way := range []string{"", "stop"} {
+		p, _ := practice(t, true)
+		text := plainly(t, p, "settings", "tuning guitar", way, "drills", "shape-name", "leave", "")
+		says(t, text, "Question 1.", "string 6")
+	}
+}
+
+// A line that was not ended is no answer.
+func TestPlainUnfinishedLine(t *testing.T) {
+	p, _ := practice(t, true)
+	says(t, plainly(t, p, "", "1"), "Question 1.", "Nothing was asked this time")
+	if health, err := p.file().Check(); err != nil || health.Answers != 0 {
+		t.Errorf("%d answers, %v", health.Answers, err)
+	}
+}
+
+// Going back from finding out asks again what it was for.
+func TestPlainBackFromFindingOut(t *testing.T) {
+	p, _ := practice(t, true)
+	p.New = true
+	title := greetings[stepLevel].title
+	says(t, plainly(t, p, "2", "", "", "5", "stop", "leave", ""),
+		"Set to ukulele with a low fourth string, G C E A.", title, "Finding out, question 1", title+"\n1: ")
+}
+
+// Whoever hears nothing says so, and where there is no device nobody is told to make it louder.
+func TestPlainHearsNothing(t *testing.T) {
+	p, _ := practice(t, false)
+	out := &heardLines{}
+	r := &plain{Practice: p, ctx: context.Background(), out: out, lines: make(chan string, 2)}
+	r.lines <- "perhaps"
+	r.lines <- "No."
+	if err := r.hearing(); err != nil {
+		t.Fatal(err)
+	}
+	says(t, out.String(), "no, if you hear nothing", `"perhaps" is nothing here`, "only questions for the eye are asked, until you leave")
+	if !r.Setup.Silent || !r.Session.Silent() {
+		t.Error("ears are asked all the same")
+	}
+	p, _ = practice(t, false)
+	p.New = true
+	if text := plainly(t, p, "", "", "leave", ""); !strings.Contains(text, "3 of 5. There is no sound here.") || strings.Contains(text, "comfortable") {
+		t.Errorf("without a device it says\n%s", text)
+	}
+}
+
+// All shapes of what was asked are read out, and none of what was answered.
+func TestPlainReadsAllThatWasAsked(t *testing.T) {
+	for id, want := range map[string]int{
+		"same-or-not": 2, "progression-ear": 3, "resolve": 2, "added-ear": 2, "swap": 2,
+		"chord-ear": 1, "shape-name": 1, "build": 1, "shape-tones": 1,
+	} {
+		for _, right := range []bool{true, false} {
+			v := revealed(t, id, right).screen.(*reveal).verdict
+			if got := len(v.AskedShapes()); got < want || got > want && id != "progression-ear" {
+				t.Errorf("%s, answered right: %v: %d shapes of %d, not %d", id, right, got, len(v.Shapes), want)
+			}
+		}
+	}
+	a := asked(t, "same-or-not")
+	q := a.screen.(*question).asked
+	v, err := a.Session.Answer(given(q, false))
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := &heardLines{}
+	r := &plain{Practice: a.Practice, ctx: context.Background(), out: out, lines: make(chan string, 1)}
+	r.lines <- ""
+	if err := r.explain(q, v); err != nil {
+		t.Fatal(err)
+	}
+	says(t, out.String(), "The first:", "string 1", "The second:", "string 1")
+}
+
+// Weak spots come the most frequent first.
+func TestPlainWeakIsWorstFirst(t *testing.T) {
+	text := plainly(t, withHistory(t).Practice, "weak", "", "leave", "")
+	var times []string
+	for _, m := range regexp.MustCompile(`Asked for .*, you said .* (\d+) times out of`).FindAllStringSubmatch(text, -1) {
+		times = append(times, m[1])
+	}
+	if len(times) < 3 || !slices.IsSortedFunc(times, func(a, b string) int { return strings.Compare(b, a) }) {
+		t.Errorf("the counts are %v in\n%s", times, text)
+	}
+}
+
+// A long list is said in two parts, and what is in the second can be picked before it was said.
+func TestPlainListsMore(t *testing.T) {
+	l := list{most: 10, does: "Type a number."}
+	for n := range 13 {
+		l.lines = append(l.lines, listed{text: fmt.Sprint("thing ", n)})
+	}
+	p, _ := practice(t, true)
+	out := &heardLines{}
+	r := &plain{Practice: p, ctx: context.Background(), out: out, lines: make(chan string, 3)}
+	for _, line := range []string{"more", "more", "13"} {
+		r.lines <- line
+	}
+	if got, err := r.pick(l); got != 12 || err != nil {
+		t.Errorf("picked %d, %v", got, err)
+	}
+	says(t, out.String(), "10: thing 9\nType a number. more says the other 3.", "11: thing 10", `"more" is nothing here`)
+}
+
+// What comes back is said to be as far away at the end as it was after the answer.
+func TestDaysAreCountedInOneWay(t *testing.T) {
+	p, c := practice(t, true)
+	p.begun = p.Session
+	want := map[string]bool{}
+	for range 6 {
+		q, err := p.Session.Next()
+		if err != nil {
+			t.Fatal(err)
+		}
+		c.at = c.at.Add(5 * time.Second)
+		v, err := p.answer(q, q.Expected().Typed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if days := daysUntil(v.BackIn); days > 1 {
+			want[p.Session.Name(q.Item)] = true
+			if said := fmt.Sprintf("in %d days.", days); !strings.Contains(comesBack(v.BackIn), said) {
+				t.Errorf("%s is not in %q", said, comesBack(v.BackIn))
+			}
+			line := fmt.Sprintf("%s (%s): back in %d days", p.Session.Name(q.Item), aboutOf(q.Drill).Title, days)
+			if s := sumUp(&p); !slices.Contains(s.stronger, line) {
+				t.Errorf("%q is not in %q", line, s.stronger)
+			}
+		}
+	}
+	if len(want) == 0 {
+		t.Error("nothing comes back after tomorrow")
+	}
+}
+
+func aboutOf(id string) drills.About {
+	d, _ := drills.ByID(id)
+	return d.About()
+}
+
+// Where the session was a part of practice, tomorrow is of that part, and says so.
+func TestTomorrowOfAPart(t *testing.T) {
+	p, _ := practice(t, true)
+	text := plainly(t, p, "drills", "shape-name", "I don't know", "leave", "")
+	says(t, text, "Of this part of practice, 1 thing comes back tomorrow.")
+	p, _ = practice(t, true)
+	says(t, plainly(t, p, "", "I don't know", "leave", ""), "\nTomorrow 1 thing comes back.")
+	says(t, tomorrow(0, true), "Nothing of this part of practice comes back tomorrow.")
+}
+
+// The course says what was begun.
+func TestPlainCourseSaysWhatIsBegun(t *testing.T) {
+	says(t, plainly(t, withHistory(t).Practice, "course", "", "leave", ""), "The steps of the course", "begun", ", new")
+}
+
+// An interrupt ends the practice as leave does: it is summed up, and the session is ended.
+func TestPlainInterrupted(t *testing.T) {
+	p, _ := practice(t, true)
+	in, typed := io.Pipe()
+	out := &heardLines{}
+	ended := make(chan error, 1)
+	go func() { ended <- Plain(context.Background(), p, in, out) }()
+	fmt.Fprintln(typed)
+	out.await(t, `Question 1\.`, 1)
+	fmt.Fprintln(typed, "I don't know")
+	out.await(t, "It comes back", 1)
+	self, err := os.FindProcess(os.Getpid())
+	if err == nil {
+		err = self.Signal(os.Interrupt)
+	}
+	if err != nil {
+		t.Skip("no interrupt can be sent here: ", err)
+	}
+	if err := <-ended; err != nil {
+		t.Error(err)
+	}
+	says(t, out.String(), "1 question, 0 right.")
+	sessions, err := p.file().Sessions()
+	if err != nil || len(sessions) != 1 || sessions[0].Ended.IsZero() {
+		t.Errorf("sessions: %+v, %v", sessions, err)
+	}
+}
