@@ -70,6 +70,7 @@ type app struct {
 	help          bool
 	away          bool                   // the program ends or is paused: nothing stays on the screen
 	scroll        int                    // lines of the screen that have gone up out of sight
+	turned        bool                   // the last key has scrolled: what else has to be in sight need not be
 	quiet         string                 // what is wrong with sound or file; empty if all is well
 	said          string                 // a word on the last key; gone with the next
 	phase         int                    // of the trembling
@@ -168,7 +169,7 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.MouseMsg:
 		return a, nil
 	case tea.KeyPressMsg:
-		a.said = ""
+		a.said, a.turned = "", false
 		if cmd, done := a.press(msg); done {
 			return a, cmd
 		}
@@ -182,7 +183,7 @@ func (a *app) hand(msg tea.Msg) tea.Cmd {
 	var cmd tea.Cmd
 	a.screen, cmd = a.screen.update(a, msg)
 	if a.screen != was {
-		a.scroll = 0
+		a.top()
 	}
 	return cmd
 }
@@ -198,16 +199,18 @@ func (a *app) press(msg tea.KeyPressMsg) (cmd tea.Cmd, done bool) {
 		a.hush()
 		a.away = true
 		return tea.Suspend, true
-	case a.shown.more && (key.Matches(msg, keyMore, keyBefore) || !a.lists() && key.Matches(msg, keyUp, keyDown)):
+	case a.shown.more && (key.Matches(msg, keyMore, keyBefore) || (a.help || !a.lists()) && key.Matches(msg, keyUp, keyDown)):
 		a.turn(msg)
 		return nil, true
 	case a.help:
-		a.help, a.scroll = false, 0
+		a.help = false
+		a.top()
 		return nil, true
 	case letters:
 		return nil, false
 	case key.Matches(msg, keyHelp):
-		a.help, a.scroll = true, 0
+		a.help = true
+		a.top()
 		return nil, true
 	case key.Matches(msg, keyLouder, keySofter):
 		a.louder(map[bool]int{true: 1, false: -1}[key.Matches(msg, keyLouder)])
@@ -220,13 +223,14 @@ func (a *app) press(msg tea.KeyPressMsg) (cmd tea.Cmd, done bool) {
 func (a *app) lists() bool {
 	for _, k := range a.screen.keys(a) {
 		if key.Matches(pressed("up"), k) {
-			return !a.help
+			return true
 		}
 	}
 	return false
 }
 
-// turn moves what can be seen of a screen that is too long.
+// turn moves what can be seen of a screen that is too long: in a list the mark, as long as there is somewhere
+// to move it.
 func (a *app) turn(msg tea.KeyPressMsg) {
 	by := max(1, a.height-4)
 	if key.Matches(msg, keyUp, keyDown) {
@@ -235,8 +239,17 @@ func (a *app) turn(msg tea.KeyPressMsg) {
 	if key.Matches(msg, keyUp, keyBefore) {
 		by = -by
 	}
-	a.scroll = max(0, a.shown.scroll+by)
+	if list := a.shown.list; list != nil && list.page(by) {
+		return
+	}
+	a.scroll, a.turned = max(0, a.shown.scroll+by), true
 }
+
+// bottom shows a screen to its last line, where something was said.
+func (a *app) bottom() { a.scroll, a.turned = 1<<16, true }
+
+// top shows what is new on a screen from its first line.
+func (a *app) top() { a.scroll, a.turned = 0, false }
 
 // louder sets the volume some tenths up or down, and keeps it.
 func (a *app) louder(tenths int) {
@@ -365,20 +378,27 @@ func (a *app) draw() {
 	col := column(a.width)
 	head := a.head(col)
 	b := newBody(col, a.height-len(head)-1)
+	a.screen.view(a, b)
+	if b.tight() {
+		b = newBody(b.col, b.rows)
+		b.small = true
+		a.screen.view(a, b)
+	}
 	bindings, last := a.screen.keys(a), keyHelp
 	if a.help {
-		help(a, b, bindings)
+		told := a.told(bindings, len(b.lines) > b.rows)
+		b = newBody(b.col, b.rows)
+		help(a, b, told)
 		bindings, last = nil, labelled(keyHelp, "close")
-	} else {
-		a.screen.view(a, b)
-		if b.tight() {
-			b = newBody(b.col, b.rows)
-			b.small = true
-			a.screen.view(a, b)
-		}
 	}
-	if len(b.lines) > b.rows {
+	if a.turned {
+		b.keep(-1)
+	}
+	switch first := b.first(a.scroll); {
+	case b.below(first) > 0:
 		bindings = slices.Insert(bindings, min(1, len(bindings)), keyMore)
+	case first > 0:
+		bindings = slices.Insert(bindings, min(1, len(bindings)), keyBefore)
 	}
 	line, spots := foot(a.theme, b.col, append(bindings, last))
 	a.shown = layOut(a.width, a.height, head, b, line, spots, a.scroll)

@@ -18,6 +18,8 @@ type body struct {
 	spots  []spot
 	small  bool        // there is little room: pictures are drawn small
 	kept   int         // a line that has to be in sight; -1 if there is none
+	keptTo int         // the last of the lines that have to be in sight with it
+	list   *menu       // the list that paging goes through; nil if it goes through all that is shown
 	cursor *tea.Cursor // in the body's own columns and lines; nil if nothing is typed
 }
 
@@ -51,7 +53,22 @@ func (b *body) click(row, from, to int, means tea.Msg) {
 }
 
 // keep says that a line has to be in sight.
-func (b *body) keep(row int) { b.kept = row }
+func (b *body) keep(row int) { b.keepRows(row, row) }
+
+// keepRows says that lines from one to another have to be in sight, the first one above all.
+func (b *body) keepRows(from, to int) { b.kept, b.keptTo = from, to }
+
+// first is the first line that shows, if it is to be some line and what has to be in sight allows it.
+func (b *body) first(scroll int) int {
+	if b.kept >= 0 {
+		scroll = max(scroll, b.keptTo+2-b.rows)
+		scroll = min(scroll, b.kept-1)
+	}
+	return max(0, min(scroll, len(b.lines)-b.rows))
+}
+
+// below is how many lines are out of sight below, if the first that shows is some line.
+func (b *body) below(first int) int { return max(0, len(b.lines)-b.rows-first) }
 
 // tight reports whether there is more than the column has room for, with a little air.
 func (b *body) tight() bool {

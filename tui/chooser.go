@@ -3,6 +3,7 @@ package tui
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
@@ -23,10 +24,11 @@ func (c *chooser) typing() bool   { return false }
 func (c *chooser) pictures() bool { return false }
 
 func (c *chooser) keys() []key.Binding {
+	answer, mark := named(keyAnswer, fmt.Sprintf("1–%d", len(c.choices)), "answer"), labelled(keyMark, "mark")
 	if c.lit {
-		return []key.Binding{labelled(keyGoOn, "answer"), keyUp, keyDown, named(keyAnswer, "", "answer")}
+		return []key.Binding{labelled(keyGoOn, "answer"), mark, answer}
 	}
-	return []key.Binding{named(keyAnswer, fmt.Sprintf("1–%d", len(c.choices)), "answer"), named(keyUp, "↑↓", "mark"), named(keyDown, "", "mark")}
+	return []key.Binding{answer, mark}
 }
 
 func (c *chooser) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
@@ -65,10 +67,17 @@ func (c *chooser) view(a *app, b *body) {
 		mark, style := unmarked, a.theme.Text
 		if c.lit && i == c.at {
 			mark, style = marked, a.theme.Strong
-			b.keep(b.next())
 		}
 		n := strconv.Itoa(i + 1)
-		b.click(b.next(), left, left+widest+5, pressed(n))
-		b.add(shift(left, style.Render(mark)+a.theme.Quiet.Render(n)+"  "+style.Render(choice.Label)))
+		rows := inStyle(style, wrap(max(1, b.col-5), choice.Label))
+		if c.lit && i == c.at {
+			b.keepRows(b.next(), b.next()+len(rows)-1)
+		}
+		before := style.Render(mark) + a.theme.Quiet.Render(n) + "  "
+		for _, row := range rows {
+			b.click(b.next(), left, left+widest+5, pressed(n))
+			b.add(shift(left, before+row))
+			before = strings.Repeat(" ", 5)
+		}
 	}
 }

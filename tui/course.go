@@ -36,7 +36,7 @@ func newCourse(a *app) screen {
 }
 
 func (c *courseScreen) keys(a *app) []key.Binding {
-	return append(c.menu.keys("practise this step"), labelled(keyLeave, "back"))
+	return c.menu.keys("practise this step", labelled(keyLeave, "back"))
 }
 
 func (c *courseScreen) update(a *app, msg tea.Msg) (screen, tea.Cmd) {

@@ -23,7 +23,7 @@ type degrees struct {
 var allDegrees = strings.Fields("R b9 9 #9 b3 3 4 11 #11 b5 5 #5 b6 6 13 b7 7")
 
 var (
-	keyDegree = bind("degree", "R 2–9 b #", "r", "R", "1", "2", "3", "4", "5", "6", "7", "8", "9")
+	keyDegree = bind("degree; goes on to the next string", "R 2–9 b #", "r", "R", "1", "2", "3", "4", "5", "6", "7", "8", "9")
 	keySign   = named(bind("", "", "b", "#"), "", "flat, and # sharp: before the number")
 	keyRound  = bind("move", "←→↑↓", "left", "right", "up", "down")
 	keyClear  = named(bind("take it away", "⌫", "backspace"), "⌫", "take away")
@@ -39,7 +39,11 @@ func (d *degrees) typing() bool   { return false }
 func (d *degrees) pictures() bool { return true }
 
 func (d *degrees) keys() []key.Binding {
-	return []key.Binding{labelled(keyGoOn, "answer"), keyDegree, keySign, keyRound, keyClear}
+	out := []key.Binding{labelled(keyGoOn, "answer"), keyDegree, keySign, keyRound}
+	if d.given[d.at] != "" {
+		out = append(out, keyClear)
+	}
+	return out
 }
 
 // along goes to the next string that sounds, forward or back, round the neck.

@@ -24,7 +24,7 @@ type drillList struct {
 }
 
 func (l *drillList) keys(a *app) []key.Binding {
-	return append(l.menu.keys("begin"), labelled(keyLeave, "back"))
+	return l.menu.keys("begin", labelled(keyLeave, "back"))
 }
 
 func (l *drillList) update(a *app, msg tea.Msg) (screen, tea.Cmd) {

@@ -21,8 +21,8 @@ type fingerboard struct {
 }
 
 var (
-	keyFret = bind("fret", "0–9", "0", "1", "2", "3", "4", "5", "6", "7", "8", "9")
-	keyMute = bind("mute", "x", "x")
+	keyFret = bind("fret; goes on to the next string", "0–9", "0", "1", "2", "3", "4", "5", "6", "7", "8", "9")
+	keyMute = bind("mute; goes on to the next string", "x", "x")
 	keyMove = bind("move", "←→↑↓", "left", "right", "up", "down")
 )
 

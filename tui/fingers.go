@@ -14,10 +14,11 @@ import (
 type fingers struct {
 	fingerboard
 	asked *drills.Asked
+	heard bool // there is sound
 }
 
 func newFingers(a *app, q *drills.Asked) *fingers {
-	f := &fingers{asked: q, fingerboard: newFingerboard(a.Session.On().Tuning, nil)}
+	f := &fingers{asked: q, heard: !a.Setup.Silent, fingerboard: newFingerboard(a.Session.On().Tuning, nil)}
 	if q.Shown != nil {
 		f.fingerboard = newFingerboard(q.Shown.Tuning, q.Shown.Shape)
 	}
@@ -28,7 +29,11 @@ func (f *fingers) typing() bool   { return false }
 func (f *fingers) pictures() bool { return true }
 
 func (f *fingers) keys() []key.Binding {
-	return append([]key.Binding{labelled(keyGoOn, "answer")}, append(f.fingerboard.keys(), keyMine)...)
+	out := append([]key.Binding{labelled(keyGoOn, "answer")}, f.fingerboard.keys()...)
+	if f.heard {
+		out = append(out, keyMine)
+	}
+	return out
 }
 
 func (f *fingers) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {

@@ -19,6 +19,7 @@ var (
 	keyAnswer = bind("answer", "1–9", "1", "2", "3", "4", "5", "6", "7", "8", "9")
 	keyUp     = bind("up", "↑", "up")
 	keyDown   = bind("down", "↓", "down")
+	keyMark   = bind("choose", "↑↓", "up", "down")
 	keyLeft   = bind("left", "←", "left")
 	keyRight  = bind("right", "→", "right")
 	keyGoOn   = bind("go on", "enter", "enter")
@@ -75,11 +76,13 @@ var keyCodes = map[string]rune{
 }
 
 // foot writes what can be pressed in one line, from the bindings themselves: those there is room for, the
-// first ones first, and always the last one, which leads to the rest. A click on one of them presses it.
+// first ones first, and always the last one, which leads to the rest. A click on one of them presses it. What
+// stands behind a semicolon is for the help alone.
 func foot(th Theme, width int, bindings []key.Binding) (string, []spot) {
 	const gap = "   "
 	show := func(k key.Binding) string {
-		return th.Text.Render(k.Help().Key) + " " + th.Quiet.Render(k.Help().Desc)
+		does, _, _ := strings.Cut(k.Help().Desc, ";")
+		return th.Text.Render(k.Help().Key) + " " + th.Quiet.Render(does)
 	}
 	press := func(k key.Binding, from, to int) spot {
 		return spot{0, from, to, pressed(k.Keys()[0])}
@@ -102,24 +105,45 @@ func foot(th Theme, width int, bindings []key.Binding) (string, []spot) {
 	return line + last, append(spots, press(lastKey, at, at+ansi.StringWidth(last)))
 }
 
-// help writes every binding of a screen, a line each.
-func help(a *app, b *body, bindings []key.Binding) {
-	b.say(a.theme.Strong, "What the keys do here")
-	b.gap()
-	var seen []string
-	var told []key.Binding
-	widest := 0
-	for _, k := range append(slices.Clone(bindings), keyMore, keyBefore, keyLouder, keySofter, keyHelp, keyPause, keyQuit) {
-		h := k.Help()
-		if h.Key == "" {
-			h.Key = k.Keys()[0] // it has no place at the bottom
+// told lists what the help of a screen names: its own bindings, and what works on every screen. scrolls says
+// whether there is more than can be seen. None is told twice.
+func (a *app) told(bindings []key.Binding, scrolls bool) []key.Binding {
+	all := slices.Clone(bindings)
+	if scrolls {
+		all = append(all, keyMore, keyBefore)
+		if !a.lists() {
+			all = append(all, labelled(keyMark, "a line up or down"))
 		}
-		if slices.Contains(seen, h.Key) || slices.Contains(seen, h.Desc) {
+	}
+	if w, ok := a.screen.(writing); !ok || !w.typing() {
+		all = append(all, keyLouder, keySofter)
+	}
+	var seen []string
+	var out []key.Binding
+	for _, k := range append(all, keyHelp, keyPause, keyQuit) {
+		h := k.Help()
+		if h.Key == "" && slices.Contains(seen, h.Desc) {
+			continue // it was told with another
+		}
+		if h.Key == "" || h.Key == k.Keys()[0] {
+			h.Key = strings.ReplaceAll(strings.Join(k.Keys(), " "), "backspace", "⌫")
+		}
+		if slices.Contains(seen, h.Key) {
 			continue
 		}
 		seen = append(seen, h.Key, h.Desc)
-		told = append(told, named(k, h.Key, h.Desc))
-		widest = max(widest, ansi.StringWidth(h.Key))
+		out = append(out, named(k, h.Key, h.Desc))
+	}
+	return out
+}
+
+// help writes bindings, a line each.
+func help(a *app, b *body, told []key.Binding) {
+	b.say(a.theme.Strong, "What the keys do here")
+	b.gap()
+	widest := 0
+	for _, k := range told {
+		widest = max(widest, ansi.StringWidth(k.Help().Key))
 	}
 	for _, k := range told {
 		b.click(b.next(), 0, b.col, pressed(k.Keys()[0]))

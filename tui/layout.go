@@ -23,22 +23,18 @@ type page struct {
 	lines  []string
 	spots  []spot
 	cursor *tea.Cursor
-	more   bool // there is more than can be seen
-	scroll int  // lines of the body that have gone up out of sight
+	more   bool  // there is more than can be seen
+	below  bool  // some of it is below
+	list   *menu // that paging goes through; nil if it goes through all that is shown
+	scroll int   // lines of the body that have gone up out of sight
 }
 
 // layOut sets a screen's parts: the head above all, the body in one centred column with white space around it,
 // and the foot (what can be pressed) on the last line. A body that is too long shows from a line on.
 func layOut(width, height int, head []string, b *body, foot string, footSpots []spot, scroll int) page {
-	left, room := max(0, (width-b.col)/2), max(0, height-len(head)-1)
-	p := page{more: len(b.lines) > room}
-	if p.more {
-		if b.kept >= 0 {
-			scroll = min(scroll, b.kept-1)
-			scroll = max(scroll, b.kept+2-room)
-		}
-		p.scroll = max(0, min(scroll, len(b.lines)-room))
-	}
+	left, room := max(0, (width-b.col)/2), b.rows
+	p := page{more: len(b.lines) > room, list: b.list, scroll: b.first(scroll)}
+	p.below = b.below(p.scroll) > 0
 	shown := b.lines[p.scroll:min(len(b.lines), p.scroll+room)]
 	top := len(head) + (room-len(shown))/3
 	for _, l := range head {

@@ -1,10 +1,12 @@
 package tui
 
 import (
+	"fmt"
 	"strings"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
+	"charm.land/lipgloss/v2"
 	"github.com/charmbracelet/x/ansi"
 )
 
@@ -13,6 +15,8 @@ import (
 type menu struct {
 	lines []line
 	at    int
+
+	starts []int // the rows on which the lines begin, as they were drawn last
 }
 
 // What stands before the lines of a list: the mark, and where it could be.
@@ -83,26 +87,78 @@ func (m *menu) view(a *app, b *body) {
 	if all > b.col && quiet < 16 {
 		widest = 0 // what is said of a line then stands right behind it
 	}
+	margin := ansi.StringWidth(unmarked)
+	if keys > 0 {
+		margin += keys + 2
+	}
+	b.list, m.starts = m, nil
 	for i, l := range m.lines {
 		mark, style := unmarked, a.theme.Text
 		if i == m.at {
 			mark, style = marked, a.theme.Strong
-			b.keep(b.next())
 		}
-		text := style.Render(mark)
+		gap := max(0, widest-ansi.StringWidth(l.text)) + 3
+		rows := l.rows(a.theme, style, max(1, b.col-margin), gap)
+		from := b.next()
+		m.starts = append(m.starts, from)
+		if i == m.at {
+			b.keepRows(from, from+len(rows)-1)
+		}
+		before := style.Render(mark)
 		if keys > 0 {
-			text += a.theme.Quiet.Render(pad(l.key, keys+2))
+			before += a.theme.Quiet.Render(pad(l.key, keys+2))
 		}
-		text += style.Render(l.text)
-		if l.quiet != "" {
-			text += strings.Repeat(" ", max(0, widest-ansi.StringWidth(l.text))+3) + a.theme.Quiet.Render(l.quiet)
+		for _, row := range rows {
+			b.click(b.next(), 0, b.col, chosenMsg{i})
+			b.add(before + row)
+			before = strings.Repeat(" ", margin)
 		}
-		b.click(b.next(), 0, b.col, chosenMsg{i})
-		b.add(ansi.Truncate(text, b.col, "…"))
 	}
 }
 
-// keys are the keys of a menu of which choosing does something.
-func (m *menu) keys(does string) []key.Binding {
-	return []key.Binding{labelled(keyGoOn, does), named(keyUp, "↑↓", "choose"), named(keyDown, "", "choose")}
+// rows are what stands on a line behind its key, broken where there is no room for it: what more there is to
+// say follows after a gap, or on rows of its own.
+func (l *line) rows(th Theme, style lipgloss.Style, room, gap int) []string {
+	rows := inStyle(style, wrap(room, l.text))
+	switch {
+	case l.quiet == "":
+	case len(rows) == 1 && ansi.StringWidth(l.text)+gap+ansi.StringWidth(l.quiet) <= room:
+		rows[0] += strings.Repeat(" ", gap) + th.Quiet.Render(l.quiet)
+	default:
+		rows = append(rows, inStyle(th.Quiet, wrap(room, l.quiet))...)
+	}
+	return rows
+}
+
+// inStyle is the lines of a text, each in a style.
+func inStyle(style lipgloss.Style, text string) []string {
+	lines := strings.Split(text, "\n")
+	for i, l := range lines {
+		lines[i] = style.Render(l)
+	}
+	return lines
+}
+
+// page moves the mark by some rows of the screen, or a line where that is more. It reports whether it moved.
+func (m *menu) page(by int) bool {
+	was, step := m.at, 1
+	if by < 0 {
+		step = -1
+	}
+	for n := was + step; n >= 0 && n < len(m.starts); n += step {
+		if gone := (m.starts[n] - m.starts[was]) * step; gone > by*step && n != was+step {
+			break
+		}
+		m.at = n
+	}
+	return m.at != was
+}
+
+// keys are the keys of a menu of which choosing does something, with others after the first of them.
+func (m *menu) keys(does string, others ...key.Binding) []key.Binding {
+	out := append([]key.Binding{labelled(keyGoOn, does), keyMark}, others...)
+	if n := min(len(m.lines), 9); n > 0 && m.lines[0].key == "1" {
+		out = append(out, named(keyAnswer, fmt.Sprintf("1–%d", n), "by number"))
+	}
+	return out
 }

@@ -50,6 +50,7 @@ func newPlacement(a *app, back *welcome) (screen, tea.Cmd) {
 // next asks the next question, or goes back with what was found.
 func (p *placement) next(a *app) (screen, tea.Cmd) {
 	a.hush()
+	a.top()
 	p.drills.SetSilent(!a.hears())
 	q := p.drills.Next()
 	if q == nil {
@@ -139,7 +140,7 @@ func (u *unsure) pictures() bool { return false }
 func (u *unsure) keys() []key.Binding {
 	return []key.Binding{
 		named(keyAnswer, fmt.Sprintf("1–%d", len(u.choices)), "answer"), keyUnknown,
-		labelled(keyGoOn, "answer as marked"), named(keyUp, "↑↓", "mark"), named(keyDown, "", "mark"),
+		labelled(keyGoOn, "answer as marked"), labelled(keyMark, "mark"),
 	}
 }
 
@@ -161,11 +162,14 @@ func (u *unsure) view(a *app, b *body) {
 	left := max(0, (b.col-widest-5)/2)
 	in := newBody(b.col-left, b.rows)
 	u.menu.view(a, in)
-	for i, l := range in.lines {
-		if u.moved && i == in.kept {
-			b.keep(b.next())
-		}
-		b.click(b.next(), left, left+widest+5, in.spots[i].means)
+	top := b.next()
+	if u.moved {
+		b.keepRows(top+in.kept, top+in.keptTo)
+	}
+	for _, s := range in.spots {
+		b.click(top+s.row, left, left+widest+5, s.means)
+	}
+	for _, l := range in.lines {
 		b.add(shift(left, l))
 	}
 }

@@ -41,9 +41,18 @@ func next(a *app) (screen, tea.Cmd) {
 
 func (q *question) typing() bool { return q.entry.typing() }
 
+// untyped reports whether letters are to be typed and none was.
+func (q *question) untyped() bool {
+	t, ok := q.entry.(*typist)
+	return ok && t.field.Value() == ""
+}
+
 func (q *question) keys(a *app) []key.Binding {
 	out := q.entry.keys()
 	if q.typing() {
+		if q.untyped() && len(q.asked.Sounds) > 0 {
+			out = append(out, keyHear)
+		}
 		return out
 	}
 	// The entry's first key is the one that answers; its others come after what every question has.
@@ -96,12 +105,11 @@ func (q *question) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 // key: a question mark, and a space before anything else.
 func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done bool) {
 	if q.typing() {
-		t, ok := q.entry.(*typist)
 		if key.Matches(msg, keyHelp) {
 			a.help = true
 			return nil, false, true
 		}
-		if !ok || t.field.Value() != "" || !key.Matches(msg, keyHear) {
+		if !q.untyped() || !key.Matches(msg, keyHear) {
 			return nil, false, false
 		}
 	}
@@ -120,7 +128,7 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 		a.Session.Hinted()
 		return a.play(q.asked.Voice, each(sounds, drills.Sound.OpenedFromRoot)...), false, true
 	case key.Matches(msg, keyWhy):
-		q.noted = "Why now: " + q.asked.Why + "."
+		q.note(a, "Why now: "+q.asked.Why+".")
 		return nil, false, true
 	case key.Matches(msg, keyLeave):
 		return nil, true, true
@@ -193,7 +201,7 @@ func (q *question) answer(a *app, text string) (screen, tea.Cmd) {
 	}
 	v, err := a.answer(q.asked, text)
 	if err != nil && v.Result == 0 {
-		q.noted = sentence(err.Error())
+		q.note(a, sentence(err.Error()))
 		return q, nil
 	}
 	r := &reveal{asked: q.asked, verdict: v}
@@ -202,6 +210,12 @@ func (q *question) answer(a *app, text string) (screen, tea.Cmd) {
 	}
 	// What still sounds may ring on: it is the question's own sound.
 	return r, a.move()
+}
+
+// note says a word below all else.
+func (q *question) note(a *app, word string) {
+	q.noted = word
+	a.bottom()
 }
 
 func (q *question) view(a *app, b *body) {

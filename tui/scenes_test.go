@@ -37,9 +37,9 @@ func scenes() []scene {
 		{"course", func(t testing.TB) *app { return keyed(withHistory(t), "c") }},
 		{"weak-none", func(t testing.TB) *app { return keyed(atFirst(t, true), "w") }},
 		{"weak", func(t testing.TB) *app { return keyed(withHistory(t), "w") }},
-		{"bench", func(t testing.TB) *app { return keyed(atFirst(t, true), "v") }},
-		{"bench-swap", func(t testing.TB) *app { return keyed(atFirst(t, true), "v", "tab", "tab", "tab", "tab") }},
-		{"bench-typing", func(t testing.TB) *app { return keyed(atFirst(t, true), "v", "t", "D", "m") }},
+		{"bench", func(t testing.TB) *app { return keyed(atFirst(t, false), "v") }},
+		{"bench-swap", func(t testing.TB) *app { return keyed(atFirst(t, false), "v", "tab", "tab", "tab", "tab") }},
+		{"bench-typing", func(t testing.TB) *app { return keyed(atFirst(t, false), "v", "t", "D", "m") }},
 		{"ending", func(t testing.TB) *app {
 			a, c := begun(t)
 			if err := a.file().GoOnIn(filepath.Join(t.TempDir(), "progress.db")); err != nil {
@@ -83,6 +83,7 @@ func scenes() []scene {
 		scene{"placement-ear", func(t testing.TB) *app {
 			a, _ := placing(t)
 			p := a.screen.(*placement)
+			a.Setup.Silent = false
 			p.drills.SetSilent(false)
 			for q := p.drills.Next(); q != nil; q = p.drills.Next() {
 				if len(q.Sounds) > 0 {

@@ -119,19 +119,21 @@ func TestEveryScreenAtEverySize(t *testing.T) {
 			if size[0] < leastWidth || size[1] < leastHeight || !a.shown.more {
 				continue
 			}
-			if w, ok := a.screen.(writing); a.lists() || ok && w.typing() {
-				continue // the mark of a list, or what is being typed, stays in sight
-			}
-			last := a.shown.lines[len(a.shown.lines)-2]
 			for range 20 {
 				a.draw()
 				a.Update(pressed("pgdown"))
 			}
-			a.draw()
-			if a.shown.lines[len(a.shown.lines)-2] == last && a.shown.scroll == 0 {
+			if drawn(a); a.shown.below {
 				t.Errorf("%s at %v: there is more and it cannot be reached", s.name, size)
 			}
-			a.scroll = 0
+			for range 20 {
+				a.draw()
+				a.Update(pressed("pgup"))
+			}
+			if drawn(a); a.shown.scroll > 0 {
+				t.Errorf("%s at %v: the beginning cannot be reached", s.name, size)
+			}
+			a.top()
 		}
 	}
 }

@@ -55,6 +55,7 @@ func newWelcome(a *app) screen {
 
 // fill lists what there is to choose from at this step, with what is set marked.
 func (w *welcome) fill(a *app) {
+	a.top()
 	w.lines, w.menu.at = nil, 0
 	k := settingByID(greetings[w.at].setting)
 	if k == nil {
@@ -92,6 +93,11 @@ func (w *welcome) take(a *app, found *drills.Placement) {
 }
 
 func (w *welcome) keys(a *app) []key.Binding {
+	var leave []key.Binding
+	if w.at > 0 {
+		leave = append(leave, keyReturn)
+	}
+	leave = append(leave, named(keyQuit, "ctrl+c", "leave"))
 	out := []key.Binding{keyGoOn}
 	switch w.at {
 	case stepSound:
@@ -105,12 +111,9 @@ func (w *welcome) keys(a *app) []key.Binding {
 	case stepLast:
 		out[0] = labelled(keyGoOn, "to today's practice")
 	default:
-		out = w.menu.keys("choose")
+		return w.menu.keys("go on", leave...)
 	}
-	if w.at > 0 {
-		out = append(out, keyReturn)
-	}
-	return append(out, named(keyQuit, "ctrl+c", "leave"))
+	return append(out, leave...)
 }
 
 func (w *welcome) update(a *app, msg tea.Msg) (screen, tea.Cmd) {

@@ -1,0 +1,96 @@
+package tui
+
+import (
+	"strings"
+	"testing"
+)
+
+// A page further is a page of lines further for the mark of a list, and the line that has it is in sight.
+func TestPagingThroughAList(t *testing.T) {
+	for _, size := range [][2]int{{80, 24}, {40, 10}} {
+		a := sized(sceneNamed(t, "course"), size[0], size[1])
+		m := &a.screen.(*courseScreen).menu
+		last, presses := len(m.lines)-1, 0
+		for ; m.at < last; presses++ {
+			was := m.at
+			text := plainText(drawn(keyed(a, "pgdown")))
+			if step := m.at - was; m.at < last && step < (size[1]-4)/2 || step > size[1]-2 {
+				t.Fatalf("%v: a page is %d lines", size, step)
+			}
+			title, _, _ := strings.Cut(m.lines[m.at].text, " ")
+			if !strings.Contains(text, marked+title) {
+				t.Fatalf("%v: the mark is out of sight in\n%s", size, text)
+			}
+		}
+		if presses < 2 {
+			t.Errorf("%v: %d pages of %d lines", size, presses, last+1)
+		}
+		if text := plainText(drawn(a)); strings.Contains(text, "pgdn") {
+			t.Errorf("%v: there is more below the last line:\n%s", size, text)
+		}
+		for range presses + 1 {
+			keyed(a, "pgup")
+		}
+		if drawn(a); m.at != 0 || a.shown.scroll != 0 {
+			t.Errorf("%v: back up, the mark is at %d and %d lines are out of sight", size, m.at, a.shown.scroll)
+		}
+	}
+}
+
+// Above a list that has the mark in its first line stands what can be reached too, and the next key that moves
+// the mark shows it again.
+func TestPagingBeyondTheMark(t *testing.T) {
+	a := sized(sceneNamed(t, "welcome-level"), 40, 10)
+	w := a.screen.(*welcome)
+	if text := plainText(drawn(keyed(a, "pgup", "pgup"))); !strings.Contains(text, greetings[stepLevel].title) || w.menu.at != 0 {
+		t.Errorf("the title is not reached:\n%s", text)
+	}
+	if text := plainText(drawn(keyed(a, "down"))); !strings.Contains(text, marked+"2") {
+		t.Errorf("the mark is out of sight:\n%s", text)
+	}
+}
+
+// Where a line of a list has no room it goes on in the next row; a click there chooses it too.
+func TestListsAreNotCutOff(t *testing.T) {
+	for _, name := range []string{"today", "one-drill", "course", "welcome-instrument", "welcome-level", "question-added-ear", "question-same-or-not", "question-resolve", "placement-ear"} {
+		a := sized(sceneNamed(t, name), 40, 10)
+		for range 12 {
+			if text := plainText(drawn(a)); strings.Contains(text, "…") {
+				t.Errorf("%s:\n%s", name, text)
+			}
+			a.Update(pressed("pgdown"))
+		}
+	}
+	a := sized(keyed(atFirst(t, true), "d", "down", "down", "down"), 40, 10)
+	click(t, a, "one kind")
+	if l, ok := a.screen.(*drillList); !ok || l.at != 3 || a.said == "" {
+		t.Errorf("a click on the second row of a line leads to %T", a.screen)
+	}
+}
+
+// That more can be seen is said as long as it is so, and where it is not no help names the keys for it.
+func TestMoreIsSaidWhereThereIsMore(t *testing.T) {
+	a := sized(asked(t, "chord-ear"), 40, 10)
+	if text := plainText(drawn(a)); !strings.Contains(text, "pgdn more") {
+		t.Errorf("it is not said that there is more:\n%s", text)
+	}
+	for range 4 {
+		keyed(a, "pgdown")
+	}
+	if text := plainText(drawn(a)); strings.Contains(text, "pgdn") || !strings.Contains(text, "pgup back up") {
+		t.Errorf("nothing is below:\n%s", text)
+	}
+	if text := plainText(drawn(keyed(a, "?", "pgdown", "pgdown", "pgdown"))); strings.Contains(text, "pgdn more   ") || !strings.Contains(text, "closes this") {
+		t.Errorf("nothing is below the help:\n%s", text)
+	}
+	for size, want := range map[[2]int]bool{{80, 24}: false, {40, 10}: true} {
+		a := keyed(sized(asked(t, "chord-ear"), size[0], size[1]), "?")
+		text := ""
+		for range 8 {
+			text += plainText(drawn(keyed(a, "down")))
+		}
+		if got := strings.Contains(text, "pgup"); got != want {
+			t.Errorf("%v: the help names the keys for more: %v", size, got)
+		}
+	}
+}
