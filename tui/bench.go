@@ -68,7 +68,7 @@ func (w *bench) typing() bool { return w.field.Focused() }
 
 func (w *bench) keys(a *app) []key.Binding {
 	if w.typing() {
-		return []key.Binding{labelled(keyGoOn, "show it"), keyFill, keyEscape, named(keyDown, "↑↓", "another")}
+		return w.field.keys("show it")
 	}
 	g, looking, leave := w.grip, w.swap >= 0, labelled(keyLeave, "back")
 	var out []key.Binding
@@ -77,13 +77,15 @@ func (w *bench) keys(a *app) []key.Binding {
 			out = append(out, k...)
 		}
 	}
-	add(looking, keyTake, labelled(keySwap, "next"), leave, keyStrum, keyChord)
-	add(!looking, keyStrum)
+	heard := !a.Setup.Silent
+	add(looking, keyTake, labelled(keySwap, "next"), leave)
+	add(heard, keyStrum)
+	add(looking, keyChord)
 	add(!looking && len(g.Swaps) > 0, keySwap)
 	add(!looking, keyChord, leave)
-	add(looking || g.Before != nil, keyBoth)
+	add(heard && (looking || g.Before != nil), keyBoth)
 	add(g.Before != nil, keyUndo)
-	add(true, keyPicked, keyApart)
+	add(heard, keyPicked, keyApart)
 	add(len(g.Names) > 1, keyName)
 	add(len(g.Names) > 0, keyShape)
 	add(true, w.fingerboard.keys()...)
@@ -152,9 +154,9 @@ func (w *bench) press(a *app, msg tea.KeyPressMsg) (shown screen, cmd tea.Cmd, d
 	case key.Matches(msg, keyUndo) && g.Before != nil:
 		w.hold(g.Back())
 		sounds = w.grip.Played(synth.Strum)
-	case key.Matches(msg, keyName):
+	case key.Matches(msg, keyName) && len(g.Names) > 1:
 		w.hold(g.NextName())
-	case key.Matches(msg, keyShape):
+	case key.Matches(msg, keyShape) && len(g.Names) > 0:
 		w.hold(g.NextShape())
 		sounds = w.grip.Played(synth.Strum)
 	default:

@@ -49,7 +49,8 @@ func (f *field) update(msg tea.Msg) {
 	was := f.Value()
 	f.Model, _ = f.Model.Update(msg)
 	if begun := f.Value(); begun != was {
-		f.SetSuggestions(f.complete(begun))
+		same := func(s string) bool { return strings.EqualFold(s, begun) }
+		f.SetSuggestions(slices.DeleteFunc(slices.Clone(f.complete(begun)), same))
 	}
 }
 
@@ -67,10 +68,12 @@ func printed(s string) string {
 }
 
 // view adds the field after a word that says what it is for. Where it is longer than the line, what is
-// typed stays in sight.
+// typed stays in sight. What it may become is not in it: enter answers what is.
 func (f *field) view(a *app, b *body, label string) {
-	style := textinput.StyleState{Text: a.theme.Strong, Suggestion: a.theme.Quiet}
+	style := textinput.StyleState{Text: a.theme.Strong}
 	f.SetStyles(textinput.Styles{Focused: style, Blurred: style})
+	typed := f.Model
+	typed.SetSuggestions(nil)
 	from := ansi.StringWidth(label)
 	at := ansi.StringWidth(string([]rune(f.Value())[:f.Position()]))
 	room := b.col - from
@@ -79,18 +82,30 @@ func (f *field) view(a *app, b *body, label string) {
 		b.cursor = tea.NewCursor(from+at-gone, b.next())
 		b.keep(b.next())
 	}
-	b.add(a.theme.Quiet.Render(label) + ansi.Cut(f.View(), gone, gone+room))
+	b.add(a.theme.Quiet.Render(label) + ansi.Cut(typed.View(), gone, gone+room))
 }
 
 // list adds a line of what the text may become, from the one that would be filled in.
 func (f *field) list(a *app, b *body) {
 	found := f.MatchedSuggestions()
-	if len(found) < 2 {
+	if !f.Focused() || len(found) == 0 {
 		b.gap()
 		return
 	}
-	n := f.CurrentSuggestionIndex()
-	b.add(a.theme.Quiet.Render(inOneLine(slices.Concat(found[n:], found[:n]), b.col)))
+	n, fills := f.CurrentSuggestionIndex(), keyFill.Help().Key+": "
+	b.add(a.theme.Quiet.Render(fills + inOneLine(slices.Concat(found[n:], found[:n]), b.col-len(fills))))
+}
+
+// keys are those of a field that is being typed in: enter, what stops, and what completes if something does.
+func (f *field) keys(does string) []key.Binding {
+	out := []key.Binding{labelled(keyGoOn, does)}
+	switch n := len(f.MatchedSuggestions()); {
+	case n > 1:
+		return append(out, keyFill, keyEscape, labelled(keyMark, "another"))
+	case n == 1:
+		return append(out, keyFill, keyEscape)
+	}
+	return append(out, keyEscape)
 }
 
 // inOneLine joins as many words as there is room for.

@@ -53,3 +53,20 @@ func TestEnterAloneIsNoAnswer(t *testing.T) {
 		t.Errorf("open strings lead to %T", a.screen)
 	}
 }
+
+// What is typed stands alone in its line, and below it what tab makes of it: enter answers the first.
+func TestWhatIsTypedStandsAlone(t *testing.T) {
+	a := sized(asked(t, "spell"), 80, 24)
+	q := a.screen.(*question)
+	q.entry = &typist{newField(func(string) []string { return []string{"f", "fm", "fm7"} })}
+	text := plainText(drawn(keyed(a, "f")))
+	if !strings.Contains(text, "Your answer: f\n") || !strings.Contains(text, "tab: fm   fm7\n") {
+		t.Errorf("with f typed there is\n%s", text)
+	}
+	if text := plainText(drawn(keyed(a, "down"))); !strings.Contains(text, "tab: fm7   fm\n") {
+		t.Errorf("the other one is not offered first in\n%s", text)
+	}
+	if keyed(a, "tab"); q.entry.(*typist).field.text() != "fm7" {
+		t.Errorf("tab makes it %q", q.entry.(*typist).field.text())
+	}
+}

@@ -10,6 +10,9 @@ import (
 // typist enters an answer by typing it, with completion.
 type typist struct{ field field }
 
+// keyResume goes on typing.
+var keyResume = bind("type it", "t", "t", "enter")
+
 func newTypist(q *drills.Asked) *typist { return &typist{newField(q.Complete)} }
 
 func (t *typist) typing() bool   { return t.field.Focused() }
@@ -17,20 +20,16 @@ func (t *typist) pictures() bool { return false }
 
 func (t *typist) keys() []key.Binding {
 	if !t.typing() {
-		return []key.Binding{keyType}
+		return []key.Binding{keyResume}
 	}
-	out := []key.Binding{labelled(keyGoOn, "answer")}
-	if len(t.field.MatchedSuggestions()) > 0 {
-		return append(out, keyFill, keyEscape, named(keyDown, "↑↓", "another"))
-	}
-	return append(out, keyEscape)
+	return t.field.keys("answer")
 }
 
 func (t *typist) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
 	if press, ok := msg.(tea.KeyPressMsg); ok {
 		switch {
 		case !t.typing():
-			if key.Matches(press, keyType, keyGoOn) {
+			if key.Matches(press, keyResume) {
 				t.field.Focus()
 			}
 			return "", false, nil
