@@ -144,6 +144,9 @@ func (d *degrees) view(a *app, b *body) {
 		b.click(b.next()+p.row, left+p.from, left+p.to, fingerMsg{p.string, p.fret})
 	}
 	b.add(shift(left, drawn))
+	if slices.ContainsFunc(d.given, func(g string) bool { return g != "" }) {
+		b.keep(b.next() - 1) // once something is entered it stays in sight, and before that what is asked does
+	}
 }
 
 // signs writes a typed degree with the signs of print: b7 becomes ♭7.

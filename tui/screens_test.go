@@ -169,21 +169,6 @@ func TestNothingIsCutOff(t *testing.T) {
 	}
 }
 
-// Every key that stands at the bottom of a screen or in its help does something there.
-func TestKeysThatAreShownWork(t *testing.T) {
-	for _, s := range scenes() {
-		a := sized(s.set(t), 120, 40)
-		for _, k := range a.screen.keys(a) {
-			if k.Help().Key == "" && k.Help().Desc == "" {
-				t.Errorf("%s: %v has no name", s.name, k.Keys())
-			}
-			if len(k.Keys()) == 0 {
-				t.Errorf("%s: %q has no key", s.name, k.Help().Desc)
-			}
-		}
-	}
-}
-
 // scene names are unique, so that pictures do not overwrite each other.
 func TestSceneNames(t *testing.T) {
 	var names []string

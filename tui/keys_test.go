@@ -1,0 +1,126 @@
+package tui
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+// namedKeys are the keys that have a name.
+var namedKeys = []string{"enter", "space", "tab", "esc", "backspace", "up", "down", "left", "right", "pgup", "pgdown"}
+
+// everyKey are the keys that are tried: those, and all that print.
+func everyKey() []string {
+	out := slices.Clone(namedKeys)
+	for r := '!'; r <= '~'; r++ {
+		out = append(out, string(r))
+	}
+	return out
+}
+
+// keysNamed are the keys that a name in the help stands for.
+func keysNamed(name string) []string {
+	var out []string
+	for _, word := range strings.Fields(name) {
+		r := []rune(word)
+		switch {
+		case len(r) == 3 && r[1] == '–':
+			for ; r[0] <= r[2]; r[0]++ {
+				out = append(out, string(r[0]))
+			}
+		case strings.ContainsAny(word, "←→↑↓⌫"):
+			for _, k := range r {
+				out = append(out, map[rune]string{'←': "left", '→': "right", '↑': "up", '↓': "down", '⌫': "backspace"}[k])
+			}
+		case word == "pgdn":
+			out = append(out, "pgdown")
+		default:
+			out = append(out, word)
+		}
+	}
+	return out
+}
+
+// works reports whether a key does something. To say a word is not enough, unless the help names the key: then
+// it may be why it does nothing now.
+func works(a *app, name string, named bool) bool {
+	if named {
+		a.draw() // else it is as it was drawn last
+	}
+	was, on := strings.Join(a.shown.lines, "\n"), a.screen
+	_, cmd := a.Update(pressed(name))
+	if a.said != "" && named {
+		return true
+	}
+	a.said = ""
+	return cmd != nil || a.screen != on || drawn(a) != was
+}
+
+// sameKeys are keys that do what another does, which alone the help names.
+var sameKeys = map[string]string{"r": "R", "1": "R"}
+
+// amiss are keys of which the help of a screen is not right yet: it names one that makes no sound where there is
+// none, leaves one out, or names one whose word stands out of sight on a small screen.
+var amiss = map[string][]string{
+	"settings": {"space", "enter"}, "settings-found": {"space", "enter"}, "ending-empty": {"w"},
+	"right-chord-ear": {"y"}, "wrong-added-ear": {"y"}, "wrong-shape-name": {"y"},
+}
+
+// everywhere are keys that the help names and that are the same on every screen.
+var everywhere = []string{"+", "=", "-", "?", "ctrl+c", "ctrl+z"}
+
+// writes are keys that belong to a line that is being typed.
+var writes = []string{"left", "right", "backspace", "space"}
+
+// The help of every screen names each key that does something there, and none that does not.
+func TestHelpNamesWhatWorks(t *testing.T) {
+	for _, s := range scenes() {
+		if !slices.Contains(pictured, s.name) {
+			continue
+		}
+		helps(t, s, 80, 24, everyKey())
+		helps(t, s, 40, 10, namedKeys)
+	}
+}
+
+// helps checks the help of one screen at one size.
+func helps(t *testing.T, s scene, width, height int, keys []string) {
+	var a *app
+	fresh := func() {
+		a = sized(s.set(t), width, height)
+		a.help, a.said = false, ""
+		a.draw()
+	}
+	fresh()
+	told := a.told(a.screen.keys(a), a.shown.more)
+	named := slices.Concat(everywhere, amiss[s.name])
+	for _, k := range told {
+		keys, does := keysNamed(k.Help().Key), false
+		named = append(named, keys...)
+		if len(keys) == 0 || k.Help().Desc == "" {
+			t.Errorf("%s: %v is told as %q, %q", s.name, k.Keys(), k.Help().Key, k.Help().Desc)
+		}
+		for _, key := range keys {
+			if does {
+				break // what the others do is the same
+			}
+			does = slices.Contains(everywhere, key) || works(a, key, true) || works(keyed(a, "pgdown"), key, true) || works(keyed(a, "pgup"), key, true)
+		}
+		if !does && !slices.Contains(amiss[s.name], keys[0]) {
+			t.Errorf("%s at %d×%d: the help names %q, which does nothing", s.name, width, height, k.Help().Key)
+		}
+		if !slices.Contains(everywhere, keys[0]) {
+			fresh()
+		}
+	}
+	w, ok := a.screen.(writing)
+	for _, k := range keys {
+		if slices.Contains(named, k) || slices.Contains(named, sameKeys[k]) || ok && w.typing() && (len(k) == 1 || slices.Contains(writes, k)) {
+			continue
+		}
+		if works(a, k, false) {
+			t.Errorf("%s at %d×%d: %s does something that the help does not name", s.name, width, height, k)
+			fresh()
+		}
+	}
+}
