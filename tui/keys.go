@@ -146,8 +146,12 @@ func help(a *app, b *body, told []key.Binding) {
 		widest = max(widest, ansi.StringWidth(k.Help().Key))
 	}
 	for _, k := range told {
-		b.click(b.next(), 0, b.col, pressed(k.Keys()[0]))
-		b.add(a.theme.Text.Render(pad(k.Help().Key, widest+3)) + a.theme.Quiet.Render(k.Help().Desc))
+		before := a.theme.Text.Render(pad(k.Help().Key, widest+3))
+		for _, row := range inStyle(a.theme.Quiet, wrap(max(1, b.col-widest-3), k.Help().Desc)) {
+			b.click(b.next(), 0, b.col, pressed(k.Keys()[0]))
+			b.add(before + row)
+			before = strings.Repeat(" ", widest+3)
+		}
 	}
 	b.gap()
 	b.say(a.theme.Quiet, "Any key closes this.")

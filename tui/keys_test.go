@@ -113,6 +113,15 @@ func helps(t *testing.T, s scene, width, height int, keys []string) {
 			fresh()
 		}
 	}
+	for a.help = true; ; a.Update(pressed("pgdown")) {
+		if text := plainText(drawn(a)); strings.Contains(text, "…") {
+			t.Errorf("%s at %d×%d: the help is cut off:\n%s", s.name, width, height, text)
+		}
+		if !a.shown.below {
+			break
+		}
+	}
+	fresh()
 	w, ok := a.screen.(writing)
 	for _, k := range keys {
 		if slices.Contains(named, k) || slices.Contains(named, sameKeys[k]) || ok && w.typing() && (len(k) == 1 || slices.Contains(writes, k)) {
