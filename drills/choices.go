@@ -41,14 +41,18 @@ func draw(all []Target, r Request, clash func(a, b string) bool) ([]Target, erro
 	for _, id := range inTurn(inPlay, clash, r.Rand) {
 		add(id)
 	}
-	// With one thing in play there would be nothing to tell apart: take another, one that lies near if there is one.
-	near := all[placeOf(all, r.Target)].Near
-	isNear := func(id string) bool { return slices.Contains(near, id) }
-	for _, wanted := range []bool{true, false} {
-		for _, i := range r.Rand.Perm(len(rest)) {
-			if len(picked) < 2 && isNear(rest[i]) == wanted {
-				add(rest[i])
+	// With one thing in play there would be nothing to tell apart: take another. What is practised alone, which everybody
+	// knows who practises it, stands beside what lies near it; elsewhere that would tell which is right.
+	if near := all[placeOf(all, r.Target)].Near; len(r.InPlay) == 1 {
+		for _, i := range r.Rand.Perm(len(near)) {
+			if len(picked) < 2 && isTarget(all, near[i]) {
+				add(near[i])
 			}
+		}
+	}
+	for _, i := range r.Rand.Perm(len(rest)) {
+		if len(picked) < 2 {
+			add(rest[i])
 		}
 	}
 	if len(picked) < 2 {
