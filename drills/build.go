@@ -52,7 +52,7 @@ func (d build) Ask(r Request) (*Question, error) {
 		}
 		switch _, _, _, holds := fret.Finger(s); {
 		case g.right() && !holds:
-			g.note = fmt.Sprintf("It is %s, though no hand holds it.", c)
+			g.note = unheld(c)
 		case g.right() && leftOut(v) != "":
 			g.note = leftOut(v)
 		case !g.right() && !slices.ContainsFunc(v.Strings, func(s fret.StringTone) bool { return s.Foreign }):
@@ -93,6 +93,9 @@ func (d build) Ask(r Request) (*Question, error) {
 	}
 	return q, nil
 }
+
+// unheld says of a right shape that it is none for a hand.
+func unheld(c theory.Chord) string { return fmt.Sprintf("It is %s, though no hand holds it.", c) }
 
 // readShape reads a shape that fits a tuning.
 func readShape(t *fret.Tuning, text string) (fret.Shape, error) {

@@ -105,11 +105,16 @@ func leftOut(v fret.Voicing) string {
 	if len(missing) == 0 {
 		return ""
 	}
-	var roles []string
-	for _, m := range missing {
-		roles = append(roles, m.Role())
+	return fmt.Sprintf("Left out: %s.", andWords(roles(missing)))
+}
+
+// roles says what each of some tones is in a chord.
+func roles(tones []theory.Interval) []string {
+	var out []string
+	for _, t := range tones {
+		out = append(out, t.Role())
 	}
-	return fmt.Sprintf("Left out: %s.", andWords(roles))
+	return out
 }
 
 // an puts "a" or "an" before a word.

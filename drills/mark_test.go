@@ -164,3 +164,37 @@ func TestModelsOfBuild(t *testing.T) {
 		}
 	}
 }
+
+// Any one string moved that makes the chord with all its notes is right, also further than a hand spans; and nothing
+// else is.
+func TestWideWays(t *testing.T) {
+	on, wide := ukulele(t), 0
+	someQuestions(t, swap{}, on, 6, func(q *Question) {
+		from := q.Shown.Shape
+		wanted := q.Solution().Shapes[1].Voicing.Chord
+		for i := range from {
+			for f := range 13 {
+				s := slices.Clone(from)
+				s[i] = f
+				v, err := q.Mark(s.String())
+				if f == from[i] || err != nil {
+					continue
+				}
+				after, err := fret.Voice(on.Tuning, s, wanted)
+				if err != nil {
+					t.Fatal(err)
+				}
+				whole := len(after.Missing()) == 0 && !slices.ContainsFunc(after.Strings, func(s fret.StringTone) bool { return s.Foreign })
+				if whole != (v.Result == progress.Right) {
+					t.Errorf("%s %s to %s: %v", q.Prompt, from, s, v.Result)
+				}
+				if whole && !slices.Contains(q.Accepts, spaced(s)) {
+					wide++
+				}
+			}
+		}
+	})
+	if wide == 0 {
+		t.Error("no way was wide")
+	}
+}

@@ -103,8 +103,8 @@ func (d spell) Ask(r Request) (*Question, error) {
 			if v, err := h.voice(r.On); err == nil {
 				verdict.Shapes = []Reveal{{Caption: c.String() + ", " + k.Name, Voicing: v}}
 				verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
-				if missing := leftOut(v); missing != "" {
-					verdict.say("The shape has not all of them. " + missing)
+				if missing := v.Missing(); len(missing) > 0 {
+					verdict.say(fmt.Sprintf("The shape %s leaves out %s.", v.Shape, andWords(roles(missing))))
 				}
 			}
 		}

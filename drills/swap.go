@@ -3,6 +3,7 @@ package drills
 import (
 	"fmt"
 	"maps"
+	"math"
 	"slices"
 
 	"sparetone/progress"
@@ -59,11 +60,10 @@ func (d swap) Ask(r Request) (*Question, error) {
 		q.Accepts = append(q.Accepts, spaced(w.To))
 	}
 	wayTo := func(s fret.Shape) (fret.Swap, bool) {
-		n := slices.IndexFunc(ways, func(w fret.Swap) bool { return slices.Equal(w.To, s) })
-		if n < 0 {
-			return fret.Swap{}, false
+		if n := slices.IndexFunc(ways, func(w fret.Swap) bool { return slices.Equal(w.To, s) }); n >= 0 {
+			return ways[n], true
 		}
-		return ways[n], true
+		return wideWay(before, s, wanted)
 	}
 	q.read = func(text string) (given, error) {
 		s, err := readShape(r.On.Tuning, text)
@@ -72,6 +72,9 @@ func (d swap) Ask(r Request) (*Question, error) {
 		}
 		_, right := wayTo(s)
 		g := given{id: s.String(), label: s.String(), result: rightIf(right)}
+		if _, _, _, holds := fret.Finger(s); right && !holds {
+			g.note = unheld(wanted)
+		}
 		if !right && isNamed(fretNames(r.On.Tuning, s), wanted) {
 			g.result = progress.Partly
 		}
@@ -100,6 +103,27 @@ func (d swap) Ask(r Request) (*Question, error) {
 		verdict.Asked = []Sound{played("plain", before, synth.Strum, nil), played("changed", after, synth.Strum, nil)}
 	}
 	return q, nil
+}
+
+// wideWay is a way to a chord, with all its notes, by moving one string further than a hand spans: right as well.
+func wideWay(before fret.Voicing, to fret.Shape, wanted theory.Chord) (fret.Swap, bool) {
+	after, err := fret.Voice(before.Tuning, to, wanted)
+	if err != nil || moving(before.Shape, to) != 1 || len(after.Missing()) > 0 {
+		return fret.Swap{}, false
+	}
+	way := fret.Swap{From: before.Shape, To: to, Chord: wanted, Effort: math.Inf(1)}
+	for i, s := range after.Strings {
+		if s.Foreign {
+			return fret.Swap{}, false
+		}
+		if from := before.Strings[i]; from.Fret != s.Fret {
+			if from.Fret == fret.Muted || s.Fret == fret.Muted {
+				return fret.Swap{}, false
+			}
+			way.String, way.FromFret, way.ToFret, way.Spare = s.Number, from.Fret, s.Fret, from.Doubled
+		}
+	}
+	return way, true
 }
 
 // move is what tells one answer from another: the string that moves and by how many frets; and where on the neck the
