@@ -259,9 +259,12 @@ func (w *bench) say(a *app, b *body, row, from, width int, add func(string)) {
 				mark, style = marked, th.Accent
 				b.keep(row + len(lines))
 			}
-			b.click(row+len(lines), from, from+width, chosenMsg{i})
-			l := mark + pad(s.To.String(), frets+2) + pad(s.Chord.String(), chord+2) + s.Adds.Role()
-			lines = append(lines, style.Render(ansi.Truncate(l, width, "…")))
+			before := mark + pad(s.To.String(), frets+2) + pad(s.Chord.String(), chord+2)
+			for _, role := range strings.Split(wrap(max(1, width-ansi.StringWidth(before)), s.Adds.Role()), "\n") {
+				b.click(row+len(lines), from, from+width, chosenMsg{i})
+				lines = append(lines, style.Render(before+role))
+				before = strings.Repeat(" ", ansi.StringWidth(before))
+			}
 		}
 		if more := len(swaps) - swapsShown; more > 0 {
 			say(th.Quiet, fmt.Sprintf("  %d in all", len(swaps)))

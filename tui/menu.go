@@ -120,6 +120,12 @@ func (m *menu) view(a *app, b *body) {
 // say follows after a gap, or on rows of its own.
 func (l *line) rows(th Theme, style lipgloss.Style, room, gap int) []string {
 	rows := inStyle(style, wrap(room, l.text))
+	if len(rows) > 1 { // set in, so that it does not look like another line
+		rows = inStyle(style, wrap(max(1, room-2), l.text))
+		for i := range rows[1:] {
+			rows[i+1] = "  " + rows[i+1]
+		}
+	}
 	switch {
 	case l.quiet == "":
 	case len(rows) == 1 && ansi.StringWidth(l.text)+gap+ansi.StringWidth(l.quiet) <= room:

@@ -52,7 +52,7 @@ func TestPagingBeyondTheMark(t *testing.T) {
 
 // Where a line of a list has no room it goes on in the next row; a click there chooses it too.
 func TestListsAreNotCutOff(t *testing.T) {
-	for _, name := range []string{"today", "one-drill", "course", "welcome-instrument", "welcome-level", "question-added-ear", "question-same-or-not", "question-resolve", "placement-ear"} {
+	for _, name := range []string{"today", "one-drill", "course", "welcome-instrument", "welcome-level", "question-added-ear", "question-same-or-not", "question-resolve", "placement-ear", "bench-swap"} {
 		a := sized(sceneNamed(t, name), 40, 10)
 		for range 12 {
 			if text := plainText(drawn(a)); strings.Contains(text, "…") {
@@ -61,7 +61,11 @@ func TestListsAreNotCutOff(t *testing.T) {
 			a.Update(pressed("pgdown"))
 		}
 	}
-	a := sized(keyed(atFirst(t, true), "d", "down", "down", "down"), 40, 10)
+	a := sized(keyed(atFirst(t, true), "v", "A", "a", "u", "g", "enter", "tab"), 40, 10)
+	if text := plainText(drawn(a)); strings.Contains(text, "…") {
+		t.Errorf("the bench:\n%s", text)
+	}
+	a = sized(keyed(atFirst(t, true), "d", "down", "down", "down"), 40, 10)
 	click(t, a, "one kind")
 	if l, ok := a.screen.(*drillList); !ok || l.at != 3 || a.said == "" {
 		t.Errorf("a click on the second row of a line leads to %T", a.screen)
