@@ -56,7 +56,7 @@ func newWelcome(a *app) screen {
 // fill lists what there is to choose from at this step, with what is set marked.
 func (w *welcome) fill(a *app) {
 	a.top()
-	w.lines, w.menu.at = nil, 0
+	w.menu = menu{}
 	k := settingByID(greetings[w.at].setting)
 	if k == nil {
 		return
