@@ -107,6 +107,15 @@ func saysUnknown(text string) bool { return slices.Contains(unknowns, unquoted.R
 
 var unquoted = strings.NewReplacer("'", "", "’", "")
 
+// about names the chord that a question which is answered string by string, or note by note, was about.
+func (q *Question) about(v Verdict) string {
+	shapes := v.AskedShapes()
+	if q.Form == Choose || len(shapes) == 0 {
+		return ""
+	}
+	return shapes[len(shapes)-1].Voicing.Chord.String()
+}
+
 // text is a question as one line, for the record: its sounds in turn, the notes of each in the order plucked.
 func (q *Question) text() string {
 	var b strings.Builder

@@ -56,6 +56,7 @@ type Asked struct {
 // Done is a question that was answered.
 type Done struct {
 	Drill    string
+	Chord    string // that it was about, where the answer is no choice but its strings or notes; else empty
 	Expected string // in words
 	Given    string // in words
 	Result   progress.Result
@@ -218,7 +219,7 @@ func (s *Session) Answer(text string) (Verdict, error) {
 	}
 	err = s.set.File.Record(a)
 	s.planner.Answered(a)
-	s.done = append(s.done, Done{Drill: a.Drill, Expected: v.Expected, Given: v.Given, Result: v.Result})
+	s.done = append(s.done, Done{Drill: a.Drill, Chord: s.asked.about(v), Expected: v.Expected, Given: v.Given, Result: v.Result})
 	if err != nil {
 		return v, fmt.Errorf("%w: %w", ErrNotKept, err)
 	}

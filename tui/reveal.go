@@ -157,6 +157,9 @@ func outcome(v drills.Verdict) string {
 	case progress.Partly:
 		return "± Partly right: " + v.Given + "; all of it: " + v.Expected + "."
 	}
+	if v.Given == drills.Unknown {
+		return "✗ Not known yet: " + v.Expected + "."
+	}
 	return "✗ Not this time: " + v.Expected + ", not " + v.Given + "."
 }
 

@@ -44,7 +44,7 @@ func sumUp(p *Practice) summed {
 		if d.Result == progress.Right {
 			s.right++
 			of[d.Drill].right++
-		} else if line := fmt.Sprintf("%s; you said %s", d.Expected, d.Given); !slices.Contains(s.missed, line) {
+		} else if line := missedLine(d); !slices.Contains(s.missed, line) {
 			s.missed = append(s.missed, line)
 		}
 	}
@@ -57,6 +57,18 @@ func sumUp(p *Practice) summed {
 	s.look(p)
 	s.ahead = tomorrow(p.Session.Tomorrow(), p.part() != "")
 	return s
+}
+
+// missedLine says what would have been right, and what was said.
+func missedLine(d drills.Done) string {
+	line := d.Expected
+	if d.Chord != "" {
+		line = d.Chord + ": " + line
+	}
+	if d.Given != drills.Unknown {
+		line += "; you said " + d.Given
+	}
+	return line
 }
 
 // tomorrow says how many things come back then. Where the session was a part of practice, only what is in that part
