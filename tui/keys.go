@@ -30,6 +30,7 @@ var (
 	keyBoth   = bind("hear both", "b", "b")
 	keyMine   = bind("hear mine", "m", "m")
 	keyType   = bind("type it", "t", "t")
+	keyPass   = bind("don't know", "d", "d")
 	keyTry    = bind("try it", "v", "v")
 	keyWhy    = bind("why now", "y", "y")
 	keyOther  = bind("other shape", "tab", "tab")

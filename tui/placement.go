@@ -120,7 +120,7 @@ type unsure struct {
 const unknown = ""
 
 // unknownWords says so.
-const unknownWords = "I don't know"
+const unknownWords = drills.Unknown
 
 var keyUnknown = bind(unknownWords, "0", "0")
 

@@ -64,7 +64,7 @@ func (q *question) keys(a *app) []key.Binding {
 	if n := min(2, len(rest)); n > 0 && q.entry.pictures() {
 		out, rest = append(out, rest[:n]...), rest[n:]
 	}
-	out = append(out, keyLeave, keyWhy)
+	out = append(out, keyLeave, keyPass, keyWhy)
 	if len(q.asked.Sounds) > 0 {
 		out = append(out, keySlower)
 	}
@@ -85,6 +85,9 @@ func (q *question) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 		if q.typing() && q.aside != nil && key.Matches(msg, keyEscape) {
 			q.entry, q.aside = q.aside, nil
 			return q, nil
+		}
+		if !q.typing() && key.Matches(msg, keyPass) {
+			return q.answer(a, drills.Unknown)
 		}
 		if cmd, left, done := q.press(a, msg); left {
 			a.hush()

@@ -3,6 +3,8 @@ package tui
 import (
 	"strings"
 	"testing"
+
+	"sparetone/drills"
 )
 
 // Who begins to type and stops has the other way to answer back, as it was left.
@@ -68,5 +70,17 @@ func TestWhatIsTypedStandsAlone(t *testing.T) {
 	}
 	if keyed(a, "tab"); q.entry.(*typist).field.text() != "fm7" {
 		t.Errorf("tab makes it %q", q.entry.(*typist).field.text())
+	}
+}
+
+// Who does not know may say so with a key, whatever form the answer has.
+func TestNotKnown(t *testing.T) {
+	for _, id := range []string{"chord-ear", "shape-tones", "build", "swap", "doubled"} {
+		a := sized(asked(t, id), 80, 24)
+		keyed(a, "d")
+		r, ok := a.screen.(*reveal)
+		if !ok || r.verdict.Given != drills.Unknown || !strings.Contains(plainText(drawn(a)), "✗ Not known yet: "+r.verdict.Expected) {
+			t.Errorf("%s: d leads to %T\n%s", id, a.screen, plainText(drawn(a)))
+		}
 	}
 }
