@@ -84,3 +84,19 @@ func TestNotKnown(t *testing.T) {
 		}
 	}
 }
+
+// After an answer every shape that belongs to it can be seen in turn, and then the first again.
+func TestEveryShapeIsSeen(t *testing.T) {
+	a := keyed(sized(asked(t, "progression-ear"), 80, 24), "1")
+	r := a.screen.(*reveal)
+	if len(r.verdict.Shapes) < 3 {
+		t.Fatalf("a progression has %d shapes", len(r.verdict.Shapes))
+	}
+	for n := range 2 * len(r.verdict.Shapes) {
+		want := r.verdict.Shapes[n%len(r.verdict.Shapes)]
+		if got := r.shape(); got.Caption != want.Caption || !strings.Contains(plainText(drawn(a)), want.Caption) {
+			t.Errorf("after %d times there is %s, want %s", n, got.Caption, want.Caption)
+		}
+		keyed(a, "tab")
+	}
+}

@@ -20,7 +20,7 @@ type reveal struct {
 	asked   *drills.Asked
 	verdict drills.Verdict
 	noted   string
-	other   bool // the neck shows what was answered, not what was asked
+	turned  int // how many shapes further the neck shows than the one to look at first
 }
 
 func (r *reveal) keys(a *app) []key.Binding {
@@ -69,7 +69,7 @@ func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	case key.Matches(press, keyBoth) && len(v.Other) > 0:
 		return r, a.play(voice, slices.Concat(v.Asked, v.Other)...)
 	case key.Matches(press, keyOther) && len(v.Shapes) > 1:
-		r.other = !r.other
+		r.turned++
 	case key.Matches(press, keyWhy):
 		r.noted = "Why now: " + r.asked.Why + "."
 	case key.Matches(press, keyTry) && len(v.Shapes) > 0:
@@ -134,10 +134,7 @@ func (r *reveal) shape() drills.Reveal {
 	if r.verdict.Marked() {
 		i = last
 	}
-	if r.other {
-		i = last - i
-	}
-	return r.verdict.Shapes[i]
+	return r.verdict.Shapes[(i+r.turned)%len(r.verdict.Shapes)]
 }
 
 func (r *reveal) neck(a *app, small bool) string {
