@@ -49,7 +49,7 @@ func (e *ending) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 		return &today{}, nil
 	case ok && key.Matches(press, keySave) && e.lost != "":
 		return newSaving(a, e), nil
-	case ok && key.Matches(press, keyAll):
+	case ok && key.Matches(press, keyAll) && len(e.sum.missed) > 0:
 		return newWeak(a), nil
 	}
 	return e, nil

@@ -72,6 +72,7 @@ func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 		r.turned++
 	case key.Matches(press, keyWhy):
 		r.noted = "Why now: " + r.asked.Why + "."
+		a.bottom()
 	case key.Matches(press, keyTry) && len(v.Shapes) > 0:
 		return newBench(a, r.shape().Voicing, r), nil
 	case key.Matches(press, keyLeave):

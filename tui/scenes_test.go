@@ -24,9 +24,9 @@ func scenes() []scene {
 		{"today", func(t testing.TB) *app { return atFirst(t, true) }},
 		{"today-later", func(t testing.TB) *app { return withHistory(t) }},
 		{"help", func(t testing.TB) *app { return keyed(atFirst(t, true), "?") }},
-		{"settings", func(t testing.TB) *app { return keyed(atFirst(t, true), "s", "down", "right") }},
+		{"settings", func(t testing.TB) *app { return keyed(atFirst(t, false), "s", "down", "right") }},
 		{"settings-found", func(t testing.TB) *app {
-			a := atFirst(t, true)
+			a := atFirst(t, false)
 			if err := a.set("level", "by ear from minor-on-its-own, by eye from suspended-in-the-shape"); err != nil {
 				t.Fatal(err)
 			}

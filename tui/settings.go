@@ -34,7 +34,11 @@ func newSettings(back screen) screen {
 }
 
 func (s *settingsScreen) keys(a *app) []key.Binding {
-	return []key.Binding{keyChange, named(keyUp, "↑↓", "choose"), named(keyDown, "", "choose"), keyTone, labelled(keyLeave, "back")}
+	out := []key.Binding{keyChange, keyMark}
+	if !a.Setup.Silent {
+		out = append(out, keyTone)
+	}
+	return append(out, labelled(keyLeave, "back"), labelled(keyGoOn, "change"))
 }
 
 func (s *settingsScreen) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
