@@ -187,7 +187,7 @@ func (term *terminal) answer() {
 		case strings.Contains(text, " degree"):
 			keys = "rrrr\r"
 		case strings.Contains(text, " fret"):
-			keys = "\r"
+			keys = "\x1b[B\r" // a neck that nobody touched is no answer
 		case strings.Contains(text, "Your answer"):
 			keys = "C\r"
 		case strings.Contains(text, " answer"):
