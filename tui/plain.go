@@ -196,6 +196,9 @@ func (t *plain) ask(asked *drills.Asked) error {
 		for i, c := range asked.Choices {
 			t.say(fmt.Sprintf("%d: %s", i+1, c.Spoken))
 		}
+		if asked.Number == 1 {
+			t.say("Type a number. help says what else can be typed.")
+		}
 	} else {
 		t.say("Type " + asked.Typing() + ".")
 	}
