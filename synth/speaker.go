@@ -48,6 +48,7 @@ type Speaker struct {
 	context *oto.Context
 	asked   time.Time // when the device was last asked for
 	opening bool      // it has been asked for and has not answered
+	attempt int       // how many times it was asked for: only the last one counts
 	unhush  func()    // gives standard error back, which is kept from the device while it opens
 	volume  float64
 	now     *track        // what sounds, or sounded last; nil after a stop
@@ -105,9 +106,13 @@ func (s *Speaker) Look() {
 	}
 }
 
-// look asks for a device if there is none, and none was asked for so recently.
+// look asks for a device if there is none, and none was asked for so recently. One that still does not open is given
+// up after a while: libasound may wait for ever for a server that has gone.
 func (s *Speaker) look(since time.Duration) {
-	if s.state == NoDevice && !s.opening && time.Since(s.asked) > since {
+	if s.opening {
+		since = lookAgain
+	}
+	if s.state == NoDevice && time.Since(s.asked) > since {
 		s.open()
 	}
 }
@@ -223,24 +228,28 @@ func (s *Speaker) stop() {
 func (s *Speaker) open() {
 	s.asked = time.Now()
 	s.opening = true
+	s.attempt++
 	s.set(Opening, "")
+	if s.unhush != nil {
+		s.unhush() // of an attempt that was given up
+	}
 	s.unhush = sync.OnceFunc(hushStderr())
-	go func(unhush func()) {
-		late := time.AfterFunc(openPatience(), s.late)
+	go func(attempt int, unhush func()) {
+		late := time.AfterFunc(openPatience(), func() { s.late(attempt) })
 		context, err := openDevice()
 		late.Stop()
 		unhush()
-		if s.opened(context, err) {
+		if s.opened(attempt, context, err) {
 			s.watch(context)
 		}
-	}(s.unhush)
+	}(s.attempt, s.unhush)
 }
 
 // late says that a device takes too long to open. It may still do so.
-func (s *Speaker) late() {
+func (s *Speaker) late(attempt int) {
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	if s.opening {
+	if s.opening && attempt == s.attempt {
 		s.lose("the sound device does not open")
 	}
 }
@@ -263,16 +272,18 @@ func openDevice() (*oto.Context, error) {
 }
 
 // opened takes a device into use that has opened, and reports whether it has.
-func (s *Speaker) opened(context *oto.Context, err error) bool {
+func (s *Speaker) opened(attempt int, context *oto.Context, err error) bool {
 	s.mu.Lock()
 	defer s.mu.Unlock()
+	if s.closed || attempt != s.attempt {
+		if err == nil {
+			_ = context.Suspend() // it came too late to be of interest
+		}
+		return false
+	}
 	s.opening = false
 	if err != nil {
 		s.lose("no device opens at 48 kHz")
-		return false
-	}
-	if s.closed {
-		_ = context.Suspend() // it came too late to be of interest
 		return false
 	}
 	s.context = context
