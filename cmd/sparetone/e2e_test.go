@@ -279,6 +279,7 @@ func TestPracticeWithoutSound(t *testing.T) {
 
 // Whatever ends it in the middle, the terminal is left as it was, and the next time goes on from there.
 func TestQuitInTheMiddleAndGoOn(t *testing.T) {
+	t.Parallel()
 	file := filepath.Join(t.TempDir(), "progress.db")
 	given := 0
 	for round, end := range []os.Signal{syscall.SIGTERM, syscall.SIGHUP, nil} {

@@ -63,6 +63,7 @@ func (m *multiplexed) await(text string) string {
 // In tmux and in GNU screen there are colours, keys work, the window may change, a pause leaves the shell as
 // it was and can be ended, and nothing stays behind at the end.
 func TestInMultiplexers(t *testing.T) {
+	t.Parallel()
 	for name, within := range map[string]string{"tmux": "", "screen": "screen -c " + os.DevNull} {
 		t.Run(name, func(t *testing.T) {
 			need(t, "tmux", "bash", name)
