@@ -16,23 +16,27 @@ type courseScreen struct {
 func newCourse(a *app) screen {
 	c := &courseScreen{steps: a.Setup.Course}
 	for _, s := range c.steps {
-		known := 0
-		for _, t := range s.Asks {
-			item := drills.ItemID(s.Drill, t, a.Session.On().Name())
-			if _, met, err := a.file().ComesBack(item); met && err == nil {
-				known++
-			}
-		}
-		quiet := ""
-		switch {
-		case known == len(s.Asks):
-			quiet = "begun"
-		case known > 0:
-			quiet = "partly begun"
-		}
-		c.lines = append(c.lines, line{text: stepTitle(s), quiet: quiet})
+		c.lines = append(c.lines, line{text: stepTitle(s), quiet: a.begunOf(s)})
 	}
 	return c
+}
+
+// begunOf says how far a step of the course is begun; empty if it is new.
+func (p *Practice) begunOf(s drills.Step) string {
+	met := 0
+	for _, t := range s.Asks {
+		item := drills.ItemID(s.Drill, t, p.Session.On().Name())
+		if _, known, err := p.file().ComesBack(item); known && err == nil {
+			met++
+		}
+	}
+	switch met {
+	case 0:
+		return ""
+	case len(s.Asks):
+		return "begun"
+	}
+	return "partly begun"
 }
 
 func (c *courseScreen) keys(a *app) []key.Binding {

@@ -98,16 +98,16 @@ func (t *plain) oneDrill() error {
 func (t *plain) course() error {
 	l := list{does: "Type the number of a step to practise it."}
 	t.say("The steps of the course, in order:")
-	screen := newCourse(&app{Practice: t.Practice}).(*courseScreen)
-	for i, s := range screen.steps {
+	steps := t.Setup.Course
+	for _, s := range steps {
 		title := stepTitle(s)
-		l.lines = append(l.lines, listed{title + ", " + cmp.Or(screen.lines[i].quiet, "new"), []string{s.ID, title}})
+		l.lines = append(l.lines, listed{title + ", " + cmp.Or(t.begunOf(s), "new"), []string{s.ID, title}})
 	}
 	i, err := t.pick(l)
 	if i < 0 || err != nil {
 		return err
 	}
-	return t.start(wayStep(screen.steps[i]))
+	return t.start(wayStep(steps[i]))
 }
 
 // mostPairs is how many pairs are said of what is mistaken, the worst ones.
