@@ -122,7 +122,7 @@ const unknown = ""
 // unknownWords says so.
 const unknownWords = drills.Unknown
 
-var keyUnknown = bind(unknownWords, "0", "0")
+var keyUnknown = bind(unknownWords, "0", "0", "d")
 
 func newUnsure(q *drills.Question) *unsure {
 	u := &unsure{choices: q.Choices}
