@@ -1,0 +1,80 @@
+package theory
+
+// Standing is how a note stands in a key. The scale of a minor key is the natural one. Its sixth and seventh are
+// raised as well: the seventh in the chords that lead to the tonic, the sixth on the way to that seventh. So both are
+// of the key and not of its scale (common practice, no source).
+type Standing int
+
+// The standings, as Key.Standing returns them.
+const (
+	Outside       Standing = iota // not of the key
+	OfScale                       // of the scale: major, or natural minor
+	RaisedSixth                   // of a minor key, F♯ in A minor
+	RaisedSeventh                 // of a minor key, G♯ in A minor
+)
+
+// standings are the standings in words, in the order of the constants.
+var standings = [...]string{"outside the key", "of the scale", "the raised sixth", "the raised seventh"}
+
+// String says the standing in words: of the scale, the raised seventh.
+func (s Standing) String() string { return standings[s] }
+
+// Standing tells how a note stands in the key, by its spelling: A♭ is outside A minor, of which G♯ is the raised seventh.
+func (k Key) Standing(n Note) Standing {
+	switch {
+	case k.Contains(n):
+		return OfScale
+	case !k.Minor:
+		return Outside
+	case n == k.Tonic.Up(MajorSixth):
+		return RaisedSixth
+	case n == k.Tonic.Up(MajorSeventh):
+		return RaisedSeventh
+	}
+	return Outside
+}
+
+// ScaleName writes the key's scale as it is called: C major, A natural minor.
+func (k Key) ScaleName() string {
+	if k.Minor {
+		return k.Tonic.String() + " natural minor"
+	}
+	return k.String()
+}
+
+// Holds reports whether a chord is of the key: all its tones are of the scale, or, in a minor key, it leads to the
+// tonic with the raised seventh. That is a chord on the fifth degree with a major third, or a diminished one on the
+// raised seventh, and its other tones are of the scale: V, V7, V7♭9, vii°, vii°7. The raised sixth makes no chord
+// of the key by itself. Tones left out and the bass are not asked about.
+func (k Key) Holds(c Chord) bool {
+	leads := k.leads(c)
+	for _, tone := range c.Kind.Formula {
+		n := c.Root.Up(tone)
+		switch k.Standing(n) {
+		case OfScale:
+		case RaisedSeventh:
+			if !leads {
+				return false
+			}
+		default:
+			return false
+		}
+	}
+	return true
+}
+
+// leads reports whether a chord stands where one leads to the tonic of a minor key: on the fifth degree with a major
+// third, or diminished on the raised seventh.
+func (k Key) leads(c Chord) bool {
+	switch {
+	case !k.Minor:
+		return false
+	case c.Root == k.Tonic.Up(PerfectFifth):
+		third, ok := c.Kind.Tone(MajorThird)
+		return ok && third == MajorThird
+	case c.Root == k.Tonic.Up(MajorSeventh):
+		fifth, ok := c.Kind.Tone(DiminishedFifth)
+		return ok && fifth == DiminishedFifth
+	}
+	return false
+}
