@@ -1,7 +1,6 @@
 package progress
 
 import (
-	"cmp"
 	"database/sql"
 	"errors"
 	"fmt"
@@ -13,81 +12,64 @@ import (
 	"time"
 )
 
-// backupsKept is how many backups stay; the oldest goes when there is one more.
-const backupsKept = 7
-
-// Backup copies the file, as it is now, into the folder backups beside it. It returns where the copy
-// lies.
+// Backup copies the file, as it is now, into the folder backups/by-hand beside it, where the program takes
+// nothing away. It returns where the copy lies.
 func (f *File) Backup() (path string, err error) {
-	return f.backup(f.now().Format("2006-01-02-150405"))
+	return f.copyAs(filepath.Join(copyFolder, handFolder), f.now().Format(momentForm))
 }
 
-// daily makes the first backup of a practice day while the program goes on, if there is anything to
-// copy.
+// copyBefore copies the file before something that changes much, such as import, and returns where the copy
+// lies.
+func (f *File) copyBefore(what string) (path string, err error) {
+	return f.copyAs(copyFolder, f.now().Format(momentForm)+before+what)
+}
+
+// daily makes the copy of a practice day while the program goes on, if there is anything to copy.
 func (f *File) daily() error {
 	var any bool
 	if err := f.db.QueryRow("SELECT EXISTS (SELECT 1 FROM answers)").Scan(&any); err != nil || !any {
 		return err
 	}
-	day := DayOf(f.now()).Date().Format(dateForm)
-	if slices.ContainsFunc(f.backups(), func(name string) bool { return strings.Contains(name, day) }) {
+	day := DayOf(f.now()).Date()
+	if slices.ContainsFunc(CopiesOf(f.Path()), func(c Copy) bool { return c.daily() && c.At.Equal(day) }) {
 		return nil
 	}
 	f.alongside(func() error {
-		_, err := f.backup(day)
+		_, err := f.copyAs(copyFolder, day.Format(dateForm))
 		return err
 	})
 	return nil
 }
 
-// backupName returns where backups lie, and what is before and after the date in their names.
-func (f *File) backupName() (folder, before, after string) {
-	base := filepath.Base(f.Path())
-	after = filepath.Ext(base)
-	return filepath.Join(filepath.Dir(f.Path()), "backups"), strings.TrimSuffix(base, after) + "-2", after
-}
-
-// backups lists the names of the backups there are, oldest first.
-func (f *File) backups() []string {
-	folder, before, after := f.backupName()
-	all, _ := os.ReadDir(folder)
-	var names []string
-	for _, entry := range all {
-		if strings.HasPrefix(entry.Name(), before) && strings.HasSuffix(entry.Name(), after) {
-			names = append(names, entry.Name())
-		}
-	}
-	slices.SortFunc(names, func(a, b string) int {
-		return cmp.Compare(strings.TrimSuffix(a, after), strings.TrimSuffix(b, after))
-	})
-	return names
-}
-
-func (f *File) backup(date string) (string, error) {
+// copyAs makes a copy in a folder beside the file. Only when it is proven, those that are too old go.
+func (f *File) copyAs(folder, name string) (path string, err error) {
 	if f.Path() == "" {
-		return "", errors.New("practice that is only in memory has no backups; save it first")
+		return "", errors.New("practice that is only in memory has no copies; save it first")
 	}
-	folder, before, after := f.backupName()
-	path := filepath.Join(folder, strings.TrimSuffix(before, "2")+date+after)
-	if err := os.MkdirAll(folder, 0o700); err != nil {
-		return "", fmt.Errorf("no folder for backups: %w", err)
+	base := filepath.Base(f.Path())
+	after := filepath.Ext(base)
+	path = filepath.Join(filepath.Dir(f.Path()), folder, strings.TrimSuffix(base, after)+"-"+name+after)
+	if err := makeFolder(filepath.Dir(path)); err != nil {
+		return "", fmt.Errorf("no folder for copies: %w", err)
 	}
 	db := newPlace(f.Path()).open() // a connection of its own, so that practice need not wait
 	defer db.Close()
 	if err := copyTo(db, path); err != nil && !errors.Is(err, fs.ErrExist) {
-		return "", fmt.Errorf("no backup: %w", err)
+		return "", fmt.Errorf("no copy of the progress file could be made: %w", err)
 	}
-	var err error
-	have := f.backups()
-	for _, old := range have[:max(0, len(have)-backupsKept)] {
-		err = errors.Join(err, os.Remove(filepath.Join(folder, old)))
+	for _, old := range tooOld(CopiesOf(f.Path())) {
+		err = errors.Join(err, os.Remove(old.Path))
 	}
 	return path, err
 }
 
-// copyTo writes a whole copy of a database to a path where nothing is, or nothing at all.
+// copyTo writes a whole and proven copy of a database to a path where nothing is, or nothing at all.
 func copyTo(db *sql.DB, path string) error {
 	sweep(filepath.Dir(path))
+	var answers int
+	if err := db.QueryRow("SELECT count(*) FROM answers").Scan(&answers); err != nil {
+		return plain(err)
+	}
 	file, err := os.CreateTemp(filepath.Dir(path), unfinished+"*") // readable by its owner only
 	if err != nil {
 		return err
@@ -100,10 +82,63 @@ func copyTo(db *sql.DB, path string) error {
 	if err := errors.Join(file.Sync(), file.Close()); err != nil {
 		return err
 	}
-	if err := os.Link(file.Name(), path); err == nil || errors.Is(err, fs.ErrExist) {
+	if err := prove(file.Name(), answers); err != nil {
 		return err
 	}
-	return os.Rename(file.Name(), path) // where there are no hard links
+	if err := os.Link(file.Name(), path); errors.Is(err, fs.ErrExist) {
+		return err
+	} else if err != nil { // where there are no hard links
+		if err := os.Rename(file.Name(), path); err != nil {
+			return err
+		}
+	}
+	syncFolder(filepath.Dir(path))
+	return nil
+}
+
+// prove checks a progress file that nobody else has open, and that it holds no fewer answers than it should.
+// It leaves nothing beside it.
+func prove(path string, answers int) error {
+	db := newStill(path).open()
+	defer db.Close()
+	var h Health
+	err := reading(db, func(tx *sql.Tx) error {
+		if _, err := known(tx); err != nil {
+			return err
+		}
+		return h.check(tx)
+	})
+	if err != nil {
+		return plain(err)
+	}
+	if err := h.Err(); err != nil {
+		return err
+	}
+	if h.Answers < answers {
+		return damaged("%d of %d answers can be copied", h.Answers, answers)
+	}
+	return nil
+}
+
+// makeFolder makes a folder, readable by its owner only, and sees to it that it outlives a power cut.
+func makeFolder(path string) error {
+	if about, err := os.Stat(path); err == nil && about.IsDir() {
+		return nil
+	}
+	if err := os.MkdirAll(path, 0o700); err != nil {
+		return err
+	}
+	syncFolder(filepath.Dir(path))
+	return nil
+}
+
+// syncFolder puts on the disk that a file in a folder has a name. Where a folder cannot be synced, as on
+// Windows, the file system sees to it.
+func syncFolder(path string) {
+	if folder, err := os.Open(path); err == nil {
+		_ = folder.Sync()
+		_ = folder.Close()
+	}
 }
 
 // unfinished is how the name of a copy begins until it is whole.

@@ -47,7 +47,7 @@ func (f *File) catchUp() error {
 var errInMemory = errors.New("practice is in memory only")
 
 // AtRisk counts the answers of this program that would be gone if it ended now, and says why: practice is
-// in memory only, the file fails, or it is no longer what lies at its path. The error is nil if there are
+// in memory only, the file fails or is damaged, or it is no longer what lies at its path. The error is nil if there are
 // none.
 func (f *File) AtRisk() (answers int, why error) {
 	f.doing.Lock()
@@ -56,6 +56,8 @@ func (f *File) AtRisk() (answers int, why error) {
 	switch {
 	case f.Path() == "":
 		from, why = 0, errInMemory
+	case f.rotten != nil:
+		from, why = 0, f.rotten
 	case f.adrift != nil:
 		from, why = 0, f.adrift
 	case f.done < len(f.deeds):

@@ -43,27 +43,27 @@ type reader interface {
 // loadAround reads that part of what is derived which one more answer can change.
 func loadAround(tx *sql.Tx, k kept) (*derived, error) {
 	d := newDerived(DefaultWeights)
-	return d, errors.Join(
+	return d, junk(errors.Join(
 		d.loadWeights(tx),
 		d.loadMemory(tx, "WHERE id = ?", k.Item),
 		d.loadWeeks(tx, "WHERE a.id = ? AND week = ?", k.Item, k.Day.week()),
 		d.loadMistakes(tx, "WHERE a.id = ? AND b.id = ? AND week = ?", k.Item, k.TakenFor, k.Day.week()),
 		d.loadPace(tx, "WHERE drill = ?", k.Drill),
 		d.loadLast(tx),
-	)
+	))
 }
 
 // loadFrom reads all that a planner or a report needs: everything but the counts of weeks before one.
 func loadFrom(from reader, week int) (*derived, error) {
 	d := newDerived(DefaultWeights)
-	return d, errors.Join(
+	return d, junk(errors.Join(
 		d.loadWeights(from),
 		d.loadMemory(from, ""),
 		d.loadWeeks(from, "WHERE week >= ?", week),
 		d.loadMistakes(from, "WHERE week >= ?", week),
 		d.loadPace(from, ""),
 		d.loadLast(from),
-	)
+	))
 }
 
 // loadWeights reads the student's own weights, if there are any that make sense.

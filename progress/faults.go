@@ -8,6 +8,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"path/filepath"
 
 	"modernc.org/sqlite"
 	sqlite3 "modernc.org/sqlite/lib"
@@ -40,6 +41,7 @@ func inspect(path string) error {
 		return errors.New("this is not an ordinary file")
 	}
 	if about.Size() == 0 {
+		syncFolder(filepath.Dir(path))
 		return nil
 	}
 	head := make([]byte, headerSize)
@@ -93,8 +95,6 @@ var faults = map[int]string{
 	sqlite3.SQLITE_READONLY: "the file or its folder may not be written to",
 	sqlite3.SQLITE_CANTOPEN: "the file cannot be opened for writing",
 	sqlite3.SQLITE_BUSY:     "another program is holding the file",
-	sqlite3.SQLITE_CORRUPT:  "the file is damaged",
-	sqlite3.SQLITE_NOTADB:   "this is not a progress file",
 	sqlite3.SQLITE_IOERR:    "the disk gave an error",
 }
 
@@ -103,9 +103,18 @@ var faults = map[int]string{
 func plain(err error) error {
 	var e *sqlite.Error
 	if errors.As(err, &e) {
+		if code := e.Code() & 0xff; code == sqlite3.SQLITE_CORRUPT || code == sqlite3.SQLITE_NOTADB {
+			return ErrDamaged
+		}
 		if words, ok := faults[e.Code()&0xff]; ok {
 			return errors.New(words)
 		}
 	}
 	return err
+}
+
+// isOfSQLite reports whether an error comes from SQLite, not from what was read.
+func isOfSQLite(err error) bool {
+	var e *sqlite.Error
+	return errors.As(err, &e)
 }

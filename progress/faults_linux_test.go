@@ -112,7 +112,7 @@ func TestAFullDisk(t *testing.T) {
 	}
 	g := openAt(t, path, evening) // with no more room than before
 	sound(t, g, kept)
-	for range backupsKept { // one may still fit
+	for range 7 { // one may still fit
 		if _, err = g.Backup(); err != nil {
 			break
 		}
@@ -122,16 +122,12 @@ func TestAFullDisk(t *testing.T) {
 		t.Errorf("backups onto a full disk: %v", err)
 	}
 	g.Close()
-	left, err := os.ReadDir(filepath.Join(disk, "backups"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, backup := range left {
-		whole, err := os.ReadFile(filepath.Join(disk, "backups", backup.Name()))
+	for _, c := range CopiesOf(path) {
+		whole, err := os.ReadFile(c.Path)
 		if err != nil {
 			t.Fatal(err)
 		}
-		copied := filepath.Join(t.TempDir(), backup.Name())
+		copied := filepath.Join(t.TempDir(), filepath.Base(c.Path))
 		if err := os.WriteFile(copied, whole, 0o600); err != nil {
 			t.Fatal(err)
 		}

@@ -28,10 +28,12 @@ type File struct {
 	done   int    // of these, in the file
 	home   found  // the file as it was opened
 	adrift error  // why home is no longer what lies at the path; nil if it is
+	rotten error  // what was found damaged while practice went on; nil if nothing was
 
-	aside   sync.WaitGroup // what is done while the program goes on: the day's backup, a fit
+	aside   sync.WaitGroup // what is done while the program goes on: a check, the day's copy, a fit
 	failing sync.Mutex
-	failed  error // what went wrong with it
+	failed  []error // what went wrong with it
+	told    int     // of these, told by Follow
 }
 
 // Open opens the progress file at a path, and makes it and its folder if they are not there, readable
@@ -39,16 +41,17 @@ type File struct {
 //
 // What cannot be used is refused with an error of one line and left as it was: what is not SQLite or
 // belongs to another program, a file cut short, one that a newer version of this program wrote, one
-// that may not be read or written.
+// that may not be read or written, one that is damaged or holds what this program did not put there. A large
+// file is checked while the program goes on; Follow and Close tell what is found.
 //
-// The day's first Open makes a backup beside the file while the program goes on; so does one that
+// The day's first Open makes a copy beside the file while the program goes on; so does one that
 // brings the file to a newer schema, before it does.
 func Open(path string, now func() time.Time) (*File, error) {
-	path, err := filepath.Abs(path)
+	path, err := resolve(path)
 	if err != nil {
 		return nil, err
 	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+	if err := makeFolder(filepath.Dir(path)); err != nil {
 		return nil, fmt.Errorf("no folder for the progress file: %w", err)
 	}
 	if err := inspect(path); err != nil {
@@ -56,6 +59,9 @@ func Open(path string, now func() time.Time) (*File, error) {
 	}
 	f := newFile(path, now)
 	if err = f.prepare(); err == nil {
+		err = f.check()
+	}
+	if err == nil {
 		err = f.daily()
 	}
 	if err == nil {
@@ -91,16 +97,17 @@ func (f *File) Path() string { return *f.at.path.Load() }
 // way; it returns what went wrong with that. Every answer was safe before.
 func (f *File) Close() error {
 	f.aside.Wait()
-	return errors.Join(f.failed, f.db.Close())
+	return errors.Join(append(f.failed, f.db.Close())...)
 }
 
 // alongside does something while the program goes on.
 func (f *File) alongside(do func() error) {
 	f.aside.Go(func() {
-		err := do()
-		f.failing.Lock()
-		defer f.failing.Unlock()
-		f.failed = errors.Join(f.failed, err)
+		if err := do(); err != nil {
+			f.failing.Lock()
+			defer f.failing.Unlock()
+			f.failed = append(f.failed, err)
+		}
 	})
 }
 
@@ -109,32 +116,56 @@ func (f *File) SaveAs(path string) error {
 	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("%s is already there; nothing was written", path)
 	}
-	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+	if err := makeFolder(filepath.Dir(path)); err != nil {
 		return err
 	}
 	return copyTo(f.db, path)
 }
 
 // change does something to the file as one whole: all of it is on the disk when change returns nil,
-// and none of it if it returns an error.
+// and none of it if it returns an error. Derived tables that cannot be read are made again for it.
 func (f *File) change(do func(tx *sql.Tx) error) error {
-	tx, err := f.db.BeginTx(context.Background(), nil)
+	err := writing(f.db, do)
+	if errors.Is(err, errJunk) {
+		err = writing(f.db, func(tx *sql.Tx) error {
+			if err := rebuild(tx); err != nil {
+				return err
+			}
+			return do(tx)
+		})
+	}
+	return plain(err)
+}
+
+// read reads the file as it is at one moment, whatever is written meanwhile. Derived tables that cannot be
+// read are made again for it.
+func (f *File) read(do func(tx *sql.Tx) error) error {
+	err := reading(f.db, do)
+	if errors.Is(err, errJunk) {
+		if err = writing(f.db, rebuild); err == nil {
+			err = reading(f.db, do)
+		}
+	}
+	return plain(err)
+}
+
+func writing(db *sql.DB, do func(tx *sql.Tx) error) error {
+	tx, err := db.BeginTx(context.Background(), nil)
 	if err != nil {
-		return plain(err)
+		return err
 	}
 	defer tx.Rollback()
 	if err := do(tx); err != nil {
-		return plain(err)
+		return err
 	}
-	return plain(tx.Commit())
+	return tx.Commit()
 }
 
-// read reads the file as it is at one moment, whatever is written meanwhile.
-func (f *File) read(do func(tx *sql.Tx) error) error {
-	tx, err := f.db.BeginTx(context.Background(), &sql.TxOptions{ReadOnly: true})
+func reading(db *sql.DB, do func(tx *sql.Tx) error) error {
+	tx, err := db.BeginTx(context.Background(), &sql.TxOptions{ReadOnly: true})
 	if err != nil {
-		return plain(err)
+		return err
 	}
 	defer tx.Rollback()
-	return plain(do(tx))
+	return do(tx)
 }

@@ -36,7 +36,8 @@ func find(path string) (found, error) {
 }
 
 // Follow sees to it that the file at the path is the one that is written to. It returns nil if it was, and
-// otherwise, once for each time it was not, an error of one line that says what has become of it.
+// otherwise, once for each time it was not, an error of one line that says what has become of it. What went
+// wrong while practice went on, such as the day's copy, is told in the same way.
 func (f *File) Follow() error {
 	f.doing.Lock()
 	defer f.doing.Unlock()
@@ -44,6 +45,12 @@ func (f *File) Follow() error {
 	if path == "" {
 		return nil
 	}
+	if f.failing.Lock(); f.told < len(f.failed) {
+		defer f.failing.Unlock()
+		f.told++
+		return f.failed[f.told-1]
+	}
+	f.failing.Unlock()
 	now, err := os.Stat(path)
 	switch {
 	case err == nil && os.SameFile(now, f.home.file):
@@ -154,7 +161,7 @@ func (f *File) turn(path string) error {
 		return plain(err)
 	}
 	if f.home, err = find(path); err == nil {
-		f.adrift = nil
+		f.adrift, f.rotten = nil, nil
 	}
 	return err
 }

@@ -188,9 +188,12 @@ func (in *importing) session(line []byte) error {
 	if l.Ended != nil {
 		ended = l.Ended.UnixMilli()
 	}
-	_, err := in.tx.Exec("INSERT INTO sessions VALUES (?, ?, ?, ?) ON CONFLICT DO UPDATE SET ended = coalesce(ended, excluded.ended)",
-		l.ID, l.Began.UnixMilli(), ended, l.Minutes)
-	return err
+	_, err := in.tx.Exec(`INSERT INTO sessions (id, began, ended, minutes) VALUES (?, ?, ?, ?)
+		ON CONFLICT DO UPDATE SET ended = coalesce(ended, excluded.ended)`, l.ID, l.Began.UnixMilli(), ended, l.Minutes)
+	if err != nil {
+		return err
+	}
+	return sealSessions(in.tx, "WHERE id = ?", l.ID)
 }
 
 // columns takes in the names of a CSV file's columns.

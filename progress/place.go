@@ -4,7 +4,9 @@ import (
 	"context"
 	"database/sql"
 	"database/sql/driver"
+	"fmt"
 	"net/url"
+	"os"
 	"path/filepath"
 	"strings"
 	"sync/atomic"
@@ -13,7 +15,10 @@ import (
 )
 
 // place opens connections to the database at a path, which may change. An empty path is memory.
-type place struct{ path atomic.Pointer[string] }
+type place struct {
+	path  atomic.Pointer[string]
+	still bool // nobody writes to it: it is only read, without a lock or a log
+}
 
 func newPlace(path string) *place {
 	p := &place{}
@@ -21,9 +26,16 @@ func newPlace(path string) *place {
 	return p
 }
 
+// newStill is the place of a file that nobody writes to.
+func newStill(path string) *place {
+	p := newPlace(path)
+	p.still = true
+	return p
+}
+
 // Connect is what database/sql asks for a new connection.
 func (p *place) Connect(ctx context.Context) (driver.Conn, error) {
-	c, err := sqlite.NewConnector(source(*p.path.Load()))
+	c, err := sqlite.NewConnector(source(*p.path.Load(), p.still))
 	if err != nil {
 		return nil, err
 	}
@@ -42,15 +54,42 @@ func (p *place) open() *sql.DB {
 }
 
 // source is how SQLite is told of a database that is there already, or of one in memory.
-func source(path string) string {
+func source(path string, still bool) string {
 	if path == "" {
 		return ":memory:?_txlock=immediate"
 	}
 	at := url.URL{Scheme: "file", Path: "/" + strings.TrimPrefix(filepath.ToSlash(path), "/")} // file:///C:/… on Windows
-	at.RawQuery = url.Values{
+	query := url.Values{
 		"mode":    {"rw"},
 		"_txlock": {"immediate"},
-		"_pragma": {"busy_timeout(10000)", "synchronous(FULL)", "foreign_keys(ON)"},
-	}.Encode()
+		"_pragma": {"busy_timeout(10000)", "synchronous(FULL)", "foreign_keys(ON)", "trusted_schema(OFF)", "cell_size_check(ON)"},
+	}
+	if still {
+		query["mode"], query["immutable"] = []string{"ro"}, []string{"1"}
+	}
+	at.RawQuery = query.Encode()
 	return at.String()
+}
+
+// longestChain is how many symbolic links may lead to a progress file.
+const longestChain = 40
+
+// resolve returns where a progress file really lies, behind symbolic links, because its log lies there too.
+// Nothing need be there yet.
+func resolve(path string) (string, error) {
+	path, err := filepath.Abs(path)
+	if err != nil {
+		return "", err
+	}
+	for range longestChain {
+		to, err := os.Readlink(path)
+		if err != nil {
+			return path, nil // no link
+		}
+		if !filepath.IsAbs(to) {
+			to = filepath.Join(filepath.Dir(path), to)
+		}
+		path = to
+	}
+	return "", fmt.Errorf("%s: a circle of symbolic links", path)
 }

@@ -3,40 +3,42 @@ package progress
 import (
 	"database/sql"
 	"encoding/hex"
-	"fmt"
+	"errors"
 	"maps"
 	"math"
+	"strings"
 	"time"
 )
 
 // answersIn reads all answers in the order they were given.
 func answersIn(from reader, read func(kept) error) error {
 	return each(from, `SELECT answers.id, session, a.id, a.drill, seed, at, day, question, given, expected,
-			coalesce(b.id, ''), result, took, replays, hints, voice
+			coalesce(b.id, ''), result, took, replays, hints, voice, seal
 		FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for ORDER BY answers.n`, nil,
 		func(row *sql.Rows) error {
 			var k kept
 			var id []byte
 			var seed, at, took int64
 			if err := row.Scan(&id, &k.Session, &k.Item, &k.Drill, &seed, &at, &k.Day, &k.Question, &k.Given, &k.Expected,
-				&k.TakenFor, &k.Result, &took, &k.Replays, &k.Hints, &k.Voice); err != nil {
+				&k.TakenFor, &k.Result, &took, &k.Replays, &k.Hints, &k.Voice, &k.under); err != nil {
 				return err
 			}
 			if copy(k.ID[:], id) != len(k.ID) {
-				return fmt.Errorf("an answer has the id %s", hex.EncodeToString(id))
+				return damaged("an answer has the id %s", hex.EncodeToString(id))
 			}
 			k.Seed, k.At, k.Took = uint64(seed), time.UnixMilli(at).UTC(), time.Duration(took)*time.Millisecond
 			return read(k)
 		})
 }
 
-// derive works out from the first answer on what the derived tables should hold.
-func derive(from reader) (*derived, error) {
+// derive works out from the first answer on what the derived tables should hold, and shows each answer to see.
+func derive(from reader, see func(kept)) (*derived, error) {
 	d := newDerived(DefaultWeights)
 	if err := d.loadWeights(from); err != nil {
 		return nil, err
 	}
 	return d, answersIn(from, func(k kept) error {
+		see(k)
 		d.add(k.Answer, k.Day)
 		return nil
 	})
@@ -44,7 +46,7 @@ func derive(from reader) (*derived, error) {
 
 // rebuild makes the derived tables again.
 func rebuild(tx *sql.Tx) error {
-	d, err := derive(tx)
+	d, err := derive(tx, func(kept) {})
 	if err != nil {
 		return err
 	}
@@ -77,33 +79,13 @@ type Health struct {
 	Stale    bool     // the derived tables do not follow from the answers; Rebuild mends that
 }
 
-// Check proves the file: that SQLite finds it whole, that every answer can be read, and that the
-// derived tables are what the answers make them. It takes some seconds for a million answers.
+// Check proves the file: that SQLite finds it whole, that every answer can be read and says what was
+// written, and that the derived tables are what the answers make them. It takes some seconds for a million
+// answers. What Open finds by itself is found by Check as well.
 func (f *File) Check() (Health, error) {
 	var h Health
 	err := f.read(h.check)
 	return h, err
-}
-
-// mostGlanced is the size in bytes of the largest file that is worth a glance: some 200,000 answers, which take half
-// a second. A million take more than one.
-const mostGlanced = 32 << 20
-
-// Glance reports whether a file that is not too large is whole, which costs about as much as reading what is derived.
-// Check finds more.
-func (f *File) Glance() (whole bool, err error) {
-	whole = true
-	err = f.read(func(tx *sql.Tx) error {
-		var pages, size int64
-		if err := tx.QueryRow("SELECT page_count, page_size FROM pragma_page_count, pragma_page_size").Scan(&pages, &size); err != nil || pages*size > mostGlanced {
-			return err
-		}
-		var says string
-		err := tx.QueryRow("PRAGMA quick_check(1)").Scan(&says)
-		whole = says == "ok"
-		return err
-	})
-	return whole, err
 }
 
 func (h *Health) check(tx *sql.Tx) error {
@@ -116,25 +98,56 @@ func (h *Health) check(tx *sql.Tx) error {
 		return err
 	}
 	if err := each(tx, "PRAGMA integrity_check", nil, say); err != nil {
-		return err
+		return h.orDamaged(err)
 	}
 	if err := each(tx, `SELECT "table" || ' speaks of an item that is not there' FROM pragma_foreign_key_check`, nil, say); err != nil {
-		return err
+		return h.orDamaged(err)
 	}
 	err := tx.QueryRow("SELECT (SELECT count(*) FROM answers), (SELECT count(*) FROM sessions), (SELECT count(*) FROM items)").
 		Scan(&h.Answers, &h.Sessions, &h.Items)
 	if err != nil || len(h.Damaged) > 0 {
-		return err
+		return h.orDamaged(err)
+	}
+	rows, err := brokenRows(tx)
+	if err != nil {
+		return h.orDamaged(err)
+	}
+	h.Damaged = append(h.Damaged, rows...)
+	should, err := derive(tx, func(k kept) {
+		if fault := k.fault(); fault != "" {
+			h.Damaged = append(h.Damaged, fault)
+		}
+	})
+	if err != nil {
+		return h.orDamaged(err)
+	}
+	if len(h.Damaged) > 0 {
+		return nil
 	}
 	has, err := loadFrom(tx, math.MinInt32)
-	if err != nil {
-		return err
+	if err != nil && !errors.Is(err, errJunk) {
+		return h.orDamaged(err)
 	}
-	should, err := derive(tx)
-	if err != nil {
-		return err
+	h.Stale = err != nil || !has.same(should)
+	return nil
+}
+
+// orDamaged counts an error as damage if that is what it is: SQLite met a page that cannot be, or a row does
+// not read as what it should.
+func (h *Health) orDamaged(err error) error {
+	says := "a row of it cannot be read"
+	switch {
+	case err == nil:
+		return nil
+	case isOfSQLite(err):
+		if err = plain(err); !errors.Is(err, ErrDamaged) {
+			return err
+		}
+		says = "a page of it cannot be read"
+	case errors.Is(err, ErrDamaged):
+		says = strings.TrimPrefix(err.Error(), ErrDamaged.Error()+": ")
 	}
-	h.Stale = !has.same(should)
+	h.Damaged = append(h.Damaged, tidy(says))
 	return nil
 }
 

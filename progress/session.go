@@ -20,8 +20,11 @@ func NewID() string { return rand.Text() }
 // Begin keeps that a session has begun, or holds on to it as Record does.
 func (f *File) Begin(s Session) error {
 	return f.keepDeed(deed{do: func(tx *sql.Tx) error {
-		_, err := tx.Exec("INSERT INTO sessions VALUES (?, ?, NULL, ?) ON CONFLICT DO NOTHING", s.ID, s.Began.UnixMilli(), s.Minutes.Minutes())
-		return err
+		_, err := tx.Exec("INSERT INTO sessions (id, began, minutes) VALUES (?, ?, ?) ON CONFLICT DO NOTHING", s.ID, s.Began.UnixMilli(), s.Minutes.Minutes())
+		if err != nil {
+			return err
+		}
+		return sealSessions(tx, "WHERE id = ?", s.ID)
 	}})
 }
 
@@ -29,8 +32,10 @@ func (f *File) Begin(s Session) error {
 // memory model to, that is done while the program goes on.
 func (f *File) End(id string, at time.Time) error {
 	err := f.keepDeed(deed{do: func(tx *sql.Tx) error {
-		_, err := tx.Exec("UPDATE sessions SET ended = ? WHERE id = ?", at.UnixMilli(), id)
-		return err
+		if _, err := tx.Exec("UPDATE sessions SET ended = ? WHERE id = ?", at.UnixMilli(), id); err != nil {
+			return err
+		}
+		return sealSessions(tx, "WHERE id = ?", id)
 	}})
 	if err == nil {
 		f.alongside(f.Fit)

@@ -54,7 +54,7 @@ func newPractice() *cobra.Command {
 	return cmd
 }
 
-func practise(cmd *cobra.Command, p practiceFlags) error {
+func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	if cmd.Flags().Changed("minutes") && !(p.minutes >= 1 && p.minutes <= 120) {
 		return callWrong("--minutes: %v; a session lasts 1 to 120 minutes", p.minutes)
 	}
@@ -74,7 +74,12 @@ func practise(cmd *cobra.Command, p practiceFlags) error {
 	if err != nil {
 		return err
 	}
-	defer file.Close()
+	defer func() {
+		// What went wrong with the file while practice went on was told then; the end and the exit status tell it too.
+		if wrong := file.Close(); wrong != nil {
+			err = errors.Join(err, fault(advised(wrong)))
+		}
+	}()
 	settings, err := settingsOf(file, p)
 	if err != nil {
 		return err

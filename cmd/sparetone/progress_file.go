@@ -42,7 +42,15 @@ func openProgress(cmd *cobra.Command) (f *progress.File, notice string, err erro
 	if inMemory != nil {
 		return nil, "", fault(inMemory)
 	}
-	return f, "Not kept: " + printable(err.Error()), nil
+	return f, "Not kept: " + printable(advised(err).Error()), nil
+}
+
+// advised adds to the error of a damaged file what can be done about it.
+func advised(err error) error {
+	if errors.Is(err, progress.ErrDamaged) {
+		return fmt.Errorf("%w; sparetone progress restore goes back to the newest good copy and keeps what is newer", err)
+	}
+	return err
 }
 
 // openStrictly opens the progress file, and makes it if it is not there.
@@ -52,7 +60,7 @@ func openStrictly(cmd *cobra.Command) (*progress.File, error) {
 		return nil, fault(err)
 	}
 	f, err := progress.Open(path, time.Now)
-	return f, fault(err)
+	return f, fault(advised(err))
 }
 
 // openThere opens a progress file that has to be there.
@@ -77,14 +85,7 @@ func readProgress(cmd *cobra.Command) (*progress.File, error) {
 		f, err := progress.InMemory(time.Now)
 		return f, fault(err)
 	}
-	f, err := openStrictly(cmd)
-	if err != nil {
-		return nil, err
-	}
-	if whole, err := f.Glance(); err != nil || !whole {
-		fmt.Fprintf(cmd.ErrOrStderr(), "sparetone: %s is damaged, and what is read from it may be wrong; see sparetone progress check\n", printable(f.Path()))
-	}
-	return f, nil
+	return openStrictly(cmd)
 }
 
 // readStandings opens the progress file to read it, and says how well each item stands.

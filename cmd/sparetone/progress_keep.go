@@ -67,12 +67,8 @@ func newCheck() *cobra.Command {
 			if err != nil {
 				return fault(err)
 			}
-			if len(h.Damaged) > 0 {
-				more := ""
-				if n := len(h.Damaged) - 1; n > 0 {
-					more = fmt.Sprintf(" and %d more", n)
-				}
-				return fault(fmt.Errorf("%s is damaged: %s%s; the last seven backups lie in the folder backups beside it", file.Path(), h.Damaged[0], more))
+			if err := h.Err(); err != nil {
+				return fault(advised(fmt.Errorf("progress file %s: %w", file.Path(), err)))
 			}
 			if h.Stale {
 				if err := file.Rebuild(); err != nil {

@@ -1,7 +1,9 @@
 package main
 
 import (
+	"errors"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -214,13 +216,15 @@ func TestProgressOfADamagedFile(t *testing.T) {
 	if err := os.WriteFile(path, bytes, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for _, command := range [][]string{{"progress"}, {"progress", "weak", "--json"}} {
-		_, errs, _ := called(t, "", append(command, "--progress", path)...)
-		if want := "sparetone: " + path + " is damaged, and what is read from it may be wrong; see sparetone progress check\n"; errs != want {
-			t.Errorf("%v said %q, want %q", command, errs, want)
+	for _, command := range [][]string{{}, {"weak", "--json"}, {"check"}, {"export"}, {"backup"}} {
+		out, err := exec.Command(binaryPath(t), append(append([]string{"progress"}, command...), "--progress", path)...).Output()
+		ended := (*exec.ExitError)(nil)
+		if !errors.As(err, &ended) || status(ended.ExitCode()) != faulty || len(out) > 0 {
+			t.Fatalf("%v said %q and ended with %v", command, out, err)
 		}
-	}
-	if _, errs, _ := called(t, "", "progress", "--progress", practisedFile(t)); errs != "" {
-		t.Errorf("a sound file: %s", errs)
+		said := string(ended.Stderr)
+		if !strings.HasPrefix(said, "sparetone: progress file "+path+": the file is damaged: ") || !strings.Contains(said, "sparetone progress restore") || strings.Count(said, "\n") != 1 {
+			t.Errorf("%v said %q", command, said)
+		}
 	}
 }
