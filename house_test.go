@@ -14,13 +14,14 @@ import (
 
 // mayImport is which rooms each room may import: the way runs down the house and never back.
 var mayImport = map[string][]string{
-	"cmd/sparetone": {"tui", "drills", "progress", "synth", "theory", "theory/fret"},
-	"tui":           {"drills", "progress", "synth", "theory", "theory/fret"},
-	"drills":        {"progress", "synth", "theory", "theory/fret"},
-	"synth":         {"theory"},
-	"progress":      nil,
-	"theory/fret":   {"theory"},
-	"theory":        nil,
+	"cmd/sparetone":  {"tui", "drills", "progress", "progress/whole", "synth", "theory", "theory/fret"},
+	"tui":            {"drills", "progress", "synth", "theory", "theory/fret"},
+	"drills":         {"progress", "synth", "theory", "theory/fret"},
+	"synth":          {"theory"},
+	"progress":       {"progress/whole"},
+	"progress/whole": nil,
+	"theory/fret":    {"theory"},
+	"theory":         nil,
 }
 
 func TestImportsRunOneWay(t *testing.T) {
@@ -91,7 +92,7 @@ func TestTheoryIsPure(t *testing.T) {
 // ofTheory is what screens may take from theory: what is drawn and chosen from. Whatever reads, names,
 // finds or spells is asked of drills.
 var ofTheory = map[string][]string{
-	"theory": {"Spoken", "StandardA4"},
+	"theory": {"Clean", "Spoken", "StandardA4"},
 	"fret":   {"Muted", "Shape", "StringTone", "Swap", "Tuning", "Tunings", "Voicing"},
 }
 

@@ -63,7 +63,7 @@ func TestInTuneByAubio(t *testing.T) {
 		}
 		for _, n := range pitches {
 			path := filepath.Join(dir, "note.wav")
-			if err := WriteWAV(path, plucked(t, v, n, Options{}).stream(), 24); err != nil {
+			if err := writeWAV(path, plucked(t, v, n, Options{}).stream(), 24); err != nil {
 				t.Fatal(err)
 			}
 			want := midiPitch(n).Frequency(440)

@@ -171,7 +171,7 @@ func heardInTune(t testing.TB, out *sink, s *Speaker) error {
 		heard := out.take()
 		heard.samples = heard.samples[heard.onset():]
 		path := filepath.Join(t.TempDir(), "heard.wav")
-		if err := WriteWAV(path, heard.stream(), 24); err != nil {
+		if err := writeWAV(path, heard.stream(), 24); err != nil {
 			t.Fatal(err)
 		}
 		want := midiPitch(n).Frequency(440)

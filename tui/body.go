@@ -7,6 +7,8 @@ import (
 	tea "charm.land/bubbletea/v2"
 	"charm.land/lipgloss/v2"
 	"github.com/charmbracelet/x/ansi"
+
+	"sparetone/theory"
 )
 
 // body is what a screen shows in the column: its lines, what a click on them does, and where typed text
@@ -36,9 +38,18 @@ func (b *body) add(block string) { b.lines = append(b.lines, strings.Split(block
 
 // say adds a paragraph, broken at spaces to fit the column.
 func (b *body) say(style lipgloss.Style, text string) {
-	for _, l := range strings.Split(wrap(b.col, text), "\n") {
+	for _, l := range strings.Split(wrap(b.col, clean(text)), "\n") {
 		b.lines = append(b.lines, style.Render(l))
 	}
+}
+
+// clean is a text, of which only the ends of lines stay beside what can be shown.
+func clean(text string) string {
+	lines := strings.Split(text, "\n")
+	for i, l := range lines {
+		lines[i] = theory.Clean(l)
+	}
+	return strings.Join(lines, "\n")
 }
 
 // gap adds an empty line.

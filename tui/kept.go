@@ -278,12 +278,7 @@ func whole(v string, least, most int, to *int) error {
 
 // cut shortens what was typed, without what could move a cursor, so that it can stand in a line.
 func cut(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if r < ' ' || r >= 0x7f && r < 0xa0 || r == '\ufffd' {
-			return -1
-		}
-		return r
-	}, s)
+	s = theory.Clean(s)
 	if r := []rune(s); len(r) > 24 {
 		return string(r[:23]) + "…"
 	}

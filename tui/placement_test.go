@@ -126,7 +126,7 @@ func TestPlainFindsOut(t *testing.T) {
 		in, typed := io.Pipe()
 		out := &heardLines{}
 		ended := make(chan error, 1)
-		go func() { ended <- Plain(context.Background(), p, in, out) }()
+		go func() { ended <- inMemory(Plain(context.Background(), p, in, out)) }()
 		for range 3 {
 			fmt.Fprintln(typed)
 		}

@@ -19,10 +19,12 @@ import (
 
 	"sparetone/drills"
 	"sparetone/synth"
+	"sparetone/theory"
 )
 
 // Plain runs the practice as lines of text: nothing is repainted, nothing drawn, everything is in words
-// that a screen reader speaks well. It ends on "leave", when in does, or when the context or an interrupt says so.
+// that a screen reader speaks well. It ends on "leave", when in does, or when the context or an interrupt says so; and,
+// with an error, when out cannot be written to.
 func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
 	defer stop()
@@ -38,6 +40,9 @@ func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	ended := t.close()
 	if errors.Is(err, errLeft) {
 		err = ended
+	}
+	if t.failed != nil {
+		return errors.Join(t.failed, ended)
 	}
 	return err
 }
@@ -58,7 +63,8 @@ type plain struct {
 	lines chan string
 	ears  bool // what is asked now needs ears
 
-	cautioned bool // how to begin was said
+	failed    error // why out could not be written to; nil if it could. Nobody is then asked anything more
+	cautioned bool  // how to begin was said
 }
 
 // longestTyped is how much of a line is read, in bytes.
@@ -88,7 +94,9 @@ func (t *plain) read(in io.Reader) {
 // say prints sentences, a line each, in words.
 func (t *plain) say(lines ...string) {
 	for _, l := range lines {
-		fmt.Fprintln(t.out, spoken(ansi.Strip(l)))
+		if _, err := fmt.Fprintln(t.out, theory.Clean(spoken(ansi.Strip(l)))); err != nil && t.failed == nil {
+			t.failed = err
+		}
 	}
 }
 
@@ -313,6 +321,9 @@ func (t *plain) explain(asked *drills.Asked, v drills.Verdict) error {
 // next waits for a line. What works everywhere is done here; help says what works at this place, and that.
 func (t *plain) next(works string) (string, error) {
 	for {
+		if t.failed != nil {
+			return "", errLeft // what was to be answered was not seen
+		}
 		select {
 		case <-t.ctx.Done():
 			t.say("") // a line may have been begun

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"regexp"
@@ -75,7 +76,7 @@ func TestPlainDay(t *testing.T) {
 	in, typed := io.Pipe()
 	out := &heardLines{}
 	ended := make(chan error, 1)
-	go func() { ended <- Plain(context.Background(), p, in, out) }()
+	go func() { ended <- inMemory(Plain(context.Background(), p, in, out)) }()
 	say := func(lines ...string) {
 		for _, l := range lines {
 			fmt.Fprintln(typed, l)
@@ -136,7 +137,7 @@ func TestPlainFlood(t *testing.T) {
 	p, _ := practice(t, true)
 	flood := strings.Repeat("\x00\xff\x1b[2J", 1<<18) + "\n" + strings.Repeat("x", 1<<20) + "\n\nhelp\nleave\n"
 	out := &heardLines{}
-	if err := Plain(context.Background(), p, strings.NewReader(flood), out); err != nil {
+	if err := inMemory(Plain(context.Background(), p, strings.NewReader(flood), out)); err != nil {
 		t.Fatal(err)
 	}
 	if strings.ContainsRune(out.String(), '\x1b') || !strings.Contains(out.String(), "Answer with a number") {
@@ -150,7 +151,7 @@ func TestPlainWaysOn(t *testing.T) {
 	p.New = true
 	typed := "stop\n\nsettings\nstop\nsettings\nkey B flat minor\nlevel\n\ntry\nB flat minor\n\nleave\n"
 	out := &heardLines{}
-	if err := Plain(context.Background(), p, strings.NewReader(typed), out); err != nil {
+	if err := inMemory(Plain(context.Background(), p, strings.NewReader(typed), out)); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{
@@ -159,6 +160,48 @@ func TestPlainWaysOn(t *testing.T) {
 	} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("%q is not said in\n%s", want, out)
+		}
+	}
+}
+
+// inMemory is an error of a practice that a test keeps in memory, but for the one that says so.
+func inMemory(err error) error {
+	if err != nil && strings.HasSuffix(err.Error(), "not kept in any file: practice is in memory only") {
+		return nil
+	}
+	return err
+}
+
+// fullAfter takes so many lines and then no more, as a disk that is full.
+type fullAfter struct{ lines int }
+
+func (f *fullAfter) Write(p []byte) (int, error) {
+	if f.lines == 0 {
+		return 0, errFull
+	}
+	f.lines--
+	return len(p), nil
+}
+
+var errFull = errors.New("no space left on device")
+
+// Whoever cannot be shown a question is not taken to have answered it, wherever the writing stops.
+func TestPlainWritesToAFullDevice(t *testing.T) {
+	p, _ := practice(t, true)
+	shown := plainly(t, p, "", "")
+	question := strings.Count(shown[:strings.Index(shown, "Type a number. help")], "\n") + 1 // lines up to the end of the first one
+	for lines := range question + 1 {
+		p, _ := practice(t, true)
+		err := Plain(context.Background(), p, strings.NewReader("\nI don't know\n\nI don't know\n\n"), &fullAfter{lines})
+		if !errors.Is(err, errFull) {
+			t.Errorf("after %d lines it ended with %v", lines, err)
+		}
+		want := 0
+		if lines == question {
+			want = 1 // what came of it could not be said
+		}
+		if h, err := p.file().Check(); err != nil || h.Answers != want {
+			t.Errorf("%d answers, not %d, where %d lines were written of %d; %v", h.Answers, want, lines, question, err)
 		}
 	}
 }

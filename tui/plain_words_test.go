@@ -18,7 +18,7 @@ import (
 func plainly(t *testing.T, p Practice, lines ...string) string {
 	t.Helper()
 	out := &heardLines{}
-	if err := Plain(context.Background(), p, strings.NewReader(strings.Join(lines, "\n")), out); err != nil {
+	if err := inMemory(Plain(context.Background(), p, strings.NewReader(strings.Join(lines, "\n")), out)); err != nil {
 		t.Fatal(err)
 	}
 	return out.String()
@@ -253,7 +253,7 @@ func TestPlainInterrupted(t *testing.T) {
 	in, typed := io.Pipe()
 	out := &heardLines{}
 	ended := make(chan error, 1)
-	go func() { ended <- Plain(context.Background(), p, in, out) }()
+	go func() { ended <- inMemory(Plain(context.Background(), p, in, out)) }()
 	fmt.Fprintln(typed)
 	out.await(t, `Question 1\.`, 1)
 	fmt.Fprintln(typed, "I don't know")

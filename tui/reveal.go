@@ -13,6 +13,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/progress"
+	"sparetone/theory"
 )
 
 // reveal is the screen after an answer: right or not, what it was, and why.
@@ -180,5 +181,5 @@ func daysUntil(in time.Duration) int { return int(math.Ceil(in.Hours() / 24)) }
 
 // sentence writes an error as a sentence.
 func sentence(s string) string {
-	return capital(strings.TrimRight(s, ".")) + "."
+	return capital(strings.TrimRight(theory.Clean(s), ".")) + "."
 }

@@ -71,11 +71,10 @@ func (p *Practice) unkept() string {
 	return fmt.Sprintf("%s not kept in any file: %s.", count(n, "answer is", "answers are"), why)
 }
 
-// close closes the session in the file, whatever ended the program. Practice that nobody could have kept
-// was said to be in memory before; of anything else that is lost the error says so.
+// close closes the session in the file, whatever ended the program. The error says what is lost.
 func (p *Practice) close() error {
 	err := p.Session.End()
-	if lost := p.unkept(); lost != "" && p.file().Path() != "" {
+	if lost := p.unkept(); lost != "" {
 		return errors.New(strings.TrimSuffix(lost, "."))
 	}
 	return err

@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"sparetone/theory"
 )
 
 // output writes what a command has to say: JSON, an object a line, or text.
@@ -19,10 +21,11 @@ type output struct {
 	errs io.Writer
 }
 
-// newOutput returns the output of a command that has the option --json.
+// newOutput returns the output of a command that has the option --json. Whatever is written, nothing in it moves a cursor
+// or turns a line around.
 func newOutput(cmd *cobra.Command) *output {
 	asJSON, _ := cmd.Flags().GetBool("json")
-	w := bufio.NewWriterSize(cmd.OutOrStdout(), 1<<16)
+	w := bufio.NewWriterSize(&still{to: stdout(cmd), json: asJSON}, 1<<16)
 	enc := json.NewEncoder(w)
 	enc.SetEscapeHTML(false)
 	return &output{json: asJSON, enc: enc, text: w, errs: cmd.ErrOrStderr()}
@@ -62,14 +65,14 @@ func each(cmd *cobra.Command, args []string, do func(o *output, input string) er
 	var bad bool
 	one := func(input string) error {
 		err := do(o, input)
-		if err == nil || statusOf(err) == faulty {
+		if err == nil || statusOf(err) >= faulty {
 			return err
 		}
 		bad = true
 		if o.json {
 			return o.object(refused{strings.ToValidUTF8(input, "\ufffd"), err.Error()})
 		}
-		_, err = fmt.Fprintln(o.errs, "sparetone:", printable(err.Error()))
+		_, err = fmt.Fprintln(o.errs, "sparetone:", theory.Clean(err.Error()))
 		return fault(err)
 	}
 	for _, a := range args {
@@ -79,7 +82,7 @@ func each(cmd *cobra.Command, args []string, do func(o *output, input string) er
 			}
 			continue
 		}
-		if err := lines(cmd.InOrStdin(), one); err != nil {
+		if err := lines(stdin(cmd), one); err != nil {
 			return err
 		}
 	}

@@ -193,6 +193,7 @@ func TestWrongCalls(t *testing.T) {
 	for _, args := range [][]string{
 		{"chord"}, {"shape", "0003", "--tuning", "lute?"}, {"shape", "0003", "--key", "H"}, {"shapes", "C", "--max-fret", "40"},
 		{"play", "C", "--bits", "12", "--out", filepath.Join(t.TempDir(), "c.wav")}, {"help", "foo"}, {"help", "progress", "foo"},
+		{"completion"}, {"completion", "zzz"}, {"completion", "bash", "zsh"}, {"practice", "--plain", "--drill", ""},
 		{"shapes", "C", "--limit", "-1"}, {"swaps", "C", "--capo", "15"}, {"shape", "0003", "--none"},
 	} {
 		if out, _, ended := called(t, "", args...); ended != wrongCall || out != "" {
@@ -238,7 +239,7 @@ func TestWrongLessons(t *testing.T) {
 		lesson, says string
 		ended        status
 	}{{wrong, wrong + `:3:9: step "a": "nose" is no drill`, inputWrong}, {dir, "is a directory", faulty}, {wrong + "x", "no such file", faulty}} {
-		if _, err := courseOf(c.lesson); err == nil || statusOf(err) != c.ended || !strings.Contains(err.Error(), c.says) {
+		if _, err := courseOf(t.Context(), c.lesson); err == nil || statusOf(err) != c.ended || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s ended %d with %v, want %d and %q", c.lesson, statusOf(err), err, c.ended, c.says)
 		} else if strings.Count(err.Error(), c.lesson) != 1 {
 			t.Errorf("%v does not name the file once", err)

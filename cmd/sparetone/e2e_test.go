@@ -79,10 +79,11 @@ type terminal struct {
 	columns int
 }
 
-// inTerminal starts a command in a pseudo-terminal of 80 columns and 24 rows.
-func inTerminal(t *testing.T, cmd *exec.Cmd) *terminal {
+// inTerminal starts a command in a pseudo-terminal of 80 columns and 24 rows, of 256 colours unless env has another
+// TERM.
+func inTerminal(t *testing.T, cmd *exec.Cmd, env ...string) *terminal {
 	t.Helper()
-	cmd.Env = append(cmd.Environ(), "TERM=xterm-256color")
+	cmd.Env = append(append(cmd.Environ(), "TERM=xterm-256color"), env...)
 	tty, err := pty.StartWithSize(cmd, &pty.Winsize{Rows: 24, Cols: 80})
 	if err != nil {
 		t.Fatal(err)

@@ -199,3 +199,21 @@ func TestLeavingWithoutSaving(t *testing.T) {
 		t.Errorf("the letter has changed: %q, %v", is, err)
 	}
 }
+
+// Nor is it otherwise where practice could be kept in memory only from the start: that was said, and is said again.
+func TestLeavingWhatWasInMemoryOnly(t *testing.T) {
+	for given, code := range map[int]int{0: 0, 1: 3} {
+		s := startPlain(t, "--progress", unusable(t), "--drill", "shape-name")
+		s.out.await(t, `Question 1`, 1)
+		if given > 0 {
+			s.give(t, 1)
+			s.out.await(t, `Question 2`, 1)
+		}
+		io.WriteString(s.in, "leave\n\nleave\n")
+		s.cmd.Wait()
+		if got := s.cmd.ProcessState.ExitCode(); got != code {
+			t.Errorf("exit status %d after %d answers, want %d", got, given, code)
+		}
+		s.said(t, "1 answer is not kept in any file: practice is in memory only", 2*given)
+	}
+}

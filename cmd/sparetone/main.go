@@ -8,23 +8,26 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"os/signal"
 	"strconv"
 	"strings"
-	"syscall"
 
 	"charm.land/fang/v2"
 	"github.com/spf13/cobra"
+
+	"sparetone/theory"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), syscall.SIGTERM, syscall.SIGHUP)
-	defer stop()
-	err := fang.Execute(ctx, newRoot(),
+	root, out := newRoot(), &watched{File: os.Stdout}
+	root.SetOut(out)
+	err := fang.Execute(withSignals(context.Background()), root,
 		fang.WithVersion(version()),
 		fang.WithErrorHandler(func(w io.Writer, _ fang.Styles, err error) { printError(w, err) }),
 	)
-	stop()
+	if err == nil && out.failed != nil {
+		err = fault(out.failed)
+		printError(os.Stderr, err)
+	}
 	os.Exit(int(statusOf(err)))
 }
 
@@ -44,7 +47,7 @@ func newRoot() *cobra.Command {
 	root.PersistentFlags().String("progress", "", "the progress file (else $SPARETONE_PROGRESS, else in your data folder)")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return callWrong("%s", optionError(err)) })
 	root.SetHelpCommand(newHelp())
-	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newTunings(), newDrills(), newProgress(), newPaper())
+	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newTunings(), newDrills(), newProgress(), newPaper(), newCompletion())
 	return root
 }
 
@@ -83,14 +86,14 @@ func optionError(err error) string {
 // noArgs refuses arguments.
 func noArgs(cmd *cobra.Command, args []string) error {
 	if len(args) > 0 {
-		return callWrong("%q is no command of %s; see %s --help", printable(args[0]), cmd.CommandPath(), cmd.CommandPath())
+		return callWrong("%q is no command of %s; see %s --help", theory.Clean(args[0]), cmd.CommandPath(), cmd.CommandPath())
 	}
 	return nil
 }
 
-// printError writes an error as one line.
+// printError writes an error as one line. Of a signal nothing is said: whoever sent it knows.
 func printError(w io.Writer, err error) {
-	if err != errReported {
-		fmt.Fprintln(w, "sparetone:", printable(err.Error()))
+	if err != errReported && !errors.As(err, &signalled{}) {
+		fmt.Fprintln(w, "sparetone:", theory.Clean(err.Error()))
 	}
 }

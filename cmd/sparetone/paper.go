@@ -2,10 +2,9 @@ package main
 
 import (
 	"bytes"
-	"encoding/json"
+	"context"
 	"fmt"
 	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -15,6 +14,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/synth"
+	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/tui"
 )
@@ -62,7 +62,8 @@ func newPaper() *cobra.Command {
 	f.StringVar(&lesson, "lesson", "", "ask what a lesson file says, step by step, and from the start again until there are enough")
 	f.IntVar(&count, "count", 20, fmt.Sprintf("how many questions, 1 to %d", mostQuestions))
 	f.Uint64Var(&seed, "seed", 0, "makes the same paper again; 0 draws one, and the answer key names it")
-	f.StringVar(&out, "out", "", "the folder to write to; it is made if it is not there")
+	f.StringVar(&out, "out", "", "the folder to write to: one that is empty, or not there yet")
+	addForce(cmd, "write into a folder that has files already: a paper that is there is replaced, all else stays")
 	addTuning(cmd)
 	addJSON(cmd)
 	cmd.RunE = func(cmd *cobra.Command, _ []string) error {
@@ -71,17 +72,14 @@ func newPaper() *cobra.Command {
 		case drill == "" && lesson == "":
 			return callWrong("--drill: name the drill to ask, or a lesson with --lesson; the drills are %s", strings.Join(drills.IDs(), ", "))
 		case drill != "" && !ok:
-			return callWrong("--drill: %q is no drill; the drills are %s", printable(drill), strings.Join(drills.IDs(), ", "))
+			return callWrong("--drill: %q is no drill; the drills are %s", theory.Clean(drill), strings.Join(drills.IDs(), ", "))
 		case count < 1 || count > mostQuestions:
 			return callWrong("--count: %d; a paper has 1 to %d questions", count, mostQuestions)
 		case out == "":
 			return callWrong("--out: name the folder to write the paper to")
 		}
-		if there, err := os.Stat(out); err == nil && !there.IsDir() {
-			return callWrong("--out: %s is a file; name a folder, which is made if it is not there", printable(out))
-		}
-		if _, err := os.Stat(filepath.Join(out, questionRows)); err == nil {
-			return callWrong("--out: %s holds a paper already; name another folder", printable(out))
+		if err := freeFolder(out, forced(cmd)); err != nil {
+			return err
 		}
 		t, err := tuningOf(cmd)
 		if err != nil {
@@ -97,22 +95,22 @@ func newPaper() *cobra.Command {
 			p.questions, err = drills.Paper(d, on, count, seed)
 		} else {
 			var course drills.Course
-			if course, err = lessonOf(lesson, drill); err != nil {
+			if course, err = lessonOf(cmd.Context(), lesson, drill); err != nil {
 				return err
 			}
-			name := printable(filepath.Base(lesson))
+			name := theory.Clean(filepath.Base(lesson))
 			p.title, p.of = "Lesson: "+strings.TrimSuffix(name, filepath.Ext(name)), "lesson "+name
 			p.questions, err = drills.LessonPaper(course, on, count, seed)
 		}
 		if err != nil {
 			return callWrong("%w", err)
 		}
-		if err := p.write(out); err != nil {
-			return err
+		if err := p.write(cmd.Context(), out); err != nil {
+			return fault(err)
 		}
 		o := newOutput(cmd)
 		if !o.json {
-			o.printf("%s: %s, seed %d\n", printable(out), p.size(), seed)
+			o.printf("%s: %s, seed %d\n", theory.Clean(out), p.size(), seed)
 		} else {
 			for n := range p.questions {
 				if err := o.object(p.row(n)); err != nil {
@@ -126,8 +124,8 @@ func newPaper() *cobra.Command {
 }
 
 // lessonOf reads a lesson, of which a drill takes only its own steps; "" takes all.
-func lessonOf(path, drill string) (drills.Course, error) {
-	course, err := courseOf(path)
+func lessonOf(ctx context.Context, path, drill string) (drills.Course, error) {
+	course, err := courseOf(ctx, path)
 	if err != nil || drill == "" {
 		return course, err
 	}
@@ -148,46 +146,6 @@ type paper struct {
 
 // size says how many questions there are.
 func (p paper) size() string { return count(len(p.questions), "question") }
-
-// write writes the paper to a folder. The rows are written last: a folder that has them has the whole paper.
-func (p paper) write(dir string) error {
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return fault(err)
-	}
-	for n, q := range p.questions {
-		if len(q.Sounds) == 0 {
-			continue
-		}
-		scores := make([]synth.Score, len(q.Sounds))
-		for i, s := range q.Sounds {
-			scores[i] = s.Score
-		}
-		sound, err := synth.Render(synth.Then(paperGap, scores...), q.Voice, synth.Options{})
-		if err != nil {
-			return fault(err)
-		}
-		if err := synth.WriteWAV(filepath.Join(dir, wavName(n)), sound, 16); err != nil {
-			return fault(err)
-		}
-	}
-	var rows bytes.Buffer
-	enc := json.NewEncoder(&rows)
-	enc.SetEscapeHTML(false)
-	for n := range p.questions {
-		if err := enc.Encode(p.row(n)); err != nil {
-			return fault(err)
-		}
-	}
-	for _, f := range []struct {
-		name string
-		text []byte
-	}{{questionSheet, p.sheet()}, {answerKey, p.key()}, {questionRows, rows.Bytes()}} {
-		if err := os.WriteFile(filepath.Join(dir, f.name), f.text, 0o644); err != nil {
-			return fault(err)
-		}
-	}
-	return nil
-}
 
 // paperGap is the silence between two sounds of a question.
 const paperGap = 500 * time.Millisecond

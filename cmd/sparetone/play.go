@@ -1,7 +1,11 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"fmt"
+	"io/fs"
+	"os"
 	"strings"
 	"time"
 
@@ -40,6 +44,7 @@ func newPlay() *cobra.Command {
 			if bits != 16 && bits != 24 {
 				return callWrong("--bits: %d bits a sample; it must be 16 or 24", bits)
 			}
+			force := forced(cmd)
 			hand := synth.Hand{Tempo: tempo}
 			var scores []synth.Score
 			err = each(cmd, args, func(_ *output, input string) error {
@@ -50,17 +55,17 @@ func newPlay() *cobra.Command {
 				scores = append(scores, hand.Play(way, drills.Soundings(voicing)))
 				return nil
 			})
-			if len(scores) == 0 {
-				return err
+			if len(scores) == 0 || err != nil && (out != "" || err != errReported) {
+				return err // a file would not hold what was asked for
 			}
 			sound, failed := synth.Render(synth.Then(300*time.Millisecond, scores...), v, synth.Options{A4: a4})
 			if failed != nil {
 				return callWrong("%w", failed)
 			}
-			if out != "" {
-				failed = synth.WriteWAV(out, sound, bits)
-			} else {
+			if out == "" {
 				failed = playNow(cmd, sound)
+			} else if failed = writeFile(out, force, func(f *os.File) error { return synth.WriteWAV(f, sound, bits) }); errors.Is(failed, fs.ErrExist) {
+				return callWrong("--out: %s is there already: name another file, or replace it with --force", theory.Clean(out))
 			}
 			if failed != nil {
 				return fault(failed)
@@ -75,6 +80,7 @@ func newPlay() *cobra.Command {
 	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
 	f.Float64Var(&tempo, "tempo", 0, "plucks a minute, 20 to 600, for pick and apart (default 120)")
 	f.StringVar(&out, "out", "", "write a WAV file and play nothing")
+	addForce(cmd, "write in the place of a file that is there")
 	f.IntVar(&bits, "bits", 16, "bits a sample in the WAV file: 16 or 24")
 	return cmd
 }
@@ -124,7 +130,7 @@ func playNow(cmd *cobra.Command, sound *synth.Sound) error {
 		}
 		select {
 		case <-cmd.Context().Done():
-			return nil
+			return context.Cause(cmd.Context())
 		case <-tick.C:
 		}
 	}

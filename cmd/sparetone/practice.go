@@ -6,8 +6,11 @@ import (
 	"io/fs"
 	"math/rand/v2"
 	"os"
+	"os/signal"
+	"runtime"
 	"slices"
 	"strings"
+	"syscall"
 	"time"
 
 	"github.com/charmbracelet/x/term"
@@ -16,6 +19,7 @@ import (
 	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/synth"
+	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/tui"
 )
@@ -60,10 +64,13 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	}
 	for _, id := range p.drills {
 		if _, ok := drills.ByID(id); !ok {
-			return callWrong("--drill: %q is no drill; the drills are %s", printable(id), strings.Join(drills.IDs(), ", "))
+			return callWrong("--drill: %q is no drill; the drills are %s", theory.Clean(id), strings.Join(drills.IDs(), ", "))
 		}
 	}
-	course, err := courseOf(p.lesson)
+	if cmd.Flags().Changed("drill") && len(p.drills) == 0 {
+		return callWrong("--drill: name a drill; the drills are %s", strings.Join(drills.IDs(), ", "))
+	}
+	course, err := courseOf(cmd.Context(), p.lesson)
 	if err != nil {
 		return err
 	}
@@ -111,40 +118,41 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 // present shows the practice on the full screen, or as lines where there is no screen.
 func present(cmd *cobra.Command, p practiceFlags, practice tui.Practice) error {
 	in, out := cmd.InOrStdin(), cmd.OutOrStdout()
-	var err error
-	if p.plain || !isTerminal(in) || !isTerminal(out) {
-		err = tui.Plain(cmd.Context(), practice, in, out)
-	} else {
-		err = tui.Run(cmd.Context(), practice, in, out)
+	if !p.plain && canDraw(in, out) {
+		endsByItself(cmd.Context())
+		return fault(tui.Run(cmd.Context(), practice, in, out))
 	}
-	if errors.Is(err, context.Canceled) {
-		return nil
-	}
-	return fault(err)
+	signal.Ignore(syscall.SIGPIPE) // a reader that has gone is an error like a full disk
+	return fault(tui.Plain(cmd.Context(), practice, in, stdout(cmd)))
+}
+
+// canDraw reports whether there is a terminal at both ends that a screen can be drawn on: one that tells what it is
+// (TERM, which Windows does not have), and is not called dumb.
+func canDraw(in, out any) bool {
+	kind := os.Getenv("TERM")
+	return isTerminal(in) && isTerminal(out) && kind != "dumb" && (kind != "" || runtime.GOOS == "windows")
 }
 
 func isTerminal(stream any) bool {
-	f, ok := stream.(*os.File)
+	f, ok := stream.(interface{ Fd() uintptr })
 	return ok && term.IsTerminal(f.Fd())
 }
 
 // courseOf reads a lesson file, or returns the built-in course if none is named.
-func courseOf(lesson string) (drills.Course, error) {
+func courseOf(ctx context.Context, lesson string) (drills.Course, error) {
 	if lesson == "" {
 		return drills.BuiltIn(), nil
 	}
-	f, err := os.Open(lesson)
+	f, err := openInput(ctx, lesson)
 	if err != nil {
 		return nil, fault(err)
 	}
 	defer f.Close()
-	c, err := drills.ReadCourse(lesson, f)
+	c, err := drills.ReadCourse(lesson, read(ctx, f))
 	if unread := (*fs.PathError)(nil); errors.As(err, &unread) {
 		return nil, fault(err)
-	} else if err != nil {
-		return nil, withStatus{err, inputWrong}
 	}
-	return c, nil
+	return c, orStatus(err, inputWrong)
 }
 
 // haveSteps refuses a drill for which the course has no step.
@@ -157,7 +165,7 @@ func haveSteps(course drills.Course, lesson string, ids []string) error {
 	}
 	for _, id := range ids {
 		if !slices.Contains(has, id) {
-			return callWrong("--drill: %s has no step for %s; it has steps for %s", printable(lesson), id, strings.Join(has, ", "))
+			return callWrong("--drill: %s has no step for %s; it has steps for %s", theory.Clean(lesson), id, strings.Join(has, ", "))
 		}
 	}
 	return nil

@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/progress"
+	"sparetone/theory"
 )
 
 func newProgress() *cobra.Command {
@@ -155,7 +156,7 @@ func showProgress(cmd *cobra.Command, _ []string) error {
 			part = row.Part
 			o.printf("\n%-18s %5s %5s  %-26s %s\n", heading[part], "items", "known", "right in eight weeks", "last weeks, %")
 		}
-		o.printf("%-18s %5d %5.0f  %-26s %s\n", printable(row.Name), row.Items, row.Known, rate(row.Right, row.Asked), trend(row.Weeks))
+		o.printf("%-18s %5d %5.0f  %-26s %s\n", theory.Clean(row.Name), row.Items, row.Known, rate(row.Right, row.Asked), trend(row.Weeks))
 	}
 	o.printf("\nKnown is what was right the last time, less what has faded since.\n")
 	o.printf("In brackets: where the share truly lies, 95 times in 100.\n")

@@ -1,16 +1,15 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io"
-	"io/fs"
 	"os"
 
 	"github.com/spf13/cobra"
 
 	"sparetone/drills"
 	"sparetone/progress"
+	"sparetone/progress/whole"
+	"sparetone/theory"
 )
 
 func newExport() *cobra.Command {
@@ -30,29 +29,15 @@ func newExport() *cobra.Command {
 				export = file.ExportCSV
 			}
 			if len(args) == 0 || args[0] == "-" {
-				return fault(export(cmd.OutOrStdout()))
+				return fault(export(&still{to: stdout(cmd), json: !asCSV}))
 			}
-			return fault(writeNew(args[0], export))
+			return fault(whole.New(args[0], 0o600, func(f *os.File) error { return export(&still{to: f, json: !asCSV}) }))
 		},
 	}
 	cmd.Flags().BoolVar(&asCSV, "csv", false, "answers only, as comma-separated values")
 	addJSON(cmd) // as without --csv
 	cmd.MarkFlagsMutuallyExclusive("csv", "json")
 	return cmd
-}
-
-// writeNew writes a file that was not there before, or leaves none.
-func writeNew(path string, write func(io.Writer) error) error {
-	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if errors.Is(err, fs.ErrExist) {
-		return fmt.Errorf("%s is there already: name a file that is not", printable(path))
-	} else if err != nil {
-		return err
-	}
-	if err := errors.Join(write(f), f.Sync(), f.Close()); err != nil {
-		return errors.Join(err, os.Remove(path))
-	}
-	return nil
 }
 
 // importRow is what came of an import, as --json prints it.
@@ -95,7 +80,7 @@ func newImport() *cobra.Command {
 				o.printf("%s added, %d were there already.\n", count(got.Added, "answer"), got.Known)
 				if got.Foreign > 0 {
 					o.printf("Among these: %s to what this version does not know, such as %s; kept, but not asked.\n",
-						count(got.Foreign, "answer"), printable(got.Such))
+						count(got.Foreign, "answer"), theory.Clean(got.Such))
 				}
 			}
 			return o.done()
@@ -106,18 +91,18 @@ func newImport() *cobra.Command {
 }
 
 func importFrom(cmd *cobra.Command, file *progress.File, arg string) (progress.Imported, error) {
-	in := cmd.InOrStdin()
+	in := stdin(cmd)
 	if arg != "-" {
-		f, err := os.Open(arg)
+		f, err := openInput(cmd.Context(), arg)
 		if err != nil {
 			return progress.Imported{}, fault(err)
 		}
 		defer f.Close()
-		in = f
+		in = read(cmd.Context(), f)
 	}
 	got, err := file.Import(in, drills.Knows)
 	if err != nil {
-		return got, withStatus{fmt.Errorf("%s: %w", printable(arg), err), inputWrong}
+		return got, orStatus(fmt.Errorf("%s: %w", theory.Clean(arg), err), inputWrong)
 	}
 	return got, nil
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/progress"
+	"sparetone/theory"
 )
 
 // progressPath is where the progress file lies: --progress, else SPARETONE_PROGRESS, else
@@ -42,7 +43,7 @@ func openProgress(cmd *cobra.Command) (f *progress.File, notice string, err erro
 	if inMemory != nil {
 		return nil, "", fault(inMemory)
 	}
-	return f, "Not kept: " + printable(advised(err).Error()), nil
+	return f, "Not kept: " + theory.Clean(advised(err).Error()), nil
 }
 
 // advised adds to the error of a damaged file what can be done about it.

@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"github.com/spf13/cobra"
+
+	"sparetone/theory"
 )
 
 // backupRow is where a copy lies, as --json prints it.
@@ -33,7 +35,7 @@ func newBackup() *cobra.Command {
 			}
 			o := newOutput(cmd)
 			if !o.json {
-				o.printf("%s\n", printable(path))
+				o.printf("%s\n", theory.Clean(path))
 			} else if err := o.object(backupRow{path}); err != nil {
 				return err
 			}

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/progress"
+	"sparetone/theory"
 )
 
 // weakRow is a weak item as --json prints it.
@@ -68,10 +69,10 @@ func showWeak(cmd *cobra.Command, _ []string) error {
 			}
 			continue
 		}
-		o.printf("%s, %s (%s)\n  right %s\n", printable(row.Drill), printable(row.Target), printable(row.Tuning), rate(row.Right, row.Asked))
+		o.printf("%s, %s (%s)\n  right %s\n", theory.Clean(row.Drill), theory.Clean(row.Target), theory.Clean(row.Tuning), rate(row.Right, row.Asked))
 		for _, t := range row.TakenFor {
 			_, target, _ := parts(t.Item)
-			o.printf("  taken for %s %d times: %.0f to %.0f %% of its answers\n", printable(target), t.Times, 100*t.Low, 100*t.High)
+			o.printf("  taken for %s %d times: %.0f to %.0f %% of its answers\n", theory.Clean(target), t.Times, 100*t.Low, 100*t.High)
 		}
 	}
 	return o.done()

@@ -3,7 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
-	"strings"
+	"io/fs"
 )
 
 // status is what the program ends with.
@@ -13,7 +13,7 @@ const (
 	done       status = iota // all that was asked
 	inputWrong               // some input was wrong
 	wrongCall                // the call was wrong: an option, a number of arguments
-	faulty                   // a file or a device failed
+	faulty                   // a file or a device failed; what lies above is of signals
 )
 
 // withStatus is an error that says how the program ends.
@@ -32,35 +32,28 @@ func callWrong(format string, args ...any) error {
 	return withStatus{fmt.Errorf(format, args...), wrongCall}
 }
 
-// fault is an error of a file or a device.
-func fault(err error) error {
-	if err == nil {
-		return nil
+// fault is an error of a file or a device. An error that carries a status, such as that of a signal, keeps it.
+func fault(err error) error { return orStatus(err, faulty) }
+
+// orStatus gives an error a status, unless it carries one.
+func orStatus(err error, s status) error {
+	if err == nil || errors.As(err, &withStatus{}) {
+		return err
 	}
-	return withStatus{err, faulty}
+	return withStatus{err, s}
 }
 
-// statusOf is what the program ends with after an error. What carries no status comes from the reading
-// of the command line.
+// statusOf is what the program ends with after an error. What carries no status is of a file, such as standard output,
+// or comes from the reading of the command line.
 func statusOf(err error) status {
-	if err == nil {
+	var s withStatus
+	switch {
+	case err == nil:
 		return done
-	}
-	if s := (withStatus{}); errors.As(err, &s) {
+	case errors.As(err, &s):
 		return s.status
+	case errors.As(err, new(*fs.PathError)):
+		return faulty
 	}
 	return wrongCall
-}
-
-// printable takes out of a text what could move a cursor or ring a bell, and joins its lines.
-func printable(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case r == '\n' || r == '\t':
-			return ' '
-		case r < ' ' || r >= 0x7f && r <= 0x9f || r == '\ufffd':
-			return -1
-		}
-		return r
-	}, s)
 }

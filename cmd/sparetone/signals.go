@@ -1,0 +1,56 @@
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"sync/atomic"
+	"syscall"
+	"time"
+
+	"sparetone/progress/whole"
+)
+
+// signalled is the error of a command that a signal has ended.
+type signalled struct{ by syscall.Signal }
+
+func (s signalled) Error() string { return "ended by a signal: " + s.by.String() }
+
+// status is what the program then ends with: 128 and the signal's number, as shells have it.
+func (s signalled) status() status { return 128 + status(s.by) }
+
+// graceAfterSignal is how long a command may take to end in order after a signal.
+const graceAfterSignal = 800 * time.Millisecond
+
+// patientKey is the key of a context's value that says whether its command is left to end by itself.
+type patientKey struct{}
+
+// withSignals returns a context that the first SIGINT, SIGTERM or SIGHUP ends, with a cause that carries the exit
+// status. A command that has not ended after the grace is ended as it is, and what it had not finished writing is taken
+// away. A second signal ends the program at once.
+func withSignals(ctx context.Context) context.Context {
+	patient := &atomic.Bool{}
+	ctx, end := context.WithCancelCause(context.WithValue(ctx, patientKey{}, patient))
+	caught := make(chan os.Signal, 1)
+	signal.Notify(caught, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	go func() {
+		by, _ := (<-caught).(syscall.Signal)
+		signal.Stop(caught)
+		why := signalled{by}
+		end(withStatus{why, why.status()})
+		time.Sleep(graceAfterSignal)
+		for patient.Load() {
+			time.Sleep(graceAfterSignal)
+		}
+		whole.Abandon()
+		os.Exit(int(why.status()))
+	}()
+	return ctx
+}
+
+// endsByItself says that a command is to end a terminal's full screen in order, however long that takes.
+func endsByItself(ctx context.Context) {
+	if patient, ok := ctx.Value(patientKey{}).(*atomic.Bool); ok {
+		patient.Store(true)
+	}
+}
