@@ -16,6 +16,7 @@ require (
 	github.com/ebitengine/oto/v3 v3.5.0
 	github.com/google/go-cmp v0.7.0
 	github.com/gopxl/beep/v2 v2.1.1
+	github.com/jfreymuth/pulse v0.1.3
 	github.com/pelletier/go-toml/v2 v2.4.3
 	github.com/spf13/cobra v1.10.2
 	golang.org/x/sys v0.49.0
@@ -44,7 +45,6 @@ require (
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
 	github.com/google/uuid v1.6.0 // indirect
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
-	github.com/jfreymuth/pulse v0.1.3 // indirect
 	github.com/lucasb-eyer/go-colorful v1.4.1 // indirect
 	github.com/mattn/go-isatty v0.0.24 // indirect
 	github.com/mattn/go-runewidth v0.0.30 // indirect

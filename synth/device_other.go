@@ -4,11 +4,8 @@ package synth
 
 import "time"
 
-// deviceMissing has nothing to say here: oto reports a device that is not there when it opens it.
-func deviceMissing() error { return nil }
-
-// hushStderr has nothing to do here: only libasound writes straight to file descriptor 2.
-func hushStderr() (restore func()) { return func() {} }
+// openDevice opens the machine's sound device for a mixer, or says why that cannot be.
+func openDevice(mix *mixer) (device, error) { return openOto(mix) }
 
 // openPatience is how long a device may take to open.
 func openPatience() time.Duration { return 4 * time.Second }

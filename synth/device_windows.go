@@ -7,20 +7,18 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// deviceMissing says whether there is no device at all: oto then plays into nothing and reports no error.
-func deviceMissing() error {
+// openDevice opens the machine's sound device for a mixer, or says why that cannot be. Where there is none oto would
+// play into nothing and report no error.
+func openDevice(mix *mixer) (device, error) {
 	count := windows.NewLazySystemDLL("winmm.dll").NewProc("waveOutGetNumDevs")
 	if err := count.Find(); err != nil {
-		return err
+		return nil, err
 	}
 	if n, _, _ := count.Call(); n == 0 {
-		return errors.New("none is connected")
+		return nil, errors.New("none is connected")
 	}
-	return nil
+	return openOto(mix)
 }
-
-// hushStderr has nothing to do here: only libasound writes straight to file descriptor 2.
-func hushStderr() (restore func()) { return func() {} }
 
 // openPatience is how long a device may take to open.
 func openPatience() time.Duration { return 4 * time.Second }

@@ -111,14 +111,14 @@ func (s *sink) take() recording {
 	defer s.mu.Unlock()
 	r := recording{rate: 48000}
 	b, _ := io.ReadAll(&s.bytes)
-	for ; len(b) >= frameBytes; b = b[frameBytes:] {
+	for ; len(b) >= 8; b = b[8:] {
 		r.samples = append(r.samples, float64(math.Float32frombits(binary.LittleEndian.Uint32(b))))
 	}
 	return r
 }
 
 // await waits until the speaker is in a state.
-func await(t testing.TB, s *Speaker, want State, within time.Duration) {
+func await(t testing.TB, s Speaker, want State, within time.Duration) {
 	t.Helper()
 	for end := time.Now().Add(within); time.Now().Before(end); time.Sleep(time.Millisecond) {
 		if state, _ := s.State(); state == want {
@@ -138,7 +138,7 @@ func TestThroughPulseAudio(t *testing.T) {
 	s := OpenSpeaker(1)
 	defer s.Close()
 	await(t, s, Ready, 5*time.Second)
-	for name, check := range map[string]func(testing.TB, *sink, *Speaker) error{
+	for name, check := range map[string]func(testing.TB, *sink, Speaker) error{
 		"in tune":         heardInTune,
 		"stop and swap":   stopAndSwap,
 		"strings tremble": stringsTremble,
@@ -159,7 +159,7 @@ func TestThroughPulseAudio(t *testing.T) {
 }
 
 // heardInTune reports whether what is heard is off pitch, by our own measure or another program's.
-func heardInTune(t testing.TB, out *sink, s *Speaker) error {
+func heardInTune(t testing.TB, out *sink, s Speaker) error {
 	for _, n := range []int{60, 69} {
 		sound, err := Render(Score{Plucks: []Pluck{{String: 1, Pitch: midiPitch(n), Strength: 0.7}}, Length: time.Second}, voices[0], Options{})
 		if err != nil {
@@ -185,7 +185,7 @@ func heardInTune(t testing.TB, out *sink, s *Speaker) error {
 }
 
 // stopAndSwap reports whether Stop, or another sound instead of one, clicks or leaves something sounding.
-func stopAndSwap(t testing.TB, out *sink, s *Speaker) error {
+func stopAndSwap(t testing.TB, out *sink, s Speaker) error {
 	out.take()
 	s.Play(chordSound(t))
 	time.Sleep(500 * time.Millisecond)
@@ -226,7 +226,7 @@ func stopAndSwap(t testing.TB, out *sink, s *Speaker) error {
 
 // stringsTremble reports whether Levels shows other strings than those that sound, or shows them when none
 // does.
-func stringsTremble(t testing.TB, _ *sink, s *Speaker) error {
+func stringsTremble(t testing.TB, _ *sink, s Speaker) error {
 	s.Play(chordSound(t))
 	time.Sleep(300 * time.Millisecond)
 	early := s.Levels()
@@ -245,7 +245,7 @@ func stringsTremble(t testing.TB, _ *sink, s *Speaker) error {
 }
 
 // vanishAndReturn: a device that vanishes is noticed; when it is back, the next sound plays on it.
-func vanishAndReturn(t *testing.T, out *sink, s *Speaker) {
+func vanishAndReturn(t *testing.T, out *sink, s Speaker) {
 	s.Play(chordSound(t))
 	time.Sleep(200 * time.Millisecond)
 	if !s.Playing() {

@@ -11,7 +11,6 @@ import (
 
 	"sparetone/drills"
 	"sparetone/progress"
-	"sparetone/synth"
 )
 
 // clock is a clock that a test moves.
@@ -28,8 +27,7 @@ func practice(t testing.TB, silent bool) (Practice, *clock) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { file.Close() })
-	speaker := synth.OpenSpeaker(0)
-	t.Cleanup(speaker.Close)
+	speaker := &fakeSpeaker{}
 	p := Practice{
 		Setup:   drills.Setup{File: file, Course: drills.BuiltIn(), Length: 10 * time.Minute, Silent: silent, Seed: 7, Now: c.now},
 		Speaker: speaker, Settings: ReadSettings(file),

@@ -172,7 +172,6 @@ func (t *plain) questions() error {
 			}
 		}
 		t.begun = t.Session
-		t.look()
 		asked, err := t.Session.Next()
 		if err != nil {
 			t.say(sentence(err.Error()))

@@ -14,7 +14,6 @@ import (
 
 	"sparetone/drills"
 	"sparetone/progress"
-	"sparetone/synth"
 )
 
 // heardLines is what a screen reader would read.
@@ -64,8 +63,7 @@ func TestPlainDay(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer file.Close()
-	speaker := synth.OpenSpeaker(0)
-	defer speaker.Close()
+	speaker := &fakeSpeaker{}
 	p := Practice{
 		Setup:   drills.Setup{File: file, Course: drills.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 3, Now: now},
 		Speaker: speaker, Settings: ReadSettings(file), New: true,

@@ -12,6 +12,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/progress"
+	"sparetone/synth"
 )
 
 // plainly is what is said to somebody who types some lines, from the opening on.
@@ -128,6 +129,7 @@ func TestPlainHearsNothing(t *testing.T) {
 	}
 	p, _ = practice(t, false)
 	p.New = true
+	p.Speaker.(*fakeSpeaker).turn(synth.NoDevice, "none opens")
 	if text := plainly(t, p, "", "", "leave", ""); !strings.Contains(text, "3 of 5. There is no sound here.") || strings.Contains(text, "comfortable") {
 		t.Errorf("without a device it says\n%s", text)
 	}

@@ -23,7 +23,6 @@ type question struct {
 // next goes on to the next question, or to the end if the time is up.
 func next(a *app) (screen, tea.Cmd) {
 	a.begun = a.Session
-	a.look()
 	asked, err := a.Session.Next()
 	if err != nil {
 		a.end()

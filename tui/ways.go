@@ -15,7 +15,7 @@ import (
 type Practice struct {
 	Setup    drills.Setup    // what a session is made of; the student's choices change it
 	Session  *drills.Session // the first one, made of Setup
-	Speaker  *synth.Speaker
+	Speaker  synth.Speaker
 	Settings Settings
 	Named    bool   // it was said what to practise; lines of text then begin with it
 	New      bool   // nobody has practised here yet: begin with the few things that have to be known
@@ -116,13 +116,6 @@ func (p *Practice) part() string {
 		}
 	}
 	return strings.Join(titles, "; ")
-}
-
-// look looks for a sound device between questions, if there is none and one is wanted.
-func (p *Practice) look() {
-	if !p.Setup.Silent && !p.way.silent {
-		p.Speaker.Look()
-	}
 }
 
 // fresh reports whether nothing of the session was asked yet.

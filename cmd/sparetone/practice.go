@@ -94,7 +94,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	if p.seed == 0 {
 		p.seed = rand.Uint64()
 	}
-	speaker := synth.OpenSpeaker(settings.Volume)
+	speaker := speakerOf(settings, p)
 	defer speaker.Close()
 	named := p.drills != nil || p.lesson != "" || p.weak
 	practice := tui.Practice{
@@ -113,6 +113,14 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 		return callWrong("%w", err)
 	}
 	return present(cmd, p, practice)
+}
+
+// speakerOf is where sound goes: nowhere, where the practice is to be silent.
+func speakerOf(s tui.Settings, p practiceFlags) synth.Speaker {
+	if p.silent {
+		return synth.NoSpeaker(s.Volume)
+	}
+	return synth.OpenSpeaker(s.Volume)
 }
 
 // present shows the practice on the full screen, or as lines where there is no screen.
