@@ -1,11 +1,9 @@
 package progress
 
 import (
-	"bytes"
-	"encoding/binary"
+	"cmp"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -26,7 +24,8 @@ const (
 
 var magic = []byte("SQLite format 3\x00")
 
-// inspect looks at a file before SQLite may touch it, and makes an empty one if there is none.
+// inspect looks at a file before SQLite may touch it, and makes an empty one if there is none. Its error is
+// errTorn if SQLite may have it, but something written last is missing.
 func inspect(path string) error {
 	file, err := os.OpenFile(path, os.O_CREATE|os.O_RDWR, 0o600)
 	if err != nil {
@@ -41,39 +40,47 @@ func inspect(path string) error {
 		return errors.New("this is not an ordinary file")
 	}
 	if about.Size() == 0 {
+		if log, err := logOf(path); err != nil || len(log) > 0 {
+			return cmp.Or(err, damaged("it is empty, but its log is not"))
+		}
 		syncFolder(filepath.Dir(path))
 		return nil
 	}
+	if hasJournal(path) {
+		return nil // SQLite makes it whole from what it was before
+	}
+	m, err := openImage(path, file, false)
+	if err != nil {
+		return err
+	}
+	return m.usable()
+}
+
+// usable says why a file is none that can be used. The error is errTorn if it can be used, but something
+// written last is missing.
+func (m *image) usable() error {
 	head := make([]byte, headerSize)
-	if n, _ := io.ReadFull(file, head); n < headerSize || !bytes.HasPrefix(head, magic) {
-		return errors.New("this is not a progress file; it was left as it is")
+	n, _ := m.file.ReadAt(head, 0)
+	if first := m.page(1); first != nil {
+		n = copy(head, first)
 	}
-	if binary.BigEndian.Uint32(head[applicationIDAt:]) != applicationID {
-		return errors.New("this belongs to another program; it was left as it is")
+	if err := headerFault(head[:n]); err != nil {
+		return err
 	}
-	if v := int(binary.BigEndian.Uint32(head[userVersionAt:])); v > len(migrations) {
-		return newer(v)
+	if err := m.fault(); err != nil {
+		return err
 	}
-	page := int64(binary.BigEndian.Uint16(head[pageSizeAt:]))
-	if page == 1 {
-		page = 65536
-	}
-	whole := page * int64(binary.BigEndian.Uint32(head[pagesAt:]))
-	if about.Size() < whole && !hasLog(path) {
-		return fmt.Errorf("the file is cut short: %d bytes of %d; it was left as it is", about.Size(), whole)
+	if m.log.torn {
+		return errTorn
 	}
 	return nil
 }
 
-// hasLog reports whether a program that was killed left a log, from which SQLite will make the file
-// whole: the write-ahead log, or the rollback journal while the file was being made.
-func hasLog(path string) bool {
-	for _, log := range []string{path + "-wal", path + "-journal"} {
-		if about, err := os.Stat(log); err == nil && about.Size() > 0 {
-			return true
-		}
-	}
-	return false
+// hasJournal reports whether a program that was killed left a journal, from which SQLite will make a file what
+// it was before. That is so while a file is being made.
+func hasJournal(path string) bool {
+	about, err := os.Stat(path + "-journal")
+	return err == nil && about.Size() > 0
 }
 
 func newer(version int) error {

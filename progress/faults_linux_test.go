@@ -134,3 +134,33 @@ func TestAFullDisk(t *testing.T) {
 		sound(t, openAt(t, copied, evening), kept)
 	}
 }
+
+// Where nothing may be written, what is known can still be read, with its log.
+func TestReadingWhereNothingMayBeWritten(t *testing.T) {
+	file, log := logged(t, 30, 20)
+	folder := filepath.Join(t.TempDir(), "folder")
+	if err := os.Mkdir(folder, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(folder, "progress.db")
+	for name, bytes := range map[string][]byte{path: file, path + "-wal": log} {
+		write(t, name, bytes)
+		os.Chmod(name, 0o444)
+	}
+	for up := filepath.Dir(folder); len(up) > len(os.TempDir()); up = filepath.Dir(up) {
+		os.Chmod(up, 0o755)
+	}
+	os.Chmod(folder, 0o555)
+	defer os.Chmod(folder, 0o755)
+	asNobody(t, func() {
+		if err := os.WriteFile(path+"-shm", nil, 0o600); err == nil {
+			t.Fatal("something can be written here")
+		}
+		f, err := OpenToRead(path, clockAt(evening))
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer f.Close()
+		sound(t, f, 50)
+	})
+}

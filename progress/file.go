@@ -24,11 +24,12 @@ type File struct {
 	now func() time.Time
 
 	doing  sync.Mutex
-	deeds  []deed // all that this program did to the file, in order
-	done   int    // of these, in the file
-	home   found  // the file as it was opened
-	adrift error  // why home is no longer what lies at the path; nil if it is
-	rotten error  // what was found damaged while practice went on; nil if nothing was
+	deeds  []deed  // all that this program did to the file, in order
+	done   int     // of these, in the file
+	home   found   // the file as it was opened
+	adrift error   // why home is no longer what lies at the path; nil if it is
+	health *Health // of a file that is only read, as it was opened
+	rotten error   // what was found damaged while practice went on; nil if nothing was
 
 	aside   sync.WaitGroup // what is done while the program goes on: a check, the day's copy, a fit
 	failing sync.Mutex
@@ -54,10 +55,14 @@ func Open(path string, now func() time.Time) (*File, error) {
 	if err := makeFolder(filepath.Dir(path)); err != nil {
 		return nil, fmt.Errorf("no folder for the progress file: %w", err)
 	}
-	if err := inspect(path); err != nil {
-		return nil, fmt.Errorf("progress file %s: %w", path, err)
+	torn := inspect(path)
+	if torn != nil && torn != errTorn {
+		return nil, fmt.Errorf("progress file %s: %w", path, torn)
 	}
 	f := newFile(path, now)
+	if torn != nil {
+		f.failed = append(f.failed, fmt.Errorf("progress file %s: %w", path, torn))
+	}
 	if err = f.prepare(); err == nil {
 		err = f.check()
 	}

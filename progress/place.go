@@ -17,7 +17,8 @@ import (
 // place opens connections to the database at a path, which may change. An empty path is memory.
 type place struct {
 	path  atomic.Pointer[string]
-	still bool // nobody writes to it: it is only read, without a lock or a log
+	still bool   // nobody writes to it: it is only read, without a lock or a log
+	bytes []byte // what is in memory from the start
 }
 
 func newPlace(path string) *place {
@@ -39,7 +40,16 @@ func (p *place) Connect(ctx context.Context) (driver.Conn, error) {
 	if err != nil {
 		return nil, err
 	}
-	return c.Connect(ctx)
+	opened, err := c.Connect(ctx)
+	if err != nil || p.bytes == nil {
+		return opened, err
+	}
+	filled := opened.(interface{ Deserialize([]byte) error })
+	if err := filled.Deserialize(p.bytes); err != nil {
+		opened.Close()
+		return nil, err
+	}
+	return opened, nil
 }
 
 // Driver is what database/sql asks for.

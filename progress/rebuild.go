@@ -83,6 +83,9 @@ type Health struct {
 // written, and that the derived tables are what the answers make them. It takes some seconds for a million
 // answers. What Open finds by itself is found by Check as well.
 func (f *File) Check() (Health, error) {
+	if f.health != nil {
+		return *f.health, nil
+	}
 	var h Health
 	err := f.read(h.check)
 	return h, err

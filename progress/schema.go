@@ -29,7 +29,7 @@ func (f *File) prepare() error {
 		return err
 	}
 	if version < len(migrations) {
-		if version > 0 {
+		if version > 0 && f.Path() != "" {
 			if _, err := f.copyBefore(fmt.Sprintf("schema-%d", version+1)); err != nil {
 				return err
 			}

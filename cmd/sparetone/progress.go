@@ -20,7 +20,9 @@ func newProgress() *cobra.Command {
 			"Known are the items whose last answer was right, each counted by its chance of being right again\n" +
 			"today, or tomorrow where it was asked today.",
 		Args: noArgs,
-		RunE: showProgress,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return readProgress(cmd, func(f *progress.File) error { return showProgress(cmd, f) })
+		},
 	}
 	addJSON(cmd)
 	cmd.AddCommand(newWeak(), newExport(), newImport(), newBackup(), newCheck())
@@ -119,12 +121,11 @@ func divide(standings []progress.Standing, now time.Time) []progressRow {
 	return rows
 }
 
-func showProgress(cmd *cobra.Command, _ []string) error {
-	file, standings, err := readStandings(cmd)
+func showProgress(cmd *cobra.Command, file *progress.File) error {
+	standings, err := file.Standings()
 	if err != nil {
-		return err
+		return fault(err)
 	}
-	defer file.Close()
 	o := newOutput(cmd)
 	rows := divide(standings, time.Now())
 	if o.json {

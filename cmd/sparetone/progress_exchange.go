@@ -19,19 +19,16 @@ func newExport() *cobra.Command {
 		Short: "Write all sessions and answers as JSON lines, or the answers as CSV",
 		Args:  atMostOne,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			file, err := readProgress(cmd)
-			if err != nil {
-				return err
-			}
-			defer file.Close()
-			export := file.ExportJSON
-			if asCSV {
-				export = file.ExportCSV
-			}
-			if len(args) == 0 || args[0] == "-" {
-				return fault(export(&still{to: stdout(cmd), json: !asCSV}))
-			}
-			return fault(whole.New(args[0], 0o600, func(f *os.File) error { return export(&still{to: f, json: !asCSV}) }))
+			return readProgress(cmd, func(file *progress.File) error {
+				export := file.ExportJSON
+				if asCSV {
+					export = file.ExportCSV
+				}
+				if len(args) == 0 || args[0] == "-" {
+					return fault(export(&still{to: stdout(cmd), json: !asCSV}))
+				}
+				return fault(whole.New(args[0], 0o600, func(f *os.File) error { return export(&still{to: f, json: !asCSV}) }))
+			})
 		},
 	}
 	cmd.Flags().BoolVar(&asCSV, "csv", false, "answers only, as comma-separated values")

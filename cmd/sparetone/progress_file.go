@@ -64,41 +64,41 @@ func openStrictly(cmd *cobra.Command) (*progress.File, error) {
 	return f, fault(advised(err))
 }
 
+// isThere refuses a progress file that is not there.
+func isThere(cmd *cobra.Command) error {
+	path, err := progressPath(cmd)
+	if err != nil {
+		return fault(err)
+	}
+	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
+		return fault(fmt.Errorf("there is no progress file at %s yet", path))
+	}
+	return nil
+}
+
 // openThere opens a progress file that has to be there.
 func openThere(cmd *cobra.Command) (*progress.File, error) {
-	path, err := progressPath(cmd)
-	if err != nil {
-		return nil, fault(err)
-	}
-	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-		return nil, fault(fmt.Errorf("there is no progress file at %s yet", path))
+	if err := isThere(cmd); err != nil {
+		return nil, err
 	}
 	return openStrictly(cmd)
 }
 
-// readProgress opens the progress file to read it; where there is none yet, it reads as empty.
-func readProgress(cmd *cobra.Command) (*progress.File, error) {
+// readProgress does something with the progress file that only reads it; where there is none yet, it reads as
+// empty. What was found broken off is told at the end.
+func readProgress(cmd *cobra.Command, do func(*progress.File) error) error {
 	path, err := progressPath(cmd)
 	if err != nil {
-		return nil, fault(err)
+		return fault(err)
 	}
+	open := progress.OpenToRead
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-		f, err := progress.InMemory(time.Now)
-		return f, fault(err)
+		open = func(_ string, now func() time.Time) (*progress.File, error) { return progress.InMemory(now) }
 	}
-	return openStrictly(cmd)
-}
-
-// readStandings opens the progress file to read it, and says how well each item stands.
-func readStandings(cmd *cobra.Command) (*progress.File, []progress.Standing, error) {
-	file, err := readProgress(cmd)
+	f, err := open(path, time.Now)
 	if err != nil {
-		return nil, nil, err
+		return fault(advised(err))
 	}
-	standings, err := file.Standings()
-	if err != nil {
-		file.Close()
-		return nil, nil, fault(err)
-	}
-	return file, standings, nil
+	err = do(f)
+	return errors.Join(err, fault(f.Close()))
 }

@@ -1,10 +1,9 @@
 package main
 
 import (
-	"fmt"
-
 	"github.com/spf13/cobra"
 
+	"sparetone/progress"
 	"sparetone/theory"
 )
 
@@ -51,7 +50,7 @@ type checkRow struct {
 	Answers  int  `json:"answers"`
 	Items    int  `json:"items"`
 	Sessions int  `json:"sessions"`
-	Rebuilt  bool `json:"rebuilt"` // what is worked out from the answers was made again
+	Stale    bool `json:"stale"` // what is worked out from the answers does not follow from them; the next practice makes it again
 }
 
 func newCheck() *cobra.Command {
@@ -60,37 +59,31 @@ func newCheck() *cobra.Command {
 		Short: "Prove that the progress file is sound",
 		Args:  noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			file, err := openThere(cmd)
-			if err != nil {
+			if err := isThere(cmd); err != nil {
 				return err
 			}
-			defer file.Close()
-			h, err := file.Check()
-			if err != nil {
-				return fault(err)
-			}
-			if err := h.Err(); err != nil {
-				return fault(advised(fmt.Errorf("progress file %s: %w", file.Path(), err)))
-			}
-			if h.Stale {
-				if err := file.Rebuild(); err != nil {
-					return fault(err)
-				}
-			}
-			o := newOutput(cmd)
-			if o.json {
-				if err := o.object(checkRow{h.Answers, h.Items, h.Sessions, h.Stale}); err != nil {
-					return err
-				}
-				return o.done()
-			}
-			o.printf("Sound: %s of %s in %s.\n", count(h.Answers, "answer"), count(h.Items, "item"), count(h.Sessions, "session"))
-			if h.Stale {
-				o.printf("What is worked out from the answers did not follow from them; it was made again.\n")
-			}
-			return o.done()
+			return readProgress(cmd, func(file *progress.File) error { return showHealth(cmd, file) })
 		},
 	}
 	addJSON(cmd)
 	return cmd
+}
+
+func showHealth(cmd *cobra.Command, file *progress.File) error {
+	h, err := file.Check()
+	if err != nil {
+		return fault(err)
+	}
+	o := newOutput(cmd)
+	if o.json {
+		if err := o.object(checkRow{h.Answers, h.Items, h.Sessions, h.Stale}); err != nil {
+			return err
+		}
+		return o.done()
+	}
+	o.printf("Sound: %s of %s in %s.\n", count(h.Answers, "answer"), count(h.Items, "item"), count(h.Sessions, "session"))
+	if h.Stale {
+		o.printf("What is worked out from the answers does not follow from them; the next practice makes it again.\n")
+	}
+	return o.done()
 }

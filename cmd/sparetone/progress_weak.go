@@ -38,18 +38,19 @@ func newWeak() *cobra.Command {
 		Use:   "weak",
 		Short: "List what is missed more than chance explains, and what it is taken for",
 		Args:  noArgs,
-		RunE:  showWeak,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return readProgress(cmd, func(f *progress.File) error { return showWeak(cmd, f) })
+		},
 	}
 	addJSON(cmd)
 	return cmd
 }
 
-func showWeak(cmd *cobra.Command, _ []string) error {
-	file, standings, err := readStandings(cmd)
+func showWeak(cmd *cobra.Command, file *progress.File) error {
+	standings, err := file.Standings()
 	if err != nil {
-		return err
+		return fault(err)
 	}
-	defer file.Close()
 	o := newOutput(cmd)
 	weak := slices.DeleteFunc(standings, func(s progress.Standing) bool { return !s.Weak })
 	if len(weak) == 0 && !o.json {

@@ -1,0 +1,83 @@
+package progress
+
+import (
+	"fmt"
+	"os"
+	"time"
+)
+
+// OpenToRead reads the progress file at a path as it is at this moment, and proves it. Nothing is written, not
+// to the file and not beside it, so it may lie where nothing can be. What has to be worked out anew is worked
+// out in memory.
+//
+// It refuses what Open refuses. A file that is damaged is not read either: Rescue is for that. If what was
+// written last is broken off, the file is read and the error says so.
+func OpenToRead(path string, now func() time.Time) (*File, error) {
+	path, err := resolve(path)
+	if err != nil {
+		return nil, err
+	}
+	if hasJournal(path) {
+		return Open(path, now) // it is only being made
+	}
+	f, err := openToRead(path, now)
+	if err != nil && err != errTorn {
+		return nil, fmt.Errorf("progress file %s: %w", path, plain(err))
+	}
+	if err != nil {
+		f.failed = append(f.failed, fmt.Errorf("progress file %s: %w", path, err))
+	}
+	return f, nil
+}
+
+func openToRead(path string, now func() time.Time) (*File, error) {
+	about, err := os.Stat(path)
+	if err != nil {
+		return nil, brief(err)
+	}
+	if !about.Mode().IsRegular() {
+		return nil, fmt.Errorf("this is not an ordinary file")
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, brief(err)
+	}
+	defer file.Close()
+	m, err := openImage(path, file, true)
+	if err != nil {
+		return nil, err
+	}
+	if m.size == 0 && len(m.log.all) == 0 {
+		return InMemory(now)
+	}
+	torn := m.usable()
+	if torn != nil && torn != errTorn {
+		return nil, torn
+	}
+	f := newFile("", now)
+	f.at.bytes = m.flat()
+	if err := f.proveInMemory(); err != nil {
+		f.Close()
+		return nil, err
+	}
+	return f, torn
+}
+
+// proveInMemory proves a file that is in memory and brings it up to date there.
+func (f *File) proveInMemory() error {
+	if err := f.prepare(); err != nil {
+		return err
+	}
+	var h Health
+	if err := f.read(h.check); err != nil {
+		return err
+	}
+	f.health = &h
+	if err := h.Err(); err != nil {
+		return err
+	}
+	if h.Stale {
+		return f.Rebuild()
+	}
+	return nil
+}
