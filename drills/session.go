@@ -202,6 +202,7 @@ func (s *Session) Answer(text string) (Verdict, error) {
 		Given:    v.Given,
 		Expected: v.Expected,
 		Result:   v.Result,
+		Choices:  len(s.asked.Choices),
 		Took:     max(0, now.Sub(s.since)),
 		Replays:  s.asked.Replays,
 		Hints:    s.asked.Hints,

@@ -147,3 +147,25 @@ func TestSoundThatComesAndGoes(t *testing.T) {
 		t.Error(asked, err)
 	}
 }
+
+// With each answer it is kept how many choices there were: what guessing gives follows from it.
+func TestChoicesAreKept(t *testing.T) {
+	for _, id := range []string{"chord-ear", "shape-name", "build"} {
+		s, _ := sitting(t, Setup{Drills: []string{id}, Seed: 6})
+		asked, err := s.Next()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := s.Answer(asked.Expected().Typed); err != nil {
+			t.Fatal(err)
+		}
+		want := 0.0
+		if n := len(asked.Choices); n > 0 {
+			want = 1 / float64(n)
+		}
+		all, err := s.set.File.Standings()
+		if err != nil || len(all) != 1 || all[0].Latest.Guessed != want {
+			t.Errorf("%s with %d choices: %+v, %v", id, len(asked.Choices), all, err)
+		}
+	}
+}

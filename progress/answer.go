@@ -19,6 +19,7 @@ type Answer struct {
 	Expected string
 	TakenFor string // item it was mistaken for; "" if none
 	Result   Result
+	Choices  int           // answers there were to choose from; 0 if it was answered freely, or if nobody knows any more
 	Took     time.Duration // from the question standing there to the answer, to the millisecond
 	Replays  int           // times the question was heard again
 	Hints    int           // hints asked for
@@ -26,6 +27,7 @@ type Answer struct {
 }
 
 const (
+	mostChoices = 100            // answers to choose from that are believed
 	longest     = 1000           // bytes that one text of an answer may have; ids are held to it too
 	longestTook = 24 * time.Hour // of a question that was left standing
 )
@@ -41,6 +43,8 @@ func (a Answer) valid() error {
 		return fmt.Errorf("%s: an answer is right, partly or wrong", short(a.Item))
 	case !sensible(a.At):
 		return fmt.Errorf("%s: an answer cannot be from the year %d", short(a.Item), a.At.Year())
+	case a.Choices < 0 || a.Choices == 1 || a.Choices > mostChoices:
+		return fmt.Errorf("%s: an answer is one of 2 to %d choices, or of 0 if it was given freely", short(a.Item), mostChoices)
 	case a.Took < 0 || a.Replays < 0 || a.Hints < 0:
 		return fmt.Errorf("%s: time, replays and hints cannot be less than nothing", short(a.Item))
 	}

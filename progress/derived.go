@@ -30,8 +30,18 @@ type mistake struct {
 
 // Tally counts answers.
 type Tally struct {
-	Asked int
-	Held  int // of these, right
+	Asked   int
+	Held    int     // of these, right
+	Guessed float64 // of these, right on average by guessing alone
+}
+
+// add counts another answer.
+func (t *Tally) add(a Answer) {
+	t.Asked++
+	if a.Result == Right {
+		t.Held++
+	}
+	t.Guessed += a.guess()
 }
 
 // pace is how long things take a student in one drill, in milliseconds, the latest last.
@@ -63,13 +73,10 @@ func newDerived(w Weights) *derived {
 func (d *derived) add(a Answer, day Day) {
 	p := d.pace[a.Drill]
 	m, known := d.memory[a.Item]
-	d.memory[a.Item] = m.after(&d.weights, d.gradeNext(a), a.Result, day, known)
+	d.memory[a.Item] = m.after(&d.weights, d.gradeNext(a), a.Result, a.guess(), day, known)
 
 	t := d.weeks[weekOf{a.Item, day.week()}]
-	t.Asked++
-	if a.Result == Right {
-		t.Held++
-	}
+	t.add(a)
 	d.weeks[weekOf{a.Item, day.week()}] = t
 	if a.TakenFor != "" && a.TakenFor != a.Item {
 		d.mistake(a.Item, mistake{a.TakenFor, day.week()}, 1)

@@ -80,22 +80,22 @@ func (d *derived) loadWeights(from reader) error {
 }
 
 func (d *derived) loadMemory(from reader, where string, args ...any) error {
-	return each(from, "SELECT id, stability, difficulty, day, due, asked, held, run FROM memory JOIN items ON n = item "+where, args,
+	return each(from, "SELECT id, stability, difficulty, day, due, asked, held, run, luck FROM memory JOIN items ON n = item "+where, args,
 		func(row *sql.Rows) error {
 			var id string
 			var m Memory
-			err := row.Scan(&id, &m.Stability, &m.Difficulty, &m.Day, &m.Due, &m.Asked, &m.Held, &m.Run)
+			err := row.Scan(&id, &m.Stability, &m.Difficulty, &m.Day, &m.Due, &m.Asked, &m.Held, &m.Run, &m.Luck)
 			d.memory[id] = m
 			return err
 		})
 }
 
 func (d *derived) loadWeeks(from reader, where string, args ...any) error {
-	return each(from, "SELECT a.id, week, asked, held FROM weeks JOIN items a ON a.n = item "+where, args,
+	return each(from, "SELECT a.id, week, asked, held, guessed FROM weeks JOIN items a ON a.n = item "+where, args,
 		func(row *sql.Rows) error {
 			var k weekOf
 			var t Tally
-			err := row.Scan(&k.item, &k.week, &t.Asked, &t.Held)
+			err := row.Scan(&k.item, &k.week, &t.Asked, &t.Held, &t.Guessed)
 			d.weeks[k] = t
 			return err
 		})
@@ -162,13 +162,13 @@ func (f *File) ComesBack(item string) (due time.Time, known bool, err error) {
 // store writes all that is in d over what the tables had for the same items, weeks and drills.
 func (d *derived) store(tx *sql.Tx, names numbers) error {
 	for id, m := range d.memory {
-		if _, err := tx.Exec("REPLACE INTO memory VALUES (?,?,?,?,?,?,?,?)",
-			names[id], m.Stability, m.Difficulty, m.Day, m.Due, m.Asked, m.Held, m.Run); err != nil {
+		if _, err := tx.Exec("REPLACE INTO memory VALUES (?,?,?,?,?,?,?,?,?)",
+			names[id], m.Stability, m.Difficulty, m.Day, m.Due, m.Asked, m.Held, m.Run, m.Luck); err != nil {
 			return err
 		}
 	}
 	for k, t := range d.weeks {
-		if _, err := tx.Exec("REPLACE INTO weeks VALUES (?,?,?,?)", names[k.item], k.week, t.Asked, t.Held); err != nil {
+		if _, err := tx.Exec("REPLACE INTO weeks VALUES (?,?,?,?,?)", names[k.item], k.week, t.Asked, t.Held, t.Guessed); err != nil {
 			return err
 		}
 	}

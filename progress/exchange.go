@@ -41,6 +41,7 @@ type answerLine struct {
 	Replays  int    `json:"replays"`
 	Hints    int    `json:"hints"`
 	Voice    string `json:"voice"`
+	Choices  int    `json:"choices"` // to choose from; 0 or left out if it was answered freely
 }
 
 const (
@@ -53,7 +54,7 @@ func (k kept) line() answerLine {
 		Kind: "answer", ID: hex.EncodeToString(k.ID[:]), Session: k.Session, Item: k.Item, Drill: k.Drill, Seed: k.Seed,
 		At: k.At.UTC().Format(timeForm), Day: k.Day.Date().Format(dateForm),
 		Question: k.Question, Given: k.Given, Expected: k.Expected, TakenFor: k.TakenFor,
-		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice,
+		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice, Choices: k.Choices,
 	}
 }
 
@@ -86,7 +87,7 @@ func (l answerLine) kept() (k kept, err error) {
 	k.Answer = Answer{
 		Session: l.Session, Item: l.Item, Drill: l.Drill, Seed: l.Seed, At: at.UTC(),
 		Question: l.Question, Given: l.Given, Expected: l.Expected, TakenFor: l.TakenFor,
-		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice,
+		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices,
 	}
 	return k, k.valid()
 }
@@ -109,25 +110,34 @@ var columns = []column{
 	number("replays", func(l *answerLine) *int { return &l.Replays }),
 	number("hints", func(l *answerLine) *int { return &l.Hints }),
 	text("voice", func(l *answerLine) *string { return &l.Voice }),
+	laterOn(number("choices", func(l *answerLine) *int { return &l.Choices })),
 }
 
 type column struct {
-	name string
-	get  func(*answerLine) string
-	set  func(*answerLine, string) error
+	name  string
+	get   func(*answerLine) string
+	set   func(*answerLine, string) error
+	later bool // exports of earlier versions have no such column
+}
+
+func laterOn(c column) column {
+	c.later = true
+	return c
 }
 
 func text(name string, of func(*answerLine) *string) column {
-	return column{name,
-		func(l *answerLine) string { return *of(l) },
-		func(l *answerLine, s string) error { *of(l) = s; return nil },
+	return column{
+		name: name,
+		get:  func(l *answerLine) string { return *of(l) },
+		set:  func(l *answerLine, s string) error { *of(l) = s; return nil },
 	}
 }
 
 func number[N int | int64 | uint64](name string, of func(*answerLine) *N) column {
-	return column{name,
-		func(l *answerLine) string { return fmt.Sprint(*of(l)) },
-		func(l *answerLine, s string) error {
+	return column{
+		name: name,
+		get:  func(l *answerLine) string { return fmt.Sprint(*of(l)) },
+		set: func(l *answerLine, s string) error {
 			if err := json.Unmarshal([]byte(s), of(l)); err != nil {
 				return fmt.Errorf("%s: %s is not a whole number that fits", name, strconv.Quote(short(s)))
 			}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math/rand/v2"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -39,7 +40,7 @@ func practised(t *testing.T, f *File, from, sessions, each int, seed uint64) {
 			took := time.Duration(1000+rng.IntN(9000)) * time.Millisecond
 			at = at.Add(took + 3*time.Second)
 			a := Answer{Session: id, Item: item(), Seed: rng.Uint64(), At: at, Question: `which, “this” or 'that'?`, Given: "=A,\"B\"", Expected: "C♯m7♭5",
-				Result: Result(1 + rng.IntN(3)), Took: took, Replays: rng.IntN(3) / 2, Hints: rng.IntN(4) / 3, Voice: "soft"}
+				Result: Result(1 + rng.IntN(3)), Took: took, Choices: []int{0, 2, 5}[rng.IntN(3)], Replays: rng.IntN(3) / 2, Hints: rng.IntN(4) / 3, Voice: "soft"}
 			a.Drill, _, _ = strings.Cut(a.Item, "/")
 			if a.Result != Right {
 				a.TakenFor = item()
@@ -213,6 +214,34 @@ func TestWhyAnImportIsRefused(t *testing.T) {
 		}
 	}
 	sound(t, f, 1)
+}
+
+// Exports from before choices were kept, as JSON lines and as CSV, are taken in; nothing is known of their choices.
+func TestExportsWithoutChoices(t *testing.T) {
+	f := inMemory(t, evening)
+	practised(t, f, 0, 1, 20, 5)
+	asJSON, asCSV := exported(t, f)
+	field := regexp.MustCompile(`,"choices":[0-9]+`)
+	column := regexp.MustCompile(`,(choices|[025])\n`)
+	if field.FindString(asJSON) == "" || column.FindString(asCSV) == "" {
+		t.Fatal("choices are not exported")
+	}
+	for _, old := range []string{field.ReplaceAllString(asJSON, ""), column.ReplaceAllString(asCSV, "\n")} {
+		g := inMemory(t, evening)
+		if got, err := g.Import(strings.NewReader(old), anything); err != nil || got.Added != 20 {
+			t.Error(got, err)
+		}
+		sound(t, g, 20)
+		if again, _ := exported(t, g); field.ReplaceAllString(again, `,"choices":0`) != again {
+			t.Error("choices came from nowhere")
+		}
+	}
+	for choices, says := range map[string]string{"1": "2 to 100 choices", "101": "2 to 100 choices", "-2": "2 to 100 choices", `"2"`: "whole number"} {
+		_, err := inMemory(t, evening).Import(strings.NewReader(field.ReplaceAllString(asJSON, `,"choices":`+choices)), anything)
+		if err == nil || !strings.Contains(err.Error(), says) {
+			t.Errorf("%s choices: %v", choices, err)
+		}
+	}
 }
 
 // A clock that is wrong by some hours, or another time zone, is no reason to lose anything.

@@ -95,6 +95,7 @@ type sample struct {
 	item  int
 	day   Day
 	grade Grade
+	guess float64 // chance of being right by guessing
 	held  bool
 }
 
@@ -114,7 +115,7 @@ func (s *samples) add(d *derived, a Answer, day Day) {
 		n = len(s.items)
 		s.items[a.Item] = n
 	}
-	s.all = append(s.all, sample{n, day, d.gradeNext(a), a.Result == Right})
+	s.all = append(s.all, sample{n, day, d.gradeNext(a), a.guess(), a.Result == Right})
 }
 
 // fit returns the weights that suit the answers best, if they predict the latest ones better than the
@@ -159,7 +160,7 @@ func (s *samples) surprise(w *Weights, traces []Memory, answers []sample, from i
 	for i, a := range answers {
 		m := &traces[a.item]
 		if m.Asked == 0 {
-			m.Trace = w.First(a.grade)
+			m.Trace = w.firstOf(a.grade, a.guess)
 		} else {
 			days := float64(a.day.since(m.Day))
 			chance := curve.chance(m.Trace, days)

@@ -23,7 +23,7 @@ func answersFrom(w Weights, n int, rng *rand.Rand) samples {
 			if met && rng.Float64() < m.chance(&w, day) {
 				a.Result = Right
 			}
-			truth[item] = m.after(&w, d.gradeNext(a), a.Result, day, met)
+			truth[item] = m.after(&w, d.gradeNext(a), a.Result, a.guess(), day, met)
 			s.add(d, a, day)
 			d.add(a, day)
 		}

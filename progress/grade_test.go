@@ -95,7 +95,7 @@ func TestBetterAnswersRestLonger(t *testing.T) {
 		for _, day := range []Day{101, 103, 130} {
 			last := Day(0)
 			for g := Missed; g <= Fluent; g++ {
-				due := m.after(&w, g, Right, day, true).Due
+				due := m.after(&w, g, Right, 0, day, true).Due
 				if due < last {
 					t.Errorf("%+v on day %d: grade %d comes back on day %d, the one below on %d", m, day, g, due, last)
 				}

@@ -223,7 +223,7 @@ func (in *importing) columns(line []byte) error {
 		return errNoExport
 	}
 	for _, c := range columns {
-		if missing[c.name] {
+		if missing[c.name] && !c.later {
 			return fmt.Errorf("this is no export: there is no column %s", c.name)
 		}
 	}

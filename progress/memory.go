@@ -13,28 +13,34 @@ type Memory struct {
 	Day   Day // practice day of the last answer
 	Due   Day // practice day it comes back
 	Asked int
-	Held  int // answers that were right
-	Run   int // right answers in a row up to now
+	Held  int     // answers that were right
+	Run   int     // right answers in a row up to now
+	Luck  float64 // chance that guessing alone gives this run; 1 where there is none
 }
 
 // longestRest is how long an item stays away at the most, in days.
 const longestRest = 365
 
-// after returns what is remembered after a further answer, or after the first one.
-func (m Memory) after(w *Weights, g Grade, r Result, day Day, known bool) Memory {
+// after returns what is remembered after a further answer, or after the first one; guess is the chance that it was
+// right by guessing.
+func (m Memory) after(w *Weights, g Grade, r Result, guess float64, day Day, known bool) Memory {
 	if known {
 		m.Trace = w.Next(m.Trace, float64(day.since(m.Day)), g)
 	} else {
-		m.Trace = w.First(g)
+		m.Trace = w.firstOf(g, guess)
 	}
 	m.Day = day
 	m.Due = day + Day(clamp(math.Round(w.Interval(m.Trace, aim)), 1, longestRest))
 	m.Asked++
+	if m.Run == 0 {
+		m.Luck = 1
+	}
 	m.Run++
+	m.Luck *= guess
 	if r == Right {
 		m.Held++
 	} else {
-		m.Run = 0
+		m.Run, m.Luck = 0, 1
 	}
 	return m
 }

@@ -113,6 +113,9 @@ func TestAMistakenPairIsSetAgainstEachOther(t *testing.T) {
 
 func TestWhyAWeakItemComes(t *testing.T) {
 	known := history(takenFor("add9", "sus2", today-9), takenFor("add9", "sus2", today-8), takenFor("add9", "minor", today-7), takenFor("add9", "sus2", today-6), answered("sus2", today-1, Right))
+	for range enough - 4 {
+		known.add(answered("add9", today-6, Wrong), today-6)
+	}
 	p := planner(known, Candidate{Item: "add9", Drill: "d"}, Candidate{Item: "sus2", Drill: "d"})
 	pick, _ := p.Next(noon(today))
 	if want := (Why{Reason: Weak, TakenFor: "sus2", Times: 3, Days: 6}); pick.Why != want || pick.Against != "sus2" {

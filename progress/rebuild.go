@@ -13,14 +13,14 @@ import (
 // answersIn reads all answers in the order they were given.
 func answersIn(from reader, read func(kept) error) error {
 	return each(from, `SELECT answers.id, session, a.id, a.drill, seed, at, day, question, given, expected,
-			coalesce(b.id, ''), result, took, replays, hints, voice, seal
+			coalesce(b.id, ''), result, took, replays, hints, voice, seal, choices
 		FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for ORDER BY answers.n`, nil,
 		func(row *sql.Rows) error {
 			var k kept
 			var id []byte
 			var seed, at, took int64
 			if err := row.Scan(&id, &k.Session, &k.Item, &k.Drill, &seed, &at, &k.Day, &k.Question, &k.Given, &k.Expected,
-				&k.TakenFor, &k.Result, &took, &k.Replays, &k.Hints, &k.Voice, &k.under); err != nil {
+				&k.TakenFor, &k.Result, &took, &k.Replays, &k.Hints, &k.Voice, &k.under, &k.Choices); err != nil {
 				return err
 			}
 			if copy(k.ID[:], id) != len(k.ID) {
@@ -110,6 +110,10 @@ func (h *Health) check(tx *sql.Tx) error {
 		Scan(&h.Answers, &h.Sessions, &h.Items)
 	if err != nil || len(h.Damaged) > 0 {
 		return h.orDamaged(err)
+	}
+	var version int
+	if err := tx.QueryRow("PRAGMA user_version").Scan(&version); err != nil || version < len(migrations) {
+		return h.orDamaged(err) // what an older file says can be read once it is brought up to date
 	}
 	rows, err := brokenRows(tx)
 	if err != nil {

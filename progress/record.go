@@ -72,7 +72,7 @@ func keep(tx *sql.Tx, k kept) error {
 	return d.store(tx, names)
 }
 
-const insertAnswer = "INSERT INTO answers VALUES (NULL,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"
+const insertAnswer = "INSERT INTO answers VALUES (NULL,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"
 
 // row is an answer as the values of insertAnswer, which adds it after all others.
 func (k kept) row(names numbers) []any {
@@ -81,5 +81,5 @@ func (k kept) row(names numbers) []any {
 		takenFor = names[k.TakenFor]
 	}
 	return []any{k.ID[:], k.Session, names[k.Item], int64(k.Seed), k.At.UnixMilli(), int(k.Day), k.Question, k.Given, k.Expected,
-		takenFor, int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice, k.seal()}
+		takenFor, int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice, k.seal(), k.Choices}
 }

@@ -13,7 +13,10 @@ const applicationID = 0x7370746e
 
 // migrations are the steps from an empty file to the present schema. A file's user_version is the
 // number of steps behind it. A step that is published is never changed; a new one is added.
-var migrations = []string{schema, sealed}
+var migrations = []string{schema, sealed, choicesKept}
+
+//go:embed schema_choices.sql
+var choicesKept string
 
 //go:embed schema.sql
 var schema string

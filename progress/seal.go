@@ -55,7 +55,7 @@ func sealOf(fields ...any) int64 {
 // New fields go to the end.
 func (k kept) seal() int64 {
 	return sealOf(string(k.ID[:]), k.Session, k.Item, k.Drill, int64(k.Seed), k.At.UnixMilli(), int64(k.Day), k.Question, k.Given, k.Expected,
-		k.TakenFor, int64(k.Result), k.Took.Milliseconds(), int64(k.Replays), int64(k.Hints), k.Voice)
+		k.TakenFor, int64(k.Result), k.Took.Milliseconds(), int64(k.Replays), int64(k.Hints), k.Voice, int64(k.Choices))
 }
 
 // sessionRow is a session as the file has it.

@@ -17,7 +17,8 @@ type Standing struct {
 	Due    time.Time // when it comes back
 	Asked  int       // answers ever
 	Latest Rate      // the last eight weeks
-	Weak   bool      // it is missed more than it should be, and not by chance
+	Weak   bool      // it is right less often than it should be, and not by bad luck
+	Sure   bool      // the last answers were right, two or more, and more in a row than guessing gives
 	Weeks  []Week    // all weeks in which it was asked, earliest first
 	Taken  []Taken   // what it was taken for in the last eight weeks, most often first
 }
@@ -39,11 +40,15 @@ type Week struct {
 type Taken struct {
 	Item      string
 	Times     int     // of the item's answers in the last eight weeks
-	Low, High float64 // ends of the 95 % interval of that share
+	Asked     int     // answers to the item in that time
+	Low, High float64 // ends of the 95 % interval of the share
 }
 
-// Claimed reports whether a mistake was made often enough to be spoken of.
-func (t Taken) Claimed() bool { return t.Times >= enough }
+// Claimed reports whether a mistake was made often enough to be spoken of: more often than all misses together are
+// likely to be where the item is right as often as it should be.
+func (t Taken) Claimed() bool {
+	return t.Times >= oftenTaken && t.Asked >= enough && atMost(t.Asked-t.Times, t.Asked, aim) < hardlyLuck
+}
 
 // RateOf returns a tally as a rate.
 func RateOf(t Tally) Rate {
@@ -80,11 +85,11 @@ func (f *File) Standings() ([]Standing, error) {
 	for id, m := range d.memory {
 		s := Standing{
 			Item: id, Drill: drills[id], Chance: m.chance(&d.weights, max(day, m.Day+1)), Holds: m.Run > 0, Due: m.Due.Begins(now.Location()), Asked: m.Asked,
-			Latest: RateOf(d.latest(id, day)), Weak: d.isWeak(id, day), Weeks: weeks[id],
+			Latest: RateOf(d.latest(id, day)), Weak: d.isWeak(id, day), Sure: m.Run > 1 && m.luckExcluded(), Weeks: weeks[id],
 		}
 		for item, times := range d.takenFor(id, day) {
 			low, high := wilson(times, s.Latest.Asked)
-			s.Taken = append(s.Taken, Taken{item, times, low, high})
+			s.Taken = append(s.Taken, Taken{item, times, s.Latest.Asked, low, high})
 		}
 		slices.SortFunc(s.Taken, func(a, b Taken) int {
 			return cmp.Or(cmp.Compare(b.Times, a.Times), strings.Compare(a.Item, b.Item))

@@ -119,7 +119,7 @@ func (d *derived) reweigh(w Weights, s samples) {
 		if a.held {
 			r = Right
 		}
-		memory[a.item] = memory[a.item].after(&d.weights, a.grade, r, a.day, memory[a.item].Asked > 0)
+		memory[a.item] = memory[a.item].after(&d.weights, a.grade, r, a.guess, a.day, memory[a.item].Asked > 0)
 	}
 	for item, n := range s.items {
 		d.memory[item] = memory[n]
@@ -285,7 +285,7 @@ func study(s syllabus, p *pupil, t teacher) outcome {
 			}
 			r, taken, took, looked := p.answer(item, against, float64(day)+at.Sub(began).Hours()/24)
 			at = at.Add(took)
-			a := Answer{Session: fmt.Sprint(day), Item: s.course[item].Item, Drill: s.course[item].Drill, At: at, Result: r, Took: took}
+			a := Answer{Session: fmt.Sprint(day), Item: s.course[item].Item, Drill: s.course[item].Drill, At: at, Result: r, Choices: choices, Took: took}
 			if taken >= 0 {
 				a.TakenFor = s.course[taken].Item
 			}

@@ -13,20 +13,36 @@ func (d *derived) latest(item string, day Day) Tally {
 		t := d.weeks[weekOf{item, week}]
 		sum.Asked += t.Asked
 		sum.Held += t.Held
+		sum.Guessed += t.Guessed
 	}
 	return sum
 }
 
-// enough is the number of answers below which nothing is claimed.
-const enough = 3
+const (
+	enough      = 8    // answers below which nothing is claimed
+	oftenTaken  = 3    // times that something is taken for another before it is spoken of
+	hardlyLuck  = 0.01 // chance below which bad luck is no explanation; asked anew with each answer, so less than is usual
+	oftenEnough = 0.05 // chance above which guessing is an explanation (common practice, no source)
+)
 
-// isWeak reports whether an item is right less often than it should be, and that by more than chance
-// explains: even the upper end of the 95 % interval is below aim.
-func (d *derived) isWeak(item string, day Day) bool {
-	t := d.latest(item, day)
-	_, high := wilson(t.Held, t.Asked)
-	return t.Asked >= enough && high < aim
+// weak reports whether an item is right less often than it should be, and that by more than bad luck explains: who is
+// right with a chance of aim is right so seldom only one time in a hundred. Aim is the share of answers that are
+// right, lucky ones among them: of two choices it is reached by knowing seven things of ten and guessing at the rest,
+// so a drill in which guessing helps is not called weak sooner than another.
+func (t Tally) weak() bool { return t.Asked >= enough && atMost(t.Held, t.Asked, aim) < hardlyLuck }
+
+// AsGuessing reports whether guessing alone explains how many answers were right: it gives as many, or as few, in one
+// case of twenty or more. What is answered freely is not guessed.
+func (t Tally) AsGuessing() bool {
+	if t.Guessed <= 0 {
+		return false
+	}
+	share := min(1, t.Guessed/float64(t.Asked))
+	return atMost(t.Held, t.Asked, share) >= oftenEnough && 1-atMost(t.Held-1, t.Asked, share) >= oftenEnough
 }
+
+// isWeak reports whether an item was weak in the last weeks.
+func (d *derived) isWeak(item string, day Day) bool { return d.latest(item, day).weak() }
 
 // takenFor returns what an item was taken for in the last weeks, and how often.
 func (d *derived) takenFor(item string, day Day) map[string]int {

@@ -198,34 +198,47 @@ func TestPlainListsMore(t *testing.T) {
 	says(t, out.String(), "10: thing 9\nType a number. more says the other 3.", "11: thing 10", `"more" is nothing here`)
 }
 
-// What comes back is said to be as far away at the end as it was after the answer.
+// What comes back is said to be as far away at the end as it was after the answer, and to be stronger only where guessing
+// hardly gives so many right answers in a row.
 func TestDaysAreCountedInOneWay(t *testing.T) {
 	p, c := practice(t, true)
+	p.Setup.Course = drills.Only([]string{"doubled/root/ukulele", "doubled/third/ukulele", "shape-tones/major/ukulele", "shape-tones/minor/ukulele"})
+	var err error
+	if p.Session, err = drills.NewSession(p.Setup); err != nil {
+		t.Fatal(err)
+	}
 	p.begun = p.Session
-	want := map[string]bool{}
-	for range 6 {
+	said := map[bool]int{} // by whether it was luck
+	for range 45 {
 		q, err := p.Session.Next()
-		if err != nil {
-			t.Fatal(err)
+		if err != nil || q == nil {
+			break
 		}
 		c.at = c.at.Add(5 * time.Second)
 		v, err := p.answer(q, q.Expected().Typed)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if days := daysUntil(v.BackIn); days > 1 {
-			want[p.Session.Name(q.Item)] = true
-			if said := fmt.Sprintf("in %d days.", days); !strings.Contains(comesBack(v.BackIn), said) {
-				t.Errorf("%s is not in %q", said, comesBack(v.BackIn))
-			}
-			line := fmt.Sprintf("%s (%s): back in %d days", p.Session.Name(q.Item), aboutOf(q.Drill).Title, days)
-			if s := sumUp(&p); !slices.Contains(s.stronger, line) {
-				t.Errorf("%q is not in %q", line, s.stronger)
-			}
+		standings, err := p.file().Standings()
+		if err != nil {
+			t.Fatal(err)
 		}
+		days := daysUntil(v.BackIn)
+		if days <= 1 {
+			continue
+		}
+		if said := fmt.Sprintf("in %d days.", days); !strings.Contains(comesBack(v.BackIn), said) {
+			t.Errorf("%s is not in %q", said, comesBack(v.BackIn))
+		}
+		sure := slices.ContainsFunc(standings, func(s progress.Standing) bool { return s.Item == q.Item && s.Sure })
+		line := fmt.Sprintf("%s (%s): back in %d days", p.Session.Name(q.Item), aboutOf(q.Drill).Title, days)
+		if s := sumUp(&p); slices.Contains(s.stronger, line) != sure {
+			t.Errorf("%q is in %q: %v", line, s.stronger, !sure)
+		}
+		said[!sure]++
 	}
-	if len(want) == 0 {
-		t.Error("nothing comes back after tomorrow")
+	if said[true] == 0 || said[false] == 0 {
+		t.Errorf("%d by luck, %d not", said[true], said[false])
 	}
 }
 

@@ -105,9 +105,13 @@ func (s *summed) look(p *Practice) {
 			name += " (" + d.About().Title + ")"
 		}
 		if x.Weak {
-			s.weak = append(s.weak, fmt.Sprintf("%s: right %s of %d", name, count(x.Latest.Held, "time", "times"), x.Latest.Asked))
+			line := fmt.Sprintf("%s: right %s of %d", name, count(x.Latest.Held, "time", "times"), x.Latest.Asked)
+			if x.Latest.AsGuessing() {
+				line += ", as guessing would be"
+			}
+			s.weak = append(s.weak, line)
 		}
-		if n := days(x); n > 1 && !x.Weak {
+		if n := days(x); n > 1 && x.Sure && !x.Weak {
 			s.stronger = append(s.stronger, fmt.Sprintf("%s: back in %d days", name, n))
 		}
 		if x.Latest.Asked >= enough && float64(x.Latest.Held) >= firmly*float64(x.Latest.Asked) {

@@ -307,7 +307,10 @@ func (m mixed) told(row, col int) []string {
 		lines = append(lines, mistaken(asked.name, taken.name, m.times(row, col), s.Latest.Asked))
 	}
 	known := fmt.Sprintf("%s: right %s of %d in the last eight weeks", capital(asked.name), count(s.Latest.Held, "time", "times"), s.Latest.Asked)
-	if s.Weak {
+	switch {
+	case s.Weak && s.Latest.AsGuessing():
+		known += ", which is weak: guessing would do as well"
+	case s.Weak:
 		known += ", which is weak, and not by chance"
 	}
 	return append(lines, known+".")

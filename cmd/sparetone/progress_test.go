@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -12,7 +13,7 @@ import (
 	"sparetone/progress"
 )
 
-// practisedFile returns a progress file in which dominant was taken for major four times of five.
+// practisedFile returns a progress file in which dominant was taken for major eight times of nine, among five choices.
 func practisedFile(t *testing.T) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "progress.db")
@@ -25,12 +26,12 @@ func practisedFile(t *testing.T) string {
 	if err := f.Begin(progress.Session{ID: "s", Began: at, Minutes: 10 * time.Minute}); err != nil {
 		t.Fatal(err)
 	}
-	for i := range 8 {
-		a := progress.Answer{Session: "s", Item: "chord-ear/major/ukulele", Drill: "chord-ear", At: at, Given: "major", Expected: "major", Result: progress.Right, Took: 3 * time.Second}
-		if i < 5 {
+	for i := range 12 {
+		a := progress.Answer{Session: "s", Item: "chord-ear/major/ukulele", Drill: "chord-ear", At: at, Given: "major", Expected: "major", Result: progress.Right, Choices: 5, Took: 3 * time.Second}
+		if i < 9 {
 			a.Item = "chord-ear/dominant/ukulele"
 		}
-		if i < 4 {
+		if i < 8 {
 			a.Result, a.TakenFor = progress.Wrong, "chord-ear/major/ukulele"
 		}
 		if err := f.Record(a); err != nil {
@@ -44,7 +45,7 @@ func practisedFile(t *testing.T) string {
 func TestProgressCommand(t *testing.T) {
 	path := practisedFile(t)
 	out, errs, ended := called(t, "", "progress", "--progress", path)
-	for _, want := range []string{"1 session since ", "0 due now, 1 weak.", "chord-ear              2", "4 of 8 (22 to 78 %)", "by tuning"} {
+	for _, want := range []string{"1 session since ", "0 due now, 1 weak.", "chord-ear              2", "4 of 12 (14 to 61 %)", "by tuning"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in %s", want, out)
 		}
@@ -95,13 +96,13 @@ func TestKnownIsWhatWasRightTheLastTime(t *testing.T) {
 func TestWeakCommand(t *testing.T) {
 	path := practisedFile(t)
 	out, _, ended := called(t, "", "progress", "weak", "--progress", path)
-	want := "chord-ear, dominant (ukulele)\n  right 1 of 5 (4 to 62 %)\n  taken for major 4 times: 38 to 96 % of its answers\n"
+	want := "chord-ear, dominant (ukulele)\n  right 1 of 9 (2 to 43 %), as guessing would be\n  taken for major 8 times: 57 to 98 % of its answers\n"
 	if out != want || ended != done {
 		t.Errorf("%q, want %q", out, want)
 	}
 	out, _, _ = called(t, "", "progress", "weak", "--json", "--progress", path)
 	rows := objects[weakRow](t, out)
-	if len(rows) != 1 || rows[0].Target != "dominant" || len(rows[0].TakenFor) != 1 || rows[0].TakenFor[0].Times != 4 {
+	if len(rows) != 1 || rows[0].Target != "dominant" || len(rows[0].TakenFor) != 1 || rows[0].TakenFor[0].Times != 8 || math.Abs(rows[0].Guessing-0.2) > 1e-12 {
 		t.Errorf("%+v", rows)
 	}
 }
@@ -119,10 +120,10 @@ func TestExportedAnswersCanBeImported(t *testing.T) {
 		}
 		out, _, _ := called(t, "", "progress", "import", "--json", export, export, "--progress", other)
 		rows := objects[importRow](t, out)
-		if len(rows) != 2 || rows[0].Added != 8 || rows[1].Known != 8 {
+		if len(rows) != 2 || rows[0].Added != 12 || rows[1].Known != 12 {
 			t.Errorf("%v: %+v", flags, rows)
 		}
-		if out, errs, ended := called(t, "", "progress", "check", "--progress", other); ended != done || !strings.HasPrefix(out, "Sound: 8 answers of 2 items") {
+		if out, errs, ended := called(t, "", "progress", "check", "--progress", other); ended != done || !strings.HasPrefix(out, "Sound: 12 answers of 2 items") {
 			t.Error(out, errs)
 		}
 	}
@@ -136,7 +137,7 @@ func TestExportedAnswersCanBeImported(t *testing.T) {
 	}
 	newer := strings.ReplaceAll(string(text), "chord-ear/major/", "chord-ear/majr/")
 	said, _, _ := called(t, newer, "progress", "import", "-", "--progress", filepath.Join(t.TempDir(), "other.db"))
-	if want := "8 answers added, 0 were there already.\nAmong these: 3 answers to what this version does not know, such as chord-ear/majr/ukulele; kept, but not asked.\n"; said != want {
+	if want := "12 answers added, 0 were there already.\nAmong these: 3 answers to what this version does not know, such as chord-ear/majr/ukulele; kept, but not asked.\n"; said != want {
 		t.Errorf("%q, want %q", said, want)
 	}
 	out, _, ended := called(t, "{\"kind\":\"x\x1b[2J\"}\n", "progress", "import", "-", "--progress", path)
@@ -151,7 +152,7 @@ func TestBackupCommand(t *testing.T) {
 	if ended != done {
 		t.Fatal(errs)
 	}
-	if out, errs, ended := called(t, "", "progress", "check", "--progress", strings.TrimSpace(out)); ended != done || !strings.HasPrefix(out, "Sound: 8 answers") {
+	if out, errs, ended := called(t, "", "progress", "check", "--progress", strings.TrimSpace(out)); ended != done || !strings.HasPrefix(out, "Sound: 12 answers") {
 		t.Error(out, errs)
 	}
 	if _, errs, ended := called(t, "", "progress", "backup", path, "--progress", path); ended != faulty {
@@ -184,7 +185,7 @@ func TestProgressOfAFileThatIsNoneOfOurs(t *testing.T) {
 func TestProgressKeptInJSON(t *testing.T) {
 	path := practisedFile(t)
 	out, _, ended := called(t, "", "progress", "check", "--json", "--progress", path)
-	if rows := objects[checkRow](t, out); ended != done || len(rows) != 1 || rows[0] != (checkRow{Answers: 8, Items: 2, Sessions: 1}) {
+	if rows := objects[checkRow](t, out); ended != done || len(rows) != 1 || rows[0] != (checkRow{Answers: 12, Items: 2, Sessions: 1}) {
 		t.Errorf("ended %d with %s", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "backup", "--json", "--progress", path)
@@ -193,7 +194,7 @@ func TestProgressKeptInJSON(t *testing.T) {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
 	plain, _, _ := called(t, "", "progress", "export", "--progress", path)
-	if out, _, ended := called(t, "", "progress", "export", "--json", "--progress", rows[0].Path); ended != done || out != plain || strings.Count(out, "\n") != 9 {
+	if out, _, ended := called(t, "", "progress", "export", "--json", "--progress", rows[0].Path); ended != done || out != plain || strings.Count(out, "\n") != 13 {
 		t.Errorf("ended %d with %s, not %s", ended, out, plain)
 	}
 	if _, _, ended := called(t, "", "progress", "export", "--json", "--csv", "--progress", path); ended != wrongCall {
@@ -210,7 +211,7 @@ func TestProgressOfADamagedFile(t *testing.T) {
 	}
 	const page = 4096
 	last := bytes[len(bytes)-page:] // its header comes first
-	for i := range 8 {
+	for i := range 12 {
 		last[i] ^= 0x5a
 	}
 	if err := os.WriteFile(path, bytes, 0o600); err != nil {

@@ -21,8 +21,9 @@ type weakRow struct {
 	Right    int        `json:"right"`
 	Low      float64    `json:"low"` // the ends of the 95 % interval of their share
 	High     float64    `json:"high"`
+	Guessing float64    `json:"guessing"` // share that is right by guessing alone
 	Due      time.Time  `json:"due"`
-	TakenFor []takenRow `json:"taken_for"` // three times or more
+	TakenFor []takenRow `json:"taken_for"` // more often than chance explains
 }
 
 // takenRow is what an item is taken for.
@@ -57,7 +58,7 @@ func showWeak(cmd *cobra.Command, file *progress.File) error {
 		o.printf("Nothing is weak: no item was missed more than chance explains.\n")
 	}
 	for _, s := range weak {
-		row := weakRow{Item: s.Item, Chance: s.Chance, Asked: s.Latest.Asked, Right: s.Latest.Held, Low: s.Latest.Low, High: s.Latest.High, Due: s.Due, TakenFor: []takenRow{}}
+		row := weakRow{Item: s.Item, Chance: s.Chance, Asked: s.Latest.Asked, Right: s.Latest.Held, Low: s.Latest.Low, High: s.Latest.High, Guessing: s.Latest.Guessed / float64(max(1, s.Latest.Asked)), Due: s.Due, TakenFor: []takenRow{}}
 		row.Drill, row.Target, row.Tuning = parts(s.Item)
 		for _, t := range s.Taken {
 			if t.Claimed() {
@@ -70,11 +71,19 @@ func showWeak(cmd *cobra.Command, file *progress.File) error {
 			}
 			continue
 		}
-		o.printf("%s, %s (%s)\n  right %s\n", theory.Clean(row.Drill), theory.Clean(row.Target), theory.Clean(row.Tuning), rate(row.Right, row.Asked))
+		o.printf("%s, %s (%s)\n  right %s%s\n", theory.Clean(row.Drill), theory.Clean(row.Target), theory.Clean(row.Tuning), rate(row.Right, row.Asked), guessing(s))
 		for _, t := range row.TakenFor {
 			_, target, _ := parts(t.Item)
 			o.printf("  taken for %s %d times: %.0f to %.0f %% of its answers\n", theory.Clean(target), t.Times, 100*t.Low, 100*t.High)
 		}
 	}
 	return o.done()
+}
+
+// guessing says of what is right no more often than by guessing that it is so.
+func guessing(s progress.Standing) string {
+	if !s.Latest.AsGuessing() {
+		return ""
+	}
+	return ", as guessing would be"
 }
