@@ -7,6 +7,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // addedEar plays a plain chord, then the same shape with one string moved, and asks what was added. Its
@@ -203,16 +204,16 @@ func additionNamed(plain *theory.Kind, text string) (int, bool) {
 			continue
 		}
 		number, _ := strings.CutSuffix(a.typed, "th")
-		if strings.EqualFold(text, a.typed) || text == number || sameWords(inFull(words(text)), a.label) || sameWords(text, "add"+number) || sameWords(text, "add "+number) {
+		if strings.EqualFold(text, a.typed) || text == number || sameWords(read.InFull(read.Words(text)), a.label) || sameWords(text, "add"+number) || sameWords(text, "add "+number) {
 			return i, true
 		}
 	}
 	for i, a := range additions {
-		if k, ok := kindNamed(text); ok && a.plain == plain.ID && k.ID == a.coloured {
+		if k, ok := read.Kind(text); ok && a.plain == plain.ID && k.ID == a.coloured {
 			return i, true
 		}
 	}
-	if i, ok := toneNamed(text); ok && i == theory.MinorSeventh && text != "b7" {
+	if i, err := read.Degree(text); err == nil && i == theory.MinorSeventh && text != "b7" {
 		return additionNamed(plain, "b7")
 	}
 	return 0, false

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"sparetone/theory"
+	"sparetone/theory/read"
 )
 
 // Aloud writes a sentence as it is said, so that a screen reader says it well: chord symbols and notes, numerals, and
@@ -33,13 +34,13 @@ var manyFrets = regexp.MustCompile(`^[0-9x]{4,}$`)
 // romanNumeral is a chord of a key: its degree, and how it differs from a triad.
 var romanNumeral = regexp.MustCompile(`^([♭♯]?)(VI{0,2}|I{1,3}|IV|vi{0,2}|i{1,3}|iv)(°?)([0-9]*)$`)
 
-// romans are the degrees of a key in the order of numberNames.
+// romans are the degrees of a key in order.
 var romans = []string{"I", "II", "III", "IV", "V", "VI", "VII"}
 
 // numeralAloud writes a numeral that was taken apart in words: vi is six minor, vii° seven diminished.
 func numeralAloud(parts []string) string {
 	degree := slices.Index(romans, strings.ToUpper(parts[2]))
-	out := strings.TrimSpace(parts[1] + " " + strings.Fields(numberNames[degree])[1])
+	out := strings.TrimSpace(parts[1] + " " + read.Cardinal(degree+1))
 	switch {
 	case parts[3] != "":
 		out += " diminished"
@@ -76,7 +77,7 @@ func chordsAloud(text string) string {
 // symbolAloud writes a word in words, and which kind of chord was named with it, if it is a chord or a note as we
 // write them. What is a letter and a figure speaks well as it is, and may be a pitch: G5, C6.
 func symbolAloud(word string) (said, kind string) {
-	c, err := theory.ParseChord(word)
+	c, err := read.Chord(word)
 	if err != nil || word != c.String() && word != c.Symbol() {
 		return word, ""
 	}

@@ -6,6 +6,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // chordEar plays a chord and asks for its kind.
@@ -55,7 +56,7 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 		}
 	}
 	q.read = func(text string) (given, error) {
-		k, ok := kindNamed(text)
+		k, ok := read.Kind(text)
 		if !ok {
 			return given{}, errUnread
 		}

@@ -105,11 +105,11 @@ func CompleteChord(begun string) []string {
 	return append(plain, other...)
 }
 
-// rootOf returns the longest note that a text begins with; empty if it begins with none.
+// rootOf returns the longest note, a letter with its signs, that a text begins with; empty if it begins with none.
 func rootOf(text string) string {
 	root := ""
 	for n := range text + " " {
-		if _, err := theory.ParseNote(text[:n]); err == nil {
+		if _, err := theory.ParseNote(strings.ToUpper(text[:min(n, 1)]) + text[min(n, 1):n]); err == nil {
 			root = text[:n]
 		}
 	}

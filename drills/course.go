@@ -14,7 +14,9 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
+	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // Step is one stage of a course: a drill and what it newly asks for.
@@ -108,7 +110,7 @@ func at(name string, text []byte, err error) error {
 		row, col := strict.Errors[0].Position()
 		key := strict.Errors[0].Key()
 		return fmt.Errorf("%s:%d:%d: %q is not known here: a lesson has steps, and a step has id, title, drill, asks and rests-on",
-			name, row, col, clean(key[len(key)-1]))
+			name, row, col, theory.Clip(key[len(key)-1]))
 	}
 	decode := (*toml.DecodeError)(nil)
 	if !errors.As(err, &decode) {
@@ -135,35 +137,35 @@ type fault struct{ says, key, value string }
 // there is no such drill.
 func (s Step) check(before []Step, known []string) fault {
 	is := func(id string) func(Step) bool { return func(b Step) bool { return b.ID == id } }
-	id := clean(s.ID)
+	id := theory.Clip(s.ID)
 	switch {
 	case s.ID == "":
 		return fault{says: "this step has no id: it is written " + keyForms["id"]}
 	case slices.ContainsFunc(before, is(s.ID)):
 		return fault{fmt.Sprintf("step %q comes twice: each step needs an id of its own", id), "id", s.ID}
 	case known == nil:
-		return fault{fmt.Sprintf("step %q: %q is no drill; the drills are %s", id, clean(s.Drill), strings.Join(IDs(), ", ")), "drill", s.Drill}
+		return fault{fmt.Sprintf("step %q: %q is no drill; the drills are %s", id, theory.Clip(s.Drill), strings.Join(IDs(), ", ")), "drill", s.Drill}
 	case len(s.Asks) == 0:
 		return fault{fmt.Sprintf("step %q asks for nothing: name one target or more in asks; %s can ask for %s", id, s.Drill, strings.Join(known, ", ")), "asks", ""}
 	}
 	for n, a := range s.Asks {
 		if !slices.Contains(known, a) {
 			if own := s.idOf(a, known); own != "" {
-				return fault{fmt.Sprintf("step %q: %s cannot ask for %q; what is called so is written %q here", id, s.Drill, clean(a), own), "asks", a}
+				return fault{fmt.Sprintf("step %q: %s cannot ask for %q; what is called so is written %q here", id, s.Drill, theory.Clip(a), own), "asks", a}
 			}
-			return fault{fmt.Sprintf("step %q: %s cannot ask for %q; it can for %s", id, s.Drill, clean(a), strings.Join(known, ", ")), "asks", a}
+			return fault{fmt.Sprintf("step %q: %s cannot ask for %q; it can for %s", id, s.Drill, theory.Clip(a), strings.Join(known, ", ")), "asks", a}
 		}
 		if slices.Contains(s.Asks[:n], a) {
-			return fault{fmt.Sprintf("step %q asks for %q twice: once is enough", id, clean(a)), "asks", a}
+			return fault{fmt.Sprintf("step %q asks for %q twice: once is enough", id, theory.Clip(a)), "asks", a}
 		}
 	}
 	for _, r := range s.RestsOn {
 		switch {
 		case slices.ContainsFunc(before, is(r)):
 		case len(before) == 0:
-			return fault{fmt.Sprintf("step %q rests on %q: the first step rests on nothing; leave rests-on out", id, clean(r)), "rests-on", r}
+			return fault{fmt.Sprintf("step %q rests on %q: the first step rests on nothing; leave rests-on out", id, theory.Clip(r)), "rests-on", r}
 		default:
-			return fault{fmt.Sprintf("step %q rests on %q, and no step before it has that id; the one right before it is %q", id, clean(r), clean(before[len(before)-1].ID)), "rests-on", r}
+			return fault{fmt.Sprintf("step %q rests on %q, and no step before it has that id; the one right before it is %q", id, theory.Clip(r), theory.Clip(before[len(before)-1].ID)), "rests-on", r}
 		}
 	}
 	return fault{}
@@ -180,7 +182,7 @@ func (s Step) idOf(name string, known []string) string {
 			}
 		}
 	}
-	if k, ok := kindNamed(name); ok && slices.Contains(known, k.ID) {
+	if k, ok := read.Kind(name); ok && slices.Contains(known, k.ID) {
 		return k.ID
 	}
 	return ""

@@ -7,6 +7,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // doubled shows a shape and asks which note is doubled, on which strings, or which string can be spared.
@@ -203,8 +204,9 @@ func (d doubled) askWhich(r Request) (*Question, error) {
 	}
 	q.read = func(text string) (given, error) {
 		for _, row := range doublings {
-			tone, ok := toneNamed(text)
-			note, err := readNote(text)
+			tone, wrong := read.Degree(text)
+			ok := wrong == nil
+			note, err := read.Note(text)
 			if err == nil {
 				tone, ok = v.Chord.Kind.Tone(v.Chord.Root.To(note))
 			}

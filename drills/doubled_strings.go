@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // askWhere asks which two strings sound the same note.
@@ -82,11 +83,11 @@ func doubles(v fret.Voicing, pair [2]int) bool {
 // stringNumbers reads the numbers of strings out of a text.
 func stringNumbers(text string, most int) ([]int, bool) {
 	var out []int
-	for _, w := range strings.FieldsFunc(words(text), func(r rune) bool { return strings.ContainsRune(" +&/;", r) }) {
+	for _, w := range strings.FieldsFunc(read.Words(text), func(r rune) bool { return strings.ContainsRune(" +&/;", r) }) {
 		if w == "string" || w == "strings" || w == "and" {
 			continue
 		}
-		n, ok := readNumber(w)
+		n, ok := read.Number(w)
 		if !ok || n > most {
 			return nil, false
 		}

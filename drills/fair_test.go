@@ -10,8 +10,8 @@ import (
 	"time"
 
 	"sparetone/synth"
-	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // Nothing but music gives the answer away. A guesser sees one feature of a question and its choices, and has
@@ -337,13 +337,13 @@ func answerOf(t *testing.T, q *Question) string {
 var views = []func(c Choice) string{
 	func(c Choice) string { return c.ID },
 	func(c Choice) string {
-		if chord, err := theory.ParseChord(c.Typed); err == nil {
+		if chord, err := read.Chord(c.Typed); err == nil {
 			return chord.Root.ASCII()
 		}
 		return c.ID
 	},
 	func(c Choice) string {
-		if chord, err := theory.ParseChord(c.Typed); err == nil {
+		if chord, err := read.Chord(c.Typed); err == nil {
 			return chord.Kind.ID
 		}
 		return c.ID

@@ -8,6 +8,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // Grip is what a hand holds on the neck to try it out: a shape, what it is called, what each string is in
@@ -28,7 +29,7 @@ type Grip struct {
 // spelled in a key such as F# or Am, and swaps that stay in it come first; a text that is no key is none.
 func NewGrip(on *Instrument, key string) Grip {
 	g := Grip{on: on}
-	if k, err := theory.ParseKey(key); err == nil {
+	if k, err := read.Key(key); err == nil {
 		g.key = &k
 	}
 	if c, err := g.Read("C"); err == nil {
@@ -91,7 +92,7 @@ func (g Grip) Read(text string) (Grip, error) {
 	if text != "" && strings.ContainsAny(text[:1], "0123456789xX") {
 		return g, noShape
 	}
-	c, err := readChord(text)
+	c, err := read.Chord(text)
 	if err != nil {
 		return g, err
 	}

@@ -8,8 +8,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"sparetone/synth"
-	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // gripped is what was typed, held on an instrument.
@@ -116,7 +116,7 @@ func TestGripShapes(t *testing.T) {
 			t.Fatalf("%s comes twice in %v", g.Shape, seen)
 		}
 	}
-	f, _ := theory.ParseChord("F")
+	f, _ := read.Chord("F")
 	if all := fret.Search(g.Tuning, f, fret.DefaultHand); len(seen) != len(all) || first != "2010" {
 		t.Errorf("%d of %d shapes, from %s on", len(seen), len(all), first)
 	}
@@ -125,12 +125,12 @@ func TestGripShapes(t *testing.T) {
 // A shape that was asked about keeps the name it was asked by, even one of which a tone is left out.
 func TestGripHeardAsAsked(t *testing.T) {
 	on := instrument(t, "ukulele")
-	am, _ := theory.ParseChord("C6")
+	am, _ := read.Chord("C6")
 	g := NewGrip(on, "").Hold(fret.Shape{0, 0, 0, 0}).As(am)
 	if g.Chord.Symbol() != "C6" {
 		t.Errorf("0000 heard as C6 is %s", g.Chord)
 	}
-	f, _ := theory.ParseChord("F")
+	f, _ := read.Chord("F")
 	if g := g.As(f); g.Chord.Symbol() != "C6" {
 		t.Errorf("0000 is no F, and is now %s", g.Chord)
 	}

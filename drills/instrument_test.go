@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"sparetone/theory"
+	"sparetone/theory/read"
 )
 
 func TestNewInstrument(t *testing.T) {
@@ -46,7 +46,7 @@ func TestKeyNames(t *testing.T) {
 		if got, err := ReadKeyName(name); err != nil || got != name {
 			t.Errorf("%s is read as %s, %v", name, got, err)
 		}
-		k, _ := theory.ParseKey(name)
+		k, _ := read.Key(name)
 		signs := 0
 		for _, n := range k.Notes() {
 			signs += max(int(n.Alter), -int(n.Alter))

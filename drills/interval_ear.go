@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"slices"
-	"strings"
 	"time"
 
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // intervalEar plays two notes, one after the other or together, and asks for the interval.
@@ -290,22 +290,17 @@ func (s spot) voicing(t *fret.Tuning, want theory.Interval) fret.Voicing {
 func twins(want theory.Interval) []string {
 	var out []string
 	for number := max(1, want.Number-1); number <= min(15, want.Number+1); number++ {
-		if i := (theory.Interval{Number: number, Semitones: want.Semitones}); i != want && plainlyNamed(i) {
+		if i := (theory.Interval{Number: number, Semitones: want.Semitones}); i != want && read.PlainlyNamed(i) {
 			out = append(out, i.String())
 		}
 	}
 	return out
 }
 
-// plainlyNamed reports whether an interval is at most once diminished or augmented.
-func plainlyNamed(i theory.Interval) bool {
-	return len(strings.TrimRight(i.String(), "0123456789")) == 1
-}
-
 // readInterval understands an interval by its name.
 func readInterval(text string, want theory.Interval) (given, error) {
-	i, ok := intervalNamed(text)
-	if !ok {
+	i, err := read.Interval(text)
+	if err != nil {
 		return given{}, errUnread
 	}
 	g := given{id: i.String(), label: i.Name(), result: rightIf(i.Semitones == want.Semitones)}

@@ -10,6 +10,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // keyAdd gives a key and a chord of it and asks which note of the key can be added, or which one clashes.
@@ -213,7 +214,7 @@ func (d keyAdd) Ask(r Request) (*Question, error) {
 		q.Accepts = append(q.Accepts, n.ASCII(), strings.ToLower(n.ASCII()))
 	}
 	q.read = func(text string) (given, error) {
-		n, err := readNote(text)
+		n, err := read.Note(text)
 		if err != nil {
 			return given{}, errUnread
 		}

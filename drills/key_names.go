@@ -3,7 +3,7 @@ package drills
 import (
 	"strings"
 
-	"sparetone/theory"
+	"sparetone/theory/read"
 )
 
 // commonKeys are the keys that are written with at most six signs, round the circle of fifths.
@@ -25,15 +25,8 @@ func KeyNames() []string {
 // ReadKeyName reads a key as people write or say it, such as B♭ minor, Bbm or B flat minor, and returns its name
 // as it is typed: Bb minor. The error says what was read and what would be right.
 func ReadKeyName(s string) (string, error) {
-	k, err := theory.ParseKey(s)
-	if err == nil {
-		return k.ASCII(), nil
-	}
-	tonic, mode, ok := cutRoot(s)
-	if !ok || mode != mustKind("major") && mode != mustKind("minor") {
-		return "", err
-	}
-	if k, err = theory.ParseKey(tonic.ASCII() + " " + mode.Name); err != nil {
+	k, err := read.Key(s)
+	if err != nil {
 		return "", err
 	}
 	return k.ASCII(), nil

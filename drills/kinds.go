@@ -2,8 +2,6 @@ package drills
 
 import (
 	"slices"
-	"strings"
-	"sync"
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -81,57 +79,6 @@ func kindTyped(k *theory.Kind) string {
 
 // isNumber reports whether a text would be taken for the number of a choice.
 func isNumber(s string) bool { return len(s) == 1 && s[0] >= '1' && s[0] <= '0'+mostChoices }
-
-// kindByWords finds a kind by its name or its id.
-var kindByWords = sync.OnceValue(func() map[string]*theory.Kind {
-	m := map[string]*theory.Kind{}
-	for _, k := range theory.Kinds() {
-		m[words(k.Name)] = k
-	}
-	for _, k := range theory.Kinds() {
-		if w := words(k.ID); m[w] == nil {
-			m[w] = k
-		}
-	}
-	return m
-})
-
-// kindNamed understands a kind of chord in words or as a symbol without its root.
-func kindNamed(text string) (*theory.Kind, bool) {
-	w := strings.TrimSuffix(strings.TrimSuffix(words(text), " chord"), " triad")
-	if k, ok := kindByWords()[w]; ok {
-		return k, true
-	}
-	if text == "" || strings.Contains(text, "/") {
-		return nil, false
-	}
-	if c, err := theory.ParseChord("C" + text); err == nil && c.Without == 0 {
-		return c.Kind, true
-	}
-	k, ok := kindInFull()[inFull(w)]
-	return k, ok
-}
-
-// kindInFull finds a kind by its name with every word written out: minor 7th, sus fourth, dominant 7th.
-var kindInFull = sync.OnceValue(func() map[string]*theory.Kind {
-	m := map[string]*theory.Kind{}
-	for w, k := range kindByWords() {
-		m[inFull(w)] = k
-	}
-	for n := 7; n <= 13; n += 2 {
-		number, _, _ := strings.Cut(numberNames[n-1], " ")
-		m["dominant "+number] = m[number]
-	}
-	for _, w := range []string{"dur", "majeur", "maggiore", "mayor"} {
-		m[w] = mustKind("major")
-	}
-	for _, w := range []string{"moll", "mineur", "minore", "menor"} {
-		m[w] = mustKind("minor")
-	}
-	m["suspended"] = mustKind("suspended-fourth")
-	m["half diminished seventh"] = mustKind("half-diminished")
-	return m
-})
 
 // isTarget reports whether an id is one of the targets.
 func isTarget(targets []Target, id string) bool {

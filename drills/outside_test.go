@@ -11,6 +11,7 @@ import (
 	"sparetone/progress"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // tableRows reads a table of testdata/theory; its README names the source of each.
@@ -42,7 +43,7 @@ func TestMarkedNamesAgreeWithTheOpenShapes(t *testing.T) {
 		if !ok {
 			suffix = row[1]
 		}
-		c, err := theory.ParseChord(row[0] + suffix)
+		c, err := read.Chord(row[0] + suffix)
 		if err != nil || !slices.ContainsFunc(chordKinds, func(k struct {
 			id   string
 			near []string

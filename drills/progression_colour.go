@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"sparetone/theory"
+	"sparetone/theory/read"
 )
 
 // colourRow is a note that a chord of a progression may have more.
@@ -153,7 +154,7 @@ func colouredKind(k theory.Key, c theory.Chord, colour int) (*theory.Kind, bool)
 // readColour reads which chord, counted from 0, has which colour.
 func readColour(text string, chords int) (place, colour int, ok bool) {
 	place, colour = -1, -1
-	for _, w := range strings.Fields(words(text)) {
+	for _, w := range strings.Fields(read.Words(text)) {
 		if w == "chord" || w == "with" || w == "a" || w == "has" {
 			continue
 		}

@@ -8,6 +8,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // progressionEar sets a key with its tonic chord, plays three or four chords of it and asks for their numerals;
@@ -218,7 +219,7 @@ func (progressionEar) spoken(id string) string {
 	k := theory.Key{Minor: progressions[n].minor}
 	var out []string
 	for _, c := range chordsOf(n, k) {
-		word := strings.Fields(numberNames[k.Tonic.To(c.Root).Number-1])[1]
+		word := read.Cardinal(k.Tonic.To(c.Root).Number)
 		if c.Kind != mustKind("major") {
 			word += " " + c.Kind.Name
 		}
@@ -232,7 +233,7 @@ func (progressionEar) spoken(id string) string {
 func (d progressionEar) read(text string, n int, alike []Target) (given, error) {
 	said := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" ,-–→\t", r) })
 	for i, w := range said {
-		if degree, ok := readNumber(w); ok {
+		if degree, ok := read.Number(w); ok {
 			said[i] = strconv.Itoa(degree)
 		}
 	}

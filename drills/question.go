@@ -8,7 +8,9 @@ import (
 
 	"sparetone/progress"
 	"sparetone/synth"
+	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // Question is one thing asked: what is heard or seen, and how it may be answered. A Drill makes it. It is
@@ -103,7 +105,9 @@ const Unknown = "I don't know"
 var unknowns = []string{"i dont know", "dont know", "i do not know", "no idea", "i have no idea", "not sure", "pass", "?"}
 
 // saysUnknown reports whether a text says that it is not known.
-func saysUnknown(text string) bool { return slices.Contains(unknowns, unquoted.Replace(words(text))) }
+func saysUnknown(text string) bool {
+	return slices.Contains(unknowns, unquoted.Replace(read.Words(text)))
+}
 
 var unquoted = strings.NewReplacer("'", "", "’", "")
 
@@ -157,7 +161,7 @@ func (q *Question) parse(text string) (given, error) {
 			return q.chosen(c), nil
 		}
 	}
-	if n, ok := wholeNumber(text); ok && n >= 1 && n <= len(q.Choices) {
+	if n, ok := read.WholeNumber(text); ok && n >= 1 && n <= len(q.Choices) {
 		return q.chosen(q.Choices[n-1]), nil
 	}
 	g, err := given{}, errUnread
@@ -184,7 +188,7 @@ func (q *Question) chosen(c Choice) given {
 // errUnread is the error of an answer about which there is nothing more to say.
 var errUnread = errors.New("not an answer here")
 
-func unread(text string) error { return fmt.Errorf("%q is not an answer here", clean(text)) }
+func unread(text string) error { return fmt.Errorf("%q is not an answer here", theory.Clip(text)) }
 
 // Typing says what would be understood as an answer, to follow the word "type".
 func (q *Question) Typing() string {
@@ -216,34 +220,4 @@ func (q *Question) stringByString(what, example, silent string) string {
 }
 
 // sameWords compares two labels as a listener would: case, hyphens and spacing do not count.
-func sameWords(a, b string) bool { return words(a) == words(b) }
-
-// plainSigns writes signs as they are typed, and spaces for what stands between words.
-var plainSigns = strings.NewReplacer("-", " ", "‐", " ", "–", " ", ",", " ", ".", " ", "!", " ", "♭", "b", "♯", "#")
-
-// articles do not count either.
-var articles = []string{"a", "an", "the"}
-
-// words brings a label to the form in which labels are compared.
-func words(s string) string {
-	s = plainSigns.Replace(strings.ToLower(s))
-	s = strings.Join(strings.Fields(s), " ")
-	for _, article := range articles {
-		s = strings.TrimPrefix(s, article+" ")
-	}
-	return s
-}
-
-// clean strips control characters from what a person typed and shortens it to one line.
-func clean(s string) string {
-	s = strings.Map(func(r rune) rune {
-		if r < ' ' || r == 0x7f || r >= 0x80 && r < 0xa0 || r == '\ufffd' {
-			return -1
-		}
-		return r
-	}, s)
-	if r := []rune(s); len(r) > 32 {
-		return string(r[:31]) + "…"
-	}
-	return s
-}
+func sameWords(a, b string) bool { return read.Words(a) == read.Words(b) }

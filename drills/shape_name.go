@@ -10,6 +10,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // shapeName shows a fret shape and asks for its name.
@@ -70,8 +71,8 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		}
 	}
 	q.read = func(text string) (given, error) {
-		c, err := readChord(text)
-		if symbol := (*theory.SymbolError)(nil); errors.As(err, &symbol) {
+		c, err := read.Chord(text)
+		if symbol := (*read.SymbolError)(nil); errors.As(err, &symbol) {
 			return given{}, errUnread
 		} else if err != nil {
 			return given{}, err
@@ -85,7 +86,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 	q.explain = func(g given, verdict *Verdict) {
 		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
 		verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
-		if c, err := theory.ParseChord(g.id); !g.right() && err == nil {
+		if c, err := read.Chord(g.id); !g.right() && err == nil {
 			verdict.TakenFor = c.Kind.ID
 			if c.Root.Same(v.Chord.Root) && c.Kind != v.Chord.Kind {
 				verdict.say(differ(v, c.Kind)...)

@@ -9,6 +9,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // shapeTones shows a shape and its name and asks what each string is.
@@ -90,7 +91,7 @@ func toneWords(text string) []string {
 			continue
 		}
 		begun = strings.TrimSpace(begun + " " + w)
-		if _, size := readSize(begun); !size && w != "double" {
+		if !read.IsSize(begun) && w != "double" {
 			out, begun = append(out, begun), ""
 		}
 	}
@@ -109,7 +110,7 @@ func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
 	}
 	if len(typed) != len(v.Strings) && len(typed) != sounds {
 		few := map[bool]string{true: "few", false: "many"}[len(typed) < sounds]
-		return nil, fmt.Errorf("%q has too %s tones: %d strings sound", clean(text), few, sounds)
+		return nil, fmt.Errorf("%q has too %s tones: %d strings sound", theory.Clip(text), few, sounds)
 	}
 	soundingOnly := len(typed) < len(v.Strings)
 	out := make([]theory.Interval, len(v.Strings))
@@ -126,9 +127,9 @@ func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
 			}
 			continue
 		}
-		tone, ok := toneNamed(word)
-		if !ok {
-			return nil, fmt.Errorf("%q is not a tone of a chord", clean(word))
+		tone, err := read.Degree(word)
+		if err != nil {
+			return nil, err
 		}
 		if word := strings.ToLower(word); word == "third" || word == "seventh" {
 			return nil, fmt.Errorf("which %s: minor or major, %s or %s", word, "b"+tone.DegreeASCII(), tone.DegreeASCII())

@@ -7,8 +7,8 @@ import (
 	"testing"
 
 	"sparetone/synth"
-	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // The record and what is opened up keep the order in which notes are plucked, whatever strings they lie on.
@@ -45,7 +45,7 @@ func TestNotesComeInTheOrderPlucked(t *testing.T) {
 		t.Fatalf("heard %v", heard)
 	}
 	// An upstroke begins on the other side.
-	c, err := theory.ParseChord("C")
+	c, err := read.Chord("C")
 	if err != nil {
 		t.Fatal(err)
 	}

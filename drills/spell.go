@@ -9,6 +9,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // spell gives the name of a chord and asks for its notes, spelled; or plays the chord and one note of it and
@@ -87,14 +88,14 @@ func (d spell) Ask(r Request) (*Question, error) {
 	slices.Reverse(backwards)
 	q.Accepts = []string{strings.Join(backwards, ", "), strings.ToLower(q.expected.Typed)}
 	q.read = func(text string) (given, error) {
-		notes, err := readNotes(text)
+		notes, err := read.Notes(text)
 		if err != nil {
 			return given{}, err
 		}
 		return markNotes(c, notes), nil
 	}
 	q.explain = func(g given, verdict *Verdict) {
-		said, err := readNotes(g.id)
+		said, err := read.Notes(g.id)
 		if err != nil {
 			return
 		}
@@ -236,10 +237,10 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 		q.Accepts = append(q.Accepts, number)
 	}
 	q.read = func(text string) (given, error) {
-		i, ok := toneNamed(text)
+		i, err := read.Degree(text)
 		for n, t := range tones {
 			own := kind.Formula[n]
-			if sameWords(text, own.Role()) || ok && i.Number == toneNumbers[t] {
+			if sameWords(text, own.Role()) || err == nil && i.Number == toneNumbers[t] {
 				return q.chosen(q.Choices[n]), nil
 			}
 		}

@@ -9,6 +9,7 @@ import (
 
 	"sparetone/progress"
 	"sparetone/theory"
+	"sparetone/theory/read"
 )
 
 // The studies ask many questions of every drill. The ordinary run takes a part of them;
@@ -134,7 +135,7 @@ func TestStudyOfNames(t *testing.T) {
 			return (both(one) || both(other)) == (c.ID == "same")
 		},
 		"shape-name": func(q *Question, c Choice) bool {
-			chord, err := theory.ParseChord(c.Typed)
+			chord, err := read.Chord(c.Typed)
 			return err == nil && isNamed(namesOf(q.Shown.Pitches()), chord)
 		},
 		"progression-ear": func(q *Question, c Choice) bool {

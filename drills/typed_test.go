@@ -89,7 +89,7 @@ func TestDoubtIsAskedAbout(t *testing.T) {
 		{"interval-ear", "m3", "-3", `"-3" is not an answer here`},
 		{"interval-ear", "m3", "+x", `"+x" is not an answer here`},
 		{"chord-ear", "minor", "purple", `"purple" is not an answer here`},
-		{"shape-name", "minor", "Do", "Do could be C or D diminished: write C, or Ddim"},
+		{"shape-name", "minor", "Do", "Do could be C or Ddim: write one of these"},
 		{"shape-tones", "major", "root third fifth root", "which third: minor or major, b3 or 3"},
 		{"shape-tones", "major", "R 3", `"R 3" has too few tones: 4 strings sound`},
 		{"spell", "major", "Es G B", "B beside Es could be B flat or B natural: write Bb, or H"},
@@ -117,50 +117,6 @@ func TestAnswersAsTheyAreCalled(t *testing.T) {
 					}
 				}
 			}
-		}
-	}
-}
-
-// A chord is named by its symbol or in words, its root in any usual spelling.
-func TestChordsInManyWords(t *testing.T) {
-	for want, texts := range map[string][]string{
-		"Bb":     {"B flat", "b flat major", "Bflat", "B♭ major", "Si bémol", "sib", "Hb"},
-		"F#m":    {"F sharp minor", "F♯ minor", "Fis m", "Fism", "fis moll", "fis-Moll", "fa dièse mineur", "fa dièse m", "F-sharp minor", "an F sharp minor chord"},
-		"Ebm7":   {"E flat m7", "E flat minor seventh", "Esm7", "mi♭ minor 7th", "E flat, minor seventh"},
-		"B":      {"H", "si", "B major", "H-Dur"},
-		"Eb":     {"Es-Dur", "mi bémol majeur", "Es Dur"},
-		"Am":     {"A minor", "a minor", "a minor chord", "Lam"},
-		"Cdim":   {"C diminished", "Cdim", "C diminished triad"},
-		"D7":     {"D seventh", "D dominant seventh", "D 7th", "re7"},
-		"Abadd9": {"A flat added ninth", "Asadd9", "A flat add 9"},
-		"C/E":    {"C/E", "C major/E"},
-		"F#/A#":  {"Fis/Ais", "F sharp/A sharp"},
-	} {
-		for _, text := range texts {
-			if c, err := readChord(text); err != nil || c.Symbol() != want {
-				t.Errorf("%q is read as %s, %v; want %s", text, c.Root, err, want)
-			}
-		}
-	}
-	for _, text := range []string{"", "flat", "purple", "B flat purple", "X minor", "an", "C//E"} {
-		if c, err := readChord(text); err == nil {
-			t.Errorf("%q is read as %s", text, c)
-		}
-	}
-}
-
-func TestKeysInManyWords(t *testing.T) {
-	for text, want := range map[string]string{
-		"Bb minor": "Bb minor", "B♭m": "Bb minor", "B flat minor": "Bb minor", "f sharp": "F# major", "Fis minor": "F# minor",
-		"mi bémol major": "Eb major", "a minor": "A minor", "C": "C major",
-	} {
-		if got, err := ReadKeyName(text); err != nil || got != want {
-			t.Errorf("%q is read as %q, %v; want %s", text, got, err, want)
-		}
-	}
-	for _, text := range []string{"", "purple", "C seventh", "G sharp major"} {
-		if got, err := ReadKeyName(text); err == nil {
-			t.Errorf("%q is read as %s", text, got)
 		}
 	}
 }

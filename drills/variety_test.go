@@ -8,6 +8,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // Within an item root, voicing, register, voice and hand vary, so that the kind is learnt and not one sound.
@@ -92,7 +93,7 @@ func TestARootIsWrittenInOneWay(t *testing.T) {
 			q := ask(t, d, target.ID, on, seed)
 			byRoot := map[int][]theory.Chord{}
 			for _, choice := range q.Choices {
-				c, err := theory.ParseChord(choice.Typed)
+				c, err := read.Chord(choice.Typed)
 				if err != nil {
 					t.Fatal(err)
 				}

@@ -54,29 +54,43 @@ func (c Chord) Symbol() string {
 	return s
 }
 
-// FullSymbol writes the chord as it is typed, with the tones left out: C7(no5), C13(no5,no9)/Bb.
-// ParseChord reads it back to the same chord.
+// FullSymbol writes the chord as it is typed, with the tones left out: C7(no5), C13(no5,no9)/Bb. It is read back to
+// the same chord.
 func (c Chord) FullSymbol() string {
+	s := c.Root.ASCII() + c.Kind.Symbols[0] + c.without(Interval.DegreeASCII)
+	if c.Bass != c.Root {
+		s += "/" + c.Bass.ASCII()
+	}
+	return s
+}
+
+// FullString writes the chord as it is printed, with the tones left out: C7(no5), F♯m7♭5(no♭3).
+func (c Chord) FullString() string {
+	s := c.Root.String() + pretty(c.Kind.Symbols[0]) + c.without(Interval.Degree)
+	if c.Bass != c.Root {
+		s += "/" + c.Bass.String()
+	}
+	return s
+}
+
+// without writes which tones are left out; nothing if none are. A tone that is the first with its number is named by
+// that alone.
+func (c Chord) without(degree func(Interval) string) string {
 	var no []string
 	for n, i := range c.Kind.Formula {
 		if !c.Without.Has(n) {
 			continue
 		}
-		tone := missing{i.Number, major}
-		if tone.in(c.Kind.Formula) == n {
+		if c.Kind.Numbered(i.Number) == n {
 			no = append(no, "no"+strconv.Itoa(i.Number))
 		} else {
-			no = append(no, "no"+i.DegreeASCII())
+			no = append(no, "no"+degree(i))
 		}
 	}
-	s := c.Root.ASCII() + c.Kind.Symbols[0]
-	if no != nil {
-		s += "(" + strings.Join(no, ",") + ")"
+	if no == nil {
+		return ""
 	}
-	if c.Bass != c.Root {
-		s += "/" + c.Bass.ASCII()
-	}
-	return s
+	return "(" + strings.Join(no, ",") + ")"
 }
 
 // String writes the chord as it is printed: C, F♯m7♭5, B♭/D.

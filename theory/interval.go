@@ -61,6 +61,9 @@ func perfect(number int) bool {
 	return false
 }
 
+// Plain returns the major or perfect interval of a number from 1 up.
+func Plain(number int) Interval { return Interval{number, natural(number)} }
+
 // Alteration returns how many semitones i is away from the major or perfect interval of its
 // number: the accidental a chord formula writes before the number.
 func (i Interval) Alteration() int { return i.Semitones - natural(i.Number) }
@@ -144,7 +147,8 @@ func qualityWord(q string) string {
 	return fmt.Sprintf("%d times %s", len(q), word)
 }
 
-// ParseInterval reads an interval's short name (M3, P5, A4, dd7), quality first.
+// ParseInterval reads an interval's short name (M3, P5, A4, dd7), quality first, as String writes it. What people type
+// is read by package read.
 func ParseInterval(s string) (Interval, error) {
 	quality := strings.TrimRight(s, "0123456789")
 	number, err := strconv.Atoi(s[len(quality):])
@@ -166,5 +170,5 @@ func ParseInterval(s string) (Interval, error) {
 			return Interval{number, natural(number) - 1}, nil
 		}
 	}
-	return Interval{}, fmt.Errorf("%q is not an interval: write its quality (P, M, m, A, d) and number, such as m3 or P5", clip(s))
+	return Interval{}, fmt.Errorf("%q is not an interval: write its quality (P, M, m, A, d) and number, such as m3 or P5", Clip(s))
 }

@@ -1,9 +1,6 @@
 package theory
 
-import (
-	"fmt"
-	"strings"
-)
+import "strings"
 
 // Key is a major or a minor key. The zero Key is C major. Keys compare with ==.
 type Key struct {
@@ -132,34 +129,8 @@ func (k Key) mode() string {
 	return " major"
 }
 
-// ParseKey reads a key: C, Cm, "C major", "Bb minor", F#m, "A min".
-func ParseKey(s string) (Key, error) {
-	n, rest, err := cutNote(strings.TrimSpace(s))
-	if err != nil {
-		return Key{}, err
-	}
-	k := Key{Tonic: n}
-	switch rest = strings.TrimSpace(rest); {
-	case rest == "m" || rest == "-":
-		k.Minor = true
-	case rest == "" || rest == "M":
-	default:
-		switch strings.ToLower(rest) {
-		case "maj", "major":
-		case "min", "minor":
-			k.Minor = true
-		default:
-			return Key{}, fmt.Errorf("%q is not a key: write its tonic, and m or minor for a minor key, such as Eb or F#m", clip(s))
-		}
-	}
-	if f := k.fifths(); f < -7 || f > 7 {
-		return Key{}, fmt.Errorf("%s has no key signature: keys go from seven flats to seven sharps", k)
-	}
-	return k, nil
-}
-
-// fifths is the key signature: sharps, or flats below zero.
-func (k Key) fifths() int {
+// Signature returns the key's signature: so many sharps, or flats below zero.
+func (k Key) Signature() int {
 	f := [7]int{0, 2, 4, -1, 1, 3, 5}[k.Tonic.Letter] + 7*int(k.Tonic.Alter)
 	if k.Minor {
 		f -= 3

@@ -55,7 +55,8 @@ const enoughStrings = 4
 
 // omissible returns the tones of a formula that may be left out, in the order they go. The perfect fifth goes
 // first, then the root of a chord of five tones or more, which the others imply. An eleventh chord may lose its
-// major third, or its ninth if the third is minor, and a thirteenth chord its plain ninth. If more than four would still be left, the third goes
+// major third, or its ninth if the third is minor, and a thirteenth chord its plain ninth and the
+// eleventh that stands over a minor third. If more than four would still be left, the third goes
 // too. The tones that give a chord its name, and altered tones, stay. Common practice, no source.
 func omissible(f []Interval) []Interval {
 	var (
@@ -74,6 +75,9 @@ func omissible(f []Interval) []Interval {
 	}
 	if len(f) >= 6 && has(MajorNinth) && (has(Thirteenth) || has(Eleventh) && has(MinorThird)) {
 		out = append(out, MajorNinth)
+	}
+	if has(MinorThird) && has(Eleventh) && has(Thirteenth) {
+		out = append(out, Eleventh)
 	}
 	if len(f)-len(out) > enoughStrings && third && !slices.Contains(out, f[1]) {
 		out = append(out, f[1])
@@ -148,6 +152,11 @@ func (k *Kind) Tone(i Interval) (Interval, bool) {
 		return Interval{}, false
 	}
 	return k.Formula[n], true
+}
+
+// Numbered returns the place in the formula of the first tone with a number, -1 if it has none.
+func (k *Kind) Numbered(number int) int {
+	return slices.IndexFunc(k.Formula, func(i Interval) bool { return i.Number == number })
 }
 
 func abs(n int) int { return max(n, -n) }

@@ -5,17 +5,17 @@ package theory
 // a name.
 //
 // The IDs are the kind values of MusicXML 4.0 (W3C, 2021) where it has the kind. The tones are common
-// practice. They differ from MusicXML in one thing: its thirteenth chords hold the eleventh, which players
-// leave out because it hurts the third. testdata/kinds lists where other tables differ, and why.
+// practice. They differ from MusicXML in one thing: its thirteenth chords with a major third hold the eleventh, which
+// players leave out because it hurts that third. testdata/theory lists where other tables differ, and why.
 var kinds = table([]row{
 	{"major", "major", " maj M", "P1 M3 P5"},
 	{"minor", "minor", "m min mi -", "P1 m3 P5"},
 	{"dominant", "seventh", "7 dom7 dom", "P1 M3 P5 m7"},
 	{"minor-seventh", "minor seventh", "m7 min7 mi7 -7", "P1 m3 P5 m7"},
-	{"major-seventh", "major seventh", "maj7 M7 ma7 Δ Δ7", "P1 M3 P5 M7"},
+	{"major-seventh", "major seventh", "maj7 M7 ma7 Δ Δ7 ^", "P1 M3 P5 M7"},
 	{"diminished", "diminished", "dim ° o", "P1 m3 d5"},
 	{"augmented", "augmented", "aug + (#5)", "P1 M3 A5"},
-	{"suspended-fourth", "suspended fourth", "sus4 sus", "P1 P4 P5"},
+	{"suspended-fourth", "suspended fourth", "sus4 sus 4", "P1 P4 P5"},
 	{"suspended-second", "suspended second", "sus2", "P1 M2 P5"},
 	{"major-sixth", "sixth", "6 maj6 M6 add6", "P1 M3 P5 M6"},
 	{"minor-sixth", "minor sixth", "m6 min6 -6", "P1 m3 P5 M6"},
@@ -50,7 +50,7 @@ var kinds = table([]row{
 	{"minor-major-ninth", "minor major ninth", "m(maj9) mmaj9 mM9 -Δ9", "P1 m3 P5 M7 M9"},
 	{"minor-ninth-flat-five", "minor ninth flat five", "m9b5 ø9", "P1 m3 d5 m7 M9"},
 	{"major-13th", "major thirteenth", "maj13 M13 Δ13", "P1 M3 P5 M7 M9 M13"},
-	{"minor-13th", "minor thirteenth", "m13 min13 -13", "P1 m3 P5 m7 M9 M13"},
+	{"minor-13th", "minor thirteenth", "m13 min13 -13", "P1 m3 P5 m7 M9 P11 M13"},
 	{"major-11th", "major eleventh", "maj11 M11 Δ11", "P1 M3 P5 M7 M9 P11"},
 	{"ninth-sharp-five", "ninth sharp five", "9#5 aug9 +9 9+", "P1 M3 A5 m7 M9"},
 	{"ninth-flat-five", "ninth flat five", "9b5", "P1 M3 d5 m7 M9"},
@@ -106,7 +106,7 @@ var kinds = table([]row{
 	{"minor-seventh-flat-thirteen", "minor seventh flat thirteen", "m7b13 m7b6", "P1 m3 P5 m7 m13"},
 	{"minor-seventh-flat-five-flat-nine", "minor seventh flat five flat nine", "m7b5b9 ø7b9", "P1 m3 d5 m7 m9"},
 	{"minor-major-eleventh", "minor major eleventh", "m(maj11) mmaj11 mM11", "P1 m3 P5 M7 M9 P11"},
-	{"minor-major-thirteenth", "minor major thirteenth", "m(maj13) mmaj13 mM13", "P1 m3 P5 M7 M9 M13"},
+	{"minor-major-thirteenth", "minor major thirteenth", "m(maj13) mmaj13 mM13", "P1 m3 P5 M7 M9 P11 M13"},
 	{"minor-major-seventh-flat-six", "minor major seventh flat six", "m(maj7)b6 mMaj7b6 mb6M7", "P1 m3 P5 m6 M7"},
 	{"minor-major-ninth-flat-six", "minor major ninth flat six", "m(maj9)b6 mMaj9b6", "P1 m3 P5 m6 M7 M9"},
 	{"minor-flat-six-flat-nine", "minor flat six flat nine", "mb6b9", "P1 m3 P5 m6 m9"},
@@ -144,7 +144,20 @@ var kinds = table([]row{
 	{"thirteenth-flat-nine-sharp-eleven", "thirteenth flat nine sharp eleven", "13b9#11", "P1 M3 P5 m7 m9 A11 M13"},
 	{"thirteenth-sharp-nine-sharp-eleven", "thirteenth sharp nine sharp eleven", "13#9#11", "P1 M3 P5 m7 A9 A11 M13"},
 	{"eleventh-flat-nine", "eleventh flat nine", "11b9", "P1 M3 P5 m7 m9 P11"},
-	{"quartal", "stack of fourths", "quartal 4", "P1 P4 m7 m10"},
+	{"quartal", "stack of fourths", "quartal", "P1 P4 m7 m10"},
+	{"seventh-flat-five-sharp-five", "seventh flat five sharp five", "7b5#5 7(b5,#5)", "P1 M3 d5 A5 m7"},
+	{"seventh-suspended-fourth-added-thirteenth", "seventh suspended fourth added thirteenth", "7sus4add13 7sus4(13)", "P1 P4 P5 m7 M13"},
+	{"seventh-sharp-eleven-added-thirteenth", "seventh sharp eleven added thirteenth", "7#11add13 7(#11,13)", "P1 M3 P5 m7 A11 M13"},
+	{"half-diminished-added-eleventh", "minor seventh flat five added eleventh", "m7b5add11 ø7(11)", "P1 m3 d5 m7 P11"},
+	{"half-diminished-flat-thirteen", "minor seventh flat five flat thirteen", "m7b5b13 ø7(b13)", "P1 m3 d5 m7 m13"},
+	{"minor-sixth-major-seventh", "minor sixth with major seventh", "m6(maj7)", "P1 m3 P5 M6 M7"},
+	{"sixth-added-eleventh", "sixth added eleventh", "6add11 6add4", "P1 M3 P5 M6 P11"},
+	{"minor-sixth-added-eleventh", "minor sixth added eleventh", "m6add11 m6add4", "P1 m3 P5 M6 P11"},
+	{"minor-ninth-added-thirteenth", "minor ninth added thirteenth", "m9add13 m9(13)", "P1 m3 P5 m7 M9 M13"},
+	{"minor-added-ninth-and-fourth", "minor added ninth and fourth", "madd9add4 m(add9,11)", "P1 m3 P4 P5 M9"},
+	{"thirteenth-added-eleventh", "thirteenth added eleventh", "13add11 13(11)", "P1 M3 P5 m7 M9 P11 M13"},
+	{"major-seventh-sharp-eleven-added-thirteenth", "major seventh sharp eleven added thirteenth", "maj7#11add13 maj7(#11,13)", "P1 M3 P5 M7 A11 M13"},
+	{"added-ninth-and-sharp-eleventh", "added ninth and sharp eleventh", "add9add#11 add9(#11)", "P1 M3 P5 M9 A11"},
 	{"Tristan", "Tristan chord", "Tristan", "P1 A4 A6 A9"},
 })
 

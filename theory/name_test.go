@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"sparetone/theory"
+	"sparetone/theory/read"
 )
 
 // pitches reads pitches, or notes that ascend from octave 4.
@@ -30,7 +31,7 @@ func pitches(t testing.TB, s string) []theory.Pitch {
 
 func key(t testing.TB, s string) *theory.Key {
 	t.Helper()
-	k, err := theory.ParseKey(s)
+	k, err := read.Key(s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,7 +40,7 @@ func key(t testing.TB, s string) *theory.Key {
 
 func parse(t testing.TB, s string) *theory.Chord {
 	t.Helper()
-	c, err := theory.ParseChord(s)
+	c, err := read.Chord(s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -218,4 +219,28 @@ func BenchmarkName(b *testing.B) {
 			}
 		})
 	}
+}
+
+// anyNote draws a note with up to two accidentals.
+func anyNote(t *rapid.T, label string) theory.Note {
+	return theory.Note{
+		Letter: theory.Letter(rapid.IntRange(0, 6).Draw(t, label+" letter")),
+		Alter:  int8(rapid.IntRange(-2, 2).Draw(t, label+" alteration")),
+	}
+}
+
+// anyChord draws a chord of any kind, with any tones left out that its kind allows.
+func anyChord(t *rapid.T) theory.Chord {
+	c := theory.NewChord(anyNote(t, "root"), rapid.SampledFrom(theory.Kinds()).Draw(t, "kind"))
+	if rapid.Bool().Draw(t, "slash") {
+		c.Bass = anyNote(t, "bass")
+	}
+	for n, tone := range c.Kind.Formula {
+		for _, may := range c.Kind.Omit {
+			if may == tone && rapid.Bool().Draw(t, "without "+tone.String()) {
+				c.Without |= 1 << n
+			}
+		}
+	}
+	return c
 }

@@ -2,6 +2,7 @@ package theory
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -62,80 +63,76 @@ func (n Note) To(m Note) Interval {
 	return Interval{number, size}
 }
 
-// String writes the note as it is printed: C, F♯, B♭, C♯♯, D♭♭.
+// String writes the note as it is printed: C, F♯, B♭, Cx, D♭♭. A double sharp is an x, which every font has.
 func (n Note) String() string { return n.Letter.String() + accidental(n.Alter, "♯", "♭") }
 
-// ASCII writes the note as it is typed: C, F#, Bb.
+// ASCII writes the note as it is typed: C, F#, Bb, Cx, Dbb.
 func (n Note) ASCII() string { return n.Letter.String() + accidental(n.Alter, "#", "b") }
+
+// doubleSharp is how two sharps are written, printed and typed.
+const doubleSharp = "x"
 
 func accidental(alter int8, sharp, flat string) string {
 	if alter < 0 {
 		return strings.Repeat(flat, int(-alter))
 	}
-	return strings.Repeat(sharp, int(alter))
+	return strings.Repeat(sharp, int(alter%2)) + strings.Repeat(doubleSharp, int(alter/2))
 }
 
-// ParseNote reads a note: a letter of either case and any number (up to three) of accidentals,
-// written #, b, ♯, ♭, x, 𝄪 or 𝄫. The error says what was read and what would be right.
+// ParseNote reads a note as String or ASCII writes it, for tables: a capital letter and at most three sharps or
+// flats. What people type is read by package read.
 func ParseNote(s string) (Note, error) {
 	n, rest, err := cutNote(s)
-	if err != nil {
-		return Note{}, err
+	if err == nil && rest != "" {
+		err = fmt.Errorf("%q is not a note: a note is a letter from A to G with # or b, such as F# or Bb", Clip(s))
 	}
-	if rest != "" {
-		return Note{}, fmt.Errorf("%q is not a note: a note is a letter from A to G with # or b, such as F# or Bb", clip(s))
-	}
-	return n, nil
+	return n, err
 }
 
 // cutNote reads the note that s starts with and returns what follows it.
 func cutNote(s string) (n Note, rest string, err error) {
-	i := -1
+	l := -1
 	if s != "" {
-		i = strings.IndexByte("CDEFGABcdefgab", s[0])
+		l = strings.IndexByte("CDEFGAB", s[0])
 	}
-	if i < 0 {
-		return Note{}, s, fmt.Errorf("%q does not start with a note: a note is a letter from A to G with # or b, such as F# or Bb", clip(s))
+	if l < 0 {
+		return Note{}, s, fmt.Errorf("%q does not start with a note: a note is a letter from A to G with # or b, such as F# or Bb", Clip(s))
 	}
-	n.Letter = Letter(i % 7)
-	rest = s[1:]
-	for {
-		step, size := accidentalAt(rest)
-		alter := int(n.Alter) + step
-		if size == 0 || int(n.Alter)*step < 0 || alter < -3 || alter > 3 {
-			break
-		}
-		n.Alter = int8(alter)
-		rest = rest[size:]
-	}
+	n.Letter = Letter(l)
+	n.Alter, rest = CutAccidentals(s[1:])
 	return n, rest, nil
 }
 
-// accidentals lists every sign an alteration is written with, and its semitones.
-var accidentals = []struct {
+// mostAltered is how many semitones a note is altered at most where one is read.
+const mostAltered = 3
+
+// accidentalSign is a sign of alteration, and its semitones.
+type accidentalSign struct {
 	sign string
-	step int
-}{
-	{"#", 1}, {"♯", 1}, {"𝄪", 2}, {"x", 2},
+	step int8
+}
+
+// accidentals lists every sign that an alteration is written with.
+var accidentals = []accidentalSign{
+	{"#", 1}, {"♯", 1}, {"x", 2}, {"𝄪", 2},
 	{"b", -1}, {"♭", -1}, {"𝄫", -2}, {"♮", 0},
 }
 
-func accidentalAt(s string) (step, size int) {
-	for _, a := range accidentals {
-		if strings.HasPrefix(s, a.sign) {
-			return a.step, len(a.sign)
+// CutAccidentals reads the signs that s starts with, as many as make an alteration of at most three semitones one
+// way, and returns what follows them.
+func CutAccidentals(s string) (alter int8, rest string) {
+	for {
+		n := slices.IndexFunc(accidentals, func(a accidentalSign) bool { return strings.HasPrefix(s, a.sign) })
+		if n < 0 {
+			return alter, s
 		}
+		a := accidentals[n]
+		sum := alter + a.step
+		if alter*a.step < 0 || sum < -mostAltered || sum > mostAltered {
+			return alter, s
+		}
+		alter, s = sum, s[len(a.sign):]
 	}
-	return 0, 0
-}
-
-// clip shortens what a person typed so that an error stays one line.
-func clip(s string) string {
-	r := []rune(s)
-	if len(r) > 24 {
-		return string(r[:23]) + "…"
-	}
-	return s
 }
 
 func mod(a, n int) int { return ((a % n) + n) % n }

@@ -50,7 +50,7 @@ func Spell(midi int, n Note) (Pitch, bool) {
 // String writes the pitch as it is printed: E4, B♭3.
 func (p Pitch) String() string { return p.Note.String() + strconv.Itoa(p.Octave) }
 
-// ParsePitch reads a pitch such as G4, Bb3 or F#-1.
+// ParsePitch reads a pitch as String or ASCII writes it, for tables: G4, Bb3, F#-1.
 func ParsePitch(s string) (Pitch, error) {
 	n, rest, err := cutNote(s)
 	if err != nil {
@@ -58,7 +58,7 @@ func ParsePitch(s string) (Pitch, error) {
 	}
 	o, err := strconv.Atoi(rest)
 	if err != nil || o < -1 || o > 9 {
-		return Pitch{}, fmt.Errorf("%q is not a pitch: a pitch is a note and an octave from -1 to 9, such as A4", clip(s))
+		return Pitch{}, fmt.Errorf("%q is not a pitch: a pitch is a note and an octave from -1 to 9, such as A4", Clip(s))
 	}
 	return Pitch{n, o}, nil
 }

@@ -8,8 +8,8 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"github.com/google/go-cmp/cmp"
 
-	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 func voicing(t *testing.T, tuning, frets, symbol string) fret.Voicing {
@@ -22,7 +22,7 @@ func voicing(t *testing.T, tuning, frets, symbol string) fret.Voicing {
 	if err != nil {
 		t.Fatal(err)
 	}
-	c, err := theory.ParseChord(symbol)
+	c, err := read.Chord(symbol)
 	if err != nil {
 		t.Fatal(err)
 	}

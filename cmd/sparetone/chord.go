@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/theory"
+	"sparetone/theory/read"
 )
 
 // chordRow is a chord as --json prints it.
@@ -19,6 +20,7 @@ type chordRow struct {
 	Tones   []toneRow `json:"tones"`
 	Missing []string  `json:"missing"` // tones of the kind that the symbol leaves out
 	Name    string    `json:"name"`
+	Remark  string    `json:"remark,omitempty"` // what should be known of how the symbol was read, as that alt is one chord of several
 }
 
 // toneRow is a tone of a chord.
@@ -35,14 +37,19 @@ func newChord() *cobra.Command {
 		Example: "  sparetone chord Cadd9 'F#m7b5' 'C7(b9,#11)'",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return each(cmd, args, func(o *output, input string) error {
-				c, err := theory.ParseChord(input)
+				c, remark, err := read.ChordWithRemark(input)
 				if err != nil {
 					return err
 				}
 				if o.json {
-					return o.object(chordRowOf(c))
+					row := chordRowOf(c)
+					row.Remark = remark
+					return o.object(row)
 				}
 				o.printf("%s", chordText(c))
+				if remark != "" {
+					o.printf("  %s\n", remark)
+				}
 				return nil
 			})
 		},
@@ -53,7 +60,7 @@ func newChord() *cobra.Command {
 
 func chordRowOf(c theory.Chord) chordRow {
 	row := chordRow{
-		Symbol: c.Symbol(), Root: c.Root.ASCII(), Kind: c.Kind.ID, Bass: c.Bass.ASCII(), Missing: asWritten(c.Missing()),
+		Symbol: c.FullSymbol(), Root: c.Root.ASCII(), Kind: c.Kind.ID, Bass: c.Bass.ASCII(), Missing: asWritten(c.Missing()),
 		Name: c.Root.ASCII() + " " + c.Kind.Name,
 	}
 	for n, i := range c.Kind.Formula {
@@ -66,7 +73,14 @@ func chordRowOf(c theory.Chord) chordRow {
 
 // chordText writes a chord as a player reads it: its name, and under each note what it is.
 func chordText(c theory.Chord) string {
-	title := fmt.Sprintf("%s: %s %s", c, c.Root, c.Kind.Name)
+	title := fmt.Sprintf("%s: %s %s", c.FullString(), c.Root, c.Kind.Name)
+	if missing := c.Missing(); missing != nil {
+		var out []string
+		for _, i := range missing {
+			out = append(out, i.Role())
+		}
+		title += " without " + strings.Join(out, " and ")
+	}
 	if c.Bass != c.Root {
 		title += fmt.Sprintf(" over %s", c.Bass)
 	}

@@ -46,15 +46,46 @@ func TestChordCommand(t *testing.T) {
 	if ended != done || len(rows) != 2 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
-	if got, want := fmt.Sprint(rows[0]), "{F#m7b5 F# half-diminished F# [{F# P1 R} {A m3 b3} {C d5 b5} {E m7 b7}] [] F# minor seventh flat five}"; got != want {
+	if got, want := fmt.Sprint(rows[0]), "{F#m7b5 F# half-diminished F# [{F# P1 R} {A m3 b3} {C d5 b5} {E m7 b7}] [] F# minor seventh flat five }"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
-	if got, want := fmt.Sprint(rows[1]), "{C7/Bb C dominant Bb [{C P1 R} {E M3 3} {Bb m7 b7}] [P5] C seventh}"; got != want {
+	if got, want := fmt.Sprint(rows[1]), "{C7(no5)/Bb C dominant Bb [{C P1 R} {E M3 3} {Bb m7 b7}] [P5] C seventh }"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 	out, _, _ = called(t, "", "chord", "B♭maj7")
 	if want := "B♭maj7: B♭ major seventh\n  B♭   D    F    A\n  R    3    5    7\n"; out != want {
 		t.Errorf("%q, want %q", out, want)
+	}
+}
+
+// A chord is headed by what was asked: the tones left out, and that alt is one chord of several, are said.
+func TestChordIsHeadedByWhatWasAsked(t *testing.T) {
+	for symbol, want := range map[string]string{
+		"E7(no3)":      "E7(no3): E seventh without the major third\n  E    B    D\n  R    5    ♭7\n",
+		"B flat minor": "B♭m: B♭ minor\n  B♭   D♭   F\n  R    ♭3   5\n",
+		"C7alt": "C7♯5♯9: C seventh sharp five sharp nine\n  C    E    G♯   B♭   D♯\n  R    3    ♯5   ♭7   ♯9\n" +
+			"  alt: fifth and ninth are both altered, in one of several ways that the player chooses; this is the one with ♯5 and ♯9\n",
+	} {
+		if out, _, ended := called(t, "", "chord", symbol); ended != done || out != want {
+			t.Errorf("%s ended %d with %q, want %q", symbol, ended, out, want)
+		}
+	}
+	out, _, _ := called(t, "", "chord", "--json", "C7alt", "C7#5#9")
+	if rows := objects[chordRow](t, out); len(rows) != 2 || rows[0].Remark == "" || rows[1].Remark != "" {
+		t.Errorf("%s: alt is not said to be one chord of several", out)
+	}
+}
+
+// What is read in one place is read in all: the commands, the bench and the drills have one reader.
+func TestOneReader(t *testing.T) {
+	for _, args := range [][]string{
+		{"chord", "B flat minor"}, {"shapes", "B flat minor", "--limit", "1"}, {"swaps", "B flat minor"},
+		{"play", "B flat minor", "--out", filepath.Join(t.TempDir(), "b.wav")}, {"shape", "0003", "--key", "B flat minor"},
+		{"swaps", "0003", "--key", "si bémol mineur"},
+	} {
+		if out, wrong, ended := called(t, "", args...); ended != done {
+			t.Errorf("%v ended %d with %q, %q", args, ended, out, wrong)
+		}
 	}
 }
 
@@ -191,7 +222,7 @@ func TestBatches(t *testing.T) {
 
 func TestWrongCalls(t *testing.T) {
 	for _, args := range [][]string{
-		{"chord"}, {"shape", "0003", "--tuning", "lute?"}, {"shape", "0003", "--key", "H"}, {"shapes", "C", "--max-fret", "40"},
+		{"chord"}, {"shape", "0003", "--tuning", "lute?"}, {"shape", "0003", "--key", "X"}, {"shapes", "C", "--max-fret", "40"},
 		{"play", "C", "--bits", "12", "--out", filepath.Join(t.TempDir(), "c.wav")}, {"help", "foo"}, {"help", "progress", "foo"},
 		{"completion"}, {"completion", "zzz"}, {"completion", "bash", "zsh"}, {"practice", "--plain", "--drill", ""},
 		{"shapes", "C", "--limit", "-1"}, {"swaps", "C", "--capo", "15"}, {"shape", "0003", "--none"},

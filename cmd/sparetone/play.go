@@ -15,6 +15,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 func newPlay() *cobra.Command {
@@ -103,7 +104,7 @@ func hear(t *fret.Tuning, input string) (fret.Voicing, error) {
 		v, _, err := fret.Hear(t, s, theory.Context{})
 		return v, err
 	}
-	c, err := theory.ParseChord(input)
+	c, err := read.Chord(input)
 	if err != nil {
 		return fret.Voicing{}, err
 	}

@@ -9,6 +9,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 	"sparetone/tui"
 )
 
@@ -51,7 +52,7 @@ func newShapes() *cobra.Command {
 		hand := fret.DefaultHand
 		hand.MaxFret = maxFret
 		return each(cmd, args, func(o *output, input string) error {
-			c, err := theory.ParseChord(input)
+			c, err := read.Chord(input)
 			if err != nil {
 				return err
 			}

@@ -9,6 +9,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 	"sparetone/tui"
 )
 
@@ -89,7 +90,7 @@ func swapsOf(t *fret.Tuning, input string, key *theory.Key) (fret.Voicing, []fre
 		}
 		return v, swaps, nil
 	}
-	c, err := theory.ParseChord(input)
+	c, err := read.Chord(input)
 	if err != nil {
 		return fret.Voicing{}, nil, err
 	}

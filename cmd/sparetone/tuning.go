@@ -5,6 +5,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // addTuning adds the options that tuningOf reads.
@@ -39,7 +40,7 @@ func keyOf(cmd *cobra.Command) (*theory.Key, error) {
 	if name == "" {
 		return nil, nil
 	}
-	k, err := theory.ParseKey(name)
+	k, err := read.Key(name)
 	if err != nil {
 		return nil, callWrong("--key: %w", err)
 	}

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"sparetone/theory"
 )
 
 // Muted is the fret of a string that is not played.
@@ -56,7 +58,7 @@ func ParseShape(s string) (Shape, error) {
 		return nil, fmt.Errorf("no frets: write one for each string, such as 0003, x32010 or 10,12,12,10")
 	}
 	if len(words) > maxStrings {
-		return nil, fmt.Errorf("%q has %d frets: no tuning has more than %d strings", clip(s), len(words), maxStrings)
+		return nil, fmt.Errorf("%q has %d frets: no tuning has more than %d strings", theory.Clip(s), len(words), maxStrings)
 	}
 	shape := make(Shape, len(words))
 	for i, w := range words {
@@ -66,7 +68,7 @@ func ParseShape(s string) (Shape, error) {
 		}
 		f, err := strconv.ParseUint(w, 10, 8)
 		if err != nil || f > maxTypedFret {
-			return nil, fmt.Errorf("%q: %q is not a fret: a fret is a number from 0 to %d, or x for a muted string", clip(s), clip(w), maxTypedFret)
+			return nil, fmt.Errorf("%q: %q is not a fret: a fret is a number from 0 to %d, or x for a muted string", theory.Clip(s), theory.Clip(w), maxTypedFret)
 		}
 		shape[i] = int(f)
 	}

@@ -6,6 +6,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // The shapes below are facts of the trade on re-entrant g C E A: common practice, no source.
@@ -30,7 +31,7 @@ func shape(t testing.TB, s string) fret.Shape {
 
 func chord(t testing.TB, s string) theory.Chord {
 	t.Helper()
-	c, err := theory.ParseChord(s)
+	c, err := read.Chord(s)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -170,11 +171,11 @@ func TestWrongTunings(t *testing.T) {
 	const right = "; write a name such as ukulele, or strings such as gCEA or G4 C4 E4 A4"
 	for typed, want := range map[string]string{
 		"":             `tuning "": no strings` + right,
-		"lute?":        `tuning "lute?": "l" does not start with a note: a note is a letter from A to G with # or b, such as F# or Bb` + right,
+		"lute?":        `tuning "lute?": "l" is not a note: a note is a letter from A to G with # or b, such as F# or Bb` + right,
 		"G4 C E A":     `tuning "G4 C E A": write the octave of every string or of none` + right,
 		"C0 C4":        `tuning "C0 C4": C0 is no string: strings go from A0 to C8` + right,
 		"EEAADDGGBBEE": `tuning "EEAADDGGBBEE": more than 8 strings` + right,
-		"gCE\xffA\x1b": `tuning "gCE\xffA\x1b": "\xff" does not start with a note: a note is a letter from A to G with # or b, such as F# or Bb` + right,
+		"gCE\xffA\x1b": `tuning "gCEA": "" is not a note: a note is a letter from A to G with # or b, such as F# or Bb` + right,
 	} {
 		if _, err := fret.ParseTuning(typed); err == nil || err.Error() != want {
 			t.Errorf("%q: %v, want %s", typed, err, want)
@@ -241,7 +242,7 @@ func TestSuspending(t *testing.T) {
 }
 
 func TestSwapsInAKey(t *testing.T) {
-	key, err := theory.ParseKey("C")
+	key, err := read.Key("C")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -31,7 +31,7 @@ func ParseTuning(s string) (*Tuning, error) {
 	}
 	pitches, err := parseStrings(strs)
 	if err != nil {
-		return nil, fmt.Errorf("tuning %q: %w; write a name such as ukulele, or strings such as gCEA or G4 C4 E4 A4", clip(s), err)
+		return nil, fmt.Errorf("tuning %q: %w; write a name such as ukulele, or strings such as gCEA or G4 C4 E4 A4", theory.Clip(s), err)
 	}
 	for _, t := range tunings {
 		if slices.Equal(t.Strings, pitches) {
@@ -83,12 +83,12 @@ func parseStrings(s string) ([]theory.Pitch, error) {
 			return nil, fmt.Errorf("more than %d strings", maxStrings)
 		}
 		n := 1 // a letter, its accidentals, its octave
-		for n < len(s) && (s[n] == '#' || s[n] == 'b') {
+		for n < len(s) && strings.IndexByte("#bx", s[n]) >= 0 {
 			n++
 		}
-		note, err := theory.ParseNote(s[:n])
+		note, err := theory.ParseNote(strings.ToUpper(s[:1]) + s[1:n])
 		if err != nil {
-			return nil, err
+			return nil, fmt.Errorf("%q is not a note: a note is a letter from A to G with # or b, such as F# or Bb", theory.Clip(s[:n]))
 		}
 		p := theory.Pitch{Note: note, Octave: 4}
 		if n < len(s) && s[n] >= '0' && s[n] <= '9' {
@@ -128,12 +128,4 @@ func ascend(pitches []theory.Pitch, lower []bool) {
 		}
 		next = i
 	}
-}
-
-// clip shortens what a person typed so that an error stays one line.
-func clip(s string) string {
-	if r := []rune(s); len(r) > 24 {
-		return string(r[:23]) + "…"
-	}
-	return s
 }

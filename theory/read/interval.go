@@ -1,6 +1,7 @@
-package drills
+package read
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -8,34 +9,6 @@ import (
 
 	"sparetone/theory"
 )
-
-// numberNames are the words for a number from 1 to 15, the first of them as names are written with.
-var numberNames = []string{
-	"unison one first", "second two", "third three", "fourth four", "fifth five", "sixth six", "seventh seven",
-	"octave eighth eight 8ve", "ninth nine", "tenth ten", "eleventh eleven", "twelfth twelve", "thirteenth thirteen",
-	"fourteenth fourteen", "fifteenth fifteen",
-}
-
-// readNumber understands a number from 1 to 15 in figures or words: 3, 3rd, third, three.
-func readNumber(word string) (int, bool) {
-	for i, names := range numberNames {
-		if slices.Contains(strings.Fields(names), word) {
-			return i + 1, true
-		}
-	}
-	figures := strings.TrimRightFunc(word, unicode.IsLetter)
-	if ending := word[len(figures):]; !slices.Contains([]string{"", "st", "nd", "rd", "th"}, ending) {
-		return 0, false
-	}
-	n, ok := wholeNumber(figures)
-	return n, ok && n >= 1 && n <= len(numberNames)
-}
-
-// wholeNumber reads a whole number that is written in figures alone: +4 is an augmented fourth, and no number.
-func wholeNumber(text string) (int, bool) {
-	n, err := strconv.Atoi(text)
-	return n, err == nil && strings.Trim(text, "0123456789") == "" && (text == "0" || text[0] != '0') // 0003 is a shape
-}
 
 // size is what stands before the number of an interval: its quality, or how far it is altered.
 type size struct {
@@ -58,6 +31,12 @@ var sizes = []struct {
 	{[]string{"double flat", "bb"}, size{altered: -2}},
 	{[]string{"double sharp", "##"}, size{altered: 2}},
 	{[]string{"natural", "♮"}, size{}},
+}
+
+// IsSize reports whether a text is the size of an interval alone: minor, flat, m.
+func IsSize(text string) bool {
+	_, ok := readSize(text)
+	return ok
 }
 
 // readSize understands the size of an interval; none is the plain one.
@@ -83,6 +62,9 @@ func readDistance(text string) (number int, s size, ok bool) {
 		return 0, size{}, false
 	}
 	text = plainInterval.Replace(text)
+	if len(text) > 1 && text[0] == 'x' && unicode.IsDigit(rune(text[1])) { // an x alone is a string that is not played
+		text = "##" + text[1:]
+	}
 	if i := strings.IndexFunc(text, unicode.IsDigit); i > 0 {
 		text = text[:i] + " " + text[i:]
 	}
@@ -95,7 +77,7 @@ func readDistance(text string) (number int, s size, ok bool) {
 		return 0, size{}, false
 	}
 	last := len(words) - 1
-	number, known := readNumber(strings.ToLower(words[last]))
+	number, known := Number(strings.ToLower(words[last]))
 	s, sized := readSize(strings.Join(words[:last], " "))
 	return number, s, known && sized
 }
@@ -106,8 +88,9 @@ func (s size) of(number int) (theory.Interval, bool) {
 		i, err := theory.ParseInterval(s.quality + strconv.Itoa(number))
 		return i, err == nil
 	}
-	plain := theory.Interval{Number: number}
-	return theory.Interval{Number: number, Semitones: s.altered - plain.Alteration()}, true
+	i := theory.Plain(number)
+	i.Semitones += s.altered
+	return i, true
 }
 
 // namedAlone are the intervals that have a name without a number.
@@ -118,25 +101,45 @@ var namedAlone = map[string]theory.Interval{
 	"tone": theory.MajorSecond, "whole step": theory.MajorSecond, "whole tone": theory.MajorSecond,
 }
 
-// intervalNamed understands an interval by its name. A second or a third is minor or major and has to say so; a
-// number alone is that of a choice.
+// Interval reads an interval by its name: m3, minor third, min 3rd, b3, tritone. A second or a third is minor or major
+// and has to say so; a number alone is none.
+func Interval(text string) (theory.Interval, error) {
+	i, ok := intervalNamed(text)
+	if !ok {
+		return theory.Interval{}, fmt.Errorf("%q is not an interval: write one such as m3, b3, minor third or fifth", theory.Clip(text))
+	}
+	return i, nil
+}
+
 func intervalNamed(text string) (theory.Interval, bool) {
-	if i, ok := namedAlone[words(text)]; ok {
+	if i, ok := namedAlone[Words(text)]; ok {
 		return i, true
 	}
 	number, s, ok := readDistance(text)
-	if _, bare := wholeNumber(strings.TrimSpace(text)); !ok || bare {
+	if _, bare := WholeNumber(strings.TrimSpace(text)); !ok || bare {
 		return theory.Interval{}, false
 	}
 	i, ok := s.of(number)
 	doubtful := s == (size{}) && !strings.HasPrefix(i.String(), "P")
-	return i, ok && !doubtful && plainlyNamed(i)
+	return i, ok && !doubtful && PlainlyNamed(i)
 }
 
-// toneNamed understands a tone of a chord: R or 1, 3, b3, #5, bb7, 9, an interval such as m3 or M7, or a name in
-// words.
-func toneNamed(text string) (theory.Interval, bool) {
-	if w := words(text); w == "r" || w == "root" {
+// PlainlyNamed reports whether an interval is at most once diminished or augmented.
+func PlainlyNamed(i theory.Interval) bool {
+	return len(strings.TrimRight(i.String(), "0123456789")) == 1
+}
+
+// Degree reads a tone of a chord: R or 1, 3, b3, #5, bb7, 9, an interval such as m3 or M7, or a name in words.
+func Degree(text string) (theory.Interval, error) {
+	i, ok := degreeNamed(text)
+	if !ok {
+		return theory.Interval{}, fmt.Errorf("%q is not a tone of a chord: write one such as R, b3, 5 or minor third", theory.Clip(text))
+	}
+	return i, nil
+}
+
+func degreeNamed(text string) (theory.Interval, bool) {
+	if w := Words(text); w == "r" || w == "root" {
 		return theory.Unison, true
 	}
 	number, s, ok := readDistance(text)
@@ -144,21 +147,4 @@ func toneNamed(text string) (theory.Interval, bool) {
 		return theory.Interval{}, false
 	}
 	return s.of(number)
-}
-
-// inFull writes out what people shorten in the name of an interval or of a chord: min 3rd becomes minor third, sus 4
-// suspended fourth.
-func inFull(w string) string {
-	long := map[string]string{
-		"maj": "major", "min": "minor", "dim": "diminished", "aug": "augmented", "sus": "suspended", "add": "added", "dom": "dominant",
-	}
-	fields := strings.Fields(w)
-	for n, f := range fields {
-		if number, ok := readNumber(f); ok && number > 1 {
-			fields[n], _, _ = strings.Cut(numberNames[number-1], " ")
-		} else if full, ok := long[f]; ok {
-			fields[n] = full
-		}
-	}
-	return strings.Join(fields, " ")
 }

@@ -1,6 +1,10 @@
-package drills
+package read_test
 
-import "testing"
+import (
+	"testing"
+
+	"sparetone/theory/read"
+)
 
 func TestNotesInManyLanguages(t *testing.T) {
 	for _, row := range []struct{ typed, want string }{
@@ -35,12 +39,12 @@ func TestNotesInManyLanguages(t *testing.T) {
 		{"C – E – G", "C E G"},
 		{"C, E and G.", "C E G"},
 	} {
-		got, err := readNotes(row.typed)
+		got, err := read.Notes(row.typed)
 		if err != nil {
 			t.Errorf("%q: %v", row.typed, err)
 			continue
 		}
-		want := notes(row.want)
+		want := typed(t, row.want)
 		if len(got) != len(want) {
 			t.Errorf("%q: %v, want %v", row.typed, got, want)
 			continue
@@ -52,7 +56,7 @@ func TestNotesInManyLanguages(t *testing.T) {
 		}
 	}
 	for _, typed := range []string{"", "X", "C Q", "flat", "Cs", "sharp C", "C E G 7", "Cflatsharp", "B D Fis", "Es g b", "ceg", "CEGX"} {
-		if got, err := readNotes(typed); err == nil {
+		if got, err := read.Notes(typed); err == nil {
 			t.Errorf("%q: read as %v", typed, got)
 		}
 	}

@@ -1,0 +1,28 @@
+package read
+
+import "strings"
+
+// plainSign writes each sign of a symbol as the grammar has it: one character for one, so that places stay the same.
+var plainSign = func() map[rune]rune {
+	m := map[rune]rune{}
+	for plain, signs := range map[rune]string{
+		'#': "♯", 'b': "♭", 'x': "𝄪", '-': "−–‐‑‒—⁻", '+': "⁺＋", '/': "⁄∕／", '(': "⁽（[{", ')': "⁾）]}", ' ': "\t\u00a0\u2009\u202f",
+		'Δ': "∆△▵▲", '°': "º˚∘○⁰", 'ø': "Ø∅⌀φϕΦ", ',': "、，;",
+		'1': "¹₁", '2': "²₂", '3': "³₃", '4': "⁴₄", '5': "⁵₅", '6': "⁶₆", '7': "⁷₇", '8': "⁸₈", '9': "⁹₉",
+	} {
+		for _, s := range signs {
+			m[s] = plain
+		}
+	}
+	return m
+}()
+
+// plainSigns writes the signs of a symbol as they are typed: ♯ as #, ⁷ as 7, square brackets as round ones.
+func plainSigns(s string) string {
+	return strings.Map(func(r rune) rune {
+		if plain, ok := plainSign[r]; ok {
+			return plain
+		}
+		return r
+	}, s)
+}

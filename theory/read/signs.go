@@ -1,0 +1,71 @@
+package read
+
+import "strings"
+
+// sign is a word of the grammar of suffixes.
+type sign int
+
+const (
+	major    sign = iota // the word; a major seventh if a number follows
+	delta                // the triangle: a major seventh whether or not a number follows
+	minor                //
+	dim                  //
+	halfDim              //
+	aug                  //
+	dominant             // says nothing that the number does not
+	sus                  //
+	add                  //
+	no                   //
+	sharp                //
+	flat                 //
+	natural              // before a number: the plain tone
+	alt                  // fifth and ninth of a seventh chord are altered
+	minus                // minor, or a flat before a number
+	plus                 // augmented, or a sharp before a number
+)
+
+// signWords are the ways in which people write each sign in letters, in any case, the longer before those they start
+// with. A full stop may follow.
+var signWords = []struct {
+	written string
+	sign    sign
+}{
+	{"dominant", dominant}, {"dom", dominant}, {"diminished", dim}, {"dim", dim}, {"half-dim", halfDim}, {"half dim", halfDim},
+	{"halfdim", halfDim}, {"augmented", aug}, {"aug", aug}, {"suspended", sus}, {"sus", sus}, {"added", add}, {"add", add},
+	{"altered", alt}, {"alt", alt}, {"omitted", no}, {"omit", no}, {"without", no}, {"no", no},
+	{"major", major}, {"minor", minor}, {"maj", major}, {"min", minor}, {"ma", major}, {"mi", minor},
+}
+
+// signMarks are the single signs. The case of M and m tells major from minor.
+var signMarks = []struct {
+	written string
+	sign    sign
+}{
+	{"M", major}, {"j", major}, {"J", major}, {"m", minor}, {"Δ", delta}, {"^", delta}, {"°", dim}, {"o", dim}, {"ø", halfDim}, {"h", halfDim},
+	{"#", sharp}, {"b", flat}, {"♮", natural}, {"-", minus}, {"+", plus},
+}
+
+// cutSign cuts the next sign off.
+func (r *reading) cutSign() (sign, bool) {
+	for _, s := range signWords {
+		if len(r.rest) < len(s.written) || !strings.EqualFold(r.rest[:len(s.written)], s.written) {
+			continue
+		}
+		if s.written == "ma" && hasFold(r.rest[1:], "add") { // the m of madd9 is not the ma of ma7
+			break
+		}
+		r.rest = strings.TrimPrefix(r.rest[len(s.written):], ".")
+		return s.sign, true
+	}
+	for _, s := range signMarks {
+		if rest, ok := strings.CutPrefix(r.rest, s.written); ok {
+			r.rest = rest
+			return s.sign, true
+		}
+	}
+	return 0, false
+}
+
+func hasFold(s, prefix string) bool {
+	return len(s) >= len(prefix) && strings.EqualFold(s[:len(prefix)], prefix)
+}

@@ -1,0 +1,45 @@
+package read
+
+import "strings"
+
+// betweenWords writes signs as they are typed, and spaces for what stands between words.
+var betweenWords = strings.NewReplacer("-", " ", "‐", " ", "–", " ", ",", " ", ".", " ", "!", " ", "♭", "b", "♯", "#")
+
+// articles do not count in a name.
+var articles = []string{"a", "an", "the"}
+
+// Words brings a name to the form in which names are compared: lower case, single spaces, no hyphens, and no article.
+func Words(s string) string {
+	s = betweenWords.Replace(strings.ToLower(s))
+	s = strings.Join(strings.Fields(s), " ")
+	for _, article := range articles {
+		s = strings.TrimPrefix(s, article+" ")
+	}
+	return s
+}
+
+// inFull are the words that people shorten in the names of intervals and chords.
+var inFull = map[string]string{
+	"maj": "major", "min": "minor", "dim": "diminished", "aug": "augmented", "sus": "suspended", "add": "added", "dom": "dominant",
+}
+
+// InFull writes out what people shorten in the name of an interval or of a chord: min 3rd becomes minor third, sus 4
+// suspended fourth.
+func InFull(s string) string {
+	fields := strings.Fields(s)
+	for n, f := range fields {
+		if number, ok := Number(f); ok && number > 1 {
+			fields[n] = ordinal(number)
+		} else if full, ok := inFull[f]; ok {
+			fields[n] = full
+		}
+	}
+	return strings.Join(fields, " ")
+}
+
+// unaccented takes the accents off vowels, and one kind of hyphen for all.
+var unaccented = strings.NewReplacer("é", "e", "è", "e", "á", "a", "à", "a", "ó", "o", "ò", "o", "í", "i", "ì", "i",
+	"É", "E", "\u0301", "", "\u0300", "", "‐", "-", "‑", "-", "–", "-", "—", "-")
+
+// plainWord writes a word in lower case and without accents.
+func plainWord(s string) string { return unaccented.Replace(strings.ToLower(s)) }
