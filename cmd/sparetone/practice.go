@@ -156,7 +156,7 @@ func courseOf(ctx context.Context, lesson string) (drills.Course, error) {
 		return nil, fault(err)
 	}
 	defer f.Close()
-	c, err := drills.ReadCourse(lesson, read(ctx, f))
+	c, err := drills.ReadCourse(lesson, patient(ctx, f))
 	if unread := (*fs.PathError)(nil); errors.As(err, &unread) {
 		return nil, fault(err)
 	}

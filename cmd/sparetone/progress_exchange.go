@@ -95,7 +95,7 @@ func importFrom(cmd *cobra.Command, file *progress.File, arg string) (progress.I
 			return progress.Imported{}, fault(err)
 		}
 		defer f.Close()
-		in = read(cmd.Context(), f)
+		in = patient(cmd.Context(), f)
 	}
 	got, err := file.Import(in, drills.Knows)
 	if err != nil {

@@ -29,8 +29,8 @@ type patientReader struct {
 	err     error      // came with the rest
 }
 
-// read returns a reader of a stream that ends with the context of a command.
-func read(ctx context.Context, from io.Reader) io.Reader {
+// patient returns a reader of a stream that ends with the context of a command.
+func patient(ctx context.Context, from io.Reader) io.Reader {
 	return &patientReader{ctx: ctx, from: from, buffer: make([]byte, longestLine)}
 }
 
@@ -115,7 +115,7 @@ func (w patientWriter) Write(p []byte) (int, error) {
 func stdout(cmd *cobra.Command) io.Writer { return write(cmd.Context(), cmd.OutOrStdout()) }
 
 // stdin returns where a command reads, which a context may end.
-func stdin(cmd *cobra.Command) io.Reader { return read(cmd.Context(), cmd.InOrStdin()) }
+func stdin(cmd *cobra.Command) io.Reader { return patient(cmd.Context(), cmd.InOrStdin()) }
 
 // still writes text of which nothing moves a cursor or a line: ends of lines stay, and of what else theory.Moves
 // nothing is left in text, and in JSON its escape. What is not UTF-8 is left out.

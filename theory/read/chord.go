@@ -222,13 +222,14 @@ func sharedDo(plain string, letter theory.Chord, s suffix, do theory.Chord, doSu
 	return letter, s, fmt.Errorf("%s could be %s or %s: write one of these", theory.Clip(strings.TrimSpace(plain)), do.Symbol(), letter.Symbol())
 }
 
-// germanB says that a B is in doubt beside a German word: there it is B flat.
+// germanB says that a B is in doubt beside a German word or over a bass with a German name: there it is B flat.
 func germanB(r rootName) error {
 	if !strings.EqualFold(r.name, "b") {
 		return nil
 	}
-	for _, w := range strings.Fields(Words(strings.ReplaceAll(r.rest, "/", " "))) {
-		if w == "dur" || w == "moll" || germanNote.MatchString(w) {
+	kind, bass, _ := strings.Cut(r.rest, "/")
+	for _, w := range strings.Fields(Words(kind) + " " + plainWord(bass)) {
+		if w == "dur" || w == "moll" || w == plainWord(strings.TrimSpace(bass)) && germanNote.MatchString(w) {
 			return fmt.Errorf("%s beside %s could be B flat or B natural: write Bb, or H", r.name, theory.Clip(w))
 		}
 	}
