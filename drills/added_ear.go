@@ -140,7 +140,7 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 	q.explain = func(g given, v *Verdict) {
 		v.Shapes = []Reveal{
 			{Caption: before.Chord.String() + ", plain", Voicing: before},
-			{Caption: after.Chord.String() + ", " + after.Chord.Kind.Name, Voicing: after, Mark: c.String},
+			{Caption: titled(after.Chord), Voicing: after, Mark: c.String},
 		}
 		v.say(moved(c.Swap, before, after))
 		if g.right() {

@@ -32,7 +32,7 @@ func (d build) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:    d.About().ID,
 		Target:   r.Target,
-		Prompt:   fmt.Sprintf("Build %s, %s.", c, c.Kind.Name),
+		Prompt:   fmt.Sprintf("Build %s.", titled(c)),
 		Form:     Frets,
 		Voice:    drawVoice(r.On, r.Rand),
 		expected: shapeChoice(known[0].shape),
@@ -70,7 +70,7 @@ func (d build) Ask(r Request) (*Question, error) {
 			return
 		}
 		verdict.Asked = []Sound{played("", model, synth.Strum, nil)}
-		verdict.Shapes = []Reveal{{Caption: c.String() + ", " + c.Kind.Name, Voicing: model}}
+		verdict.Shapes = []Reveal{{Caption: titled(c), Voicing: model}}
 		if g.right() {
 			verdict.Shapes[0].Voicing = v
 			verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
@@ -138,9 +138,9 @@ func called(t *fret.Tuning, s fret.Shape) string {
 		return ""
 	}
 	if n := slices.IndexFunc(names, func(c theory.Chord) bool { return !rootless(c) }); n >= 0 {
-		return fmt.Sprintf("%s is %s, %s.", s, names[n], names[n].Kind.Name)
+		return fmt.Sprintf("%s is %s.", s, titled(names[n]))
 	}
-	return fmt.Sprintf("%s is %s, %s, without its root.", s, names[0], names[0].Kind.Name)
+	return fmt.Sprintf("%s is %s, without its root.", s, titled(names[0]))
 }
 
 // eachString says what each string is, in the tuning's order.

@@ -68,7 +68,7 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 		return g, nil
 	}
 	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
+		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v}}
 		if !g.right() {
 			verdict.TakenFor = g.id
 			other := mustKind(g.id)

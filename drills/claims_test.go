@@ -97,11 +97,23 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 		}
 		for _, m := range moves.FindAllStringSubmatch(line, -1) {
 			from, to := notes(typed(m[1]))[0], notes(typed(m[4]))[0]
-			step := (to.Class() - from.Class() + 12) % 12
+			up := 1
 			if m[3] == "falls" {
-				step = 12 - step
+				up = -1
 			}
-			claim(line, step >= 1 && step <= 3 && slices.ContainsFunc(v.Shapes[0].Voicing.Chord.Tones(), from.Same) && slices.ContainsFunc(v.Shapes[1].Voicing.Pitches(), func(p theory.Pitch) bool { return p.Same(to) }))
+			// Every string that sounds the note moves by a step, to that pitch on one string or another.
+			sounding := 0
+			for _, s := range v.Shapes[0].Voicing.Strings {
+				if s.Fret == fret.Muted || s.Pitch.Note != from || s.Interval.Role() != m[2] {
+					continue
+				}
+				sounding++
+				claim(line, slices.ContainsFunc(v.Shapes[1].Voicing.Pitches(), func(p theory.Pitch) bool {
+					step := up * (p.MIDI() - s.Pitch.MIDI())
+					return p.Note == to && step >= 1 && step <= 2
+				}))
+			}
+			claim(line, sounding > 0)
 		}
 		for _, m := range liesAbove.FindAllStringSubmatch(line, -1) {
 			claim(line, (notes(typed(m[1]))[0].Class()-notes(typed(m[2]))[0].Class()+12)%12 == 1)

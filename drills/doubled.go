@@ -72,7 +72,7 @@ func (d doubled) Ask(r Request) (*Question, error) {
 	q.Drill, q.Target, q.Voice = d.About().ID, r.Target, drawVoice(r.On, r.Rand)
 	explain := q.explain
 	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
+		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v}}
 		verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
 		explain(g, verdict)
 	}

@@ -125,5 +125,14 @@ func an(word string) string {
 	return "a " + word
 }
 
+// titled writes a chord with the name of its kind where the symbol has it in short: Am7, minor seventh. A symbol
+// without any is a major chord.
+func titled(c theory.Chord) string {
+	if c.Kind.Symbols[0] == "" {
+		return c.String()
+	}
+	return c.String() + ", " + c.Kind.Name
+}
+
 // capital writes a sentence's first letter large.
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

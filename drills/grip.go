@@ -147,7 +147,7 @@ func (g Grip) Told() []string {
 	if len(g.Names) == 0 {
 		return []string{nameless(g.Voicing)}
 	}
-	lines := []string{fmt.Sprintf("%s, %s", g.Chord, g.Chord.Kind.Name)}
+	lines := []string{titled(g.Chord)}
 	if also := g.alsoCalled(); len(also) > 0 {
 		lines = append(lines, "Also "+strings.Join(also, ", ")+".")
 	}

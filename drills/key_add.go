@@ -256,7 +256,7 @@ func (keyAdd) show(on *Instrument, c theory.Chord, added theory.Note, verdict *V
 	if !ok {
 		return
 	}
-	verdict.Shapes = append(verdict.Shapes, Reveal{Caption: with.Chord.String() + ", " + kind.Name, Voicing: with})
+	verdict.Shapes = append(verdict.Shapes, Reveal{Caption: titled(with.Chord), Voicing: with})
 	for _, s := range with.Strings {
 		if s.Fret != fret.Muted && s.Pitch.Note.Same(added) {
 			verdict.Shapes[1].Mark = s.Number

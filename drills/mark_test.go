@@ -59,46 +59,6 @@ func TestTypingCountsStrings(t *testing.T) {
 	}
 }
 
-// What is said to rise or fall does so on the strings that are shown.
-func TestResolvingAsShown(t *testing.T) {
-	told := 0
-	for _, name := range []string{"ukulele", "guitar"} {
-		someQuestions(t, resolve{}, instrument(t, name), 40, func(q *Question) {
-			v := q.Solution()
-			if len(v.Shapes) < 2 {
-				return
-			}
-			from, to := v.Shapes[0].Voicing, v.Shapes[1].Voicing
-			for i, s := range from.Strings {
-				next := to.Strings[i]
-				if s.Fret == fret.Muted || next.Fret == fret.Muted {
-					continue
-				}
-				up, way := next.Pitch.MIDI()-s.Pitch.MIDI(), "falls"
-				if up > 0 {
-					way = "rises"
-				}
-				if up == 0 || up > 2 || up < -2 || !foreignTo(to.Chord, s.Pitch.Note) {
-					continue
-				}
-				alike := !slices.ContainsFunc(from.Strings, func(o fret.StringTone) bool {
-					n := to.Strings[len(to.Strings)-o.Number]
-					return o.Fret != fret.Muted && o.Interval == s.Interval && (n.Fret == fret.Muted || n.Pitch.Class() != next.Pitch.Class() || (n.Pitch.MIDI()-o.Pitch.MIDI())*up < 0)
-				})
-				if alike {
-					told++
-					if want := s.Interval.Role() + ", " + way + " to " + next.Pitch.Note.String(); !strings.Contains(v.Lines[0], want) {
-						t.Errorf("%s: %s to %s: %q lacks %q", name, from.Shape, to.Shape, v.Lines[0], want)
-					}
-				}
-			}
-		})
-	}
-	if told < 100 {
-		t.Errorf("told of %d strings", told)
-	}
-}
-
 // A note that clashes is shown beside the note that it clashes with.
 func TestClashesSound(t *testing.T) {
 	shown := 0

@@ -16,6 +16,8 @@ type neck struct {
 	lock   sync.Mutex
 	shapes map[theory.Chord][]held
 	swaps  map[theory.Chord][]change // by the plain chord
+	leads  map[theory.Chord][]resolved
+	goals  map[theory.Chord][]fret.Voicing // every shape of a triad that a hand can hold
 }
 
 // held is a shape of a chord that a hand can hold.
@@ -102,7 +104,17 @@ func (i *Instrument) shapes(c theory.Chord) []held {
 	if out, known := i.neck.shapes[c]; known {
 		return out
 	}
-	wish := fret.Wish{Most: easiestShapes, Effort: mostEffort, Needs: c.Kind.Formula}
+	out := i.easiest(c, easiestShapes)
+	if i.neck.shapes == nil {
+		i.neck.shapes = map[theory.Chord][]held{}
+	}
+	i.neck.shapes[c] = out
+	return out
+}
+
+// easiest finds so many shapes of a chord that questions may be made from; 0 is all of them.
+func (i *Instrument) easiest(c theory.Chord, most int) []held {
+	wish := fret.Wish{Most: most, Effort: mostEffort, Needs: c.Kind.Formula}
 	if len(wish.Needs) >= 5 {
 		wish.Needs = slices.DeleteFunc(slices.Clone(wish.Needs), func(i theory.Interval) bool { return i == theory.PerfectFifth })
 	}
@@ -110,10 +122,6 @@ func (i *Instrument) shapes(c theory.Chord) []held {
 	for _, f := range fret.Easiest(i.Tuning, c, i.Hand, wish) {
 		out = append(out, held{c, f.Shape, f.Effort})
 	}
-	if i.neck.shapes == nil {
-		i.neck.shapes = map[theory.Chord][]held{}
-	}
-	i.neck.shapes[c] = out
 	return out
 }
 

@@ -119,7 +119,7 @@ func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 		v := w.chords[place]
 		verdict.Shapes = []Reveal{
 			{Caption: plain.chords[place].Chord.String() + ", plain", Voicing: plain.chords[place]},
-			{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v},
+			{Caption: titled(v.Chord), Voicing: v},
 		}
 		added := v.Chord.Kind.Formula[len(v.Chord.Kind.Formula)-1]
 		verdict.say(fmt.Sprintf("Chord %d, %s, had %s as well, %s: it was %s.", place+1, chords[place], v.Chord.Root.Up(added), added.Role(), v.Chord))

@@ -16,70 +16,80 @@ func (resolve) About() About {
 	return About{ID: "resolve", Title: "Hear what a chord wants to become", Ears: true}
 }
 
-// tension is a kind of chord that wants to move on, and how far above its root lies that of the triad it becomes.
+// tension is a kind of chord that wants to move on, and what it is set against.
 type tension struct {
-	id string
-	up theory.Interval
+	id      string
+	against string // the kind of chord that goes the other way that is offered: a way that this one does not really go
+	also    []way  // other ways that it really goes, if less strongly
+	says    string // of the first of them, with the triad that it leads to as %[1]s
 }
 
-// tensions are the chords that want to move on, and how far above their root lies the root of the triad that
-// they become: a suspended chord its own, a dominant the fifth below, a leading chord the semitone above
-// (common practice, no source). Each way is taken by as many of them.
-var tensions = []tension{
-	{"suspended-fourth", theory.Unison},
-	{"dominant", theory.PerfectFourth},
-	{"diminished", theory.MinorSecond},
-	{"suspended-second", theory.Unison},
-	{"dominant-ninth", theory.PerfectFourth},
-	{"diminished-seventh", theory.MinorSecond},
+// way is a way to go: how far above a chord's root the root of a triad lies, and of which kind that is.
+type way struct {
+	up   theory.Interval
+	kind string
 }
+
+// tensions are the chords that want to move on (theory.ResolutionOf says where). Each is set against one other, and that
+// against it: so both ways are right equally often wherever they are offered. What else they really do is common
+// practice, no source: a dominant is followed by the major triad a semitone higher or the minor one a whole tone higher,
+// a diminished seventh goes to a triad on any of its tones or a semitone above any, a diminished triad to a dominant as
+// the chord on the second degree of a minor key, and a suspended chord is another suspended one on another root.
+var tensions = []tension{
+	{"suspended-fourth", "diminished", []way{{theory.PerfectFourth, "major"}}, "Its notes are those of %[1]ssus2 too: less strongly it goes to %[1]s."},
+	{"dominant", "suspended-second", []way{{theory.MinorSecond, "major"}, {theory.MajorSecond, "minor"}}, "Less strongly it goes to %[1]s, which takes the ear by surprise."},
+	{"diminished", "suspended-fourth", []way{{theory.PerfectFourth, "major"}}, "Less strongly it goes to %[1]s, as the chord on two of a minor key does."},
+	{"suspended-second", "dominant", []way{{theory.PerfectFifth, "major"}}, "Its notes are those of %[1]ssus4 too: less strongly it goes to %[1]s."},
+	{"dominant-ninth", "diminished-seventh", []way{{theory.MajorSecond, "minor"}}, "Less strongly it goes to %[1]s, which takes the ear by surprise."},
+	{"diminished-seventh", "dominant-ninth", []way{{theory.Unison, "major"}, {theory.MinorSecond, "major"}}, "Less strongly it goes to %[1]s: its root stays, and the other notes move."},
+}
+
+// tensionOf returns a target's row of the table and its resolution.
+func tensionOf(id string) (tension, theory.Resolution, bool) {
+	n := slices.IndexFunc(tensions, func(row tension) bool { return row.id == id })
+	if n < 0 {
+		return tension{}, theory.Resolution{}, false
+	}
+	r, ok := theory.ResolutionOf(mustKind(id))
+	return tensions[n], r, ok
+}
+
+// going is the way that a chord goes most strongly.
+func going(r theory.Resolution) way { return way{r.Up, r.To.ID} }
 
 func (resolve) Targets(on *Instrument) []Target {
 	var out []Target
 	for _, row := range tensions {
 		k := mustKind(row.id)
-		if tooMany(k, on.Tuning) {
+		if tooMany(k, on.Tuning) || tooMany(mustKind(row.against), on.Tuning) {
 			continue
 		}
-		t := Target{ID: k.ID, Name: "where " + an(k.Name) + " chord goes"}
-		for _, other := range tensions {
-			if other.up != row.up {
-				t.Near = append(t.Near, other.id)
-			}
-		}
-		out = append(out, t)
+		out = append(out, Target{ID: k.ID, Name: "where " + an(k.Name) + " chord goes", Near: []string{row.against}})
 	}
 	return out
 }
 
 func (d resolve) Ask(r Request) (*Question, error) {
-	n := slices.IndexFunc(tensions, func(row tension) bool { return row.id == r.Target })
-	if n < 0 {
+	row, resolution, ok := tensionOf(r.Target)
+	if !ok || !isTarget(d.Targets(r.On), r.Target) {
 		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
 	}
-	// For each way to go one chord that goes it: the one asked for, and of the others one of each.
-	var ways []theory.Interval
-	var kinds []Target
-	for _, m := range r.Rand.Perm(len(tensions)) {
-		row := tensions[m]
-		if m != n && row.up == tensions[n].up || slices.Contains(ways, row.up) || tooMany(mustKind(row.id), r.On.Tuning) {
-			continue
-		}
-		ways = append(ways, row.up)
-		kinds = append(kinds, Target{ID: row.id})
-	}
+	_, against, _ := tensionOf(row.against)
 	t := r.On.Tuning
-	h, ok := match(r, placeOf(kinds, r.Target), func(reach float64) [][]held { return r.On.shapesOfEach(kinds, reach) },
-		func(h held) feature {
+	drawn, ok := match(r, 0,
+		func(reach float64) [][]resolved {
+			return [][]resolved{r.On.resolvingOf(resolution, reach), r.On.resolvingOf(against, reach)}
+		},
+		func(h resolved) feature {
 			return feature{sounding(h.shape), lowest(t, h.shape), h.chord.Root.Class()}
 		},
-		func(h held) feature { return feature{sounding(h.shape), h.chord.Root.Class()} },
-		func(h held) feature { return feature{sounding(h.shape)} },
+		func(h resolved) feature { return feature{sounding(h.shape), h.chord.Root.Class()} },
+		func(h resolved) feature { return feature{sounding(h.shape)} },
 	)
 	if !ok {
 		return nil, noShape(r.On, mustKind(r.Target))
 	}
-	v, err := h.voice(r.On)
+	v, err := drawn.voice(r.On)
 	if err != nil {
 		return nil, err
 	}
@@ -90,69 +100,80 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: "A root, then a chord on it. What does it want to become?",
+		Prompt: "A root, then a chord on it. What does it most strongly want to become?",
 		Sounds: []Sound{{Label: "root", Notes: ground, Root: sound.Root, Score: notesHand(r.Rand).Block(ground)}, sound},
 		Voice:  drawVoice(r.On, r.Rand),
 	}
+	right, other := going(resolution), going(against)
 	var offered []Choice
-	for _, w := range goings {
-		if slices.Contains(ways, w.up) {
-			offered = append(offered, Choice{ID: w.up.String(), Label: w.label, Spoken: w.label, Typed: w.typed})
+	for _, g := range goings {
+		if g.way == right || g.way == other {
+			offered = append(offered, g.choice())
+		}
+		if g.way == right {
+			q.Accepts = g.also
 		}
 	}
-	q.offer(tensions[n].up.String(), offered...)
-	for _, w := range goings {
-		if w.up == tensions[n].up {
-			q.Accepts = w.also
-		}
-	}
+	q.offer(right.id(), offered...)
 	q.read = func(text string) (given, error) {
-		for _, w := range goings {
-			if slices.ContainsFunc(w.also, func(s string) bool { return sameWords(s, text) }) {
-				return given{id: w.up.String(), label: w.label, result: rightIf(w.up == tensions[n].up)}, nil
+		for _, g := range goings {
+			if (g.way == right || g.way == other) && slices.ContainsFunc(g.also, func(s string) bool { return sameWords(s, text) }) {
+				return q.chosen(g.choice()), nil
 			}
 		}
 		return given{}, errUnread
 	}
-	triad := func(up theory.Interval) theory.Chord {
-		return theory.NewChord(plainly(root.Up(up)), mustKind("major"))
-	}
-	goal := triad(tensions[n].up)
 	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
-		after, ok := nearestShape(r.On, goal, v.Shape)
-		verdict.say(leads(v, goal, after))
-		if ok {
-			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: goal.String() + ", where it goes", Voicing: after})
-			verdict.Asked = append(slices.Clone(q.Sounds), played("where it goes", after, how, nil))
+		to := drawn.to
+		verdict.Shapes = []Reveal{
+			{Caption: titled(v.Chord), Voicing: v},
+			{Caption: to.Chord.String() + ", where it goes", Voicing: to},
 		}
-		up, err := theory.ParseInterval(g.id)
-		if g.right() || err != nil {
-			return
-		}
-		for _, row := range tensions {
-			if row.up == up {
-				verdict.TakenFor = row.id
-				verdict.say(fmt.Sprintf("%s chord goes that way.", capital(an(mustKind(row.id).Name))))
-				break
+		verdict.Asked = append(slices.Clone(q.Sounds), played("where it goes", to, how, nil))
+		verdict.say(leads(resolution, v))
+		if !g.right() {
+			verdict.TakenFor = row.against
+			verdict.say(fmt.Sprintf("%s chord goes that way.", capital(an(mustKind(row.against).Name))))
+			if taken, ok := nearestShape(r.On, other.triad(root), v.Shape); ok {
+				verdict.Other = []Sound{sound, played("your way", taken, how, nil)}
 			}
 		}
-		if other, ok := nearestShape(r.On, triad(up), v.Shape); ok {
-			verdict.Other = []Sound{sound, played("your way", other, how, nil)}
-		}
+		verdict.say(fmt.Sprintf(row.says, row.also[0].triad(root)))
 	}
 	return q, nil
 }
 
-// goings are the ways to go, as they are offered and what else is understood.
-var goings = []struct {
-	up           theory.Interval
+// id is a way as a choice.
+func (w way) id() string { return w.up.String() + " " + w.kind }
+
+// triad returns where a way leads from a root.
+func (w way) triad(root theory.Note) theory.Chord {
+	k := mustKind(w.kind)
+	goal := theory.NewChord(root.Up(w.up), k)
+	if oddlyWritten(goal) {
+		all := rootsOf(k)
+		goal = theory.NewChord(all[slices.IndexFunc(all, goal.Root.Same)], k)
+	}
+	return goal
+}
+
+// goingRow is a way to go as it is offered, and what else is understood.
+type goingRow struct {
+	way
 	label, typed string
 	also         []string
-}{
-	{theory.Unison, "a triad on the same root", "same", []string{"same root", "stay", "P1"}},
-	{theory.MinorSecond, "a triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "m2"}},
-	{theory.PerfectFourth, "a triad a fourth higher", "fourth", []string{"fourth higher", "fourth up", "fifth lower", "fifth down", "P4"}},
+}
+
+func (g goingRow) choice() Choice {
+	return Choice{ID: g.id(), Label: g.label, Spoken: g.label, Typed: g.typed}
+}
+
+// goings are the ways to go. The two a semitone higher never stand together.
+var goings = []goingRow{
+	{way{theory.Unison, "major"}, "a major triad on the same root", "same", []string{"same root", "stay", "a triad on the same root", "P1"}},
+	{way{theory.MinorSecond, "major"}, "a major triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
+	{way{theory.MinorSecond, "minor"}, "a minor triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
+	{way{theory.PerfectFourth, "major"}, "a major triad a fourth higher", "fourth", []string{"fourth higher", "fourth up", "fifth lower", "fifth down", "a triad a fourth higher", "P4"}},
 }
 
 // plainly writes a root as it is spelled, or as chords are mostly written on it if that is a double flat, E♯ or
@@ -164,62 +185,19 @@ func plainly(n theory.Note) theory.Note {
 	return roots[slices.IndexFunc(roots, n.Same)]
 }
 
-// leads says how each note that does not stay moves by a step into the chord that follows: as it does on the strings
-// of a shape of that chord, where it moves alike on all of them, and else to the nearest note.
-func leads(v fret.Voicing, to theory.Chord, after fret.Voicing) string {
-	from := v.Chord
+// leads says how each tendency tone moves that a chord sounds.
+func leads(r theory.Resolution, v fret.Voicing) string {
+	goal := r.Goal(v.Chord.Root)
 	var moves []string
-	for n, note := range from.Tones() {
-		if slices.ContainsFunc(to.Tones(), note.Same) {
+	for _, l := range r.Leads {
+		if len(stringsWith(v, l.From)) == 0 {
 			continue
-		}
-		if step, ok := stepOf(v, after, from.Kind.Formula[n]); ok {
-			moves = append(moves, fmt.Sprintf("%s, %s, %s", note, from.Kind.Formula[n].Role(), step))
-			continue
-		}
-		best, least := theory.Note{}, 12
-		for _, goal := range to.Tones() {
-			up := (goal.Class() - note.Class() + 12) % 12
-			if step := min(up, 12-up); step < least {
-				best, least = goal, step
-			}
 		}
 		word := "falls"
-		if (best.Class()-note.Class()+12)%12 == least {
+		if r.Step(l) > 0 {
 			word = "rises"
 		}
-		moves = append(moves, fmt.Sprintf("%s, %s, %s to %s", note, from.Kind.Formula[n].Role(), word, best))
+		moves = append(moves, fmt.Sprintf("%s, %s, %s to %s", v.Chord.Root.Up(l.From), l.From.Role(), word, goal.Root.Up(l.To)))
 	}
-	if len(moves) == 0 {
-		return ""
-	}
-	return fmt.Sprintf("%s goes to %s: %s.", from, to, andWords(moves))
-}
-
-// stepOf says how a tone of a voicing moves into the next: rises or falls to a note. It is not ok if it sounds on no
-// string, if it stays, or leaps, or if two strings move apart.
-func stepOf(v, after fret.Voicing, tone theory.Interval) (says string, ok bool) {
-	for i, s := range v.Strings {
-		if s.Fret == fret.Muted || s.Interval != tone {
-			continue
-		}
-		if len(after.Strings) == 0 || after.Strings[i].Fret == fret.Muted {
-			return "", false
-		}
-		goal := after.Strings[i].Pitch
-		var moves string
-		switch up := goal.MIDI() - s.Pitch.MIDI(); {
-		case up == 1 || up == 2:
-			moves = fmt.Sprintf("rises to %s", goal.Note)
-		case up == -1 || up == -2:
-			moves = fmt.Sprintf("falls to %s", goal.Note)
-		default:
-			return "", false
-		}
-		if says != "" && says != moves {
-			return "", false
-		}
-		says = moves
-	}
-	return says, says != ""
+	return fmt.Sprintf("%s goes to %s: %s.", v.Chord, goal, andWords(moves))
 }

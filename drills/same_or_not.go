@@ -102,7 +102,7 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 	q.read = func(text string) (given, error) { return d.read(q, text) }
 	q.explain = func(g given, verdict *Verdict) {
 		for n, word := range []string{"first", "second"} {
-			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: fmt.Sprintf("The %s: %s, %s", word, v[n].Chord, v[n].Chord.Kind.Name), Voicing: v[n]})
+			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: fmt.Sprintf("The %s: %s", word, titled(v[n].Chord)), Voicing: v[n]})
 		}
 		if first == second {
 			verdict.say(fmt.Sprintf("%s and %s are both %s chords.", v[0].Chord, v[1].Chord, kinds[first].Name))

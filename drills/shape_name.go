@@ -84,7 +84,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		return g, nil
 	}
 	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
+		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v}}
 		verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
 		if c, err := read.Chord(g.id); !g.right() && err == nil {
 			verdict.TakenFor = c.Kind.ID
@@ -94,7 +94,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 				verdict.say(lacking(v, c)...)
 			}
 			if near, ok := nearestShape(r.On, c, v.Shape); ok {
-				verdict.Shapes = append(verdict.Shapes, Reveal{Caption: c.String() + ", " + c.Kind.Name, Voicing: near})
+				verdict.Shapes = append(verdict.Shapes, Reveal{Caption: titled(c), Voicing: near})
 				verdict.Other = []Sound{played("", near, synth.Strum, nil)}
 			}
 		}

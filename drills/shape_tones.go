@@ -51,7 +51,7 @@ func (d shapeTones) Ask(r Request) (*Question, error) {
 		return markTones(v, tones), nil
 	}
 	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + v.Chord.Kind.Name, Voicing: v}}
+		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v}}
 		verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
 		for i, s := range v.Strings {
 			if s.Fret != fret.Muted && !sameTone(s.Interval, said[i]) {

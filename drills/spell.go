@@ -77,7 +77,7 @@ func (d spell) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: fmt.Sprintf("Which notes make %s, %s?", c, k.Name),
+		Prompt: fmt.Sprintf("Which notes make %s?", titled(c)),
 		Form:   Notes,
 		Voice:  drawVoice(r.On, r.Rand),
 		expected: Choice{
@@ -102,7 +102,7 @@ func (d spell) Ask(r Request) (*Question, error) {
 		verdict.say(spelling(c, said)...)
 		for _, h := range r.On.shapes(c)[:min(1, len(r.On.shapes(c)))] {
 			if v, err := h.voice(r.On); err == nil {
-				verdict.Shapes = []Reveal{{Caption: c.String() + ", " + k.Name, Voicing: v}}
+				verdict.Shapes = []Reveal{{Caption: titled(c), Voicing: v}}
 				verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
 				if missing := v.Missing(); len(missing) > 0 {
 					verdict.say(fmt.Sprintf("The shape %s leaves out %s.", v.Shape, andWords(roles(missing))))
@@ -247,7 +247,7 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 		return given{}, errUnread
 	}
 	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: v.Chord.String() + ", " + kind.Name, Voicing: v, Mark: drawn.string.Number}}
+		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v, Mark: drawn.string.Number}}
 		verdict.say(fmt.Sprintf("The note was %s on string %d: %s of %s.", drawn.string.Pitch.Note, drawn.string.Number, drawn.string.Interval.Role(), v.Chord))
 		if g.right() {
 			return

@@ -99,7 +99,7 @@ func (d swap) Ask(r Request) (*Question, error) {
 			verdict.say(fmt.Sprintf("%s is easier to hold: string %d at fret %d.", easiest.To, easiest.String, easiest.ToFret))
 		}
 		verdict.Shapes = append([]Reveal{{Caption: before.Chord.String() + ", plain", Voicing: before}}, verdict.Shapes...)
-		verdict.Shapes = append(verdict.Shapes, Reveal{Caption: after.Chord.String() + ", " + after.Chord.Kind.Name, Voicing: after, Mark: way.String})
+		verdict.Shapes = append(verdict.Shapes, Reveal{Caption: titled(after.Chord), Voicing: after, Mark: way.String})
 		verdict.Asked = []Sound{played("plain", before, synth.Strum, nil), played("changed", after, synth.Strum, nil)}
 	}
 	return q, nil

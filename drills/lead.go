@@ -1,0 +1,86 @@
+package drills
+
+import (
+	"math"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// resolved is a shape of a chord that wants to move on, and the shape in which it does: of all within the hand's reach
+// in which each tendency tone moves as it should, the one that moves least.
+type resolved struct {
+	held
+	to fret.Voicing
+}
+
+// shapesTried is how many shapes of a chord are looked at, the easiest first, for those that can resolve.
+const shapesTried = 5 * easiestShapes
+
+// resolving returns the shapes of a chord that can resolve, as many as questions are made from, the easiest first.
+func (i *Instrument) resolving(r theory.Resolution, root theory.Note) []resolved {
+	i.neck.lock.Lock()
+	defer i.neck.lock.Unlock()
+	c := theory.NewChord(root, r.From)
+	if out, known := i.neck.leads[c]; known {
+		return out
+	}
+	var out []resolved
+	for _, h := range i.easiest(c, shapesTried) {
+		if v, err := h.voice(i); err == nil && len(out) < easiestShapes {
+			if to, ok := i.leadsTo(r, v); ok {
+				out = append(out, resolved{h, to})
+			}
+		}
+	}
+	if i.neck.leads == nil {
+		i.neck.leads = map[theory.Chord][]resolved{}
+	}
+	i.neck.leads[c] = out
+	return out
+}
+
+// leadsTo returns the shape in which a chord resolves, if there is one within the hand's reach. The neck is locked.
+func (i *Instrument) leadsTo(r theory.Resolution, from fret.Voicing) (to fret.Voicing, ok bool) {
+	goal, least := r.Goal(from.Chord.Root), math.MaxInt
+	shapes, known := i.neck.goals[goal]
+	if !known {
+		for _, h := range i.easiest(goal, 0) {
+			if v, err := h.voice(i); err == nil {
+				shapes = append(shapes, v)
+			}
+		}
+		if i.neck.goals == nil {
+			i.neck.goals = map[theory.Chord][]fret.Voicing{}
+		}
+		i.neck.goals[goal] = shapes
+	}
+	for _, v := range shapes {
+		if way := travel(from.Shape, v.Shape); way < least && i.Hand.Reaches(from.Shape, v.Shape) && fret.Leads(r, from, v) {
+			to, least = v, way
+		}
+	}
+	return to, least < math.MaxInt
+}
+
+// resolvingOf returns the shapes of a kind of chord that can resolve, on every root on which the triad they become is
+// written as players like to read it, as far as the student's reach goes.
+func (i *Instrument) resolvingOf(r theory.Resolution, reach float64) []resolved {
+	var all [][]resolved
+	for _, root := range rootsOf(r.From) {
+		if !oddlyWritten(r.Goal(root)) {
+			all = append(all, i.resolving(r, root))
+		}
+	}
+	return within(all, reach, func(h resolved) float64 { return h.effort })
+}
+
+// oddlyWritten reports whether a note of a chord is written as nobody likes to read it.
+func oddlyWritten(c theory.Chord) bool {
+	for _, n := range c.Tones() {
+		if isOdd(n) {
+			return true
+		}
+	}
+	return false
+}
