@@ -86,6 +86,12 @@ func TestCompletionTellsNothing(t *testing.T) {
 				if n := additionOf("", strings.TrimSuffix(target.ID, alone)); d == (addedEar{}) && n >= 0 {
 					put += additions[n].plain
 				}
+				// Which two ways are offered is seen.
+				for _, c := range q.Choices {
+					if d == (resolve{}) {
+						put += c.Label
+					}
+				}
 				for _, begun := range []string{"m", "s", "t", "f", "a", "th", "i", "I ", "C", "n"} {
 					got := strings.Join(q.Complete(begun), ", ")
 					key := put + begun
