@@ -10,6 +10,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // ledBy is what the tones of a chord do that want to move: the tone above its root, how far above its root the note
@@ -105,7 +106,7 @@ func TestResolvingMovesLeast(t *testing.T) {
 		{"0013", "Csus4", "0003"},
 		{"0230", "Gsus2", "0232"},
 	} {
-		c, err := theory.ParseChord(row.chord)
+		c, err := read.Chord(row.chord)
 		if err != nil {
 			t.Fatal(err)
 		}
