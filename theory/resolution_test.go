@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"sparetone/theory"
+	"sparetone/theory/read"
 )
 
 // What the tones of a chord do that want to move on (common practice, no source).
@@ -18,7 +19,7 @@ func TestResolutions(t *testing.T) {
 		"Bdim":  "C: B rises to C, F falls to E",
 		"Bdim7": "Cm: B rises to C, F falls to E♭, A♭ falls to G",
 	} {
-		c, err := theory.ParseChord(symbol)
+		c, err := read.Chord(symbol)
 		if err != nil {
 			t.Fatal(err)
 		}
