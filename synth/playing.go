@@ -27,6 +27,8 @@ type vibrating struct {
 	early early
 	stops []stop    // where it is stopped in turn: one, and one more for each slur
 	now   int       // which of them
+	pitch float64   // Hz, of the string or the course it is in; 0 if it was slurred
+	gain  float64   // that it was plucked with besides its strength
 	line  []float64 // what has passed the bridge: enough to look back a period, then a block
 }
 
@@ -50,11 +52,12 @@ type ringing struct {
 func newPlaying(score Score, v *Voice, a4 float64) *playing {
 	p := &playing{length: SampleRate.N(score.Length)}
 	last := map[int][]*vibrating{} // by string number: one, or two of a course
+	var plucked [][]*vibrating     // all so far, strings or courses
 	for _, k := range score.inTime() {
 		at := SampleRate.N(k.At)
 		f := k.Pitch.Frequency(a4)
 		if k.Slur && len(last[k.String]) > 0 && last[k.String][0].end > at {
-			pluck := v.plucked(f, k.Strength*slurred)
+			pluck := v.plucked(f, k.Strength*slurred, 1)
 			for i, s := range last[k.String] {
 				s.slur(v, v.pitch(f, i), at, pluck)
 			}
@@ -64,10 +67,11 @@ func newPlaying(score Score, v *Voice, a4 float64) *playing {
 			s.end = min(s.end, at)
 		}
 		last[k.String] = nil
-		pluck := v.plucked(f, k.Strength)
+		at, gain := v.pair(plucked, f, at, k.Strength)
+		pluck := v.plucked(f, k.Strength, gain)
 		for i := range v.stringsInCourse() {
 			s := newVibrating(v, v.pitch(f, i), at, k.Strength, pluck)
-			s.string = k.String
+			s.string, s.pitch, s.gain = k.String, f, gain
 			s.end = min(s.end, p.length-int(fadeOut))
 			if k.Damp > 0 {
 				s.end = min(s.end, at+SampleRate.N(k.Damp))
@@ -75,6 +79,7 @@ func newPlaying(score Score, v *Voice, a4 float64) *playing {
 			last[k.String] = append(last[k.String], s)
 			p.strings = append(p.strings, s)
 		}
+		plucked = append(plucked, last[k.String])
 	}
 	return p
 }
@@ -97,6 +102,7 @@ func newVibrating(v *Voice, f float64, at int, strength float64, pluck func() []
 func (s *vibrating) slur(v *Voice, f float64, at int, pluck func() []float64) {
 	trip := newRoundTrip(f, func(partial float64) float64 { return v.decay(partial, f) })
 	s.stops = append(s.stops, stop{at: at, trip: trip, pluck: pluck})
+	s.pitch = 0
 	if more := trip.delay + taps - 1 + block - len(s.line); more > 0 {
 		s.line = append(make([]float64, more), s.line...)
 	}

@@ -24,24 +24,31 @@ func (t touch) leaving(f, strength float64) float64 {
 // Jaffe and Smith 1983 call it pick position). The width of what plucks rounds the rectangles' edges.
 
 // excitation returns what one pluck sends into a string that sounds f Hz: one rectangle with round
-// edges, through the body. Its strength is such that any pitch comes out equally loud at first, for
+// edges, through the body, times gain. Its strength is such that any pitch comes out equally loud at first, for
 // equal strength: see evenness.
-func (v *Voice) excitation(f, strength float64) []float64 {
+func (v *Voice) excitation(f, strength, gain float64) []float64 {
+	x := v.released(f, strength, gain)
+	x = append(x, make([]float64, v.body.length())...)
+	v.body.respond(x)
+	return x
+}
+
+// released returns the rectangle of an excitation, before the body.
+func (v *Voice) released(f, strength, gain float64) []float64 {
 	wide := v.touch.position * float64(SampleRate) / f
 	edge := v.touch.leaving(f, strength)
-	x := make([]float64, int(wide+edge)+2+v.body.length())
-	level := strength / v.evenness(f, strength)
-	for i := range int(wide+edge) + 2 {
+	x := make([]float64, int(wide+edge)+2)
+	level := gain * strength / v.evenness(f, strength)
+	for i := range x {
 		x[i] = level * (rise(float64(i), edge) - rise(float64(i)-wide, edge))
 	}
-	v.body.respond(x)
 	return x
 }
 
 // plucked returns what makes the excitation of one pluck, once, when it is first asked for: the two strings of a
 // course, which are plucked as one, have it in common.
-func (v *Voice) plucked(f, strength float64) func() []float64 {
-	return sync.OnceValue(func() []float64 { return v.excitation(f, strength) })
+func (v *Voice) plucked(f, strength, gain float64) func() []float64 {
+	return sync.OnceValue(func() []float64 { return v.excitation(f, strength, gain) })
 }
 
 // rise goes from 0 to 1 in edge samples, as half a cosine does.
