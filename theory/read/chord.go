@@ -172,6 +172,9 @@ func roots(text string) []rootName {
 		if end < len(text) && !utf8.RuneStart(text[end]) || strings.ContainsRune(" -,", rune(text[end-1])) {
 			continue
 		}
+		if strings.IndexByte(text[end:], '#') == 0 || strings.IndexByte(text[end:], 'b') == 0 { // a sign of the root
+			continue
+		}
 		if n, err := Note(text[:end]); err == nil {
 			out = append(out, rootName{n, text[:end], text[end:]})
 		}

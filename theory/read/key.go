@@ -17,7 +17,7 @@ func Key(text string) (theory.Key, error) {
 	if tooLong(text) {
 		return theory.Key{}, wrong
 	}
-	for _, r := range roots(strings.TrimSpace(text)) {
+	for _, r := range roots(strings.TrimSpace(plainSigns(text))) {
 		minor, ok := mode(r.rest)
 		if !ok {
 			continue

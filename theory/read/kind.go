@@ -4,6 +4,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"unicode"
 
 	"sparetone/theory"
 )
@@ -63,19 +64,39 @@ func Kind(text string) (*theory.Kind, bool) {
 
 // suffixInWords reads what follows a root in words or as a symbol. Nothing is a major chord.
 func suffixInWords(text string) (suffix, bool) {
-	w := strings.TrimSuffix(strings.TrimSuffix(Words(text), "chord"), "triad")
-	w = strings.TrimSpace(w)
-	if k, ok := kindByWords()[w]; ok {
+	w := strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(Words(text), "chord"), "triad"))
+	if k, ok := kindByWords()[w]; ok && hyphenated(text) {
 		return suffix{kind: k}, true
 	}
 	if s, wrong := readSuffix(plainSigns(text)); wrong == nil {
 		return s, true
+	}
+	if !hyphenated(text) {
+		return suffix{}, false
 	}
 	if k, ok := kindInFull()[InFull(w)]; ok {
 		return suffix{kind: k}, true
 	}
 	s, wrong := readSuffix(asSymbol(w))
 	return s, wrong == nil
+}
+
+// hyphenated reports whether every hyphen of a text joins words, as in half-diminished and fis-Moll, and none is a
+// minus.
+func hyphenated(text string) bool {
+	before := 'a'
+	for i, r := range text {
+		after := rune('-')
+		if i+1 < len(text) {
+			after = rune(text[i+1])
+		}
+		joins := unicode.IsLetter(before) && (unicode.IsLetter(after) || i > 0 && unicode.IsDigit(after))
+		if r == '-' && !joins {
+			return false
+		}
+		before = r
+	}
+	return true
 }
 
 // asSymbol writes the words for a kind of chord with the signs of a symbol: seven flat five becomes 7b5. Each word

@@ -78,6 +78,9 @@ func readSuffix(text string) (suffix, *fault) {
 	if k, ok := kindBySymbol()[trimmed]; ok {
 		return suffix{kind: k, alt: alt}, nil
 	}
+	if k, ok := theory.KindByID(trimmed); ok { // as MusicXML has it: dominant-13th
+		return suffix{kind: k}, nil
+	}
 	r := reading{rest: trimmed}
 	if problem := r.read(); problem != "" {
 		return suffix{}, &fault{start + len(trimmed) - len(r.rest), problem}
@@ -136,7 +139,7 @@ func (r *reading) contradiction() string {
 // read reads the whole suffix. It returns what is wrong, with rest where it is.
 func (r *reading) read() string {
 	depth, wanting := 0, false // wanting: a bracket, comma or slash needs something after it
-	slash := false             // the next word follows a slash
+	parted := false            // the next word follows a comma or a slash
 	for r.rest != "" {
 		switch c := r.rest[0]; c {
 		case ' ':
@@ -161,14 +164,14 @@ func (r *reading) read() string {
 			if wanting {
 				return fmt.Sprintf("nothing stands before the %c", c)
 			}
-			wanting, slash = true, c == '/'
+			wanting, parted = true, true
 			r.rest = r.rest[1:]
 			continue
 		}
-		if err := r.word(depth > 0 || slash); err != "" {
+		if err := r.word(depth > 0 || parted); err != "" {
 			return err
 		}
-		wanting, slash = false, false
+		wanting, parted = false, false
 	}
 	switch {
 	case depth > 0:
@@ -179,7 +182,8 @@ func (r *reading) read() string {
 	return ""
 }
 
-// word reads one word of the grammar. A plain number in brackets or after a slash is a tone that is added.
+// word reads one word of the grammar. A plain number in brackets or after a comma or a slash is a tone that is
+// added.
 func (r *reading) word(apart bool) string {
 	if r.rest[0] >= '0' && r.rest[0] <= '9' {
 		return r.plainNumber(apart)
@@ -200,9 +204,9 @@ func (r *reading) word(apart bool) string {
 			return fail("+7 after m could raise the fifth or the seventh: write m7#5 or m(maj7)")
 		}
 		w = sharp // Cm(+7)
-	case w == plus && (next == 5 || next > 0 && r.number > 0):
+	case w == plus && (next == 5 || next > 0 && (apart || r.number > 0)):
 		w = sharp
-	case w == minus && (next == 5 || next > 0 && r.number > 0):
+	case w == minus && (next == 5 || next > 0 && (apart || r.number > 0)):
 		w = flat
 	case w == minus:
 		w = minor
@@ -237,6 +241,9 @@ func (r *reading) word(apart bool) string {
 		return r.majorSeventh(w, next, fail)
 	case aug:
 		r.augWord = true
+		if next == 5 { // aug5
+			r.cutNumber()
+		}
 		if (r.number > 0 || r.quality == minor) && !r.hasAltered(5) { // C7+, Cm+
 			r.altered = append(r.altered, theory.AugmentedFifth)
 			return ""
