@@ -36,6 +36,15 @@ var additions = []struct {
 	{"minor", "minor-seventh", "the minor seventh", "b7", []string{"minor-sixth"}},
 }
 
+// joins says what a plain chord gains: the ninth added to a major chord, or the fourth for the third of one.
+func joins(plain, coloured string) string {
+	a, kind := additions[additionOf(plain, coloured)], an(mustKind(plain).Name)
+	if note, suspends := strings.CutSuffix(a.label, ", in place of the third"); suspends {
+		return fmt.Sprintf("%s in place of the third of %s chord", note, kind)
+	}
+	return fmt.Sprintf("%s added to %s chord", a.label, kind)
+}
+
 // additionOf returns the index of the addition that makes one kind of chord of another, or -1. An empty
 // plain stands for the first there is.
 func additionOf(plain, coloured string) int {
@@ -61,7 +70,7 @@ func (addedEar) Targets(on *Instrument) []Target {
 			if level.suffix == alone && (a.coloured == "suspended-second" || len(on.Tuning.Strings) < 4) {
 				continue
 			}
-			t := Target{ID: a.coloured + level.suffix, Name: fmt.Sprintf("%s added to a %s chord%s", a.label, mustKind(a.plain).Name, level.words)}
+			t := Target{ID: a.coloured + level.suffix, Name: joins(a.plain, a.coloured) + level.words}
 			for _, n := range a.near {
 				if n != "suspended-second" || level.suffix == "" {
 					t.Near = append(t.Near, n+level.suffix)

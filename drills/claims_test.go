@@ -9,6 +9,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // Every sentence that places a tone on a string is read back and looked for on the shapes that the verdict shows.
@@ -24,6 +25,8 @@ var (
 var (
 	fromTo    = regexp.MustCompile(`^([A-G][♯♭]*\d) (up|down) to ([A-G][♯♭]*\d) is an? [a-z ]+: (\d+) semitones?\.`)
 	moves     = regexp.MustCompile(`([A-G][♯♭]*), (the [a-z ]+?), (rises|falls) to ([A-G][♯♭]*)`)
+	sits      = regexp.MustCompile(`^([A-G][♯♭]*), the [a-z ]+ of the chord ([^,]+), is a note of [^:]+: it sits without rubbing`)
+	notIn     = regexp.MustCompile(`^([A-G][♯♭]*) is (in|not in) the chord (\S+?)( already)?\.`)
 	liesAbove = regexp.MustCompile(`([A-G][♯♭]*), the [a-z ]+, lies a semitone above ([A-G][♯♭]*), the`)
 )
 
@@ -117,6 +120,17 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 		}
 		for _, m := range liesAbove.FindAllStringSubmatch(line, -1) {
 			claim(line, (notes(typed(m[1]))[0].Class()-notes(typed(m[2]))[0].Class()+12)%12 == 1)
+		}
+		for _, m := range sits.FindAllStringSubmatch(line, -1) {
+			c, err := read.Chord(typed(m[2]))
+			claim(line, err == nil && !slices.ContainsFunc(c.Tones(), func(n theory.Note) bool {
+				above := (notes(typed(m[1]))[0].Class() - n.Class() + 12) % 12
+				return above < 2
+			}))
+		}
+		for _, m := range notIn.FindAllStringSubmatch(line, -1) {
+			c, err := read.Chord(typed(m[3]))
+			claim(line, err == nil && slices.ContainsFunc(c.Tones(), notes(typed(m[1]))[0].Same) == (m[2] == "in"))
 		}
 		for _, m := range soundsNot.FindAllStringSubmatch(line, -1) {
 			claim(line, slices.ContainsFunc(v.Shapes, func(r Reveal) bool {

@@ -139,13 +139,13 @@ func TestGripHeardAsAsked(t *testing.T) {
 // In a key, the swaps that stay in it come first and the notes are spelled as it has them.
 func TestGripInKey(t *testing.T) {
 	g := gripped(t, "ukulele", "F", "C")
-	out := slices.IndexFunc(g.Swaps, func(s fret.Swap) bool { return !s.InKey })
+	out := slices.IndexFunc(g.Swaps, func(s fret.Swap) bool { return !s.InKey() })
 	for n, s := range g.Swaps {
-		if (n < out) != s.InKey {
+		if (n < out) != s.InKey() {
 			t.Errorf("swap %d, %s, stands on the wrong side", n, s.Chord)
 		}
 	}
-	if out <= 0 || !g.Swaps[slices.IndexFunc(g.Swaps, func(s fret.Swap) bool { return s.Chord.Symbol() == "C7" })].InKey {
+	if out <= 0 || !g.Swaps[slices.IndexFunc(g.Swaps, func(s fret.Swap) bool { return s.Chord.Symbol() == "C7" })].InKey() {
 		t.Errorf("in F, C takes the seventh: %v", g.Swaps)
 	}
 }

@@ -59,13 +59,13 @@ func TestTypingCountsStrings(t *testing.T) {
 	}
 }
 
-// A note that clashes is shown beside the note that it clashes with.
-func TestClashesSound(t *testing.T) {
+// A note that rubs is shown beside the note that it rubs against.
+func TestRubbingSounds(t *testing.T) {
 	shown := 0
 	for _, name := range []string{"ukulele", "guitar"} {
 		someQuestions(t, keyAdd{}, instrument(t, name), 30, func(q *Question) {
 			v := q.Solution()
-			if !strings.HasPrefix(q.Target, clashes) || len(v.Shapes) < 2 {
+			if !strings.HasPrefix(q.Target, rubs) || len(v.Shapes) < 2 {
 				return
 			}
 			shown++

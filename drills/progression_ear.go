@@ -32,7 +32,7 @@ var progressions = []progression{
 	{"1 6 4", false}, {"1 6 5", false}, {"2 5 1", false}, {"1 2 5", false},
 	{"1 4 5 1", false}, {"1 5 6 4", false}, {"1 6 4 5", false}, {"6 4 1 5", false},
 	{"1 4 1 5", false}, {"1 6 2 5", false}, {"1 4 6 5", false}, {"4 5 3 6", false},
-	{"1 4 5", true}, {"1 7 6", true}, {"1 6 7", true}, {"1 4 1", true}, {"1 5 1", true},
+	{"1 4 5", true}, {"1 7 6", true}, {"1 6 7", true}, {"1 4 1", true}, {"1 5 1", true}, {"2 5 1", true}, {"1 2 5", true},
 }
 
 // id is the progression's target.
@@ -162,7 +162,7 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 	}
 	var offered []Choice
 	for _, t := range choices {
-		offered = append(offered, Choice{ID: t.ID, Label: t.Name, Spoken: d.spoken(t.ID), Typed: t.Name})
+		offered = append(offered, Choice{ID: t.ID, Label: t.Name, Spoken: d.spoken(t.ID), Typed: strings.ReplaceAll(t.Name, "°", "o")})
 	}
 	q.offer(r.Target, offered...)
 	q.Accepts = []string{strings.ReplaceAll(progressions[n].degrees, " ", "-"), strings.ReplaceAll(q.expected.Typed, " ", "-"), strings.ToLower(q.expected.Typed)}
@@ -235,6 +235,8 @@ func (d progressionEar) read(text string, n int, alike []Target) (given, error) 
 	for i, w := range said {
 		if degree, ok := read.Number(w); ok {
 			said[i] = strconv.Itoa(degree)
+		} else {
+			said[i] = strings.TrimRight(strings.TrimSuffix(w, "dim"), "°o")
 		}
 	}
 	for m := range progressions {
@@ -242,7 +244,7 @@ func (d progressionEar) read(text string, n int, alike []Target) (given, error) 
 		if i < 0 {
 			continue
 		}
-		if slices.Equal(said, strings.Fields(strings.ToLower(alike[i].Name))) || slices.Equal(said, strings.Fields(progressions[m].degrees)) {
+		if slices.Equal(said, strings.Fields(strings.ToLower(strings.ReplaceAll(alike[i].Name, "°", "")))) || slices.Equal(said, strings.Fields(progressions[m].degrees)) {
 			return given{id: alike[i].ID, label: alike[i].Name, result: rightIf(m == n)}, nil
 		}
 	}

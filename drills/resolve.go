@@ -3,6 +3,7 @@ package drills
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"sparetone/synth"
 	"sparetone/theory"
@@ -199,5 +200,5 @@ func leads(r theory.Resolution, v fret.Voicing) string {
 		}
 		moves = append(moves, fmt.Sprintf("%s, %s, %s to %s", v.Chord.Root.Up(l.From), l.From.Role(), word, goal.Root.Up(l.To)))
 	}
-	return fmt.Sprintf("%s goes to %s: %s.", v.Chord, goal, andWords(moves))
+	return fmt.Sprintf("%s goes to %s: %s.", v.Chord, goal, strings.Join(moves, "; "))
 }

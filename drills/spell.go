@@ -154,7 +154,7 @@ func spelling(c theory.Chord, said []theory.Note) []string {
 		named[note] = true
 		n := slices.IndexFunc(c.Tones(), note.Same)
 		if n < 0 {
-			lines = append(lines, fmt.Sprintf("%s is not in %s.", note, c))
+			lines = append(lines, fmt.Sprintf("%s is not in the chord %s.", note, c))
 			continue
 		}
 		tone := c.Tones()[n]

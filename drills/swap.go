@@ -23,7 +23,7 @@ func (swap) Targets(on *Instrument) []Target {
 	var out []Target
 	for _, a := range additions {
 		if !tooMany(mustKind(a.coloured), on.Tuning) {
-			out = append(out, Target{ID: a.coloured, Name: fmt.Sprintf("%s into %s chord", a.label, an(mustKind(a.plain).Name)), Near: a.near})
+			out = append(out, Target{ID: a.coloured, Name: joins(a.plain, a.coloured) + ", by moving one string", Near: a.near})
 		}
 	}
 	return out

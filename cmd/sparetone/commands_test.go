@@ -154,6 +154,9 @@ func TestSwapsCommand(t *testing.T) {
 	if r := found["0002"]; r.From != "0003" || r.String != 1 || r.Frets != [2]int{3, 2} || r.Symbol != "Cmaj7" || r.Adds != "M7" || r.GivesUp != "P1" || r.InKey != nil {
 		t.Errorf("0002 is %v", r)
 	}
+	if r := found["0503"]; r.Symbol != "Cadd4" || r.Rubs != "M3" || found["0002"].Rubs != "" || found["0002"].Stands != "" {
+		t.Errorf("0503 is %v", r)
+	}
 	if r := found["0220"]; r.From != "2220" || r.Symbol != "Dadd4" || r.Adds != "P4" || r.GivesUp != "P5" {
 		t.Errorf("0220 is %v", r)
 	}

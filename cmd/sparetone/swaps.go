@@ -7,6 +7,7 @@ import (
 	"charm.land/lipgloss/v2"
 	"github.com/spf13/cobra"
 
+	"sparetone/drills"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
@@ -26,6 +27,8 @@ type swapRow struct {
 	Chord   string  `json:"chord"`            // what it was
 	Spare   bool    `json:"spare"`            // what is given up still sounds on another string
 	InKey   *bool   `json:"in_key,omitempty"` // the added note is of the key; only if one was given
+	Stands  string  `json:"stands,omitempty"` // in words how it stands in the key: the raised seventh; only if one was given
+	Rubs    string  `json:"rubs,omitempty"`   // the tone, above the root, that the added note lies a semitone above; only if there is one
 }
 
 func newSwaps() *cobra.Command {
@@ -58,7 +61,11 @@ func newSwaps() *cobra.Command {
 					Adds: s.Adds.String(), GivesUp: s.GivesUp.String(), Effort: s.Effort, Chord: v.Chord.Symbol(), Spare: s.Spare,
 				}
 				if key != nil {
-					row.InKey = &s.InKey
+					in := s.InKey()
+					row.InKey, row.Stands = &in, s.Standing.String()
+				}
+				if s.Rubbing() {
+					row.Rubs = s.Rubs.String()
 				}
 				if err := o.object(row); err != nil {
 					return err
@@ -124,10 +131,7 @@ func swapsText(v fret.Voicing, swaps []fret.Swap, key *theory.Key) string {
 			to = fmt.Sprintf("fret %d", s.ToFret)
 		}
 		line := cell(14, s.To.String()) + cell(14, s.Chord.String()) + cell(22, fmt.Sprintf("string %d to %s", s.String, to)) +
-			cell(22, fmt.Sprintf("%s for %s", s.Adds.Degree(), s.GivesUp.Degree()))
-		if key != nil && !s.InKey {
-			line += fmt.Sprintf("not in %s", key)
-		}
+			cell(22, fmt.Sprintf("%s for %s", s.Adds.Degree(), s.GivesUp.Degree())) + drills.SwapMarks(s, key)
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
 	return b.String()

@@ -19,8 +19,15 @@ type Swap struct {
 	GivesUp          theory.Interval // what it sounded before
 	Spare            bool            // what is given up still sounds on another string
 	Effort           float64         // what To asks of the hand, as Finger measures it
-	InKey            bool            // the added note is of the key; true if no key is given
+	Standing         theory.Standing // of the added note in the key; OfScale if no key is given
+	Rubs             theory.Interval // the tone of Chord that it rubs against (theory.Chord.Rubs), not valid if none
 }
+
+// InKey reports whether the added note is of the key; true if none was given.
+func (s Swap) InKey() bool { return s.Standing != theory.Outside }
+
+// Rubbing reports whether the added note rubs against a tone of the chord.
+func (s Swap) Rubbing() bool { return s.Rubs != theory.Interval{} }
 
 // Swaps returns every way to move one string of a shape to a note that the chord can take on (theory.Kind.Adds),
 // giving up a doubled note, or to suspend the chord, giving up its only third. Those that stay in the key come first,
@@ -59,17 +66,22 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 			if !ok {
 				continue
 			}
+			standing := theory.OfScale
+			if key != nil {
+				standing = key.Standing(c.Root.Up(adds))
+			}
+			rubs, _ := chord.Rubs(c.Root.Up(adds))
 			out = append(out, Swap{
 				From: s, To: slices.Clone(to), String: st.Number, FromFret: st.Fret, ToFret: f, Chord: chord,
 				Adds: adds, GivesUp: st.Interval, Spare: st.Doubled, Effort: effort,
-				InKey: key == nil || key.Contains(c.Root.Up(adds)),
+				Standing: standing, Rubs: rubs,
 			})
 		}
 		to[i] = st.Fret
 	}
 	slices.SortStableFunc(out, func(a, b Swap) int {
-		if a.InKey != b.InKey {
-			if a.InKey {
+		if a.InKey() != b.InKey() {
+			if a.InKey() {
 				return -1
 			}
 			return 1

@@ -248,13 +248,13 @@ func TestSwapsInAKey(t *testing.T) {
 	}
 	inKey, outside := 0, 0
 	for _, s := range fret.Swaps(ukulele(t), shape(t, "0003"), chord(t, "C"), &key) {
-		if want := s.Adds != theory.MinorSeventh && s.Adds != (theory.Interval{Number: 11, Semitones: 18}); s.InKey != want {
-			t.Errorf("%s with %s: in C major %v", s.To, s.Adds, s.InKey)
+		if want := s.Adds != theory.MinorSeventh && s.Adds != (theory.Interval{Number: 11, Semitones: 18}); s.InKey() != want {
+			t.Errorf("%s with %s: in C major %v", s.To, s.Adds, s.InKey())
 		}
-		if s.InKey && outside > 0 {
+		if s.InKey() && outside > 0 {
 			t.Errorf("%s comes after those outside the key", s.To)
 		}
-		if s.InKey {
+		if s.InKey() {
 			inKey++
 		} else {
 			outside++

@@ -1,0 +1,110 @@
+package drills
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"sparetone/progress"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// Swaps mark a note just as key-add speaks of it: every triad of every plain key, every shape of it that questions are
+// made from. Where the third has gone nothing rubs against it any more.
+func TestSwapsAreMarkedAsInKeyAdd(t *testing.T) {
+	on, compared := ukulele(t), map[string]int{}
+	for _, a := range keyChords {
+		for _, p := range layings(canAdd, a) {
+			sit, rubbing := besides(p.scale, p.chord)
+			for _, h := range on.shapes(p.chord) {
+				for _, s := range fret.Swaps(on.Tuning, h.shape, p.chord, &p.key) {
+					note, marks := p.chord.Root.Up(s.Adds), SwapMarks(s, &p.key)
+					says, third := "", !s.Spare
+					switch {
+					case slices.Contains(sit, note):
+						says = "sits"
+					case slices.Contains(rubbing, note) && !third:
+						says = "rubs"
+					case p.key.Standing(note) == theory.Outside:
+						says = "outside"
+					case slices.Contains(p.raised(), note):
+						says = "raised"
+					default:
+						continue
+					}
+					compared[says]++
+					want := map[string]bool{
+						"sits": marks == "", "rubs": strings.HasPrefix(marks, "rubs against "),
+						"outside": strings.HasSuffix(marks, "not in "+p.key.String()),
+						"raised":  strings.Contains(marks, "the raised s") && strings.HasSuffix(marks, " of "+p.key.String()),
+					}[says]
+					if !want || s.InKey() != (says != "outside") {
+						t.Errorf("%s on %s in %s %s, and %s is marked %q", note, p.chord, p.scaleName, says, s.To, marks)
+					}
+				}
+			}
+		}
+	}
+	for _, says := range []string{"sits", "rubs", "outside", "raised"} {
+		if compared[says] < 20 {
+			t.Errorf("%d notes compared that %s", compared[says], says)
+		}
+	}
+}
+
+// What the bench says of a swap.
+func TestGripMarks(t *testing.T) {
+	for _, row := range []struct{ key, chord, becomes, says string }{
+		{"C", "C", "Cadd4", "the fourth: rubs against E"},
+		{"", "C", "Cadd4", "the fourth: rubs against E"},
+		{"C", "C", "Cadd9", "the ninth"},
+		{"C", "C", "C7", "the minor seventh: not in C major"},
+		{"", "C", "C7", "the minor seventh"},
+		{"Am", "Am", "Am(maj7)", "the major seventh: the raised seventh of A minor"},
+		{"Am", "Am", "Am6", "the sixth: the raised sixth of A minor"},
+		{"D", "C", "Cadd4", "the fourth: rubs against E, not in D major"},
+		{"C", "C", "Csus4", "the fourth"},
+	} {
+		g := gripped(t, "ukulele", row.key, row.chord)
+		n := slices.IndexFunc(g.Swaps, func(s fret.Swap) bool { return s.Chord.Symbol() == row.becomes })
+		if n < 0 {
+			t.Errorf("%s does not become %s", row.chord, row.becomes)
+		} else if got := g.SwapAdds(n); got != row.says {
+			t.Errorf("in %q, %s to %s: %q, want %q", row.key, row.chord, row.becomes, got, row.says)
+		}
+	}
+}
+
+// What a player reads of things added, and of notes that a chord has not.
+func TestAddedInWords(t *testing.T) {
+	for want, got := range map[string]string{
+		"the ninth added to a major chord":                  joins("major", "added-ninth"),
+		"the fourth in place of the third of a major chord": joins("major", "suspended-fourth"),
+		"the second in place of the third of a major chord": joins("major", "suspended-second"),
+	} {
+		if got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+	g := theory.NewChord(notes("G")[0], mustKind("major"))
+	if lines := spelling(g, notes("C E G B D")); !slices.Contains(lines, "C is not in the chord G.") {
+		t.Errorf("%q", lines)
+	}
+	if titled(g) != "G" || titled(theory.NewChord(g.Root, mustKind("minor-seventh"))) != "Gm7, minor seventh" {
+		t.Error(titled(g))
+	}
+}
+
+// The two in minor is diminished, and its sign may be typed as any of these.
+func TestDiminishedNumerals(t *testing.T) {
+	q := ask(t, progressionEar{}, "minor-2-5-1", ukulele(t), 1)
+	if want := "ii° V i"; q.Expected().Label != want {
+		t.Errorf("%s, want %s", q.Expected().Label, want)
+	}
+	for _, text := range []string{"iio V i", "ii° V i", "iidim V i", "ii V i", "2-5-1", "two five one"} {
+		if v, err := q.Mark(text); err != nil || v.Result != progress.Right {
+			t.Errorf("%q is marked %v, %v", text, v.Result, err)
+		}
+	}
+}
