@@ -55,6 +55,9 @@ func Open(path string, now func() time.Time) (*File, error) {
 	if err := makeFolder(filepath.Dir(path)); err != nil {
 		return nil, fmt.Errorf("no folder for the progress file: %w", err)
 	}
+	if err := finishRestore(path); err != nil {
+		return nil, err
+	}
 	torn := inspect(path)
 	if torn != nil && torn != errTorn {
 		return nil, fmt.Errorf("progress file %s: %w", path, torn)
@@ -173,4 +176,10 @@ func reading(db *sql.DB, do func(tx *sql.Tx) error) error {
 	}
 	defer tx.Rollback()
 	return do(tx)
+}
+
+// notThere reports whether nothing lies at a path.
+func notThere(path string) bool {
+	_, err := os.Lstat(path)
+	return errors.Is(err, fs.ErrNotExist)
 }

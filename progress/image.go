@@ -136,8 +136,8 @@ func (m *image) fault() error {
 	return nil
 }
 
-// rescued lays over the image what its log still holds behind a broken place.
-func (m *image) rescued() {
+// recoverLog lays over the image what its log still holds behind a broken place.
+func (m *image) recoverLog() {
 	for n, data := range m.log.lost {
 		m.log.pages[n] = data
 	}

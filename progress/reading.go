@@ -17,6 +17,9 @@ func OpenToRead(path string, now func() time.Time) (*File, error) {
 	if err != nil {
 		return nil, err
 	}
+	if !notThere(path + restoring) {
+		path += restoring // it only waits to take the other's place
+	}
 	if hasJournal(path) {
 		return Open(path, now) // it is only being made
 	}

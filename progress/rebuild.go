@@ -12,9 +12,13 @@ import (
 
 // answersIn reads all answers in the order they were given.
 func answersIn(from reader, read func(kept) error) error {
+	return answersWhere(from, "", nil, read)
+}
+
+func answersWhere(from reader, where string, args []any, read func(kept) error) error {
 	return each(from, `SELECT answers.id, session, a.id, a.drill, seed, at, day, question, given, expected,
 			coalesce(b.id, ''), result, took, replays, hints, voice, seal, choices
-		FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for ORDER BY answers.n`, nil,
+		FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for `+where+` ORDER BY answers.n`, args,
 		func(row *sql.Rows) error {
 			var k kept
 			var id []byte
@@ -91,7 +95,8 @@ func (f *File) Check() (Health, error) {
 	return h, err
 }
 
-func (h *Health) check(tx *sql.Tx) error {
+// pages proves that SQLite finds the file whole, whatever the version of its schema, and counts what it holds.
+func (h *Health) pages(tx *sql.Tx) error {
 	say := func(row *sql.Rows) error {
 		var line string
 		err := row.Scan(&line)
@@ -106,14 +111,13 @@ func (h *Health) check(tx *sql.Tx) error {
 	if err := each(tx, `SELECT "table" || ' speaks of an item that is not there' FROM pragma_foreign_key_check`, nil, say); err != nil {
 		return h.orDamaged(err)
 	}
-	err := tx.QueryRow("SELECT (SELECT count(*) FROM answers), (SELECT count(*) FROM sessions), (SELECT count(*) FROM items)").
-		Scan(&h.Answers, &h.Sessions, &h.Items)
-	if err != nil || len(h.Damaged) > 0 {
-		return h.orDamaged(err)
-	}
-	var version int
-	if err := tx.QueryRow("PRAGMA user_version").Scan(&version); err != nil || version < len(migrations) {
-		return h.orDamaged(err) // what an older file says can be read once it is brought up to date
+	return h.orDamaged(tx.QueryRow("SELECT (SELECT count(*) FROM answers), (SELECT count(*) FROM sessions), (SELECT count(*) FROM items)").
+		Scan(&h.Answers, &h.Sessions, &h.Items))
+}
+
+func (h *Health) check(tx *sql.Tx) error {
+	if err := h.pages(tx); err != nil || len(h.Damaged) > 0 {
+		return err
 	}
 	rows, err := brokenRows(tx)
 	if err != nil {

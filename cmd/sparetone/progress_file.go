@@ -49,7 +49,7 @@ func openProgress(cmd *cobra.Command) (f *progress.File, notice string, err erro
 // advised adds to the error of a damaged file what can be done about it.
 func advised(err error) error {
 	if errors.Is(err, progress.ErrDamaged) {
-		return fmt.Errorf("%w; sparetone progress restore goes back to the newest good copy and keeps what is newer", err)
+		return fmt.Errorf("%w; sparetone progress restore goes back to the newest good copy and keeps what is newer, sparetone progress rescue saves what can be read", err)
 	}
 	return err
 }

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+
 	"github.com/spf13/cobra"
 
 	"sparetone/progress"
@@ -17,12 +19,12 @@ func newBackup() *cobra.Command {
 		Use:   "backup [FILE]",
 		Short: "Copy the progress file, beside it or to a file that is not there yet",
 		Args:  atMostOne,
-		RunE: func(cmd *cobra.Command, args []string) error {
+		RunE: func(cmd *cobra.Command, args []string) (err error) {
 			file, err := openThere(cmd)
 			if err != nil {
 				return err
 			}
-			defer file.Close()
+			defer func() { err = errors.Join(err, fault(file.Close())) }()
 			path := ""
 			if len(args) > 0 {
 				path, err = args[0], file.SaveAs(args[0])

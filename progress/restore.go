@@ -1,0 +1,241 @@
+package progress
+
+import (
+	"database/sql"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+)
+
+// Restored says what came of a return to a copy.
+type Restored struct {
+	Copy    string // that was gone back to
+	Answers int    // there are now
+	Newer   int    // of these, not in the copy: they were read from the file that was set aside
+	Lost    int    // answers of that file that could not be read; those in the copy are not among them
+	AtLeast bool   // there may have been more
+	Aside   string // where the file lies now that was there before; "" if there was none
+}
+
+// What is restored is first written whole, beside the file and under a name of its own. From then on it is only
+// names that change: the log and the file are set aside, and the new one takes its place. Whoever is interrupted
+// in that finds it finished by the next one to open the file.
+const restoring = ".restored"
+
+// asideForm is how the time stands in the name of a file that is set aside.
+const asideForm = "-set-aside-2006-01-02-150405.000"
+
+// Restore goes back to a copy of the progress file at a path, and keeps what the present file has and the copy
+// has not, as far as it can be read. An empty copy is the newest that is sound. The present file is set aside,
+// never deleted.
+func Restore(path, from string, now func() time.Time) (Restored, error) {
+	path, err := resolve(path)
+	if err != nil {
+		return Restored{}, err
+	}
+	if err := finishRestore(path); err != nil {
+		return Restored{}, err
+	}
+	base, got, err := copyToRestore(path, from, now)
+	if err != nil {
+		return got, err
+	}
+	defer base.Close()
+	if !notThere(path) {
+		if err := base.takeNewer(path, now, &got); err != nil {
+			return got, fmt.Errorf("progress file %s: %w", path, plain(err))
+		}
+	}
+	if err := base.db.QueryRow("SELECT count(*) FROM answers").Scan(&got.Answers); err != nil {
+		return got, plain(err)
+	}
+	if err := base.SaveAs(path + restoring); err != nil {
+		return got, err
+	}
+	if !notThere(path) {
+		if got.Aside, err = asideOf(path); err != nil {
+			return got, err
+		}
+	}
+	return got, finishRestore(path)
+}
+
+// copyToRestore reads the copy to go back to, into memory.
+func copyToRestore(path, from string, now func() time.Time) (base *File, got Restored, err error) {
+	all := CopiesOf(path)
+	if from != "" {
+		for _, c := range all {
+			if filepath.Base(c.Path) == from {
+				from = c.Path
+			}
+		}
+		base, err = OpenToRead(from, now)
+		return base, Restored{Copy: from}, err
+	}
+	for _, c := range all {
+		if base, err = OpenToRead(c.Path, now); err == nil {
+			return base, Restored{Copy: c.Path}, nil
+		}
+	}
+	if len(all) > 0 {
+		return nil, got, fmt.Errorf("none of the %d copies of %s is sound, the newest because of this: %w", len(all), path, err)
+	}
+	return nil, got, fmt.Errorf("there is no copy of %s", path)
+}
+
+// takeNewer adds what the present file has and the copy has not.
+func (f *File) takeNewer(path string, now func() time.Time, got *Restored) error {
+	present, err := OpenToRead(path, now)
+	if err != nil {
+		var r Rescued
+		if present, r, err = rescue(path, now); err != nil {
+			got.AtLeast = true // nothing of it can be read
+			return nil
+		}
+		got.Lost, got.AtLeast = r.Lost, r.AtLeast
+	}
+	defer present.Close()
+	known, err := idsIn(f)
+	if err != nil {
+		return err
+	}
+	if got.Lost > 0 {
+		// What could not be read may be in the copy.
+		there, err := idsIn(present)
+		if err != nil {
+			return err
+		}
+		for id := range known {
+			if !there[id] {
+				got.Lost--
+			}
+		}
+		got.Lost = max(0, got.Lost)
+	}
+	return f.change(func(tx *sql.Tx) error {
+		var last int64
+		if err := tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
+			return err
+		}
+		if err := looseAnswers(present.db, func(a looseAnswer) error {
+			if known[string(a.fields["id"].([]byte))] {
+				return nil
+			}
+			added, err := a.addIfWhole(tx)
+			if added {
+				got.Newer++
+			}
+			return err
+		}); err != nil {
+			return err
+		}
+		if err := copySessions(tx, present); err != nil {
+			return err
+		}
+		if err := interleave(tx, last); err != nil {
+			return err
+		}
+		return rebuild(tx)
+	})
+}
+
+// idsIn returns the ids of the answers of a file.
+func idsIn(f *File) (map[string]bool, error) {
+	ids := map[string]bool{}
+	err := each(f.db, "SELECT id FROM answers", nil, func(row *sql.Rows) error {
+		var id []byte
+		err := row.Scan(&id)
+		ids[string(id)] = true
+		return err
+	})
+	return ids, plain(err)
+}
+
+// looseAnswers reads the answers of a file with whatever columns it has.
+func looseAnswers(from reader, read func(looseAnswer) error) error {
+	columns, err := columnsOf(from, "answers")
+	if err != nil {
+		return err
+	}
+	return each(from, "SELECT a.id, a.drill, coalesce(b.id, ''), answers.* FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for ORDER BY answers.n", nil,
+		func(row *sql.Rows) error {
+			a := looseAnswer{fields: map[string]any{}}
+			values := make([]any, len(columns))
+			into := []any{&a.item, &a.drill, &a.takenFor}
+			for i := range values {
+				into = append(into, &values[i])
+			}
+			if err := row.Scan(into...); err != nil {
+				return err
+			}
+			for i, column := range columns {
+				a.fields[column] = values[i]
+			}
+			return read(a)
+		})
+}
+
+// copySessions adds the sessions of another file, and takes over its settings: they are the present ones.
+func copySessions(tx *sql.Tx, from *File) error {
+	err := sessionRows(from.db, "", nil, func(s sessionRow) error {
+		_, err := tx.Exec(`INSERT INTO sessions (id, began, ended, minutes) VALUES (?, ?, ?, ?)
+			ON CONFLICT DO UPDATE SET ended = coalesce(ended, excluded.ended)`, s.id, s.began, s.ended, s.minutes)
+		return errors.Join(err, sealSessions(tx, "WHERE id = ?", s.id))
+	})
+	if err != nil {
+		return err
+	}
+	settings := map[string]string{}
+	err = each(from.db, "SELECT key, value FROM settings", nil, func(row *sql.Rows) error {
+		var key, value string
+		err := row.Scan(&key, &value)
+		settings[key] = value
+		return err
+	})
+	for key, value := range settings {
+		_, wrong := tx.Exec(keepSetting, key, value, sealOf(key, value))
+		err = errors.Join(err, wrong)
+	}
+	return err
+}
+
+// asideOf returns where the present file goes: its name with the time at which what takes its place was written.
+func asideOf(path string) (string, error) {
+	about, err := os.Stat(path + restoring)
+	if err != nil {
+		return "", brief(err)
+	}
+	after := filepath.Ext(path)
+	return strings.TrimSuffix(path, after) + about.ModTime().Format(asideForm) + after, nil
+}
+
+// finishRestore puts what is restored in its place, if there is anything: what is done already stays done.
+func finishRestore(path string) error {
+	if notThere(path + restoring) {
+		return nil
+	}
+	aside, err := asideOf(path)
+	if err != nil {
+		return err
+	}
+	for _, step := range [][2]string{{path + "-wal", aside + "-wal"}, {path, aside}} {
+		if notThere(step[0]) {
+			continue
+		}
+		if !notThere(step[1]) {
+			return fmt.Errorf("%s cannot be set aside: there is a file %s", step[0], step[1])
+		}
+		if err := os.Rename(step[0], step[1]); err != nil && !errors.Is(err, os.ErrNotExist) {
+			return err
+		}
+	}
+	_ = os.Remove(path + "-shm") // it was of the log, and holds nothing that is not in it
+	if err := os.Rename(path+restoring, path); err != nil && !errors.Is(err, os.ErrNotExist) {
+		return err
+	}
+	syncFolder(filepath.Dir(path))
+	return nil
+}

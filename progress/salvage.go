@@ -1,0 +1,226 @@
+package progress
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/binary"
+	"slices"
+)
+
+// salvage is what can still be read of a damaged file. Each table is followed from where the file says it
+// begins. If something is amiss on the way, the pages that were not met are looked at for rows as well, and those
+// that make no sense for the beginnings of answers.
+type salvage struct {
+	m       *image
+	met     map[uint32]bool
+	free    map[uint32]bool
+	suspect []uint32            // pages that could not be read whole
+	rows    map[string][]record // by the name of the table or index
+	broken  map[string]bool     // tables and indexes of which something could not be read
+	most    int64               // the largest number of an answer that is spoken of
+}
+
+// The indexes that SQLite makes by itself for the ids of answers and of items.
+const (
+	answerIDs = "sqlite_autoindex_answers_1"
+	itemIDs   = "sqlite_autoindex_items_1"
+)
+
+// salvaged reads what can be read of an image.
+func salvaged(m *image) *salvage {
+	s := &salvage{m: m, met: map[uint32]bool{}, free: map[uint32]bool{}, rows: map[string][]record{}, broken: map[string]bool{}}
+	s.follow("sqlite_schema", 1)
+	for _, row := range s.rows["sqlite_schema"] {
+		if len(row.values) < 4 {
+			continue
+		}
+		name, named := row.values[1].(string)
+		root, rooted := row.values[3].(int64)
+		if named && rooted && root > 1 && root <= int64(m.pages()) {
+			s.follow(name, uint32(root))
+		}
+	}
+	for _, name := range []string{"answers", "items", "sessions", "settings"} {
+		if s.rows[name] == nil {
+			s.broken[name] = true // it may be empty, or not be found
+		}
+	}
+	if len(s.broken) == 0 {
+		return s
+	}
+	s.findFree()
+	for no := uint32(2); no <= m.pages(); no++ {
+		if s.met[no] || s.free[no] {
+			continue
+		}
+		if p, ok := m.tree(no); ok {
+			for _, r := range p.records {
+				if name := looksLike(p.kind, r.values); name != "" {
+					s.rows[name] = append(s.rows[name], r)
+				}
+			}
+			if p.whole {
+				continue
+			}
+		}
+		s.suspect = append(s.suspect, no)
+	}
+	for _, no := range s.suspect {
+		s.rows["answers"] = append(s.rows["answers"], m.carve(no)...)
+	}
+	return s
+}
+
+// follow reads a tree from its root down.
+func (s *salvage) follow(name string, no uint32) {
+	if s.met[no] {
+		s.broken[name] = true
+		return
+	}
+	p, ok := s.m.tree(no)
+	if !ok {
+		s.broken[name] = true
+		if no != 1 {
+			s.suspect = append(s.suspect, no)
+			s.met[no] = true
+		}
+		return
+	}
+	s.met[no] = true
+	if !p.whole {
+		s.broken[name] = true
+		s.suspect = append(s.suspect, no)
+	}
+	s.rows[name] = append(s.rows[name], p.records...)
+	if name == "answers" {
+		s.most = max(s.most, p.most)
+	}
+	for _, child := range p.children {
+		s.follow(name, child)
+	}
+}
+
+// findFree finds the pages that are not in use: what stands there was taken away on purpose.
+func (s *salvage) findFree() {
+	const firstFree = 32 // in the header
+	head := s.m.page(1)
+	if head == nil {
+		return
+	}
+	for trunk := binary.BigEndian.Uint32(head[firstFree:]); trunk > 1 && !s.free[trunk] && !s.met[trunk]; {
+		page := s.m.page(trunk)
+		if page == nil {
+			return
+		}
+		s.free[trunk] = true
+		count := int(binary.BigEndian.Uint32(page[4:]))
+		for i := range min(count, len(page)/4-2) {
+			s.free[binary.BigEndian.Uint32(page[8+4*i:])] = true
+		}
+		trunk = binary.BigEndian.Uint32(page)
+	}
+}
+
+// looksLike names the table or index that a row seems to be of; "" if it is none that is kept.
+func looksLike(kind byte, v []any) string {
+	is := func(i int, types ...byte) bool { return i < len(v) && bytes.IndexByte(types, typeOf(v[i])) >= 0 }
+	switch kind {
+	case tableLeaf:
+		switch {
+		case len(v) >= 16 && is(0, '0') && is(1, 'b') && len(v[1].([]byte)) == 16:
+			return "answers"
+		case len(v) == 3 && is(0, '0') && is(1, 's') && is(2, 's'):
+			return "items"
+		}
+	case indexLeaf, indexInterior:
+		switch {
+		case len(v) == 2 && is(0, 'b') && is(1, 'i') && len(v[0].([]byte)) == 16:
+			return answerIDs
+		case len(v) == 2 && is(0, 's') && is(1, 'i'):
+			return itemIDs
+		case len(v) >= 4 && is(0, 's') && is(1, 'i') && is(2, 'i', '0') && is(3, 'i', 'f'):
+			return "sessions"
+		case len(v) >= 2 && len(v) <= 3 && is(0, 's') && is(1, 's') && (len(v) == 2 || is(2, 'i', '0')):
+			return "settings"
+		}
+	}
+	return ""
+}
+
+func typeOf(v any) byte {
+	switch v.(type) {
+	case int64:
+		return 'i'
+	case float64:
+		return 'f'
+	case string:
+		return 's'
+	case []byte:
+		return 'b'
+	}
+	return '0'
+}
+
+// answerBegins is how the kinds of an answer's first two fields are written: no value, for the number is kept
+// elsewhere, and 16 bytes.
+var answerBegins = []byte{0x00, 0x2c}
+
+// carve looks for answers at every place of a page.
+func (m *image) carve(no uint32) (found []record) {
+	data := m.page(no)
+	for at := 0; data != nil; {
+		i := bytes.Index(data[at:], answerBegins)
+		if i < 0 {
+			return found
+		}
+		at += i + 1
+		head := at - 2 // the length of the list of kinds stands before it, one byte
+		for from := head - 2; from >= max(0, head-18); from-- {
+			size, next, ok := varint(data, from)
+			if !ok || size < 17 || next >= head {
+				continue
+			}
+			if _, end, ok := varint(data, next); !ok || end != head {
+				continue
+			}
+			if r, ok := m.record(data, from, true); ok && looksLike(tableLeaf, r.values) == "answers" {
+				found = append(found, r)
+				break
+			}
+		}
+	}
+	return found
+}
+
+// answers returns what seems to be an answer each, in their order.
+func (s *salvage) answers() []record {
+	all := slices.Clone(s.rows["answers"])
+	slices.SortStableFunc(all, func(a, b record) int { return cmp.Compare(a.n, b.n) })
+	return all
+}
+
+// total returns how many answers the file seems to have held; if so much is broken that there may have been more,
+// least is true.
+func (s *salvage) total() (answers int, least bool) {
+	numbers := map[int64]bool{}
+	most := s.most
+	for _, r := range s.rows["answers"] {
+		if looksLike(tableLeaf, r.values) == "answers" {
+			numbers[r.n] = true
+			most = max(most, r.n)
+		}
+	}
+	for _, r := range s.rows[answerIDs] {
+		if looksLike(indexLeaf, r.values) == answerIDs {
+			n := r.values[1].(int64)
+			numbers[n] = true
+			most = max(most, n)
+		}
+	}
+	least = s.broken["answers"] && (s.broken[answerIDs] || s.rows[answerIDs] == nil)
+	const wild = 1000
+	if least && most < 2*int64(len(numbers))+wild { // a larger one is made up by the damage
+		return int(most), true
+	}
+	return len(numbers), least
+}
