@@ -45,7 +45,7 @@ func (d build) Ask(r Request) (*Question, error) {
 		if err != nil {
 			return given{}, err
 		}
-		g := given{id: s.String(), label: s.String(), result: rightIf(isNamed(fretNames(r.On.Tuning, s), c))}
+		g := given{id: s.String(), label: s.String(), result: rightIf(fret.Serves(r.On.Tuning, s, c))}
 		v, err := fret.Voice(r.On.Tuning, s, c)
 		if err != nil {
 			return given{}, err

@@ -32,8 +32,7 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	// C6 may be called Am7, but Am, of which nothing is missing, not C6 without its fifth.
-	names := slices.DeleteFunc(rightNames(v), func(c theory.Chord) bool { return c.Without != 0 && c.Kind != v.Chord.Kind })
+	names := rightNames(v)
 	how := drawWay(r.Rand)
 	q := &Question{
 		Drill:  d.About().ID,

@@ -73,7 +73,7 @@ func (g Grip) As(c theory.Chord) Grip {
 	if n := slices.IndexFunc(g.Names, is); n >= 0 {
 		return g.under(n)
 	}
-	for _, n := range fret.Names(g.Tuning, g.Shape, theory.Context{Key: g.key}) {
+	for _, n := range fret.Names(g.Tuning, g.Shape, theory.Context{Key: g.key, All: true}) {
 		if is(n.Chord) {
 			g.Names = append(slices.Clip(g.Names), n.Chord)
 			return g.under(len(g.Names) - 1)

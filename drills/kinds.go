@@ -91,7 +91,7 @@ func placeOf(targets []Target, id string) int {
 }
 
 // kindsClash reports whether some chord of kind a sounds just like one of kind b, on whatever root, so
-// that both names could be right: C6 and Am7, Gsus2 and Dsus4, and Am and C6 without its fifth.
+// that both names could be right: C6 and Am7, Gsus2 and Dsus4.
 func kindsClash(a, b string) bool {
 	return couldBe(mustKind(a), mustKind(b)) || couldBe(mustKind(b), mustKind(a))
 }
@@ -148,14 +148,12 @@ func toneSet(k *theory.Kind, without []theory.Interval) int {
 	return set
 }
 
-// rightNames returns the names of what a shape sounds whose root sounds too. A name over a bass that is none
-// of its tones is not among them: Bsus2 is not what Bsus2/D is called.
+// rightNames returns the names of what a shape sounds that are right (theory.RightNames), whatever the bass: Bsus2 is not
+// what Bsus2/D is called, for D is one of the notes.
 func rightNames(v fret.Voicing) []theory.Chord {
 	var out []theory.Chord
-	for _, n := range fret.Names(v.Tuning, v.Shape, theory.Context{}) {
-		if !rootless(n.Chord) && !foreignBass(n.Chord) {
-			out = append(out, n.Chord)
-		}
+	for _, n := range theory.RightNames(v.Pitches()) {
+		out = append(out, n.Chord)
 	}
 	return out
 }

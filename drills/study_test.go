@@ -98,13 +98,11 @@ func progressionHeard(q *Question, c Choice) bool {
 	return true
 }
 
-// namesOf returns the right names of what sounds, with a root that sounds and no foreign bass.
+// namesOf returns the right names of what sounds.
 func namesOf(sound []theory.Pitch) []theory.Chord {
 	var out []theory.Chord
-	for _, n := range theory.Name(sound, theory.Context{}) {
-		if !rootless(n.Chord) && !foreignBass(n.Chord) {
-			out = append(out, n.Chord)
-		}
+	for _, n := range theory.RightNames(sound) {
+		out = append(out, n.Chord)
 	}
 	return out
 }

@@ -75,7 +75,7 @@ func (d swap) Ask(r Request) (*Question, error) {
 		if _, _, _, holds := fret.Finger(s); right && !holds {
 			g.note = unheld(wanted)
 		}
-		if !right && isNamed(fretNames(r.On.Tuning, s), wanted) {
+		if !right && fret.Serves(r.On.Tuning, s, wanted) {
 			g.result = progress.Partly
 		}
 		return g, nil

@@ -45,40 +45,44 @@ func (c Chord) Missing() []Interval {
 	return out
 }
 
-// Symbol writes the chord as it is typed: C, F#m7b5, Bb/D. Tones left out are not written.
-func (c Chord) Symbol() string {
-	s := c.Root.ASCII() + c.Kind.Symbols[0]
-	if c.Bass != c.Root {
-		s += "/" + c.Bass.ASCII()
-	}
-	return s
-}
+// Symbol writes the chord as it is typed: C, F#m7b5, Bb/D. Of the tones left out those are written that its kind may not
+// lose: C7(no3).
+func (c Chord) Symbol() string { return c.typed(c.lacks()) }
 
 // FullSymbol writes the chord as it is typed, with the tones left out: C7(no5), C13(no5,no9)/Bb. It is read back to
 // the same chord.
-func (c Chord) FullSymbol() string {
-	s := c.Root.ASCII() + c.Kind.Symbols[0] + c.without(Interval.DegreeASCII)
+func (c Chord) FullSymbol() string { return c.typed(c.Without) }
+
+// String writes the chord as it is printed: C, F♯m7♭5, B♭/D, C7(no3).
+func (c Chord) String() string { return c.printed(c.lacks()) }
+
+// FullString writes the chord as it is printed, with the tones left out: C7(no5), F♯m7♭5(no♭3).
+func (c Chord) FullString() string { return c.printed(c.Without) }
+
+// typed writes the chord in ASCII, and some of its tones as left out.
+func (c Chord) typed(without ToneSet) string {
+	s := c.Root.ASCII() + c.Kind.Symbols[0] + c.writeWithout(without, Interval.DegreeASCII)
 	if c.Bass != c.Root {
 		s += "/" + c.Bass.ASCII()
 	}
 	return s
 }
 
-// FullString writes the chord as it is printed, with the tones left out: C7(no5), F♯m7♭5(no♭3).
-func (c Chord) FullString() string {
-	s := c.Root.String() + pretty(c.Kind.Symbols[0]) + c.without(Interval.Degree)
+// printed writes the chord with the signs of music, and some of its tones as left out.
+func (c Chord) printed(without ToneSet) string {
+	s := c.Root.String() + pretty(c.Kind.Symbols[0]) + c.writeWithout(without, Interval.Degree)
 	if c.Bass != c.Root {
 		s += "/" + c.Bass.String()
 	}
 	return s
 }
 
-// without writes which tones are left out; nothing if none are. A tone that is the first with its number is named by
-// that alone.
-func (c Chord) without(degree func(Interval) string) string {
+// writeWithout writes which tones are left out; nothing if none are. A tone that is the first with its number is named
+// by that alone.
+func (c Chord) writeWithout(without ToneSet, degree func(Interval) string) string {
 	var no []string
 	for n, i := range c.Kind.Formula {
-		if !c.Without.Has(n) {
+		if !without.Has(n) {
 			continue
 		}
 		if c.Kind.Numbered(i.Number) == n {
@@ -91,15 +95,6 @@ func (c Chord) without(degree func(Interval) string) string {
 		return ""
 	}
 	return "(" + strings.Join(no, ",") + ")"
-}
-
-// String writes the chord as it is printed: C, F♯m7♭5, B♭/D.
-func (c Chord) String() string {
-	s := c.Root.String() + pretty(c.Kind.Symbols[0])
-	if c.Bass != c.Root {
-		s += "/" + c.Bass.String()
-	}
-	return s
 }
 
 // pretty writes the accidentals of a typed suffix with their signs: m7b5 becomes m7♭5.

@@ -41,17 +41,6 @@ func (k Key) Contains(n Note) bool {
 	return false
 }
 
-// spell returns the note of the key with this pitch class. The raised seventh of a minor key counts as its note.
-func (k Key) spell(class int) (Note, bool) {
-	for _, i := range k.scale() {
-		if n := k.Tonic.Up(i); n.Class() == class {
-			return n, true
-		}
-	}
-	leading := k.Tonic.Up(MajorSeventh)
-	return leading, k.Minor && leading.Class() == class
-}
-
 // Triads returns the seven triads of the key, from the tonic's up.
 func (k Key) Triads() []Chord { return k.stack(3) }
 
@@ -131,7 +120,7 @@ func (k Key) mode() string {
 
 // Signature returns the key's signature: so many sharps, or flats below zero.
 func (k Key) Signature() int {
-	f := [7]int{0, 2, 4, -1, 1, 3, 5}[k.Tonic.Letter] + 7*int(k.Tonic.Alter)
+	f := k.Tonic.fifths()
 	if k.Minor {
 		f -= 3
 	}

@@ -15,6 +15,9 @@ type Kind struct {
 	Omit    []Interval // tones that may be left out when strings are short, in the order they go
 
 	toneAt [12]int8 // index in Formula of the tone of each pitch class above the root, -1 where there is none
+	place  int      // in the table of kinds, 0 for the commonest
+	plain  bool     // a triad or a seventh chord, with a third
+	family family
 	rootAs [12]Note // how the root of each pitch class is written, so that the chord has the fewest accidentals
 }
 
@@ -26,10 +29,13 @@ func table(rows []row) []*Kind {
 	for n, r := range rows {
 		k := &Kind{ID: r.id, Name: r.name, Symbols: strings.Split(r.symbols, " "), Formula: formula(r.formula)}
 		k.Omit = omissible(k.Formula)
+		k.family = familyOf(k.Formula)
+		k.plain = isPlain(k.Formula)
 		for class := range k.toneAt {
 			k.toneAt[class] = int8(slices.IndexFunc(k.Formula, func(i Interval) bool { return mod(i.Semitones, 12) == class }))
 			k.rootAs[class] = plainestRoot(class, k.Formula)
 		}
+		k.place = n
 		out[n] = k
 	}
 	return out
@@ -49,13 +55,21 @@ func formula(names string) []Interval {
 	return out
 }
 
+// isPlain reports whether a formula is a triad, or a triad and a seventh, with a third.
+func isPlain(f []Interval) bool {
+	if len(f) < 3 || f[1].Number != 3 || f[2].Number != 5 {
+		return false
+	}
+	return len(f) == 3 || len(f) == 4 && f[3].Number == 7
+}
+
 // enoughStrings is how many tones a chord must be cut down to at worst: the strings of the smallest
 // instruments.
 const enoughStrings = 4
 
 // omissible returns the tones of a formula that may be left out, in the order they go. The perfect fifth goes
-// first, then the root of a chord of five tones or more, which the others imply. An eleventh chord may lose its
-// major third, or its ninth if the third is minor, and a thirteenth chord its plain ninth and the
+// first, but not from a sixth chord, which would be a plain triad of another root; then the root of a chord of five tones
+// or more, which the others imply. An eleventh chord may lose its major third, or its ninth if the third is minor, and a thirteenth chord its plain ninth and the
 // eleventh that stands over a minor third. If more than four would still be left, the third goes
 // too. The tones that give a chord its name, and altered tones, stay. Common practice, no source.
 func omissible(f []Interval) []Interval {
@@ -64,7 +78,7 @@ func omissible(f []Interval) []Interval {
 		has   = func(i Interval) bool { return slices.Contains(f, i) }
 		third = has(MajorThird) || has(MinorThird)
 	)
-	if has(PerfectFifth) && (third || len(f) >= 4) {
+	if has(PerfectFifth) && (third || len(f) >= 4) && !(len(f) == 4 && has(MajorSixth)) {
 		out = append(out, PerfectFifth)
 	}
 	if len(f) >= 5 {

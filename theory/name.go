@@ -1,49 +1,12 @@
 package theory
 
-import (
-	"math/bits"
-	"slices"
-	"sync"
-)
-
-// Naming a set of pitches takes one table, made once: for each of the 4096 sets of pitch classes above a root,
-// the kinds that it may be, complete or with tones left out that may be. The pitches are looked at from each of
-// the twelve roots in turn; whatever the table holds there is a right name. For example G C E A is, from
-// C, the set R 3 5 6, which is C6, and from A the set R ♭3 5 ♭7, which is Am7.
-//
-// Right names are many, so they are ranked by what they ask of the person who reads them. The costs add up; the
-// figures are our own, set so that players' names for common shapes come first:
-//
-//	the kind of chord          its place in the table of kinds: 0 for major, 100 and more for the rarest
-//	a fifth left out           20
-//	another tone left out      35
-//	not the root in the bass   12, or 3 on an instrument without a bass
-//	a bass foreign to it       60
-//	the root left out          1000, so that these come last
-//	the root is the tonic      -25
-//	the root is not of the key 15
-//	the chord before leads to  -20: its root lies a fifth above
-//	the chord before has the   -10
-//	same root
-const (
-	costFifth      = 20
-	costTone       = 35
-	costInversion  = 12
-	costTurned     = 3
-	costForeign    = 60
-	costRootless   = 1000
-	costTonic      = -25
-	costOutsideKey = 15
-	costResolves   = -20
-	costSameRoot   = -10
-)
-
 // Context is what is known around a chord that may decide between its names. The zero Context says
 // nothing.
 type Context struct {
 	Key      *Key
 	Previous *Chord
 	NoBass   bool // the instrument has no bass, so inversions are not written: C E A is Am
+	All      bool // names that are right, though nobody would say them, are listed too
 }
 
 // Naming is one right name of a set of sounding pitches, and why it stands where it does.
@@ -51,133 +14,6 @@ type Naming struct {
 	Chord Chord // with Without set to the tones that do not sound
 	Cost  int   // lower is the plainer name
 	why   reason
-}
-
-// reason is a set of the things that rank a name.
-type reason uint16
-
-const (
-	rootInBass reason = 1 << iota
-	inversion
-	foreignBass
-	fifthMissing
-	toneMissing
-	rootMissing
-	tonicRoot
-	outsideKey
-	resolves
-	sameRoot
-)
-
-// reasonWords are the reasons in words, in the order of the bits.
-var reasonWords = [...]string{
-	"its root is the lowest note",
-	"its root is not the lowest note",
-	"the lowest note is foreign to it",
-	"its fifth is left out",
-	"a tone other than its fifth is left out",
-	"its root does not sound",
-	"its root is the tonic of the key",
-	"its root is not of the key",
-	"the chord before leads to it by a fifth",
-	"the chord before has the same root",
-}
-
-// Reasons says in words what ranked the name, beside how common its kind is.
-func (n Naming) Reasons() []string {
-	var out []string
-	for i, words := range reasonWords {
-		if n.why&(1<<i) != 0 {
-			out = append(out, words)
-		}
-	}
-	return out
-}
-
-// classes is a set of pitch classes: bit 0 is C, or the root if it is seen from one.
-type classes uint16
-
-// from returns the set as it is seen from a root.
-func (s classes) from(root int) classes { return (s>>root | s<<(12-root)) & 0xfff }
-
-// hearing is one kind that a set of pitch classes above a root may be.
-type hearing struct {
-	kind    *Kind
-	without ToneSet
-	why     reason
-	cost    int32
-}
-
-// hearings lists what each set of pitch classes above a root may be: those of set s are
-// all[first[s]:first[s+1]].
-type hearings struct {
-	all   []hearing
-	first [4097]uint16
-}
-
-func (h *hearings) of(s classes) (from, to uint16) { return h.first[s], h.first[s+1] }
-
-var allHearings = sync.OnceValue(func() *hearings {
-	var bySet [4096][]hearing
-	for place, k := range kinds {
-		if slices.Contains(bySpelling, k.ID) {
-			continue
-		}
-		for drop := range 1 << len(k.Omit) {
-			h := hearing{kind: k, cost: int32(place)}
-			for n, tone := range k.Omit {
-				if drop&(1<<n) == 0 {
-					continue
-				}
-				h.without |= 1 << slices.Index(k.Formula, tone)
-				switch tone {
-				case Unison:
-					h.why |= rootMissing
-					h.cost += costRootless
-				case PerfectFifth:
-					h.why |= fifthMissing
-					h.cost += costFifth
-				default:
-					h.why |= toneMissing
-					h.cost += costTone
-				}
-			}
-			if s := k.sounding(h.without); h.enough(s) {
-				bySet[s] = append(bySet[s], h)
-			}
-		}
-	}
-	out := &hearings{}
-	for s, list := range bySet {
-		out.first[s] = uint16(len(out.all))
-		out.all = append(out.all, list...)
-	}
-	out.first[4096] = uint16(len(out.all))
-	return out
-})
-
-// sounding returns the pitch classes above the root, without the tones left out.
-func (k *Kind) sounding(without ToneSet) classes {
-	var s classes
-	for n, tone := range k.Formula {
-		if !without.Has(n) {
-			s |= 1 << mod(tone.Semitones, 12)
-		}
-	}
-	return s
-}
-
-// enough reports whether the tones that sound still carry the name. Two do for a triad without its
-// fifth; chords of more tones need three, and four if the root is among those that do not sound.
-func (h hearing) enough(s classes) bool {
-	n := bits.OnesCount16(uint16(s))
-	switch {
-	case h.why&rootMissing != 0:
-		return n >= 4
-	case len(h.kind.Formula) > 3:
-		return n >= 3
-	}
-	return n >= 2
 }
 
 // candidate is a name before it is written out. It holds no pointers, so that sorting many is cheap.
@@ -189,9 +25,9 @@ type candidate struct {
 	slash   bool   // the bass is written out
 }
 
-// Name returns every right name of a set of sounding pitches, the plainest first. Only what sounds counts: how
-// the pitches are spelled is not asked, and roots are spelled as the key does, or else so that the chord has
-// the fewest accidentals. One pitch class alone has no name.
+// Name returns the names that players would say of a set of sounding pitches, the plainest first; or, if the context
+// asks for all, every right name. Only what sounds counts: how the pitches are spelled is not asked. Roots are spelled
+// as in the key (Key.root), or else so that the chord has the fewest accidentals. One pitch class alone has no name.
 func Name(pitches []Pitch, ctx Context) []Naming {
 	if len(pitches) == 0 {
 		return nil
@@ -231,6 +67,9 @@ func Name(pitches []Pitch, ctx Context) []Naming {
 			}
 		}
 	}
+	if !ctx.All {
+		list = table.said(list, bass)
+	}
 	// An insertion sort: the lists are short, and equal costs stay in the order of the roots.
 	for i := 1; i < len(list); i++ {
 		c, j := list[i], i
@@ -250,39 +89,112 @@ func Name(pitches []Pitch, ctx Context) []Naming {
 func (t *hearings) hear(list []candidate, n uint16, root, bass int, ctx *Context) []candidate {
 	h := &t.all[n]
 	c := candidate{cost: h.cost, why: h.why, hearing: n, root: uint8(root)}
-	if ctx.Key != nil {
-		c.inKey(*ctx.Key)
-	}
-	if ctx.Previous != nil {
-		c.after(ctx.Previous.Root.Class())
-	}
+	plain := h.kind.plain && h.why&^rootMissing == 0
 	switch {
 	case bass == root:
 		c.why |= rootInBass
 	case h.kind.toneAt[mod(bass-root, 12)] < 0:
 		c.why |= foreignBass
-		c.cost += costForeign
+		c.cost += foreignCost(h.kind, mod(bass-root, 12))
 		c.slash = true
 	case ctx.NoBass:
 		c.why |= inversion
 		c.cost += costTurned
-	default:
+	case plain:
 		c.why |= inversion
 		c.cost += costInversion
 		c.slash = true
+	default:
+		c.why |= inversion
+		c.cost += costInverted
+		c.slash = true
+	}
+	if ctx.Key != nil {
+		c.inKey(*ctx.Key, h.kind)
+	}
+	if ctx.Previous != nil {
+		c.after(ctx.Previous.Root.Class())
+	}
+	if plain && c.slash && c.why&inversion != 0 && c.why&(tonicRoot|resolves) != 0 && h.kind.family != augmenteds {
+		c.cost += costExpected // an augmented chord sounds alike on three roots
 	}
 	return append(list, c)
 }
 
-// inKey weighs the root in the key.
-func (c *candidate) inKey(k Key) {
-	switch note, ok := k.spell(int(c.root)); {
-	case !ok:
-		c.why |= outsideKey
-		c.cost += costOutsideKey
-	case note == k.Tonic:
+// foreignCost weighs a bass so many semitones above the root that is none of the chord's tones.
+func foreignCost(k *Kind, above int) int32 {
+	switch {
+	case k.plainTriad() && above >= MinorSeventh.Semitones:
+		return costSlashedSev
+	case k.plainTriad():
+		return costSlash
+	}
+	return costForeign
+}
+
+// plainTriad reports whether a kind is major or minor.
+func (k *Kind) plainTriad() bool { return len(k.Formula) == 3 && k.toneAt[7] == 2 && k.plain }
+
+// said drops the names that nobody would say:
+//
+//   - those that cost much more than the plainest, and sooner if tones are left out;
+//   - a triad over a bass, C/A, where the lowest note is the root of a seventh chord, Am7;
+//   - a chord with an added note that sounds in the bass alone, Cadd9/D, where the triad over that bass, C/D, says as
+//     much.
+func (t *hearings) said(list []candidate, bass int) []candidate {
+	var (
+		best    = int32(1 << 30)
+		slashed classes // roots of plain triads over a foreign bass
+		rooted  bool    // the lowest note is the root of a triad or a seventh chord
+	)
+	for i := range list {
+		c, h := &list[i], &t.all[list[i].hearing]
+		best = min(best, c.cost)
+		if c.why&foreignBass != 0 && h.kind.plainTriad() {
+			slashed |= 1 << c.root
+		}
+		rooted = rooted || c.why&rootInBass != 0 && h.kind.plain && h.without == 0
+	}
+	out := list[:0]
+	for _, c := range list {
+		h, most := &t.all[c.hearing], best+mostAbove
+		switch {
+		case c.why&rootMissing != 0:
+			most = min(max(most, costRootless+mostRootless), 2*costRootless-1)
+		case h.without != 0 && !h.also:
+			most = best + mostAboveLess
+		case c.why&foreignBass != 0 && rooted, c.why&inversion != 0 && slashed&(1<<c.root) != 0 && h.adds(bass-int(c.root)):
+			continue
+		}
+		if c.cost <= most {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// adds reports whether the tone so many semitones above the root is the one that the chord has beside a triad.
+func (h *hearing) adds(semitones int) bool {
+	return !h.kind.plain && len(h.kind.Formula) == 4 && h.kind.toneAt[mod(semitones, 12)] >= 0
+}
+
+// inKey weighs a chord in the key.
+func (c *candidate) inKey(k Key, kind *Kind) {
+	root := int(c.root)
+	above := mod(root-k.Tonic.Class(), 12)
+	switch {
+	case kind.family == dim7th && k.leadsDiminished(above):
+		c.why |= leadingRoot
+		c.cost += costLeading
+		if k.Minor && above == MajorSeventh.Semitones {
+			c.cost += costLeadingOwn
+		}
+	case above == 0 && kind.family != dim7th && c.why&foreignBass == 0:
 		c.why |= tonicRoot
 		c.cost += costTonic
+	case k.degreeAt(above) < 0 && !(kind.family.diminished() && k.leadsDiminished(above)):
+		c.why |= outsideKey
+		c.cost += costOutsideKey
 	}
 }
 
@@ -303,22 +215,11 @@ func (t *hearings) name(c candidate, bass int, ctx *Context) Naming {
 	h := &t.all[c.hearing]
 	root := h.kind.rootAs[c.root]
 	if ctx.Key != nil {
-		if note, ok := ctx.Key.spell(int(c.root)); ok {
-			root = note
-		}
+		root = ctx.Key.root(int(c.root), h.kind)
 	}
 	chord := Chord{Root: root, Kind: h.kind, Bass: root, Without: h.without}
 	if c.slash {
-		if tone := h.kind.toneAt[mod(bass-int(c.root), 12)]; tone >= 0 {
-			chord.Bass = root.Up(h.kind.Formula[tone])
-		} else {
-			chord.Bass = roots[bass][0]
-			if ctx.Key != nil {
-				if note, ok := ctx.Key.spell(bass); ok {
-					chord.Bass = note
-				}
-			}
-		}
+		chord.Bass = bassNote(root, h.kind, bass, ctx.Key)
 	}
 	return Naming{Chord: chord, Cost: int(c.cost), why: c.why}
 }

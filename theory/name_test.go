@@ -96,7 +96,7 @@ func TestContextDecides(t *testing.T) {
 	}{
 		{"C E G A", theory.Context{Key: key(t, "C")}, "C6"},
 		{"C E G A", theory.Context{Key: key(t, "Am")}, "Am7/C"},
-		{"A C E G", theory.Context{Key: key(t, "C")}, "C6/A"},
+		{"A C E G", theory.Context{Key: key(t, "C")}, "Am7"}, // the lowest root counts for more than the tonic
 		{"A C E G", theory.Context{Key: key(t, "G")}, "Am7"},
 		{"C E G A", theory.Context{Previous: parse(t, "E7")}, "Am7/C"},
 		{"C E G A", theory.Context{Previous: parse(t, "G7")}, "C6"},
@@ -141,7 +141,7 @@ func TestNamesAreRight(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		sound := anySound(t)
 		lowest := slices.MinFunc(sound, func(a, b theory.Pitch) int { return a.MIDI() - b.MIDI() })
-		ctx := theory.Context{NoBass: rapid.Bool().Draw(t, "no bass")}
+		ctx := theory.Context{NoBass: rapid.Bool().Draw(t, "no bass"), All: rapid.Bool().Draw(t, "all")}
 		seen := map[theory.Chord]bool{}
 		rootless := false
 		for _, n := range theory.Name(sound, ctx) {
@@ -180,8 +180,9 @@ func TestNamesAreRight(t *testing.T) {
 	})
 }
 
-// No right name is missed: every chord, save those that only their spelling sets apart, sounded in any octaves with the tones left out that may be, is among the
-// names of what sounds.
+// No right name is missed: every chord, save those that only their spelling sets apart, sounded in any octaves with the
+// tones left out that may be, is among all the names of what sounds; but for one of which a tone is left out where a complete chord
+// of the same root sounds.
 func TestNoNameIsMissed(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := anyChord(t)
@@ -200,7 +201,10 @@ func TestNoNameIsMissed(t *testing.T) {
 		if len(classes) < 2 || len(classes) < 3 && len(c.Kind.Formula) > 3 || len(classes) < 4 && c.Without.Has(0) {
 			t.Skip("too few tones to carry the name")
 		}
-		for _, n := range theory.Name(sound, theory.Context{NoBass: true}) {
+		for _, n := range theory.Name(sound, theory.Context{NoBass: true, All: true}) {
+			if c.Without != 0 && n.Chord.Without == 0 && n.Chord.Root.Same(c.Root) {
+				return
+			}
 			if n.Chord.Kind == c.Kind && n.Chord.Root.Same(c.Root) && n.Chord.Without == c.Without {
 				return
 			}

@@ -151,6 +151,10 @@ def written(root, kind, low):
         return other + "m7|" + name + "/" + other
     if kind == "m6" and low == 9:
         return other + "m7b5|" + name + "/" + other
+    if kind == "m6":  # its notes are those of a half-diminished chord a minor third below, and both stand turned
+        return name + "/" + other + "|" + FLATS[(root + 9) % 12] + "m7b5/" + other
+    if kind == "m7b5":
+        return name + "/" + other + "|" + FLATS[(root + 3) % 12] + "m6/" + other
     return name + "/" + other
 
 
@@ -160,7 +164,7 @@ def guitar():
 022100=E; 022000=Em; 020100=E7; 021100=Emaj7; 022030=Em7; 020000=Em7; 022130=E7; 022200=Esus4; 020200=E7sus4; 022102=Eadd9
 022120=E6; 022020=Em6; 020102=E9; 020130=E7
 x02220=A; x02210=Am; x02020=A7; x02120=Amaj7; x02010=Am7; x02230=Asus4; x02200=Asus2; x02030=A7sus4; x02222=A6; x02212=Am6
-x02110=Am(maj7); x02420=Aadd9; x02410=Am(add9); x02000=A7sus2; x02423=A9; x02413=Am9
+x02110=Am(maj7); x02420=Aadd9; x02410=Am(add9); x02000=Em/A|A7sus2; x02423=A9; x02413=Am9
 xx0232=D; xx0231=Dm; xx0212=D7; xx0222=Dmaj7; xx0211=Dm7; xx0233=Dsus4; xx0230=Dsus2; xx0213=D7sus4; xx0202=D6; xx0201=Dm6
 xx0221=Dm(maj7); xx0101=Ddim7; xx0111=Dm7b5; xx0332=Daug
 x32010=C; x32310=C7; x32000=Cmaj7; x32030=Cadd9; x3201x=C; x33011=Csus4; x30013=Csus2; x32330=C9; x31013=Cm
@@ -169,7 +173,7 @@ x21202=B7; x24432=Bm
 xx3211=F; 133211=F; xx3210=Fmaj7; xx3213=Fadd9; xx3011=Fsus2
 """)
     t.hand("slash chord of songs, common practice", """
-032010=C/E; 332010=C/G; x22010=C/B; 200232=D/F#; x00232=D/A; x20033=G/B; xx0003=G/D
+032010=C/E; 332010=C/G; x22010=C/B|Cmaj7/B; 200232=D/F#; x00232=D/A; x20033=G/B; xx0003=G/D
 302210=Am7/G|Am/G; 002210=Am/E; x42220=A/C#; xx2225=A/E; 302220=A7/G|A/G; 3x0232=D/G
 x00211=Dm7/A; 1x0231=Dm/F; x30232=D7/C|D/C; x30231=Dm7/C|Dm/C; xx4232=D/F#; x32210=Am/C; 3x3211=F/G; x33211=F/C; x03211=F/A
 x22100=E/B; xx2100=E; 422100=E/G#; xx3003=G/F|G7/F; 1x0003=G/F|G7/F
@@ -214,7 +218,6 @@ x3234x=C=7#9=0 4
 x3232x=C=7b9=2 5
 x3133x=C=m9=7
 x3131x=C=m7=2 5
-x3121x=C=m6=2
 x3243x=C=maj9=6
 3x345x=G=13=0 2
 3x344x=G=7b13|7#5=0 2

@@ -105,7 +105,7 @@ func takes(k *theory.Kind) (out [12]bool) {
 // becomes returns the plainest name of a shape on the root of the chord it came from, without tones that the chord did
 // not lack before.
 func becomes(t *Tuning, to Shape, from theory.Chord, missing []theory.Interval) (theory.Chord, bool) {
-	for _, n := range Names(t, to, theory.Context{}) {
+	for _, n := range Names(t, to, theory.Context{All: true}) {
 		lacks := func(i theory.Interval) bool { return !slices.Contains(missing, i) }
 		if n.Chord.Root.Same(from.Root) && !slices.ContainsFunc(n.Chord.Missing(), lacks) {
 			c := n.Chord

@@ -179,7 +179,7 @@ func TestLabelsAreAmongTheNames(t *testing.T) {
 		}
 		literal := outside == nil
 		total.add(literal)
-		at := slices.IndexFunc(fret.Names(u, n.shape, theory.Context{}), func(m theory.Naming) bool {
+		at := slices.IndexFunc(fret.Names(u, n.shape, theory.Context{All: true}), func(m theory.Naming) bool {
 			return m.Chord.Kind == n.chord.Kind && m.Chord.Root.Same(n.chord.Root)
 		})
 		if at < 0 {

@@ -165,21 +165,36 @@ func Hear(t *Tuning, s Shape, ctx theory.Context) (Voicing, []theory.Naming, err
 	return v, nil, err
 }
 
-// Names returns the right names of what a shape sounds, the plainest first; none if the shape does not
+// Names returns the names of what a shape sounds (theory.Name), the plainest first; none if the shape does not
 // fit the tuning. On an instrument without a bass an inversion is not written: 2000 on a ukulele is Am.
 func Names(t *Tuning, s Shape, ctx theory.Context) []theory.Naming {
 	if t.Check(s) != nil {
 		return nil
 	}
 	var buf [maxStrings]theory.Pitch
-	pitches := buf[:0]
+	pitches := t.sound(s, buf[:0])
+	ctx.NoBass = ctx.NoBass || !t.hasBass()
+	return theory.Name(pitches, ctx)
+}
+
+// Serves reports whether a shape may stand for a chord that was asked for (theory.Serves), over whatever bass; not if it
+// does not fit the tuning.
+func Serves(t *Tuning, s Shape, c theory.Chord) bool {
+	if t.Check(s) != nil {
+		return false
+	}
+	var buf [maxStrings]theory.Pitch
+	return theory.Serves(t.sound(s, buf[:0]), c)
+}
+
+// sound appends what a shape sounds to pitches.
+func (t *Tuning) sound(s Shape, pitches []theory.Pitch) []theory.Pitch {
 	for i, f := range s {
 		if f != Muted {
 			pitches = append(pitches, t.Pitch(i, f))
 		}
 	}
-	ctx.NoBass = ctx.NoBass || !t.hasBass()
-	return theory.Name(pitches, ctx)
+	return pitches
 }
 
 // count writes how many there are of a thing.
