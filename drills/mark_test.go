@@ -125,7 +125,7 @@ func TestLettersOfAKey(t *testing.T) {
 func TestModelsOfBuild(t *testing.T) {
 	on := ukulele(t)
 	q := ask(t, build{}, "major", on, 1)
-	for seed := uint64(1); !strings.HasPrefix(q.Prompt, "Build A,"); seed++ {
+	for seed := uint64(1); q.Prompt != "Build A."; seed++ {
 		q = ask(t, build{}, "major", on, seed)
 	}
 	for said, want := range map[string]string{"0003": "2100", "2101": "2100", "2105": "2104"} {
