@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -37,15 +36,15 @@ var builtIn []byte
 // BuiltIn returns the course that comes with the program. That its steps hold together is a test's to
 // check, and not for every start to wait for.
 func BuiltIn() Course {
-	c, err := decode("the built-in course", builtIn)
+	c, _, err := decode("the built-in course", builtIn)
 	if err != nil {
 		panic(err)
 	}
 	return c
 }
 
-// longestCourse is the size in bytes of the largest lesson file that is read.
-const longestCourse = 1 << 20
+// longestCourse is the size in bytes of the largest lesson file that is read: twenty times the built-in course.
+const longestCourse = 256 << 10
 
 // ReadCourse reads a course or a lesson in TOML. An error names the file, the line and column where
 // there is one, what is wrong and what would be right.
@@ -57,39 +56,46 @@ func ReadCourse(name string, r io.Reader) (Course, error) {
 		return nil, fmt.Errorf("%s: %w", name, err)
 	}
 	if len(text) > longestCourse {
-		return nil, fmt.Errorf("%s: larger than 1 MiB: this is no lesson file", name)
+		return nil, fmt.Errorf("%s: larger than 256 KiB: this is no lesson file", name)
 	}
-	course, err := decode(name, text)
+	course, layout, err := decode(name, text)
 	if err != nil {
 		return nil, err
 	}
+	before := stepsBefore{ids: map[string]bool{}}
 	targets := map[string][]string{}
 	for n, s := range course {
 		if d, ok := ByID(s.Drill); ok && targets[s.Drill] == nil {
 			targets[s.Drill] = everyTarget(d)
 		}
-		if wrong := s.check(course[:n], targets[s.Drill]); wrong.says != "" {
-			row, col := find(text, n, wrong.key, wrong.value)
+		if wrong := s.check(before, targets[s.Drill]); wrong.says != "" {
+			row, col := layout.find(n, wrong.key, wrong.value)
 			return nil, fmt.Errorf("%s:%d:%d: %s", name, row, col, wrong.says)
 		}
+		before.ids[s.ID], before.last = true, s.ID
 	}
 	return course, nil
 }
 
-// decode reads the TOML of a course, and nothing of what it says.
-func decode(name string, text []byte) (Course, error) {
+// decode reads the TOML of a course, and nothing of what it says. The layout is of the same text.
+func decode(name string, text []byte) (Course, lessonText, error) {
+	text = bytes.TrimPrefix(text, []byte("\ufeff")) // as some editors begin a file
+	layout, unknown := layOutLesson(text)
+	if unknown != nil {
+		row, col := layout.place(unknown.at)
+		return nil, layout, fmt.Errorf("%s:%d:%d: %q is not known here: a lesson has steps, and a step has id, title, drill, asks and rests-on",
+			name, row, col, theory.Clip(unknown.name))
+	}
 	var file struct {
 		Step []Step `toml:"step"`
 	}
-	d := toml.NewDecoder(bytes.NewReader(bytes.TrimPrefix(text, []byte("\ufeff")))) // as some editors begin a file
-	d.DisallowUnknownFields()
-	if err := d.Decode(&file); err != nil {
-		return nil, at(name, text, err)
+	if err := toml.Unmarshal(text, &file); err != nil {
+		return nil, layout, at(name, text, err)
 	}
 	if len(file.Step) == 0 {
-		return nil, fmt.Errorf("%s: no [[step]]: a lesson has one or more, each with id, drill and asks", name)
+		return nil, layout, fmt.Errorf("%s: no [[step]]: a lesson has one or more, each with id, drill and asks", name)
 	}
-	return file.Step, nil
+	return file.Step, layout, nil
 }
 
 // keyForms is how each key of a step is written.
@@ -106,12 +112,6 @@ const asWritten = `a step begins with a line [[step]], and each line after it is
 
 // at writes an error of the TOML reader with its place and what would be right.
 func at(name string, text []byte, err error) error {
-	if strict := (*toml.StrictMissingError)(nil); errors.As(err, &strict) {
-		row, col := strict.Errors[0].Position()
-		key := strict.Errors[0].Key()
-		return fmt.Errorf("%s:%d:%d: %q is not known here: a lesson has steps, and a step has id, title, drill, asks and rests-on",
-			name, row, col, theory.Clip(key[len(key)-1]))
-	}
 	decode := (*toml.DecodeError)(nil)
 	if !errors.As(err, &decode) {
 		return fmt.Errorf("%s: %w", name, err)
@@ -133,15 +133,33 @@ func at(name string, text []byte, err error) error {
 // fault is what is wrong with a step, and which value of which key it is about; empty if it is about the step.
 type fault struct{ says, key, value string }
 
+// stepsBefore are the ids of the steps before one, and of the last of them; "" if there is none.
+type stepsBefore struct {
+	ids  map[string]bool
+	last string
+}
+
+// unshown is what is said of a text of a lesson that could not be shown as it is; empty if it can.
+func unshown(what, text string) string {
+	if i := strings.IndexFunc(text, theory.Moves); i >= 0 {
+		r, _ := utf8.DecodeRuneInString(text[i:])
+		return fmt.Sprintf("the %s of this step has the character %U, which cannot be shown: leave it out", what, r)
+	}
+	return ""
+}
+
 // check says what is wrong with a step that follows others; known is what its drill can ask for, nil if
 // there is no such drill.
-func (s Step) check(before []Step, known []string) fault {
-	is := func(id string) func(Step) bool { return func(b Step) bool { return b.ID == id } }
+func (s Step) check(before stepsBefore, known []string) fault {
 	id := theory.Clip(s.ID)
 	switch {
+	case unshown("id", s.ID) != "":
+		return fault{unshown("id", s.ID), "id", s.ID}
+	case unshown("title", s.Title) != "":
+		return fault{unshown("title", s.Title), "title", s.Title}
 	case s.ID == "":
 		return fault{says: "this step has no id: it is written " + keyForms["id"]}
-	case slices.ContainsFunc(before, is(s.ID)):
+	case before.ids[s.ID]:
 		return fault{fmt.Sprintf("step %q comes twice: each step needs an id of its own", id), "id", s.ID}
 	case known == nil:
 		return fault{fmt.Sprintf("step %q: %q is no drill; the drills are %s", id, theory.Clip(s.Drill), strings.Join(IDs(), ", ")), "drill", s.Drill}
@@ -161,11 +179,11 @@ func (s Step) check(before []Step, known []string) fault {
 	}
 	for _, r := range s.RestsOn {
 		switch {
-		case slices.ContainsFunc(before, is(r)):
-		case len(before) == 0:
+		case before.ids[r]:
+		case before.last == "":
 			return fault{fmt.Sprintf("step %q rests on %q: the first step rests on nothing; leave rests-on out", id, theory.Clip(r)), "rests-on", r}
 		default:
-			return fault{fmt.Sprintf("step %q rests on %q, and no step before it has that id; the one right before it is %q", id, theory.Clip(r), theory.Clip(before[len(before)-1].ID)), "rests-on", r}
+			return fault{fmt.Sprintf("step %q rests on %q, and no step before it has that id; the one right before it is %q", id, theory.Clip(r), theory.Clip(before.last)), "rests-on", r}
 		}
 	}
 	return fault{}
@@ -186,39 +204,6 @@ func (s Step) idOf(name string, known []string) string {
 		return k.ID
 	}
 	return ""
-}
-
-// header is the line that a step begins with.
-var header = regexp.MustCompile(`^\s*\[\[?\s*step\s*\]`)
-
-// find returns the line and column, from 1, of a value of the n-th step: of its key if the value is empty, of the
-// step if it has no such key.
-func find(text []byte, n int, key, value string) (row, col int) {
-	row, col = 1, 1
-	inStep, inKey := false, false
-	for i, line := range strings.Split(string(text), "\n") {
-		if header.MatchString(line) {
-			n--
-			inStep = n == -1
-			if inStep {
-				row, col = i+1, strings.Index(line, "[")+1
-			}
-		}
-		name, _, isKey := strings.Cut(line, "=")
-		if isKey {
-			inKey = strings.TrimSpace(name) == key
-		}
-		if !inStep || !inKey {
-			continue
-		}
-		if isKey {
-			row, col = i+1, strings.Index(line, key)+1
-		}
-		if at := strings.Index(line, `"`+value+`"`); value != "" && at >= 0 {
-			return i + 1, utf8.RuneCountInString(line[:at]) + 1
-		}
-	}
-	return row, col
 }
 
 // everyTarget lists what a drill can ask for on any instrument there is.

@@ -276,14 +276,5 @@ func whole(v string, least, most int, to *int) error {
 	return nil
 }
 
-// cut shortens what was typed, without what could move a cursor, so that it can stand in a line.
-func cut(s string) string {
-	s = theory.Clean(s)
-	if r := []rune(s); len(r) > 24 {
-		return string(r[:23]) + "…"
-	}
-	return s
-}
-
 // errNothingWeak is what practising weak spots comes to where there are none.
 var errNothingWeak = errors.New("nothing is weak yet: what is missed more often than it should be is found here")
