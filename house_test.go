@@ -93,7 +93,7 @@ func TestTheoryIsPure(t *testing.T) {
 // ofTheory is what screens may take from theory: what is drawn and chosen from. Whatever reads, names,
 // finds or spells is asked of drills.
 var ofTheory = map[string][]string{
-	"theory": {"Clean", "Spoken", "StandardA4"},
+	"theory": {"Clean", "Clip", "Spoken", "StandardA4"},
 	"fret":   {"Muted", "Shape", "StringTone", "Swap", "Tuning", "Tunings", "Voicing"},
 }
 

@@ -96,7 +96,7 @@ var settings = []kept{
 		func(s *Settings, v string) error {
 			f, err := strconv.ParseFloat(v, 64)
 			if err != nil || !(f >= 400 && f <= 480) {
-				return fmt.Errorf("%q is no pitch of A4: it lies between 400 and 480 Hz", cut(v))
+				return fmt.Errorf("%q is no pitch of A4: it lies between 400 and 480 Hz", theory.Clip(v))
 			}
 			s.A4 = f
 			return nil
@@ -264,13 +264,13 @@ func oneOf(v string, to *string, all ...string) error {
 			return nil
 		}
 	}
-	return fmt.Errorf("%q is not one of: %s", cut(v), strings.Join(all, ", "))
+	return fmt.Errorf("%q is not one of: %s", theory.Clip(v), strings.Join(all, ", "))
 }
 
 func whole(v string, least, most int, to *int) error {
 	n, err := strconv.Atoi(v)
 	if err != nil || n < least || n > most {
-		return fmt.Errorf("%q is no whole number from %d to %d", cut(v), least, most)
+		return fmt.Errorf("%q is no whole number from %d to %d", theory.Clip(v), least, most)
 	}
 	*to = n
 	return nil

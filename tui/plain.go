@@ -281,7 +281,7 @@ func (t *plain) refuse(on *drills.Instrument, typed string, err error) {
 	said := err.Error()
 	if s, _ := on.ReadShape(typed); s != nil {
 		if wrong, ok := strings.CutPrefix(said, s.String()); ok {
-			said = fmt.Sprintf("%q%s", cut(typed), wrong)
+			said = fmt.Sprintf("%q%s", theory.Clip(typed), wrong)
 		}
 	}
 	t.say(sentence(said))

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/theory"
 )
 
 // What help says at each place: what works there. What works at all of them comes after it.
@@ -79,4 +80,4 @@ func (t *plain) helpEverywhere() string {
 }
 
 // nothingHere says that a word does nothing where it was typed.
-func nothingHere(typed string) string { return fmt.Sprintf("%q is nothing here.", cut(typed)) }
+func nothingHere(typed string) string { return fmt.Sprintf("%q is nothing here.", theory.Clip(typed)) }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/theory"
 )
 
 // ofTheScreen are settings that change nothing but what is drawn.
@@ -61,7 +62,7 @@ func (t *plain) changes() error {
 		}
 		switch {
 		case k == nil:
-			t.say(fmt.Sprintf("%q is no setting here.", cut(name)))
+			t.say(fmt.Sprintf("%q is no setting here.", theory.Clip(name)))
 		case value == "":
 			t.say(fmt.Sprintf("%s is %s. It may be: %s.", k.id, k.inWords(k.get(&t.Settings)), k.may()))
 			open = k

@@ -9,6 +9,7 @@ import (
 	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/synth"
+	"sparetone/theory"
 )
 
 // Practice is what both the full screen and the plain line mode are given.
@@ -186,14 +187,14 @@ func levelNamed(name string) (drills.Place, error) {
 	}
 	ear, eye, both := strings.Cut(strings.TrimPrefix(name, fromEar), fromEye)
 	if !both {
-		return drills.Place{}, fmt.Errorf("%q is not one of: %s", cut(name), strings.Join(levelNames(), ", "))
+		return drills.Place{}, fmt.Errorf("%q is not one of: %s", theory.Clip(name), strings.Join(levelNames(), ", "))
 	}
 	course := drills.BuiltIn()
 	for _, id := range []*string{&ear, &eye} {
 		if *id == atBeginning {
 			*id = ""
 		} else if !slices.ContainsFunc(course, func(s drills.Step) bool { return s.ID == *id }) {
-			return drills.Place{}, fmt.Errorf("%q is no step of the course", cut(*id))
+			return drills.Place{}, fmt.Errorf("%q is no step of the course", theory.Clip(*id))
 		}
 	}
 	return drills.Place{Ear: ear, Eye: eye}, nil
