@@ -2,11 +2,13 @@ package progress
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strconv"
 	"testing"
 	"time"
@@ -19,11 +21,18 @@ const (
 	childFile    = "SPARETONE_TEST_FILE"
 	childAnswers = "SPARETONE_TEST_ANSWERS"
 	childMemory  = "SPARETONE_TEST_MEMORY" // write what Linux says of the memory it took
+	childFor     = "SPARETONE_TEST_FOR"    // stop after a while
+	childDeed    = "SPARETONE_TEST_DEED"   // do something else than to record: import, backup or restore
+	childExport  = "SPARETONE_TEST_EXPORT" // what is to be imported
 )
 
 func TestMain(m *testing.M) {
 	if path := os.Getenv(childFile); path != "" {
-		if err := recordMany(path); err != nil {
+		do := recordMany
+		if deed := os.Getenv(childDeed); deed != "" {
+			do = func(path string) error { return doOne(path, deed) }
+		}
+		if err := do(path); err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(1)
 		}
@@ -51,7 +60,11 @@ func recordMany(path string) error {
 	if err := f.Begin(Session{ID: session, Began: time.Now(), Minutes: 10 * time.Minute}); err != nil {
 		return err
 	}
-	for i := range n {
+	until := time.Now().Add(24 * time.Hour)
+	if long, err := time.ParseDuration(os.Getenv(childFor)); err == nil {
+		until = time.Now().Add(long)
+	}
+	for i := 0; i < n && time.Now().Before(until); i++ {
 		a := Answer{Session: session, Item: fmt.Sprintf("d/%d/u", i%7), Drill: "d", Seed: uint64(os.Getpid())<<32 | uint64(i), At: time.Now(), Result: Result(1 + i%3), Took: time.Second}
 		if a.Result != Right {
 			a.TakenFor = fmt.Sprintf("d/%d/u", (i+1)%7)
@@ -66,6 +79,35 @@ func recordMany(path string) error {
 		os.Stdout.Write(status)
 	}
 	return f.End(session, time.Now())
+}
+
+// doOne is the child that does one of the deeds that take longer, and says so when it is done.
+func doOne(path, deed string) error {
+	fmt.Println("begun")
+	if deed == "restore" {
+		_, err := Restore(path, "", time.Now)
+		if err == nil {
+			fmt.Println("done")
+		}
+		return err
+	}
+	f, err := Open(path, time.Now)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	if deed == "backup" {
+		_, err = f.Backup()
+	} else {
+		var export *os.File
+		if export, err = os.Open(os.Getenv(childExport)); err == nil {
+			_, err = f.Import(export, anything)
+		}
+	}
+	if err == nil {
+		fmt.Println("done")
+	}
+	return err
 }
 
 // child starts this program again on a file.
@@ -152,7 +194,7 @@ func TestWhatWasAcknowledgedOutlivesBeingKilled(t *testing.T) {
 			}
 		}
 		sound(t, f, len(has))
-		if err := f.Close(); err != nil {
+		if err := f.Close(); err != nil && !errors.Is(err, errTorn) {
 			t.Fatal(err)
 		}
 	}
@@ -162,7 +204,118 @@ func TestWhatWasAcknowledgedOutlivesBeingKilled(t *testing.T) {
 	t.Logf("%d kills, %d answers acknowledged, none lost", kills, total)
 }
 
+// What takes longer is done whole or not at all, however soon the program is killed.
+//
+//	SPARETONE_DEED_KILLS=200 go test -run DeedsAreWhole -v ./progress
+func TestDeedsAreWholeOrUndone(t *testing.T) {
+	kills := fromEnvironment(t, "SPARETONE_DEED_KILLS", 6)
+	const before, more = 300, 900
+	base := filepath.Join(t.TempDir(), "progress.db")
+	tenYears(t, base, before)
+	file, err := os.ReadFile(base)
+	if err != nil {
+		t.Fatal(err)
+	}
+	other := filepath.Join(t.TempDir(), "other.db")
+	tenYears(t, other, more)
+	export, _ := exported(t, openAt(t, other, evening))
+	exportPath := filepath.Join(t.TempDir(), "export")
+	// The same generator made both: with other ids they are other answers.
+	export = regexp.MustCompile(`"kind":"answer","id":"(..)(.{30})"`).ReplaceAllString(export, `"kind":"answer","id":"$2$1"`)
+	write(t, exportPath, []byte(export))
+	for _, deed := range []string{"import", "backup", "restore"} {
+		t.Run(deed, func(t *testing.T) {
+			whole, undone := 0, 0
+			var longest time.Duration
+			for n := range kills {
+				path := filepath.Join(t.TempDir(), "progress.db")
+				write(t, path, file)
+				if deed == "restore" {
+					f := openAt(t, path, evening)
+					if _, err := f.Backup(); err != nil {
+						t.Fatal(err)
+					}
+					practised(t, f, 1, 1, 10, 3) // newer than the copy
+					f.Close()
+				}
+				self, err := os.Executable()
+				if err != nil {
+					t.Fatal(err)
+				}
+				cmd := exec.Command(self)
+				cmd.Env = append(os.Environ(), childFile+"="+path, childDeed+"="+deed, childExport+"="+exportPath)
+				out, err := cmd.StdoutPipe()
+				if err != nil {
+					t.Fatal(err)
+				}
+				if err := cmd.Start(); err != nil {
+					t.Fatal(err)
+				}
+				said := bufio.NewReader(out)
+				if _, err := said.ReadString('\n'); err != nil {
+					t.Fatal(err)
+				}
+				began := time.Now()
+				acknowledged := false
+				if n == 0 { // how long it takes
+					line, _ := said.ReadString('\n')
+					acknowledged = line == "done\n"
+					longest = time.Since(began)
+				} else {
+					time.Sleep(longest * time.Duration(n) / time.Duration(kills))
+				}
+				cmd.Process.Kill()
+				if line, _ := said.ReadString('\n'); line == "done\n" {
+					acknowledged = true
+				}
+				cmd.Wait()
+
+				f, err := Open(path, time.Now)
+				if err != nil {
+					t.Fatalf("kill %d: %v", n, err)
+				}
+				h, err := f.Check()
+				if err != nil || len(h.Damaged) > 0 || h.Stale {
+					t.Errorf("kill %d: %+v, %v", n, h, err)
+				}
+				is, was, will := h.Answers, before, before+more
+				switch deed {
+				case "backup":
+					will, is = 1, 0
+					was = 0
+					for _, c := range CopiesOf(path) {
+						if c.ByHand {
+							is++
+							if err := prove(c.Path, before); err != nil {
+								t.Errorf("kill %d: a copy: %v", n, err)
+							}
+						}
+					}
+				case "restore":
+					was, will = before+10, before+10
+					if aside, _ := filepath.Glob(filepath.Join(filepath.Dir(path), "*-set-aside-*.db")); len(aside) == 0 {
+						will = -1 // not begun
+					}
+				}
+				switch {
+				case is == will:
+					whole++
+				case is == was && !acknowledged:
+					undone++
+				default:
+					t.Errorf("kill %d: acknowledged: %v, there are %d and not %d or %d", n, acknowledged, is, was, will)
+				}
+				if err := f.Close(); err != nil && !errors.Is(err, errTorn) {
+					t.Errorf("kill %d: %v", n, err)
+				}
+			}
+			t.Logf("%d kills: %d whole, %d undone", kills, whole, undone)
+		})
+	}
+}
+
 // SPARETONE_TOGETHER=1000 go test -run TwoPrograms ./progress
+// SPARETONE_TEST_FOR=10m SPARETONE_TOGETHER=100000000 go test -run TwoPrograms -timeout 1h -v ./progress
 func TestTwoProgramsOnOneFile(t *testing.T) {
 	each := fromEnvironment(t, "SPARETONE_TOGETHER", 200)
 	path := filepath.Join(t.TempDir(), "progress.db")
@@ -184,10 +337,11 @@ func TestTwoProgramsOnOneFile(t *testing.T) {
 			t.Errorf("answer %x is there %d times", seed, has[seed])
 		}
 	}
-	if len(has) != 2*each || len(acked) != 2*each {
+	if len(has) != len(acked) || os.Getenv(childFor) == "" && len(acked) != 2*each {
 		t.Errorf("%d answers of %d acknowledged, want %d", len(has), len(acked), 2*each)
 	}
-	sound(t, f, 2*each)
+	sound(t, f, len(acked))
+	t.Logf("%d answers acknowledged, all there", len(acked))
 }
 
 // fromEnvironment returns a number that makes a test longer.
