@@ -168,7 +168,7 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 	q.Accepts = []string{strings.ReplaceAll(progressions[n].degrees, " ", "-"), strings.ReplaceAll(q.expected.Typed, " ", "-"), strings.ToLower(q.expected.Typed)}
 	q.read = func(text string) (given, error) { return d.read(text, n, alike) }
 	q.explain = func(g given, verdict *Verdict) {
-		verdict.say(d.inKey(w.key, w.chords))
+		verdict.say(d.inKey(w.key, w.chords), d.raised(w.key, w.chords))
 		for _, v := range w.chords {
 			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: w.key.Numeral(v.Chord) + ", " + v.Chord.String(), Voicing: v})
 		}
@@ -211,6 +211,18 @@ func (d progressionEar) inKey(k theory.Key, chords []fret.Voicing) string {
 		}
 	}
 	return fmt.Sprintf("In %s %s: %s.", k, andWords(out), d.names(chords))
+}
+
+// raised says which chord of a minor key has its raised seventh, "" if none has.
+func (progressionEar) raised(k theory.Key, chords []fret.Voicing) string {
+	for _, v := range chords {
+		for _, n := range v.Chord.Tones() {
+			if k.Standing(n) == theory.RaisedSeventh {
+				return fmt.Sprintf("%s has %s, the raised seventh of %s.", k.Numeral(v.Chord), n, k)
+			}
+		}
+	}
+	return ""
 }
 
 // spoken writes a progression in words: one, six minor, five.

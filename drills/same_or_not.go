@@ -107,7 +107,7 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 		if first == second {
 			verdict.say(fmt.Sprintf("%s and %s are both %s chords.", v[0].Chord, v[1].Chord, kinds[first].Name))
 		} else {
-			verdict.say(fmt.Sprintf("%s is %s chord, %s is %s chord.", v[0].Chord, an(kinds[first].Name), v[1].Chord, an(kinds[second].Name)))
+			verdict.say(fmt.Sprintf("%s is %s chord and %s is %s chord.", v[0].Chord, an(kinds[first].Name), v[1].Chord, an(kinds[second].Name)))
 			for _, line := range differ(v[1], kinds[first]) {
 				if strings.HasPrefix(line, "A ") || strings.HasPrefix(line, "An ") {
 					line = "a" + line[1:]
