@@ -363,9 +363,10 @@ func startPlain(t *testing.T, args ...string) *plainSession {
 
 func startLines(t *testing.T, env []string, args ...string) *plainSession {
 	t.Helper()
+	program := binaryPath(t) // building it takes its own time
 	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
 	t.Cleanup(cancel)
-	s := &plainSession{cmd: exec.CommandContext(ctx, binaryPath(t), args...), out: &lineReader{}}
+	s := &plainSession{cmd: exec.CommandContext(ctx, program, args...), out: &lineReader{}}
 	s.cmd.Env, s.cmd.Stdout, s.cmd.Stderr = env, s.out, s.out
 	var err error
 	if s.in, err = s.cmd.StdinPipe(); err != nil {
