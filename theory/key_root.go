@@ -118,7 +118,7 @@ func (k Key) root(class int, kind *Kind) Note {
 	switch odd := n.odd(); {
 	case k.Holds(NewChord(n, kind)):
 		return n
-	case n.Alter < -1 || n.Alter > 1 || o.wish && odd:
+	case n.Alter < -1 || n.Alter > 1 || odd && (o.wish || !k.Contains(n) && !kind.family.diminished()):
 		return plain
 	case (o.wish || odd) && readability(plain, kind.Formula) < readability(n, kind.Formula):
 		return plain

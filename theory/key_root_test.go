@@ -1,7 +1,9 @@
 package theory_test
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 	"testing"
 
 	"sparetone/theory"
@@ -63,4 +65,43 @@ func TestDiminishedSeventhsLead(t *testing.T) {
 			t.Errorf("%s in %s is %s, want %s", row.sound, row.key, symbols(names), row.want)
 		}
 	}
+}
+
+// In every key, of every kind on every root: no root has a double accidental but that of a chord of the key, and none is
+// E♯, B♯, F♭ or C♭ that is not of the scale, but those of chords of the key and of diminished chords that lead.
+func TestNoRootIsOddInAKey(t *testing.T) {
+	for _, row := range table(t, "names-in-keys.tsv") {
+		k := key(t, row[0])
+		if row[1] != "0" {
+			continue // once a key
+		}
+		for _, kind := range theory.Kinds() {
+			for _, root := range roots() {
+				if root.Alter != 0 {
+					continue
+				}
+				c := theory.NewChord(root, kind)
+				for _, n := range theory.Name(sounding(c), theory.Context{Key: k, NoBass: true}) {
+					in := n.Chord
+					double := in.Root.Alter > 1 || in.Root.Alter < -1
+					odd := double || slices.Contains([]string{"E#", "B#", "Fb", "Cb"}, in.Root.ASCII()) && !k.Contains(in.Root)
+					leads := strings.Contains(in.Kind.ID, "dim") || strings.Contains(in.Kind.ID, "flat-five")
+					whole := in
+					whole.Without = 0
+					if odd && !k.Holds(whole) && (double || !leads) {
+						t.Errorf("%s: %s", k, in.FullSymbol())
+					}
+				}
+			}
+		}
+	}
+}
+
+// sounding is a chord sounded from its root up.
+func sounding(c theory.Chord) []theory.Pitch {
+	var out []theory.Pitch
+	for _, tone := range c.Kind.Formula {
+		out = append(out, theory.Pitch{Note: c.Root, Octave: 3}.Up(tone))
+	}
+	return out
 }

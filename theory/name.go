@@ -163,6 +163,8 @@ func (t *hearings) said(list []candidate, bass int) []candidate {
 			most = min(max(most, costRootless+mostRootless), 2*costRootless-1)
 		case h.without != 0 && !h.also:
 			most = best + mostAboveLess
+		case h.kind.plain && c.why&inversion != 0:
+			most = best + mostAbovePlain
 		case c.why&foreignBass != 0 && rooted, c.why&inversion != 0 && slashed&(1<<c.root) != 0 && h.adds(bass-int(c.root)):
 			continue
 		}

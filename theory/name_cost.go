@@ -48,7 +48,8 @@ const (
 	costResolves   = -20
 	costSameRoot   = -10
 	costExpected   = -35
-	mostAbove      = 50 // a name that costs so much more than the plainest is one that nobody would say
+	mostAbove      = 40 // a name that costs so much more than the plainest is one that nobody would say
+	mostAbovePlain = 70 // the same of a triad or a seventh chord turned: Am7/C beside C6
 	mostAboveLess  = 25 // the same of a name of which a tone is left out
 	mostRootless   = 25 // the same of names without a root, beside costRootless: C9, Cm9 and Cmaj9 are said
 )

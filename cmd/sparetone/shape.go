@@ -98,7 +98,7 @@ func shapeRowOf(v fret.Voicing, names []theory.Naming) shapeRow {
 	return row
 }
 
-// namesShown is how many names stand above a drawing at most: the plainest, and others with all their tones.
+// namesShown is how many names stand above a drawing at most.
 const namesShown = 4
 
 // shapeText draws a shape with its plainest names above it.
@@ -106,14 +106,16 @@ func shapeText(v fret.Voicing, names []theory.Naming) string {
 	title := "no chord we know"
 	var or []string
 	for i, n := range names {
-		name := n.Chord.String()
-		if missing := n.Chord.Missing(); missing != nil {
+		c, missing := n.Chord, n.Chord.Missing()
+		c.Without = 0 // what is left out is said in words
+		name := c.String()
+		if missing != nil {
 			name += " without " + strings.Join(degrees(missing), " and ")
 		}
 		switch {
 		case i == 0:
 			title = name
-		case n.Chord.Without == 0 && len(or) < namesShown-1:
+		case len(or) < namesShown-1:
 			or = append(or, name)
 		}
 	}
