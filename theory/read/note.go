@@ -74,7 +74,7 @@ func cutNote(s string) (n theory.Note, rest string, ok bool) {
 	return n, rest, true
 }
 
-// inflected reads what follows the name of a note: signs, or a word, alone or twice. German and Dutch endings follow
+// inflected reads what follows the name of a note: signs, or a word up to three times. German and Dutch endings follow
 // letters only.
 func inflected(letter theory.Letter, lettered bool, rest string) (alter int8, ok bool) {
 	if alter, rest := theory.CutAccidentals(rest); rest == "" {
@@ -91,8 +91,8 @@ func inflected(letter theory.Letter, lettered bool, rest string) (alter int8, ok
 		case i.letters != "" && !strings.Contains(i.letters, letter.String()):
 		case rest == i.word:
 			return i.alter, true
-		case len(i.word) > 3 && rest == i.word+i.word:
-			return 2 * i.alter, true
+		case !i.ending && rest == strings.Repeat(i.word, 2), !i.ending && rest == strings.Repeat(i.word, 3):
+			return i.alter * int8(len(rest)/len(i.word)), true
 		}
 	}
 	return 0, false

@@ -257,7 +257,7 @@ func (r *reading) word(apart bool) string {
 
 // triad reads the quality of the triad.
 func (r *reading) triad(w sign, fail func(string) string) string {
-	if r.written || r.number > 0 {
+	if r.written || r.number > 0 || r.sus != nil {
 		return fail("the quality of the triad stands once, right after the root")
 	}
 	r.quality, r.written = w, true
