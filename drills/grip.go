@@ -20,9 +20,10 @@ type Grip struct {
 	Before       *fret.Voicing  // what it was before the swap that was taken last; nil if there was none
 	Moved        int            // number of the string which that swap moved; 0 if there was none
 
-	on    *Instrument
-	key   *theory.Key
-	named int // the name that is looked at
+	on     *Instrument
+	key    *theory.Key
+	named  int    // the name that is looked at
+	remark string // what should be known of how it was read, as that alt is one chord of several; empty if nothing
 }
 
 // NewGrip holds the easiest shape of C, or the open strings of an instrument that has none. Notes are
@@ -92,7 +93,7 @@ func (g Grip) Read(text string) (Grip, error) {
 	if text != "" && strings.ContainsAny(text[:1], "0123456789xX") {
 		return g, noShape
 	}
-	c, err := read.Chord(text)
+	c, remark, err := read.ChordWithRemark(text)
 	if err != nil {
 		return g, err
 	}
@@ -100,7 +101,9 @@ func (g Grip) Read(text string) (Grip, error) {
 	if len(found) == 0 {
 		return g, fmt.Errorf("%s has no shape here that a hand can hold", c)
 	}
-	return g.Hold(found[0].Shape).As(c), nil
+	g = g.Hold(found[0].Shape).As(c)
+	g.remark = remark
+	return g, nil
 }
 
 // NextName hears the grip under the next of its names, going round at the end.
@@ -148,6 +151,9 @@ func (g Grip) Told() []string {
 		return []string{nameless(g.Voicing)}
 	}
 	lines := []string{titled(g.Chord)}
+	if g.remark != "" {
+		lines = append(lines, g.remark)
+	}
 	if also := g.alsoCalled(); len(also) > 0 {
 		lines = append(lines, "Also "+strings.Join(also, ", ")+".")
 	}

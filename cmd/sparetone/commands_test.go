@@ -64,7 +64,7 @@ func TestChordIsHeadedByWhatWasAsked(t *testing.T) {
 		"E7(no3)":      "E7(no3): E seventh without the major third\n  E    B    D\n  R    5    ♭7\n",
 		"B flat minor": "B♭m: B♭ minor\n  B♭   D♭   F\n  R    ♭3   5\n",
 		"C7alt": "C7♯5♯9: C seventh sharp five sharp nine\n  C    E    G♯   B♭   D♯\n  R    3    ♯5   ♭7   ♯9\n" +
-			"  alt: fifth and ninth are both altered, in one of several ways that the player chooses; this is the one with ♯5 and ♯9\n",
+			"  alt means that fifth and ninth are both altered, in whichever way the player chooses; this is the one with ♯5 and ♯9.\n",
 	} {
 		if out, _, ended := called(t, "", "chord", symbol); ended != done || out != want {
 			t.Errorf("%s ended %d with %q, want %q", symbol, ended, out, want)

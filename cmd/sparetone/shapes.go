@@ -52,7 +52,7 @@ func newShapes() *cobra.Command {
 		hand := fret.DefaultHand
 		hand.MaxFret = maxFret
 		return each(cmd, args, func(o *output, input string) error {
-			c, err := read.Chord(input)
+			c, remark, err := read.ChordWithRemark(input)
 			if err != nil {
 				return err
 			}
@@ -63,6 +63,9 @@ func newShapes() *cobra.Command {
 			most := limit
 			if most == 0 && !o.json {
 				most = shapesDrawn
+			}
+			if remark != "" && !o.json {
+				o.printf("%s\n\n", remark)
 			}
 			if most > 0 {
 				found = found[:min(most, len(found))]
