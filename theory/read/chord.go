@@ -219,7 +219,7 @@ func named(plain string, words bool) (theory.Chord, suffix, error) {
 func sharedDo(plain string, letter theory.Chord, s suffix, do theory.Chord, doSuffix suffix) (theory.Chord, suffix, error) {
 	rest := strings.TrimSpace(plain)[len("do"):]
 	above, bass, _ := strings.Cut(rest, "/")
-	if strings.ContainsAny(above, "mMjΔ^") || len(strings.TrimRight(strings.TrimSpace(bass), "#b")) > 1 || do.Root.Alter != 0 {
+	if strings.ContainsAny(above, "mMjΔ^") || len(strings.TrimRight(strings.TrimSpace(bass), "#b")) > 1 {
 		return do, doSuffix, nil
 	}
 	return letter, s, fmt.Errorf("%s could be %s or %s: write one of these", theory.Clip(strings.TrimSpace(plain)), do.Symbol(), letter.Symbol())

@@ -151,6 +151,7 @@ func TestWrongSymbols(t *testing.T) {
 		"Cm+7":                   `"Cm+7": character 3: +7 after m could raise the fifth or the seventh: write m7#5 or m(maj7); the nearest we know is Cm#5`,
 		"C\x00":                  `"C": character 2: a control character`,
 		"C\u202e7":               `"C7": character 2: an invisible character`,
+		"C\u200b7":               `"C\u200b7": character 2: an invisible character`,
 		"C\xff":                  `"C": character 2: not valid UTF-8`,
 		"Csus4(no3)":             `"Csus4(no3)": character 2: sus4(no3): there is no such tone to leave out; the nearest we know is Csus4`,
 		"C(no1,no3)":             `"C(no1,no3)": character 2: (no1,no3) leaves one tone, and a chord has two or more; the nearest we know is C`,
@@ -173,6 +174,7 @@ func TestDoubtfulChords(t *testing.T) {
 	for written, want := range map[string]string{
 		"Do":     "Do could be C or Ddim: write one of these",
 		"do":     "do could be C or Ddim: write one of these",
+		"Dob5":   "Dob5 could be Cb5 or Ddim: write one of these",
 		"Do7":    "Do7 could be C7 or Ddim7: write one of these",
 		"Do/E":   "Do/E could be C/E or Ddim/E: write one of these",
 		"B-Dur":  "B beside dur could be B flat or B natural: write Bb, or H",

@@ -65,7 +65,7 @@ func Kind(text string) (*theory.Kind, bool) {
 // suffixInWords reads what follows a root in words or as a symbol. Nothing is a major chord.
 func suffixInWords(text string) (suffix, bool) {
 	w := strings.TrimSpace(strings.TrimSuffix(strings.TrimSuffix(Words(text), "chord"), "triad"))
-	if k, ok := kindByWords()[w]; ok && hyphenated(text) {
+	if k, ok := kindByWords()[w]; ok {
 		return suffix{kind: k}, true
 	}
 	if s, wrong := readSuffix(plainSigns(text)); wrong == nil {

@@ -55,7 +55,7 @@ func TestNotesInManyLanguages(t *testing.T) {
 			}
 		}
 	}
-	for _, typed := range []string{"", "X", "C Q", "flat", "Cs", "sharp C", "C E G 7", "Cflatsharp", "B D Fis", "Es g b", "ceg", "CEGX"} {
+	for _, typed := range []string{"", "X", "C Q", "flat", "Cs", "sharp C", "C E G 7", "Cflatsharp", "B D Fis", "Es g b", "ceg", "CEGX", "las", "mis", "sies"} {
 		if got, err := read.Notes(typed); err == nil {
 			t.Errorf("%q: read as %v", typed, got)
 		}

@@ -25,7 +25,7 @@ const (
 )
 
 // signWords are the ways in which people write each sign in letters, in any case, the longer before those they start
-// with. A full stop may follow.
+// with.
 var signWords = []struct {
 	written string
 	sign    sign
@@ -54,7 +54,7 @@ func (r *reading) cutSign() (sign, bool) {
 		if s.written == "ma" && hasFold(r.rest[1:], "add") { // the m of madd9 is not the ma of ma7
 			break
 		}
-		r.rest = strings.TrimPrefix(r.rest[len(s.written):], ".")
+		r.rest = r.rest[len(s.written):]
 		return s.sign, true
 	}
 	for _, s := range signMarks {
