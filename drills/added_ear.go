@@ -102,6 +102,7 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
+	choices = r.settle(choices)
 	c, err := d.draw(r, plain, choices)
 	if err != nil {
 		return nil, err

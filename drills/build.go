@@ -34,6 +34,7 @@ func (d build) Ask(r Request) (*Question, error) {
 		Target:   r.Target,
 		Prompt:   fmt.Sprintf("Build %s.", titled(c)),
 		Form:     Frets,
+		answer:   c,
 		Voice:    drawVoice(r.On, r.Rand),
 		expected: shapeChoice(known[0].shape),
 	}

@@ -11,11 +11,18 @@ import (
 // ear, and each on one key.
 const mostChoices = 5
 
+// enoughChoices is how many answers a question offers where fewer are worth asking for. One of them is asked for, drawn
+// from all: with more of them what is worth asking comes less often, and with fewer a guess is right more often.
+const enoughChoices = 4
+
 // draw picks the targets that stand among a question's choices: the one asked for, the one it is set
 // against, and others in play drawn at random, so that neither its place nor its company tells which
 // is right. No two of them clash, that is, could both be right names of one sound. They come in the
 // order of all.
 func draw(all []Target, r Request, clash func(a, b string) bool) ([]Target, error) {
+	if out := r.settled(all); out != nil {
+		return out, nil
+	}
 	if !slices.ContainsFunc(all, func(t Target) bool { return t.ID == r.Target }) {
 		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
 	}
@@ -38,8 +45,20 @@ func draw(all []Target, r Request, clash func(a, b string) bool) ([]Target, erro
 			rest = append(rest, t.ID)
 		}
 	}
-	for _, id := range inTurn(inPlay, clash, r.Rand) {
-		add(id)
+	order := inTurn(inPlay, clash, r.Rand)
+	most := mostChoices
+	if r.Wanted != nil {
+		most = enoughChoices
+		for _, id := range order {
+			if slices.Contains(r.Wanted, id) {
+				add(id)
+			}
+		}
+	}
+	for _, id := range order {
+		if len(picked) < most {
+			add(id)
+		}
 	}
 	// With one thing in play there would be nothing to tell apart: take another. What is practised alone, which everybody
 	// knows who practises it, stands beside what lies near it; elsewhere that would tell which is right.

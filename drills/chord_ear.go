@@ -23,6 +23,7 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
+	choices = r.settle(choices)
 	options := func(reach float64) [][]held { return r.On.shapesOfEach(choices, reach) }
 	h, ok := match(r, placeOf(choices, r.Target), options, heardAlike(r.On)...)
 	if !ok {

@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -69,7 +70,7 @@ func (d doubled) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	v := *q.Shown
-	q.Drill, q.Target, q.Voice = d.About().ID, r.Target, drawVoice(r.On, r.Rand)
+	q.Drill, q.Target, q.Voice = d.About().ID, cmp.Or(q.Target, r.Target), drawVoice(r.On, r.Rand)
 	explain := q.explain
 	q.explain = func(g given, verdict *Verdict) {
 		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v}}
@@ -184,6 +185,7 @@ func (d doubled) askWhich(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
+	choices = r.settle(choices)
 	at := func(id string) int {
 		return slices.IndexFunc(choices, func(t Target) bool { return t.ID == id })
 	}
@@ -191,7 +193,7 @@ func (d doubled) askWhich(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	q := &Question{Prompt: fmt.Sprintf("This is %s. Which of its notes is doubled?", v.Chord), Shown: &v}
+	q := &Question{Target: r.Target, Prompt: fmt.Sprintf("This is %s. Which of its notes is doubled?", v.Chord), Shown: &v}
 	var offered []Choice
 	for _, row := range doublings {
 		if at(row.id) >= 0 {

@@ -56,6 +56,8 @@ type Request struct {
 	Target  string // which of the drill's targets
 	On      *Instrument
 	InPlay  []string // the targets that may stand among the choices; empty means all
+	Wanted  []string // of these, the ones that are worth asking now: they come first among the choices; nil if all are alike
+	Anew    *Anew    // draws which of the choices is asked for; nil where it is Target
 	Against string   // a target that has to stand among the choices if it fairly can; may be empty
 	Reach   float64  // how much of the neck is known, 0 to 1: from the few easiest shapes to all that are asked
 	Rand    *rand.Rand

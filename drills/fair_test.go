@@ -109,25 +109,26 @@ func lengthOf(q *Question) time.Duration {
 type guess struct {
 	known []string
 	right int
+	half  int // 0 or 1: it is guessed at with what the other half teaches
 }
 
 // share returns how often the guesser is right, 0 to 1.
 func share(all []guess) float64 {
 	type tally struct{ right, offered float64 }
 	half := [2]map[string]tally{{}, {}}
-	for i, g := range all {
+	for _, g := range all {
 		for n, k := range g.known {
-			t := half[i%2][k]
+			t := half[g.half][k]
 			t.offered++
 			if n == g.right {
 				t.right++
 			}
-			half[i%2][k] = t
+			half[g.half][k] = t
 		}
 	}
 	sum := 0.0
-	for i, g := range all {
-		learned := half[1-i%2]
+	for _, g := range all {
+		learned := half[1-g.half]
 		best, ties, hit := -1.0, 0.0, false
 		for n, k := range g.known {
 			t := learned[k]
@@ -279,7 +280,7 @@ func fairChoices(_ *testing.T, asked []met) (chance float64, out []figure) {
 	above := func(known func(n int, q *Question, i int) string) float64 {
 		var all []guess
 		for n, q := range asked {
-			g := guess{right: slices.Index(q.Choices, q.Expected())}
+			g := guess{right: slices.Index(q.Choices, q.Expected()), half: n % 2}
 			for i := range q.Choices {
 				g.known = append(g.known, known(n, q.Question, i))
 			}

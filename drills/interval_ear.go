@@ -87,6 +87,7 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
+	choices = r.settle(choices)
 	want, err := theory.ParseInterval(r.Target)
 	if err != nil {
 		return nil, err

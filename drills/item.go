@@ -3,6 +3,7 @@ package drills
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"sparetone/progress"
 )
@@ -84,6 +85,24 @@ func (s *Session) inPlay(asked item) []string {
 	}
 	slices.Sort(out)
 	return out
+}
+
+// wanted lists the targets of a drill that are worth asking now.
+func (s *Session) wanted(d Drill, now time.Time) []string {
+	out := []string{}
+	for id, it := range s.items {
+		if it.drill == d && s.planner.Wanted(id, now) {
+			out = append(out, it.target.ID)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+// mayAsk reports whether a target of a drill is in the course and on the neck.
+func (s *Session) mayAsk(d Drill, target string) bool {
+	id := s.itemID(d, target)
+	return s.items[id].drill != nil && !s.never[id]
 }
 
 // targetOf returns the target of an item if it is one of the drill's, and "" otherwise.

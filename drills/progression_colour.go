@@ -23,6 +23,11 @@ var colours = []colourRow{
 	{"seventh", "a seventh", "7", theory.MajorSeventh},
 }
 
+// colourOf returns the place in the table of what a target asks for.
+func colourOf(target string) int {
+	return slices.IndexFunc(colours, func(row colourRow) bool { return coloured+row.id == target })
+}
+
 // coloured begins the id of a target that asks for the note added.
 const coloured = "with-a-"
 
@@ -34,7 +39,13 @@ func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
 	}
 	pair := []int{c, (c + 1 + r.Rand.IntN(len(colours)-1)) % len(colours)}
+	if r.Anew != nil && r.Anew.among != nil {
+		pair = []int{colourOf(r.Anew.among[0]), colourOf(r.Anew.among[1])}
+	}
 	slices.Sort(pair)
+	r.settle([]Target{{ID: coloured + colours[pair[0]].id}, {ID: coloured + colours[pair[1]].id}})
+	c = colourOf(r.Target)
+	colour = colours[c].id
 	n := r.Rand.IntN(slices.IndexFunc(progressions, func(p progression) bool { return p.minor }))
 	k := keys(false, r.Rand)[0]
 	chords := chordsOf(n, k)

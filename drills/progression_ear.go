@@ -137,6 +137,8 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
+	choices = r.settle(choices)
+	n = progressionOf(r.Target)
 	tried := keys(progressions[n].minor, r.Rand)
 	options := func(reach float64) (out [][]row) {
 		for _, t := range choices {

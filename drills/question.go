@@ -27,6 +27,7 @@ type Question struct {
 	Accepts       []string // what else is right, as a person would type it
 
 	expected Choice
+	answer   theory.Chord                // whose notes or strings are the answer; zero where they are not
 	read     func(string) (given, error) // understands an answer that is not one of the choices' texts
 	explain  func(given, *Verdict)       // fills in Lines, Shapes, Other and TakenFor
 }

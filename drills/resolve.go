@@ -75,6 +75,8 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	if !ok || !isTarget(d.Targets(r.On), r.Target) {
 		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
 	}
+	r.settle([]Target{{ID: row.id}, {ID: row.against}})
+	row, resolution, _ = tensionOf(r.Target)
 	_, against, _ := tensionOf(row.against)
 	t := r.On.Tuning
 	drawn, ok := match(r, 0,

@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"hash/fnv"
@@ -21,6 +22,7 @@ type Session struct {
 	items   map[string]item // by id, all that the course has for this instrument
 	never   map[string]bool // items that the neck turned out to have no question for
 	rng     *rand.Rand
+	shown   revealed
 
 	id    string
 	began time.Time
@@ -48,6 +50,7 @@ type Asked struct {
 	Item    string
 	Seed    uint64 // makes the question again
 	Why     string // why it is asked now
+	Tells   bool   // why it is asked now could tell which choice is right: it is for after the answer
 	Number  int    // counted from 1
 	Replays int    // times it was heard again
 	Hints   int    // times it was opened up
@@ -141,24 +144,29 @@ func (s *Session) Next() (*Asked, error) {
 		return nil, nil
 	}
 	it := s.items[pick.Item]
-	seed := s.rng.Uint64()
-	q, impossible := it.drill.Ask(Request{
+	anew := &Anew{may: func(target string) bool { return s.mayAsk(it.drill, target) }, rng: s.rng}
+	q, seed, impossible := s.shown.fresh(it.drill, Request{
 		Target:  it.target.ID,
 		On:      s.set.On,
 		InPlay:  s.inPlay(it),
+		Wanted:  s.wanted(it.drill, now),
+		Anew:    anew,
 		Against: s.targetOf(pick.Against, it.drill),
 		Reach:   min(1, float64(s.planner.Run(pick.Item))/wholeNeck),
-		Rand:    QuestionRand(it.drill.About().ID, it.target.ID, seed),
-	})
+	}, s.rng)
 	if impossible != nil {
 		// This neck has no such question: go on without it.
-		s.never[pick.Item] = true
+		s.never[s.itemID(it.drill, cmp.Or(anew.target, it.target.ID))] = true
 		if err := s.plan(); err != nil {
 			return nil, fmt.Errorf("%w: %w", err, impossible)
 		}
 		return s.Next()
 	}
-	s.asked = &Asked{Question: q, Item: pick.Item, Seed: seed, Why: pick.Why.Text(s.Name), Number: len(s.done) + 1}
+	s.asked = &Asked{Question: q, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.among != nil}
+	if s.asked.Item != pick.Item {
+		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
+	}
+	s.asked.Why = pick.Why.Text(s.Name)
 	s.since = now
 	return s.asked, nil
 }
@@ -220,6 +228,7 @@ func (s *Session) Answer(text string) (Verdict, error) {
 	}
 	err = s.set.File.Record(a)
 	s.planner.Answered(a)
+	s.shown.add(s.asked.Question, v)
 	s.done = append(s.done, Done{Drill: a.Drill, Chord: s.asked.about(v), Expected: v.Expected, Given: v.Given, Result: v.Result})
 	if err != nil {
 		return v, fmt.Errorf("%w: %w", ErrNotKept, err)

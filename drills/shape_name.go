@@ -29,7 +29,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	kinds = two(kinds, r)
+	kinds = r.settle(two(kinds, r))
 	right := placeOf(kinds, r.Target)
 	var drawn [][]held // what the shape is drawn from
 	h, ok := match(r, right, func(reach float64) [][]held {
@@ -105,6 +105,9 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 
 // two keeps two of the choices: the one asked for and the one it is set against, or another.
 func two(choices []Target, r Request) []Target {
+	if len(choices) == 2 {
+		return choices
+	}
 	other := r.Against
 	if other == r.Target || !isTarget(choices, other) {
 		rest := slices.DeleteFunc(slices.Clone(choices), func(t Target) bool { return t.ID == r.Target })

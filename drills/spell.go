@@ -79,6 +79,7 @@ func (d spell) Ask(r Request) (*Question, error) {
 		Target: r.Target,
 		Prompt: fmt.Sprintf("Which notes make %s?", titled(c)),
 		Form:   Notes,
+		answer: c,
 		Voice:  drawVoice(r.On, r.Rand),
 		expected: Choice{
 			ID: strings.Join(typed, " "), Label: strings.Join(label, " "), Spoken: strings.Join(label, " "), Typed: strings.Join(typed, " "),
@@ -187,6 +188,12 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
 	}
 	tones := tonesHeard[g].tones
+	var choices []Target
+	for _, t := range tones {
+		choices = append(choices, Target{ID: toneID(group, t)})
+	}
+	r.settle(choices)
+	tone, _, _ = strings.Cut(r.Target, "-of-")
 	kind := mustKind(tonesHeard[g].kinds[r.Rand.IntN(len(tonesHeard[g].kinds))])
 	options := func(reach float64) [][]toneOf {
 		out := make([][]toneOf, len(tones))

@@ -52,6 +52,7 @@ func (d swap) Ask(r Request) (*Question, error) {
 		Target:   r.Target,
 		Prompt:   fmt.Sprintf("This is %s. Make it %s by moving one string.", drawn.plain, wanted),
 		Form:     Frets,
+		answer:   wanted,
 		Shown:    &before,
 		Voice:    drawVoice(r.On, r.Rand),
 		expected: shapeChoice(easiest.To),

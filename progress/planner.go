@@ -180,6 +180,46 @@ func (p *Planner) Answered(a Answer) {
 	}
 }
 
+// Wanted reports whether an item is worth a question now: it has come back or faded, was not right the last time, or is
+// next in the course.
+func (p *Planner) Wanted(item string, now time.Time) bool {
+	if !p.inCourse(item) {
+		return false
+	}
+	day := p.day(now)
+	m, met := p.known.memory[item]
+	if !met {
+		return p.ready(p.course[p.place[item]])
+	}
+	return m.isDue(day) || m.Run == 0 || m.chance(&p.known.weights, day) < fadedABit
+}
+
+// AskedInstead tells the planner that another item of the course was asked in the place of what it picked last, and
+// returns why it might have been. What was picked still waits for its turn.
+func (p *Planner) AskedInstead(item string, now time.Time) Why {
+	last := &p.asked[len(p.asked)-1]
+	picked := *last
+	p.tries[picked.Item]--
+	p.tries[item]++
+	if picked.Why.Reason == OnceMore {
+		p.missed = append(p.missed, missed{picked.Item, picked.Against, len(p.asked)})
+	}
+	day := p.day(now)
+	m, met := p.known.memory[item]
+	why := Why{Reason: Beside}
+	switch {
+	case !met:
+		why.Reason = New
+	case m.isDue(day):
+		why.Reason = Due
+	}
+	if met {
+		why.Days = day.since(m.Day)
+	}
+	last.Item, last.Against, last.Why = item, picked.Item, why
+	return why
+}
+
 func (p *Planner) inCourse(item string) bool {
 	_, ok := p.place[item]
 	return ok

@@ -287,3 +287,61 @@ func TestNewThingsComeFromDrillsInTurn(t *testing.T) {
 		p.Answered(a)
 	}
 }
+
+// What was asked in the place of what was picked counts as asked; what was picked waits for its turn, once more where
+// that was the reason.
+func TestAnotherIsAskedInItsPlace(t *testing.T) {
+	known := history(answered("a", today-9, Right), answered("b", today-1, Right))
+	p := planner(known, Candidate{Item: "a", Drill: "d"}, Candidate{Item: "b", Drill: "d"}, Candidate{Item: "c", Drill: "d"})
+	pick, _ := p.Next(noon(today))
+	if pick.Item != "a" || pick.Why.Reason != Due {
+		t.Fatal(pick)
+	}
+	if why := p.AskedInstead("b", noon(today)); why != (Why{Reason: Beside, Days: 1}) {
+		t.Errorf("%+v", why)
+	}
+	p.Answered(answered("b", today, Right))
+	if pick, _ := p.Next(noon(today)); pick.Item != "a" {
+		t.Errorf("%+v comes, and not what was picked before", pick)
+	}
+	if why := p.AskedInstead("c", noon(today)); why != (Why{Reason: New}) {
+		t.Errorf("%+v", why)
+	}
+	if got, want := (Why{Reason: Beside}).Text(nil), "drawn from the choices, so that none can be told by what was asked before"; got != want {
+		t.Errorf("%q", got)
+	}
+}
+
+func TestWhatIsMissedAndNotAskedComesOnceMoreStill(t *testing.T) {
+	known := history(answered("b", today-1, Right), answered("c", today-1, Right))
+	p := planner(known, Candidate{Item: "a", Drill: "d"}, Candidate{Item: "b", Drill: "d"}, Candidate{Item: "c", Drill: "d"})
+	more := 0
+	for range 20 {
+		pick, _ := p.Next(noon(today))
+		r := Right
+		if pick.Item == "a" && p.tries["a"] == 1 && more == 0 {
+			r = Wrong
+		}
+		if pick.Why.Reason == OnceMore {
+			if more++; more < 3 {
+				pick.Item = "b"
+				p.AskedInstead("b", noon(today))
+			}
+		}
+		p.Answered(answered(pick.Item, today, r))
+	}
+	if more != 3 {
+		t.Errorf("it was picked once more %d times, want until it was asked", more)
+	}
+}
+
+func TestWhatIsWorthAsking(t *testing.T) {
+	known := history(answered("due", today-30, Right), answered("held", today, Right), answered("missed", today, Wrong))
+	p := planner(known, Candidate{Item: "due", Drill: "d"}, Candidate{Item: "held", Drill: "d"}, Candidate{Item: "missed", Drill: "d"},
+		Candidate{Item: "new", Drill: "d"}, Candidate{Item: "later", Drill: "d", After: []string{"missed"}})
+	for item, want := range map[string]bool{"due": true, "held": false, "missed": true, "new": true, "later": false, "nowhere": false} {
+		if got := p.Wanted(item, noon(today)); got != want {
+			t.Errorf("%s: %v", item, got)
+		}
+	}
+}

@@ -13,6 +13,7 @@ const (
 	OnceMore                   // it was missed a few questions ago
 	Ahead                      // nothing is due: it has faded most
 	Closing                    // the last one, and one that is known
+	Beside                     // it stood among the choices of what was picked, and was drawn instead
 )
 
 // Why is the reason to ask an item now, and the facts behind it.
@@ -24,7 +25,7 @@ type Why struct {
 }
 
 var reasonNames = [...]string{
-	Due: "due", Weak: "weak", New: "new", Contrast: "contrast", OnceMore: "missed", Ahead: "ahead", Closing: "closing",
+	Due: "due", Weak: "weak", New: "new", Contrast: "contrast", OnceMore: "missed", Ahead: "ahead", Closing: "closing", Beside: "beside",
 }
 
 // String returns the reason in one word.
@@ -43,6 +44,8 @@ func (w Why) Text(name func(item string) string) string {
 		return "missed a moment ago"
 	case w.Reason == Ahead:
 		return "nothing is due: this has faded most"
+	case w.Reason == Beside:
+		return "drawn from the choices, so that none can be told by what was asked before"
 	case w.Reason == Closing:
 		return "something known to close with"
 	}

@@ -223,10 +223,12 @@ func (t *plain) ask(asked *drills.Asked) error {
 			t.say("Type an answer, or help.")
 		case word == "hear" && rest != "":
 			t.hear(asked.Voice, rest)
+		case strings.EqualFold(line, "why"):
+			t.say(whyNow(asked))
 		case t.replay(asked, asked.Sounds, line):
 			if len(asked.Sounds) > 0 && word == "open" {
 				t.Session.Hinted()
-			} else if len(asked.Sounds) > 0 && word != "why" {
+			} else if len(asked.Sounds) > 0 {
 				t.Session.Heard()
 			}
 		default:

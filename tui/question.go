@@ -130,7 +130,7 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 		a.Session.Hinted()
 		return a.play(q.asked.Voice, each(sounds, drills.Sound.OpenedFromRoot)...), false, true
 	case key.Matches(msg, keyWhy):
-		q.note(a, "Why now: "+q.asked.Why+".")
+		q.note(a, whyNow(q.asked))
 		return nil, false, true
 	case key.Matches(msg, keyLeave):
 		return nil, true, true
@@ -141,6 +141,14 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 		}
 	}
 	return nil, false, false
+}
+
+// whyNow says why a question is asked now, before it is answered.
+func whyNow(asked *drills.Asked) string {
+	if asked.Tells {
+		return "Why now comes with the answer: here it could tell which it is."
+	}
+	return "Why now: " + asked.Why + "."
 }
 
 // soundChanged begins the question's time when the device has opened at last. Where there is none, the

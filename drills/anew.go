@@ -1,0 +1,54 @@
+package drills
+
+import (
+	"math/rand/v2"
+	"slices"
+)
+
+// What a session asks next could be told from what it asked before: what is new is asked soon, in the course's order;
+// what was missed comes once more; what was just asked does not. So the planner says around what a question is made,
+// and its choices are drawn for that; but which of the choices is asked for is drawn anew, each as likely as another.
+// Whoever knows the course and all that went before then knows no more than the choices.
+
+// Anew draws which of a question's choices is asked for. The first question that is made with it settles that, and
+// further ones have the same choices and ask for the same: so they can be made until one is found that nothing shown
+// before gives away, and what gives questions away does not weigh in on what is asked.
+type Anew struct {
+	may    func(target string) bool // whether a target may be asked for at all
+	rng    *rand.Rand
+	among  []string // targets, in the order of the choices; nil until it is settled
+	target string
+}
+
+// settle returns the choices that a question has, and sets what it asks for. Without Anew both stay as they are.
+func (r *Request) settle(choices []Target) []Target {
+	if r.Anew == nil {
+		return choices
+	}
+	if r.Anew.among == nil {
+		var may []string
+		for _, t := range choices {
+			r.Anew.among = append(r.Anew.among, t.ID)
+			if t.ID == r.Target || r.Anew.may(t.ID) {
+				may = append(may, t.ID)
+			}
+		}
+		r.Anew.target = may[r.Anew.rng.IntN(len(may))]
+	}
+	r.Target = r.Anew.target
+	return choices
+}
+
+// settled returns those of the targets that were settled on before; nil if nothing was.
+func (r *Request) settled(all []Target) []Target {
+	if r.Anew == nil || r.Anew.among == nil {
+		return nil
+	}
+	var out []Target
+	for _, id := range r.Anew.among {
+		if i := slices.IndexFunc(all, func(t Target) bool { return t.ID == id }); i >= 0 {
+			out = append(out, all[i])
+		}
+	}
+	return out
+}

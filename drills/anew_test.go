@@ -1,0 +1,187 @@
+package drills
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"testing"
+	"time"
+
+	"sparetone/progress"
+)
+
+// Which of the choices is asked for is drawn anew: each equally often, whatever the question was made around; a further
+// question with the same Anew has the same choices and asks for the same.
+func TestAnyOfTheChoicesIsAskedFor(t *testing.T) {
+	on := ukulele(t)
+	for _, c := range []struct {
+		drill  Drill
+		around string
+	}{
+		{intervalEar{}, "M3"}, {chordEar{}, "dominant"}, {addedEar{}, "added-ninth"}, {addedEar{}, "dominant-alone"}, {shapeName{}, "minor"},
+		{doubled{}, "third"}, {spell{}, "fifth-of-triad"}, {resolve{}, "dominant"}, {progressionEar{}, "1-4-5"}, {progressionEar{}, "with-a-sixth"},
+	} {
+		const count = 400
+		places := map[int]map[int]int{} // by how many choices there are
+		for n := range count {
+			anew := &Anew{may: func(string) bool { return true }, rng: rand.New(rand.NewPCG(uint64(n), 5))}
+			var first *Question
+			for try := range 3 {
+				q, err := c.drill.Ask(Request{Target: c.around, On: on, Anew: anew, Rand: rand.New(rand.NewPCG(uint64(n), uint64(try)))})
+				if err != nil {
+					t.Fatalf("%s around %s: %v", c.drill.About().ID, c.around, err)
+				}
+				if q.Target != anew.target {
+					t.Fatalf("%s around %s asks for %s, not %s", c.drill.About().ID, c.around, q.Target, anew.target)
+				}
+				if first == nil {
+					first = q
+				} else if q.Target != first.Target || len(q.Choices) != len(first.Choices) {
+					t.Errorf("%s around %s: %s, then %s", c.drill.About().ID, c.around, first.Target, q.Target)
+				}
+			}
+			k := len(anew.among)
+			if places[k] == nil {
+				places[k] = map[int]int{}
+			}
+			places[k][slices.Index(anew.among, anew.target)]++
+		}
+		for k, at := range places {
+			total := 0
+			for _, n := range at {
+				total += n
+			}
+			for place := range k {
+				// Five standard deviations of what is drawn evenly.
+				even := float64(total) / float64(k)
+				if off := float64(at[place]) - even; off*off > 25*even {
+					t.Errorf("%s around %s: of %d choices the one at %d is asked for %d times of %d", c.drill.About().ID, c.around, k, place+1, at[place], total)
+				}
+			}
+		}
+	}
+}
+
+// What the session has not in its course is never drawn.
+func TestOnlyWhatTheCourseHasIsDrawn(t *testing.T) {
+	for n := range uint64(100) {
+		anew := &Anew{may: func(id string) bool { return id == "P5" }, rng: rand.New(rand.NewPCG(n, 5))}
+		q, err := intervalEar{}.Ask(Request{Target: "P8", On: ukulele(t), Anew: anew, Rand: rand.New(rand.NewPCG(n, 6))})
+		if err != nil || q.Target != "P8" && q.Target != "P5" {
+			t.Errorf("%s is asked for, %v", q.Target, err)
+		}
+	}
+}
+
+// What is worth asking comes first among the choices, and others fill them up.
+func TestWhatIsWantedStandsAmongTheChoices(t *testing.T) {
+	all := intervalEar{}.Targets(ukulele(t))
+	for _, c := range []struct {
+		wanted []string
+		count  int
+	}{{nil, mostChoices}, {[]string{}, enoughChoices}, {[]string{"m3", "P4"}, enoughChoices}, {[]string{"m3", "P4", "M6", "m7", "P8", "P5"}, mostChoices}} {
+		for seed := range uint64(30) {
+			got, err := draw(all, Request{Target: "M3", Wanted: c.wanted, Rand: rand.New(rand.NewPCG(seed, 1))}, never)
+			if err != nil || len(got) != c.count {
+				t.Fatalf("%d choices, %v, want %d", len(got), err, c.count)
+			}
+			stand := 0
+			for _, g := range got {
+				if slices.Contains(c.wanted, g.ID) {
+					stand++
+				}
+			}
+			if want := min(len(c.wanted), mostChoices-1); stand != want {
+				t.Errorf("%d of %v stand among the choices, want %d", stand, c.wanted, want)
+			}
+		}
+	}
+}
+
+// A session asks each question for what it says it asks, and keeps the answer under that.
+func TestWhatIsAskedIsWhatIsKept(t *testing.T) {
+	s, now := sitting(t, Setup{Seed: 11})
+	drawn := 0
+	for {
+		asked, err := s.Next()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if asked == nil {
+			break
+		}
+		if want := ItemID(asked.Drill, asked.Target, "ukulele"); asked.Item != want {
+			t.Errorf("%s is kept as %s", want, asked.Item)
+		}
+		if asked.Tells && asked.Form != Choose {
+			t.Errorf("%s: why could tell, without choices", asked.Item)
+		}
+		if asked.Why == (progress.Why{Reason: progress.Beside}).Text(s.Name) {
+			drawn++
+		}
+		*now = now.Add(6 * time.Second)
+		if _, err := s.Answer(asked.Expected().Typed); err != nil {
+			t.Fatal(err)
+		}
+		if !s.planner.Met(asked.Item) {
+			t.Errorf("%s was not met", asked.Item)
+		}
+	}
+	if drawn == 0 {
+		t.Error("nothing was drawn from the choices")
+	}
+}
+
+// What the reveal of one question shows gives no answer to the next, as long as there is another question to ask; else
+// it is the one that was shown longest ago.
+func TestRevealsGiveNothingAway(t *testing.T) {
+	on := ukulele(t)
+	for _, d := range []Drill{chordEar{}, shapeName{}, shapeTones{}, doubled{}, build{}, swap{}, spell{}, keyAdd{}, intervalEar{}} {
+		var seen revealed
+		rng := rand.New(rand.NewPCG(3, 9))
+		for n := range 8 {
+			target := d.Targets(on)[0].ID
+			q, _, err := seen.fresh(d, Request{Target: target, On: on}, rng)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if at := seen.gives(q); at != 0 {
+				t.Errorf("%s: question %d is given away by question %d: %s", d.About().ID, n+1, at, q.text())
+			}
+			v, err := q.Mark(q.Expected().Typed)
+			if err != nil {
+				t.Fatal(err)
+			}
+			seen.add(q, v)
+			if seen.gives(q) != n+1 {
+				t.Errorf("%s: %s is not given away by its own reveal", d.About().ID, q.text())
+			}
+		}
+	}
+	// All is given away: the oldest comes.
+	q := func(prompt string) *Question {
+		return &Question{Drill: "d", Prompt: prompt, explain: func(given, *Verdict) {}}
+	}
+	var seen revealed
+	for n := range 3 {
+		seen.add(q(fmt.Sprint(n)), Verdict{})
+	}
+	order := few{questions: []*Question{q("2"), q("0"), q("1")}}
+	if got, _, err := seen.fresh(&order, Request{}, rand.New(rand.NewPCG(1, 1))); err != nil || got.Prompt != "0" || order.asked != mostTries || order.reach != 1 {
+		t.Errorf("%q after %d tries, %v", got.Prompt, order.asked, err)
+	}
+}
+
+// few is a drill of a few questions in turn.
+type few struct {
+	keyAdd
+	questions []*Question
+	asked     int
+	reach     float64
+}
+
+func (f *few) Ask(r Request) (*Question, error) {
+	f.asked++
+	f.reach = r.Reach
+	return f.questions[f.asked%len(f.questions)], nil
+}

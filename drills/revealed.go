@@ -1,0 +1,112 @@
+package drills
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"strings"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// revealed is what a session has shown and played so far. A question that can be answered from it without knowing
+// anything asks for memory of a minute ago: another one is made in its place, as long as there is one.
+type revealed struct {
+	at     map[string]int // the number of the latest question that showed it, by what it was
+	number int
+}
+
+// A shape is known by where it lies, a chord by its name, a sound by its pitches and a question by its words.
+func shownShape(s fret.Shape) string { return "shape " + s.String() }
+func shownChord(c theory.Chord) string {
+	if c.Kind == nil {
+		return ""
+	}
+	return fmt.Sprintf("chord %d %s", c.Root.Class(), c.Kind.ID)
+}
+func shownPrompt(q *Question) string {
+	words, _, _ := strings.Cut(q.Prompt, ":") // what is asked about a chord of a key may be told by another question about it
+	return "prompt " + q.Drill + words
+}
+func heardNotes(s Sound) string {
+	var midi []int
+	for _, n := range s.Notes {
+		midi = append(midi, n.Pitch.MIDI())
+	}
+	slices.Sort(midi)
+	return "notes" + fmt.Sprint(midi)
+}
+
+// add keeps what a question and its reveal have shown.
+func (r *revealed) add(q *Question, v Verdict) {
+	if r.at == nil {
+		r.at = map[string]int{}
+	}
+	r.number++
+	keep := func(key string) { r.at[key] = r.number }
+	keep(shownPrompt(q))
+	for _, s := range slices.Concat(q.Sounds, v.Asked, v.Other) {
+		keep(heardNotes(s))
+	}
+	for _, s := range v.Shapes {
+		keep(shownShape(s.Voicing.Shape))
+		keep(shownChord(s.Voicing.Chord))
+		keep(heardNotes(Sound{Notes: Soundings(s.Voicing)}))
+	}
+	if q.Shown != nil {
+		keep(shownShape(q.Shown.Shape))
+	}
+}
+
+// gives returns the number of the latest question that showed what answers a question; 0 if none did.
+func (r *revealed) gives(q *Question) int {
+	switch {
+	case q.answer.Kind != nil:
+		return r.at[shownChord(q.answer)]
+	case q.Shown != nil:
+		return r.at[shownShape(q.Shown.Shape)]
+	case len(q.Sounds) == 0:
+		return r.at[shownPrompt(q)]
+	case len(q.Sounds) <= 2:
+		return r.at[heardNotes(q.Sounds[len(q.Sounds)-1])] // what comes before it is there to compare
+	}
+	oldest := r.number
+	for _, s := range q.Sounds { // of a row each chord has to be known
+		oldest = min(oldest, r.at[heardNotes(s)])
+	}
+	return oldest
+}
+
+// mostTries is how many questions are made at the most to find one that nothing shown before gives away.
+const mostTries = 12
+
+// widerEach is how much further along the neck each of them looks, 0 to 1.
+const widerEach = 1.0 / 8
+
+// fresh makes a question that nothing shown before gives away, or else the one that was given away longest ago. Each
+// next one that is made looks a little further along the neck. It returns the seed that the question was made from.
+func (r *revealed) fresh(d Drill, request Request, seeds *rand.Rand) (best *Question, seed uint64, err error) {
+	given, target := 0, request.Target
+	for n := range mostTries {
+		try := seeds.Uint64()
+		request.Rand = QuestionRand(d.About().ID, target, try)
+		q, err := d.Ask(request)
+		if err != nil && best == nil {
+			return nil, 0, err
+		} else if err != nil {
+			break
+		}
+		at := r.gives(q)
+		if best == nil || at < given {
+			best, given, seed = q, at, try
+		}
+		if at == 0 {
+			break
+		}
+		if n > 0 {
+			request.Reach = min(1, request.Reach+widerEach)
+		}
+	}
+	return best, seed, nil
+}
