@@ -67,8 +67,8 @@ func pitchesOf(sounds []Sound) string {
 	return strings.Join(all, "|")
 }
 
-// keyOf is the part of a question about a key that names the key and the chord.
-func keyOf(q *Question) string {
+// chordOfKey is the part of a question about a key that names the key and the chord.
+func chordOfKey(q *Question) string {
 	before, _, _ := strings.Cut(q.Prompt, ":")
 	return before
 }
@@ -91,7 +91,7 @@ func (p *past) add(q *Question, item string, v Verdict) {
 		p.heard[q.Drill+pitchesOf(q.Sounds)] = right
 	}
 	if q.Drill == "key-add" {
-		p.keys[keyOf(q)] = strings.Join(v.Lines, " ")
+		p.keys[chordOfKey(q)] = strings.Join(v.Lines, " ")
 	}
 	for _, s := range v.Shapes {
 		p.reveals = append(p.reveals, seenReveal{s.Voicing, pitchesOf([]Sound{{Notes: Soundings(s.Voicing)}})})
@@ -108,7 +108,7 @@ func (p *past) shows(q *Question, c Choice) bool {
 			return id == c.ID
 		}
 	}
-	if lines, ok := p.keys[keyOf(q)]; ok && q.Drill == "key-add" {
+	if lines, ok := p.keys[chordOfKey(q)]; ok && q.Drill == "key-add" {
 		return strings.Contains(" "+strings.NewReplacer(",", " ", ".", " ", ";", " ").Replace(lines)+" ", " "+c.Label+" ")
 	}
 	for _, r := range slices.Backward(p.reveals) {

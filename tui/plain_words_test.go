@@ -202,9 +202,7 @@ func TestPlainListsMore(t *testing.T) {
 // hardly gives so many right answers in a row.
 func TestDaysAreCountedInOneWay(t *testing.T) {
 	p, c := practice(t, true)
-	p.Setup.Course = drills.Only([]string{"doubled/root/ukulele", "doubled/third/ukulele", "shape-tones/major/ukulele", "shape-tones/minor/ukulele"})
-	var err error
-	if p.Session, err = drills.NewSession(p.Setup); err != nil {
+	if err := p.begin(wayThrough("some", "doubled/root/ukulele", "doubled/third/ukulele", "shape-tones/major/ukulele", "shape-tones/minor/ukulele")); err != nil {
 		t.Fatal(err)
 	}
 	p.begun = p.Session
@@ -288,4 +286,17 @@ func TestPlainInterrupted(t *testing.T) {
 	if err != nil || len(sessions) != 1 || sessions[0].Ended.IsZero() {
 		t.Errorf("sessions: %+v, %v", sessions, err)
 	}
+}
+
+// Before the answer it is not said why a question comes where that could tell which choice is right.
+func TestWhyIsForAfterTheAnswer(t *testing.T) {
+	if got, want := whyNow(&drills.Asked{Why: "new"}), "Why now: new."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if got := whyNow(&drills.Asked{Why: "against the minor third, which was just taken for it", Tells: true}); strings.Contains(got, "third") {
+		t.Errorf("%q tells", got)
+	}
+	p, _ := practice(t, true)
+	text := plainly(t, p, "drills", "shape-name", "why", "I don't know", "why", "", "stop", "leave", "")
+	says(t, text, "Why now comes with the answer: here it could tell which it is.", "Why now: new.")
 }
