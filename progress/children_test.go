@@ -69,8 +69,9 @@ func recordMany(path string) error {
 		if a.Result != Right {
 			a.TakenFor = fmt.Sprintf("d/%d/u", (i+1)%7)
 		}
-		if err := f.Record(a); err != nil {
-			return err
+		// Where another program holds the file too long, the answer is held on to and tried again.
+		for err := f.Record(a); err != nil; _, err = f.AtRisk() {
+			fmt.Fprintln(os.Stderr, err)
 		}
 		fmt.Println(a.Seed)
 	}

@@ -62,6 +62,8 @@ func readLog(log []byte, pageSize int) pageLog {
 	}
 	var waiting []frame // for their commit
 	known := whole      // the checksum before this frame is known
+	header := whole
+	spoiled := false // a frame of this commit is broken
 	for at := logHeader; at < len(log); at += frameHeader + pageSize {
 		if at+frameHeader+pageSize > len(log) {
 			// A kill may leave a frame's header without its page.
@@ -84,8 +86,15 @@ func readLog(log []byte, pageSize int) pageLog {
 		good := known && s0 == u32(at+16) && s1 == u32(at+20) && u32(at+8) == salt0 && u32(at+12) == salt1
 		s0, s1, known = u32(at+16), u32(at+20), true
 		if !good {
-			// Nothing behind it is taken by SQLite. A commit that it belongs to cannot be whole.
-			whole, l.torn, waiting = false, true, nil
+			// Nothing behind it is taken by SQLite. The commit that it belongs to is not whole, which is what a power
+			// cut does to the last one; where the header is broken, that is all that is wrong with the first frame.
+			whole, l.torn, waiting, spoiled = false, true, nil, header
+		}
+		if spoiled {
+			spoiled = u32(at+4) == 0
+			continue
+		}
+		if !good {
 			continue
 		}
 		waiting = append(waiting, frame{u32(at), u32(at + 4), data})

@@ -202,19 +202,20 @@ func (s *salvage) answers() []record {
 // total returns how many answers the file seems to have held; if so much is broken that there may have been more,
 // least is true.
 func (s *salvage) total() (answers int, least bool) {
-	numbers := map[int64]bool{}
+	numbers, ids := map[int64]bool{}, map[string]bool{}
 	most := s.most
 	for _, r := range s.rows["answers"] {
 		if looksLike(tableLeaf, r.values) == "answers" {
-			numbers[r.n] = true
+			numbers[r.n], ids[string(r.values[1].([]byte))] = true, true
 			most = max(most, r.n)
 		}
 	}
 	for _, r := range s.rows[answerIDs] {
 		if looksLike(indexLeaf, r.values) == answerIDs {
-			n := r.values[1].(int64)
-			numbers[n] = true
-			most = max(most, n)
+			if n := r.values[1].(int64); !ids[string(r.values[0].([]byte))] { // or its number may have turned
+				numbers[n] = true
+				most = max(most, n)
+			}
 		}
 	}
 	least = s.broken["answers"] && (s.broken[answerIDs] || s.rows[answerIDs] == nil)
