@@ -26,6 +26,7 @@ type Session struct {
 
 	id    string
 	began time.Time
+	idle  time.Duration // of the time since then, in which nothing could be asked
 	ended bool
 	asked *Asked
 	since time.Time // when the question stood there
@@ -252,7 +253,15 @@ func (s *Session) Left() time.Duration {
 	if s.began.IsZero() {
 		return s.set.Length
 	}
-	return max(0, s.set.Length-s.set.Now().Sub(s.began))
+	return max(0, s.set.Length+s.idle-s.set.Now().Sub(s.began))
+}
+
+// Idle says that for so long nothing could be asked: that time does not count. Before the first question none does.
+func (s *Session) Idle(d time.Duration) {
+	if !s.began.IsZero() {
+		s.idle += max(0, d)
+		s.planner.Extend(max(0, d))
+	}
 }
 
 // Elapsed is the share of the session's time that is over, 0 to 1.

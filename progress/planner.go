@@ -243,6 +243,9 @@ func (p *Planner) last() Pick {
 	return p.asked[len(p.asked)-1]
 }
 
+// Extend makes the session longer, by time in which nothing could be asked.
+func (p *Planner) Extend(by time.Duration) { p.length += by }
+
 // choose goes through what a question may be for, in order.
 func (p *Planner) choose(day Day, left time.Duration) Pick {
 	var pick Pick

@@ -289,8 +289,7 @@ func (a *app) soundChanged() tea.Cmd {
 	}
 	switch {
 	case errors.Is(err, drills.ErrNothing):
-		// A device may still come.
-		a.quiet = fmt.Sprintf("No sound (%s). What was chosen needs it.", reason)
+		a.quiet = fmt.Sprintf("No sound (%s): %s", reason, needsSound) // a device may still come
 	case err != nil:
 		a.quiet = err.Error()
 	case state == synth.NoDevice:
@@ -300,6 +299,9 @@ func (a *app) soundChanged() tea.Cmd {
 	}
 	return tea.Batch(a.hand(soundMsg{}), a.move())
 }
+
+// needsSound is said where nothing can be asked without sound.
+const needsSound = "what was chosen needs it, and goes on when there is some."
 
 // soundGap is the silence between two sounds that are heard in turn.
 const soundGap = 350 * time.Millisecond

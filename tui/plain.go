@@ -47,12 +47,13 @@ func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	return err
 }
 
-// Errors that end the program, or the practice, because the student said so, and the one that puts a
-// question aside because it can no longer be heard.
+// Errors that end the program, or the practice, because the student said so, the one that puts a question aside because
+// it can no longer be heard, and the one that ends waiting for sound.
 var (
 	errLeft    = errors.New("left")
 	errStopped = errors.New("stopped")
 	errUnheard = errors.New("unheard")
+	errSound   = errors.New("sound")
 )
 
 // plain is a practice in lines.
@@ -62,6 +63,7 @@ type plain struct {
 	out   io.Writer
 	lines chan string
 	ears  bool // what is asked now needs ears
+	waits bool // nothing can be asked until there is sound
 
 	failed    error // why out could not be written to; nil if it could. Nobody is then asked anything more
 	cautioned bool  // how to begin was said
@@ -112,9 +114,6 @@ func (t *plain) settle() {
 			return
 		case synth.NoDevice:
 			t.soundless(reason)
-			if err := t.Session.SetSilent(true); err != nil {
-				t.say(err.Error())
-			}
 			return
 		}
 		select {
@@ -127,12 +126,40 @@ func (t *plain) settle() {
 	}
 }
 
-// soundless says that there is no sound device, once until there is one again.
+// soundless asks by eye from now on, if anything can be, and says that there is no sound device, once until there is one
+// again.
 func (t *plain) soundless(reason string) {
+	only := "only questions for the eye."
+	if !t.way.silent && errors.Is(t.Session.SetSilent(true), drills.ErrNothing) {
+		only = needsSound
+	}
 	if !t.deviceless {
-		t.say(fmt.Sprintf("No sound (%s): only questions for the eye.", reason))
+		t.say(fmt.Sprintf("No sound (%s): %s", reason, only))
 	}
 	t.deviceless = true
+}
+
+// awaitSound waits until there is sound again, for nothing that was chosen can be asked without. The time does not count.
+func (t *plain) awaitSound() error {
+	began := t.Setup.Now()
+	defer func() { t.Session.Idle(t.Setup.Now().Sub(began)) }()
+	t.say("Waiting for sound. " + helpWaiting)
+	t.waits = true
+	defer func() { t.waits = false }()
+	for {
+		if state, _ := t.Speaker.State(); state == synth.Ready {
+			t.say("There is sound.")
+			return nil
+		}
+		line, err := t.next(helpWaiting)
+		switch {
+		case errors.Is(err, errSound):
+		case err != nil:
+			return err
+		default:
+			t.say(nothingHere(line) + " Still waiting for sound.")
+		}
+	}
 }
 
 // practise runs one session to its end and sums it up.
@@ -166,7 +193,15 @@ func (t *plain) questions() error {
 			t.deviceless = false
 		}
 		if state != synth.Opening && !t.way.silent && !t.Setup.Silent {
-			if err := t.Session.SetSilent(state == synth.NoDevice); err != nil {
+			err := t.Session.SetSilent(state == synth.NoDevice)
+			if errors.Is(err, drills.ErrNothing) {
+				err = t.awaitSound()
+				if err == nil {
+					continue
+				}
+				return err
+			}
+			if err != nil {
 				t.say(sentence(err.Error()))
 				return errStopped
 			}
@@ -330,7 +365,10 @@ func (t *plain) next(works string) (string, error) {
 			t.say("") // a line may have been begun
 			return "", errLeft
 		case <-t.Speaker.Changed():
-			if state, reason := t.Speaker.State(); state == synth.NoDevice && !t.Setup.Silent {
+			switch state, reason := t.Speaker.State(); {
+			case state == synth.Ready && t.waits:
+				return "", errSound
+			case state == synth.NoDevice && !t.Setup.Silent:
 				t.soundless(reason)
 				if t.ears {
 					return "", errUnheard

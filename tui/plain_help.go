@@ -18,6 +18,7 @@ const (
 	helpBench = "Type a chord such as \"Cadd9\", or a fret for each string such as \"0003\". Then: again, picked, apart; a number, to hear that swap after the plain shape and take it; " +
 		"both, to hear the two once more; back, to undo it; shape, for another shape; name, for another name of this one. An empty line goes back."
 	helpSettings = "To change one, type its name and what it is to be, such as: capo 2. Its name alone says what it may be. An empty line goes back."
+	helpWaiting  = "It goes on by itself when there is some. stop ends this practice, leave the program."
 	helpUnkept   = "save keeps practice in a new file, save and a path in that file. leave ends the program without it."
 )
 

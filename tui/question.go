@@ -15,9 +15,10 @@ import (
 type question struct {
 	asked *drills.Asked
 	entry entry
-	aside entry  // what was left to type instead, as it was left; nil if nothing was
-	noted string // a word that stays: why it is asked now, or why an answer made no sense
-	held  bool   // it waits for the sound device and was not heard yet
+	aside entry     // what was left to type instead, as it was left; nil if nothing was
+	noted string    // a word that stays: why it is asked now, or why an answer made no sense
+	held  bool      // it waits for the sound device and was not heard yet
+	since time.Time // it is held
 }
 
 // next goes on to the next question, or to the end if the time is up.
@@ -32,7 +33,7 @@ func next(a *app) (screen, tea.Cmd) {
 		a.end()
 		return newEnding(a, nil), nil
 	}
-	q := &question{asked: asked, entry: newEntry(a, asked)}
+	q := &question{asked: asked, entry: newEntry(a, asked), since: a.Setup.Now()}
 	state, _ := a.Speaker.State()
 	q.held = len(asked.Sounds) > 0 && state != synth.Ready && !a.Session.Silent()
 	return q, a.play(asked.Voice, asked.Sounds...)
@@ -160,9 +161,12 @@ func (q *question) soundChanged(a *app) (screen, tea.Cmd) {
 	case state == synth.NoDevice && a.Session.Silent():
 		return next(a)
 	case state == synth.NoDevice:
-		q.held = true
+		if !q.held {
+			q.held, q.since = true, a.Setup.Now()
+		}
 	case state == synth.Ready && q.held:
 		q.held = false
+		a.Session.Idle(a.Setup.Now().Sub(q.since))
 		a.Session.Waited()
 		if !a.Speaker.Playing() {
 			return q, a.play(q.asked.Voice, q.asked.Sounds...)

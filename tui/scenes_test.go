@@ -193,7 +193,6 @@ func answered(a *app, c *clock, right bool) {
 	if !ok {
 		return
 	}
-	q.held = false
 	a.screen, _ = q.answer(a, given(q.asked, right))
 }
 

@@ -2,6 +2,7 @@ package tui
 
 import (
 	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -97,6 +98,10 @@ func (p *Practice) begin(w way) error {
 		set.Course = w.course
 	}
 	s, err := drills.NewSession(set)
+	if errors.Is(err, drills.ErrNothing) && p.deviceless && !p.Setup.Silent && !w.silent {
+		set.Silent = false // it waits for the device
+		s, err = drills.NewSession(set)
+	}
 	if err != nil {
 		return err
 	}
