@@ -117,7 +117,7 @@ func hear(t *fret.Tuning, input string) (fret.Voicing, error) {
 
 // playNow plays a sound on the machine's device and waits until it has ended.
 func playNow(cmd *cobra.Command, sound *synth.Sound) error {
-	s := synth.OpenSpeaker(synth.StartVolume)
+	s := openSpeaker(synth.StartVolume)
 	defer s.Close()
 	s.Play(sound)
 	tick := time.NewTicker(20 * time.Millisecond)

@@ -120,7 +120,7 @@ func speakerOf(s tui.Settings, p practiceFlags) synth.Speaker {
 	if p.silent {
 		return synth.NoSpeaker(s.Volume)
 	}
-	return synth.OpenSpeaker(s.Volume)
+	return openSpeaker(s.Volume)
 }
 
 // present shows the practice on the full screen, or as lines where there is no screen.

@@ -1,0 +1,22 @@
+package main
+
+import (
+	"os"
+	"sync"
+
+	"sparetone/synth"
+)
+
+// openSpeaker opens the machine's sound device. The library that speaks to PulseAudio prints what it does not
+// understand to standard output, across what the program writes there: for it that one leads nowhere from now on.
+func openSpeaker(volume float64) synth.Speaker {
+	hideOutput()
+	return synth.OpenSpeaker(volume)
+}
+
+// hideOutput takes standard output away from libraries. The program's own commands have theirs already.
+var hideOutput = sync.OnceFunc(func() {
+	if null, err := os.OpenFile(os.DevNull, os.O_WRONLY, 0); err == nil {
+		os.Stdout = null
+	}
+})
