@@ -1,7 +1,7 @@
 package theory
 
 // Right names are many, so they are ranked by what they ask of the person who reads them. The costs add up. They are our
-// own: fitted to half of the shapes of testdata/theory/guitar-names.tsv and ukulele-names.tsv, and tried on the other half.
+// own, set from judgement and mended by the shapes of testdata/theory/guitar-names.tsv and ukulele-names.tsv.
 //
 //	the kind of chord               its place in the table of kinds: 0 for major, 100 and more for the rarest
 //	a fifth left out                20: five-tone chords lose it without a word

