@@ -91,8 +91,8 @@ func notes(row string) []theory.Note {
 // student is to know little of the neck yet, they are the very easiest.
 const (
 	easiestShapes = 6
-	mostEffort    = 12.0
-	firstEffort   = 5.0
+	mostEffort    = 16.0
+	firstEffort   = 9.0
 	fewestShapes  = 6 // of a kind, on all roots together, however hard they are
 )
 

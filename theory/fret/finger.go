@@ -7,32 +7,7 @@ import "math"
 // The stops are taken in the order of their frets and, on one fret, of the strings, which is the order of
 // the fingers of a hand on the neck. Each finger takes the next stop, or lies across several of one fret as a
 // barre, if no string under it sounds open or at a lower fret. Every such way is tried and the easiest kept. The
-// hand is at rest with a finger a fret. What a way asks is the sum of
-//
-//	fingers   1 for each finger that is down, 0.6 more for the little finger
-//	barre     1, and 0.35 for each string it stops; as much again for another finger than the index, and 1.4 more
-//	          if a string nearer to the palm sounds open or at a lower fret, which the finger has to arch over
-//	span      0.25 for each fret between the lowest and the highest stop
-//	stretch   0.75 for each fret that two neighbouring fingers lie further apart than at rest, less up the neck as
-//	          the frets get narrower: half as much twelve frets up; 0.4 for each that they are closer
-//	position  0.55 for each fret the hand is moved up from the nut, counted from where the index finger rests
-//	mutes     1 for a string at the edge that must be kept silent, 2 for one between strings that sound
-//
-// so that open strings ask nothing. The palm is on the side of string 1. The figures are our own; they are set so
-// that the shapes which players learn first come first (TestShapesAreFound measures how often).
-const (
-	effortFinger   = 1.0
-	effortLittle   = 0.6
-	effortBarre    = 1.0
-	effortUnder    = 0.35
-	effortArch     = 1.4
-	effortSpan     = 0.25
-	effortStretch  = 0.75
-	effortSqueeze  = 0.4
-	effortPosition = 0.55
-	effortEdgeMute = 1.0
-	effortMidMute  = 2.0
-)
+// hand is at rest with a finger a fret. What a way asks is a sum; effort.go tells of what.
 
 // Efforts are rounded to steps: what asks less than half a step more than a number of steps asks just that.
 const (
@@ -116,7 +91,7 @@ func (h *holding) find(s Shape, most float64) bool {
 		h.stops[j] = stop{int8(i), int8(f)}
 		h.count++
 	}
-	start := way{effort: effortSpan*float64(hi-lo) + mutes(s)}
+	start := way{effort: cost.span*float64(hi-lo) + silence(s, hi)}
 	if h.count == 0 {
 		h.best = start
 		return start.effort <= most
@@ -135,7 +110,7 @@ func (h *holding) find(s Shape, most float64) bool {
 	return true
 }
 
-// least is what the stops ask at the least, beside span and mutes: on each fret a finger for each string or a barre
+// least is what the stops ask at the least, beside span and silence: on each fret a finger for each string or a barre
 // across them, and for the best place of the first finger the way up the neck and the stretch from there.
 func (h *holding) least() float64 {
 	first, last := h.stops[0].fret, h.stops[h.count-1].fret
@@ -145,13 +120,13 @@ func (h *holding) least() float64 {
 		for ; i < h.count && h.stops[i].fret == h.stops[from].fret; i++ {
 		}
 		strings := float64(i - from)
-		effort += min(effortFinger*strings, effortFinger+effortBarre+effortUnder*strings)
+		effort += min(cost.finger*strings, cost.finger+cost.barre+cost.under*strings)
 		frets++
 	}
 	reach := math.Inf(1)
 	for f := int8(1); int(f)+frets-1 <= fingersOnHand; f++ {
 		apart := float64(max(0, last-first-(fingersOnHand-f)))
-		reach = min(reach, rest(first, f)+effortStretch*h.narrow*apart)
+		reach = min(reach, rest(first, f)+cost.stretch*h.narrow*apart)
 	}
 	return effort + reach
 }
@@ -159,7 +134,7 @@ func (h *holding) least() float64 {
 // rest is what it asks to put the first finger down: how far the hand is from where it rests at the nut.
 func rest(fret, finger int8) float64 {
 	up := float64(fret - finger)
-	return effortPosition*max(0, up) + effortSqueeze*max(0, -up)
+	return cost.position*max(0, up) + cost.squeeze*max(0, -up)
 }
 
 // fretWidth is how wide the frets are, the first fret 1: each is a semitone narrower than the last.
@@ -170,28 +145,49 @@ var fretWidth = func() (w [maxTypedFret + 1]float64) {
 	return w
 }()
 
-// mutes is the effort of keeping strings silent.
-func mutes(s Shape) float64 {
+// silence is what the strings ask that no finger stops: those to keep silent, those to miss, and those that ring open
+// between stopped ones or beside a highest stop.
+func silence(s Shape, highest int) float64 {
 	first, last := -1, -1
-	for i, f := range s {
-		if f != Muted {
-			if first < 0 {
-				first = i
-			}
-			last = i
-		}
-	}
-	effort := 0.0
+	open, stopped, since, between := 0, false, 0, 0
 	for i, f := range s {
 		if f == Muted {
-			if i < first || i > last {
-				effort += effortEdgeMute
-			} else {
-				effort += effortMidMute
-			}
+			continue
+		}
+		if first < 0 {
+			first = i
+		}
+		last = i
+		if f == 0 {
+			open, since = open+1, since+1
+			continue
+		}
+		if stopped {
+			between += since
+		}
+		stopped, since = true, 0
+	}
+	effort := cost.within*float64(between) + beside(open, highest) + missed(first)
+	for i, f := range s {
+		switch {
+		case f != Muted || i < first:
+		case i > last:
+			effort += cost.topMute
+		default:
+			effort += cost.midMute
 		}
 	}
 	return effort
+}
+
+// missed is what it asks to miss so many strings before the first that sounds.
+func missed(strings int) float64 {
+	return cost.miss*float64(strings) + cost.deepMiss*float64(max(0, strings-easyMisses))
+}
+
+// beside is what it asks that strings ring open beside a highest stop.
+func beside(open, highest int) float64 {
+	return cost.beside * float64(open*max(0, highest-openReach))
 }
 
 // place puts fingers on the stops from n on; the last finger placed is finger, on a fret.
@@ -210,18 +206,18 @@ func (h *holding) place(w way, n int, finger, fret int8) {
 		}
 	}
 	for f := finger + 1; int(f)+left <= fingersOnHand; f++ {
-		asked := effortFinger
+		asked := cost.finger
 		if finger == 0 {
 			asked += rest(s.fret, f)
 		} else {
 			apart := float64(s.fret - fret - (f - finger))
-			asked += effortStretch*h.narrow*max(0, apart) + effortSqueeze*max(0, -apart)
+			asked += cost.stretch*h.narrow*max(0, apart) + cost.squeeze*max(0, -apart)
 		}
 		if f == fingersOnHand {
-			asked += effortLittle
+			asked += cost.little
 		}
 		// Each of the frets left asks for a finger at least.
-		if w.effort+asked+effortFinger*float64(left)-tiny >= h.best.effort {
+		if w.effort+asked+cost.finger*float64(left)-tiny >= h.best.effort {
 			continue
 		}
 		for under := 1; n+under <= h.count; under++ {
@@ -231,13 +227,14 @@ func (h *holding) place(w way, n int, finger, fret int8) {
 			next := w
 			next.effort += asked
 			if under > 1 {
-				lie := effortBarre + effortUnder*float64(under)
+				lie := cost.barre + cost.under*float64(h.stops[n+under-1].str-s.str+1)
 				if f > 1 {
 					lie *= 2
 				}
 				if h.arches(h.stops[n+under-1]) {
-					lie += effortArch
+					lie += cost.arch
 				}
+				lie += cost.outside * h.outside(n, under)
 				next.effort += lie
 			}
 			for i := range under {
@@ -262,6 +259,18 @@ func (h *holding) across(a, b stop) bool {
 		}
 	}
 	return true
+}
+
+// outside counts how far the fingers beyond a barre, away from the palm, have to reach over from it: the strings that they
+// lie further from its end than easyReach.
+func (h *holding) outside(n, under int) float64 {
+	first, last, sum := h.stops[n].str, h.stops[n+under-1].str, 0
+	for _, s := range h.stops[n+under : h.count] {
+		if s.str < first {
+			sum += max(0, int(last-s.str)-easyReach)
+		}
+	}
+	return float64(sum)
 }
 
 // arches reports whether a string nearer to the palm than a stop sounds at a lower fret.

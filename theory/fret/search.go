@@ -42,17 +42,20 @@ type Found struct {
 	Barre   int               // fret of the index finger's barre, 0 if none
 	Effort  float64           // what the shape asks of the hand; 0 is nothing but open strings
 	Missing []theory.Interval // tones of the chord's kind that do not sound; not to be changed
+	Taught  bool              // players are taught this shape of the chord
+
+	toll float64 // the effort and what the sound costs beside; shapes that are not taught are put in its order
 }
 
-// Search returns the playable shapes of a chord, the easiest first. A chord with tones left out is searched
-// without them.
+// Search returns the playable shapes of a chord: those that players are taught first (taught.tsv), in the order in which
+// textbooks show them, then the easiest. A chord with tones left out is searched without them.
 func Search(t *Tuning, c theory.Chord, h Hand) []Found {
 	return Easiest(t, c, h, Wish{Effort: math.Inf(1)})
 }
 
 // Wish is which of a chord's playable shapes are wanted.
 type Wish struct {
-	Most   int               // how many, the easiest; 0 is all
+	Most   int               // how many, the first; 0 is all
 	Effort float64           // what the hardest may ask of the hand
 	Needs  []theory.Interval // tones of the chord that must sound, though its kind may lose them
 }
@@ -64,16 +67,26 @@ func Easiest(t *Tuning, c theory.Chord, h Hand, wish Wish) []Found {
 	if !ok {
 		return nil
 	}
+	for _, s := range Taught(t, c) {
+		if f, ok := w.follow(s); ok && (wish.Most == 0 || len(w.taught) < wish.Most) {
+			w.taught = append(w.taught, f)
+		}
+	}
+	if wish.Most > 0 {
+		if w.most -= len(w.taught); w.most == 0 {
+			return w.taught
+		}
+	}
 	w.step(0, part{lo: none, low: none})
 	if wish.Most == 0 {
-		slices.SortFunc(w.found, byEffort)
+		slices.SortFunc(w.found, byToll)
 	}
-	return w.found
+	return slices.Concat(w.taught, w.found)
 }
 
-// byEffort puts the easier shape first.
-func byEffort(a, b Found) int {
-	return cmp.Or(cmp.Compare(a.Effort, b.Effort), slices.Compare(a.Shape, b.Shape))
+// byToll puts the easier shape first.
+func byToll(a, b Found) int {
+	return cmp.Or(cmp.Compare(a.toll, b.toll), slices.Compare(a.Shape, b.Shape))
 }
 
 // place is a fret where a string sounds a tone.
@@ -97,6 +110,8 @@ type walk struct {
 	foreign uint16
 	must    uint16              // tones that must sound
 	may     uint16              // tones that may be missing
+	low     bool                // the instrument has a bass
+	colours uint16              // tones that are none of root, third and fifth
 	left    uint16              // tones that the chord has left out
 	missing int                 // how many are missing; -1 for any number
 	least   int                 // strings that must sound
@@ -106,7 +121,10 @@ type walk struct {
 	holding holding
 	found   []Found
 	most    int     // shapes wanted, 0 for all
-	limit   float64 // the most that another shape may ask
+	hand    float64 // the most that a shape may ask of the hand
+	limit   float64 // the highest toll that another shape may have
+	only    Shape   // nil, or the one shape to be found
+	taught  []Found // the shapes that players are taught
 	room    []int   // where shapes and fingers are kept
 	here    [maxStrings]place
 }
@@ -115,9 +133,10 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 	f := c.Kind.Formula
 	w := &walk{
 		count: len(t.Strings), span: h.Span, bass: -1, tones: f, left: uint16(c.Without), shape: make(Shape, len(t.Strings)),
-		mute: h.Mute && len(t.Strings) > 4, absent: make([][]theory.Interval, 1<<len(f)), most: wish.Most, limit: math.Floor(wish.Effort*stepsToOne+tiny) / stepsToOne,
+		mute: h.Mute && len(t.Strings) > 4, absent: make([][]theory.Interval, 1<<len(f)), most: wish.Most, limit: math.Inf(1),
+		hand: math.Floor(wish.Effort*stepsToOne+tiny) / stepsToOne,
 	}
-	if c.Bass != c.Root || t.hasBass() {
+	if c.Bass != c.Root || t.HasBass() {
 		w.bass = c.Bass.Class()
 	}
 	var toneOf [12]uint16 // the bit of each pitch class above the root
@@ -127,6 +146,9 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 			continue
 		}
 		sounding++
+		if tone.Number != 1 && tone.Number != 3 && tone.Number != 5 {
+			w.colours |= 1 << n
+		}
 		toneOf[tone.Semitones%12] = 1 << n
 		if slices.Contains(c.Kind.Omit, tone) && !slices.Contains(wish.Needs, tone) && !(w.mute && (n == 0 || len(f) < 4)) {
 			w.may |= 1 << n
@@ -140,6 +162,7 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 		w.must |= w.foreign
 		sounding++
 	}
+	w.low = t.HasBass()
 	w.least = w.count
 	w.missing = max(0, sounding-w.count)
 	if w.mute {
@@ -174,6 +197,27 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 	return w, true
 }
 
+// follow finds one shape, if it is as wished.
+func (w *walk) follow(s Shape) (Found, bool) {
+	one := *w
+	one.only, one.most, one.shape = s, 0, make(Shape, w.count)
+	for i, f := range s {
+		one.strings[i] = nil
+		for n, at := range w.strings[i] {
+			if at.fret == f {
+				one.strings[i] = w.strings[i][n : n+1]
+			}
+		}
+	}
+	one.step(0, part{lo: none, low: none})
+	if len(one.found) == 0 {
+		return Found{}, false
+	}
+	f := one.found[0]
+	f.Taught = true
+	return f, true
+}
+
 // roomFor is for how many shapes room is made at once.
 const roomFor = 16
 
@@ -189,28 +233,34 @@ type part struct {
 	low    int // MIDI number of the lowest note
 	sounds int // strings that sound
 	silent int // strings muted since the last that sounds
-	gap    int // strings muted before that, between strings that sound
-	muted  int // strings muted in all
+	under  int // strings muted before the first that sounds
+	gap    int // strings muted between strings that sound
+	open   int // strings that sound open
 }
 
-// asks is what a shape that begins so asks of a hand at the least: a finger for each fret, for the other stops a
-// finger each or a barre, the span, the strings to keep silent, and the way up the neck to the lowest fret that there
-// may still be, from where the last finger rests that can be the first.
+// asks is what a shape that begins so asks of a hand at the least: a finger for each fret, for the other stops a finger
+// each or a barre, the span, the strings to keep silent, to miss or that ring open beside the highest stop, and the way
+// up the neck to the lowest fret that there may still be, from where the last finger rests that can be the first.
 func (p *part) asks(span int) float64 {
-	effort := effortEdgeMute*float64(p.muted) + (effortMidMute-effortEdgeMute)*float64(p.gap)
+	effort := cost.midMute * float64(p.gap)
+	if p.sounds > 0 {
+		effort += missed(p.under) + min(cost.midMute, cost.topMute)*float64(p.silent)
+	} else {
+		effort += missed(p.silent)
+	}
 	if p.frets == 0 {
 		return effort
 	}
 	frets := bits.OnesCount64(p.frets)
 	more := float64(p.stops - frets)
-	return effort + effortFinger*float64(frets) + min(effortFinger*more, effortBarre+effortUnder*(more+1)) +
-		effortSpan*float64(p.hi-p.lo) + effortPosition*float64(max(0, p.hi-span+1-(fingersOnHand+1-frets)))
+	return effort + cost.finger*float64(frets) + min(cost.finger*more, cost.barre+cost.under*(more+1)) + beside(p.open, p.hi) +
+		cost.span*float64(p.hi-p.lo) + cost.position*float64(max(0, p.hi-span+1-(fingersOnHand+1-frets)))
 }
 
 // step gives the i-th string its fret.
 func (w *walk) step(i int, p part) {
 	switch {
-	case bits.OnesCount16(w.must&^p.tones) > w.count-i, p.asks(w.span)-tiny >= w.limit+halfStep:
+	case bits.OnesCount16(w.must&^p.tones) > w.count-i, p.asks(w.span)-tiny >= min(w.hand, w.limit)+halfStep:
 		return
 	case w.bass >= 0 && p.low < none && p.low <= w.depth[i] && mod(p.low, 12) != w.bass:
 		return // the lowest note will not be the bass
@@ -222,12 +272,14 @@ func (w *walk) step(i int, p part) {
 	next.sounds, next.silent = p.sounds+1, 0
 	if p.sounds > 0 {
 		next.gap += p.silent
+	} else {
+		next.under = p.silent
 	}
 	for _, at := range w.strings[i] {
 		if next.gap > mostBetween {
 			break
 		}
-		next.lo, next.hi, next.frets, next.stops = p.lo, p.hi, p.frets, p.stops
+		next.lo, next.hi, next.frets, next.stops, next.open = p.lo, p.hi, p.frets, p.stops, p.open
 		next.tones, next.low = p.tones|at.tone, min(p.low, at.midi)
 		if at.fret > 0 {
 			next.lo, next.hi, next.frets, next.stops = min(p.lo, at.fret), max(p.hi, at.fret), p.frets|1<<at.fret, p.stops+1
@@ -237,22 +289,30 @@ func (w *walk) step(i int, p part) {
 				}
 				continue
 			}
+		} else {
+			next.open++
 		}
 		w.shape[i], w.here[i] = at.fret, at
 		w.step(i+1, next)
 	}
-	if w.mute {
+	if w.mute && (w.only == nil || w.only[i] == Muted) {
 		w.shape[i] = Muted
 		p.silent++
-		p.muted++
 		w.step(i+1, p)
 	}
 }
 
 // keep keeps the shape if it is the chord and a hand can hold it.
 func (w *walk) keep(p part) {
+	if slices.ContainsFunc(w.taught, func(f Found) bool { return slices.Equal(f.Shape, w.shape) }) {
+		return
+	}
 	absent := w.may &^ p.tones
-	if w.missing >= 0 && bits.OnesCount16(absent) != w.missing || p.sounds < w.least || w.foreignTwice() || !w.holding.find(w.shape, w.limit) {
+	if w.missing >= 0 && bits.OnesCount16(absent) != w.missing || p.sounds < w.least || w.foreignTwice() {
+		return
+	}
+	sound := w.lacks(absent)
+	if !w.holding.find(w.shape, min(w.hand, w.limit-sound)) {
 		return
 	}
 	n := w.count
@@ -264,7 +324,7 @@ func (w *walk) keep(p part) {
 	copy(shape, w.shape)
 	w.holding.best.copyTo(fingers)
 	w.take(Found{
-		Shape: shape, Fingers: fingers, Barre: w.holding.best.barre(), Effort: w.holding.best.effort, Missing: w.without(absent | w.left),
+		toll: w.holding.best.effort + sound, Shape: shape, Fingers: fingers, Barre: w.holding.best.barre(), Effort: w.holding.best.effort, Missing: w.without(absent | w.left),
 	})
 }
 
@@ -282,6 +342,28 @@ func (w *walk) foreignTwice() bool {
 	return count > 1
 }
 
+// lacks is what the sound of the shape costs beside the effort, with some tones absent.
+func (w *walk) lacks(absent uint16) float64 {
+	sum := cost.missing * float64(bits.OnesCount16(absent))
+	sounded := 0
+	var seen uint16
+	for i, f := range w.shape {
+		if f == Muted {
+			continue
+		}
+		sounded++
+		colour := w.here[i].tone & w.colours
+		if colour&seen != 0 {
+			sum += cost.twice
+		}
+		if colour != 0 && sounded == 2 && w.low {
+			sum += cost.low
+		}
+		seen |= colour
+	}
+	return sum
+}
+
 // take adds a shape to those found. Where only so many are wanted they are kept in order, and the hardest of them
 // is what another must not ask more than.
 func (w *walk) take(f Found) {
@@ -289,11 +371,11 @@ func (w *walk) take(f Found) {
 		w.found = append(w.found, f)
 		return
 	}
-	at, _ := slices.BinarySearchFunc(w.found, f, byEffort)
+	at, _ := slices.BinarySearchFunc(w.found, f, byToll)
 	w.found = slices.Insert(w.found, at, f)
 	w.found = w.found[:min(w.most, len(w.found))]
 	if len(w.found) == w.most {
-		w.limit = w.found[w.most-1].Effort
+		w.limit = w.found[w.most-1].toll
 	}
 }
 

@@ -37,21 +37,31 @@ func TestEasiestShapes(t *testing.T) {
 	}
 }
 
+// fingerings are how players hold shapes: common practice, no source.
+var fingerings = []struct {
+	shape   string
+	fingers []int
+	barre   int
+}{
+	{"0000", []int{0, 0, 0, 0}, 0},
+	{"0003", []int{0, 0, 0, 3}, 0},
+	{"0232", []int{0, 1, 3, 2}, 0},
+	{"2220", []int{1, 2, 3, 0}, 0},
+	{"2010", []int{2, 0, 1, 0}, 0},
+	{"2100", []int{2, 1, 0, 0}, 0},
+	{"0432", []int{0, 3, 2, 1}, 0},
+	{"3211", []int{3, 2, 1, 1}, 1},
+	{"4222", []int{3, 1, 1, 1}, 2},
+	{"133211", []int{1, 3, 4, 2, 1, 1}, 1},
+	{"x32010", []int{0, 3, 2, 0, 1, 0}, 0},
+	{"xx0232", []int{0, 0, 0, 1, 3, 2}, 0},
+	{"x02210", []int{0, 0, 2, 3, 1, 0}, 0},
+	{"022100", []int{0, 2, 3, 1, 0, 0}, 0},
+	{"x24432", []int{0, 1, 3, 4, 2, 1}, 2},
+}
+
 func TestFingerings(t *testing.T) {
-	for _, row := range []struct {
-		shape   string
-		fingers []int
-		barre   int
-	}{
-		{"0000", []int{0, 0, 0, 0}, 0},
-		{"0003", []int{0, 0, 0, 3}, 0},
-		{"0232", []int{0, 1, 3, 2}, 0},
-		{"2220", []int{1, 2, 3, 0}, 0},
-		{"3211", []int{3, 2, 1, 1}, 1},
-		{"4222", []int{3, 1, 1, 1}, 2},
-		{"133211", []int{1, 3, 4, 2, 1, 1}, 1},
-		{"x32010", []int{0, 3, 2, 0, 1, 0}, 0},
-	} {
+	for _, row := range fingerings {
 		fingers, barre, _, ok := fret.Finger(shape(t, row.shape))
 		if !ok || !slices.Equal(fingers, row.fingers) || barre != row.barre {
 			t.Errorf("%s is fingered %v with a barre at %d, want %v at %d", row.shape, fingers, barre, row.fingers, row.barre)
@@ -158,10 +168,20 @@ func TestFoundShapesAreTheChord(t *testing.T) {
 			if hi-lo >= hand.Span && hi > 0 || hi > hand.MaxFret {
 				t.Errorf("%s is beyond the hand", f.Shape)
 			}
-			if f.Effort < last {
+			toll := fret.Toll(f)
+			switch {
+			case f.Taught && !slices.ContainsFunc(fret.Taught(on, c), func(s fret.Shape) bool { return slices.Equal(s, f.Shape) }):
+				t.Errorf("%s is not taught", f.Shape)
+			case f.Taught && last > 0:
+				t.Errorf("%s is taught and comes after one that is not", f.Shape)
+			case !f.Taught && toll < last:
 				t.Errorf("%s comes after a harder one", f.Shape)
+			case !f.Taught:
+				last = toll
 			}
-			last = f.Effort
+			if toll < f.Effort {
+				t.Errorf("%s: toll %.2f, effort %.2f", f.Shape, toll, f.Effort)
+			}
 		}
 	})
 }

@@ -50,7 +50,7 @@ var taughtTables = sync.OnceValue(func() []lessons {
 		if err != nil {
 			panic(fmt.Sprintf("fret: taught.tsv:%d: %v", n+1, err))
 		}
-		c, err := theory.ParseChord(cells[1])
+		c, err := chordOf(cells[1])
 		if err != nil {
 			panic(fmt.Sprintf("fret: taught.tsv:%d: %v", n+1, err))
 		}
@@ -71,6 +71,21 @@ var taughtTables = sync.OnceValue(func() []lessons {
 	}
 	return out
 })
+
+// chordOf reads a chord of the table: a root, and the first symbol of its kind.
+func chordOf(symbol string) (theory.Chord, error) {
+	end := 1 + len(symbol[1:]) - len(strings.TrimLeft(symbol[1:], "#b"))
+	root, err := theory.ParseNote(symbol[:end])
+	if err != nil {
+		return theory.Chord{}, err
+	}
+	for _, k := range theory.Kinds() {
+		if k.Symbols[0] == symbol[end:] {
+			return theory.NewChord(root, k), nil
+		}
+	}
+	return theory.Chord{}, fmt.Errorf("%q is no chord", symbol)
+}
 
 func keyOf(c theory.Chord) chordKey { return chordKey{c.Root.Class(), c.Kind} }
 

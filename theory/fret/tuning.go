@@ -40,8 +40,8 @@ func (t *Tuning) MIDI(i, fret int) int {
 // instruments that lie higher write Am, not Am/C, for 2000 on a ukulele (common practice, no source).
 const lowestBass = 41
 
-// hasBass reports whether the lowest open string is low enough to be heard as a bass.
-func (t *Tuning) hasBass() bool {
+// HasBass reports whether the lowest open string is low enough to be heard as a bass.
+func (t *Tuning) HasBass() bool {
 	return slices.ContainsFunc(t.Strings, func(p theory.Pitch) bool { return p.MIDI() < lowestBass })
 }
 

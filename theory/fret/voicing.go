@@ -173,7 +173,7 @@ func Names(t *Tuning, s Shape, ctx theory.Context) []theory.Naming {
 	}
 	var buf [maxStrings]theory.Pitch
 	pitches := t.sound(s, buf[:0])
-	ctx.NoBass = ctx.NoBass || !t.hasBass()
+	ctx.NoBass = ctx.NoBass || !t.HasBass()
 	return theory.Name(pitches, ctx)
 }
 

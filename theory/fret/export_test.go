@@ -1,0 +1,12 @@
+package fret
+
+// MovableCosts are the costs that are fitted.
+func MovableCosts() []*float64 {
+	return []*float64{
+		&cost.little, &cost.outside, &cost.span, &cost.stretch, &cost.position, &cost.beside, &cost.within, &cost.deepMiss, &cost.topMute,
+		&cost.midMute, &cost.missing, &cost.twice, &cost.low,
+	}
+}
+
+// Toll is what shapes are put in order by that players are not taught.
+func Toll(f Found) float64 { return f.toll }
