@@ -112,6 +112,9 @@ func wideWay(before fret.Voicing, to fret.Shape, wanted theory.Chord) (fret.Swap
 	if err != nil || moving(before.Shape, to) != 1 || len(after.Missing()) > 0 {
 		return fret.Swap{}, false
 	}
+	if on := before.Tuning; on.HasBass() && lowest(on, before.Shape)%12 == wanted.Root.Class() && lowest(on, to)%12 != wanted.Root.Class() {
+		return fret.Swap{}, false // the root is no longer in the bass
+	}
 	way := fret.Swap{From: before.Shape, To: to, Chord: wanted, Effort: math.Inf(1)}
 	for i, s := range after.Strings {
 		if s.Foreign {

@@ -25,9 +25,9 @@ func SwapMarks(s fret.Swap, k *theory.Key) string {
 	return strings.Join(out, ", ")
 }
 
-// SwapAdds says what the n-th swap adds, counted from 0, and how that stands to the chord and in the key.
+// SwapAdds says what the n-th swap adds for what, counted from 0, and how that stands to the chord and in the key.
 func (g Grip) SwapAdds(n int) string {
-	adds := g.Swaps[n].Adds.Role()
+	adds := g.Swaps[n].Trade()
 	if marks := SwapMarks(g.Swaps[n], g.key); marks != "" {
 		adds += ": " + marks
 	}

@@ -260,9 +260,9 @@ func (w *bench) say(a *app, b *body, row, from, width int, add func(string)) {
 				b.keep(row + len(lines))
 			}
 			before := mark + pad(s.To.String(), frets+2) + pad(s.Chord.String(), chord+2)
-			for _, role := range strings.Split(wrap(max(1, width-ansi.StringWidth(before)), w.grip.SwapAdds(i)), "\n") {
+			for _, trade := range strings.Split(wrap(max(1, width-ansi.StringWidth(before)), w.grip.SwapAdds(i)), "\n") {
 				b.click(row+len(lines), from, from+width, chosenMsg{i})
-				lines = append(lines, style.Render(before+role))
+				lines = append(lines, style.Render(before+trade))
 				before = strings.Repeat(" ", ansi.StringWidth(before))
 			}
 		}

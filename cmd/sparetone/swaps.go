@@ -26,6 +26,7 @@ type swapRow struct {
 	Effort  float64 `json:"effort"`
 	Chord   string  `json:"chord"`            // what it was
 	Spare   bool    `json:"spare"`            // what is given up still sounds on another string
+	Lowest  bool    `json:"lowest"`           // the new note is the lowest that sounds
 	InKey   *bool   `json:"in_key,omitempty"` // the added note is of the key; only if one was given
 	Stands  string  `json:"stands,omitempty"` // in words how it stands in the key: the raised seventh; only if one was given
 	Rubs    string  `json:"rubs,omitempty"`   // the tone, above the root, that the added note lies a semitone above; only if there is one
@@ -58,7 +59,7 @@ func newSwaps() *cobra.Command {
 			for _, s := range swaps {
 				row := swapRow{
 					From: s.From.String(), To: s.To.String(), String: s.String, Frets: [2]int{s.FromFret, s.ToFret}, Symbol: s.Chord.Symbol(),
-					Adds: s.Adds.String(), GivesUp: s.GivesUp.String(), Effort: s.Effort, Chord: v.Chord.Symbol(), Spare: s.Spare,
+					Adds: s.Adds.String(), GivesUp: s.GivesUp.String(), Effort: s.Effort, Chord: v.Chord.Symbol(), Spare: s.Spare, Lowest: s.Lowest,
 				}
 				if key != nil {
 					in := s.InKey()
@@ -131,7 +132,7 @@ func swapsText(v fret.Voicing, swaps []fret.Swap, key *theory.Key) string {
 			to = fmt.Sprintf("fret %d", s.ToFret)
 		}
 		line := cell(14, s.To.String()) + cell(14, s.Chord.String()) + cell(22, fmt.Sprintf("string %d to %s", s.String, to)) +
-			cell(22, fmt.Sprintf("%s for %s", s.Adds.Degree(), s.GivesUp.Degree())) + drills.SwapMarks(s, key)
+			cell(42, s.Trade()) + drills.SwapMarks(s, key)
 		b.WriteString(strings.TrimRight(line, " ") + "\n")
 	}
 	return b.String()

@@ -2,7 +2,9 @@ package fret
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
+	"strings"
 
 	"sparetone/theory"
 )
@@ -19,6 +21,7 @@ type Swap struct {
 	GivesUp          theory.Interval // what it sounded before
 	Spare            bool            // what is given up still sounds on another string
 	Effort           float64         // what To asks of the hand, as Finger measures it
+	Lowest           bool            // the new note is the lowest that sounds
 	Standing         theory.Standing // of the added note in the key; OfScale if no key is given
 	Rubs             theory.Interval // the tone of Chord that it rubs against (theory.Chord.Rubs), not valid if none
 }
@@ -29,15 +32,34 @@ func (s Swap) InKey() bool { return s.Standing != theory.Outside }
 // Rubbing reports whether the added note rubs against a tone of the chord.
 func (s Swap) Rubbing() bool { return s.Rubs != theory.Interval{} }
 
+// farthest is how many frets a string's stop moves in a swap at the most: more is a leap of the hand and no finger's move.
+const farthest = 4
+
+// Trade says what comes for what: "9 for the doubled third" where the tone that is given up still sounds, "4 for 3: the
+// third is gone" where it does not; and if the new note is the lowest.
+func (s Swap) Trade() string {
+	gone := plainRole.Replace(s.GivesUp.Role())
+	out := fmt.Sprintf("%s for %s: the %s is gone", s.Adds.Degree(), s.GivesUp.Degree(), gone)
+	if s.Spare {
+		out = fmt.Sprintf("%s for the doubled %s", s.Adds.Degree(), gone)
+	}
+	if s.Lowest {
+		out += ", now the lowest"
+	}
+	return out
+}
+
 // Swaps returns every way to move one string of a shape to a note that the chord can take on (theory.Kind.Adds),
-// giving up a doubled note, or to suspend the chord, giving up its only third. Those that stay in the key come first,
-// and of those the easiest. It returns none if the shape does not fit the tuning.
+// giving up a doubled note, or to suspend the chord, giving up its only third. On an instrument with a bass a root in the
+// bass stays there. Those that stay in the key come first, and of those the easiest. It returns none if the shape does
+// not fit the tuning.
 func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 	v, err := Voice(t, s, c)
 	if err != nil {
 		return nil
 	}
 	missing, takes := v.Missing(), takes(c.Kind)
+	rooted := t.HasBass() && mod(t.lowest(s), 12) == c.Root.Class()
 	var out []Swap
 	to := slices.Clone(s)
 	for i, st := range v.Strings {
@@ -51,7 +73,11 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 			}
 			above := theory.Interval{Number: 1, Semitones: t.MIDI(i, f) - c.Root.Class()}
 			to[i] = f
-			if !takes[mod(above.Semitones, 12)] || span(to) > DefaultHand.Span {
+			if !takes[mod(above.Semitones, 12)] || span(to) > DefaultHand.Span || max(f-st.Fret, st.Fret-f) > farthest {
+				continue
+			}
+			low := t.lowest(to)
+			if rooted && mod(low, 12) != c.Root.Class() {
 				continue
 			}
 			chord, ok := becomes(t, to, c, missing)
@@ -74,7 +100,7 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 			out = append(out, Swap{
 				From: s, To: slices.Clone(to), String: st.Number, FromFret: st.Fret, ToFret: f, Chord: chord,
 				Adds: adds, GivesUp: st.Interval, Spare: st.Doubled, Effort: effort,
-				Standing: standing, Rubs: rubs,
+				Lowest: low == t.MIDI(i, f), Standing: standing, Rubs: rubs,
 			})
 		}
 		to[i] = st.Fret
@@ -90,6 +116,20 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 	})
 	return out
 }
+
+// lowest returns the MIDI number of the lowest note that a shape sounds.
+func (t *Tuning) lowest(s Shape) int {
+	low := none
+	for i, f := range s {
+		if f != Muted {
+			low = min(low, t.MIDI(i, f))
+		}
+	}
+	return low
+}
+
+// plainRole says third where a role says the major third or the minor third: which it is, the chord's name says.
+var plainRole = strings.NewReplacer("the ", "", "major ", "", "minor ", "")
 
 // takes tells of each pitch class above the root whether a kind of chord can take on a tone there, however it is
 // spelled.
