@@ -55,15 +55,14 @@ func TestSwapsAreMarkedAsInKeyAdd(t *testing.T) {
 // What the bench says of a swap.
 func TestGripMarks(t *testing.T) {
 	for _, row := range []struct{ key, chord, becomes, says string }{
-		{"C", "C", "Cadd4", "the fourth: rubs against E"},
-		{"", "C", "Cadd4", "the fourth: rubs against E"},
-		{"C", "C", "Cadd9", "the ninth"},
-		{"C", "C", "C7", "the minor seventh: not in C major"},
-		{"", "C", "C7", "the minor seventh"},
-		{"Am", "Am", "Am(maj7)", "the major seventh: the raised seventh of A minor"},
-		{"Am", "Am", "Am6", "the sixth: the raised sixth of A minor"},
-		{"D", "C", "Cadd4", "the fourth: rubs against E, not in D major"},
-		{"C", "C", "Csus4", "the fourth"},
+		{"F", "F", "Fadd4", "4 for the doubled third: rubs against A"},
+		{"", "F", "Fadd4", "4 for the doubled third: rubs against A"},
+		{"C", "C", "Cadd9", "9 for the doubled root, now the lowest"},
+		{"C", "C", "C7", "♭7 for the doubled root: not in C major"},
+		{"", "C", "C7", "♭7 for the doubled root"},
+		{"Am", "Am", "Am(maj7)", "7 for the doubled root: the raised seventh of A minor"},
+		{"G", "F", "Fadd4", "4 for the doubled third: rubs against A, not in G major"},
+		{"C", "C", "Csus4", "4 for 3: the third is gone"},
 	} {
 		g := gripped(t, "ukulele", row.key, row.chord)
 		n := slices.IndexFunc(g.Swaps, func(s fret.Swap) bool { return s.Chord.Symbol() == row.becomes })

@@ -154,10 +154,10 @@ func TestSwapsCommand(t *testing.T) {
 	if r := found["0002"]; r.From != "0003" || r.String != 1 || r.Frets != [2]int{3, 2} || r.Symbol != "Cmaj7" || r.Adds != "M7" || r.GivesUp != "P1" || r.InKey != nil {
 		t.Errorf("0002 is %v", r)
 	}
-	if r := found["0503"]; r.Symbol != "Cadd4" || r.Rubs != "M3" || found["0002"].Rubs != "" || found["0002"].Stands != "" {
-		t.Errorf("0503 is %v", r)
+	if found["0002"].Rubs != "" || found["0002"].Stands != "" || found["0002"].Lowest || !found["0203"].Lowest {
+		t.Errorf("0002 is %v, 0203 %v", found["0002"], found["0203"])
 	}
-	if r := found["0220"]; r.From != "2220" || r.Symbol != "Dadd4" || r.Adds != "P4" || r.GivesUp != "P5" {
+	if r := found["0220"]; r.From != "2220" || r.Symbol != "Dadd4" || r.Adds != "P4" || r.GivesUp != "P5" || r.Rubs != "M3" || !r.Spare {
 		t.Errorf("0220 is %v", r)
 	}
 	out, _, _ = called(t, "", "swaps", "--json", "0003", "--key", "C")
@@ -167,7 +167,7 @@ func TestSwapsCommand(t *testing.T) {
 		}
 	}
 	out, _, _ = called(t, "", "swaps", "0003", "--key", "C")
-	if !strings.Contains(out, "\n0002          Cmaj7         string 1 to fret 2    7 for R\n") || !strings.Contains(out, "not in C major\n") {
+	if !strings.Contains(out, "\n0002          Cmaj7         string 1 to fret 2    7 for the doubled root\n") || !strings.Contains(out, "not in C major\n") {
 		t.Errorf("%s", out)
 	}
 }
