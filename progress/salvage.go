@@ -212,16 +212,17 @@ func (s *salvage) total() (answers int, least bool) {
 	}
 	for _, r := range s.rows[answerIDs] {
 		if looksLike(indexLeaf, r.values) == answerIDs {
-			if n := r.values[1].(int64); !ids[string(r.values[0].([]byte))] { // or its number may have turned
-				numbers[n] = true
+			n, id := r.values[1].(int64), string(r.values[0].([]byte))
+			if !ids[id] && !numbers[n] { // an answer is known by either; the other may have turned
+				numbers[n], ids[id] = true, true
 				most = max(most, n)
 			}
 		}
 	}
 	least = s.broken["answers"] && (s.broken[answerIDs] || s.rows[answerIDs] == nil)
 	const wild = 1000
-	if least && most < 2*int64(len(numbers))+wild { // a larger one is made up by the damage
-		return int(most), true
+	if least && most < 2*int64(len(ids))+wild { // a larger one is made up by the damage
+		return max(int(most), len(ids)), true
 	}
-	return len(numbers), least
+	return len(ids), least
 }
