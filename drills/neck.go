@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -18,7 +19,12 @@ type neck struct {
 	swaps  map[theory.Chord][]change // by the plain chord
 	leads  map[theory.Chord][]resolved
 	goals  map[theory.Chord][]fret.Voicing // every shape of a triad that a hand can hold
+	taught map[*theory.Kind]taught
 }
+
+// taught is the textbook's shapes of a kind of chord: those that players meet before any other, and the rest, the easiest
+// first.
+type taught struct{ first, later []held }
 
 // held is a shape of a chord that a hand can hold.
 type held struct {
@@ -125,8 +131,67 @@ func (i *Instrument) easiest(c theory.Chord, most int) []held {
 	return out
 }
 
+// What is new is asked on the shapes that players meet first, before any other: as long as the reach is below this, which
+// it is until something was right twice in a row.
+const newReach = 2.0 / wholeNeck
+
+// fewestFirst is of how many chords of a kind shapes are asked first: those that players meet before any other, and if
+// those are too few the easiest that they are taught.
+const fewestFirst = 3
+
+// firstShapes returns the shapes of a kind that are asked first, the textbook's of each chord; none if there is no table of
+// what players are taught.
+func (i *Instrument) firstShapes(k *theory.Kind) []held {
+	t := i.taughtShapes(k)
+	return slices.Concat(t.first, t.later[:min(len(t.later), max(0, fewestFirst-len(t.first)))])
+}
+
+// taughtShapes returns what players are taught of a kind of chord.
+func (i *Instrument) taughtShapes(k *theory.Kind) taught {
+	i.neck.lock.Lock()
+	defer i.neck.lock.Unlock()
+	if out, known := i.neck.taught[k]; known {
+		return out
+	}
+	var out taught
+	for _, l := range fret.Lessons(i.Tuning) {
+		if l.Chord.Kind != k {
+			continue
+		}
+		h := held{chord: theory.NewChord(writtenAs(l.Chord.Root, rootsOf(k)), k), shape: l.Shapes[0]}
+		_, _, h.effort, _ = fret.Finger(h.shape)
+		if v, err := h.voice(i); err != nil || !asked(v) {
+			continue
+		}
+		if l.First {
+			out.first = append(out.first, h)
+		} else {
+			out.later = append(out.later, h)
+		}
+	}
+	slices.SortStableFunc(out.later, func(a, b held) int { return cmp.Compare(a.effort, b.effort) })
+	if i.neck.taught == nil {
+		i.neck.taught = map[*theory.Kind]taught{}
+	}
+	i.neck.taught[k] = out
+	return out
+}
+
+// asked reports whether a shape leaves out no more than questions do: the fifth of a chord of five tones.
+func asked(v fret.Voicing) bool {
+	for _, tone := range v.Missing() {
+		if len(v.Chord.Kind.Formula) < 5 || tone != theory.PerfectFifth {
+			return false
+		}
+	}
+	return true
+}
+
 // shapesOf returns the shapes of a kind of chord on every root, as far as the student's reach goes.
 func (i *Instrument) shapesOf(k *theory.Kind, reach float64) []held {
+	if first := i.firstShapes(k); reach < newReach && len(first) > 0 {
+		return first
+	}
 	var all [][]held
 	for _, r := range rootsOf(k) {
 		all = append(all, i.shapes(theory.NewChord(r, k)))
@@ -170,17 +235,27 @@ func (i *Instrument) changes(plain theory.Chord) []change {
 // student's reach goes.
 func (i *Instrument) changesTo(plain *theory.Kind, coloured string, reach float64) []change {
 	var all [][]change
+	var first []held
+	if reach < newReach {
+		first = i.firstShapes(plain)
+	}
 	for _, r := range rootsOf(plain) {
 		var list []change
 		for _, c := range i.changes(theory.NewChord(r, plain)) {
-			if c.Chord.Kind.ID == coloured {
+			if c.Chord.Kind.ID == coloured && (len(first) == 0 || slices.ContainsFunc(first, c.from)) {
 				list = append(list, c)
 			}
 		}
 		all = append(all, list)
 	}
+	if len(first) > 0 {
+		return slices.Concat(all...)
+	}
 	return within(all, reach, func(c change) float64 { return c.Effort })
 }
+
+// from reports whether a change is of a shape.
+func (c change) from(h held) bool { return c.plain == h.chord && slices.Equal(c.From, h.shape) }
 
 // within takes from each list, the easiest first, what lies within the student's reach: but a few at
 // least, however hard.

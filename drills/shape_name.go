@@ -30,23 +30,12 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	kinds = r.settle(two(kinds, r))
-	right := placeOf(kinds, r.Target)
-	var drawn [][]held // what the shape is drawn from
-	h, ok := match(r, right, func(reach float64) [][]held {
-		drawn = onTwoRoots(r.On.shapesOfEach(kinds, reach))
-		return drawn
-	}, seen)
-	if !ok {
-		h, ok = match(r, right, func(reach float64) [][]held {
-			drawn = r.On.shapesOfEach(kinds, reach)
-			return drawn
-		}, seen)
+	h, offer := d.firstMet(r, kinds)
+	if offer == nil {
+		if h, offer, err = d.anywhere(r, kinds); err != nil {
+			return nil, err
+		}
 	}
-	if !ok {
-		return nil, noShape(r.On, mustKind(r.Target))
-	}
-	h = onAnyRoot(h, drawn[right], r.Rand)
-	h.chord = theory.NewChord(commonRoot(h.chord.Root, h.chord.Kind, kinds), h.chord.Kind)
 	v, err := h.voice(r.On)
 	if err != nil {
 		return nil, err
@@ -60,7 +49,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		Voice:  drawVoice(r.On, r.Rand),
 	}
 	var offered []Choice
-	for _, c := range grid(kinds, v, drawn[right], r.Rand) {
+	for _, c := range offer(v) {
 		offered = append(offered, chordChoice(c))
 	}
 	r.Rand.Shuffle(len(offered), func(i, j int) { offered[i], offered[j] = offered[j], offered[i] })
@@ -101,6 +90,71 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		verdict.say(spares(v), leftOut(v))
 	}
 	return q, nil
+}
+
+// setsTried is how many sets of four first shapes are drawn, of which the one is kept that the place on the neck tells
+// least of.
+const setsTried = 3
+
+// firstMet draws a shape from those that players meet first, and what it is told from: two chords of each kind, which are
+// drawn before it is drawn which of them is shown. So few shapes lie at different places, and whoever knows where each lies
+// knows them. It returns no offer if what is asked for is not new, or too little of it is met first.
+func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Voicing) []theory.Chord) {
+	if r.Reach >= newReach {
+		return held{}, nil
+	}
+	right := placeOf(kinds, r.Target)
+	var met, drawn [][]held
+	for _, k := range kinds {
+		first := r.On.taughtShapes(mustKind(k.ID)).first
+		if len(first) < 2 {
+			return held{}, nil
+		}
+		met = append(met, first)
+	}
+	fewest := 0
+	for range setsTried {
+		places := map[feature]bool{}
+		var set [][]held
+		for _, first := range met {
+			pair := someOf(first, 2, r.Rand)
+			places[seen(pair[0])], places[seen(pair[1])] = true, true
+			set = append(set, pair)
+		}
+		if drawn == nil || len(places) < fewest {
+			drawn, fewest = set, len(places)
+		}
+	}
+	h = drawn[right][r.Rand.IntN(2)]
+	return h, func(fret.Voicing) []theory.Chord {
+		var out []theory.Chord
+		for _, pair := range drawn {
+			out = append(out, pair[0].chord, pair[1].chord)
+		}
+		return out
+	}
+}
+
+// anywhere draws a shape from those within the student's reach, and what it is told from.
+func (shapeName) anywhere(r Request, kinds []Target) (h held, offer func(fret.Voicing) []theory.Chord, err error) {
+	right := placeOf(kinds, r.Target)
+	var drawn [][]held // what the shape is drawn from
+	h, ok := match(r, right, func(reach float64) [][]held {
+		drawn = onTwoRoots(r.On.shapesOfEach(kinds, reach))
+		return drawn
+	}, seen)
+	if !ok {
+		h, ok = match(r, right, func(reach float64) [][]held {
+			drawn = r.On.shapesOfEach(kinds, reach)
+			return drawn
+		}, seen)
+	}
+	if !ok {
+		return held{}, nil, noShape(r.On, mustKind(r.Target))
+	}
+	h = onAnyRoot(h, drawn[right], r.Rand)
+	h.chord = theory.NewChord(commonRoot(h.chord.Root, h.chord.Kind, kinds), h.chord.Kind)
+	return h, func(v fret.Voicing) []theory.Chord { return grid(kinds, v, drawn[right], r.Rand) }, nil
 }
 
 // two keeps two of the choices: the one asked for and the one it is set against, or another.

@@ -22,6 +22,7 @@ type foundRow struct {
 	Barre   int      `json:"barre"`   // fret of the index finger's barre, 0 if none
 	Effort  float64  `json:"effort"`
 	Missing []string `json:"missing"`
+	Taught  bool     `json:"taught"` // players are taught this shape; these come first
 }
 
 // shapesDrawn is how many shapes are drawn if no limit is set.
@@ -30,7 +31,7 @@ const shapesDrawn = 6
 func newShapes() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "shapes SYMBOL…",
-		Short:   "Find the shapes of a chord, the easiest first",
+		Short:   "Find the shapes of a chord, those players are taught first, then the easiest",
 		Example: "  sparetone shapes Cadd9\n  sparetone shapes G/B --tuning guitar --limit 3",
 	}
 	addJSON(cmd)
@@ -74,7 +75,7 @@ func newShapes() *cobra.Command {
 				if !o.json {
 					o.printf("%s\n", foundText(t, c, f))
 				} else if err := o.object(foundRow{
-					c.Symbol(), f.Shape.String(), frets(f.Shape), f.Fingers, f.Barre, f.Effort, asWritten(f.Missing),
+					c.Symbol(), f.Shape.String(), frets(f.Shape), f.Fingers, f.Barre, f.Effort, asWritten(f.Missing), f.Taught,
 				}); err != nil {
 					return err
 				}

@@ -1,0 +1,104 @@
+package drills
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"sparetone/theory/fret"
+)
+
+// metFirst lists what players of an instrument meet before any other, as symbol and shape.
+func metFirst(on *Instrument) []string {
+	var out []string
+	for _, l := range fret.Lessons(on.Tuning) {
+		if l.First {
+			out = append(out, l.Chord.Symbol()+" "+l.Shapes[0].String())
+		}
+	}
+	return out
+}
+
+// Whoever begins is shown the shapes that players meet first and no other, and in time every one of them.
+func TestFreshStartsOpenWithTheFirstShapes(t *testing.T) {
+	for _, name := range []string{"ukulele", "guitar"} {
+		on := instrument(t, name)
+		first, shown := metFirst(on), map[string]bool{}
+		for seed := range uint64(24) {
+			s, _ := sittingOn(t, name, Setup{Drills: []string{"shape-name"}, Seed: seed})
+			q, err := s.Next()
+			if err != nil {
+				t.Fatal(err)
+			}
+			is := q.Shown.Chord.Symbol() + " " + q.Shown.Shape.String()
+			if !slices.Contains(first, is) {
+				t.Errorf("%s, seed %d opens with %s", name, seed, is)
+			}
+			shown[is] = true
+		}
+		if len(shown) < 6 {
+			t.Errorf("%s opens with %v only", name, shown)
+		}
+	}
+}
+
+// What is new in the drills that show shapes lies on the shapes that players are taught, those first that they meet first.
+func TestWhatIsNewIsAskedOnFirstShapes(t *testing.T) {
+	for _, name := range []string{"ukulele", "guitar", "baritone", "mandolin"} {
+		on := instrument(t, name)
+		first := metFirst(on)
+		for _, d := range []Drill{shapeName{}, shapeTones{}, build{}} {
+			for _, target := range []string{"major", "minor"} {
+				for seed := range uint64(30) {
+					q, err := d.Ask(Request{Target: target, On: on, InPlay: []string{"major", "minor"}, Rand: rand.New(rand.NewPCG(seed, 1))})
+					if err != nil {
+						t.Fatal(err)
+					}
+					shape := q.Expected().Typed
+					if q.Shown != nil {
+						shape = q.Shown.Shape.String()
+					}
+					is := q.Solution().Shapes[0].Voicing.Chord.Symbol() + " " + shape
+					if !slices.Contains(first, is) {
+						t.Errorf("%s on %s, %s: %s is asked first", d.About().ID, name, target, is)
+					}
+				}
+			}
+		}
+	}
+	on := ukulele(t)
+	for reach, all := range map[float64]bool{0: true, newReach - 0.01: true, newReach: false} {
+		if got := len(on.shapesOf(mustKind("major"), reach)); (got == 5) != all {
+			t.Errorf("%d shapes of major chords at reach %.2f", got, reach)
+		}
+	}
+	if got := on.firstShapes(mustKind("dominant")); len(got) != fewestFirst || got[0].chord.Symbol() != "G7" {
+		t.Errorf("sevenths are met as %v first", got)
+	}
+}
+
+// Of four names that a new shape is told by two are of either kind, so that neither a name nor a kind tells more than chance.
+func TestFirstMeetingsAreFair(t *testing.T) {
+	for _, name := range []string{"ukulele", "guitar"} {
+		on := instrument(t, name)
+		rng := rand.New(rand.NewPCG(4, 44))
+		var asked []met
+		for range studyOf(2000, asManyAs) {
+			target := []string{"major", "minor"}[rng.IntN(2)]
+			q, err := shapeName{}.Ask(Request{Target: target, On: on, InPlay: []string{"major", "minor"}, Rand: rng})
+			if err != nil {
+				t.Fatal(err)
+			}
+			asked = append(asked, met{Question: q})
+		}
+		chance, figures := fairChoices(t, asked)
+		for _, f := range figures {
+			if f.has {
+				t.Logf("%s: %s %+.1f above %.0f %%", name, f.feature, f.above, 100*chance)
+			}
+			if f.has && f.feature != "position" && f.above > mostAboveChance {
+				t.Errorf("%s: %s alone guesses %.1f points above chance", name, f.feature, f.above)
+			}
+		}
+	}
+}
