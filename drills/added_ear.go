@@ -29,8 +29,8 @@ var additions = []struct {
 	{"major", "major-sixth", "the sixth", "6th", []string{"dominant", "added-ninth"}},
 	{"major", "dominant", "the minor seventh", "b7", []string{"major-seventh", "major-sixth"}},
 	{"major", "major-seventh", "the major seventh", "maj7", []string{"dominant"}},
-	{"major", "suspended-second", "the second, in place of the third", "sus2", []string{"added-ninth", "suspended-fourth"}},
-	{"major", "suspended-fourth", "the fourth, in place of the third", "sus4", []string{"added-fourth", "suspended-second"}},
+	{"major", "suspended-second", "the second in place of the third", "sus2", []string{"added-ninth", "suspended-fourth"}},
+	{"major", "suspended-fourth", "the fourth in place of the third", "sus4", []string{"added-fourth", "suspended-second"}},
 	{"minor", "minor-added-ninth", "the ninth", "9th", []string{"minor-seventh"}},
 	{"minor", "minor-sixth", "the sixth", "6th", []string{"minor-seventh"}},
 	{"minor", "minor-seventh", "the minor seventh", "b7", []string{"minor-sixth"}},
@@ -39,7 +39,7 @@ var additions = []struct {
 // joins says what a plain chord gains: the ninth added to a major chord, or the fourth for the third of one.
 func joins(plain, coloured string) string {
 	a, kind := additions[additionOf(plain, coloured)], an(mustKind(plain).Name)
-	if note, suspends := strings.CutSuffix(a.label, ", in place of the third"); suspends {
+	if note, suspends := strings.CutSuffix(a.label, " in place of the third"); suspends {
 		return fmt.Sprintf("%s in place of the third of %s chord", note, kind)
 	}
 	return fmt.Sprintf("%s added to %s chord", a.label, kind)
@@ -120,12 +120,12 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: "A plain chord, then one string changes. What came in?",
+		Prompt: "A plain chord, then one string changes. Which note came in?",
 		Sounds: sounds,
 		Voice:  drawVoice(r.On, r.Rand),
 	}
 	if single {
-		q.Prompt = fmt.Sprintf("This was %s chord until one string changed. What came in?", an(plain.Name))
+		q.Prompt = fmt.Sprintf("This was %s chord until one string changed. Which note came in?", an(plain.Name))
 		sounds[1].Label = ""
 		q.Sounds = sounds[1:]
 	}
@@ -232,12 +232,12 @@ func additionNamed(plain *theory.Kind, text string) (int, bool) {
 // moved says what a swap did: which string, from what to what, and what was given up.
 func moved(s fret.Swap, before, after fret.Voicing) string {
 	from, to := tone(before, s.String), tone(after, s.String)
-	kept := "nothing else sounds it any more"
+	rest := fmt.Sprintf("No other string sounds %s.", from.Pitch.Note)
 	if on := stringsWith(after, from.Interval); s.Spare {
-		kept = "which " + stringList(on) + " still " + map[bool]string{true: "has", false: "have"}[len(on) == 1]
+		rest = fmt.Sprintf("%s still sounds on %s.", from.Pitch.Note, stringList(after.Tuning, on))
 	}
-	return fmt.Sprintf("String %d went from %s, %s (%s), to %s, %s: %s becomes %s.",
-		s.String, from.Pitch.Note, from.Interval.Role(), kept, to.Pitch.Note, to.Interval.Role(), before.Chord, after.Chord)
+	return fmt.Sprintf("The %s string went from %s, %s, to %s, %s: %s becomes %s. %s", after.Tuning.StringCalled(s.String),
+		from.Pitch.Note, from.Interval.Role(), to.Pitch.Note, to.Interval.Role(), before.Chord, after.Chord, rest)
 }
 
 // tone returns what the string with a number sounds.

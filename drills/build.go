@@ -34,6 +34,7 @@ func (d build) Ask(r Request) (*Question, error) {
 		Target:   r.Target,
 		Prompt:   fmt.Sprintf("Build %s.", titled(c)),
 		Form:     Frets,
+		tuning:   r.On.Tuning,
 		answer:   c,
 		Voice:    drawVoice(r.On, r.Rand),
 		expected: shapeChoice(known[0].shape),
@@ -75,9 +76,9 @@ func (d build) Ask(r Request) (*Question, error) {
 		if g.right() {
 			verdict.Shapes[0].Voicing = v
 			verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
-			verdict.say(strings.Join(eachString(v), ", ")+".", spares(v))
+			verdict.say(tones(v))
 			if !slices.Equal(s, model.Shape) {
-				verdict.say(fmt.Sprintf("Another, easy to hold, is %s.", model.Shape))
+				verdict.say(fmt.Sprintf("Another shape, easy to hold, is %s.", model.Shape))
 			}
 			return
 		}
@@ -89,14 +90,14 @@ func (d build) Ask(r Request) (*Question, error) {
 		}
 		verdict.say(lacking(v, c)...)
 		verdict.say(called(r.On.Tuning, s))
-		verdict.Shapes = append(verdict.Shapes, Reveal{Caption: "Your shape, against " + c.String(), Voicing: v})
+		verdict.Shapes = append(verdict.Shapes, Reveal{Caption: "Your shape, heard as " + c.String(), Voicing: v})
 		verdict.Other = []Sound{played("", v, synth.Strum, nil)}
 	}
 	return q, nil
 }
 
 // unheld says of a right shape that it is none for a hand.
-func unheld(c theory.Chord) string { return fmt.Sprintf("It is %s, though no hand holds it.", c) }
+func unheld(c theory.Chord) string { return fmt.Sprintf("It is %s, though no hand can hold it.", c) }
 
 // readShape reads a shape that fits a tuning.
 func readShape(t *fret.Tuning, text string) (fret.Shape, error) {
@@ -142,18 +143,4 @@ func called(t *fret.Tuning, s fret.Shape) string {
 		return fmt.Sprintf("%s is %s.", s, titled(names[n]))
 	}
 	return fmt.Sprintf("%s is %s, without its root.", s, titled(names[0]))
-}
-
-// eachString says what each string is, in the tuning's order.
-func eachString(v fret.Voicing) []string {
-	var out []string
-	for _, s := range v.Strings {
-		if s.Fret != fret.Muted {
-			out = append(out, fmt.Sprintf("string %d is %s, %s", s.Number, s.Pitch.Note, s.Interval.Role()))
-		}
-	}
-	if len(out) > 0 {
-		out[0] = capital(out[0])
-	}
-	return out
 }

@@ -63,7 +63,7 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 		right := slices.ContainsFunc(names, func(c theory.Chord) bool { return c.Kind == k })
 		g := given{id: k.ID, label: k.Name, result: rightIf(right)}
 		if right && k.ID != r.Target {
-			g.note = fmt.Sprintf("The same notes are %s chord and %s chord on another root: both names are right.", an(k.Name), an(v.Chord.Kind.Name))
+			g.note = fmt.Sprintf("The same notes make %s chord on one root and %s chord on another: both names are right.", an(k.Name), an(v.Chord.Kind.Name))
 		}
 		return g, nil
 	}
@@ -80,7 +80,7 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 				verdict.Other = []Sound{played("", near, how, nil)}
 			}
 		}
-		verdict.say(spares(v), leftOut(v))
+		verdict.say(tones(v), leftOut(v))
 	}
 	return q, nil
 }

@@ -13,36 +13,83 @@ import (
 )
 
 // Every sentence that places a tone on a string is read back and looked for on the shapes that the verdict shows.
+// called is what a string is called, and several are.
+const (
+	called1 = `((?:low |middle |high )?[A-Ga-g][♯♭]*(?: \(\d\))?)`
+	calledN = `(the (?:[A-Ga-g]|low|middle|high)[A-Za-z♯♭, ()0-9]*?) strings?`
+)
+
 var (
-	onStrings   = regexp.MustCompile(`([A-G][♯♭]*), (the [a-z ]+?), (?:is|sounds) on strings? ([0-9, and]*[0-9])`)
-	ofString    = regexp.MustCompile(`[Ss]tring (\d+) (?:sounds|is) ([A-G][♯♭]*)[:,] (the [a-z ]+?)[,.]`)
-	wentFrom    = regexp.MustCompile(`String (\d+) went from ([A-G][♯♭]*), (the [a-z ]+?) \(.*\), to ([A-G][♯♭]*), (the [a-z ]+?): `)
-	noteWas     = regexp.MustCompile(`The note was ([A-G][♯♭]*) on string (\d+): (the [a-z ]+?) of`)
-	soundsNot   = regexp.MustCompile(`would have ([A-G][♯♭]*), the [a-z ]+; no string sounds it`)
-	soundsAlone = regexp.MustCompile(`([A-G][♯♭]*), (the [a-z ]+?), sounds on string (\d+) alone`)
+	onStrings   = regexp.MustCompile(`([A-G][♯♭x]*), (the [a-z ]+?), (?:is|sounds) on ` + calledN)
+	ofString    = regexp.MustCompile(`[Tt]he ` + called1 + ` string sounds ([A-G][♯♭x]*)[:,] (the [a-z ]+?)[,.]`)
+	wentFrom    = regexp.MustCompile(`The ` + called1 + ` string went from ([A-G][♯♭x]*), (the [a-z ]+?), to ([A-G][♯♭x]*), (the [a-z ]+?): .*\. ([A-G][♯♭x]* still sounds on .*|No other string sounds [A-G][♯♭x]*)\.`)
+	stillOn     = regexp.MustCompile(`([A-G][♯♭x]*) still sounds on ` + calledN)
+	noOther     = regexp.MustCompile(`No other string sounds ([A-G][♯♭x]*)\.`)
+	noteWas     = regexp.MustCompile(`The note was ([A-G][♯♭x]*), on the ` + called1 + ` string: (the [a-z ]+?) of`)
+	roleOn      = regexp.MustCompile(`(The [a-z ]+?) is ([A-G][♯♭x]*), on the ` + called1 + ` string\.`)
+	soundsNot   = regexp.MustCompile(`would have ([A-G][♯♭x]*), the [a-z ]+; no string sounds it`)
+	soundsAlone = regexp.MustCompile(`([A-G][♯♭x]*), (the [a-z ]+?), sounds on the ` + called1 + ` string alone`)
+	needs       = regexp.MustCompile(`needs (.*); no string sounds (?:it|them)\.`)
+	needed      = regexp.MustCompile(`([A-G][♯♭x]*) \((the [a-z ]+)\)`)
+	isRole      = regexp.MustCompile(`([A-G][♯♭x]*) is (the [a-z ]+?)(?:,| and|\.)`)
+	muteString  = regexp.MustCompile(`[Tt]he ` + called1 + ` string does not sound`)
 )
 
 var (
 	fromTo    = regexp.MustCompile(`^([A-G][♯♭]*\d) (up|down) to ([A-G][♯♭]*\d) is an? [a-z ]+: (\d+) semitones?\.`)
 	moves     = regexp.MustCompile(`([A-G][♯♭]*), (the [a-z ]+?), (rises|falls) to ([A-G][♯♭]*)`)
-	sits      = regexp.MustCompile(`^([A-G][♯♭]*), the [a-z ]+ of the chord ([^,]+), is a note of [^:]+: it sits without rubbing`)
-	notIn     = regexp.MustCompile(`^([A-G][♯♭]*) is (in|not in) the chord (\S+?)( already)?\.`)
+	sits      = regexp.MustCompile(`^([A-G][♯♭]*), the [a-z ]+ of the chord ([^,]+), is a note of [^:]+, and no note of the chord lies a semitone below it: it sits without rubbing`)
+	notIn     = regexp.MustCompile(`((?:[A-G][♯♭x]*(?:, | and )?)+) (?:is|are) (already|not) in the chord (\S+?)\.`)
 	liesAbove = regexp.MustCompile(`([A-G][♯♭]*), the [a-z ]+, lies a semitone above ([A-G][♯♭]*), the`)
 )
 
 // typed writes a note or pitch that was printed as it is typed.
 func typed(s string) string { return strings.NewReplacer("♯", "#", "♭", "b").Replace(s) }
 
-// holds reports whether a string of some shape sounds a note that is a tone of its chord.
-func holds(shapes []Reveal, number, note, role string) bool {
-	n, err := strconv.Atoi(number)
-	if err != nil {
-		return false
+// numberOf returns the number of the string of a voicing that is called so; 0 if none is.
+func numberOf(v fret.Voicing, called string) int {
+	for _, s := range v.Strings {
+		if v.Tuning.StringCalled(s.Number) == called {
+			return s.Number
+		}
 	}
+	return 0
+}
+
+// holds reports whether a string of some shape sounds a note that is a tone of its chord.
+func holds(shapes []Reveal, called, note, role string) bool {
 	return slices.ContainsFunc(shapes, func(r Reveal) bool {
+		n := numberOf(r.Voicing, called)
+		if n == 0 {
+			return false
+		}
 		s := tone(r.Voicing, n)
 		return s.Fret != fret.Muted && s.Pitch.Note.String() == note && s.Interval.Role() == role
 	})
+}
+
+// soundingOn lists what the strings of a voicing are called that sound a note; of any role if that is "".
+func soundingOn(v fret.Voicing, note, role string) string {
+	var on []int
+	for _, s := range v.Strings {
+		if s.Fret != fret.Muted && s.Pitch.Note.String() == note && (role == "" || s.Interval.Role() == role) {
+			on = append(on, s.Number)
+		}
+	}
+	if len(on) == 0 {
+		return ""
+	}
+	return "the " + stringNames(v.Tuning, on)
+}
+
+// toneOfRole returns the tone of a chord that has a role, the root if none has.
+func toneOfRole(c theory.Chord, role string) theory.Interval {
+	for _, t := range c.Kind.Formula {
+		if t.Role() == role {
+			return t
+		}
+	}
+	return theory.Unison
 }
 
 // readClaims checks every claim of a verdict and returns how many there were.
@@ -62,29 +109,59 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 	}
 	for _, line := range v.Lines {
 		for _, m := range onStrings.FindAllStringSubmatch(line, -1) {
-			all := strings.FieldsFunc(m[3], func(r rune) bool { return r < '0' || r > '9' })
-			claim(line, slices.ContainsFunc(v.Shapes, func(r Reveal) bool {
-				// All strings that are named, and no other.
-				var on []string
-				for _, s := range r.Voicing.Strings {
-					if s.Fret != fret.Muted && s.Pitch.Note.String() == m[1] && s.Interval.Role() == m[2] {
-						on = append(on, strconv.Itoa(s.Number))
-					}
-				}
-				return slices.Equal(on, all)
-			}))
+			// All strings that are named, and no other.
+			claim(line, slices.ContainsFunc(v.Shapes, func(r Reveal) bool { return soundingOn(r.Voicing, m[1], m[2]) == m[3] }))
 		}
 		for _, m := range ofString.FindAllStringSubmatch(line, -1) {
 			claim(line, holds(v.Shapes, m[1], m[2], m[3]))
 		}
 		for _, m := range wentFrom.FindAllStringSubmatch(line, -1) {
 			claim(line, holds(v.Shapes, m[1], m[2], m[3]) && holds(v.Shapes, m[1], m[4], m[5]))
+			after := v.Shapes[len(v.Shapes)-1].Voicing
+			if q.Drill == "added-ear" {
+				after = v.Shapes[1].Voicing
+			}
+			on := ""
+			for _, m := range stillOn.FindAllStringSubmatch(m[6], -1) {
+				on = m[2]
+			}
+			claim(line, soundingOn(after, m[2], "") == on)
+		}
+		if strings.Contains(line, " went from ") {
+			claim(line, wentFrom.MatchString(line))
+		}
+		for _, m := range noOther.FindAllStringSubmatch(line, -1) {
+			claim(line, strings.Contains(line, "from "+m[1]+","))
 		}
 		for _, m := range noteWas.FindAllStringSubmatch(line, -1) {
 			claim(line, holds(v.Shapes, m[2], m[1], m[3]))
 		}
+		for _, m := range roleOn.FindAllStringSubmatch(line, -1) {
+			claim(line, holds(v.Shapes, m[3], m[2], "t"+m[1][1:]))
+		}
 		for _, m := range soundsAlone.FindAllStringSubmatch(line, -1) {
-			claim(line, holds(v.Shapes, m[3], m[1], m[2]))
+			claim(line, slices.ContainsFunc(v.Shapes, func(r Reveal) bool { return soundingOn(r.Voicing, m[1], m[2]) == "the "+m[3] }))
+		}
+		for _, m := range muteString.FindAllStringSubmatch(line, -1) {
+			claim(line, slices.ContainsFunc(v.Shapes, func(r Reveal) bool { return tone(r.Voicing, numberOf(r.Voicing, m[1])).Fret == fret.Muted }))
+		}
+		for _, m := range needs.FindAllStringSubmatch(line, -1) {
+			for _, n := range needed.FindAllStringSubmatch(m[1], -1) {
+				note := notes(typed(n[1]))[0]
+				claim(line, slices.ContainsFunc(v.Shapes, func(r Reveal) bool {
+					return !slices.ContainsFunc(r.Voicing.Strings, func(s fret.StringTone) bool { return s.Fret != fret.Muted && s.Pitch.Same(note) })
+				}))
+			}
+		}
+		for _, m := range isRole.FindAllStringSubmatch(line, -1) {
+			if q.Drill == "key-add" {
+				break // it is of a key there
+			}
+			claim(line, slices.ContainsFunc(v.Shapes, func(r Reveal) bool {
+				n, of := notes(typed(m[1]))[0], r.Voicing.Chord
+				return slices.Contains(of.Tones(), n) && of.Root.To(n).Simple().Semitones == toneOfRole(of, m[2]).Simple().Semitones &&
+					(q.Drill == "spell" || soundingOn(r.Voicing, m[1], m[2]) != "")
+			}))
 		}
 		for _, m := range fromTo.FindAllStringSubmatch(line, -1) {
 			low, err1 := theory.ParsePitch(typed(m[1]))
@@ -130,7 +207,11 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 		}
 		for _, m := range notIn.FindAllStringSubmatch(line, -1) {
 			c, err := read.Chord(typed(m[3]))
-			claim(line, err == nil && slices.ContainsFunc(c.Tones(), notes(typed(m[1]))[0].Same) == (m[2] == "in"))
+			for _, note := range strings.FieldsFunc(m[1], func(r rune) bool { return r == ' ' || r == ',' }) {
+				if note != "and" {
+					claim(line, err == nil && slices.ContainsFunc(c.Tones(), notes(typed(note))[0].Same) == (m[2] == "already"))
+				}
+			}
 		}
 		for _, m := range soundsNot.FindAllStringSubmatch(line, -1) {
 			claim(line, slices.ContainsFunc(v.Shapes, func(r Reveal) bool {

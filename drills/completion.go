@@ -57,7 +57,7 @@ var answerWords = sync.OnceValue(func() []string {
 		k := theory.Key{Minor: row.minor}
 		all = append(all, progressionEar{}.numerals(k, chordsOf(n, k)))
 	}
-	all = append(all, "the same kind", "two kinds", "the first", "the second")
+	all = append(all, "the same kind", "different kinds", "the first", "the second")
 	for _, w := range all {
 		for _, article := range []string{"the ", "a "} {
 			if bare, ok := strings.CutPrefix(w, article); ok {

@@ -250,7 +250,7 @@ func onlyOnce(v fret.Voicing, id string) string {
 				continue
 			}
 			if on := stringsWith(v, tone); len(on) == 1 {
-				return fmt.Sprintf("%s, %s, sounds on string %d alone.", v.Chord.Root.Up(tone), tone.Role(), on[0])
+				return fmt.Sprintf("%s, %s, sounds on the %s string alone.", v.Chord.Root.Up(tone), tone.Role(), v.Tuning.StringCalled(on[0]))
 			}
 			return fmt.Sprintf("%s, %s, does not sound.", v.Chord.Root.Up(tone), tone.Role())
 		}

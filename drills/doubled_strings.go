@@ -3,6 +3,7 @@ package drills
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"sparetone/theory/fret"
@@ -40,24 +41,24 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 	q := &Question{Prompt: fmt.Sprintf("This is %s. Which two strings sound the same note?", v.Chord), Shown: &v}
 	var offered []Choice
 	for _, p := range pairs {
-		label := stringList(p[:])
-		offered = append(offered, Choice{ID: label, Label: label, Spoken: label, Typed: fmt.Sprintf("%d %d", p[0], p[1])})
+		label := stringNames(r.On.Tuning, p[:])
+		offered = append(offered, Choice{ID: fmt.Sprintf("%d %d", p[0], p[1]), Label: label, Spoken: label, Typed: fmt.Sprintf("%d %d", p[0], p[1])})
 	}
 	q.offer(offered[right].ID, offered...)
 	q.Accepts = []string{fmt.Sprintf("%d and %d", pairs[right][0], pairs[right][1]), fmt.Sprintf("%d,%d", pairs[right][1], pairs[right][0])}
 	q.read = func(text string) (given, error) {
-		numbers, ok := stringNumbers(text, len(strs))
+		numbers, ok := stringNumbers(r.On.Tuning, text)
 		if !ok || len(numbers) != 2 || numbers[0] == numbers[1] {
 			return given{}, errUnread
 		}
 		pair := [2]int{max(numbers[0], numbers[1]), min(numbers[0], numbers[1])}
-		return given{id: stringList(pair[:]), label: stringList(pair[:]), result: rightIf(pair == pairs[right])}, nil
+		return given{id: fmt.Sprintf("%d %d", pair[0], pair[1]), label: stringNames(r.On.Tuning, pair[:]), result: rightIf(pair == pairs[right])}, nil
 	}
 	q.explain = func(g given, verdict *Verdict) {
 		if !g.right() {
-			if numbers, ok := stringNumbers(g.id, len(strs)); ok {
+			if numbers, ok := stringNumbers(r.On.Tuning, g.id); ok {
 				for _, n := range numbers {
-					verdict.say(sounds(tone(v, n)))
+					verdict.say(sounds(v, n))
 				}
 			}
 		}
@@ -66,12 +67,13 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 	return q, nil
 }
 
-// sounds says what a string sounds.
-func sounds(s fret.StringTone) string {
+// sounds says what the string with a number sounds.
+func sounds(v fret.Voicing, number int) string {
+	s, called := tone(v, number), v.Tuning.StringCalled(number)
 	if s.Fret == fret.Muted {
-		return fmt.Sprintf("String %d does not sound.", s.Number)
+		return fmt.Sprintf("The %s string does not sound.", called)
 	}
-	return fmt.Sprintf("String %d sounds %s, %s.", s.Number, s.Pitch.Note, s.Interval.Role())
+	return fmt.Sprintf("The %s string sounds %s, %s.", called, s.Pitch.Note, s.Interval.Role())
 }
 
 // doubles reports whether two strings of a voicing sound the same note.
@@ -80,20 +82,39 @@ func doubles(v fret.Voicing, pair [2]int) bool {
 	return len(twice) == 1 && slices.Contains(twice[0].Strings, pair[0]) && slices.Contains(twice[0].Strings, pair[1])
 }
 
-// stringNumbers reads the numbers of strings out of a text.
-func stringNumbers(text string, most int) ([]int, bool) {
+// stringNumbers reads which strings a text means, by their numbers or by what they are called: 4 and 2, g and E. It
+// does not know a letter that several strings have, without low or high before it.
+func stringNumbers(t *fret.Tuning, text string) ([]int, bool) {
 	var out []int
+	which := ""
 	for _, w := range strings.FieldsFunc(read.Words(text), func(r rune) bool { return strings.ContainsRune(" +&/;", r) }) {
-		if w == "string" || w == "strings" || w == "and" {
+		switch w {
+		case "the", "string", "strings", "and":
+			continue
+		case "low", "middle", "high":
+			which = w + " "
 			continue
 		}
 		n, ok := read.Number(w)
-		if !ok || n > most {
+		if !ok {
+			n, ok = stringOfName(t, which+w)
+		}
+		if !ok || n < 1 || n > len(t.Strings) {
 			return nil, false
 		}
-		out = append(out, n)
+		out, which = append(out, n), ""
 	}
 	return out, len(out) > 0
+}
+
+// stringOfName returns the number of the string that is called so.
+func stringOfName(t *fret.Tuning, called string) (int, bool) {
+	for n := range len(t.Strings) {
+		if sameWords(t.StringCalled(n+1), called) {
+			return n + 1, true
+		}
+	}
+	return 0, false
 }
 
 // onlySpare reports whether of some strings of a voicing the n-th can be spared and no other, and all sound.
@@ -129,27 +150,26 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	q := &Question{Prompt: fmt.Sprintf("This is %s. Which of these strings can be spared, with no note of the chord lost?", v.Chord), Shown: &v}
+	q := &Question{Prompt: fmt.Sprintf("This is %s. Which of these strings can be spared without losing a note of the chord?", v.Chord), Shown: &v}
 	var offered []Choice
 	for _, n := range numbers {
-		label := fmt.Sprintf("string %d", n)
-		offered = append(offered, Choice{ID: label, Label: label, Spoken: label, Typed: label})
+		label := stringList(r.On.Tuning, []int{n})
+		offered = append(offered, Choice{ID: strconv.Itoa(n), Label: label, Spoken: label, Typed: fmt.Sprintf("string %d", n)})
 	}
 	q.offer(offered[right].ID, offered...)
 	for _, n := range v.Doubled()[0].Strings {
 		q.Accepts = append(q.Accepts, fmt.Sprintf("string %d", n))
 	}
 	q.read = func(text string) (given, error) {
-		asked, ok := stringNumbers(text, len(all))
+		asked, ok := stringNumbers(r.On.Tuning, text)
 		if !ok || len(asked) != 1 || tone(v, asked[0]).Fret == fret.Muted {
 			return given{}, errUnread
 		}
-		label := fmt.Sprintf("string %d", asked[0])
-		return given{id: label, label: label, result: rightIf(tone(v, asked[0]).Doubled)}, nil
+		return given{id: strconv.Itoa(asked[0]), label: stringList(r.On.Tuning, asked), result: rightIf(tone(v, asked[0]).Doubled)}, nil
 	}
 	q.explain = func(g given, verdict *Verdict) {
-		if number, ok := stringNumbers(g.id, len(all)); ok && !g.right() {
-			verdict.say(fmt.Sprintf("%s Nothing else sounds it.", sounds(tone(v, number[0]))))
+		if number, ok := stringNumbers(r.On.Tuning, g.id); ok && !g.right() {
+			verdict.say(fmt.Sprintf("%s No other string does.", sounds(v, number[0])))
 		}
 		verdict.say(spares(v))
 	}

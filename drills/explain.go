@@ -2,7 +2,6 @@ package drills
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"sparetone/theory"
@@ -21,15 +20,21 @@ func differ(v fret.Voicing, other *theory.Kind) []string {
 		if _, shared := other.Tone(tone); shared || len(on) == 0 {
 			continue
 		}
-		here := fmt.Sprintf("%s, %s, is on %s", v.Chord.Root.Up(tone), tone.Role(), stringList(on))
-		if instead, ok := sameNumber(other, tone); ok {
+		here := fmt.Sprintf("%s, %s, is on %s", v.Chord.Root.Up(tone), tone.Role(), stringList(v.Tuning, on))
+		instead, ok := sameNumber(other, tone)
+		if ok {
 			if _, shared := want.Tone(instead); !shared {
 				paired[instead] = true
 				lines = append(lines, fmt.Sprintf("%s; %s chord has %s, %s.", capital(here), label, v.Chord.Root.Up(instead), instead.Role()))
 				continue
 			}
 		}
-		lines = append(lines, fmt.Sprintf("%s; %s chord has none.", capital(here), label))
+		role := tone.Role()
+		lacks := "no " + role[strings.LastIndex(role, " ")+1:]
+		if ok {
+			lacks = "no such note" // it has another of that number
+		}
+		lines = append(lines, fmt.Sprintf("%s; %s chord has %s.", capital(here), label, lacks))
 	}
 	for _, tone := range other.Formula {
 		if _, shared := want.Tone(tone); shared || paired[tone] {
@@ -61,16 +66,32 @@ func stringsWith(v fret.Voicing, tone theory.Interval) []int {
 	return out
 }
 
-// stringList writes "string 3" or "strings 3 and 1".
-func stringList(numbers []int) string {
+// stringList names strings as a picture of the neck does: "the C string", or "the g and A strings".
+func stringList(t *fret.Tuning, numbers []int) string {
+	if len(numbers) == 1 {
+		return fmt.Sprintf("the %s string", t.StringCalled(numbers[0]))
+	}
+	return fmt.Sprintf("the %s strings", stringNames(t, numbers))
+}
+
+// stringNames names strings without saying that they are: "g and A".
+func stringNames(t *fret.Tuning, numbers []int) string {
 	words := make([]string, len(numbers))
 	for i, n := range numbers {
-		words[i] = strconv.Itoa(n)
+		words[i] = t.StringCalled(n)
 	}
-	if len(words) == 1 {
-		return "string " + words[0]
+	return andWords(words)
+}
+
+// tones says what each note that a voicing sounds is in its chord, from the root up.
+func tones(v fret.Voicing) string {
+	var roles []string
+	for _, tone := range v.Chord.Kind.Formula {
+		if len(stringsWith(v, tone)) > 0 {
+			roles = append(roles, fmt.Sprintf("%s is %s", v.Chord.Root.Up(tone), tone.Role()))
+		}
 	}
-	return "strings " + andWords(words)
+	return andWords(roles) + "."
 }
 
 // andWords joins words as a sentence does: C, E and G.
@@ -85,11 +106,11 @@ func andWords(words []string) string {
 func spares(v fret.Voicing) string {
 	var parts []string
 	for _, d := range v.Doubled() {
-		parts = append(parts, fmt.Sprintf("%s, %s, sounds on %s", d.Note, d.Interval.Role(), stringList(d.Strings)))
+		parts = append(parts, fmt.Sprintf("%s, %s, sounds on %s", d.Note, d.Interval.Role(), stringList(v.Tuning, d.Strings)))
 	}
 	switch len(parts) {
 	case 0:
-		return "No note is doubled: every string has its own."
+		return "No note is doubled: every string has a note of its own."
 	case 1:
 		if len(v.Doubled()[0].Strings) > 2 {
 			return parts[0] + ": all but one of them can be spared."
@@ -105,7 +126,8 @@ func leftOut(v fret.Voicing) string {
 	if len(missing) == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Left out: %s.", andWords(roles(missing)))
+	is := map[bool]string{true: "is", false: "are"}[len(missing) == 1]
+	return fmt.Sprintf("%s %s left out.", capital(andWords(roles(missing))), is)
 }
 
 // roles says what each of some tones is in a chord.
@@ -126,9 +148,9 @@ func an(word string) string {
 }
 
 // titled writes a chord with the name of its kind where the symbol has it in short: Am7, minor seventh. A symbol
-// without any is a major chord.
+// without any is a major chord, and one of a figure says its name: C7, C9.
 func titled(c theory.Chord) string {
-	if c.Kind.Symbols[0] == "" {
+	if strings.Trim(c.Kind.Symbols[0], "0123456789") == "" {
 		return c.String()
 	}
 	return c.String() + ", " + c.Kind.Name

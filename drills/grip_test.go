@@ -32,10 +32,10 @@ func TestGripTells(t *testing.T) {
 		{"ukulele", "", "0003", "0003", []string{"C", "C, the root, is doubled: one can be spared."}},
 		{"ukulele", "", "0 2 0 3", "0203", []string{"Cadd9, added ninth", "No note is doubled."}},
 		{"ukulele", "", "Am7", "0000", []string{"Am7, minor seventh", "Also C6.", "No note is doubled."}},
-		{"ukulele", "", "C6", "0000", []string{"C6, sixth", "Also Am7.", "No note is doubled."}},
-		{"ukulele", "", "C9", "0201", []string{"C9, ninth", "Also Gm6, Em7♭5.", "Left out: the root.", "No note is doubled."}},
+		{"ukulele", "", "C6", "0000", []string{"C6", "Also Am7.", "No note is doubled."}},
+		{"ukulele", "", "C9", "0201", []string{"C9", "Also Gm6, Em7♭5.", "Left out: the root.", "No note is doubled."}},
 		{"guitar", "", "x32010", "x32010", []string{"C", "C, the root, is doubled: one can be spared.", "E, the major third, is doubled: one can be spared."}},
-		{"ukulele", "", "0001", "0001", []string{"C7, seventh", "No note is doubled."}},
+		{"ukulele", "", "0001", "0001", []string{"C7", "No note is doubled."}},
 		{"ukulele", "", "xxx3", "xxx3", []string{"C alone makes no chord."}},
 		{"ukulele", "", "x1x2", "x1x2", []string{"C♯ and B together have no name."}},
 		{"guitar", "", "012340", "012340", []string{"E, B♭ and E♭ together have no name."}},
@@ -61,7 +61,7 @@ func TestGripMoves(t *testing.T) {
 	if got := seventh.Shape.String(); got != "0001" {
 		t.Errorf("C with the seventh is held as %s", got)
 	}
-	if want := []string{"C7, seventh", "No note is doubled.", "It came from C."}; !slices.Equal(seventh.Told(), want) {
+	if want := []string{"C7", "No note is doubled.", "It came from C."}; !slices.Equal(seventh.Told(), want) {
 		t.Errorf("%q", seventh.Told())
 	}
 	if back := seventh.Back(); back.Shape.String() != "0003" || back.Chord.Symbol() != "C" || back.Back().Shape.String() != "0003" {

@@ -311,7 +311,7 @@ func (p laid) says(n theory.Note) string {
 	}
 	own := p.scale[in]
 	if slices.Contains(p.right, own) {
-		return fmt.Sprintf("%s is the right pitch under the wrong letter: in %s it is %s.", n, p.scaleName, own)
+		return fmt.Sprintf("%s is the right pitch with the wrong letter: in %s it is %s.", n, p.scaleName, own)
 	}
 	return fmt.Sprintf("%s is written %s in %s. %s", n, own, p.scaleName, p.fits(own))
 }
@@ -321,7 +321,7 @@ func (p laid) fits(n theory.Note) string {
 	tone, rubbing := p.chord.Rubs(n)
 	switch standing := p.key.Standing(n); {
 	case slices.Contains(p.chord.Tones(), n):
-		return fmt.Sprintf("%s is in the chord %s already.", n, p.chord)
+		return fmt.Sprintf("%s is already in the chord %s.", n, p.chord)
 	case standing == theory.Outside:
 		return fmt.Sprintf("%s is not a note of %s.", n, p.key)
 	case !slices.Contains(p.scale, n):
@@ -329,7 +329,7 @@ func (p laid) fits(n theory.Note) string {
 	case rubbing:
 		return rubbingWords(p.chord, n, tone)
 	}
-	return fmt.Sprintf("%s, %s of the chord %s, is a note of %s and lies a semitone above none of the chord's: it sits without rubbing.", n, role(p.chord, n), p.chord, p.scaleName)
+	return fmt.Sprintf("%s, %s of the chord %s, is a note of %s, and no note of the chord lies a semitone below it: it sits without rubbing.", n, role(p.chord, n), p.chord, p.scaleName)
 }
 
 // standingWords says what a note is in a minor key: the raised seventh, or the natural one beside it.

@@ -91,8 +91,8 @@ func TestStudyOfKeys(t *testing.T) {
 func TestBesideAChord(t *testing.T) {
 	for _, row := range []struct{ key, on, note, says string }{
 		{"G", "1", "C", "C, the fourth, lies a semitone above B, the major third: it rubs, and players add it for that."},
-		{"G", "1", "A", "A, the ninth of the chord G, is a note of G major and lies a semitone above none of the chord's: it sits without rubbing."},
-		{"G", "1", "D", "D is in the chord G already."},
+		{"G", "1", "A", "A, the ninth of the chord G, is a note of G major, and no note of the chord lies a semitone below it: it sits without rubbing."},
+		{"G", "1", "D", "D is already in the chord G."},
 		{"G", "1", "F", "F is not a note of G major."},
 		{"C", "6", "F", "F, the flat sixth, lies a semitone above E, the fifth: it rubs, and it is seldom added."},
 		{"Bbm", "1", "A", "A is a note of B♭ minor, but not of B♭ natural minor: it is the raised seventh."},

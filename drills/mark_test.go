@@ -51,7 +51,7 @@ func TestShapesAreNoNumbers(t *testing.T) {
 
 // How many words an answer has, string by string, is said as the instrument has strings.
 func TestTypingCountsStrings(t *testing.T) {
-	for name, want := range map[string]string{"ukulele": "string 4 first, such as 0 2 3 2, and", "guitar": "string 6 first, such as 0 2 3 2 0 1, and"} {
+	for name, want := range map[string]string{"ukulele": "the g string first, such as 0 2 3 2, and", "guitar": "the low E string first, such as 0 2 3 2 0 1, and"} {
 		q := ask(t, build{}, "major", instrument(t, name), 1)
 		if got := q.Typing(); !strings.Contains(got, want) {
 			t.Errorf("%s: %s", name, got)

@@ -100,7 +100,7 @@ func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: fmt.Sprintf("The tonic, then %s. Which chord has a note added, and which note?", d.numerals(k, chords)),
+		Prompt: fmt.Sprintf("The tonic, then %s. Which chord has a note added, and which note?", strings.ReplaceAll(d.numerals(k, chords), " ", ", ")),
 		Sounds: w.sounds(how, r.Rand),
 		Voice:  drawVoice(r.On, r.Rand),
 	}
@@ -133,7 +133,7 @@ func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 			{Caption: titled(v.Chord), Voicing: v},
 		}
 		added := v.Chord.Kind.Formula[len(v.Chord.Kind.Formula)-1]
-		verdict.say(fmt.Sprintf("Chord %d, %s, had %s as well, %s: it was %s.", place+1, chords[place], v.Chord.Root.Up(added), added.Role(), v.Chord))
+		verdict.say(fmt.Sprintf("Chord %d was %s with %s, %s, added: %s.", place+1, chords[place], v.Chord.Root.Up(added), added.Role(), v.Chord))
 		p, i, ok := readColour(g.id, len(chords))
 		if g.right() || !ok {
 			return
@@ -143,7 +143,7 @@ func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 		}
 		if _, fits := colouredKind(k, chords[p], i); fits {
 			if other, ok := with(plain, p, i); ok {
-				verdict.say(fmt.Sprintf("Your answer would be %s.", d.names(other.chords)))
+				verdict.say(fmt.Sprintf("Your answer would have been %s.", d.names(other.chords)))
 				verdict.Other = other.sounds(how, nil)
 			}
 		}

@@ -181,7 +181,7 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 		verdict.TakenFor = g.id
 		chords := chordsOf(m, w.key)
 		if rows := layOut(r.On, w.key, chords, r.Reach); len(rows) > 0 {
-			verdict.say("Your answer would be " + d.names(rows[0].chords) + ".")
+			verdict.say("Your answer would have been " + d.names(rows[0].chords) + ".")
 			verdict.Other = rows[0].sounds(how, nil)
 		}
 	}
@@ -201,7 +201,7 @@ func (progressionEar) names(chords []fret.Voicing) string {
 	for _, v := range chords {
 		out = append(out, v.Chord.String())
 	}
-	return strings.Join(out, " ")
+	return strings.Join(out, ", ")
 }
 
 // inKey says what each chord is in the key, each once.
@@ -212,7 +212,7 @@ func (d progressionEar) inKey(k theory.Key, chords []fret.Voicing) string {
 			out = append(out, s)
 		}
 	}
-	return fmt.Sprintf("In %s %s: %s.", k, andWords(out), d.names(chords))
+	return fmt.Sprintf("In %s, %s. You heard %s.", k, andWords(out), d.names(chords))
 }
 
 // raised says which chord of a minor key has its raised seventh, "" if none has.

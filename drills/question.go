@@ -27,6 +27,7 @@ type Question struct {
 	Accepts       []string // what else is right, as a person would type it
 
 	expected Choice
+	tuning   *fret.Tuning                // whose strings are the answer; nil where they are not
 	answer   theory.Chord                // whose notes or strings are the answer; zero where they are not
 	read     func(string) (given, error) // understands an answer that is not one of the choices' texts
 	explain  func(given, *Verdict)       // fills in Lines, Shapes, Other and TakenFor
@@ -217,7 +218,7 @@ func (q *Question) Typing() string {
 func (q *Question) stringByString(what, example, silent string) string {
 	n := len(strings.Fields(q.expected.Spoken))
 	words := strings.Fields(example)
-	return fmt.Sprintf("%s, string %d first, such as %s, and x for one %s", what, n, strings.Join(words[:min(n, len(words))], " "), silent)
+	return fmt.Sprintf("%s, the %s string first, such as %s, and x for one %s", what, q.tuning.StringCalled(n), strings.Join(words[:min(n, len(words))], " "), silent)
 }
 
 // sameWords compares two labels as a listener would: case, hyphens and spacing do not count.

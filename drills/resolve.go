@@ -37,12 +37,12 @@ type way struct {
 // a diminished seventh goes to a triad on any of its tones or a semitone above any, a diminished triad to a dominant as
 // the chord on the second degree of a minor key, and a suspended chord is another suspended one on another root.
 var tensions = []tension{
-	{"suspended-fourth", "diminished", []way{{theory.PerfectFourth, "major"}}, "Its notes are those of %[1]ssus2 too: less strongly it goes to %[1]s."},
-	{"dominant", "suspended-second", []way{{theory.MinorSecond, "major"}, {theory.MajorSecond, "minor"}}, "Less strongly it goes to %[1]s, which takes the ear by surprise."},
-	{"diminished", "suspended-fourth", []way{{theory.PerfectFourth, "major"}}, "Less strongly it goes to %[1]s, as the chord on two of a minor key does."},
-	{"suspended-second", "dominant", []way{{theory.PerfectFifth, "major"}}, "Its notes are those of %[1]ssus4 too: less strongly it goes to %[1]s."},
-	{"dominant-ninth", "diminished-seventh", []way{{theory.MajorSecond, "minor"}}, "Less strongly it goes to %[1]s, which takes the ear by surprise."},
-	{"diminished-seventh", "dominant-ninth", []way{{theory.Unison, "major"}, {theory.MinorSecond, "major"}}, "Less strongly it goes to %[1]s: its root stays, and the other notes move."},
+	{"suspended-fourth", "diminished", []way{{theory.PerfectFourth, "major"}}, "The same notes are %[1]ssus2, so it can also go to %[1]s, less strongly."},
+	{"dominant", "suspended-second", []way{{theory.MinorSecond, "major"}, {theory.MajorSecond, "minor"}}, "It can also go to %[1]s, less strongly: that surprises the ear."},
+	{"diminished", "suspended-fourth", []way{{theory.PerfectFourth, "major"}}, "It can also go to %[1]s, less strongly, as the chord on the second degree of a minor key does."},
+	{"suspended-second", "dominant", []way{{theory.PerfectFifth, "major"}}, "The same notes are %[1]ssus4, so it can also go to %[1]s, less strongly."},
+	{"dominant-ninth", "diminished-seventh", []way{{theory.MajorSecond, "minor"}}, "It can also go to %[1]s, less strongly: that surprises the ear."},
+	{"diminished-seventh", "dominant-ninth", []way{{theory.Unison, "major"}, {theory.MinorSecond, "major"}}, "It can also go to %[1]s, less strongly: its root stays, and the other notes move."},
 }
 
 // tensionOf returns a target's row of the table and its resolution.
@@ -103,7 +103,7 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: "A root, then a chord on it. What does it most strongly want to become?",
+		Prompt: "A root, then a chord on it. Where does the chord most strongly want to go?",
 		Sounds: []Sound{{Label: "root", Notes: ground, Root: sound.Root, Score: notesHand(r.Rand).Block(ground)}, sound},
 		Voice:  drawVoice(r.On, r.Rand),
 	}
@@ -136,9 +136,9 @@ func (d resolve) Ask(r Request) (*Question, error) {
 		verdict.say(leads(resolution, v))
 		if !g.right() {
 			verdict.TakenFor = row.against
-			verdict.say(fmt.Sprintf("%s chord goes that way.", capital(an(mustKind(row.against).Name))))
+			verdict.say(fmt.Sprintf("It is %s chord that goes that way.", an(mustKind(row.against).Name)))
 			if taken, ok := nearestShape(r.On, other.triad(root), v.Shape); ok {
-				verdict.Other = []Sound{sound, played("your way", taken, how, nil)}
+				verdict.Other = []Sound{sound, played("your answer", taken, how, nil)}
 			}
 		}
 		verdict.say(fmt.Sprintf(row.says, row.also[0].triad(root)))

@@ -96,8 +96,8 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 	} else {
 		q.offer(map[bool]string{true: "same", false: "different"}[first == second],
 			Choice{ID: "same", Label: "the same kind", Spoken: "the same kind", Typed: "same"},
-			Choice{ID: "different", Label: "two kinds", Spoken: "two kinds", Typed: "two"})
-		q.Accepts = map[bool][]string{true: {"yes", "y"}, false: {"no", "n", "not", "different"}}[first == second]
+			Choice{ID: "different", Label: "different kinds", Spoken: "different kinds", Typed: "two"})
+		q.Accepts = map[bool][]string{true: {"yes", "y"}, false: {"no", "n", "not", "different", "two kinds"}}[first == second]
 	}
 	q.read = func(text string) (given, error) { return d.read(q, text) }
 	q.explain = func(g given, verdict *Verdict) {
@@ -105,14 +105,14 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: fmt.Sprintf("The %s: %s", word, titled(v[n].Chord)), Voicing: v[n]})
 		}
 		if first == second {
-			verdict.say(fmt.Sprintf("%s and %s are both %s chords.", v[0].Chord, v[1].Chord, kinds[first].Name))
+			verdict.say(fmt.Sprintf("Both are %s chords.", kinds[first].Name))
 		} else {
-			verdict.say(fmt.Sprintf("%s is %s chord and %s is %s chord.", v[0].Chord, an(kinds[first].Name), v[1].Chord, an(kinds[second].Name)))
+			verdict.say(fmt.Sprintf("The first is %s chord, the second %s chord.", an(kinds[first].Name), an(kinds[second].Name)))
 			for _, line := range differ(v[1], kinds[first]) {
 				if strings.HasPrefix(line, "A ") || strings.HasPrefix(line, "An ") {
 					line = "a" + line[1:]
 				}
-				verdict.say("In the second, " + line)
+				verdict.say("In the second chord, " + line)
 			}
 		}
 		if g.right() {
@@ -121,8 +121,8 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 		// What was answered: the second chord as it would have been.
 		c := theory.NewChord(v[1].Chord.Root, kinds[1-second])
 		if other, ok := nearestShape(r.On, c, v[1].Shape); ok && !which {
-			verdict.say(fmt.Sprintf("By your answer the second would be %s: hear both.", c))
-			verdict.Other = []Sound{q.Sounds[0], played("the second as "+c.Kind.Name, other, how, nil)}
+			verdict.say(fmt.Sprintf("By your answer the second chord would be %s: hear both.", c))
+			verdict.Other = []Sound{q.Sounds[0], played("the second as "+an(c.Kind.Name)+" chord", other, how, nil)}
 		}
 	}
 	return q, nil
@@ -161,7 +161,7 @@ func (sameOrNot) draw(r Request, kinds [2]*theory.Kind, which [2]int) ([2]fret.V
 
 func (sameOrNot) read(q *Question, text string) (given, error) {
 	for id, ways := range map[string][]string{
-		"same": {"yes", "y", "same kind", "one kind"}, "different": {"no", "n", "not", "different", "not the same", "different kinds"},
+		"same": {"yes", "y", "same kind", "one kind"}, "different": {"no", "n", "not", "different", "not the same", "two kinds"},
 		"first": {"1st", "first one", "first chord"}, "second": {"2nd", "second one", "second chord"},
 	} {
 		if !slices.ContainsFunc(ways, func(w string) bool { return sameWords(text, w) }) {

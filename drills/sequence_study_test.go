@@ -120,9 +120,9 @@ func (p *past) shows(q *Question, c Choice) bool {
 			return r.voicing.Chord.Symbol() == c.Typed
 		case q.Drill == "doubled" && q.Target == whereDoubled:
 			d := r.voicing.Doubled()
-			return len(d) == 1 && stringList(d[0].Strings) == c.Label
+			return len(d) == 1 && stringNames(r.voicing.Tuning, d[0].Strings) == c.Label
 		case q.Drill == "doubled" && q.Target == canBeSpared:
-			n, ok := stringNumbers(c.Label, len(q.Shown.Strings))
+			n, ok := stringNumbers(r.voicing.Tuning, c.Label)
 			return ok && tone(r.voicing, n[0]).Doubled
 		case q.Drill == "doubled":
 			return doublingOf(r.voicing) == c.ID

@@ -68,7 +68,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		}
 		g := given{id: c.Symbol(), label: c.String(), result: rightIf(isNamed(names, c))}
 		if g.right() && (!c.Root.Same(v.Chord.Root) || c.Kind != v.Chord.Kind) {
-			g.note = fmt.Sprintf("%s is another right name of these notes.", c)
+			g.note = fmt.Sprintf("%s is another right name for these notes.", c)
 		}
 		return g, nil
 	}
@@ -87,7 +87,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 				verdict.Other = []Sound{played("", near, synth.Strum, nil)}
 			}
 		}
-		verdict.say(spares(v), leftOut(v))
+		verdict.say(tones(v), leftOut(v))
 	}
 	return q, nil
 }
@@ -293,7 +293,7 @@ func lacking(v fret.Voicing, c theory.Chord) []string {
 	for _, tone := range c.Kind.Formula {
 		n := c.Root.Up(tone)
 		if !slices.ContainsFunc(v.Pitches(), func(p theory.Pitch) bool { return p.Same(n) }) && !slices.Contains(c.Kind.Omit, tone) {
-			missing = append(missing, fmt.Sprintf("%s, %s", n, tone.Role()))
+			missing = append(missing, fmt.Sprintf("%s (%s)", n, tone.Role()))
 		}
 	}
 	for _, p := range v.Pitches() {
@@ -307,7 +307,7 @@ func lacking(v fret.Voicing, c theory.Chord) []string {
 	}
 	if len(foreign) > 0 {
 		is := map[bool]string{true: "is", false: "are"}[len(foreign) == 1]
-		lines = append(lines, fmt.Sprintf("%s %s not in %s.", andWords(foreign), is, c))
+		lines = append(lines, fmt.Sprintf("%s %s not in the chord %s.", andWords(foreign), is, c))
 	}
 	return lines
 }

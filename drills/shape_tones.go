@@ -35,6 +35,7 @@ func (d shapeTones) Ask(r Request) (*Question, error) {
 		Target: r.Target,
 		Prompt: fmt.Sprintf("This is %s. What is each string?", v.Chord),
 		Form:   Tones,
+		tuning: r.On.Tuning,
 		Shown:  &v,
 		Voice:  drawVoice(r.On, r.Rand),
 	}
@@ -55,10 +56,10 @@ func (d shapeTones) Ask(r Request) (*Question, error) {
 		verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
 		for i, s := range v.Strings {
 			if s.Fret != fret.Muted && !sameTone(s.Interval, said[i]) {
-				verdict.say(fmt.Sprintf("String %d sounds %s: %s, not %s.", s.Number, s.Pitch.Note, s.Interval.Role(), said[i].Role()))
+				verdict.say(fmt.Sprintf("The %s string sounds %s: %s, not %s.", v.Tuning.StringCalled(s.Number), s.Pitch.Note, s.Interval.Role(), said[i].Role()))
 			}
 		}
-		verdict.say(spares(v), leftOut(v))
+		verdict.say(tones(v), leftOut(v))
 	}
 	return q, nil
 }
@@ -123,7 +124,7 @@ func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
 		typed = typed[1:]
 		if slices.Contains([]string{muted, "-", "muted"}, strings.ToLower(word)) {
 			if !silent {
-				return nil, fmt.Errorf("string %d sounds", s.Number)
+				return nil, fmt.Errorf("the %s string sounds", v.Tuning.StringCalled(s.Number))
 			}
 			continue
 		}
@@ -135,7 +136,7 @@ func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
 			return nil, fmt.Errorf("which %s: minor or major, %s or %s", word, "b"+tone.DegreeASCII(), tone.DegreeASCII())
 		}
 		if silent {
-			return nil, fmt.Errorf("string %d does not sound: write x for it", s.Number)
+			return nil, fmt.Errorf("the %s string does not sound: write x for it", v.Tuning.StringCalled(s.Number))
 		}
 		out[i] = tone
 	}

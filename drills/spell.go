@@ -77,7 +77,7 @@ func (d spell) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: fmt.Sprintf("Which notes make %s?", titled(c)),
+		Prompt: fmt.Sprintf("Which notes make up %s?", titled(c)),
 		Form:   Notes,
 		answer: c,
 		Voice:  drawVoice(r.On, r.Rand),
@@ -159,7 +159,7 @@ func spelling(c theory.Chord, said []theory.Note) []string {
 			continue
 		}
 		tone := c.Tones()[n]
-		lines = append(lines, fmt.Sprintf("%s is the right pitch under the wrong letter: %s of %s is some kind of %s, so %s.",
+		lines = append(lines, fmt.Sprintf("%s is the right pitch with the wrong letter: %s of %s is written with the letter %s, so %s.",
 			note, c.Kind.Formula[n].Role(), c.Root, tone.Letter, tone))
 	}
 	var missed []string
@@ -230,7 +230,7 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: fmt.Sprintf("%s chord, then one note of it. Which tone is it?", capital(an(kind.Name))),
+		Prompt: fmt.Sprintf("%s chord, then one note of it. Which tone of the chord is it?", capital(an(kind.Name))),
 		Sounds: []Sound{played("chord", v, how, r.Rand), {Label: "note", Notes: note, Score: notesHand(r.Rand).Block(note)}},
 		Voice:  drawVoice(r.On, r.Rand),
 	}
@@ -255,7 +255,7 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 	}
 	q.explain = func(g given, verdict *Verdict) {
 		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v, Mark: drawn.string.Number}}
-		verdict.say(fmt.Sprintf("The note was %s on string %d: %s of %s.", drawn.string.Pitch.Note, drawn.string.Number, drawn.string.Interval.Role(), v.Chord))
+		verdict.say(fmt.Sprintf("The note was %s, on the %s string: %s of %s.", drawn.string.Pitch.Note, t.StringCalled(drawn.string.Number), drawn.string.Interval.Role(), v.Chord))
 		if g.right() {
 			return
 		}
@@ -263,7 +263,7 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 		for _, s := range v.Strings {
 			if s.Fret != fret.Muted && toneID(group, tones[slices.Index(kind.Formula, s.Interval)]) == g.id {
 				notes := []synth.Sounding{{String: s.Number, Pitch: s.Pitch}}
-				verdict.say(fmt.Sprintf("%s is %s, on string %d.", capital(s.Interval.Role()), s.Pitch.Note, s.Number))
+				verdict.say(fmt.Sprintf("%s is %s, on the %s string.", capital(s.Interval.Role()), s.Pitch.Note, t.StringCalled(s.Number)))
 				verdict.Other = []Sound{q.Sounds[0], {Label: s.Interval.Role(), Notes: notes, Score: synth.Hand{}.Block(notes)}}
 				break
 			}

@@ -52,6 +52,7 @@ func (d swap) Ask(r Request) (*Question, error) {
 		Target:   r.Target,
 		Prompt:   fmt.Sprintf("This is %s. Make it %s by moving one string.", drawn.plain, wanted),
 		Form:     Frets,
+		tuning:   r.On.Tuning,
 		answer:   wanted,
 		Shown:    &before,
 		Voice:    drawVoice(r.On, r.Rand),
@@ -97,7 +98,7 @@ func (d swap) Ask(r Request) (*Question, error) {
 		}
 		verdict.say(moved(way, before, after))
 		if right && !slices.Equal(way.To, easiest.To) && easiest.Effort < way.Effort {
-			verdict.say(fmt.Sprintf("%s is easier to hold: string %d at fret %d.", easiest.To, easiest.String, easiest.ToFret))
+			verdict.say(fmt.Sprintf("%s is easier to hold: move the %s string to fret %d.", easiest.To, r.On.Tuning.StringCalled(easiest.String), easiest.ToFret))
 		}
 		verdict.Shapes = append([]Reveal{{Caption: before.Chord.String() + ", plain", Voicing: before}}, verdict.Shapes...)
 		verdict.Shapes = append(verdict.Shapes, Reveal{Caption: titled(after.Chord), Voicing: after, Mark: way.String})
@@ -193,9 +194,9 @@ func (swap) wrong(on *Instrument, c change, made fret.Shape, verdict *Verdict) [
 	movedStrings := moving(made, c.From)
 	switch {
 	case movedStrings == 0:
-		return []string{fmt.Sprintf("%s is %s still: no string has moved.", made, c.plain)}
+		return []string{fmt.Sprintf("%s is still %s: no string has moved.", made, c.plain)}
 	case movedStrings > 1:
-		lines = append(lines, fmt.Sprintf("%d strings have moved; one is enough.", movedStrings))
+		lines = append(lines, fmt.Sprintf("You moved %d strings; one is enough.", movedStrings))
 	}
 	lines = append(lines, called(on.Tuning, made))
 	for _, other := range on.changes(c.plain) {
@@ -205,7 +206,7 @@ func (swap) wrong(on *Instrument, c change, made fret.Shape, verdict *Verdict) [
 	}
 	if names := fret.Names(on.Tuning, made, theory.Context{}); len(names) > 0 {
 		if heard, err := fret.Voice(on.Tuning, made, names[0].Chord); err == nil {
-			verdict.Other = []Sound{played("yours", heard, synth.Strum, nil)}
+			verdict.Other = []Sound{played("your shape", heard, synth.Strum, nil)}
 		}
 	}
 	return lines

@@ -68,14 +68,14 @@ func TestPartsOfAnswers(t *testing.T) {
 	}
 }
 
-// The right pitch under the wrong letter is called that.
+// The right pitch with the wrong letter is called that.
 func TestSpellingIsNamed(t *testing.T) {
 	q := ask(t, spell{}, "dominant", ukulele(t), 0)
 	for seed := uint64(0); q.Expected().Typed != "C E G Bb"; seed++ {
 		q = ask(t, spell{}, "dominant", ukulele(t), seed)
 	}
 	v, err := q.Mark("C E G A#")
-	want := "A♯ is the right pitch under the wrong letter: the minor seventh of C is some kind of B, so B♭."
+	want := "A♯ is the right pitch with the wrong letter: the minor seventh of C is written with the letter B, so B♭."
 	if err != nil || v.Result != progress.Partly || len(v.Lines) < 2 || v.Lines[1] != want {
 		t.Errorf("%v, %v: %q", v.Result, err, v.Lines)
 	}

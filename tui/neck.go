@@ -311,16 +311,17 @@ func (d *drawing) doubled() []int {
 }
 
 // Words says the shape for a screen reader, a sentence a string in the tuning's order:
-// "string 4, open, G, the fifth".
+// "g string, open, G, the fifth".
 func (n Neck) Words() []string {
 	var lines []string
 	for _, s := range n.Voicing.Strings {
-		where := fmt.Sprintf("string %d, fret %d", s.Number, s.Fret)
+		called := n.Voicing.Tuning.StringCalled(s.Number) + " string"
+		where := fmt.Sprintf("%s, fret %d", called, s.Fret)
 		switch s.Fret {
 		case 0:
-			where = fmt.Sprintf("string %d, open", s.Number)
+			where = called + ", open"
 		case fret.Muted:
-			lines = append(lines, fmt.Sprintf("string %d, not played", s.Number))
+			lines = append(lines, called+", not played")
 			continue
 		}
 		if n.Named {

@@ -117,10 +117,10 @@ func TestBrackets(t *testing.T) {
 func TestNeckInWords(t *testing.T) {
 	got := Neck{Voicing: voicing(t, "ukulele", "x003", "C"), Named: true}.Words()
 	want := []string{
-		"string 4, not played",
-		"string 3, open, C, the root, doubled",
-		"string 2, open, E, the major third",
-		"string 1, fret 3, C, the root, doubled",
+		"g string, not played",
+		"C string, open, C, the root, doubled",
+		"E string, open, E, the major third",
+		"A string, fret 3, C, the root, doubled",
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Error(diff)

@@ -81,4 +81,6 @@ func (t *plain) helpEverywhere() string {
 }
 
 // nothingHere says that a word does nothing where it was typed.
-func nothingHere(typed string) string { return fmt.Sprintf("%q is nothing here.", theory.Clip(typed)) }
+func nothingHere(typed string) string {
+	return fmt.Sprintf("%q means nothing here.", theory.Clip(typed))
+}

@@ -311,7 +311,7 @@ func (t *plain) tell(g drills.Grip) {
 		if s.ToFret == 0 {
 			to = "open"
 		}
-		t.say(fmt.Sprintf("Swap %d: string %d %s gives %s, %s.", i+1, s.String, to, s.Chord, g.SwapAdds(i)))
+		t.say(fmt.Sprintf("Swap %d: the %s string %s gives %s, %s.", i+1, g.Tuning.StringCalled(s.String), to, s.Chord, g.SwapAdds(i)))
 	}
 }
 

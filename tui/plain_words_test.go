@@ -67,7 +67,7 @@ func TestPlainUnderstands(t *testing.T) {
 		"volume: 5.", "It may be: 0 to 10.", "volume is now 7.", "hand is now left-handed.", "volume is now 3.", "volume is now 4.", "capo is now 2.",
 		`"1000" is no whole number`, "415 to 466", "tuning is now ukulele with a low fourth string, G C E A.", "banjo", "tuning is now five-string banjo, g C G C D.", `"movement" is no setting here.`,
 		`"X" has 1 fret`, `"4 2" has 2 frets`, "Frets x 0 0 3.",
-		`"nothing" is nothing here`, "Question 1.", `"open two three one" is not an answer here`, "Type an answer, or help.", "Nothing was asked", "Question 1.", "1 question, ")
+		`"nothing" means nothing here`, "Question 1.", `"open two three one" is not an answer here`, "Type an answer, or help.", "Nothing was asked", "Question 1.", "1 question, ")
 	for _, screen := range []string{"movement:", "colours:", "drawn on"} {
 		if strings.Contains(text, screen) {
 			t.Errorf("%q is of the screen", screen)
@@ -80,7 +80,7 @@ func TestPlainSettingsHoldAtOnce(t *testing.T) {
 	for _, way := range []string{"", "stop"} {
 		p, _ := practice(t, true)
 		text := plainly(t, p, "settings", "tuning guitar", way, "drills", "shape-name", "leave", "")
-		says(t, text, "Question 1.", "string 6")
+		says(t, text, "Question 1.", "low E string")
 	}
 }
 
@@ -123,7 +123,7 @@ func TestPlainHearsNothing(t *testing.T) {
 	if err := r.hearing(); err != nil {
 		t.Fatal(err)
 	}
-	says(t, out.String(), "no, if you hear nothing", `"perhaps" is nothing here`, "only questions for the eye are asked, until you leave")
+	says(t, out.String(), "no, if you hear nothing", `"perhaps" means nothing here`, "only questions for the eye are asked, until you leave")
 	if !r.Setup.Silent || !r.Session.Silent() {
 		t.Error("ears are asked all the same")
 	}
@@ -160,7 +160,7 @@ func TestPlainReadsAllThatWasAsked(t *testing.T) {
 	if err := r.explain(q, v); err != nil {
 		t.Fatal(err)
 	}
-	says(t, out.String(), "The first:", "string 1", "The second:", "string 1")
+	says(t, out.String(), "The first:", "A string", "The second:", "A string")
 }
 
 // Weak spots come the most frequent first.
@@ -195,7 +195,7 @@ func TestPlainListsMore(t *testing.T) {
 	if got, err := r.pick(l); got != 12 || err != nil {
 		t.Errorf("picked %d, %v", got, err)
 	}
-	says(t, out.String(), "10: thing 9\nType a number. more says the other 3.", "11: thing 10", `"more" is nothing here`)
+	says(t, out.String(), "10: thing 9\nType a number. more says the other 3.", "11: thing 10", `"more" means nothing here`)
 }
 
 // What comes back is said to be as far away at the end as it was after the answer, and to be stronger only where guessing

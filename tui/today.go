@@ -136,11 +136,11 @@ func outlook(p Practice) []string {
 			lines = append(lines, "If there is time left, something new.")
 		}
 	case day.New > manyNew:
-		lines = append(lines, "Nothing has to come back yet. There is more that is new than a day has room for.")
+		lines = append(lines, "Nothing is due yet. There is more to learn than one day has room for.")
 	case day.New > 0:
-		lines = append(lines, fmt.Sprintf("Nothing has to come back yet. %s can be begun.", count(day.New, "new thing", "new things")))
+		lines = append(lines, fmt.Sprintf("Nothing is due yet. %s can be begun.", count(day.New, "new thing", "new things")))
 	default:
-		lines = append(lines, "Nothing has to come back yet. What has faded most is kept fresh.")
+		lines = append(lines, "Nothing is due yet. What has faded most is kept fresh.")
 	}
 	return lines
 }

@@ -1,6 +1,9 @@
 package fret
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // StringName writes the open string with the given number as players do: its note, in lower case where
 // the string is tuned above the one that follows it, as the g of a re-entrant ukulele or the short
@@ -12,4 +15,35 @@ func (t *Tuning) StringName(number int) string {
 		return strings.ToLower(name[:1]) + name[1:]
 	}
 	return name
+}
+
+// StringCalled is how a string is called in a sentence: its StringName, with low, middle or high before it where other
+// strings are of the same letter, so that a guitar has a low E string and a high E string. Where those words do not
+// tell it from the others, its number follows: D (4).
+func (t *Tuning) StringCalled(number int) string {
+	this := t.Strings[len(t.Strings)-number]
+	below, same, others := 0, 0, 0
+	for _, s := range t.Strings {
+		switch {
+		case s.Note != this.Note:
+			continue
+		case s.MIDI() < this.MIDI():
+			below++
+		case s.MIDI() == this.MIDI():
+			same++
+		}
+		others++
+	}
+	name := t.StringName(number)
+	switch {
+	case others == 1:
+		return name
+	case same > 1 || others > 3:
+		return fmt.Sprintf("%s (%d)", name, number)
+	case below == 0:
+		return "low " + name
+	case below == others-1:
+		return "high " + name
+	}
+	return "middle " + name
 }
