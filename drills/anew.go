@@ -18,6 +18,19 @@ type Anew struct {
 	rng    *rand.Rand
 	among  []string // targets, in the order of the choices; nil until it is settled
 	target string
+	tossed []int // what else the answer depends on
+}
+
+// toss draws the n-th number below a limit on which the answer depends, beside what is asked for. Questions that are
+// made with the same Anew have the same ones.
+func (r *Request) toss(n, limit int) int {
+	if r.Anew == nil {
+		return r.Rand.IntN(limit)
+	}
+	for len(r.Anew.tossed) <= n {
+		r.Anew.tossed = append(r.Anew.tossed, r.Anew.rng.IntN(limit))
+	}
+	return r.Anew.tossed[n]
 }
 
 // settle returns the choices that a question has, and sets what it asks for. Without Anew both stay as they are.

@@ -62,6 +62,36 @@ func TestAnyOfTheChoicesIsAskedFor(t *testing.T) {
 	}
 }
 
+// Whether two chords are alike, and which comes first, stays as it was drawn when the question is made again: what
+// was shown before would weigh in on it otherwise.
+func TestTheSameIsAskedOfTwoChords(t *testing.T) {
+	on := ukulele(t)
+	for _, target := range []string{"major-or-minor", "which-has-dominant"} {
+		right := map[string]int{}
+		for n := range uint64(200) {
+			anew := &Anew{rng: rand.New(rand.NewPCG(n, 5))}
+			first := ""
+			for try := range uint64(4) {
+				q, err := sameOrNot{}.Ask(Request{Target: target, On: on, Anew: anew, Rand: rand.New(rand.NewPCG(n, try))})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if first == "" {
+					first = q.Expected().ID
+					right[first]++
+				} else if q.Expected().ID != first {
+					t.Fatalf("%s: %s, then %s", target, first, q.Expected().ID)
+				}
+			}
+		}
+		for id, n := range right {
+			if n < 65 || n > 135 { // five standard deviations
+				t.Errorf("%s: %s is right %d times of 200", target, id, n)
+			}
+		}
+	}
+}
+
 // What the session has not in its course is never drawn.
 func TestOnlyWhatTheCourseHasIsDrawn(t *testing.T) {
 	for n := range uint64(100) {

@@ -79,7 +79,7 @@ func (r *revealed) gives(q *Question) int {
 }
 
 // mostTries is how many questions are made at the most to find one that nothing shown before gives away.
-const mostTries = 12
+const mostTries = 32
 
 // widerEach is how much further along the neck each of them looks, 0 to 1.
 const widerEach = 1.0 / 8

@@ -69,10 +69,10 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 	} else {
 		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
 	}
-	first := r.Rand.IntN(2)
+	first := r.toss(0, 2)
 	second := 1 - first
 	if !which {
-		second = r.Rand.IntN(2)
+		second = r.toss(1, 2)
 	}
 	v, err := d.draw(r, kinds, [2]int{first, second})
 	if err != nil {
