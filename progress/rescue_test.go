@@ -126,6 +126,14 @@ func TestWhatAPageTakesWithIt(t *testing.T) {
 			break
 		}
 	}
+	// The root of an index in the place of a page of answers: what hangs from it is no answer.
+	misplaced := bytes.Clone(file)
+	for no := uint32(2); no <= here.pages(); no++ {
+		if p, ok := here.tree(no); ok && p.kind == indexInterior && looksLike(p.kind, p.records[0].values) == answerIDs {
+			copy(misplaced[(middle-1)*usualPage:middle*usualPage], here.page(no))
+			break
+		}
+	}
 	first := bytes.Clone(file)
 	clear(first[:usualPage])
 	for _, c := range []struct {
@@ -139,6 +147,7 @@ func TestWhatAPageTakesWithIt(t *testing.T) {
 		{"a page of the index of items", zeroed(file, pagesOf(file, itemIDs)[0]), 0},
 		{"the inner page of the answers", zeroed(file, root), 0},
 		{"the first page", first, 0},
+		{"an index in the place of a page of answers", misplaced, aPage},
 	} {
 		got, ok := rescuedFrom(t, c.what, c.file, nil, all)
 		if !ok || got.Answers != len(all)-c.lost || got.Lost != c.lost {

@@ -26,6 +26,11 @@ const (
 	itemIDs   = "sqlite_autoindex_items_1"
 )
 
+// isTable says of what is looked for whether it lies in a tree of a table; what has no numbers lies in one of an index.
+var isTable = map[string]bool{
+	"sqlite_schema": true, "answers": true, "items": true, "sessions": false, "settings": false, answerIDs: false, itemIDs: false,
+}
+
 // salvaged reads what can be read of an image.
 func salvaged(m *image) *salvage {
 	s := &salvage{m: m, met: map[uint32]bool{}, free: map[uint32]bool{}, rows: map[string][]record{}, broken: map[string]bool{}}
@@ -78,6 +83,9 @@ func (s *salvage) follow(name string, no uint32) {
 		return
 	}
 	p, ok := s.m.tree(no)
+	if ofTable, known := isTable[name]; known && ofTable != (p.kind == tableInterior || p.kind == tableLeaf) {
+		ok = false // it is of another tree
+	}
 	if !ok {
 		s.broken[name] = true
 		if no != 1 {
@@ -210,7 +218,11 @@ func (s *salvage) total() (answers int, least bool) {
 			most = max(most, r.n)
 		}
 	}
-	for _, r := range s.rows[answerIDs] {
+	entries := s.rows[answerIDs]
+	if s.broken[answerIDs] && !s.broken["answers"] {
+		entries = nil // what it says beyond the answers themselves is made up by the damage
+	}
+	for _, r := range entries {
 		if looksLike(indexLeaf, r.values) == answerIDs {
 			n, id := r.values[1].(int64), string(r.values[0].([]byte))
 			if !ids[id] && !numbers[n] { // an answer is known by either; the other may have turned
