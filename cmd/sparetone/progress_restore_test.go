@@ -37,14 +37,14 @@ func TestRescueCommand(t *testing.T) {
 	path, _ := damagedFile(t)
 	to := filepath.Join(t.TempDir(), "rescued.db")
 	out, _, ended := called(t, "", "progress", "rescue", path, "--out", to)
-	if want := "7 answers in 1 session saved in " + to + ".\n"; out != want || ended != faulty {
+	if want := "11 answers in 1 session saved in " + to + ".\n"; out != want || ended != faulty {
 		t.Errorf("ended %d with %q, want %q", ended, out, want)
 	}
-	if out, _, ended := called(t, "", "progress", "check", "--progress", to); ended != done || !strings.HasPrefix(out, "Sound: 7 answers") {
+	if out, _, ended := called(t, "", "progress", "check", "--progress", to); ended != done || !strings.HasPrefix(out, "Sound: 11 answers") {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "rescue", "--json", "--out", to+".json", "--progress", path)
-	if rows := objects[rescueRow](t, out); ended != faulty || len(rows) != 1 || rows[0] != (rescueRow{to + ".json", 7, 1, 1, false}) {
+	if rows := objects[rescueRow](t, out); ended != faulty || len(rows) != 1 || rows[0] != (rescueRow{to + ".json", 11, 1, 1, false}) {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	if _, _, ended := called(t, "", "progress", "rescue", path); ended != wrongCall {
@@ -69,18 +69,18 @@ func TestRestoreCommand(t *testing.T) {
 	}
 	out, _, ended = called(t, "", "progress", "restore", "--progress", path)
 	lines := strings.Split(out, "\n")
-	if ended != done || len(lines) != 3 || lines[0] != "Back to "+copied+": 8 answers, of which 0 are newer." || !strings.HasPrefix(lines[1], "What was there lies in ") {
+	if ended != done || len(lines) != 3 || lines[0] != "Back to "+copied+": 12 answers, of which 0 are newer." || !strings.HasPrefix(lines[1], "What was there lies in ") {
 		t.Fatalf("ended %d with %q", ended, out)
 	}
 	aside := strings.TrimSuffix(strings.TrimPrefix(lines[1], "What was there lies in "), ".")
 	if _, err := os.Stat(aside); err != nil {
 		t.Error(err)
 	}
-	if out, _, ended := called(t, "", "progress", "check", "--progress", path); ended != done || !strings.HasPrefix(out, "Sound: 8 answers") {
+	if out, _, ended := called(t, "", "progress", "check", "--progress", path); ended != done || !strings.HasPrefix(out, "Sound: 12 answers") {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "restore", "--json", filepath.Base(copied), "--progress", path)
-	if rows := objects[restoreRow](t, out); ended != done || len(rows) != 1 || rows[0].Answers != 8 || rows[0].Lost != 0 || rows[0].Copy != copied {
+	if rows := objects[restoreRow](t, out); ended != done || len(rows) != 1 || rows[0].Answers != 12 || rows[0].Lost != 0 || rows[0].Copy != copied {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	if _, _, ended := called(t, "", "progress", "restore", "--progress", practisedFile(t)); ended != faulty {
