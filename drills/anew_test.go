@@ -171,7 +171,7 @@ func TestRevealsGiveNothingAway(t *testing.T) {
 		rng := rand.New(rand.NewPCG(3, 9))
 		for n := range 8 {
 			target := d.Targets(on)[0].ID
-			q, _, err := seen.fresh(d, Request{Target: target, On: on}, rng)
+			q, _, _, err := seen.fresh(d, Request{Target: target, On: on}, rng)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -197,7 +197,7 @@ func TestRevealsGiveNothingAway(t *testing.T) {
 		seen.add(q(fmt.Sprint(n)), Verdict{})
 	}
 	order := few{questions: []*Question{q("2"), q("0"), q("1")}}
-	if got, _, err := seen.fresh(&order, Request{}, rand.New(rand.NewPCG(1, 1))); err != nil || got.Prompt != "0" || order.asked != mostTries || order.reach != 1 {
+	if got, _, given, err := seen.fresh(&order, Request{}, rand.New(rand.NewPCG(1, 1))); err != nil || got.Prompt != "0" || order.asked != mostTries || order.reach != 1 || given != 1 {
 		t.Errorf("%q after %d tries, %v", got.Prompt, order.asked, err)
 	}
 }

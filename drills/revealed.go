@@ -85,15 +85,16 @@ const mostTries = 32
 const widerEach = 1.0 / 8
 
 // fresh makes a question that nothing shown before gives away, or else the one that was given away longest ago. Each
-// next one that is made looks a little further along the neck. It returns the seed that the question was made from.
-func (r *revealed) fresh(d Drill, request Request, seeds *rand.Rand) (best *Question, seed uint64, err error) {
-	given, target := 0, request.Target
+// next one that is made looks a little further along the neck. It returns the seed that the question was made from,
+// and the number of the question that gives it away; 0 if none does.
+func (r *revealed) fresh(d Drill, request Request, seeds *rand.Rand) (best *Question, seed uint64, given int, err error) {
+	target := request.Target
 	for n := range mostTries {
 		try := seeds.Uint64()
 		request.Rand = QuestionRand(d.About().ID, target, try)
 		q, err := d.Ask(request)
 		if err != nil && best == nil {
-			return nil, 0, err
+			return nil, 0, 0, err
 		} else if err != nil {
 			break
 		}
@@ -108,5 +109,5 @@ func (r *revealed) fresh(d Drill, request Request, seeds *rand.Rand) (best *Ques
 			request.Reach = min(1, request.Reach+widerEach)
 		}
 	}
-	return best, seed, nil
+	return best, seed, given, nil
 }

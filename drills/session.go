@@ -139,14 +139,35 @@ func (s *Session) Next() (*Asked, error) {
 		s.asked = nil
 		return nil, nil
 	}
-	pick, ok := s.planner.Next(now)
-	if !ok {
-		s.asked = nil
-		return nil, nil
+	for passed := 0; ; passed++ {
+		pick, ok := s.planner.Next(now)
+		if !ok {
+			s.asked = nil
+			return nil, nil
+		}
+		given, err := s.ask(pick, now)
+		if errors.Is(err, errNoQuestion) {
+			return s.Next()
+		} else if err != nil {
+			return nil, err
+		}
+		if given == 0 || passed == mostPassed || !s.planner.PassOver() {
+			return s.asked, nil
+		}
 	}
+}
+
+// errNoQuestion is the error of an item for which the neck has no question; it is not asked again.
+var errNoQuestion = errors.New("no question")
+
+// mostPassed is how many drills are passed over at the most for one that has a question which nothing gives away.
+const mostPassed = 4
+
+// ask makes a question of what was picked, and returns the number of the question that gives it away; 0 if none does.
+func (s *Session) ask(pick progress.Pick, now time.Time) (given int, err error) {
 	it := s.items[pick.Item]
 	anew := &Anew{may: func(target string) bool { return s.mayAsk(it.drill, target) }, rng: s.rng}
-	q, seed, impossible := s.shown.fresh(it.drill, Request{
+	q, seed, given, impossible := s.shown.fresh(it.drill, Request{
 		Target:  it.target.ID,
 		On:      s.set.On,
 		InPlay:  s.inPlay(it),
@@ -159,9 +180,9 @@ func (s *Session) Next() (*Asked, error) {
 		// This neck has no such question: go on without it.
 		s.never[s.itemID(it.drill, cmp.Or(anew.target, it.target.ID))] = true
 		if err := s.plan(); err != nil {
-			return nil, fmt.Errorf("%w: %w", err, impossible)
+			return 0, fmt.Errorf("%w: %w", err, impossible)
 		}
-		return s.Next()
+		return 0, errNoQuestion
 	}
 	s.asked = &Asked{Question: q, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.among != nil}
 	if s.asked.Item != pick.Item {
@@ -169,7 +190,7 @@ func (s *Session) Next() (*Asked, error) {
 	}
 	s.asked.Why = pick.Why.Text(s.Name)
 	s.since = now
-	return s.asked, nil
+	return given, nil
 }
 
 // wholeNeck is how many times in a row something must have been right until it is asked all over the neck.

@@ -32,7 +32,7 @@ func (p *Planner) comeBack(day Day, isLost bool) (Pick, bool) {
 	best, most := Pick{}, 0.0
 	for _, c := range p.course {
 		m, met := p.known.memory[c.Item]
-		if !met || !m.isDue(day) || c.Item == p.last().Item || m.chance(&p.known.weights, day) < lostBelow != isLost {
+		if !met || p.passedOver[c.Drill] || !m.isDue(day) || c.Item == p.last().Item || m.chance(&p.known.weights, day) < lostBelow != isLost {
 			continue
 		}
 		worth := m.gain(&p.known.weights, day) / p.cycle(c.Drill).Seconds()
@@ -69,7 +69,7 @@ func (p *Planner) fresh(day Day) (Pick, bool) {
 func (p *Planner) begin() (Pick, bool) {
 	var next []Candidate
 	for _, c := range p.course {
-		if len(next) < nextFew && !p.Met(c.Item) && p.ready(c) {
+		if len(next) < nextFew && !p.passedOver[c.Drill] && !p.Met(c.Item) && p.ready(c) {
 			next = append(next, c)
 		}
 	}
@@ -135,7 +135,7 @@ func (p *Planner) mostFaded(day Day) (Pick, float64) {
 	best, least := Pick{Why: Why{Reason: Ahead}}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.memory[c.Item]
-		if c.Item == p.last().Item || !met {
+		if c.Item == p.last().Item || !met || p.passedOver[c.Drill] {
 			continue
 		}
 		if chance := m.chance(&p.known.weights, day) + float64(p.tries[c.Item]); chance < least {
@@ -150,7 +150,7 @@ func (p *Planner) closing(day Day) (Pick, bool) {
 	best, least := Pick{Why: Why{Reason: Closing}}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.memory[c.Item]
-		if !met || m.Run == 0 || c.Item == p.last().Item {
+		if !met || m.Run == 0 || c.Item == p.last().Item || p.passedOver[c.Drill] {
 			continue
 		}
 		off := math.Abs(m.chance(&p.known.weights, day)-wellKnown) + float64(p.tries[c.Item])/100

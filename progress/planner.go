@@ -3,6 +3,7 @@ package progress
 import (
 	"cmp"
 	"database/sql"
+	"slices"
 	"time"
 )
 
@@ -65,6 +66,8 @@ type Planner struct {
 	cycles   map[string]time.Duration // by drill, until its next answer
 	contrast []Pick                   // what is to be set against something just missed
 	missed   []missed                 // what was missed and may come once more
+
+	passedOver map[string]bool // drills that are left out until the next answer, as long as there are others
 }
 
 // missed is an item that was missed in this session.
@@ -106,7 +109,7 @@ func NewPlanner(f *File, course []Candidate, length time.Duration) (*Planner, er
 
 func newPlanner(known *derived, course []Candidate, length time.Duration, zone *time.Location) *Planner {
 	p := &Planner{course: course, place: make(map[string]int, len(course)), length: length, zone: zone,
-		known: known, tries: map[string]int{}, cycles: map[string]time.Duration{}}
+		known: known, tries: map[string]int{}, cycles: map[string]time.Duration{}, passedOver: map[string]bool{}}
 	for i, c := range course {
 		p.place[c.Item] = i
 	}
@@ -167,6 +170,7 @@ func (p *Planner) Answered(a Answer) {
 	day := p.day(a.At)
 	p.known.add(a, day)
 	delete(p.cycles, a.Drill)
+	clear(p.passedOver)
 	p.held = append(p.held, a.Result == Right)
 	if a.Result == Right {
 		return
@@ -197,13 +201,8 @@ func (p *Planner) Wanted(item string, now time.Time) bool {
 // AskedInstead tells the planner that another item of the course was asked in the place of what it picked last, and
 // returns why it might have been. What was picked still waits for its turn.
 func (p *Planner) AskedInstead(item string, now time.Time) Why {
-	last := &p.asked[len(p.asked)-1]
-	picked := *last
-	p.tries[picked.Item]--
+	picked := p.takeBack()
 	p.tries[item]++
-	if picked.Why.Reason == OnceMore {
-		p.missed = append(p.missed, missed{picked.Item, picked.Against, len(p.asked)})
-	}
 	day := p.day(now)
 	m, met := p.known.memory[item]
 	why := Why{Reason: Beside}
@@ -216,8 +215,32 @@ func (p *Planner) AskedInstead(item string, now time.Time) Why {
 	if met {
 		why.Days = day.since(m.Day)
 	}
-	last.Item, last.Against, last.Why = item, picked.Item, why
+	p.asked = append(p.asked, Pick{Item: item, Drill: picked.Drill, Why: why, Against: picked.Item})
 	return why
+}
+
+// PassOver takes back what was picked last and leaves its drill out until the next answer: there is no question of it
+// now that nothing shown before gives away. It does nothing and reports false where no other drill has anything to ask.
+func (p *Planner) PassOver() bool {
+	drill := p.last().Drill
+	if !slices.ContainsFunc(p.course, func(c Candidate) bool {
+		return c.Drill != drill && !p.passedOver[c.Drill] && (p.Met(c.Item) || p.ready(c))
+	}) {
+		return false
+	}
+	p.passedOver[p.takeBack().Drill] = true
+	return true
+}
+
+// takeBack forgets what was picked last; what was to come once more still will.
+func (p *Planner) takeBack() Pick {
+	picked := p.last()
+	p.asked = p.asked[:len(p.asked)-1]
+	p.tries[picked.Item]--
+	if picked.Why.Reason == OnceMore {
+		p.missed = append(p.missed, missed{picked.Item, picked.Against, len(p.asked) + 1})
+	}
+	return picked
 }
 
 func (p *Planner) inCourse(item string) bool {

@@ -345,3 +345,30 @@ func TestWhatIsWorthAsking(t *testing.T) {
 		}
 	}
 }
+
+// A drill that is passed over is left out until the next answer, as long as there is another.
+func TestADrillIsPassedOver(t *testing.T) {
+	known := history(answered("a", today-9, Right), answered("b", today-1, Right))
+	other := answered("x", today-9, Right)
+	other.Drill = "e"
+	known.add(other, today-9)
+	p := planner(known, Candidate{Item: "a", Drill: "d"}, Candidate{Item: "b", Drill: "d"}, Candidate{Item: "new", Drill: "d"}, Candidate{Item: "x", Drill: "e"})
+	first, _ := p.Next(noon(today))
+	if first.Drill != "d" {
+		t.Fatal(first)
+	}
+	if !p.PassOver() || p.tries[first.Item] != 0 || len(p.asked) != 0 {
+		t.Errorf("%s counts as asked", first.Item)
+	}
+	pick, _ := p.Next(noon(today))
+	if pick.Item != "x" {
+		t.Errorf("%s comes, of the drill that was passed over", pick.Item)
+	}
+	if p.PassOver() || p.last().Item != "x" {
+		t.Error("the last drill is passed over")
+	}
+	p.Answered(answered("x", today, Right))
+	if pick, _ := p.Next(noon(today)); pick.Item != first.Item {
+		t.Errorf("%s comes after the next answer", pick.Item)
+	}
+}
