@@ -52,6 +52,9 @@ func (f *File) mend(db *sql.DB) error {
 	if err := h.Err(); err != nil {
 		return err
 	}
+	if len(h.Misfiled) > 0 {
+		return writing(db, fileRightly)
+	}
 	if h.Stale {
 		return writing(db, rebuild)
 	}

@@ -89,7 +89,10 @@ func (l answerLine) kept() (k kept, err error) {
 		Question: l.Question, Given: l.Given, Expected: l.Expected, TakenFor: l.TakenFor,
 		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices,
 	}
-	return k, k.valid()
+	if err := k.valid(); err != nil {
+		return k, err
+	}
+	return k, k.belongs()
 }
 
 // columns are the columns of a CSV export.

@@ -43,7 +43,7 @@ func practised(t *testing.T, f *File, from, sessions, each int, seed uint64) {
 				Result: Result(1 + rng.IntN(3)), Took: took, Choices: []int{0, 2, 5}[rng.IntN(3)], Replays: rng.IntN(3) / 2, Hints: rng.IntN(4) / 3, Voice: "soft"}
 			a.Drill, _, _ = strings.Cut(a.Item, "/")
 			if a.Result != Right {
-				a.TakenFor = item()
+				a.TakenFor = fmt.Sprintf("%s/t%d/u", a.Drill, rng.IntN(6))
 			}
 			if err := f.Record(a); err != nil {
 				t.Fatal(err)

@@ -79,6 +79,9 @@ func (f *File) proveInMemory() error {
 	if err := h.Err(); err != nil {
 		return err
 	}
+	if len(h.Misfiled) > 0 {
+		return f.change(fileRightly)
+	}
 	if h.Stale {
 		return f.Rebuild()
 	}

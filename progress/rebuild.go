@@ -80,6 +80,7 @@ type Health struct {
 	Sessions int
 	Items    int
 	Damaged  []string // what is wrong with the file itself, a line each; empty if it is sound
+	Misfiled []string // items under a drill they do not belong to; the next Open puts that right
 	Stale    bool     // the derived tables do not follow from the answers; Rebuild mends that
 }
 
@@ -134,6 +135,9 @@ func (h *Health) check(tx *sql.Tx) error {
 	}
 	if len(h.Damaged) > 0 {
 		return nil
+	}
+	if h.Misfiled, err = misfiled(tx); err != nil {
+		return h.orDamaged(err)
 	}
 	has, err := loadFrom(tx, math.MinInt32)
 	if err != nil && !errors.Is(err, errJunk) {
