@@ -109,7 +109,7 @@ func TestWhatIsWantedStandsAmongTheChoices(t *testing.T) {
 	for _, c := range []struct {
 		wanted []string
 		count  int
-	}{{nil, mostChoices}, {[]string{}, enoughChoices}, {[]string{"m3", "P4"}, enoughChoices}, {[]string{"m3", "P4", "M6", "m7", "P8", "P5"}, mostChoices}} {
+	}{{nil, mostChoices}, {[]string{}, 4}, {[]string{"m3", "P4"}, 4}, {[]string{"m3", "P4", "M6", "m7", "P8", "P5"}, mostChoices}} {
 		for seed := range uint64(30) {
 			got, err := draw(all, Request{Target: "M3", Wanted: c.wanted, Rand: rand.New(rand.NewPCG(seed, 1))}, never)
 			if err != nil || len(got) != c.count {
@@ -214,4 +214,25 @@ func (f *few) Ask(r Request) (*Question, error) {
 	f.asked++
 	f.reach = r.Reach
 	return f.questions[f.asked%len(f.questions)], nil
+}
+
+// A drill of which all was shown is passed over as long as another has something that was not.
+func TestWhatWasShownIsPassedOver(t *testing.T) {
+	const questions = 90
+	for seed := range uint64(4) {
+		s, now := sitting(t, Setup{Drills: []string{"build", "doubled", "spell", "resolve", "progression-ear"}, Seed: seed})
+		for range questions {
+			asked, err := s.Next()
+			if err != nil || asked == nil {
+				t.Fatal(asked, err)
+			}
+			if at := s.shown.gives(asked.Question); at != 0 {
+				t.Errorf("seed %d: question %d is given away by question %d: %s", seed, asked.Number, at, asked.text())
+			}
+			*now = now.Add(5 * time.Second)
+			if _, err := s.Answer(Unknown); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
 }

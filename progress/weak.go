@@ -20,7 +20,6 @@ func (d *derived) latest(item string, day Day) Tally {
 
 const (
 	enough      = 8    // answers below which nothing is claimed
-	oftenTaken  = 3    // times that something is taken for another before it is spoken of
 	hardlyLuck  = 0.01 // chance below which bad luck is no explanation; asked anew with each answer, so less than is usual
 	oftenEnough = 0.05 // chance above which guessing is an explanation (common practice, no source)
 )
