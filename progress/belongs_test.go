@@ -50,6 +50,15 @@ func TestAnItemUnderAnotherDrillIsPutRight(t *testing.T) {
 	if h, err := r.Check(); err != nil || len(h.Misfiled) != 1 || h.Misfiled[0] != "d1/t1/u" || len(h.Damaged) > 0 {
 		t.Errorf("%+v, %v", h, err)
 	}
+	standings, err := r.Standings()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range standings {
+		if s.Drill != drillOf(s.Item) {
+			t.Errorf("%s is read under the drill %s", s.Item, s.Drill)
+		}
+	}
 	r.Close()
 	f := openAt(t, path, later)
 	if err := f.Record(Answer{Item: "d1/t1/u", Drill: "d1", At: later, Result: Right}); err != nil {
