@@ -25,18 +25,13 @@ const usualPage = 4096
 // openImage reads a file and its log as they are at one moment; the whole of it is in memory if inMemory.
 // Another program may write to them meanwhile, so what is not whole is looked at again, up to ten times in a
 // fifth of a second.
-func openImage(path string, file *os.File, inMemory bool) (m *image, err error) {
+func openImage(path string, file *os.File, inMemory bool) (*image, error) {
 	for try := 0; ; try++ {
-		if m, err = readImage(path, file, inMemory); err != nil {
-			return nil, brief(err)
-		}
-		again, err := logOf(path)
+		m, settled, err := readImage(path, file, inMemory)
 		if err != nil {
 			return nil, brief(err)
 		}
-		// What is copied from the log into the file meanwhile is in the log too, unless it has begun anew.
-		settled := !inMemory || bytes.Equal(again, m.log.all)
-		if settled && (m.fault() == nil && !m.log.torn || try == 9) {
+		if settled && (m.fault() == nil && !m.log.torn || try >= 9) {
 			return m, nil
 		}
 		if try == 99 {
@@ -46,20 +41,23 @@ func openImage(path string, file *os.File, inMemory bool) (m *image, err error) 
 	}
 }
 
-func readImage(path string, file *os.File, inMemory bool) (*image, error) {
-	log, err := logOf(path)
+// readImage reads the file, and then its log. Whatever is copied from the log into the file while that is read is in the
+// log that is read after it, unless the log has begun anew meanwhile: then the image is not settled, and may be of two
+// moments. A log that begins anew has another header (SQLite file format, section 4.1: its salts).
+func readImage(path string, file *os.File, inMemory bool) (m *image, settled bool, err error) {
+	before, err := logOf(path)
 	if err != nil {
-		return nil, err
+		return nil, false, err
 	}
 	about, err := file.Stat()
 	if err != nil {
-		return nil, err
+		return nil, false, err
 	}
-	m := &image{file: file, size: about.Size()}
+	m = &image{file: file, size: about.Size()}
 	if inMemory {
 		all := make([]byte, m.size)
 		if _, err := file.ReadAt(all, 0); err != nil && err != io.EOF {
-			return nil, err
+			return nil, false, err
 		}
 		m.file = bytes.NewReader(all)
 	}
@@ -68,8 +66,12 @@ func readImage(path string, file *os.File, inMemory bool) (*image, error) {
 	if _, err := m.file.ReadAt(head, 0); err == nil {
 		m.pageSize = pageSizeIn(head)
 	}
+	log, err := logOf(path)
+	if err != nil {
+		return nil, false, err
+	}
 	m.log = readLog(log, m.pageSize)
-	return m, nil
+	return m, !inMemory || bytes.Equal(before[:min(len(before), logHeader)], log[:min(len(log), logHeader)]), nil
 }
 
 // pageSizeIn returns the size of a file's pages in bytes, by its header.
