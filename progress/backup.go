@@ -9,7 +9,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
+
+	"sparetone/progress/whole"
 )
 
 // Backup copies the file, as it is now, into the folder backups/by-hand beside it, where the program takes
@@ -63,37 +64,19 @@ func (f *File) copyAs(folder, name string) (path string, err error) {
 	return path, err
 }
 
-// copyTo writes a whole and proven copy of a database to a path where nothing is, or nothing at all.
+// copyTo writes a whole and proven copy of a database to a path where nothing is, readable by its owner only, or nothing
+// at all.
 func copyTo(db *sql.DB, path string) error {
-	sweep(filepath.Dir(path))
 	var answers int
 	if err := db.QueryRow("SELECT count(*) FROM answers").Scan(&answers); err != nil {
 		return plain(err)
 	}
-	file, err := os.CreateTemp(filepath.Dir(path), unfinished+"*") // readable by its owner only
-	if err != nil {
-		return err
-	}
-	defer os.Remove(file.Name())
-	defer file.Close()
-	if _, err := db.Exec("VACUUM INTO ?", file.Name()); err != nil {
-		return plain(err)
-	}
-	if err := errors.Join(file.Sync(), file.Close()); err != nil {
-		return err
-	}
-	if err := prove(file.Name(), answers); err != nil {
-		return err
-	}
-	if err := os.Link(file.Name(), path); errors.Is(err, fs.ErrExist) {
-		return err
-	} else if err != nil { // where there are no hard links
-		if err := os.Rename(file.Name(), path); err != nil {
-			return err
+	return whole.New(path, 0o600, func(file *os.File) error {
+		if _, err := db.Exec("VACUUM INTO ?", file.Name()); err != nil {
+			return plain(err)
 		}
-	}
-	syncFolder(filepath.Dir(path))
-	return nil
+		return prove(file.Name(), answers)
+	})
 }
 
 // prove checks a progress file that nobody else has open, and that it holds no fewer answers than it should.
@@ -132,29 +115,6 @@ func makeFolder(path string) error {
 	if err := os.MkdirAll(path, 0o700); err != nil {
 		return err
 	}
-	syncFolder(filepath.Dir(path))
+	whole.SyncFolder(filepath.Dir(path))
 	return nil
-}
-
-// syncFolder puts on the disk that a file in a folder has a name. Where a folder cannot be synced, as on
-// Windows, the file system sees to it.
-func syncFolder(path string) {
-	if folder, err := os.Open(path); err == nil {
-		_ = folder.Sync()
-		_ = folder.Close()
-	}
-}
-
-// unfinished is how the name of a copy begins until it is whole.
-const unfinished = ".sparetone-copy-"
-
-// sweep takes away copies that a program which was killed never finished.
-func sweep(folder string) {
-	all, _ := os.ReadDir(folder)
-	for _, entry := range all {
-		about, err := entry.Info()
-		if err == nil && strings.HasPrefix(entry.Name(), unfinished) && time.Since(about.ModTime()) > 24*time.Hour {
-			os.Remove(filepath.Join(folder, entry.Name()))
-		}
-	}
 }

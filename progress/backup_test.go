@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"sparetone/progress/whole"
 )
 
 func TestOneCopyADay(t *testing.T) {
@@ -178,7 +180,7 @@ func TestCopiesThatWereNeverFinishedAreSweptAway(t *testing.T) {
 	if err := os.Mkdir(folder, 0o700); err != nil {
 		t.Fatal(err)
 	}
-	for name, age := range map[string]time.Duration{unfinished + "old": 25 * time.Hour, unfinished + "young": time.Hour, "letter": 1000 * time.Hour} {
+	for name, age := range map[string]time.Duration{whole.Unfinished + "old": 25 * time.Hour, whole.Unfinished + "young": time.Hour, "letter": 1000 * time.Hour} {
 		path := filepath.Join(folder, name)
 		if err := os.WriteFile(path, nil, 0o600); err != nil {
 			t.Fatal(err)
@@ -199,7 +201,7 @@ func TestCopiesThatWereNeverFinishedAreSweptAway(t *testing.T) {
 	for _, entry := range left {
 		names = append(names, entry.Name())
 	}
-	if want := []string{unfinished + "young", "letter", "progress-2026-03-04-183000-before-import.db"}; !slices.Equal(names, want) {
+	if want := []string{whole.Unfinished + "young", "letter", "progress-2026-03-04-183000-before-import.db"}; !slices.Equal(names, want) {
 		t.Errorf("%q, want %q", names, want)
 	}
 }

@@ -353,7 +353,7 @@ func TestPowerCuts(t *testing.T) {
 
 // The disk is full from a write on, whichever it is: it is told, and once there is room again nothing is missing.
 func TestNoRoomAtEachWrite(t *testing.T) {
-	good := whole(t) // 120 answers
+	good := soundBytes(t) // 120 answers
 	told, unsaid := 0, 0
 	for at := 1; ; at++ {
 		folder := t.TempDir()

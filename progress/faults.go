@@ -10,6 +10,8 @@ import (
 
 	"modernc.org/sqlite"
 	sqlite3 "modernc.org/sqlite/lib"
+
+	"sparetone/progress/whole"
 )
 
 // Where the header of an SQLite file says what it is; all numbers big-endian. Source: the SQLite
@@ -43,7 +45,7 @@ func inspect(path string) error {
 		if log, err := logOf(path); err != nil || len(log) > 0 {
 			return cmp.Or(err, damaged("it is empty, but its log is not"))
 		}
-		syncFolder(filepath.Dir(path))
+		whole.SyncFolder(filepath.Dir(path))
 		return nil
 	}
 	if hasJournal(path) {

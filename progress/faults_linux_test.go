@@ -26,7 +26,7 @@ func asNobody(t *testing.T, do func()) {
 }
 
 func TestLockedDoors(t *testing.T) {
-	good := whole(t)
+	good := soundBytes(t)
 	for _, c := range []struct {
 		what         string
 		folder, file os.FileMode // file 0: there is none

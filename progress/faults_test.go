@@ -10,8 +10,8 @@ import (
 	"testing"
 )
 
-// whole returns the bytes of a progress file with some answers in it.
-func whole(t *testing.T) []byte {
+// soundBytes returns the bytes of a progress file with some answers in it.
+func soundBytes(t *testing.T) []byte {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "progress.db")
 	f := openAt(t, path, evening)
@@ -46,7 +46,7 @@ func foreign(t *testing.T) []byte {
 }
 
 func TestWhatIsNoProgressFileIsLeftAlone(t *testing.T) {
-	good := whole(t)
+	good := soundBytes(t)
 	newer := bytes.Clone(good)
 	binary.BigEndian.PutUint32(newer[userVersionAt:], uint32(len(migrations)+1))
 	for _, c := range []struct {
@@ -92,7 +92,7 @@ func leftAlone(t *testing.T, what, path string, was []byte) {
 }
 
 func TestRubbishInsideIsFoundByCheck(t *testing.T) {
-	broken := whole(t)
+	broken := soundBytes(t)
 	for i := len(broken) / 2; i < len(broken)/2+5000; i++ {
 		broken[i] ^= 0x5a
 	}
@@ -170,7 +170,7 @@ func TestPracticeInMemoryCanBeSaved(t *testing.T) {
 
 // What looks cut short may only be waiting for SQLite to make it what it was from a journal.
 func TestAJournalMakesAFileWhole(t *testing.T) {
-	good := whole(t)
+	good := soundBytes(t)
 	path := filepath.Join(t.TempDir(), "progress.db")
 	for name, bytes := range map[string][]byte{path: good[:len(good)/2], path + "-journal": []byte("a journal")} {
 		if err := os.WriteFile(name, bytes, 0o600); err != nil {

@@ -13,7 +13,7 @@ import (
 func openWhole(t *testing.T) (*File, string) {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "folder", "progress.db")
-	put(t, path, whole(t))
+	put(t, path, soundBytes(t))
 	f := openAt(t, path, evening.AddDate(0, 0, 10))
 	f.aside.Wait() // for the day's backup
 	return f, path

@@ -181,7 +181,7 @@ func TestRescueOfWhatHoldsNothing(t *testing.T) {
 		}
 	}
 	path := filepath.Join(t.TempDir(), "progress.db")
-	write(t, path, whole(t))
+	write(t, path, soundBytes(t))
 	write(t, path+".new", []byte("a letter"))
 	if _, err := Rescue(path, path+".new", clockAt(evening)); err == nil {
 		t.Error("written over a letter")

@@ -8,6 +8,8 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+
+	"sparetone/progress/whole"
 )
 
 // Restored says what came of a return to a copy.
@@ -236,6 +238,6 @@ func finishRestore(path string) error {
 	if err := os.Rename(path+restoring, path); err != nil && !errors.Is(err, os.ErrNotExist) {
 		return err
 	}
-	syncFolder(filepath.Dir(path))
+	whole.SyncFolder(filepath.Dir(path))
 	return nil
 }

@@ -94,7 +94,7 @@ func TestRestoreKeepsWhatIsNewer(t *testing.T) {
 
 func TestRestoreWithoutACopy(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "progress.db")
-	write(t, path, whole(t))
+	write(t, path, soundBytes(t))
 	was, _ := os.ReadFile(path)
 	for _, from := range []string{"", "progress-2026-03-05.db", path + ".none"} {
 		if _, err := Restore(path, from, clockAt(evening)); err == nil || strings.Contains(err.Error(), "\n") {

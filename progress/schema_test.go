@@ -13,7 +13,7 @@ import (
 func tampered(t *testing.T, harm string) (path string, bytes []byte) {
 	t.Helper()
 	path = filepath.Join(t.TempDir(), "progress.db")
-	if err := os.WriteFile(path, whole(t), 0o600); err != nil {
+	if err := os.WriteFile(path, soundBytes(t), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	db, err := sql.Open("sqlite", path)

@@ -192,7 +192,7 @@ func (s *deviceSpeaker) opened(attempt int, d device, err error) {
 	}
 	s.opening, s.hangs = false, false
 	if err != nil {
-		s.lose("no device opens at 48 kHz")
+		s.lose("there is no sound device that opens")
 		return
 	}
 	s.device, s.resting = d, false

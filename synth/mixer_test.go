@@ -192,7 +192,7 @@ func TestDevicesComeAndGo(t *testing.T) {
 	s := openSpeaker(1, find)
 	defer s.Close()
 	await(t, s, NoDevice, time.Second)
-	if _, reason := s.State(); reason != "no device opens at 48 kHz" {
+	if _, reason := s.State(); reason != "there is no sound device that opens" {
 		t.Errorf("the reason is %q", reason)
 	}
 	<-s.Changed()
