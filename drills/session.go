@@ -26,10 +26,11 @@ type Session struct {
 
 	id    string
 	began time.Time
-	idle  time.Duration // of the time since then, in which nothing could be asked
+	idle  time.Duration // of the time since then, in which the clocks stood still
+	still time.Time     // since when the clocks stand still; zero while they run
 	ended bool
 	asked *Asked
-	since time.Time // when the question stood there
+	since time.Time // when the question stood there, later by what its clock stood still
 	done  []Done
 }
 
@@ -131,6 +132,7 @@ func (s *Session) Next() (*Asked, error) {
 	if s.planner == nil {
 		return nil, ErrNothing
 	}
+	s.Resume()
 	now := s.set.Now()
 	if s.began.IsZero() {
 		s.began = now
@@ -209,8 +211,35 @@ func (s *Session) Heard() { s.asked.Replays++ }
 // Hinted counts that the question was opened up before it was answered.
 func (s *Session) Hinted() { s.asked.Hints++ }
 
-// Waited starts the clock of the present question anew: it could not be heard until now.
-func (s *Session) Waited() { s.since = s.set.Now() }
+// Pause stops the clocks, of the session and of the present question, for as long as nothing can be heard that has to
+// be. They run again with Resume, or with the next question. Clocks that stand still already go on doing so.
+func (s *Session) Pause() {
+	if s.still.IsZero() {
+		s.still = s.set.Now()
+	}
+}
+
+// Resume lets the clocks run on from where they stopped. It does nothing where they run.
+func (s *Session) Resume() {
+	if s.still.IsZero() {
+		return
+	}
+	stood := max(0, s.set.Now().Sub(s.still))
+	s.still = time.Time{}
+	s.since = s.since.Add(stood)
+	if !s.began.IsZero() { // before the first question no time runs
+		s.idle += stood
+		s.planner.Extend(stood)
+	}
+}
+
+// clock is the present moment, or the one at which the clocks stopped.
+func (s *Session) clock() time.Time {
+	if s.still.IsZero() {
+		return s.set.Now()
+	}
+	return s.still
+}
 
 // Answer marks an answer to the present question and records it. It is on the disk when Answer returns
 // nil. An answer that makes no sense is an error of Mark and is not recorded. One that could not be recorded
@@ -233,7 +262,7 @@ func (s *Session) Answer(text string) (Verdict, error) {
 		Expected: v.Expected,
 		Result:   v.Result,
 		Choices:  len(s.asked.Choices),
-		Took:     max(0, now.Sub(s.since)),
+		Took:     max(0, s.clock().Sub(s.since)),
 		Replays:  s.asked.Replays,
 		Hints:    s.asked.Hints,
 	}
@@ -274,15 +303,7 @@ func (s *Session) Left() time.Duration {
 	if s.began.IsZero() {
 		return s.set.Length
 	}
-	return max(0, s.set.Length+s.idle-s.set.Now().Sub(s.began))
-}
-
-// Idle says that for so long nothing could be asked: that time does not count. Before the first question none does.
-func (s *Session) Idle(d time.Duration) {
-	if !s.began.IsZero() {
-		s.idle += max(0, d)
-		s.planner.Extend(max(0, d))
-	}
+	return max(0, s.set.Length+s.idle-s.clock().Sub(s.began))
 }
 
 // Elapsed is the share of the session's time that is over, 0 to 1.

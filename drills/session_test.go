@@ -1,7 +1,10 @@
 package drills
 
 import (
+	"bytes"
 	"errors"
+	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -168,4 +171,80 @@ func TestChoicesAreKept(t *testing.T) {
 			t.Errorf("%s with %d choices: %+v, %v", id, len(asked.Choices), all, err)
 		}
 	}
+}
+
+// While nothing can be heard the clocks stand still: neither the session nor the question it waits with gets longer by
+// that, and the time before and after it counts.
+func TestClocksStandStill(t *testing.T) {
+	s, now := sitting(t, Setup{Drills: []string{"chord-ear"}, Seed: 2})
+	pass := func(d time.Duration) { *now = now.Add(d) }
+	left := func(want time.Duration) {
+		t.Helper()
+		if got := s.Left(); got != want {
+			t.Errorf("%v are left, not %v", got, want)
+		}
+	}
+	ask := func() *Asked {
+		t.Helper()
+		asked, err := s.Next()
+		if err != nil || asked == nil {
+			t.Fatal(asked, err)
+		}
+		return asked
+	}
+	took := func(asked *Asked, want time.Duration) {
+		t.Helper()
+		if _, err := s.Answer(asked.Expected().Typed); err != nil {
+			t.Fatal(err)
+		}
+		var out bytes.Buffer
+		if err := s.set.File.ExportJSON(&out); err != nil {
+			t.Fatal(err)
+		}
+		lines := strings.Split(strings.TrimSpace(out.String()), "\n")
+		if last := lines[len(lines)-1]; !strings.Contains(last, fmt.Sprintf(`"took_ms":%d,`, want.Milliseconds())) {
+			t.Errorf("it did not take %v: %s", want, last)
+		}
+	}
+	s.Pause() // before the first question no time runs
+	pass(time.Hour)
+	left(10 * time.Minute)
+	asked := ask()
+	pass(3 * time.Second)
+	s.Pause()
+	pass(time.Hour)
+	s.Pause() // it is lost once more: still the same pause
+	left(10*time.Minute - 3*time.Second)
+	pass(time.Hour)
+	left(10*time.Minute - 3*time.Second)
+	s.Resume()
+	pass(4 * time.Second)
+	s.Resume() // the clocks run already
+	left(10*time.Minute - 7*time.Second)
+	took(asked, 7*time.Second)
+
+	asked = ask()
+	pass(time.Second)
+	s.Pause()
+	pass(-time.Minute) // a clock that was set back
+	s.Resume()
+	pass(time.Minute + 2*time.Second)
+	took(asked, 3*time.Second)
+
+	ask()
+	pass(5 * time.Second)
+	s.Pause()
+	pass(20 * time.Minute)
+	asked = ask() // it was put aside
+	left(10*time.Minute - 15*time.Second)
+	pass(time.Second)
+	s.Pause()
+	pass(time.Minute)
+	took(asked, time.Second)
+	s.Resume()
+
+	// The planner has as much time as the session: it still asks.
+	pass(9*time.Minute + 24*time.Second)
+	left(20 * time.Second)
+	ask()
 }

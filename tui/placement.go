@@ -36,6 +36,11 @@ func (p *Practice) hears() bool {
 	return state == synth.Ready && !p.Session.Silent()
 }
 
+// waitsForSound reports whether a question cannot be heard yet, though it has to be.
+func (p *Practice) waitsForSound(asked *drills.Asked) bool {
+	return len(asked.Sounds) > 0 && !p.Session.Silent() && !p.hears()
+}
+
 // newPlacement begins a placement that leads back to the first run. If there is none it says why.
 func newPlacement(a *app, back *welcome) (screen, tea.Cmd) {
 	d, err := a.placement()

@@ -139,21 +139,23 @@ func (t *plain) soundless(reason string) {
 	t.deviceless = true
 }
 
-// awaitSound waits until there is sound again, for nothing that was chosen can be asked without. The time does not count.
+// awaitSound waits until a question can be heard. The clocks stand still meanwhile. Where there is no device, and others
+// can be asked without, the error is errUnheard.
 func (t *plain) awaitSound() error {
-	began := t.Setup.Now()
-	defer func() { t.Session.Idle(t.Setup.Now().Sub(began)) }()
+	t.Session.Pause()
+	defer t.Session.Resume()
 	t.say("Waiting for sound. " + helpWaiting)
 	t.waits = true
 	defer func() { t.waits = false }()
 	for {
 		if state, _ := t.Speaker.State(); state == synth.Ready {
+			t.deviceless = false
 			t.say("There is sound.")
 			return nil
 		}
 		line, err := t.next(helpWaiting)
 		switch {
-		case errors.Is(err, errSound):
+		case errors.Is(err, errSound), errors.Is(err, errUnheard) && !t.Session.Silent():
 		case err != nil:
 			return err
 		default:
@@ -194,14 +196,7 @@ func (t *plain) questions() error {
 		}
 		if state != synth.Opening && !t.way.silent && !t.Setup.Silent {
 			err := t.Session.SetSilent(state == synth.NoDevice)
-			if errors.Is(err, drills.ErrNothing) {
-				err = t.awaitSound()
-				if err == nil {
-					continue
-				}
-				return err
-			}
-			if err != nil {
+			if err != nil && !errors.Is(err, drills.ErrNothing) { // then the question waits
 				t.say(sentence(err.Error()))
 				return errStopped
 			}
@@ -216,12 +211,30 @@ func (t *plain) questions() error {
 			t.say("The time is up.")
 			return nil
 		}
-		t.ears = len(asked.Sounds) > 0
-		err = t.ask(asked)
-		t.ears = false
-		// What was not heard is not missed: it is put aside unrecorded.
-		if err != nil && !errors.Is(err, errUnheard) {
+		if err := t.put(asked); err != nil {
 			return err
+		}
+	}
+}
+
+// put puts a question as soon as it can be heard, until it is answered. Where the sound goes before that it waits and
+// is put again, or, if others can be asked without, is put aside unrecorded: what was not heard is not missed.
+func (t *plain) put(asked *drills.Asked) error {
+	t.ears = len(asked.Sounds) > 0
+	defer func() { t.ears = false }()
+	for {
+		var err error
+		if t.waitsForSound(asked) {
+			err = t.awaitSound()
+		}
+		if err == nil {
+			err = t.ask(asked)
+		}
+		switch {
+		case !errors.Is(err, errUnheard):
+			return err
+		case t.Session.Silent():
+			return nil
 		}
 	}
 }
@@ -293,6 +306,9 @@ func (t *plain) replay(asked *drills.Asked, sounds []drills.Sound, line string) 
 	case "open":
 		t.play(asked.Voice, each(sounds, drills.Sound.Opened))
 	case "open root":
+		if !rooted(sounds) {
+			return false
+		}
 		t.play(asked.Voice, each(sounds, drills.Sound.OpenedFromRoot))
 	case "why":
 		t.say("Why now: " + asked.Why + ".")

@@ -15,10 +15,9 @@ import (
 type question struct {
 	asked *drills.Asked
 	entry entry
-	aside entry     // what was left to type instead, as it was left; nil if nothing was
-	noted string    // a word that stays: why it is asked now, or why an answer made no sense
-	held  bool      // it waits for the sound device and was not heard yet
-	since time.Time // it is held
+	aside entry  // what was left to type instead, as it was left; nil if nothing was
+	noted string // a word that stays: why it is asked now, or why an answer made no sense
+	held  bool   // it waits for the sound device, and the clocks stand still
 }
 
 // next goes on to the next question, or to the end if the time is up.
@@ -33,10 +32,17 @@ func next(a *app) (screen, tea.Cmd) {
 		a.end()
 		return newEnding(a, nil), nil
 	}
-	q := &question{asked: asked, entry: newEntry(a, asked), since: a.Setup.Now()}
-	state, _ := a.Speaker.State()
-	q.held = len(asked.Sounds) > 0 && state != synth.Ready && !a.Session.Silent()
+	q := &question{asked: asked, entry: newEntry(a, asked)}
+	if a.waitsForSound(asked) {
+		q.hold(a)
+	}
 	return q, a.play(asked.Voice, asked.Sounds...)
+}
+
+// hold stops the clocks until there is sound.
+func (q *question) hold(a *app) {
+	q.held = true
+	a.Session.Pause()
 }
 
 func (q *question) typing() bool { return q.entry.typing() }
@@ -118,6 +124,8 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 	}
 	sounds := q.asked.Sounds
 	switch {
+	case q.held && len(sounds) > 0 && key.Matches(msg, keyHear, keySlower, keyOpen, keyRoot):
+		return a.play(q.asked.Voice, sounds...), false, true // it is looked for a device; what is not heard is not counted
 	case key.Matches(msg, keyHear) && len(sounds) > 0:
 		a.Session.Heard()
 		return a.play(q.asked.Voice, sounds...), false, true
@@ -152,7 +160,7 @@ func whyNow(asked *drills.Asked) string {
 	return "Why now: " + asked.Why + "."
 }
 
-// soundChanged begins the question's time when the device has opened at last. Where there is none, the
+// soundChanged lets the clocks run when the device has opened at last. Where there is none, the
 // question is put aside unrecorded if there are others that need no ears, and else waits: what was not
 // heard is not missed.
 func (q *question) soundChanged(a *app) (screen, tea.Cmd) {
@@ -161,13 +169,10 @@ func (q *question) soundChanged(a *app) (screen, tea.Cmd) {
 	case state == synth.NoDevice && a.Session.Silent():
 		return next(a)
 	case state == synth.NoDevice:
-		if !q.held {
-			q.held, q.since = true, a.Setup.Now()
-		}
+		q.hold(a)
 	case state == synth.Ready && q.held:
 		q.held = false
-		a.Session.Idle(a.Setup.Now().Sub(q.since))
-		a.Session.Waited()
+		a.Session.Resume()
 		if !a.Speaker.Playing() {
 			return q, a.play(q.asked.Voice, q.asked.Sounds...)
 		}
