@@ -45,6 +45,18 @@ func (c Chord) Missing() []Interval {
 	return out
 }
 
+// Lacks returns the tones left out that the chord's kind may not lose, so that its name says them: the third of C7(no3).
+func (c Chord) Lacks() []Interval {
+	var out []Interval
+	lacks := c.lacks()
+	for n, i := range c.Kind.Formula {
+		if lacks.Has(n) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
 // Symbol writes the chord as it is typed: C, F#m7b5, Bb/D. Of the tones left out those are written that its kind may not
 // lose: C7(no3).
 func (c Chord) Symbol() string { return c.typed(c.lacks()) }

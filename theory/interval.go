@@ -126,14 +126,19 @@ var numberNames = []string{
 
 // Name writes the interval in words: perfect fifth, minor third, augmented fourth, unison.
 func (i Interval) Name() string {
-	number := fmt.Sprintf("%dth", i.Number)
-	if i.Number <= len(numberNames) {
-		number = numberNames[i.Number-1]
-	}
+	number := i.Ordinal()
 	if i.Alteration() == 0 && (i.Number-1)%7 == 0 {
 		return number
 	}
 	return qualityWord(i.quality()) + " " + number
+}
+
+// Ordinal writes the interval's number in words: third, octave, ninth.
+func (i Interval) Ordinal() string {
+	if i.Number < 1 || i.Number > len(numberNames) {
+		return fmt.Sprintf("%dth", i.Number)
+	}
+	return numberNames[i.Number-1]
 }
 
 func qualityWord(q string) string {

@@ -79,15 +79,21 @@ func (k Key) stack(tones int) []Chord {
 // romans are the numerals of the seven degrees.
 var romans = [7]string{"I", "II", "III", "IV", "V", "VI", "VII"}
 
+// Degree returns on which degree of the key a chord stands, 1 to 7, and by how many semitones that is raised, or lowered
+// below zero. The raised seventh of a minor key is its seventh degree where a minor or diminished chord stands on it.
+func (k Key) Degree(c Chord) (number, alter int) {
+	above := k.Tonic.To(c.Root)
+	if third, _ := c.Kind.Tone(MinorThird); k.Minor && above == MajorSeventh && third == MinorThird {
+		return above.Number, 0
+	}
+	return above.Number, above.Semitones - k.scale()[above.Number-1].Semitones
+}
+
 // Numeral writes a chord as its Roman numeral in the key: I, ii, V7, vii°, ♭VII, with lower case
 // where the third is minor. The raised seventh of a minor key needs no sign: vii°7 stands on it.
 func (k Key) Numeral(c Chord) string {
-	above := k.Tonic.To(c.Root)
-	alter := above.Semitones - k.scale()[above.Number-1].Semitones
-	if third, _ := c.Kind.Tone(MinorThird); k.Minor && above == MajorSeventh && third == MinorThird {
-		alter = 0
-	}
-	r := romans[above.Number-1]
+	degree, alter := k.Degree(c)
+	r := romans[degree-1]
 	suffix := pretty(c.Kind.Symbols[0])
 	if third, ok := c.Kind.Tone(MinorThird); ok && third == MinorThird {
 		r = strings.ToLower(r)
@@ -106,16 +112,17 @@ func (k Key) Numeral(c Chord) string {
 }
 
 // String writes the key as it is printed: C major, B♭ minor.
-func (k Key) String() string { return k.Tonic.String() + k.mode() }
+func (k Key) String() string { return k.Tonic.String() + " " + k.Mode() }
 
 // ASCII writes the key as it is typed: C major, Bb minor.
-func (k Key) ASCII() string { return k.Tonic.ASCII() + k.mode() }
+func (k Key) ASCII() string { return k.Tonic.ASCII() + " " + k.Mode() }
 
-func (k Key) mode() string {
+// Mode is the key's mode in a word, major or minor.
+func (k Key) Mode() string {
 	if k.Minor {
-		return " minor"
+		return "minor"
 	}
-	return " major"
+	return "major"
 }
 
 // Signature returns the key's signature: so many sharps, or flats below zero.

@@ -25,21 +25,30 @@ func Spoken(n Note) string {
 // Role writes what a tone is in a chord, in words: the root, the major third, the minor seventh, the ninth.
 // The third of a minor chord is the minor third; sevenths are minor or major, as players say.
 func (i Interval) Role() string {
-	if i == Unison {
-		return "the root"
+	if i.thirdOrSeventh() {
+		return "the " + qualityWord(i.quality()) + " " + i.Ordinal()
 	}
-	number := i.Number
-	word := ""
+	return "the " + i.Part()
+}
+
+// Part writes what a tone is in a chord without its article, and of thirds and sevenths without which: root, third, flat
+// fifth.
+func (i Interval) Part() string {
 	switch alt := i.Alteration(); {
-	case number == 3 || number == 10 || number == 7 || number == 14:
-		word = qualityWord(i.quality()) + " "
+	case i == Unison:
+		return "root"
+	case i.Number < 1 || i.Number > len(numberNames):
+		return i.Name()
+	case i.thirdOrSeventh() || alt == 0:
+		return i.Ordinal()
 	case alt < 0:
-		word = strings.Repeat("flat ", -alt)
-	case alt > 0:
-		word = strings.Repeat("sharp ", alt)
+		return strings.Repeat("flat ", -alt) + i.Ordinal()
+	default:
+		return strings.Repeat("sharp ", alt) + i.Ordinal()
 	}
-	if number < 1 || number > len(numberNames) {
-		return "the " + i.Name()
-	}
-	return "the " + word + numberNames[number-1]
+}
+
+// thirdOrSeventh reports whether i is minor or major as players say, an octave up as well.
+func (i Interval) thirdOrSeventh() bool {
+	return i.Number == 3 || i.Number == 10 || i.Number == 7 || i.Number == 14
 }

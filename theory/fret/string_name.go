@@ -3,6 +3,8 @@ package fret
 import (
 	"fmt"
 	"strings"
+
+	"sparetone/theory"
 )
 
 // StringName writes the open string with the given number as players do: its note, in lower case where
@@ -20,7 +22,16 @@ func (t *Tuning) StringName(number int) string {
 // StringCalled is how a string is called in a sentence: its StringName, with low, middle or high before it where other
 // strings are of the same letter, so that a guitar has a low E string and a high E string. Where those words do not
 // tell it from the others, its number follows: D (4).
-func (t *Tuning) StringCalled(number int) string {
+func (t *Tuning) StringCalled(number int) string { return t.called(number, t.StringName(number)) }
+
+// StringSpoken is how a string is called, as it is said: a string tuned to E♭ is E flat.
+func (t *Tuning) StringSpoken(number int) string {
+	said := theory.Spoken(t.Strings[len(t.Strings)-number].Note)
+	return t.called(number, t.StringName(number)[:1]+said[1:])
+}
+
+// called puts before or after a string's name what tells it from the others.
+func (t *Tuning) called(number int, name string) string {
 	this := t.Strings[len(t.Strings)-number]
 	below, same, others := 0, 0, 0
 	for _, s := range t.Strings {
@@ -34,7 +45,6 @@ func (t *Tuning) StringCalled(number int) string {
 		}
 		others++
 	}
-	name := t.StringName(number)
 	switch {
 	case others == 1:
 		return name
