@@ -14,16 +14,19 @@ import (
 
 // mayImport is which rooms each room may import: the way runs down the house and never back.
 var mayImport = map[string][]string{
-	"cmd/sparetone":  {"tui", "drills", "progress", "progress/whole", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
-	"tui":            {"drills", "progress", "synth", "theory", "theory/fret", "theory/say"},
-	"drills":         {"progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
-	"synth":          {"theory"},
-	"progress":       {"progress/whole"},
-	"progress/whole": nil,
-	"theory/fret":    {"theory"},
-	"theory/read":    {"theory"},
-	"theory/say":     {"theory", "theory/fret"},
-	"theory":         nil,
+	"cmd/sparetone":   {"tui", "drills", "drills/course", "drills/practice", "progress", "progress/whole", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
+	"tui":             {"drills", "drills/course", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/say"},
+	"drills/practice": {"drills", "drills/course", "progress", "synth", "theory", "theory/fret", "theory/say"},
+	"drills/guesser":  nil, // for tests
+	"drills/course":   {"drills", "progress", "theory", "theory/fret", "theory/read", "theory/say"},
+	"drills":          {"progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
+	"synth":           {"theory"},
+	"progress":        {"progress/whole"},
+	"progress/whole":  nil,
+	"theory/fret":     {"theory"},
+	"theory/read":     {"theory"},
+	"theory/say":      {"theory", "theory/fret"},
+	"theory":          nil,
 }
 
 func TestImportsRunOneWay(t *testing.T) {

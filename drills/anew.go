@@ -21,6 +21,15 @@ type Anew struct {
 	tossed []int // what else the answer depends on
 }
 
+// NewAnew makes an Anew that draws from a source of randomness among the targets that may be asked for.
+func NewAnew(may func(target string) bool, rng *rand.Rand) *Anew { return &Anew{may: may, rng: rng} }
+
+// Settled reports whether a question was made with it: its choices and what it asks for stand.
+func (a *Anew) Settled() bool { return a.among != nil }
+
+// Target returns the target that is asked for; "" until that is settled.
+func (a *Anew) Target() string { return a.target }
+
 // toss draws the n-th number below a limit on which the answer depends, beside what is asked for. Questions that are
 // made with the same Anew have the same ones.
 func (r *Request) toss(n, limit int) int {

@@ -99,12 +99,12 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 	claim := func(line string, ok bool) {
 		count++
 		if !ok {
-			t.Errorf("%s, answered %s: %q is not what the shapes show: %v", q.text(), v.Given, line, v.Shapes)
+			t.Errorf("%s, answered %s: %q is not what the shapes show: %v", q.Text(), v.Given, line, v.Shapes)
 		}
 	}
 	for _, r := range v.Shapes {
 		if r.Mark != 0 && tone(r.Voicing, r.Mark).Fret == fret.Muted {
-			t.Errorf("%s, answered %s: %s: string %d is marked and does not sound", q.text(), v.Given, r.Caption, r.Mark)
+			t.Errorf("%s, answered %s: %s: string %d is marked and does not sound", q.Text(), v.Given, r.Caption, r.Mark)
 		}
 	}
 	for _, line := range v.Lines {
@@ -248,7 +248,7 @@ func TestStudyOfExplanations(t *testing.T) {
 				for _, text := range said {
 					v, err := q.Mark(text)
 					if err != nil {
-						t.Errorf("%s: %q: %v", q.text(), text, err)
+						t.Errorf("%s: %q: %v", q.Text(), text, err)
 					}
 					claims[q.Drill] += readClaims(t, q, v)
 				}

@@ -1,8 +1,9 @@
 // Package drills holds what is asked, how an answer is marked and how it is explained. It is where
-// theory, sound and memory meet; Session runs ten minutes of it without knowing of any screen.
+// theory and sound meet.
 package drills
 
 import (
+	"errors"
 	"math/rand/v2"
 	"slices"
 
@@ -59,9 +60,12 @@ type Request struct {
 	Wanted  []string // of these, the ones that are worth asking now: they come first among the choices; nil if all are alike
 	Anew    *Anew    // draws which of the choices is asked for; nil where it is Target
 	Against string   // a target that has to stand among the choices if it fairly can; may be empty
-	Reach   float64  // how much of the neck is known, 0 to 1: from the few easiest shapes to all that are asked
+	Reach   float64  // how much of the neck is known, 0 to 1, see ReachAfter: from the few easiest shapes to all that are asked
 	Rand    *rand.Rand
 }
+
+// ErrNothing is the error of a course, or a part of it, that holds no question at all.
+var ErrNothing = errors.New("there is nothing to ask: no drill that was chosen has a question for this instrument without sound")
 
 // All returns the drills, in the order in which they are listed.
 func All() []Drill { return all }

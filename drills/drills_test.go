@@ -59,8 +59,8 @@ func TestSameSeedSameQuestion(t *testing.T) {
 	forEach(t, ukulele(t), 10, func(t *testing.T, q *Question, seed uint64) {
 		d, _ := ByID(q.Drill)
 		again := ask(t, d, q.Target, other, seed)
-		if q.text() != again.text() || q.Voice.Name != again.Voice.Name || len(q.Choices) != len(again.Choices) {
-			t.Errorf("seed %d: %q and %q", seed, q.text(), again.text())
+		if q.Text() != again.Text() || q.Voice.Name != again.Voice.Name || len(q.Choices) != len(again.Choices) {
+			t.Errorf("seed %d: %q and %q", seed, q.Text(), again.Text())
 		}
 		for i := range q.Sounds {
 			a, b := q.Sounds[i].Score, again.Sounds[i].Score

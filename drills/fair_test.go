@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/drills/guesser"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
@@ -18,7 +19,7 @@ import (
 // learned from half of the questions how often each choice is right with that feature; it guesses on the other
 // half, and the other way round. Where there are no choices it guesses the commonest answer, and chance is what
 // the commonest answer reaches without the feature.
-const mostAboveChance = 3.0 // points
+const mostAboveChance = guesser.MostAboveChance
 
 // met is a question as it is met: with the level of what sounds, in steps of a quarter of a LU, as a whole and of its
 // loudest 400 ms. Both are empty where nothing is rendered.
@@ -103,49 +104,6 @@ func lengthOf(q *Question) time.Duration {
 		sum += s.Score.Length
 	}
 	return sum
-}
-
-// asked is a question as the guesser meets it: for each choice, what the guesser knows it by.
-type guess struct {
-	known []string
-	right int
-	half  int // 0 or 1: it is guessed at with what the other half teaches
-}
-
-// share returns how often the guesser is right, 0 to 1.
-func share(all []guess) float64 {
-	type tally struct{ right, offered float64 }
-	half := [2]map[string]tally{{}, {}}
-	for _, g := range all {
-		for n, k := range g.known {
-			t := half[g.half][k]
-			t.offered++
-			if n == g.right {
-				t.right++
-			}
-			half[g.half][k] = t
-		}
-	}
-	sum := 0.0
-	for _, g := range all {
-		learned := half[1-g.half]
-		best, ties, hit := -1.0, 0.0, false
-		for n, k := range g.known {
-			t := learned[k]
-			rate := (t.right + 5/float64(len(g.known))) / (t.offered + 5)
-			switch {
-			case rate > best:
-				best, ties, hit = rate, 1, n == g.right
-			case rate == best:
-				ties++
-				hit = hit || n == g.right
-			}
-		}
-		if hit {
-			sum += 1 / ties
-		}
-	}
-	return sum / float64(len(all))
 }
 
 // commonest returns how often the commonest answer with a feature is right, 0 to 1.
@@ -278,15 +236,15 @@ func fairChoices(_ *testing.T, asked []met) (chance float64, out []figure) {
 		chance += 1 / float64(len(q.Choices)) / float64(len(asked))
 	}
 	above := func(known func(n int, q *Question, i int) string) float64 {
-		var all []guess
+		var all []guesser.Guess
 		for n, q := range asked {
-			g := guess{right: slices.Index(q.Choices, q.Expected()), half: n % 2}
+			g := guesser.Guess{Right: slices.Index(q.Choices, q.Expected()), Half: n % 2}
 			for i := range q.Choices {
-				g.known = append(g.known, known(n, q.Question, i))
+				g.Known = append(g.Known, known(n, q.Question, i))
 			}
 			all = append(all, g)
 		}
-		return 100 * (share(all) - chance)
+		return 100 * (guesser.Share(all) - chance)
 	}
 	for n, f := range noticed {
 		feature := featureOf(n, asked)

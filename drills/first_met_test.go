@@ -19,29 +19,6 @@ func metFirst(on *Instrument) []string {
 	return out
 }
 
-// Whoever begins is shown the shapes that players meet first and no other, and in time every one of them.
-func TestFreshStartsOpenWithTheFirstShapes(t *testing.T) {
-	for _, name := range []string{"ukulele", "guitar"} {
-		on := instrument(t, name)
-		first, shown := metFirst(on), map[string]bool{}
-		for seed := range uint64(24) {
-			s, _ := sittingOn(t, name, Setup{Drills: []string{"shape-name"}, Seed: seed})
-			q, err := s.Next()
-			if err != nil {
-				t.Fatal(err)
-			}
-			is := q.Shown.Chord.Symbol() + " " + q.Shown.Shape.String()
-			if !slices.Contains(first, is) {
-				t.Errorf("%s, seed %d opens with %s", name, seed, is)
-			}
-			shown[is] = true
-		}
-		if len(shown) < 6 {
-			t.Errorf("%s opens with %v only", name, shown)
-		}
-	}
-}
-
 // What is new in the drills that show shapes lies on the shapes that players are taught, those first that they meet first.
 func TestWhatIsNewIsAskedOnFirstShapes(t *testing.T) {
 	for _, name := range []string{"ukulele", "guitar", "baritone", "mandolin"} {

@@ -135,6 +135,12 @@ func (i *Instrument) easiest(c theory.Chord, most int) []held {
 // it is until something was right twice in a row.
 const newReach = 2.0 / wholeNeck
 
+// wholeNeck is how many times in a row something must have been right until it is asked all over the neck.
+const wholeNeck = 6
+
+// ReachAfter returns how much of the neck, 0 to 1, a target is asked on that was right so many times in a row.
+func ReachAfter(right int) float64 { return min(1, float64(right)/wholeNeck) }
+
 // fewestFirst is of how many chords of a kind shapes are asked first: those that players meet before any other, and if
 // those are too few the easiest that they are taught.
 const fewestFirst = 3

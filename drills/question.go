@@ -73,6 +73,9 @@ func rightIf(right bool) progress.Result {
 // Expected returns the answer that is marked right; of several, the plainest.
 func (q *Question) Expected() Choice { return q.expected }
 
+// Answer returns the chord whose notes or strings are the answer; a zero one where they are not.
+func (q *Question) Answer() theory.Chord { return q.answer }
+
 // offer sets the choices and which of them is right.
 func (q *Question) offer(right string, choices ...Choice) {
 	q.Choices = choices
@@ -85,7 +88,7 @@ func (q *Question) offer(right string, choices ...Choice) {
 //
 // That it is not known is an answer to any question: a wrong one, and nothing is taken for anything else.
 func (q *Question) Mark(text string) (Verdict, error) {
-	if saysUnknown(text) {
+	if SaysUnknown(text) {
 		v := q.Solution()
 		v.Result, v.Given = progress.Wrong, Unknown
 		return v, nil
@@ -100,21 +103,27 @@ func (q *Question) Mark(text string) (Verdict, error) {
 	return v, nil
 }
 
+// Result marks an answer without explaining it. Its errors are those of Mark.
+func (q *Question) Result(text string) (progress.Result, error) {
+	g, err := q.understand(text)
+	return g.result, err
+}
+
 // Unknown is the answer of whoever does not know, as it is recorded.
 const Unknown = "I don't know"
 
 // unknowns are the words for it.
 var unknowns = []string{"i dont know", "dont know", "i do not know", "no idea", "i have no idea", "not sure", "pass", "?"}
 
-// saysUnknown reports whether a text says that it is not known.
-func saysUnknown(text string) bool {
+// SaysUnknown reports whether a text says that it is not known.
+func SaysUnknown(text string) bool {
 	return slices.Contains(unknowns, unquoted.Replace(read.Words(text)))
 }
 
 var unquoted = strings.NewReplacer("'", "", "’", "")
 
-// about names the chord that a question which is answered string by string, or note by note, was about.
-func (q *Question) about(v Verdict) string {
+// ChordOf names the chord that a question which is answered string by string, or note by note, was about.
+func (q *Question) ChordOf(v Verdict) string {
 	shapes := v.AskedShapes()
 	if q.Form == Choose || len(shapes) == 0 {
 		return ""
@@ -122,8 +131,8 @@ func (q *Question) about(v Verdict) string {
 	return shapes[len(shapes)-1].Voicing.Chord.String()
 }
 
-// text is a question as one line, for the record: its sounds in turn, the notes of each in the order plucked.
-func (q *Question) text() string {
+// Text is the question as one line, for the record: its sounds in turn, the notes of each in the order plucked.
+func (q *Question) Text() string {
 	var b strings.Builder
 	b.WriteString(q.Prompt)
 	if q.Shown != nil {

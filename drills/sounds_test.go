@@ -34,8 +34,8 @@ func TestNotesComeInTheOrderPlucked(t *testing.T) {
 		if (then.MIDI() > first.MIDI()) != (way == "up") {
 			t.Fatalf("%s has %s, then %s", q.Prompt, first, then)
 		}
-		if want := q.Prompt + " " + first.String() + " " + then.String(); q.text() != want {
-			t.Fatalf("recorded as %q, want %q", q.text(), want)
+		if want := q.Prompt + " " + first.String() + " " + then.String(); q.Text() != want {
+			t.Fatalf("recorded as %q, want %q", q.Text(), want)
 		}
 		if opened := q.Sounds[0].Opened().Score.Plucks; opened[0].Pitch != first || opened[1].At <= opened[0].At {
 			t.Fatalf("%s %s, then %s; opened up it begins with %s", q.Prompt, first, then, opened[0].Pitch)

@@ -28,12 +28,12 @@ func TestStrangeTunings(t *testing.T) {
 				asked++
 				for _, text := range append(q.Accepts, q.Expected().Typed) {
 					if v, err := q.Mark(text); err != nil || v.Result != progress.Right {
-						t.Errorf("%s, %s %q: %q is marked %v, %v", tuning, r.Target, q.text(), text, v.Result, err)
+						t.Errorf("%s, %s %q: %q is marked %v, %v", tuning, r.Target, q.Text(), text, v.Result, err)
 					}
 				}
 				for _, c := range q.Choices {
 					if _, err := q.Mark(c.Typed); err != nil {
-						t.Errorf("%s, %s %q: %v", tuning, r.Target, q.text(), err)
+						t.Errorf("%s, %s %q: %v", tuning, r.Target, q.Text(), err)
 					}
 				}
 				for _, other := range targets {

@@ -63,15 +63,15 @@ func TestStudyOfMarking(t *testing.T) {
 			eachQuestion(t, instrument(t, name), studyOf(60, 5000), func(t *testing.T, r Request, q *Question) {
 				for _, text := range append([]string{q.Expected().Typed, q.Expected().Label}, q.Accepts...) {
 					if v, err := q.Mark(text); err != nil || v.Result != progress.Right {
-						t.Errorf("%s %q: %q is marked %v, %v", r.Target, q.text(), text, v.Result, err)
+						t.Errorf("%s %q: %q is marked %v, %v", r.Target, q.Text(), text, v.Result, err)
 					} else if len(v.Lines) == 0 {
-						t.Errorf("%s %q: %q is not explained", r.Target, q.text(), text)
+						t.Errorf("%s %q: %q is not explained", r.Target, q.Text(), text)
 					}
 				}
 				for i, c := range q.Choices {
 					v, err := q.Mark(c.Typed)
 					if right := c.ID == q.Expected().ID; err != nil || (v.Result == progress.Right) != right {
-						t.Errorf("%s %q: choice %q is marked %v, %v", r.Target, q.text(), c.Typed, v.Result, err)
+						t.Errorf("%s %q: choice %q is marked %v, %v", r.Target, q.Text(), c.Typed, v.Result, err)
 					}
 					if isNumber(c.Typed) || slices.ContainsFunc(q.Choices[:i], func(o Choice) bool { return o.Typed == c.Typed || o.Label == c.Label }) {
 						t.Errorf("%s: choice %q cannot be told from another", r.Target, c.Typed)
@@ -161,7 +161,7 @@ func TestStudyOfNames(t *testing.T) {
 					}
 					for _, c := range q.Choices {
 						if got := right(q, c); got != (c.ID == q.Expected().ID) {
-							t.Errorf("%s %s: %q is a right name: %v", r.Target, q.text(), c.Label, got)
+							t.Errorf("%s %s: %q is a right name: %v", r.Target, q.Text(), c.Label, got)
 						}
 					}
 				}

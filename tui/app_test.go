@@ -9,7 +9,8 @@ import (
 
 	tea "charm.land/bubbletea/v2"
 
-	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 )
 
@@ -19,7 +20,7 @@ type clock struct{ at time.Time }
 func (c *clock) now() time.Time { return c.at }
 
 // practice is a session in memory on a fixed day. With silent it asks by eye only.
-func practice(t testing.TB, silent bool) (Practice, *clock) {
+func practiceOf(t testing.TB, silent bool) (Practice, *clock) {
 	t.Helper()
 	c := &clock{time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)}
 	file, err := progress.InMemory(c.now)
@@ -29,7 +30,7 @@ func practice(t testing.TB, silent bool) (Practice, *clock) {
 	t.Cleanup(func() { file.Close() })
 	speaker := &fakeSpeaker{}
 	p := Practice{
-		Setup:   drills.Setup{File: file, Course: drills.BuiltIn(), Length: 10 * time.Minute, Silent: silent, Seed: 7, Now: c.now},
+		Setup:   practice.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: silent, Seed: 7, Now: c.now},
 		Speaker: speaker, Settings: ReadSettings(file),
 	}
 	if err := p.Plan(false); err != nil {

@@ -5,12 +5,13 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
 )
 
 // courseScreen shows the steps of the course, to see what comes in when, or to practise one of them.
 type courseScreen struct {
 	menu
-	steps drills.Course
+	steps course.Course
 }
 
 func newCourse(a *app) screen {
@@ -22,7 +23,7 @@ func newCourse(a *app) screen {
 }
 
 // begunOf says how far a step of the course is begun; empty if it is new.
-func (p *Practice) begunOf(s drills.Step) string {
+func (p *Practice) begunOf(s course.Step) string {
 	met := 0
 	for _, t := range s.Asks {
 		item := drills.ItemID(s.Drill, t, p.Session.On().Name())
@@ -60,7 +61,7 @@ func (c *courseScreen) view(a *app, b *body) {
 }
 
 // stepTitle is what a step is called.
-func stepTitle(s drills.Step) string {
+func stepTitle(s course.Step) string {
 	if s.Title == "" {
 		return s.ID
 	}
@@ -68,7 +69,7 @@ func stepTitle(s drills.Step) string {
 }
 
 // wayStep is practising one step of the course.
-func wayStep(s drills.Step) way {
+func wayStep(s course.Step) way {
 	s.RestsOn = nil
-	return way{title: stepTitle(s), course: drills.Course{s}}
+	return way{title: stepTitle(s), course: course.Course{s}}
 }

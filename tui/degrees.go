@@ -7,13 +7,13 @@ import (
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 
-	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/theory/fret"
 )
 
 // degrees enters what each string of a shape is in the chord: a degree under every string that sounds.
 type degrees struct {
-	asked *drills.Asked
+	asked *practice.Asked
 	given []string // in the tuning's order, as typed; empty where nothing is entered yet
 	at    int      // the string that is asked about, in the tuning's order
 }
@@ -29,7 +29,7 @@ var (
 	keyClear  = named(bind("take it away", "⌫", "backspace"), "⌫", "take away")
 )
 
-func newDegrees(q *drills.Asked) *degrees {
+func newDegrees(q *practice.Asked) *degrees {
 	d := &degrees{asked: q, given: make([]string, len(q.Shown.Shape)), at: -1}
 	d.along(1)
 	return d

@@ -5,6 +5,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 )
 
 // entry is how an answer is entered. It owns its state and its view, and makes the text that is marked:
@@ -19,7 +20,7 @@ type entry interface {
 }
 
 // newEntry returns the way to enter an answer to a question: the student's, and else the question's own.
-func newEntry(a *app, q *drills.Asked) entry {
+func newEntry(a *app, q *practice.Asked) entry {
 	make, ok := entries[q.Form]
 	if a.Settings.Typing || !ok {
 		return newTypist(q)
@@ -28,8 +29,8 @@ func newEntry(a *app, q *drills.Asked) entry {
 }
 
 // entries says how an answer of each form is entered. What is not here is typed.
-var entries = map[drills.Form]func(a *app, q *drills.Asked) entry{
-	drills.Choose: func(a *app, q *drills.Asked) entry { return &chooser{choices: q.Choices} },
-	drills.Tones:  func(a *app, q *drills.Asked) entry { return newDegrees(q) },
-	drills.Frets:  func(a *app, q *drills.Asked) entry { return newFingers(a, q) },
+var entries = map[drills.Form]func(a *app, q *practice.Asked) entry{
+	drills.Choose: func(a *app, q *practice.Asked) entry { return &chooser{choices: q.Choices} },
+	drills.Tones:  func(a *app, q *practice.Asked) entry { return newDegrees(q) },
+	drills.Frets:  func(a *app, q *practice.Asked) entry { return newFingers(a, q) },
 }

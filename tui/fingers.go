@@ -7,17 +7,18 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 )
 
 // fingers enters a shape by setting fingers on a neck; every change sounds.
 type fingers struct {
 	fingerboard
-	asked *drills.Asked
+	asked *practice.Asked
 	heard bool // there is sound
 }
 
-func newFingers(a *app, q *drills.Asked) *fingers {
+func newFingers(a *app, q *practice.Asked) *fingers {
 	f := &fingers{asked: q, heard: !a.Setup.Silent, fingerboard: newFingerboard(a.Session.On().Tuning, nil)}
 	if q.Shown != nil {
 		f.fingerboard = newFingerboard(q.Shown.Tuning, q.Shown.Shape)

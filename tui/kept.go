@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory"
@@ -28,7 +29,7 @@ type Settings struct {
 	Key     string       // what the bench spells in and stays in; empty is no key
 	Still   bool         // no movement on the screen
 	Colours string       // auto, dark, light or none
-	Level   drills.Place // where the course begins
+	Level   course.Place // where the course begins
 }
 
 // standard is what holds until something else is chosen.

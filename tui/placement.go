@@ -8,26 +8,26 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 )
 
 // placement is the screen on which the first run finds out what is known: questions one after the other, with
 // no word on whether an answer was right. What they come to is said at their end.
 type placement struct {
-	drills *drills.Placement
+	drills *course.Placement
 	shown  *question
 	back   *welcome
 }
 
 // placement makes a placement for the instrument, and the session that goes with it.
-func (p *Practice) placement() (*drills.Placement, error) {
+func (p *Practice) placement() (*course.Placement, error) {
 	if err := p.begin(p.called); err != nil {
 		return nil, err
 	}
 	set := p.Setup
-	set.On = p.Session.On()
-	set.Seed += p.made
-	return drills.NewPlacement(set)
+	return course.NewPlacement(set.Course, p.Session.On(), set.Silent, set.Seed+p.made, set.Now)
 }
 
 // hears reports whether something can be heard now.
@@ -37,7 +37,7 @@ func (p *Practice) hears() bool {
 }
 
 // waitsForSound reports whether a question cannot be heard yet, though it has to be.
-func (p *Practice) waitsForSound(asked *drills.Asked) bool {
+func (p *Practice) waitsForSound(asked *practice.Asked) bool {
 	return len(asked.Sounds) > 0 && !p.Session.Silent() && !p.hears()
 }
 
@@ -62,7 +62,7 @@ func (p *placement) next(a *app) (screen, tea.Cmd) {
 		p.back.take(a, p.drills)
 		return p.back, nil
 	}
-	p.shown = &question{asked: &drills.Asked{Question: q}, entry: newUnsure(q)}
+	p.shown = &question{asked: &practice.Asked{Question: q}, entry: newUnsure(q)}
 	return p, a.play(q.Voice, q.Sounds...)
 }
 
@@ -180,7 +180,7 @@ func (u *unsure) view(a *app, b *body) {
 }
 
 // foundWords says what a placement came to, a sentence or two a line.
-func foundWords(p *drills.Placement) []string {
+func foundWords(p *course.Placement) []string {
 	f := p.Found()
 	return []string{
 		reachedWords("By ear", f.Ear),
@@ -189,7 +189,7 @@ func foundWords(p *drills.Placement) []string {
 	}
 }
 
-func reachedWords(how string, r drills.Reached) string {
+func reachedWords(how string, r course.Reached) string {
 	from := fmt.Sprintf("“%s”", stepTitle(r.From))
 	switch {
 	case r.Of == 0:

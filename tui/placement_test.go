@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
 )
 
 // What was found is marked, and enter takes it: the course then begins there. It is not practice: nothing is
@@ -69,7 +70,7 @@ func TestEnterAloneBeginsAtTheBeginning(t *testing.T) {
 		}
 		keyed(a, "enter")
 	}
-	if got := a.Settings.Level; got != (drills.Place{}) {
+	if got := a.Settings.Level; got != (course.Place{}) {
 		t.Errorf("the course begins at %v", got)
 	}
 }
@@ -92,12 +93,12 @@ func TestFindingOutCanBeLeft(t *testing.T) {
 // Every place is written so that it can be read again.
 func TestPlacesHaveNames(t *testing.T) {
 	ids := []string{""}
-	for _, s := range drills.BuiltIn() {
+	for _, s := range course.BuiltIn() {
 		ids = append(ids, s.ID)
 	}
 	for _, ear := range ids {
 		for _, eye := range ids {
-			at := drills.Place{Ear: ear, Eye: eye}
+			at := course.Place{Ear: ear, Eye: eye}
 			if ear == "" || eye == "" || ear == eye {
 				if got, err := levelNamed(levelName(at)); err != nil || got != at {
 					t.Fatalf("%v is written %q, and read as %v, %v", at, levelName(at), got, err)
@@ -121,7 +122,7 @@ func TestPlainFindsOut(t *testing.T) {
 		{"nothing known", "", "Set to from the beginning."},
 		{"always the first", "1", "Set to "},
 	} {
-		p, _ := practice(t, true)
+		p, _ := practiceOf(t, true)
 		p.New = true
 		in, typed := io.Pipe()
 		out := &heardLines{}

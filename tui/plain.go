@@ -18,6 +18,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory"
 )
@@ -219,7 +220,7 @@ func (t *plain) questions() error {
 
 // put puts a question as soon as it can be heard, until it is answered. Where the sound goes before that it waits and
 // is put again, or, if others can be asked without, is put aside unrecorded: what was not heard is not missed.
-func (t *plain) put(asked *drills.Asked) error {
+func (t *plain) put(asked *practice.Asked) error {
 	t.ears = len(asked.Sounds) > 0
 	defer func() { t.ears = false }()
 	for {
@@ -240,7 +241,7 @@ func (t *plain) put(asked *drills.Asked) error {
 }
 
 // ask puts a question until it is answered, and explains the answer.
-func (t *plain) ask(asked *drills.Asked) error {
+func (t *plain) ask(asked *practice.Asked) error {
 	t.say(fmt.Sprintf("Question %d. %s", asked.Number, asked.Prompt))
 	if asked.Shown != nil {
 		t.say(Neck{Voicing: *asked.Shown, Named: asked.Named}.Words()...)
@@ -297,7 +298,7 @@ func (t *plain) ask(asked *drills.Asked) error {
 }
 
 // replay does what a line asks for that works before and after an answer. It reports whether it is one.
-func (t *plain) replay(asked *drills.Asked, sounds []drills.Sound, line string) bool {
+func (t *plain) replay(asked *practice.Asked, sounds []drills.Sound, line string) bool {
 	switch strings.ToLower(line) {
 	case "again":
 		t.play(asked.Voice, sounds)
@@ -341,7 +342,7 @@ func (t *plain) refuse(on *drills.Instrument, typed string, err error) {
 }
 
 // explain says what came of an answer and waits until the student goes on.
-func (t *plain) explain(asked *drills.Asked, v drills.Verdict) error {
+func (t *plain) explain(asked *practice.Asked, v drills.Verdict) error {
 	_, outcome, _ := strings.Cut(outcome(v), " ")
 	t.say(outcome)
 	for _, s := range v.AskedShapes() {

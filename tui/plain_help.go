@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/theory"
 )
 
@@ -32,7 +33,7 @@ func helpPlacing(heard bool) string {
 }
 
 // helpQuestion is what works at a question.
-func (t *plain) helpQuestion(asked *drills.Asked) string {
+func (t *plain) helpQuestion(asked *practice.Asked) string {
 	answer := "Answer with a number or in words"
 	switch {
 	case asked.Form != drills.Choose:

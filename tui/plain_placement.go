@@ -6,10 +6,11 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
 )
 
 // findOut takes the student through a placement. It returns nil if there is none, or if it was stopped.
-func (t *plain) findOut() (*drills.Placement, error) {
+func (t *plain) findOut() (*course.Placement, error) {
 	p, err := t.placement()
 	if err != nil {
 		t.say(sentence(err.Error()))
@@ -33,7 +34,7 @@ func (t *plain) findOut() (*drills.Placement, error) {
 }
 
 // place puts one question of a placement until it is answered.
-func (t *plain) place(p *drills.Placement, q *drills.Question) error {
+func (t *plain) place(p *course.Placement, q *drills.Question) error {
 	t.say(fmt.Sprintf("Finding out, question %d. %s", p.Asked()+1, q.Prompt))
 	if q.Shown != nil {
 		t.say(Neck{Voicing: *q.Shown, Named: q.Named}.Words()...)

@@ -12,7 +12,8 @@ import (
 	"time"
 	"unicode"
 
-	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 )
 
@@ -65,7 +66,7 @@ func TestPlainDay(t *testing.T) {
 	defer file.Close()
 	speaker := &fakeSpeaker{}
 	p := Practice{
-		Setup:   drills.Setup{File: file, Course: drills.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 3, Now: now},
+		Setup:   practice.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 3, Now: now},
 		Speaker: speaker, Settings: ReadSettings(file), New: true,
 	}
 	if err := p.Plan(false); err != nil {
@@ -132,7 +133,7 @@ func TestPlainDay(t *testing.T) {
 
 // A flood of bytes is no answer and no harm.
 func TestPlainFlood(t *testing.T) {
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	flood := strings.Repeat("\x00\xff\x1b[2J", 1<<18) + "\n" + strings.Repeat("x", 1<<20) + "\n\nhelp\nleave\n"
 	out := &heardLines{}
 	if err := inMemory(Plain(context.Background(), p, strings.NewReader(flood), out)); err != nil {
@@ -145,7 +146,7 @@ func TestPlainFlood(t *testing.T) {
 
 // There is a way on from everywhere: out of the first run, out of a question to the settings, and out of those.
 func TestPlainWaysOn(t *testing.T) {
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	p.New = true
 	typed := "stop\n\nsettings\nstop\nsettings\nkey B flat minor\nlevel\n\ntry\nB flat minor\n\nleave\n"
 	out := &heardLines{}
@@ -185,11 +186,11 @@ var errFull = errors.New("no space left on device")
 
 // Whoever cannot be shown a question is not taken to have answered it, wherever the writing stops.
 func TestPlainWritesToAFullDevice(t *testing.T) {
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	shown := plainly(t, p, "", "")
 	question := strings.Count(shown[:strings.Index(shown, "Type a number. help")], "\n") + 1 // lines up to the end of the first one
 	for lines := range question + 1 {
-		p, _ := practice(t, true)
+		p, _ := practiceOf(t, true)
 		err := Plain(context.Background(), p, strings.NewReader("\nI don't know\n\nI don't know\n\n"), &fullAfter{lines})
 		if !errors.Is(err, errFull) {
 			t.Errorf("after %d lines it ended with %v", lines, err)

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/synth"
 )
@@ -42,7 +43,7 @@ func says(t *testing.T, text string, sentences ...string) {
 // Help says at each place what works there, and what works everywhere.
 func TestPlainHelpIsOfThePlace(t *testing.T) {
 	everywhere := "Everywhere: louder"
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	text := plainly(t, p, "help", "settings", "help", "", "try", "help", "", "drills", "help", "", "course", "help", "", "", "help", "2", "help", "leave", "")
 	says(t, text, "ear is practice by ear only", everywhere, "To change one", everywhere, "Type a chord", everywhere,
 		"Type the number or the name of the drill", everywhere, "Type the number of a step", everywhere,
@@ -50,7 +51,7 @@ func TestPlainHelpIsOfThePlace(t *testing.T) {
 	if strings.Contains(text, "hear it again") {
 		t.Errorf("where nothing sounds it cannot be heard again:\n%s", text)
 	}
-	p, _ = practice(t, true)
+	p, _ = practiceOf(t, true)
 	p.New = true
 	says(t, plainly(t, p, "help", "", "", "", "5", "help", "leave", ""),
 		"An empty line takes what is set", everywhere, "Finding out, question 1", "says that you do not know", everywhere)
@@ -58,7 +59,7 @@ func TestPlainHelpIsOfThePlace(t *testing.T) {
 
 // What is typed or dictated is understood, and what is not is said as it was typed.
 func TestPlainUnderstands(t *testing.T) {
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	text := plainly(t, p,
 		"settings", "volume", "7", "hand left", "volume: 3", "volume=4", "Capo = 2.", "capo 1000", "a4", "tuning ukulele with", "tuning", "x!", "banjo-double-c", "movement off", "tuning uke", "capo 0", "stop",
 		"try", "X", "4 2", "x003", "",
@@ -78,7 +79,7 @@ func TestPlainUnderstands(t *testing.T) {
 // The settings hold for the next question, however they are left.
 func TestPlainSettingsHoldAtOnce(t *testing.T) {
 	for _, way := range []string{"", "stop"} {
-		p, _ := practice(t, true)
+		p, _ := practiceOf(t, true)
 		text := plainly(t, p, "settings", "tuning guitar", way, "drills", "shape-name", "leave", "")
 		says(t, text, "Question 1.", "low E string")
 	}
@@ -97,7 +98,7 @@ func TestPlainGreetingsAreOfWords(t *testing.T) {
 
 // A line that was not ended is no answer.
 func TestPlainUnfinishedLine(t *testing.T) {
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	says(t, plainly(t, p, "", "1"), "Question 1.", "Nothing was asked this time")
 	if health, err := p.file().Check(); err != nil || health.Answers != 0 {
 		t.Errorf("%d answers, %v", health.Answers, err)
@@ -106,7 +107,7 @@ func TestPlainUnfinishedLine(t *testing.T) {
 
 // Going back from finding out asks again what it was for.
 func TestPlainBackFromFindingOut(t *testing.T) {
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	p.New = true
 	title := greetings[stepLevel].title
 	says(t, plainly(t, p, "2", "", "", "5", "stop", "leave", ""),
@@ -115,7 +116,7 @@ func TestPlainBackFromFindingOut(t *testing.T) {
 
 // Whoever hears nothing says so, and where there is no device nobody is told to make it louder.
 func TestPlainHearsNothing(t *testing.T) {
-	p, _ := practice(t, false)
+	p, _ := practiceOf(t, false)
 	out := &heardLines{}
 	r := &plain{Practice: p, ctx: context.Background(), out: out, lines: make(chan string, 2)}
 	r.lines <- "perhaps"
@@ -127,7 +128,7 @@ func TestPlainHearsNothing(t *testing.T) {
 	if !r.Setup.Silent || !r.Session.Silent() {
 		t.Error("ears are asked all the same")
 	}
-	p, _ = practice(t, false)
+	p, _ = practiceOf(t, false)
 	p.New = true
 	p.Speaker.(*fakeSpeaker).turn(synth.NoDevice, "none opens")
 	if text := plainly(t, p, "", "", "leave", ""); !strings.Contains(text, "3 of 5. There is no sound here.") || strings.Contains(text, "comfortable") {
@@ -186,7 +187,7 @@ func TestPlainListsMore(t *testing.T) {
 	for n := range 13 {
 		l.lines = append(l.lines, listed{text: fmt.Sprint("thing ", n)})
 	}
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	out := &heardLines{}
 	r := &plain{Practice: p, ctx: context.Background(), out: out, lines: make(chan string, 3)}
 	for _, line := range []string{"more", "more", "13"} {
@@ -201,7 +202,7 @@ func TestPlainListsMore(t *testing.T) {
 // What comes back is said to be as far away at the end as it was after the answer, and to be stronger only where guessing
 // hardly gives so many right answers in a row.
 func TestDaysAreCountedInOneWay(t *testing.T) {
-	p, c := practice(t, true)
+	p, c := practiceOf(t, true)
 	if err := p.begin(wayThrough("some", "doubled/root/ukulele", "doubled/third/ukulele", "shape-tones/major/ukulele", "shape-tones/minor/ukulele")); err != nil {
 		t.Fatal(err)
 	}
@@ -247,10 +248,10 @@ func aboutOf(id string) drills.About {
 
 // Where the session was a part of practice, tomorrow is of that part, and says so.
 func TestTomorrowOfAPart(t *testing.T) {
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	text := plainly(t, p, "drills", "shape-name", "I don't know", "leave", "")
 	says(t, text, "Of this part of practice, 1 thing comes back tomorrow.")
-	p, _ = practice(t, true)
+	p, _ = practiceOf(t, true)
 	says(t, plainly(t, p, "", "I don't know", "leave", ""), "\nTomorrow 1 thing comes back.")
 	says(t, tomorrow(0, true), "Nothing of this part of practice comes back tomorrow.")
 }
@@ -262,7 +263,7 @@ func TestPlainCourseSaysWhatIsBegun(t *testing.T) {
 
 // An interrupt ends the practice as leave does: it is summed up, and the session is ended.
 func TestPlainInterrupted(t *testing.T) {
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	in, typed := io.Pipe()
 	out := &heardLines{}
 	ended := make(chan error, 1)
@@ -290,13 +291,13 @@ func TestPlainInterrupted(t *testing.T) {
 
 // Before the answer it is not said why a question comes where that could tell which choice is right.
 func TestWhyIsForAfterTheAnswer(t *testing.T) {
-	if got, want := whyNow(&drills.Asked{Why: "new"}), "Why now: new."; got != want {
+	if got, want := whyNow(&practice.Asked{Why: "new"}), "Why now: new."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if got := whyNow(&drills.Asked{Why: "against the minor third, which was just taken for it", Tells: true}); strings.Contains(got, "third") {
+	if got := whyNow(&practice.Asked{Why: "against the minor third, which was just taken for it", Tells: true}); strings.Contains(got, "third") {
 		t.Errorf("%q tells", got)
 	}
-	p, _ := practice(t, true)
+	p, _ := practiceOf(t, true)
 	text := plainly(t, p, "drills", "shape-name", "why", "I don't know", "why", "", "stop", "leave", "")
 	says(t, text, "Why now comes with the answer: here it could tell which it is.", "Why now: new.")
 }

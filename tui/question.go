@@ -8,12 +8,13 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 )
 
 // question is the screen on which something is asked.
 type question struct {
-	asked *drills.Asked
+	asked *practice.Asked
 	entry entry
 	aside entry  // what was left to type instead, as it was left; nil if nothing was
 	noted string // a word that stays: why it is asked now, or why an answer made no sense
@@ -153,7 +154,7 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 }
 
 // whyNow says why a question is asked now, before it is answered.
-func whyNow(asked *drills.Asked) string {
+func whyNow(asked *practice.Asked) string {
 	if asked.Tells {
 		return "Why now comes with the answer: here it could tell which it is."
 	}

@@ -12,13 +12,14 @@ import (
 	"charm.land/lipgloss/v2"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/theory"
 )
 
 // reveal is the screen after an answer: right or not, what it was, and why.
 type reveal struct {
-	asked   *drills.Asked
+	asked   *practice.Asked
 	verdict drills.Verdict
 	noted   string
 	turned  int // how many shapes further the neck shows than the one to look at first

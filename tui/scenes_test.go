@@ -9,6 +9,8 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 )
 
@@ -64,7 +66,7 @@ func scenes() []scene {
 	}})
 	for n, g := range []string{"instrument", "hand", "sound", "level", "cautions"} {
 		all = append(all, scene{"welcome-" + g, func(t testing.TB) *app {
-			p, _ := practice(t, true)
+			p, _ := practiceOf(t, true)
 			p.New = true
 			a := newApp(p)
 			for range n {
@@ -74,7 +76,7 @@ func scenes() []scene {
 		}})
 	}
 	all = append(all, scene{"welcome-soundless", func(t testing.TB) *app {
-		p, _ := practice(t, false)
+		p, _ := practiceOf(t, false)
 		p.New = true
 		return keyed(soundless(newApp(p)), "enter", "enter")
 	}})
@@ -87,7 +89,7 @@ func scenes() []scene {
 			p.drills.SetSilent(false)
 			for q := p.drills.Next(); q != nil; q = p.drills.Next() {
 				if len(q.Sounds) > 0 {
-					p.shown = &question{asked: &drills.Asked{Question: q}, entry: newUnsure(q)}
+					p.shown = &question{asked: &practice.Asked{Question: q}, entry: newUnsure(q)}
 					break
 				}
 			}
@@ -129,13 +131,13 @@ func sceneNamed(t testing.TB, name string) *app {
 
 // atFirst is the program as it opens.
 func atFirst(t testing.TB, silent bool) *app {
-	p, _ := practice(t, silent)
+	p, _ := practiceOf(t, silent)
 	return newApp(p)
 }
 
 // placing is a first run that finds out by eye what is known, at its first question.
 func placing(t testing.TB) (*app, *clock) {
-	p, c := practice(t, true)
+	p, c := practiceOf(t, true)
 	p.New = true
 	return keyed(newApp(p), "enter", "enter", "enter", "5"), c
 }
@@ -164,7 +166,7 @@ func soundless(a *app) *app {
 
 // begun is a practice by eye that shows its first question.
 func begun(t testing.TB) (*app, *clock) {
-	p, c := practice(t, true)
+	p, c := practiceOf(t, true)
 	return keyed(newApp(p), "enter"), c
 }
 
@@ -197,7 +199,7 @@ func answered(a *app, c *clock, right bool) {
 }
 
 // given is a right or a wrong answer to a question, as a person would type it.
-func given(q *drills.Asked, right bool) string {
+func given(q *practice.Asked, right bool) string {
 	if right {
 		return q.Expected().Typed
 	}
@@ -212,14 +214,14 @@ func given(q *drills.Asked, right bool) string {
 // asked is a question of a drill, as it looks while nothing sounds.
 func asked(t testing.TB, id string) *app {
 	t.Helper()
-	p, _ := practice(t, false)
+	p, _ := practiceOf(t, false)
 	d, _ := drills.ByID(id)
-	step := drills.Step{ID: "all", Drill: id}
+	step := course.Step{ID: "all", Drill: id}
 	targets := d.Targets(p.Session.On())
 	for n := range targets[:min(8, len(targets))] {
 		step.Asks = append(step.Asks, targets[(n+3)%len(targets)].ID)
 	}
-	if err := p.begin(way{course: drills.Course{step}}); err != nil {
+	if err := p.begin(way{course: course.Course{step}}); err != nil {
 		t.Fatal(err)
 	}
 	p.begun = p.Session
@@ -253,7 +255,7 @@ func revealed(t testing.TB, id string, right bool) *app {
 // things for others.
 func withHistory(t testing.TB) *app {
 	t.Helper()
-	p, c := practice(t, false)
+	p, c := practiceOf(t, false)
 	end := c.at
 	for day := 27; day >= 0; day-- {
 		if day%7 == 3 || day%11 == 5 {

@@ -10,6 +10,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
 	"sparetone/synth"
 )
 
@@ -157,14 +158,14 @@ func (s *settingsScreen) view(a *app, b *body) {
 }
 
 // placeTold says what a place in the course that was found begins with; it is empty for one of the levels.
-func placeTold(at drills.Place) string {
+func placeTold(at course.Place) string {
 	if slices.Contains(levelNames(), levelName(at)) {
 		return ""
 	}
 	title := func(id string) string {
-		course := drills.BuiltIn()
-		if i := slices.IndexFunc(course, func(s drills.Step) bool { return s.ID == id }); i >= 0 {
-			return "“" + stepTitle(course[i]) + "”"
+		steps := course.BuiltIn()
+		if i := slices.IndexFunc(steps, func(s course.Step) bool { return s.ID == id }); i >= 0 {
+			return "“" + stepTitle(steps[i]) + "”"
 		}
 		return atBeginning
 	}

@@ -17,7 +17,7 @@ import (
 // byEarOnly is a practice of one drill that needs ears.
 func byEarOnly(t *testing.T) (Practice, *clock) {
 	t.Helper()
-	p, c := practice(t, false)
+	p, c := practiceOf(t, false)
 	p.Setup.Drills, p.Named = []string{"chord-ear"}, true
 	if err := p.Plan(false); err != nil {
 		t.Fatal(err)

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 )
 
@@ -60,7 +61,7 @@ func sumUp(p *Practice) summed {
 }
 
 // missedLine says what would have been right, and what was said.
-func missedLine(d drills.Done) string {
+func missedLine(d practice.Done) string {
 	line := d.Expected
 	if d.Chord != "" {
 		line = d.Chord + ": " + line

@@ -4,7 +4,7 @@ import (
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 
-	"sparetone/drills"
+	"sparetone/drills/practice"
 )
 
 // typist enters an answer by typing it, with completion.
@@ -13,7 +13,7 @@ type typist struct{ field field }
 // keyResume goes on typing.
 var keyResume = bind("type it", "t", "t", "enter")
 
-func newTypist(q *drills.Asked) *typist { return &typist{newField(q.Complete)} }
+func newTypist(q *practice.Asked) *typist { return &typist{newField(q.Complete)} }
 
 func (t *typist) typing() bool   { return t.field.Focused() }
 func (t *typist) pictures() bool { return false }

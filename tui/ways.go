@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory"
@@ -15,27 +17,27 @@ import (
 
 // Practice is what both the full screen and the plain line mode are given.
 type Practice struct {
-	Setup    drills.Setup    // what a session is made of; the student's choices change it
-	Session  *drills.Session // the first one, made of Setup
+	Setup    practice.Setup    // what a session is made of; the student's choices change it
+	Session  *practice.Session // the first one, made of Setup
 	Speaker  synth.Speaker
 	Settings Settings
 	Named    bool   // it was said what to practise; lines of text then begin with it
 	New      bool   // nobody has practised here yet: begin with the few things that have to be known
 	Notice   string // one line that has to be seen first; may be empty
 
-	called     way             // what today's practice is
-	way        way             // what the session is of
-	begun      *drills.Session // the session that was last asked for a question
-	answered   map[string]bool // items of the session that were answered
-	made       uint64          // sessions made so far, so that each has questions of its own
-	deviceless bool            // there is no sound device now
+	called     way               // what today's practice is
+	way        way               // what the session is of
+	begun      *practice.Session // the session that was last asked for a question
+	answered   map[string]bool   // items of the session that were answered
+	made       uint64            // sessions made so far, so that each has questions of its own
+	deviceless bool              // there is no sound device now
 }
 
 // way is a way to practise: a part of what today's practice is.
 type way struct {
 	title  string
 	drills []string      // only these; nil is all
-	course drills.Course // nil is the practice's own
+	course course.Course // nil is the practice's own
 	silent bool          // by eye only
 }
 
@@ -63,7 +65,7 @@ func wayOf(d drills.Drill) way {
 
 // wayThrough is practising some items only.
 func wayThrough(title string, items ...string) way {
-	return way{title: title, course: drills.Only(items)}
+	return way{title: title, course: course.Only(items)}
 }
 
 // Plan makes the first session. With weak it is of what is weak and nothing else. The error says why there
@@ -97,10 +99,10 @@ func (p *Practice) begin(w way) error {
 	if w.course != nil {
 		set.Course = w.course
 	}
-	s, err := drills.NewSession(set)
+	s, err := practice.NewSession(set)
 	if errors.Is(err, drills.ErrNothing) && p.deviceless && !p.Setup.Silent && !w.silent {
 		set.Silent = false // it waits for the device
-		s, err = drills.NewSession(set)
+		s, err = practice.NewSession(set)
 	}
 	if err != nil {
 		return err
@@ -128,7 +130,7 @@ func (p *Practice) part() string {
 func (p *Practice) fresh() bool { return p.begun != p.Session }
 
 // answer gives an answer to the present question, as Session.Answer does.
-func (p *Practice) answer(q *drills.Asked, text string) (drills.Verdict, error) {
+func (p *Practice) answer(q *practice.Asked, text string) (drills.Verdict, error) {
 	v, err := p.Session.Answer(text)
 	if v.Result != 0 {
 		p.answered[q.Item] = true
@@ -156,7 +158,7 @@ var levels = []level{
 	{"suspended and added notes are known", "added-heard"},
 }
 
-func (l level) place() drills.Place { return drills.Place{Ear: l.step, Eye: l.step} }
+func (l level) place() course.Place { return course.Place{Ear: l.step, Eye: l.step} }
 
 func levelNames() []string {
 	var out []string
@@ -174,7 +176,7 @@ const (
 )
 
 // levelName is what a place is called.
-func levelName(at drills.Place) string {
+func levelName(at course.Place) string {
 	for _, l := range levels {
 		if l.place() == at {
 			return l.name
@@ -184,7 +186,7 @@ func levelName(at drills.Place) string {
 }
 
 // levelNamed is the place that is called so.
-func levelNamed(name string) (drills.Place, error) {
+func levelNamed(name string) (course.Place, error) {
 	for _, l := range levels {
 		if strings.EqualFold(name, l.name) {
 			return l.place(), nil
@@ -192,15 +194,15 @@ func levelNamed(name string) (drills.Place, error) {
 	}
 	ear, eye, both := strings.Cut(strings.TrimPrefix(name, fromEar), fromEye)
 	if !both {
-		return drills.Place{}, fmt.Errorf("%q is not one of: %s", theory.Clip(name), strings.Join(levelNames(), ", "))
+		return course.Place{}, fmt.Errorf("%q is not one of: %s", theory.Clip(name), strings.Join(levelNames(), ", "))
 	}
-	course := drills.BuiltIn()
+	steps := course.BuiltIn()
 	for _, id := range []*string{&ear, &eye} {
 		if *id == atBeginning {
 			*id = ""
-		} else if !slices.ContainsFunc(course, func(s drills.Step) bool { return s.ID == *id }) {
-			return drills.Place{}, fmt.Errorf("%q is no step of the course", theory.Clip(*id))
+		} else if !slices.ContainsFunc(steps, func(s course.Step) bool { return s.ID == *id }) {
+			return course.Place{}, fmt.Errorf("%q is no step of the course", theory.Clip(*id))
 		}
 	}
-	return drills.Place{Ear: ear, Eye: eye}, nil
+	return course.Place{Ear: ear, Eye: eye}, nil
 }

@@ -8,7 +8,7 @@ import (
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 
-	"sparetone/drills"
+	"sparetone/drills/course"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 )
@@ -18,7 +18,7 @@ type welcome struct {
 	menu
 	at     int
 	values []string          // what the lines of the menu set
-	found  *drills.Placement // how much is known, if it was found out
+	found  *course.Placement // how much is known, if it was found out
 }
 
 // greeting is one step of the first run.
@@ -86,7 +86,7 @@ func (w *welcome) foundLevel() string {
 }
 
 // take takes up what a placement found, marked to be accepted.
-func (w *welcome) take(a *app, found *drills.Placement) {
+func (w *welcome) take(a *app, found *course.Placement) {
 	w.found = found
 	w.fill(a)
 	w.menu.at = slices.Index(w.values, w.foundLevel())

@@ -13,6 +13,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -92,15 +94,15 @@ func newPaper() *cobra.Command {
 		p := paper{on: on, seed: seed}
 		if lesson == "" {
 			p.title, p.of = d.About().Title, "drill "+drill
-			p.questions, err = drills.Paper(d, on, count, seed)
+			p.questions, err = practice.Paper(d, on, count, seed)
 		} else {
-			var course drills.Course
-			if course, err = lessonOf(cmd.Context(), lesson, drill); err != nil {
+			var taught course.Course
+			if taught, err = lessonOf(cmd.Context(), lesson, drill); err != nil {
 				return err
 			}
 			name := theory.Clean(filepath.Base(lesson))
 			p.title, p.of = "Lesson: "+strings.TrimSuffix(name, filepath.Ext(name)), "lesson "+name
-			p.questions, err = drills.LessonPaper(course, on, count, seed)
+			p.questions, err = practice.LessonPaper(taught, on, count, seed)
 		}
 		if err != nil {
 			return callWrong("%w", err)
@@ -124,15 +126,15 @@ func newPaper() *cobra.Command {
 }
 
 // lessonOf reads a lesson, of which a drill takes only its own steps; "" takes all.
-func lessonOf(ctx context.Context, path, drill string) (drills.Course, error) {
-	course, err := courseOf(ctx, path)
+func lessonOf(ctx context.Context, path, drill string) (course.Course, error) {
+	taught, err := courseOf(ctx, path)
 	if err != nil || drill == "" {
-		return course, err
+		return taught, err
 	}
-	if err := haveSteps(course, path, []string{drill}); err != nil {
+	if err := haveSteps(taught, path, []string{drill}); err != nil {
 		return nil, err
 	}
-	return slices.DeleteFunc(course, func(s drills.Step) bool { return s.Drill != drill }), nil
+	return slices.DeleteFunc(taught, func(s course.Step) bool { return s.Drill != drill }), nil
 }
 
 // paper is a set of questions to be written to a folder.

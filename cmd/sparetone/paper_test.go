@@ -14,6 +14,7 @@ import (
 	"github.com/gopxl/beep/v2/wav"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory/fret"
@@ -87,7 +88,7 @@ func TestPaperRowsSayWhatTheDrillsSay(t *testing.T) {
 		id := d.About().ID
 		dir := written(t, id, count, seed)
 		rows := rowsOf(t, dir)
-		questions, err := drills.Paper(d, on, count, seed)
+		questions, err := practice.Paper(d, on, count, seed)
 		if err != nil || len(rows) != count {
 			t.Fatalf("%s: %d rows, %v", id, len(rows), err)
 		}
@@ -138,7 +139,7 @@ func TestPaperSoundsWhatItClaims(t *testing.T) {
 		id := ears[seed%len(ears)]
 		d, _ := drills.ByID(id)
 		dir := written(t, id, 1, seed)
-		questions, err := drills.Paper(d, on, 1, uint64(seed))
+		questions, err := practice.Paper(d, on, 1, uint64(seed))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -259,7 +260,7 @@ func TestPaperSaysWhereMoreIsRight(t *testing.T) {
 		}
 	}
 	build, _ := drills.ByID("build")
-	questions, err := drills.Paper(build, on, 17, 3)
+	questions, err := practice.Paper(build, on, 17, 3)
 	if err != nil {
 		t.Fatal(err)
 	}

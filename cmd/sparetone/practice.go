@@ -17,6 +17,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory"
@@ -98,7 +100,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	defer speaker.Close()
 	named := p.drills != nil || p.lesson != "" || p.weak
 	practice := tui.Practice{
-		Setup: drills.Setup{
+		Setup: practice.Setup{
 			File: file, Course: course, Drills: p.drills, Silent: p.silent,
 			Length: lengthOf(settings, p), Seed: p.seed, Now: time.Now,
 		},
@@ -147,16 +149,16 @@ func isTerminal(stream any) bool {
 }
 
 // courseOf reads a lesson file, or returns the built-in course if none is named.
-func courseOf(ctx context.Context, lesson string) (drills.Course, error) {
+func courseOf(ctx context.Context, lesson string) (course.Course, error) {
 	if lesson == "" {
-		return drills.BuiltIn(), nil
+		return course.BuiltIn(), nil
 	}
 	f, err := openInput(ctx, lesson)
 	if err != nil {
 		return nil, fault(err)
 	}
 	defer f.Close()
-	c, err := drills.ReadCourse(lesson, patient(ctx, f))
+	c, err := course.Read(lesson, patient(ctx, f))
 	if unread := (*fs.PathError)(nil); errors.As(err, &unread) {
 		return nil, fault(err)
 	}
@@ -164,7 +166,7 @@ func courseOf(ctx context.Context, lesson string) (drills.Course, error) {
 }
 
 // haveSteps refuses a drill for which the course has no step.
-func haveSteps(course drills.Course, lesson string, ids []string) error {
+func haveSteps(course course.Course, lesson string, ids []string) error {
 	var has []string
 	for _, s := range course {
 		if !slices.Contains(has, s.Drill) {

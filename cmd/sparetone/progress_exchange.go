@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"sparetone/drills"
+	"sparetone/drills/course"
 	"sparetone/progress"
 	"sparetone/progress/whole"
 	"sparetone/theory"
@@ -97,7 +97,7 @@ func importFrom(cmd *cobra.Command, file *progress.File, arg string) (progress.I
 		defer f.Close()
 		in = patient(cmd.Context(), f)
 	}
-	got, err := file.Import(in, drills.Knows)
+	got, err := file.Import(in, course.Knows)
 	if err != nil {
 		return got, orStatus(fmt.Errorf("%s: %w", theory.Clean(arg), err), inputWrong)
 	}

@@ -1,9 +1,11 @@
-package drills
+package course
 
 import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"sparetone/drills"
 )
 
 func TestFromAStep(t *testing.T) {
@@ -54,7 +56,7 @@ func TestOnlySomeItems(t *testing.T) {
 func TestKnows(t *testing.T) {
 	for _, s := range BuiltIn() {
 		for _, a := range s.Asks {
-			if id := ItemID(s.Drill, a, "guitar"); !Knows(id) {
+			if id := drills.ItemID(s.Drill, a, "guitar"); !Knows(id) {
 				t.Errorf("%s is not known", id)
 			}
 		}
@@ -64,7 +66,7 @@ func TestKnows(t *testing.T) {
 			t.Errorf("%q is known", id)
 		}
 	}
-	if id := ItemID("build", "major", "E4 A4 D5"); !Knows(id) {
+	if id := drills.ItemID("build", "major", "E4 A4 D5"); !Knows(id) {
 		t.Errorf("%s is not known", id)
 	}
 }

@@ -1,4 +1,4 @@
-package drills_test
+package practice_test
 
 import (
 	"bytes"
@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 )
 
@@ -67,7 +69,7 @@ func recorded(t *testing.T, tuning string, answers int) string {
 	given, begun := 0, uint64(0)
 	practise := func(most int, only ...string) {
 		begun++
-		s, err := drills.NewSession(drills.Setup{File: file, On: on, Course: drills.BuiltIn(), Drills: only, Length: 10 * time.Minute, Seed: begun, Now: clock})
+		s, err := practice.NewSession(practice.Setup{File: file, On: on, Course: course.BuiltIn(), Drills: only, Length: 10 * time.Minute, Seed: begun, Now: clock})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -97,7 +99,7 @@ func recorded(t *testing.T, tuning string, answers int) string {
 }
 
 // behave takes its time over a question, hears it again, opens it up, waits, and answers it.
-func behave(s *drills.Session, asked *drills.Asked, rng *rand.Rand, now *time.Time) {
+func behave(s *practice.Session, asked *practice.Asked, rng *rand.Rand, now *time.Time) {
 	wait := func() { *now = now.Add(time.Duration(500+rng.IntN(9000)) * time.Millisecond) }
 	wait()
 	if len(asked.Sounds) > 0 {
@@ -122,7 +124,7 @@ func behave(s *drills.Session, asked *drills.Asked, rng *rand.Rand, now *time.Ti
 }
 
 // saying is an answer: mostly the right one, else another, a part of it, that it is not known, or none that makes sense.
-func saying(asked *drills.Asked, rng *rand.Rand) string {
+func saying(asked *practice.Asked, rng *rand.Rand) string {
 	right := asked.Expected().Typed
 	switch draw := rng.IntN(10); {
 	case draw < 5:

@@ -1,4 +1,4 @@
-package drills
+package practice
 
 import (
 	"bytes"
@@ -8,6 +8,8 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/drills"
+	"sparetone/drills/course"
 	"sparetone/progress"
 )
 
@@ -23,7 +25,7 @@ func sittingOn(t *testing.T, tuning string, set Setup) (*Session, *time.Time) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { file.Close() })
-	set.File, set.On, set.Course, set.Length, set.Now = file, instrument(t, tuning), BuiltIn(), 10*time.Minute, clock
+	set.File, set.On, set.Course, set.Length, set.Now = file, instrument(t, tuning), course.BuiltIn(), 10*time.Minute, clock
 	s, err := NewSession(set)
 	if err != nil {
 		t.Fatal(err)
@@ -33,7 +35,7 @@ func sittingOn(t *testing.T, tuning string, set Setup) (*Session, *time.Time) {
 
 // A session needs no more than the text of an answer, whatever the form of the question.
 func TestSessionRunsOnTextAlone(t *testing.T) {
-	for _, d := range All() {
+	for _, d := range drills.All() {
 		id := d.About().ID
 		s, now := sitting(t, Setup{Drills: []string{id}, Seed: 5})
 		for n := 0; ; n++ {
@@ -82,7 +84,7 @@ func TestStrangeNecksAskWhatTheyCan(t *testing.T) {
 			}
 			*now = now.Add(10 * time.Second)
 			if v, err := s.Answer(asked.Expected().Typed); err != nil || v.Result != progress.Right {
-				t.Errorf("%s: %s: %v, %v", strings, asked.text(), v.Result, err)
+				t.Errorf("%s: %s: %v, %v", strings, asked.Text(), v.Result, err)
 			}
 		}
 		if len(s.Done()) < 20 {
@@ -130,20 +132,20 @@ func TestSoundThatComesAndGoes(t *testing.T) {
 		if err != nil || asked == nil {
 			t.Fatal(n, asked, err)
 		}
-		if asked.text() == last {
+		if asked.Text() == last {
 			t.Errorf("question %d: %s twice running", n, last)
 		}
 		if s.Silent() && len(asked.Sounds) > 0 {
 			t.Errorf("question %d: %s has sounds", n, asked.Item)
 		}
-		last = asked.text()
+		last = asked.Text()
 		*now = now.Add(8 * time.Second)
 		if _, err := s.Answer(asked.Expected().Typed); err != nil {
 			t.Fatal(err)
 		}
 	}
 	s, _ = sitting(t, Setup{Drills: []string{"chord-ear"}, Seed: 4})
-	if err := s.SetSilent(true); !errors.Is(err, ErrNothing) || s.Silent() {
+	if err := s.SetSilent(true); !errors.Is(err, drills.ErrNothing) || s.Silent() {
 		t.Errorf("%v, silent: %v", err, s.Silent())
 	}
 	if asked, err := s.Next(); err != nil || len(asked.Sounds) == 0 {

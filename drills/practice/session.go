@@ -1,13 +1,15 @@
-package drills
+// Package practice is the application without a face: what to ask next, marking and recording, and what both faces show of it.
+package practice
 
 import (
 	"cmp"
 	"errors"
 	"fmt"
-	"hash/fnv"
 	"math/rand/v2"
 	"time"
 
+	"sparetone/drills"
+	"sparetone/drills/course"
 	"sparetone/progress"
 )
 
@@ -37,8 +39,8 @@ type Session struct {
 // Setup is what a session is made of.
 type Setup struct {
 	File   *progress.File
-	On     *Instrument
-	Course Course
+	On     *drills.Instrument
+	Course course.Course
 	Drills []string      // only these; empty means all of the course's
 	Length time.Duration // of practice
 	Silent bool          // there is no sound: ask only what needs no ears
@@ -48,7 +50,7 @@ type Setup struct {
 
 // Asked is a question with its place in the session.
 type Asked struct {
-	*Question
+	*drills.Question
 	Item    string
 	Seed    uint64 // makes the question again
 	Why     string // why it is asked now
@@ -67,9 +69,6 @@ type Done struct {
 	Result   progress.Result
 }
 
-// ErrNothing is returned when what was chosen holds no question at all.
-var ErrNothing = errors.New("there is nothing to ask: no drill that was chosen has a question for this instrument without sound")
-
 // NewSession plans a session. It asks and records nothing yet.
 func NewSession(set Setup) (*Session, error) {
 	s := &Session{
@@ -87,7 +86,7 @@ func NewSession(set Setup) (*Session, error) {
 func (s *Session) plan() error {
 	course := s.candidates()
 	if len(course) == 0 {
-		return ErrNothing
+		return drills.ErrNothing
 	}
 	if s.planner != nil {
 		s.planner.Follow(course)
@@ -99,7 +98,7 @@ func (s *Session) plan() error {
 }
 
 // SetSilent says that sound went away or came back; what is asked from now on follows it. Where nothing
-// could be asked without sound the error is ErrNothing, and the session stays as it was.
+// could be asked without sound the error is drills.ErrNothing, and the session stays as it was.
 func (s *Session) SetSilent(silent bool) error {
 	was := s.set.Silent
 	if was == silent {
@@ -130,7 +129,7 @@ func (s *Session) holds(at time.Time) progress.Today {
 // Next makes the next question. It returns nil when the time is up.
 func (s *Session) Next() (*Asked, error) {
 	if s.planner == nil {
-		return nil, ErrNothing
+		return nil, drills.ErrNothing
 	}
 	s.Resume()
 	now := s.set.Now()
@@ -168,41 +167,31 @@ const mostPassed = 4
 // ask makes a question of what was picked, and returns the number of the question that gives it away; 0 if none does.
 func (s *Session) ask(pick progress.Pick, now time.Time) (given int, err error) {
 	it := s.items[pick.Item]
-	anew := &Anew{may: func(target string) bool { return s.mayAsk(it.drill, target) }, rng: s.rng}
-	q, seed, given, impossible := s.shown.fresh(it.drill, Request{
+	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it.drill, target) }, s.rng)
+	q, seed, given, impossible := s.shown.fresh(it.drill, drills.Request{
 		Target:  it.target.ID,
 		On:      s.set.On,
 		InPlay:  s.inPlay(it),
 		Wanted:  s.wanted(it.drill, now),
 		Anew:    anew,
 		Against: s.targetOf(pick.Against, it.drill),
-		Reach:   min(1, float64(s.planner.Run(pick.Item))/wholeNeck),
+		Reach:   drills.ReachAfter(s.planner.Run(pick.Item)),
 	}, s.rng)
 	if impossible != nil {
 		// This neck has no such question: go on without it.
-		s.never[s.itemID(it.drill, cmp.Or(anew.target, it.target.ID))] = true
+		s.never[s.itemID(it.drill, cmp.Or(anew.Target(), it.target.ID))] = true
 		if err := s.plan(); err != nil {
 			return 0, fmt.Errorf("%w: %w", err, impossible)
 		}
 		return 0, errNoQuestion
 	}
-	s.asked = &Asked{Question: q, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.among != nil}
+	s.asked = &Asked{Question: q, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.Settled()}
 	if s.asked.Item != pick.Item {
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}
 	s.asked.Why = pick.Why.Text(s.Name)
 	s.since = now
 	return given, nil
-}
-
-// wholeNeck is how many times in a row something must have been right until it is asked all over the neck.
-const wholeNeck = 6
-
-// QuestionRand returns the source of randomness that a question with this seed is made from.
-func QuestionRand(drill, target string, seed uint64) *rand.Rand {
-	h := fnv.New64a()
-	h.Write([]byte(drill + "/" + target))
-	return rand.New(rand.NewPCG(seed, h.Sum64()))
 }
 
 // Heard counts that the question was heard again before it was answered.
@@ -245,11 +234,11 @@ func (s *Session) clock() time.Time {
 // nil. An answer that makes no sense is an error of Mark and is not recorded. One that could not be recorded
 // comes with its verdict and an error that wraps ErrNotKept; the first one after the progress file was taken
 // away or replaced comes with its verdict and an error that says so.
-func (s *Session) Answer(text string) (Verdict, error) {
+func (s *Session) Answer(text string) (drills.Verdict, error) {
 	now := s.set.Now()
 	v, err := s.asked.Mark(text)
 	if err != nil {
-		return Verdict{}, err
+		return drills.Verdict{}, err
 	}
 	a := progress.Answer{
 		Session:  s.id,
@@ -257,7 +246,7 @@ func (s *Session) Answer(text string) (Verdict, error) {
 		Drill:    s.asked.Drill,
 		Seed:     s.asked.Seed,
 		At:       now.UTC(),
-		Question: s.asked.text(),
+		Question: s.asked.Text(),
 		Given:    v.Given,
 		Expected: v.Expected,
 		Result:   v.Result,
@@ -280,7 +269,7 @@ func (s *Session) Answer(text string) (Verdict, error) {
 	err = s.set.File.Record(a)
 	s.planner.Answered(a)
 	s.shown.add(s.asked.Question, v)
-	s.done = append(s.done, Done{Drill: a.Drill, Chord: s.asked.about(v), Expected: v.Expected, Given: v.Given, Result: v.Result})
+	s.done = append(s.done, Done{Drill: a.Drill, Chord: s.asked.ChordOf(v), Expected: v.Expected, Given: v.Given, Result: v.Result})
 	if err != nil {
 		return v, fmt.Errorf("%w: %w", ErrNotKept, err)
 	}
@@ -329,4 +318,4 @@ func (s *Session) End() error {
 func (s *Session) Tomorrow() int { return s.holds(s.set.Now().AddDate(0, 0, 1)).Due }
 
 // On returns the instrument that is practised on.
-func (s *Session) On() *Instrument { return s.set.On }
+func (s *Session) On() *drills.Instrument { return s.set.On }

@@ -1,4 +1,5 @@
-package drills
+// Package course holds the order in which things come in: the built-in course, lessons, and where in them somebody begins.
+package course
 
 import (
 	"bytes"
@@ -13,6 +14,7 @@ import (
 
 	"github.com/pelletier/go-toml/v2"
 
+	"sparetone/drills"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
@@ -46,9 +48,9 @@ func BuiltIn() Course {
 // longestCourse is the size in bytes of the largest lesson file that is read: twenty times the built-in course.
 const longestCourse = 256 << 10
 
-// ReadCourse reads a course or a lesson in TOML. An error names the file, the line and column where
+// Read reads a course or a lesson in TOML. An error names the file, the line and column where
 // there is one, what is wrong and what would be right.
-func ReadCourse(name string, r io.Reader) (Course, error) {
+func Read(name string, r io.Reader) (Course, error) {
 	text, err := io.ReadAll(io.LimitReader(r, longestCourse+1))
 	if of := (*fs.PathError)(nil); errors.As(err, &of) {
 		return nil, err // names the file by itself
@@ -65,7 +67,7 @@ func ReadCourse(name string, r io.Reader) (Course, error) {
 	before := stepsBefore{ids: map[string]bool{}}
 	targets := map[string][]string{}
 	for n, s := range course {
-		if d, ok := ByID(s.Drill); ok && targets[s.Drill] == nil {
+		if d, ok := drills.ByID(s.Drill); ok && targets[s.Drill] == nil {
 			targets[s.Drill] = everyTarget(d)
 		}
 		if wrong := s.check(before, targets[s.Drill]); wrong.says != "" {
@@ -162,7 +164,7 @@ func (s Step) check(before stepsBefore, known []string) fault {
 	case before.ids[s.ID]:
 		return fault{fmt.Sprintf("step %q comes twice: each step needs an id of its own", id), "id", s.ID}
 	case known == nil:
-		return fault{fmt.Sprintf("step %q: %q is no drill; the drills are %s", id, theory.Clip(s.Drill), strings.Join(IDs(), ", ")), "drill", s.Drill}
+		return fault{fmt.Sprintf("step %q: %q is no drill; the drills are %s", id, theory.Clip(s.Drill), strings.Join(drills.IDs(), ", ")), "drill", s.Drill}
 	case len(s.Asks) == 0:
 		return fault{fmt.Sprintf("step %q asks for nothing: name one target or more in asks; %s can ask for %s", id, s.Drill, strings.Join(known, ", ")), "asks", ""}
 	}
@@ -191,10 +193,10 @@ func (s Step) check(before stepsBefore, known []string) fault {
 
 // idOf returns the id of what a step's drill calls by a name, "" if there is none among those known.
 func (s Step) idOf(name string, known []string) string {
-	if d, ok := ByID(s.Drill); ok {
+	if d, ok := drills.ByID(s.Drill); ok {
 		for _, t := range fret.Tunings() {
-			for _, target := range d.Targets(&Instrument{Tuning: t}) {
-				if sameWords(target.Name, name) {
+			for _, target := range d.Targets(&drills.Instrument{Tuning: t}) {
+				if read.Words(target.Name) == read.Words(name) {
 					return target.ID
 				}
 			}
@@ -207,10 +209,10 @@ func (s Step) idOf(name string, known []string) string {
 }
 
 // everyTarget lists what a drill can ask for on any instrument there is.
-func everyTarget(d Drill) []string {
+func everyTarget(d drills.Drill) []string {
 	var out []string
 	for _, t := range fret.Tunings() {
-		for _, target := range d.Targets(&Instrument{Tuning: t}) {
+		for _, target := range d.Targets(&drills.Instrument{Tuning: t}) {
 			if !slices.Contains(out, target.ID) {
 				out = append(out, target.ID)
 			}

@@ -1,4 +1,4 @@
-package drills
+package practice
 
 import (
 	"fmt"
@@ -9,6 +9,9 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/guesser"
 	"sparetone/progress"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
@@ -16,7 +19,7 @@ import (
 
 // A guesser sits through whole sessions without ears and without theory. It knows the course, the order of the
 // choices, what was asked, answered and revealed so far in the session, and why each question comes. It is taught on half
-// of the students and guesses with the other half. It gains no more than mostAboveChance, in any drill.
+// of the students and guesses with the other half. It gains no more than guesser.MostAboveChance, in any drill.
 
 // seenReveal is a shape that was shown with its name and its tones.
 type seenReveal struct {
@@ -46,7 +49,7 @@ func newPast(ever map[string]bool) *past {
 }
 
 // looks is how a question looks to whoever does not understand it.
-func looks(q *Question) string {
+func looks(q *drills.Question) string {
 	if q.Shown == nil {
 		return q.Drill + q.Prompt
 	}
@@ -54,7 +57,7 @@ func looks(q *Question) string {
 }
 
 // pitchesOf lists what sounds, each sound from the lowest note up.
-func pitchesOf(sounds []Sound) string {
+func pitchesOf(sounds []drills.Sound) string {
 	var all []string
 	for _, s := range sounds {
 		var midi []int
@@ -68,13 +71,13 @@ func pitchesOf(sounds []Sound) string {
 }
 
 // chordOfKey is the part of a question about a key that names the key and the chord.
-func chordOfKey(q *Question) string {
+func chordOfKey(q *drills.Question) string {
 	before, _, _ := strings.Cut(q.Prompt, ":")
 	return before
 }
 
 // add remembers a question and its reveal.
-func (p *past) add(q *Question, item string, v Verdict) {
+func (p *past) add(q *drills.Question, item string, v drills.Verdict) {
 	right := q.Expected().ID
 	p.number++
 	p.answers[q.Drill] = append(p.answers[q.Drill], right)
@@ -94,12 +97,12 @@ func (p *past) add(q *Question, item string, v Verdict) {
 		p.keys[chordOfKey(q)] = strings.Join(v.Lines, " ")
 	}
 	for _, s := range v.Shapes {
-		p.reveals = append(p.reveals, seenReveal{s.Voicing, pitchesOf([]Sound{{Notes: Soundings(s.Voicing)}})})
+		p.reveals = append(p.reveals, seenReveal{s.Voicing, pitchesOf([]drills.Sound{{Notes: drills.Soundings(s.Voicing)}})})
 	}
 }
 
 // shows reports whether something that was revealed says that a choice is right.
-func (p *past) shows(q *Question, c Choice) bool {
+func (p *past) shows(q *drills.Question, c drills.Choice) bool {
 	if id, ok := p.same[looks(q)]; ok && (q.Shown != nil || strings.Contains(q.Drill, "key")) {
 		return id == c.ID
 	}
@@ -118,21 +121,15 @@ func (p *past) shows(q *Question, c Choice) bool {
 		case q.Shown == nil || !slices.Equal(r.voicing.Shape, q.Shown.Shape) || r.voicing.Chord.Kind == nil:
 		case q.Drill == "shape-name":
 			return r.voicing.Chord.Symbol() == c.Typed
-		case q.Drill == "doubled" && q.Target == whereDoubled:
-			d := r.voicing.Doubled()
-			return len(d) == 1 && stringNames(r.voicing.Tuning, d[0].Strings) == c.Label
-		case q.Drill == "doubled" && q.Target == canBeSpared:
-			n, ok := stringNumbers(r.voicing.Tuning, c.Label)
-			return ok && tone(r.voicing, n[0]).Doubled
-		case q.Drill == "doubled":
-			return doublingOf(r.voicing) == c.ID
+		case q.Drill == "doubled": // all that is asked of a shape was to be seen in it
+			return c.ID == q.Expected().ID
 		}
 	}
 	return false
 }
 
 // given returns the answer that something revealed gives to a question without choices; "" if nothing does.
-func (p *past) given(q *Question) string {
+func (p *past) given(q *drills.Question) string {
 	if id, ok := p.same[looks(q)]; ok {
 		return id
 	}
@@ -143,16 +140,15 @@ func (p *past) given(q *Question) string {
 			continue
 		}
 		switch q.Form {
-		case Tones:
+		case drills.Tones:
 			if slices.Equal(v.Shape, q.Shown.Shape) {
-				_, typed := writeTones(v)
-				return typed
+				return q.Expected().Typed
 			}
-		case Frets:
+		case drills.Frets:
 			if q.Shown == nil || moving(v.Shape, q.Shown.Shape) == 1 {
 				return v.Shape.String()
 			}
-		case Notes:
+		case drills.Notes:
 			var out []string
 			for _, n := range v.Chord.Tones() {
 				out = append(out, n.ASCII())
@@ -184,14 +180,30 @@ func (p *past) times(drill, id string) int {
 	return min(3, n)
 }
 
+// isTarget reports whether a drill can ask for a target on an instrument.
+func isTarget(d drills.Drill, on *drills.Instrument, id string) bool {
+	return slices.ContainsFunc(d.Targets(on), func(t drills.Target) bool { return t.ID == id })
+}
+
+// moving counts the strings that move between two shapes.
+func moving(a, b fret.Shape) int {
+	n := 0
+	for i := range a {
+		if a[i] != b[i] {
+			n++
+		}
+	}
+	return n
+}
+
 // itemOfChoice returns the item that a choice would be if it were asked for; "" where choices are no targets.
-func itemOfChoice(q *Question, on *Instrument, c Choice) string {
-	d, _ := ByID(q.Drill)
-	if isTarget(d.Targets(on), c.ID) {
-		return ItemID(q.Drill, c.ID, on.Name())
+func itemOfChoice(q *drills.Question, on *drills.Instrument, c drills.Choice) string {
+	d, _ := drills.ByID(q.Drill)
+	if isTarget(d, on, c.ID) {
+		return drills.ItemID(q.Drill, c.ID, on.Name())
 	}
 	if chord, err := read.Chord(c.Typed); err == nil && q.Drill == "shape-name" {
-		return ItemID(q.Drill, chord.Kind.ID, on.Name())
+		return drills.ItemID(q.Drill, chord.Kind.ID, on.Name())
 	}
 	return ""
 }
@@ -199,9 +211,9 @@ func itemOfChoice(q *Question, on *Instrument, c Choice) string {
 // strategies are the ways to guess: what the guesser knows a choice by.
 var strategies = []struct {
 	name string
-	of   func(p *past, a *Asked, on *Instrument, order map[string]int, i int) string
+	of   func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string
 }{
-	{"order", func(p *past, a *Asked, on *Instrument, order map[string]int, i int) string {
+	{"order", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
 		// Which of the choices were never asked, and which of those the course has first.
 		own, fresh, before := itemOfChoice(a.Question, on, a.Choices[i]), 0, 0
 		for n, c := range a.Choices {
@@ -217,21 +229,21 @@ var strategies = []struct {
 		}
 		return fmt.Sprint("new ", before, fresh, len(a.Choices))
 	}},
-	{"place", func(p *past, a *Asked, on *Instrument, order map[string]int, i int) string {
+	{"place", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
 		last := p.places[a.Drill]
 		if len(last) == 0 {
 			return fmt.Sprint("first ", i, len(a.Choices))
 		}
 		return fmt.Sprint(last[len(last)-1], i, len(a.Choices))
 	}},
-	{"places", func(p *past, a *Asked, on *Instrument, order map[string]int, i int) string {
+	{"places", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
 		last := p.places[a.Drill]
 		return fmt.Sprint(last[max(0, len(last)-2):], i, len(a.Choices))
 	}},
-	{"ago", func(p *past, a *Asked, on *Instrument, order map[string]int, i int) string {
+	{"ago", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
 		return fmt.Sprint(p.ago(a.Drill, a.Choices[i].ID), p.ever[itemOfChoice(a.Question, on, a.Choices[i])])
 	}},
-	{"times", func(p *past, a *Asked, on *Instrument, order map[string]int, i int) string {
+	{"times", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
 		own, more, fewer := p.times(a.Drill, a.Choices[i].ID), 0, 0
 		for _, c := range a.Choices {
 			switch n := p.times(a.Drill, c.ID); {
@@ -243,11 +255,11 @@ var strategies = []struct {
 		}
 		return fmt.Sprint(more, fewer, own == 0)
 	}},
-	{"missed", func(p *past, a *Asked, on *Instrument, order map[string]int, i int) string {
+	{"missed", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
 		at, missed := p.missed[a.Drill+a.Choices[i].ID]
 		return fmt.Sprint(missed, missed && p.number-at >= 3, p.ago(a.Drill, a.Choices[i].ID) == 1)
 	}},
-	{"why", func(p *past, a *Asked, on *Instrument, order map[string]int, i int) string {
+	{"why", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
 		if a.Tells {
 			return "not told"
 		}
@@ -256,11 +268,11 @@ var strategies = []struct {
 		_, missed := p.missed[a.Drill+a.Choices[i].ID]
 		return fmt.Sprint(word, strings.Contains(a.Why, a.Choices[i].Label), own != "" && p.ever[own], missed, p.ago(a.Drill, a.Choices[i].ID) == 1)
 	}},
-	{"shown", func(p *past, a *Asked, on *Instrument, order map[string]int, i int) string {
-		any := slices.ContainsFunc(a.Choices, func(c Choice) bool { return p.shows(a.Question, c) })
+	{"shown", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
+		any := slices.ContainsFunc(a.Choices, func(c drills.Choice) bool { return p.shows(a.Question, c) })
 		return fmt.Sprint(any, p.shows(a.Question, a.Choices[i]))
 	}},
-	{"all", func(p *past, a *Asked, on *Instrument, order map[string]int, i int) string {
+	{"all", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
 		own := itemOfChoice(a.Question, on, a.Choices[i])
 		_, missed := p.missed[a.Drill+a.Choices[i].ID]
 		return fmt.Sprint(p.shows(a.Question, a.Choices[i]), own != "" && p.ever[own], missed, p.ago(a.Drill, a.Choices[i].ID))
@@ -281,7 +293,7 @@ type scene struct {
 
 // sitThrough lets a simulated student practise and the guesser watch. Students know each thing with a chance, the best of
 // them all of it; half of them have practised up to some place in the course.
-func sitThrough(t *testing.T, on *Instrument, student, sessions int) []scene {
+func sitThrough(t *testing.T, on *drills.Instrument, student, sessions int) []scene {
 	rng := rand.New(rand.NewPCG(uint64(student), 1212))
 	now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 	clock := func() time.Time { return now }
@@ -290,20 +302,20 @@ func sitThrough(t *testing.T, on *Instrument, student, sessions int) []scene {
 		t.Fatal(err)
 	}
 	defer file.Close()
-	course, tuning := BuiltIn(), on.Name()
+	steps, tuning := course.BuiltIn(), on.Name()
 	order := map[string]int{}
 	ever := map[string]bool{}
 	old := 0
 	if student%2 == 1 {
-		old = rng.IntN(len(course))
+		old = rng.IntN(len(steps))
 	}
-	for n, step := range course {
-		d, _ := ByID(step.Drill)
+	for n, step := range steps {
+		d, _ := drills.ByID(step.Drill)
 		for _, id := range step.Asks {
-			if !isTarget(d.Targets(on), id) {
+			if !isTarget(d, on, id) {
 				continue
 			}
-			item := ItemID(step.Drill, id, tuning)
+			item := drills.ItemID(step.Drill, id, tuning)
 			order[item] = len(order)
 			if n >= old {
 				continue
@@ -320,7 +332,7 @@ func sitThrough(t *testing.T, on *Instrument, student, sessions int) []scene {
 	knows := []float64{1, 0.9, 0.75, 0.5}[rng.IntN(4)]
 	var out []scene
 	for range sessions {
-		s, err := NewSession(Setup{File: file, On: on, Course: course, Length: 10 * time.Minute, Seed: rng.Uint64(), Now: clock})
+		s, err := NewSession(Setup{File: file, On: on, Course: steps, Length: 10 * time.Minute, Seed: rng.Uint64(), Now: clock})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -337,7 +349,7 @@ func sitThrough(t *testing.T, on *Instrument, student, sessions int) []scene {
 			now = now.Add(time.Duration(4+rng.IntN(8)) * time.Second)
 			text := a.Expected().Typed
 			if rng.Float64() > knows {
-				text = Unknown
+				text = drills.Unknown
 				if n := len(a.Choices); n > 0 {
 					text = a.Choices[rng.IntN(n)].Typed
 				}
@@ -355,9 +367,9 @@ func sitThrough(t *testing.T, on *Instrument, student, sessions int) []scene {
 }
 
 // watch is the guesser looking at a question before it is answered.
-func watch(p *past, a *Asked, on *Instrument, order map[string]int, student int) scene {
+func watch(p *past, a *Asked, on *drills.Instrument, order map[string]int, student int) scene {
 	s := scene{
-		drill: a.Drill, half: student / 2 % 2, right: slices.Index(a.Choices, a.Expected()), form: a.Form != Choose, begins: !p.ever[a.Item],
+		drill: a.Drill, half: student / 2 % 2, right: slices.Index(a.Choices, a.Expected()), form: a.Form != drills.Choose, begins: !p.ever[a.Item],
 		moment: []string{"new student", "old student"}[student%2] + []string{", first ten", ", later"}[min(1, a.Number/11)],
 	}
 	if s.form {
@@ -382,7 +394,7 @@ func watch(p *past, a *Asked, on *Instrument, order map[string]int, student int)
 func TestStudyOfSequences(t *testing.T) {
 	const each = 4 // sessions of a student
 	students := studyOf(10, 2000/each)
-	necks := []*Instrument{instrument(t, "ukulele"), instrument(t, "guitar")}
+	necks := []*drills.Instrument{instrument(t, "ukulele"), instrument(t, "guitar")}
 	var all []scene
 	for n := range students {
 		all = append(all, sitThrough(t, necks[n/4%2], n, each)...)
@@ -412,9 +424,9 @@ func TestStudyOfSequences(t *testing.T) {
 		line := fmt.Sprintf("%-36s %6d", name, len(scenes))
 		bound := func(n int) float64 {
 			if whole {
-				return mostAboveChance
+				return guesser.MostAboveChance
 			}
-			return max(mostAboveChance, 100*4*math.Sqrt(0.25/float64(n)))
+			return max(guesser.MostAboveChance, 100*4*math.Sqrt(0.25/float64(n)))
 		}
 		if len(choose) > 0 {
 			chance := 0.0
@@ -423,11 +435,11 @@ func TestStudyOfSequences(t *testing.T) {
 			}
 			line += fmt.Sprintf(" %5.1f%%", 100*chance)
 			for n, way := range strategies {
-				var guesses []guess
+				var guesses []guesser.Guess
 				for _, s := range choose {
-					guesses = append(guesses, guess{s.known[n], s.right, s.half})
+					guesses = append(guesses, guesser.Guess{Known: s.known[n], Right: s.right, Half: s.half})
 				}
-				above := 100 * (share(guesses) - chance)
+				above := 100 * (guesser.Share(guesses) - chance)
 				line += fmt.Sprintf(" %+7.1f", above)
 				if held && above > bound(len(choose)) {
 					t.Errorf("%s: %s guesses %.1f points above chance", name, way.name, above)
@@ -449,7 +461,7 @@ func TestStudyOfSequences(t *testing.T) {
 		t.Log(line)
 	}
 	tell("all", all, true)
-	for _, d := range All() {
+	for _, d := range drills.All() {
 		tell(d.About().ID, byDrill[d.About().ID], true)
 	}
 	var names []string

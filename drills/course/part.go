@@ -1,8 +1,9 @@
-package drills
+package course
 
 import (
 	"slices"
 
+	"sparetone/drills"
 	"sparetone/theory/fret"
 )
 
@@ -12,7 +13,7 @@ type Place struct{ Ear, Eye string }
 
 // From returns the course as it is for somebody at a place, on an instrument: the steps that are known come
 // last, and nothing rests on them.
-func (c Course) From(at Place, on *Instrument) Course {
+func (c Course) From(at Place, on *drills.Instrument) Course {
 	ear := slices.IndexFunc(c, func(s Step) bool { return s.ID == at.Ear })
 	eye := slices.IndexFunc(c, func(s Step) bool { return s.ID == at.Eye })
 	known := map[string]bool{}
@@ -33,9 +34,9 @@ func (c Course) From(at Place, on *Instrument) Course {
 }
 
 // byEar reports whether a step cannot be done without sound.
-func (s Step) byEar(on *Instrument) bool {
-	d, ok := ByID(s.Drill)
-	return ok && (d.About().Ears || slices.ContainsFunc(d.Targets(on), func(t Target) bool { return t.Ears && slices.Contains(s.Asks, t.ID) }))
+func (s Step) byEar(on *drills.Instrument) bool {
+	d, ok := drills.ByID(s.Drill)
+	return ok && (d.About().Ears || slices.ContainsFunc(d.Targets(on), func(t drills.Target) bool { return t.Ears && slices.Contains(s.Asks, t.ID) }))
 }
 
 // Only returns a course that asks for certain items and nothing else, a step for each drill, with
@@ -43,8 +44,8 @@ func (s Step) byEar(on *Instrument) bool {
 func Only(items []string) Course {
 	var out Course
 	for _, id := range items {
-		drill, target, _ := SplitItem(id)
-		if d, ok := ByID(drill); !ok || !slices.Contains(everyTarget(d), target) {
+		drill, target, _ := drills.SplitItem(id)
+		if d, ok := drills.ByID(drill); !ok || !slices.Contains(everyTarget(d), target) {
 			continue
 		}
 		i := slices.IndexFunc(out, func(s Step) bool { return s.Drill == drill })
@@ -61,11 +62,11 @@ func Only(items []string) Course {
 
 // Knows reports whether an item's id means anything: a target that its drill has on an instrument there is.
 func Knows(id string) bool {
-	drill, target, instrument := SplitItem(id)
-	d, ok := ByID(drill)
+	drill, target, instrument := drills.SplitItem(id)
+	d, ok := drills.ByID(drill)
 	if !ok {
 		return false
 	}
 	t, err := fret.ParseTuning(instrument)
-	return err == nil && slices.ContainsFunc(d.Targets(&Instrument{Tuning: t}), func(t Target) bool { return t.ID == target })
+	return err == nil && slices.ContainsFunc(d.Targets(&drills.Instrument{Tuning: t}), func(t drills.Target) bool { return t.ID == target })
 }

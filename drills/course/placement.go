@@ -1,8 +1,11 @@
-package drills
+package course
 
 import (
 	"math/rand/v2"
 	"time"
+
+	"sparetone/drills"
+	"sparetone/progress"
 )
 
 // Placement finds out, in two minutes at the most, from where in a course somebody should begin: the steps
@@ -27,7 +30,8 @@ import (
 // The loop is: Next, then Answer until it returns no error, or Unknown, then Next again, until it returns
 // nil; then Found. A Placement is used from one goroutine.
 type Placement struct {
-	set    Setup
+	now    func() time.Time
+	silent bool // nothing can be heard
 	steps  []placed
 	belief belief
 	began  time.Time
@@ -39,9 +43,9 @@ type Placement struct {
 type placed struct {
 	Step
 	byEar    bool
-	place    int       // its number among the steps by ear, or by eye, from 0
-	question *Question // nil if it cannot be asked in one key
-	done     bool      // it was asked
+	place    int              // its number among the steps by ear, or by eye, from 0
+	question *drills.Question // nil if it cannot be asked in one key
+	done     bool             // it was asked
 	answered bool
 	right    bool
 }
@@ -58,43 +62,43 @@ const (
 	sureEnough    = 0.8              // chance of being that close
 )
 
-// NewPlacement makes a placement of a course; of the setup it needs all but File, Drills and Length. Its
-// error is ErrNothing if nothing can be asked.
-func NewPlacement(set Setup) (*Placement, error) {
-	p := &Placement{set: set}
-	rng := rand.New(rand.NewPCG(set.Seed, 0x706c6163))
+// NewPlacement makes a placement of a course on an instrument; silent says that nothing can be heard. The same seed, clock
+// and answers make the same placement. Its error is drills.ErrNothing if nothing can be asked.
+func NewPlacement(c Course, on *drills.Instrument, silent bool, seed uint64, now func() time.Time) (*Placement, error) {
+	p := &Placement{now: now, silent: silent}
+	rng := rand.New(rand.NewPCG(seed, 0x706c6163))
 	count := map[bool]int{}
 	inPlay := map[string][]string{}
-	for _, s := range set.Course {
-		d, ok := ByID(s.Drill)
+	for _, s := range c {
+		d, ok := drills.ByID(s.Drill)
 		if !ok {
 			continue
 		}
 		inPlay[s.Drill] = append(inPlay[s.Drill], s.Asks...)
-		step := placed{Step: s, byEar: s.byEar(set.On)}
+		step := placed{Step: s, byEar: s.byEar(on)}
 		step.place = count[step.byEar]
 		count[step.byEar]++
 		target := s.Asks[rng.IntN(len(s.Asks))]
-		q, err := d.Ask(Request{Target: target, On: set.On, InPlay: inPlay[s.Drill], Rand: QuestionRand(s.Drill, target, rng.Uint64())})
+		q, err := d.Ask(drills.Request{Target: target, On: on, InPlay: inPlay[s.Drill], Rand: drills.QuestionRand(s.Drill, target, rng.Uint64())})
 		// A step that this neck has no question for is one that is not asked.
-		if err == nil && q.Form == Choose {
+		if err == nil && q.Form == drills.Choose {
 			step.question = q
 		}
 		p.steps = append(p.steps, step)
 	}
 	p.belief = newBelief(count[true], count[false])
 	if p.best() == nil {
-		return nil, ErrNothing
+		return nil, drills.ErrNothing
 	}
 	return p, nil
 }
 
 // SetSilent says that sound went away or came back; what is asked from now on follows it.
-func (p *Placement) SetSilent(silent bool) { p.set.Silent = silent }
+func (p *Placement) SetSilent(silent bool) { p.silent = silent }
 
 // Next returns the next question, whether or not the last one was answered. It returns nil when there is no more.
-func (p *Placement) Next() *Question {
-	now := p.set.Now()
+func (p *Placement) Next() *drills.Question {
+	now := p.now()
 	if p.began.IsZero() {
 		p.began = now
 	}
@@ -124,7 +128,7 @@ func (p *Placement) best() *placed {
 	}
 	for i := range p.steps[:min(reach, len(p.steps))] {
 		s := &p.steps[i]
-		if s.question == nil || s.done || s.byEar && p.set.Silent {
+		if s.question == nil || s.done || s.byEar && p.silent {
 			continue
 		}
 		if told := tells(places[s.byEar], s.place, len(s.question.Choices)); told > most {
@@ -137,7 +141,7 @@ func (p *Placement) best() *placed {
 // sure reports whether both places are known well enough; without sound that by eye.
 func (p *Placement) sure() bool {
 	for _, byEar := range []bool{true, false} {
-		if _, chance := settled(p.belief.places(byEar), closeEnough); chance < sureEnough && !(byEar && p.set.Silent) {
+		if _, chance := settled(p.belief.places(byEar), closeEnough); chance < sureEnough && !(byEar && p.silent) {
 			return false
 		}
 	}
@@ -150,19 +154,20 @@ func (p *Placement) over(now time.Time) bool { return now.Sub(p.began) > placeme
 // Answer takes an answer to the present question; that it is not known is one, as for Unknown. Of one that makes no
 // sense it returns an error that says what would be understood.
 func (p *Placement) Answer(text string) error {
-	if saysUnknown(text) {
+	if drills.SaysUnknown(text) {
 		p.Unknown()
 		return nil
 	}
 	q, step := p.asked.question, p.asked.place
-	g, err := q.understand(text)
+	result, err := q.Result(text)
 	if err != nil {
 		return err
 	}
-	p.asked.right = g.right()
+	right := result == progress.Right
+	p.asked.right = right
 	p.learn(func(place int) float64 {
 		r := rightAt(place, step, len(q.Choices))
-		if g.right() {
+		if right {
 			return r
 		}
 		return 1 - r

@@ -1,4 +1,4 @@
-package drills
+package practice
 
 import (
 	"fmt"
@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"sparetone/drills"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 )
@@ -25,11 +26,11 @@ func shownChord(c theory.Chord) string {
 	}
 	return fmt.Sprintf("chord %d %s", c.Root.Class(), c.Kind.ID)
 }
-func shownPrompt(q *Question) string {
+func shownPrompt(q *drills.Question) string {
 	words, _, _ := strings.Cut(q.Prompt, ":") // what is asked about a chord of a key may be told by another question about it
 	return "prompt " + q.Drill + words
 }
-func heardNotes(s Sound) string {
+func heardNotes(s drills.Sound) string {
 	var midi []int
 	for _, n := range s.Notes {
 		midi = append(midi, n.Pitch.MIDI())
@@ -39,7 +40,7 @@ func heardNotes(s Sound) string {
 }
 
 // add keeps what a question and its reveal have shown.
-func (r *revealed) add(q *Question, v Verdict) {
+func (r *revealed) add(q *drills.Question, v drills.Verdict) {
 	if r.at == nil {
 		r.at = map[string]int{}
 	}
@@ -52,7 +53,7 @@ func (r *revealed) add(q *Question, v Verdict) {
 	for _, s := range v.Shapes {
 		keep(shownShape(s.Voicing.Shape))
 		keep(shownChord(s.Voicing.Chord))
-		keep(heardNotes(Sound{Notes: Soundings(s.Voicing)}))
+		keep(heardNotes(drills.Sound{Notes: drills.Soundings(s.Voicing)}))
 	}
 	if q.Shown != nil {
 		keep(shownShape(q.Shown.Shape))
@@ -60,10 +61,10 @@ func (r *revealed) add(q *Question, v Verdict) {
 }
 
 // gives returns the number of the latest question that showed what answers a question; 0 if none did.
-func (r *revealed) gives(q *Question) int {
+func (r *revealed) gives(q *drills.Question) int {
 	switch {
-	case q.answer.Kind != nil:
-		return r.at[shownChord(q.answer)]
+	case q.Answer().Kind != nil:
+		return r.at[shownChord(q.Answer())]
 	case q.Shown != nil:
 		return r.at[shownShape(q.Shown.Shape)]
 	case len(q.Sounds) == 0:
@@ -87,11 +88,11 @@ const widerEach = 1.0 / 8
 // fresh makes a question that nothing shown before gives away, or else the one that was given away longest ago. Each
 // next one that is made looks a little further along the neck. It returns the seed that the question was made from,
 // and the number of the question that gives it away; 0 if none does.
-func (r *revealed) fresh(d Drill, request Request, seeds *rand.Rand) (best *Question, seed uint64, given int, err error) {
+func (r *revealed) fresh(d drills.Drill, request drills.Request, seeds *rand.Rand) (best *drills.Question, seed uint64, given int, err error) {
 	target := request.Target
 	for n := range mostTries {
 		try := seeds.Uint64()
-		request.Rand = QuestionRand(d.About().ID, target, try)
+		request.Rand = drills.QuestionRand(d.About().ID, target, try)
 		q, err := d.Ask(request)
 		if err != nil && best == nil {
 			return nil, 0, 0, err

@@ -1,4 +1,4 @@
-package drills
+package course
 
 import (
 	"fmt"
@@ -24,7 +24,7 @@ func TestLessonMistakesAreFoundInEveryForm(t *testing.T) {
 		"[[step]]\nid = \"a\"\ntitle = \"x\u202ey\"\ndrill = \"spell\"\nasks = [\"major\"]":                 `x:3:9: the title of this step has the character U+202E`,
 		"# " + strings.Repeat("x", longestCourse):                                                           "larger than 256 KiB",
 	} {
-		_, err := ReadCourse("x", strings.NewReader(text))
+		_, err := Read("x", strings.NewReader(text))
 		if err == nil || !strings.Contains(err.Error(), want) {
 			t.Errorf("%.200q: %v, want %q", text, err, want)
 		}
@@ -33,7 +33,7 @@ func TestLessonMistakesAreFoundInEveryForm(t *testing.T) {
 		"step = [{id = \"a\", drill = \"spell\", asks = [\"major\"]}]",
 		"[[step]]\nid = \"a\"\ntitle = \"می\u200cخواهم\"\ndrill = \"spell\"\nasks = [\"major\"]",
 	} {
-		if c, err := ReadCourse("x", strings.NewReader(text)); err != nil || len(c) != 1 {
+		if c, err := Read("x", strings.NewReader(text)); err != nil || len(c) != 1 {
 			t.Errorf("%q: %v", text, err)
 		}
 	}
@@ -61,7 +61,7 @@ func TestLargeLessonsAreReadAtOnce(t *testing.T) {
 		"keys that are very dotted": step + strings.Repeat("a.", longestCourse/2-100) + "a = 1",
 	} {
 		began := time.Now()
-		_, err := ReadCourse("x", strings.NewReader(text))
+		_, err := Read("x", strings.NewReader(text))
 		if took := time.Since(began); took > time.Second {
 			t.Errorf("%s: %v", name, took)
 		}
@@ -79,7 +79,7 @@ func TestLessonsOfAnything(t *testing.T) {
 	})
 	rapid.Check(t, func(t *rapid.T) {
 		text := strings.Join(rapid.SliceOfN(pieces, 0, 40).Draw(t, "pieces"), "")
-		_, err := ReadCourse("x", strings.NewReader(text))
+		_, err := Read("x", strings.NewReader(text))
 		if err != nil && (strings.ContainsAny(err.Error(), "\n\x1b\x00\u202e") || !utf8.ValidString(err.Error()) || !strings.HasPrefix(err.Error(), "x:")) {
 			t.Fatalf("%q: %q", text, err)
 		}

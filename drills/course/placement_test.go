@@ -1,4 +1,4 @@
-package drills
+package course
 
 import (
 	"fmt"
@@ -7,6 +7,8 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"sparetone/drills"
 )
 
 // student is somebody whose places in the course are known.
@@ -20,7 +22,7 @@ type student struct {
 
 // pace is how long an answer takes: about so many seconds, half as much or twice as much one time in six
 // each. From trying it out, no source.
-func pace(q *Question, rng *rand.Rand) time.Duration {
+func pace(q *drills.Question, rng *rand.Rand) time.Duration {
 	median := 7.0
 	if len(q.Sounds) > 0 {
 		median = 9
@@ -38,12 +40,12 @@ type placedStudent struct {
 }
 
 // sit takes a student through a placement.
-func (s student) sit(t testing.TB, on *Instrument, seed uint64, silent bool) placedStudent {
+func (s student) sit(t testing.TB, on *drills.Instrument, seed uint64, silent bool) placedStudent {
 	t.Helper()
 	rng := rand.New(rand.NewPCG(seed, 3))
 	now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 	began := now
-	p, err := NewPlacement(Setup{On: on, Course: BuiltIn(), Silent: silent, Seed: seed, Now: func() time.Time { return now }})
+	p, err := NewPlacement(BuiltIn(), on, silent, seed, func() time.Time { return now })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -199,7 +201,7 @@ func TestPlacementOfExtremes(t *testing.T) {
 
 // An answer that makes no sense is asked again; that it is not known is one.
 func TestPlacementTakesAnswersOnly(t *testing.T) {
-	p, err := NewPlacement(Setup{On: ukulele(t), Course: BuiltIn(), Now: time.Now})
+	p, err := NewPlacement(BuiltIn(), ukulele(t), false, 0, time.Now)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -217,7 +219,7 @@ func TestPlacementTakesAnswersOnly(t *testing.T) {
 
 // What is passed over for want of sound says nothing.
 func TestPlacementPassesOver(t *testing.T) {
-	p, err := NewPlacement(Setup{On: ukulele(t), Course: BuiltIn(), Now: time.Now})
+	p, err := NewPlacement(BuiltIn(), ukulele(t), false, 0, time.Now)
 	if err != nil {
 		t.Fatal(err)
 	}

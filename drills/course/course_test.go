@@ -1,14 +1,16 @@
-package drills
+package course
 
 import (
 	"bytes"
 	"strings"
 	"testing"
+
+	"sparetone/drills"
 )
 
 func TestBuiltInCourseHoldsTogether(t *testing.T) {
 	seen := map[string]bool{}
-	course, err := ReadCourse("course.toml", bytes.NewReader(builtIn))
+	course, err := Read("course.toml", bytes.NewReader(builtIn))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -25,7 +27,7 @@ func TestBuiltInCourseHoldsTogether(t *testing.T) {
 		}
 	}
 	on := ukulele(t)
-	for _, d := range All() {
+	for _, d := range drills.All() {
 		for _, target := range d.Targets(on) {
 			if !seen[d.About().ID+"/"+target.ID] {
 				t.Errorf("%s never comes in for %s", target.ID, d.About().ID)
@@ -65,7 +67,7 @@ func TestCourseErrorsNameTheirPlace(t *testing.T) {
 		{`"M3", "m3"]`, `"M3", "m3"`, "expected ',' or ']'"},
 	} {
 		c := struct{ text, want string }{strings.Replace(lesson, c.old, c.new, 1), c.want}
-		_, err := ReadCourse("x.toml", strings.NewReader(c.text))
+		_, err := Read("x.toml", strings.NewReader(c.text))
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%q: %v, want %q", c.text, err, c.want)
 		} else if strings.Contains(err.Error(), "\n") {
@@ -75,7 +77,7 @@ func TestCourseErrorsNameTheirPlace(t *testing.T) {
 		}
 	}
 	for _, text := range []string{lesson, "\ufeff" + lesson, strings.ReplaceAll(lesson, "\n", "\r\n")} {
-		if got, err := ReadCourse("x.toml", strings.NewReader(text)); err != nil || len(got) != 2 {
+		if got, err := Read("x.toml", strings.NewReader(text)); err != nil || len(got) != 2 {
 			t.Errorf("%q: %d steps, %v", text, len(got), err)
 		}
 	}

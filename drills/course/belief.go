@@ -1,4 +1,4 @@
-package drills
+package course
 
 import "math"
 

@@ -1,0 +1,29 @@
+package course
+
+import (
+	"os"
+	"testing"
+
+	"sparetone/drills"
+)
+
+// ukulele is the instrument most tests play.
+func ukulele(t testing.TB) *drills.Instrument {
+	t.Helper()
+	on, err := drills.NewInstrument("ukulele", 0, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return on
+}
+
+// whole is whether studies run whole and not in part.
+var whole = os.Getenv("SPARETONE_STUDY") != ""
+
+// studyOf returns how many students a study takes.
+func studyOf(ordinary, full int) int {
+	if whole {
+		return full
+	}
+	return ordinary
+}

@@ -1,0 +1,43 @@
+package practice
+
+import (
+	"slices"
+	"testing"
+
+	"sparetone/drills"
+	"sparetone/theory/fret"
+)
+
+// metFirst lists what players of an instrument meet before any other, as symbol and shape.
+func metFirst(on *drills.Instrument) []string {
+	var out []string
+	for _, l := range fret.Lessons(on.Tuning) {
+		if l.First {
+			out = append(out, l.Chord.Symbol()+" "+l.Shapes[0].String())
+		}
+	}
+	return out
+}
+
+// Whoever begins is shown the shapes that players meet first and no other, and in time every one of them.
+func TestFreshStartsOpenWithTheFirstShapes(t *testing.T) {
+	for _, name := range []string{"ukulele", "guitar"} {
+		on := instrument(t, name)
+		first, shown := metFirst(on), map[string]bool{}
+		for seed := range uint64(24) {
+			s, _ := sittingOn(t, name, Setup{Drills: []string{"shape-name"}, Seed: seed})
+			q, err := s.Next()
+			if err != nil {
+				t.Fatal(err)
+			}
+			is := q.Shown.Chord.Symbol() + " " + q.Shown.Shape.String()
+			if !slices.Contains(first, is) {
+				t.Errorf("%s, seed %d opens with %s", name, seed, is)
+			}
+			shown[is] = true
+		}
+		if len(shown) < 6 {
+			t.Errorf("%s opens with %v only", name, shown)
+		}
+	}
+}

@@ -1,0 +1,121 @@
+package practice
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"sparetone/drills"
+	"sparetone/progress"
+)
+
+// A session asks each question for what it says it asks, and keeps the answer under that.
+func TestWhatIsAskedIsWhatIsKept(t *testing.T) {
+	s, now := sitting(t, Setup{Seed: 11})
+	drawn := 0
+	for {
+		asked, err := s.Next()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if asked == nil {
+			break
+		}
+		if want := drills.ItemID(asked.Drill, asked.Target, "ukulele"); asked.Item != want {
+			t.Errorf("%s is kept as %s", want, asked.Item)
+		}
+		if asked.Tells && asked.Form != drills.Choose {
+			t.Errorf("%s: why could tell, without choices", asked.Item)
+		}
+		if asked.Why == (progress.Why{Reason: progress.Beside}).Text(s.Name) {
+			drawn++
+		}
+		*now = now.Add(6 * time.Second)
+		if _, err := s.Answer(asked.Expected().Typed); err != nil {
+			t.Fatal(err)
+		}
+		if !s.planner.Met(asked.Item) {
+			t.Errorf("%s was not met", asked.Item)
+		}
+	}
+	if drawn == 0 {
+		t.Error("nothing was drawn from the choices")
+	}
+}
+
+// What the reveal of one question shows gives no answer to the next, as long as there is another question to ask; else
+// it is the one that was shown longest ago.
+func TestRevealsGiveNothingAway(t *testing.T) {
+	on := instrument(t, "ukulele")
+	for _, id := range []string{"chord-ear", "shape-name", "shape-tones", "doubled", "build", "swap", "spell", "key-add", "interval-ear"} {
+		d := drill(t, id)
+		var seen revealed
+		rng := rand.New(rand.NewPCG(3, 9))
+		for n := range 8 {
+			target := d.Targets(on)[0].ID
+			q, _, _, err := seen.fresh(d, drills.Request{Target: target, On: on}, rng)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if at := seen.gives(q); at != 0 {
+				t.Errorf("%s: question %d is given away by question %d: %s", d.About().ID, n+1, at, q.Text())
+			}
+			v, err := q.Mark(q.Expected().Typed)
+			if err != nil {
+				t.Fatal(err)
+			}
+			seen.add(q, v)
+			if seen.gives(q) != n+1 {
+				t.Errorf("%s: %s is not given away by its own reveal", d.About().ID, q.Text())
+			}
+		}
+	}
+	// All is given away: the oldest comes.
+	q := func(prompt string) *drills.Question {
+		return &drills.Question{Drill: "d", Prompt: prompt}
+	}
+	var seen revealed
+	for n := range 3 {
+		seen.add(q(fmt.Sprint(n)), drills.Verdict{})
+	}
+	order := few{Drill: drill(t, "key-add"), questions: []*drills.Question{q("2"), q("0"), q("1")}}
+	if got, _, given, err := seen.fresh(&order, drills.Request{}, rand.New(rand.NewPCG(1, 1))); err != nil || got.Prompt != "0" || order.asked != mostTries || order.reach != 1 || given != 1 {
+		t.Errorf("%q after %d tries, %v", got.Prompt, order.asked, err)
+	}
+}
+
+// few is a drill of a few questions in turn.
+type few struct {
+	drills.Drill
+	questions []*drills.Question
+	asked     int
+	reach     float64
+}
+
+func (f *few) Ask(r drills.Request) (*drills.Question, error) {
+	f.asked++
+	f.reach = r.Reach
+	return f.questions[f.asked%len(f.questions)], nil
+}
+
+// A drill of which all was shown is passed over as long as another has something that was not.
+func TestWhatWasShownIsPassedOver(t *testing.T) {
+	const questions = 90
+	for seed := range uint64(4) {
+		s, now := sitting(t, Setup{Drills: []string{"build", "doubled", "spell", "resolve", "progression-ear"}, Seed: seed})
+		for range questions {
+			asked, err := s.Next()
+			if err != nil || asked == nil {
+				t.Fatal(asked, err)
+			}
+			if at := s.shown.gives(asked.Question); at != 0 {
+				t.Errorf("seed %d: question %d is given away by question %d: %s", seed, asked.Number, at, asked.Text())
+			}
+			*now = now.Add(5 * time.Second)
+			if _, err := s.Answer(drills.Unknown); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
