@@ -16,13 +16,22 @@ import (
 // Backup copies the file, as it is now, into the folder backups/by-hand beside it, where the program takes
 // nothing away. It returns where the copy lies.
 func (f *File) Backup() (path string, err error) {
-	return f.copyAs(filepath.Join(copyFolder, handFolder), f.now().Format(momentForm))
+	path, err = f.copyAs(filepath.Join(copyFolder, handFolder), f.now().Format(momentForm))
+	if errors.Is(err, fs.ErrExist) { // of this second
+		err = nil
+	}
+	return path, err
 }
 
 // copyBefore copies the file before something that changes much, such as import, and returns where the copy
-// lies.
+// lies. Each copy is one of its own, however soon after another.
 func (f *File) copyBefore(what string) (path string, err error) {
-	return f.copyAs(copyFolder, f.now().Format(momentForm)+before+what)
+	name := f.now().Format(momentForm) + before + what
+	path, err = f.copyAs(copyFolder, name)
+	for n := 2; errors.Is(err, fs.ErrExist); n++ {
+		path, err = f.copyAs(copyFolder, fmt.Sprintf("%s.%d", name, n))
+	}
+	return path, err
 }
 
 // daily makes the copy of a practice day while the program goes on, if there is anything to copy.
@@ -37,12 +46,16 @@ func (f *File) daily() error {
 	}
 	f.alongside(func() error {
 		_, err := f.copyAs(copyFolder, day.Format(dateForm))
+		if errors.Is(err, fs.ErrExist) { // another program was first
+			return nil
+		}
 		return err
 	})
 	return nil
 }
 
-// copyAs makes a copy in a folder beside the file. Only when it is proven, those that are too old go.
+// copyAs makes a copy in a folder beside the file. Only when it is proven, those that are too old go. Where there is one of
+// that name the error is fs.ErrExist.
 func (f *File) copyAs(folder, name string) (path string, err error) {
 	if f.Path() == "" {
 		return "", errors.New("practice that is only in memory has no copies; save it first")
@@ -55,8 +68,8 @@ func (f *File) copyAs(folder, name string) (path string, err error) {
 	}
 	db := newPlace(f.Path()).open() // a connection of its own, so that practice need not wait
 	defer db.Close()
-	if err := copyTo(db, path); err != nil && !errors.Is(err, fs.ErrExist) {
-		return "", fmt.Errorf("no copy of the progress file could be made: %w", err)
+	if err := copyTo(db, path); err != nil {
+		return path, fmt.Errorf("no copy of the progress file could be made: %w", err)
 	}
 	for _, old := range tooOld(CopiesOf(f.Path())) {
 		err = errors.Join(err, os.Remove(old.Path))

@@ -22,7 +22,7 @@ const (
 	childAnswers = "SPARETONE_TEST_ANSWERS"
 	childMemory  = "SPARETONE_TEST_MEMORY" // write what Linux says of the memory it took
 	childFor     = "SPARETONE_TEST_FOR"    // stop after a while
-	childDeed    = "SPARETONE_TEST_DEED"   // do something else than to record: import, backup or restore
+	childDeed    = "SPARETONE_TEST_DEED"   // do something else than to record: import, undo, backup or restore
 	childExport  = "SPARETONE_TEST_EXPORT" // what is to be imported
 )
 
@@ -97,9 +97,12 @@ func doOne(path, deed string) error {
 		return err
 	}
 	defer f.Close()
-	if deed == "backup" {
+	switch deed {
+	case "backup":
 		_, err = f.Backup()
-	} else {
+	case "undo":
+		_, err = f.UndoImport()
+	default:
 		var export *os.File
 		if export, err = os.Open(os.Getenv(childExport)); err == nil {
 			_, err = f.Import(export, anything)
@@ -224,13 +227,25 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 	// The same generator made both: with other ids they are other answers.
 	export = regexp.MustCompile(`"kind":"answer","id":"(..)(.{30})"`).ReplaceAllString(export, `"kind":"answer","id":"$2$1"`)
 	write(t, exportPath, []byte(export))
-	for _, deed := range []string{"import", "backup", "restore"} {
+	for _, deed := range []string{"import", "undo", "backup", "restore"} {
 		t.Run(deed, func(t *testing.T) {
+			start := file
+			if deed == "undo" {
+				path := filepath.Join(t.TempDir(), "imported.db")
+				write(t, path, file)
+				f := openAt(t, path, evening)
+				takeIn(t, f, "export", export)
+				f.Close()
+				var err error
+				if start, err = os.ReadFile(path); err != nil {
+					t.Fatal(err)
+				}
+			}
 			whole, undone := 0, 0
 			var longest time.Duration
 			for n := range kills {
 				path := filepath.Join(t.TempDir(), "progress.db")
-				write(t, path, file)
+				write(t, path, start)
 				if deed == "restore" {
 					f := openAt(t, path, evening)
 					if _, err := f.Backup(); err != nil {
@@ -292,6 +307,8 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 							}
 						}
 					}
+				case "undo":
+					was, will = before+more, before
 				case "restore":
 					was, will = before+10, before+10
 					if aside, _ := filepath.Glob(filepath.Join(filepath.Dir(path), "*-set-aside-*.db")); len(aside) == 0 {
@@ -311,6 +328,9 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 				}
 			}
 			t.Logf("%d kills: %d whole, %d undone", kills, whole, undone)
+			if whole == 0 {
+				t.Error("the deed was never done: this showed nothing")
+			}
 		})
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -13,7 +14,8 @@ import (
 // Copies of a progress file lie in the folder backups beside it, and are named after it:
 //
 //	progress-2026-03-04.db                        made by itself, the first time of a practice day
-//	progress-2026-03-04-183000-before-import.db   made by itself, before something that changes much
+//	progress-2026-03-04-183000-before-import.db   made by itself, before something that changes much; a second one
+//	                                              of that second ends in .2, and so on
 //	by-hand/progress-2026-03-04-183000.db         made by hand; the program never takes one away
 //
 // Copies of a version that did not yet keep these apart have a date and a time and no more; they count as
@@ -45,7 +47,7 @@ type Copy struct {
 func (c Copy) daily() bool { return !c.ByHand && c.Before == "" }
 
 // copyName takes the name of a copy apart, between what is before and after the date.
-var copyName = regexp.MustCompile(`^-(\d{4}-\d\d-\d\d)(-\d{6})?(?:(?:-before)?-(.+))?$`)
+var copyName = regexp.MustCompile(`^-(\d{4}-\d\d-\d\d)(-\d{6})?(?:(?:-before)?-(.+?))?(?:\.(\d+))?$`)
 
 // CopiesOf returns the copies that there are of the progress file at a path, latest first.
 func CopiesOf(path string) []Copy {
@@ -69,7 +71,8 @@ func copiesIn(folder, path string, byHand bool) (all []Copy) {
 		if m[2] != "" {
 			at, err = time.Parse(momentForm, m[1]+m[2])
 		}
-		if err == nil {
+		if nth, _ := strconv.Atoi(m[4]); err == nil {
+			at = at.Add(time.Duration(nth)) // after those of the same second
 			all = append(all, Copy{filepath.Join(folder, entry.Name()), at, byHand || m[2] != "" && m[3] == "", m[3]})
 		}
 	}

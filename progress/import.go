@@ -15,12 +15,21 @@ import (
 	"time"
 )
 
+// Taking says how an export is taken in.
+type Taking struct {
+	From  string                 // what it is called, such as the name of its file; kept for UndoImport
+	Means func(item string) bool // whether an item means anything to this version
+}
+
 // Imported says what an import came to.
 type Imported struct {
-	Added   int    // answers
-	Known   int    // answers that were there already
-	Foreign int    // of both, answers to items that mean nothing to this version; they are kept like the others
-	Such    string // one of those items
+	ID       string // of the import, for UndoImport; "" if there was nothing to add
+	Copy     string // of the file before it; "" if there was nothing to add, or the file is in memory
+	Added    int    // answers
+	Known    int    // answers that were there already
+	Sessions int    // added
+	Foreign  int    // of Added and Known, answers to items that mean nothing to this version; they are kept like the others
+	Such     string // one of those items
 }
 
 // longestLine is the length in bytes that a line of an import may have: all texts of an answer at
@@ -29,16 +38,17 @@ const longestLine = 64 << 10
 
 // Import adds what is in an export, as JSON lines or CSV, to the file. What is there already is left
 // as it is, so the same export may come twice, and two machines that take in each other's hold the
-// same. Nothing is changed unless all of it is good; the error names the line that is not. Means says
-// whether an item means anything to this version.
-func (f *File) Import(r io.Reader, means func(item string) bool) (Imported, error) {
+// same. Nothing is changed unless all of it is good; the error names the line and the field that is not. Before anything is
+// changed the file is copied. UndoImport takes all of it back.
+func (f *File) Import(r io.Reader, how Taking) (Imported, error) {
 	var done Imported
 	err := f.change(func(tx *sql.Tx) error {
 		var last int64
 		if err := tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
 			return err
 		}
-		in := importing{tx: tx, names: numbers{}, drills: map[string]string{}, means: means, meant: map[string]bool{}, now: f.now()}
+		in := importing{tx: tx, names: numbers{}, drills: map[string]string{}, means: how.Means, meant: map[string]bool{}, now: f.now()}
+		in.id, in.note = NewID(), note{From: tidy(how.From), At: f.now().UnixMilli(), Closed: map[string]int64{}}
 		var err error
 		if in.find, err = tx.Prepare(findAnswer); err != nil {
 			return err
@@ -52,13 +62,25 @@ func (f *File) Import(r io.Reader, means func(item string) bool) (Imported, erro
 			return err
 		}
 		done = in.done
-		if done.Added == 0 {
+		if done.Added+done.Sessions+len(in.note.Closed) == 0 {
 			return nil
 		}
-		if err := interleave(tx, last); err != nil {
-			return err
+		done.ID = in.id
+		if done.Added > 0 {
+			if err := interleave(tx, last); err != nil {
+				return err
+			}
+			if err := rebuild(tx); err != nil {
+				return err
+			}
 		}
-		return rebuild(tx)
+		if f.Path() != "" { // what is copied is the file as it was: of this nobody sees anything yet
+			if done.Copy, err = f.copyBefore("import"); err != nil {
+				return err
+			}
+		}
+		in.note.Copy = done.Copy
+		return in.note.keep(tx, in.id)
 	})
 	if err != nil {
 		return Imported{}, err
@@ -77,6 +99,8 @@ type importing struct {
 	now          time.Time
 	begun        bool     // with JSON lines
 	header       []column // of a CSV file
+	id           string   // of the import
+	note         note
 	done         Imported
 }
 
@@ -184,16 +208,28 @@ func (in *importing) session(line []byte) error {
 	if err := in.past("began", l.Began); err != nil {
 		return err
 	}
-	var ended any
+	s := sessionRow{id: l.ID, began: l.Began.UnixMilli(), minutes: l.Minutes, by: in.id}
 	if l.Ended != nil {
-		ended = l.Ended.UnixMilli()
+		s.ended = sql.NullInt64{Int64: l.Ended.UnixMilli(), Valid: true}
 	}
-	_, err := in.tx.Exec(`INSERT INTO sessions (id, began, ended, minutes) VALUES (?, ?, ?, ?)
-		ON CONFLICT DO UPDATE SET ended = coalesce(ended, excluded.ended)`, l.ID, l.Began.UnixMilli(), ended, l.Minutes)
+	var there, open bool
+	err := sessionRows(in.tx, "WHERE id = ?", []any{l.ID}, func(is sessionRow) error {
+		there, open = true, !is.ended.Valid
+		return nil
+	})
 	if err != nil {
 		return err
 	}
-	return sealSessions(in.tx, "WHERE id = ?", l.ID)
+	switch {
+	case !there:
+		in.done.Sessions++
+		_, err = in.tx.Exec("INSERT INTO sessions (id, began, ended, minutes, seal, import) VALUES (?, ?, ?, ?, ?, ?)", s.id, s.began, s.ended, s.minutes, s.sum(), s.by)
+	case open && s.ended.Valid:
+		in.note.Closed[s.id] = s.ended.Int64
+		_, err = in.tx.Exec("UPDATE sessions SET ended = ? WHERE id = ?", s.ended, s.id)
+		err = errors.Join(err, sealSessions(in.tx, "WHERE id = ?", s.id))
+	}
+	return err
 }
 
 // columns takes in the names of a CSV file's columns.
@@ -272,6 +308,7 @@ func (in *importing) answer(l answerLine) error {
 	if err := in.name(k.Answer); err != nil {
 		return err
 	}
+	k.Import = in.id
 	in.done.Added++
 	_, err = in.insert.Exec(k.row(in.names)...)
 	return err

@@ -17,14 +17,14 @@ func answersIn(from reader, read func(kept) error) error {
 
 func answersWhere(from reader, where string, args []any, read func(kept) error) error {
 	return each(from, `SELECT answers.id, session, a.id, a.drill, seed, at, day, question, given, expected,
-			coalesce(b.id, ''), result, took, replays, hints, voice, seal, choices
+			coalesce(b.id, ''), result, took, replays, hints, voice, seal, choices, import
 		FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for `+where+` ORDER BY answers.n`, args,
 		func(row *sql.Rows) error {
 			var k kept
 			var id []byte
 			var seed, at, took int64
 			if err := row.Scan(&id, &k.Session, &k.Item, &k.Drill, &seed, &at, &k.Day, &k.Question, &k.Given, &k.Expected,
-				&k.TakenFor, &k.Result, &took, &k.Replays, &k.Hints, &k.Voice, &k.under, &k.Choices); err != nil {
+				&k.TakenFor, &k.Result, &took, &k.Replays, &k.Hints, &k.Voice, &k.under, &k.Choices, &k.Import); err != nil {
 				return err
 			}
 			if copy(k.ID[:], id) != len(k.ID) {

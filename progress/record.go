@@ -28,9 +28,10 @@ func (f *File) Record(a Answer) error {
 // kept is an answer as the file has it.
 type kept struct {
 	Answer
-	ID    [16]byte
-	Day   Day
-	under sql.NullInt64 // the seal it was read with, if it has one
+	ID     [16]byte
+	Day    Day
+	Import string        // the import it came with; empty if it was given here
+	under  sql.NullInt64 // the seal it was read with, if it has one
 }
 
 // tidy takes control characters out of a text and cuts it to what is kept.
@@ -72,7 +73,7 @@ func keep(tx *sql.Tx, k kept) error {
 	return d.store(tx, names)
 }
 
-const insertAnswer = "INSERT INTO answers VALUES (NULL,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"
+const insertAnswer = "INSERT INTO answers VALUES (NULL,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"
 
 // row is an answer as the values of insertAnswer, which adds it after all others.
 func (k kept) row(names numbers) []any {
@@ -81,5 +82,5 @@ func (k kept) row(names numbers) []any {
 		takenFor = names[k.TakenFor]
 	}
 	return []any{k.ID[:], k.Session, names[k.Item], int64(k.Seed), k.At.UnixMilli(), int(k.Day), k.Question, k.Given, k.Expected,
-		takenFor, int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice, k.seal(), k.Choices}
+		takenFor, int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice, k.seal(), k.Choices, k.Import}
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"time"
 )
@@ -73,6 +74,9 @@ func rescue(path string, now func() time.Time) (f *File, got Rescued, err error)
 
 // pour writes what was salvaged into an empty file.
 func (s *salvage) pour(tx *sql.Tx) (got Rescued, err error) {
+	if _, err := tx.Exec("DELETE FROM settings"); err != nil { // such as whose it is: that comes from the damaged file
+		return got, err
+	}
 	if err := s.pourSessions(tx); err != nil {
 		return got, err
 	}
@@ -116,6 +120,9 @@ func (s *salvage) pour(tx *sql.Tx) (got Rescued, err error) {
 	if err := addSeals(tx); err != nil {
 		return got, err
 	}
+	if err := giveID(tx); err != nil {
+		return got, err
+	}
 	if err := tx.QueryRow("SELECT count(*) FROM sessions").Scan(&got.Sessions); err != nil {
 		return got, err
 	}
@@ -154,8 +161,8 @@ func (s *salvage) pourSessions(tx *sql.Tx) error {
 		if looksLike(indexLeaf, r.values) != "sessions" {
 			continue
 		}
-		v := append(r.values, nil)[:5]
-		if _, err := loosely(tx, "INSERT OR IGNORE INTO sessions (id, began, ended, minutes, seal) VALUES (?, ?, ?, ?, ?)", v...); err != nil {
+		v := append(slices.Clone(r.values), nil, nil)[:6]
+		if _, err := loosely(tx, "INSERT OR IGNORE INTO sessions (id, began, ended, minutes, seal, import) VALUES (?, ?, ?, ?, ?, coalesce(?, ''))", v...); err != nil {
 			return err
 		}
 	}

@@ -180,11 +180,12 @@ func looseAnswers(from reader, read func(looseAnswer) error) error {
 		})
 }
 
-// copySessions adds the sessions of another file, and takes over its settings: they are the present ones.
+// copySessions adds the sessions of another file, and takes over its settings: they are the present ones. Whose the
+// file is stays as it was.
 func copySessions(tx *sql.Tx, from *File) error {
 	err := sessionRows(from.db, "", nil, func(s sessionRow) error {
-		_, err := tx.Exec(`INSERT INTO sessions (id, began, ended, minutes) VALUES (?, ?, ?, ?)
-			ON CONFLICT DO UPDATE SET ended = coalesce(ended, excluded.ended)`, s.id, s.began, s.ended, s.minutes)
+		_, err := tx.Exec(`INSERT INTO sessions (id, began, ended, minutes, import) VALUES (?, ?, ?, ?, ?)
+			ON CONFLICT DO UPDATE SET ended = coalesce(ended, excluded.ended)`, s.id, s.began, s.ended, s.minutes, s.by)
 		return errors.Join(err, sealSessions(tx, "WHERE id = ?", s.id))
 	})
 	if err != nil {
@@ -194,7 +195,9 @@ func copySessions(tx *sql.Tx, from *File) error {
 	err = each(from.db, "SELECT key, value FROM settings", nil, func(row *sql.Rows) error {
 		var key, value string
 		err := row.Scan(&key, &value)
-		settings[key] = value
+		if key != idKey {
+			settings[key] = value
+		}
 		return err
 	})
 	for key, value := range settings {

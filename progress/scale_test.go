@@ -47,14 +47,15 @@ func tenYears(tb testing.TB, path string, answers int) []Candidate {
 		for n := range answers {
 			day := n / aDay
 			at := end.AddDate(0, 0, day-days).Add(time.Duration(n%aDay) * 2 * time.Second)
-			c := course[rng.IntN(min(len(course), 5+day))]
+			asked := rng.IntN(min(len(course), 5+day))
+			c := course[asked]
 			k := kept{Day: DayOf(at), Answer: Answer{Session: fmt.Sprint(day), Item: c.Item, Drill: c.Drill, Seed: rng.Uint64(), At: at,
 				Question: "Which chord is this? G4 C4 E4 C5", Given: "major", Expected: "major", Result: Right, Took: time.Duration(1+rng.IntN(9)) * time.Second, Voice: "soft"}}
 			for i := range k.ID {
 				k.ID[i] = byte(rng.Uint32())
 			}
 			if rng.IntN(6) == 0 {
-				k.Result, k.TakenFor = Wrong, course[rng.IntN(len(course))].Item
+				k.Result, k.TakenFor = Wrong, course[rng.IntN(len(course)/10)*10+asked%10].Item // of the same drill
 			}
 			if _, err := add.Exec(k.row(names)...); err != nil {
 				return err

@@ -13,10 +13,13 @@ const applicationID = 0x7370746e
 
 // migrations are the steps from an empty file to the present schema. A file's user_version is the
 // number of steps behind it. A step that is published is never changed; a new one is added.
-var migrations = []string{schema, sealed, choicesKept}
+var migrations = []string{schema, sealed, choicesKept, importsKept}
 
 //go:embed schema_choices.sql
 var choicesKept string
+
+//go:embed schema_imports.sql
+var importsKept string
 
 //go:embed schema.sql
 var schema string
@@ -59,7 +62,10 @@ func (f *File) migrate() error {
 		if err := steps(tx, version, len(migrations)); err != nil {
 			return err
 		}
-		return addSeals(tx)
+		if err := addSeals(tx); err != nil {
+			return err
+		}
+		return giveID(tx)
 	})
 }
 

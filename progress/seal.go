@@ -55,7 +55,7 @@ func sealOf(fields ...any) int64 {
 // New fields go to the end.
 func (k kept) seal() int64 {
 	return sealOf(string(k.ID[:]), k.Session, k.Item, k.Drill, int64(k.Seed), k.At.UnixMilli(), int64(k.Day), k.Question, k.Given, k.Expected,
-		k.TakenFor, int64(k.Result), k.Took.Milliseconds(), int64(k.Replays), int64(k.Hints), k.Voice, int64(k.Choices))
+		k.TakenFor, int64(k.Result), k.Took.Milliseconds(), int64(k.Replays), int64(k.Hints), k.Voice, int64(k.Choices), k.Import)
 }
 
 // sessionRow is a session as the file has it.
@@ -65,14 +65,15 @@ type sessionRow struct {
 	ended   sql.NullInt64
 	minutes float64
 	seal    sql.NullInt64
+	by      string // the import it came with; empty if it was begun here
 }
 
-func (s sessionRow) sum() int64 { return sealOf(s.id, s.began, s.ended.Int64, s.minutes) }
+func (s sessionRow) sum() int64 { return sealOf(s.id, s.began, s.ended.Int64, s.minutes, s.by) }
 
 func sessionRows(from reader, where string, args []any, read func(sessionRow) error) error {
-	return each(from, "SELECT id, began, ended, minutes, seal FROM sessions "+where, args, func(row *sql.Rows) error {
+	return each(from, "SELECT id, began, ended, minutes, seal, import FROM sessions "+where, args, func(row *sql.Rows) error {
 		var s sessionRow
-		if err := row.Scan(&s.id, &s.began, &s.ended, &s.minutes, &s.seal); err != nil {
+		if err := row.Scan(&s.id, &s.began, &s.ended, &s.minutes, &s.seal, &s.by); err != nil {
 			return err
 		}
 		return read(s)

@@ -39,10 +39,13 @@ func newExport() *cobra.Command {
 
 // importRow is what came of an import, as --json prints it.
 type importRow struct {
-	Input   string `json:"input"`
-	Added   int    `json:"added"`
-	Known   int    `json:"known"`   // were there already
-	Foreign int    `json:"foreign"` // of both, to items that this version does not know
+	Input    string `json:"input"`
+	Added    int    `json:"added"`
+	Known    int    `json:"known"`    // were there already
+	Foreign  int    `json:"foreign"`  // of both, to items that this version does not know
+	Sessions int    `json:"sessions"` // added
+	Import   string `json:"import"`   // its id, by which progress undo names it; "" if nothing was added
+	Copy     string `json:"copy"`     // of the file before it; "" if nothing was added
 }
 
 func newImport() *cobra.Command {
@@ -52,7 +55,8 @@ func newImport() *cobra.Command {
 		Long: "Add what an export holds, as JSON lines or CSV. What is there already stays as it is, so an\n" +
 			"export may come twice, and two machines that take in each other's hold the same.\n" +
 			"An export with a fault in it changes nothing. Answers to what this version does not know are kept;\n" +
-			"a newer one may know it. - reads standard input.",
+			"a newer one may know it. The file is copied first, and progress undo takes an import back.\n" +
+			"- reads standard input.",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return callWrong("%s needs a file, or - for standard input", cmd.CommandPath())
@@ -69,7 +73,7 @@ func newImport() *cobra.Command {
 					return err
 				}
 				if o.json {
-					if err := o.object(importRow{arg, got.Added, got.Known, got.Foreign}); err != nil {
+					if err := o.object(importRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy}); err != nil {
 						return err
 					}
 					continue
@@ -97,7 +101,7 @@ func importFrom(cmd *cobra.Command, file *progress.File, arg string) (progress.I
 		defer f.Close()
 		in = patient(cmd.Context(), f)
 	}
-	got, err := file.Import(in, course.Knows)
+	got, err := file.Import(in, progress.Taking{From: arg, Means: course.Knows})
 	if err != nil {
 		return got, orStatus(fmt.Errorf("%s: %w", theory.Clean(arg), err), inputWrong)
 	}

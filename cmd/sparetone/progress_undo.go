@@ -1,0 +1,85 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/progress"
+	"sparetone/theory"
+)
+
+// undoRow is an import that was taken back, or can be, as --json prints it.
+type undoRow struct {
+	Import   string    `json:"import"` // its id
+	Input    string    `json:"input"`  // what was taken in, as it was named
+	At       time.Time `json:"at"`
+	Answers  int       `json:"answers"`
+	Sessions int       `json:"sessions"`
+	Items    int       `json:"items"` // that nothing else speaks of
+	Copy     string    `json:"copy"`  // of the file before it
+}
+
+func newUndo() *cobra.Command {
+	var list bool
+	cmd := &cobra.Command{
+		Use:   "undo",
+		Short: "Take the latest import back, and leave all that was practised since",
+		Long: "Take the latest import back: the answers and sessions that came with it, and no others. What was\n" +
+			"practised since stays. Called again, it takes back the import before. The file is copied first.\n" +
+			"--list says which imports there are to take back, the latest first, and does nothing.",
+		Args: noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			if list {
+				return readProgress(cmd, func(f *progress.File) error { return showImports(cmd, f) })
+			}
+			file, err := openThere(cmd)
+			if err != nil {
+				return err
+			}
+			defer file.Close()
+			undone, err := file.UndoImport()
+			if err != nil {
+				return fault(err)
+			}
+			o := newOutput(cmd)
+			if !o.json {
+				o.printf("Taken back: %s.\n", theory.Clean(described(undone)))
+			} else if err := o.object(undoRowOf(undone)); err != nil {
+				return err
+			}
+			return o.done()
+		},
+	}
+	cmd.Flags().BoolVar(&list, "list", false, "list the imports that can be taken back, latest first, and do nothing")
+	addJSON(cmd)
+	return cmd
+}
+
+func showImports(cmd *cobra.Command, file *progress.File) error {
+	all, err := file.Imports()
+	if err != nil {
+		return fault(err)
+	}
+	o := newOutput(cmd)
+	for _, i := range all {
+		if !o.json {
+			o.printf("%s\n", theory.Clean(described(i)))
+		} else if err := o.object(undoRowOf(i)); err != nil {
+			return err
+		}
+	}
+	return o.done()
+}
+
+func undoRowOf(i progress.Import) undoRow {
+	return undoRow{i.ID, i.From, i.At, i.Answers, i.Sessions, i.Items, i.Copy}
+}
+
+// described says what an import was.
+func described(i progress.Import) string {
+	return fmt.Sprintf("the import of %s on %s, with %s, %s and %s that nothing else speaks of",
+		cmp.Or(i.From, "what nobody knows any more"), i.At.Local().Format("2 January 2006 at 15:04"), count(i.Answers, "answer"), count(i.Sessions, "session"), count(i.Items, "item"))
+}
