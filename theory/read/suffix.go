@@ -365,6 +365,8 @@ func (r *reading) plainNumber(apart bool) string {
 	switch {
 	case apart && (r.number == 9 || r.number == 6 && n == 9) && (n == 6 || n == 9) && !r.written: // C9/6, C6/9
 		r.number = 69
+	case n == 4 && r.quality == major && len(r.sus) == 0: // C4, C7(4): in charts, in place of the third; one beside it is written add4 or 11
+		r.sus = append(r.sus, 4)
 	case apart && (r.number > 0 || n != 7 && !r.majorSev) && slices.Contains(addable, n):
 		r.added = append(r.added, alteredTone(n, major))
 	case r.number == 6 && n == 9:
@@ -376,8 +378,6 @@ func (r *reading) plainNumber(apart bool) string {
 	case r.number == 0 && n == 4 && (r.quality == minor || len(r.sus) > 0):
 		r.rest = at
 		return "write add4 for a fourth beside the third, sus4 for one in its place"
-	case r.number == 0 && n == 4: // in charts, a suspended chord
-		r.sus = append(r.sus, 4)
 	default:
 		r.rest = at
 		if n == 0 {

@@ -48,11 +48,11 @@ func (r *reading) tones() []theory.Interval {
 	}
 	out := []theory.Interval{theory.Unison}
 	switch {
-	case r.number == 5:
 	case len(r.sus) > 0:
 		for _, s := range r.sus {
 			out = append(out, theory.Plain(s))
 		}
+	case r.number == 5:
 	default:
 		out = append(out, third)
 	}
