@@ -147,10 +147,10 @@ func an(word string) string {
 	return "a " + word
 }
 
-// titled writes a chord with the name of its kind where the symbol has it in short: Am7, minor seventh. A symbol
-// without any is a major chord, and one of a figure says its name: C7, C9.
+// titled writes a chord with the name of its kind where the symbol has that in short: Am7, minor seventh. A name of one
+// word says no more than its symbol does: C, Am, Bdim, C7.
 func titled(c theory.Chord) string {
-	if strings.Trim(c.Kind.Symbols[0], "0123456789") == "" {
+	if !strings.Contains(c.Kind.Name, " ") {
 		return c.String()
 	}
 	return c.String() + ", " + c.Kind.Name

@@ -12,7 +12,7 @@ import (
 )
 
 // Grip is what a hand holds on the neck to try it out: a shape, what it is called, what each string is in
-// it, and what one finger moved would make of it. It is a value: every move returns another grip.
+// it, and what one string moved would make of it. It is a value: every move returns another grip.
 type Grip struct {
 	fret.Voicing                // as heard under the name that is looked at; the zero Chord if it has none
 	Names        []theory.Chord // its right names: the plainest, then those of which nothing is left out
@@ -165,7 +165,11 @@ func (g Grip) Told() []string {
 		lines = append(lines, "Left out: "+strings.Join(out, ", ")+".")
 	}
 	for _, d := range g.Doubled() {
-		lines = append(lines, fmt.Sprintf("%s, %s, is doubled: one can be spared.", d.Note, d.Interval.Role()))
+		spare := "one of the two is spare"
+		if len(d.Strings) > 2 {
+			spare = "all but one are spare"
+		}
+		lines = append(lines, fmt.Sprintf("%s, %s, sounds on %s: %s.", d.Note, d.Interval.Role(), stringList(g.Tuning, d.Strings), spare))
 	}
 	if len(g.Doubled()) == 0 {
 		lines = append(lines, "No note is doubled.")

@@ -28,13 +28,16 @@ func TestGripTells(t *testing.T) {
 		tuning, key, text, shape string
 		told                     []string
 	}{
-		{"ukulele", "", "C", "0003", []string{"C", "C, the root, is doubled: one can be spared."}},
-		{"ukulele", "", "0003", "0003", []string{"C", "C, the root, is doubled: one can be spared."}},
+		{"ukulele", "", "C", "0003", []string{"C", "C, the root, sounds on the C and A strings: one of the two is spare."}},
+		{"ukulele", "", "0003", "0003", []string{"C", "C, the root, sounds on the C and A strings: one of the two is spare."}},
 		{"ukulele", "", "0 2 0 3", "0203", []string{"Cadd9, added ninth", "No note is doubled."}},
 		{"ukulele", "", "Am7", "0000", []string{"Am7, minor seventh", "Also C6.", "No note is doubled."}},
 		{"ukulele", "", "C6", "0000", []string{"C6", "Also Am7.", "No note is doubled."}},
 		{"ukulele", "", "C9", "0201", []string{"C9", "Also Gm6, Em7♭5.", "Left out: the root.", "No note is doubled."}},
-		{"guitar", "", "x32010", "x32010", []string{"C", "C, the root, is doubled: one can be spared.", "E, the major third, is doubled: one can be spared."}},
+		{"guitar", "", "x32010", "x32010", []string{"C", "C, the root, sounds on the A and B strings: one of the two is spare.",
+			"E, the major third, sounds on the D and high E strings: one of the two is spare."}},
+		{"guitar", "", "320003", "320003", []string{"G", "G, the root, sounds on the low E, G and high E strings: all but one are spare.",
+			"B, the major third, sounds on the A and B strings: one of the two is spare."}},
 		{"ukulele", "", "0001", "0001", []string{"C7", "No note is doubled."}},
 		{"ukulele", "", "xxx3", "xxx3", []string{"C alone makes no chord."}},
 		{"ukulele", "", "x1x2", "x1x2", []string{"C♯ and B together have no name."}},
@@ -175,10 +178,10 @@ func TestGripRefuses(t *testing.T) {
 	g := gripped(t, "ukulele", "", "C")
 	for text, says := range map[string]string{
 		"":        "empty",
-		"000":     "ukulele has 4 strings",
+		"000":     "ukulele has 4",
 		"00099x":  "strings",
 		"0 0 0 z": `"z" is not a fret`,
-		"x":       "strings",
+		"x":       "x is for 1 string:",
 		"Hello":   "starts with its root",
 		"Cfoo":    "character 2",
 		"xxxx":    "every string is muted",

@@ -34,6 +34,25 @@ func (k Key) Standing(n Note) Standing {
 	return Outside
 }
 
+// StandingBySound tells how what a note sounds stands in the key, and which note of the key that is. A chord may force
+// a spelling on a tone that the key spells otherwise: the ♯9 of E7 is F𝄪, which sounds G, a note of the scale of A minor.
+// A note outside the key is returned as it is.
+func (k Key) StandingBySound(n Note) (Standing, Note) {
+	if s := k.Standing(n); s != Outside {
+		return s, n
+	}
+	own := k.Notes()
+	if k.Minor {
+		own = append(own, k.Tonic.Up(MajorSixth), k.Tonic.Up(MajorSeventh))
+	}
+	for _, note := range own {
+		if note.Same(n) {
+			return k.Standing(note), note
+		}
+	}
+	return Outside, n
+}
+
 // ScaleName writes the key's scale as it is called: C major, A natural minor.
 func (k Key) ScaleName() string {
 	if k.Minor {

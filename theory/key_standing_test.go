@@ -26,6 +26,23 @@ func TestStandings(t *testing.T) {
 	}
 }
 
+// What a chord spells otherwise than the key does is of the key by its sound.
+func TestStandingsBySound(t *testing.T) {
+	for _, row := range []struct {
+		key, note, as string
+		want          theory.Standing
+	}{
+		{"Am", "F##", "G", theory.OfScale}, {"Am", "Ab", "G#", theory.RaisedSeventh}, {"Am", "Gb", "F#", theory.RaisedSixth},
+		{"Am", "G", "G", theory.OfScale}, {"Am", "G#", "G#", theory.RaisedSeventh}, {"Am", "C#", "C#", theory.Outside},
+		{"C", "Fb", "E", theory.OfScale}, {"C", "Ab", "Ab", theory.Outside}, {"C", "G#", "G#", theory.Outside},
+	} {
+		got, own := key(t, row.key).StandingBySound(parse(t, row.note).Root)
+		if got != row.want || own.ASCII() != parse(t, row.as).Root.ASCII() {
+			t.Errorf("%s in %s: %s as %s, want %s as %s", row.note, key(t, row.key), got, own, row.want, row.as)
+		}
+	}
+}
+
 func TestScaleNames(t *testing.T) {
 	for typed, want := range map[string]string{"Eb": "E♭ major", "Bbm": "B♭ natural minor"} {
 		if got := key(t, typed).ScaleName(); got != want {

@@ -245,7 +245,7 @@ func (w *bench) say(a *app, b *body, row, from, width int, add func(string)) {
 	}
 	if len(swaps) > 0 {
 		lines = append(lines, "")
-		say(th.Quiet, "One finger moved makes")
+		say(th.Quiet, "Moving one string makes")
 		first := max(0, min(w.swap-swapsShown/2, len(swaps)-swapsShown))
 		shown := swaps[first:min(len(swaps), first+swapsShown)]
 		frets, chord := 0, 0

@@ -238,7 +238,7 @@ func (t *plain) start(w way) error {
 	return t.practise()
 }
 
-// try says of chords and shapes that are typed what they are, and what one finger moved makes of them.
+// try says of chords and shapes that are typed what they are, and what one string moved makes of them.
 func (t *plain) try() error {
 	on, err := t.Settings.Instrument()
 	if err != nil {
@@ -307,11 +307,7 @@ func (t *plain) tell(g drills.Grip) {
 	t.say(g.Told()...)
 	t.say(Neck{Voicing: g.Voicing, Named: len(g.Names) > 0}.Words()...)
 	for i, s := range g.Swaps {
-		to := fmt.Sprintf("to fret %d", s.ToFret)
-		if s.ToFret == 0 {
-			to = "open"
-		}
-		t.say(fmt.Sprintf("Swap %d: the %s string %s gives %s, %s.", i+1, g.Tuning.StringCalled(s.String), to, s.Chord, g.SwapAdds(i)))
+		t.say(fmt.Sprintf("Swap %d: the %s gives %s, %s.", i+1, s.Move(g.Tuning), s.Chord, g.SwapAdds(i)))
 	}
 }
 

@@ -73,14 +73,7 @@ func chordRowOf(c theory.Chord) chordRow {
 
 // chordText writes a chord as a player reads it: its name, and under each note what it is.
 func chordText(c theory.Chord) string {
-	title := fmt.Sprintf("%s: %s %s", c.FullString(), c.Root, c.Kind.Name)
-	if missing := c.Missing(); missing != nil {
-		var out []string
-		for _, i := range missing {
-			out = append(out, i.Role())
-		}
-		title += " without " + strings.Join(out, " and ")
-	}
+	title := fmt.Sprintf("%s: %s %s%s", c.FullString(), c.Root, c.Kind.Name, lacking(c.Missing()))
 	if c.Bass != c.Root {
 		title += fmt.Sprintf(" over %s", c.Bass)
 	}

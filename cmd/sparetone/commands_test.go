@@ -136,7 +136,7 @@ func TestShapesCommand(t *testing.T) {
 		t.Errorf("%d shapes of C9 without a limit", n)
 	}
 	out, _, _ = called(t, "", "shapes", "Bb", "--limit", "1")
-	if !strings.HasPrefix(out, "B♭: 3211\nfingers 3 on string 4, 2 on string 3, 1 on string 2, 1 on string 1, barre at fret 1; effort ") {
+	if !strings.HasPrefix(out, "B♭: 3211\nfinger 1 across the E and A strings at fret 1, 2 on the C string, 3 on the g string; effort ") {
 		t.Errorf("%s", out)
 	}
 }
@@ -167,7 +167,7 @@ func TestSwapsCommand(t *testing.T) {
 		}
 	}
 	out, _, _ = called(t, "", "swaps", "0003", "--key", "C")
-	if !strings.Contains(out, "\n0002          Cmaj7         string 1 to fret 2    7 for the doubled root\n") || !strings.Contains(out, "not in C major\n") {
+	if !strings.Contains(out, "\n0002   Cmaj7   A string to fret 2   7 for the doubled root\n") || !strings.Contains(out, "not in C major\n") {
 		t.Errorf("%s", out)
 	}
 }
@@ -216,7 +216,7 @@ func TestBatches(t *testing.T) {
 	if ended != inputWrong || len(rows) != 5 || rows[4].Names == nil {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
-	for i, want := range []string{"000 has 3 frets: ukulele has 4 strings", "xxxx: every string is muted", "fret 17 on string 2: this neck has 15 frets"} {
+	for i, want := range []string{"000 is for 3 strings: ukulele has 4", "xxxx: every string is muted", "fret 17 on the E string: this neck has 15 frets"} {
 		if rows[i+1].Error != want {
 			t.Errorf("%s, want %s", rows[i+1].Error, want)
 		}

@@ -48,10 +48,13 @@ func newPlay() *cobra.Command {
 			force := forced(cmd)
 			hand := synth.Hand{Tempo: tempo}
 			var scores []synth.Score
-			err = each(cmd, args, func(_ *output, input string) error {
-				voicing, err := hear(t, input)
+			err = each(cmd, args, func(o *output, input string) error {
+				voicing, remark, err := hear(t, input)
 				if err != nil {
 					return err
+				}
+				if remark != "" {
+					o.printf("%s\n", remark)
 				}
 				scores = append(scores, hand.Play(way, drills.Soundings(voicing)))
 				return nil
@@ -94,25 +97,27 @@ func voiceNames() string {
 	return strings.Join(names, ", ")
 }
 
-// hear understands a shape or a chord symbol; a symbol is heard in its easiest shape.
-func hear(t *fret.Tuning, input string) (fret.Voicing, error) {
+// hear understands a shape or a chord symbol, and returns what should be known of how that was read; a symbol is heard in
+// its easiest shape.
+func hear(t *fret.Tuning, input string) (v fret.Voicing, remark string, err error) {
 	if isFrets(input) {
 		s, err := fret.ParseShape(input)
 		if err != nil {
-			return fret.Voicing{}, err
+			return v, "", err
 		}
-		v, _, err := fret.Hear(t, s, theory.Context{})
-		return v, err
+		v, _, err = fret.Hear(t, s, theory.Context{})
+		return v, "", err
 	}
-	c, err := read.Chord(input)
+	c, remark, err := read.ChordWithRemark(input)
 	if err != nil {
-		return fret.Voicing{}, err
+		return v, "", err
 	}
 	found := fret.Search(t, c, fret.DefaultHand)
 	if len(found) == 0 {
-		return fret.Voicing{}, fmt.Errorf("%s has no shape on %s that a hand can hold", c, t.Name)
+		return v, "", remarked(fmt.Errorf("%s has no shape on %s that a hand can hold", c, t.Name), remark)
 	}
-	return fret.Voice(t, found[0].Shape, c)
+	v, err = fret.Voice(t, found[0].Shape, c)
+	return v, remark, err
 }
 
 // playNow plays a sound on the machine's device and waits until it has ended.

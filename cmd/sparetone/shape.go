@@ -106,12 +106,9 @@ func shapeText(v fret.Voicing, names []theory.Naming) string {
 	title := "no chord we know"
 	var or []string
 	for i, n := range names {
-		c, missing := n.Chord, n.Chord.Missing()
+		c := n.Chord
 		c.Without = 0 // what is left out is said in words
-		name := c.String()
-		if missing != nil {
-			name += " without " + strings.Join(degrees(missing), " and ")
-		}
+		name := c.String() + lacking(n.Chord.Missing())
 		switch {
 		case i == 0:
 			title = name
@@ -124,15 +121,6 @@ func shapeText(v fret.Voicing, names []theory.Naming) string {
 	}
 	drawing := tui.Neck{Voicing: v, Named: v.Chord.Kind != nil}.Render(tui.Theme{})
 	return v.Shape.String() + " on " + v.Tuning.Name + ": " + title + "\n\n" + trimmed(drawing)
-}
-
-// degrees writes intervals as formulas do.
-func degrees(intervals []theory.Interval) []string {
-	out := make([]string, len(intervals))
-	for n, i := range intervals {
-		out[n] = i.Degree()
-	}
-	return out
 }
 
 // trimmed takes the spaces off the ends of lines.

@@ -2,9 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strconv"
-	"strings"
-
 	"github.com/spf13/cobra"
 
 	"sparetone/theory"
@@ -22,7 +19,8 @@ type foundRow struct {
 	Barre   int      `json:"barre"`   // fret of the index finger's barre, 0 if none
 	Effort  float64  `json:"effort"`
 	Missing []string `json:"missing"`
-	Taught  bool     `json:"taught"` // players are taught this shape; these come first
+	Taught  bool     `json:"taught"`           // players are taught this shape; these come first
+	Remark  string   `json:"remark,omitempty"` // as chordRow has it
 }
 
 // shapesDrawn is how many shapes are drawn if no limit is set.
@@ -59,15 +57,13 @@ func newShapes() *cobra.Command {
 			}
 			found := fret.Search(t, c, hand)
 			if len(found) == 0 {
-				return fmt.Errorf("%s has no shape on %s that a hand can hold up to fret %d", c, t.Name, maxFret)
+				return remarked(fmt.Errorf("%s has no shape on %s that a hand can hold up to fret %d", c, t.Name, maxFret), remark)
 			}
 			most := limit
 			if most == 0 && !o.json {
 				most = shapesDrawn
 			}
-			if remark != "" && !o.json {
-				o.printf("%s\n\n", remark)
-			}
+			o.remark(remark)
 			if most > 0 {
 				found = found[:min(most, len(found))]
 			}
@@ -75,7 +71,7 @@ func newShapes() *cobra.Command {
 				if !o.json {
 					o.printf("%s\n", foundText(t, c, f))
 				} else if err := o.object(foundRow{
-					c.Symbol(), f.Shape.String(), frets(f.Shape), f.Fingers, f.Barre, f.Effort, asWritten(f.Missing), f.Taught,
+					c.Symbol(), f.Shape.String(), frets(f.Shape), f.Fingers, f.Barre, f.Effort, asWritten(f.Missing), f.Taught, remark,
 				}); err != nil {
 					return err
 				}
@@ -88,26 +84,10 @@ func newShapes() *cobra.Command {
 
 // foundText draws a shape and says how it is held.
 func foundText(t *fret.Tuning, c theory.Chord, f fret.Found) string {
-	title := fmt.Sprintf("%s: %s", c, f.Shape)
-	if f.Missing != nil {
-		title += " without " + strings.Join(degrees(f.Missing), " and ")
-	}
-	var held []string
-	for i, finger := range f.Fingers {
-		if finger > 0 {
-			held = append(held, fmt.Sprintf("%d on string %d", finger, t.StringNumber(i)))
-		}
-	}
-	hand := "open strings"
-	if held != nil {
-		hand = "fingers " + strings.Join(held, ", ")
-	}
-	if f.Barre > 0 {
-		hand += ", barre at fret " + strconv.Itoa(f.Barre)
-	}
+	title := fmt.Sprintf("%s: %s%s", c, f.Shape, lacking(f.Missing))
 	drawing := ""
 	if v, err := fret.Voice(t, f.Shape, c); err == nil {
 		drawing = tui.Neck{Voicing: v, Named: true}.Render(tui.Theme{})
 	}
-	return fmt.Sprintf("%s\n%s; effort %.1f\n\n%s", title, hand, f.Effort, trimmed(drawing))
+	return fmt.Sprintf("%s\n%s; effort %.1f\n\n%s", title, hold(t, f), f.Effort, trimmed(drawing))
 }

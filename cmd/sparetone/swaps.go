@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"charm.land/lipgloss/v2"
 	"github.com/spf13/cobra"
 
 	"sparetone/drills"
@@ -27,7 +26,8 @@ type swapRow struct {
 	Chord   string  `json:"chord"`            // what it was
 	Spare   bool    `json:"spare"`            // what is given up still sounds on another string
 	Lowest  bool    `json:"lowest"`           // the new note is the lowest that sounds
-	InKey   *bool   `json:"in_key,omitempty"` // the added note is of the key; only if one was given
+	InKey   *bool   `json:"in_key,omitempty"` // what is added is of the key, by sound; only if a key was given
+	Sounds  string  `json:"sounds,omitempty"` // the added note as the key spells it; only where the chord spells it otherwise
 	Stands  string  `json:"stands,omitempty"` // in words how it stands in the key: the raised seventh; only if one was given
 	Rubs    string  `json:"rubs,omitempty"`   // the tone, above the root, that the added note lies a semitone above; only if there is one
 }
@@ -64,6 +64,9 @@ func newSwaps() *cobra.Command {
 				if key != nil {
 					in := s.InKey()
 					row.InKey, row.Stands = &in, s.Standing.String()
+					if s.InKeyAs != s.Chord.Root.Up(s.Adds) {
+						row.Sounds = s.InKeyAs.ASCII()
+					}
 				}
 				if s.Rubbing() {
 					row.Rubs = s.Rubs.String()
@@ -79,37 +82,36 @@ func newSwaps() *cobra.Command {
 }
 
 // swapsOf finds the swaps of a shape, or of the easiest shape of a chord that has any.
-func swapsOf(t *fret.Tuning, input string, key *theory.Key) (fret.Voicing, []fret.Swap, error) {
+func swapsOf(t *fret.Tuning, input string, key *theory.Key) (v fret.Voicing, swaps []fret.Swap, err error) {
 	if isFrets(input) {
 		s, err := fret.ParseShape(input)
 		if err != nil {
-			return fret.Voicing{}, nil, err
+			return v, nil, err
 		}
 		v, names, err := fret.Hear(t, s, theory.Context{Key: key})
 		if err != nil {
-			return fret.Voicing{}, nil, err
+			return v, nil, err
 		}
 		if len(names) == 0 {
-			return fret.Voicing{}, nil, fmt.Errorf("%s is no chord we know", s)
+			return v, nil, fmt.Errorf("%s is no chord we know", s)
 		}
 		swaps := fret.Swaps(t, s, v.Chord, key)
 		if len(swaps) == 0 {
-			return fret.Voicing{}, nil, fmt.Errorf("%s: no note of %s can be given up for another by moving one string", s, v.Chord)
+			return v, nil, fmt.Errorf("%s, as %s, takes on no note when one string moves", s, v.Chord)
 		}
 		return v, swaps, nil
 	}
-	c, err := read.Chord(input)
+	c, remark, err := read.ChordWithRemark(input)
 	if err != nil {
-		return fret.Voicing{}, nil, err
+		return v, nil, err
 	}
-	found := fret.Search(t, c, fret.DefaultHand)
-	for _, f := range found {
+	for _, f := range fret.Search(t, c, fret.DefaultHand) {
 		if swaps := fret.Swaps(t, f.Shape, c, key); len(swaps) > 0 {
 			v, err := fret.Voice(t, f.Shape, c)
 			return v, swaps, err
 		}
 	}
-	return fret.Voicing{}, nil, fmt.Errorf("%s: no note can be given up for another by moving one string on %s", c, t.Name)
+	return v, nil, remarked(fmt.Errorf("%s: no shape of it on %s takes on a note when one string moves", c, t.Name), remark)
 }
 
 // isFrets reports whether an input is meant as frets, not as a chord symbol: it starts with a digit, or with the x of a
@@ -119,21 +121,16 @@ func isFrets(input string) bool {
 	return input != "" && strings.ContainsRune("0123456789xX", rune(input[0]))
 }
 
-// swapsText draws the shape, says which note is doubled, and lists what may come in its place.
+// swapsText draws the shape and lists what may come in the place of a note.
 func swapsText(v fret.Voicing, swaps []fret.Swap, key *theory.Key) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s on %s: %s\n\n", v.Shape, v.Tuning.Name, v.Chord)
 	b.WriteString(trimmed(tui.Neck{Voicing: v, Named: true}.Render(tui.Theme{})))
 	b.WriteByte('\n')
-	cell := func(width int, text string) string { return lipgloss.NewStyle().Width(width).Render(text) }
-	for _, s := range swaps {
-		to := "open"
-		if s.ToFret > 0 {
-			to = fmt.Sprintf("fret %d", s.ToFret)
-		}
-		line := cell(14, s.To.String()) + cell(14, s.Chord.String()) + cell(22, fmt.Sprintf("string %d to %s", s.String, to)) +
-			cell(42, s.Trade()) + drills.SwapMarks(s, key)
-		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	rows := make([][]string, len(swaps))
+	for n, s := range swaps {
+		rows[n] = []string{s.To.String(), s.Chord.String(), s.Move(v.Tuning), s.Trade(), drills.SwapMarks(s, key)}
 	}
+	b.WriteString(columns(rows))
 	return b.String()
 }

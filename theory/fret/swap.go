@@ -22,7 +22,8 @@ type Swap struct {
 	Spare            bool            // what is given up still sounds on another string
 	Effort           float64         // what To asks of the hand, as Finger measures it
 	Lowest           bool            // the new note is the lowest that sounds
-	Standing         theory.Standing // of the added note in the key; OfScale if no key is given
+	Standing         theory.Standing // of what the added note sounds in the key; OfScale if no key is given
+	InKeyAs          theory.Note     // that note as the key spells it; as the chord does if it is outside or no key is given
 	Rubs             theory.Interval // the tone of Chord that it rubs against (theory.Chord.Rubs), not valid if none
 }
 
@@ -36,17 +37,23 @@ func (s Swap) Rubbing() bool { return s.Rubs != theory.Interval{} }
 const farthest = 4
 
 // Trade says what comes for what: "9 for the doubled third" where the tone that is given up still sounds, "4 for 3: the
-// third is gone" where it does not; and if the new note is the lowest.
+// third is gone" where it does not.
 func (s Swap) Trade() string {
 	gone := plainRole.Replace(s.GivesUp.Role())
 	out := fmt.Sprintf("%s for %s: the %s is gone", s.Adds.Degree(), s.GivesUp.Degree(), gone)
 	if s.Spare {
 		out = fmt.Sprintf("%s for the doubled %s", s.Adds.Degree(), gone)
 	}
-	if s.Lowest {
-		out += ", now the lowest"
-	}
 	return out
+}
+
+// Move says which string goes where, as a string is called on a tuning: A string to fret 2, low E string open.
+func (s Swap) Move(t *Tuning) string {
+	called := t.StringCalled(s.String) + " string "
+	if s.ToFret == 0 {
+		return called + "open"
+	}
+	return fmt.Sprintf("%sto fret %d", called, s.ToFret)
 }
 
 // Swaps returns every way to move one string of a shape to a note that the chord can take on (theory.Kind.Adds),
@@ -92,15 +99,15 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 			if !ok {
 				continue
 			}
-			standing := theory.OfScale
+			note, standing := c.Root.Up(adds), theory.OfScale
+			rubs, _ := chord.Rubs(note)
 			if key != nil {
-				standing = key.Standing(c.Root.Up(adds))
+				standing, note = key.StandingBySound(note)
 			}
-			rubs, _ := chord.Rubs(c.Root.Up(adds))
 			out = append(out, Swap{
 				From: s, To: slices.Clone(to), String: st.Number, FromFret: st.Fret, ToFret: f, Chord: chord,
 				Adds: adds, GivesUp: st.Interval, Spare: st.Doubled, Effort: effort,
-				Lowest: low == t.MIDI(i, f), Standing: standing, Rubs: rubs,
+				Lowest: low == t.MIDI(i, f), Standing: standing, InKeyAs: note, Rubs: rubs,
 			})
 		}
 		to[i] = st.Fret

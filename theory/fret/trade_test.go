@@ -131,9 +131,9 @@ func TestSeventhIsSpelledFlat(t *testing.T) {
 
 func TestWrongShapes(t *testing.T) {
 	for _, row := range []struct{ shape, want string }{
-		{"000", "000 has 3 frets: ukulele has 4 strings"},
+		{"000", "000 is for 3 strings: ukulele has 4"},
 		{"xxxx", "xxxx: every string is muted"},
-		{"0 0 17 0", "fret 17 on string 2: this neck has 15 frets"},
+		{"0 0 17 0", "fret 17 on the E string: this neck has 15 frets"},
 	} {
 		_, err := fret.Voice(ukulele(t), shape(t, row.shape), chord(t, "C"))
 		if err == nil || err.Error() != row.want {
@@ -291,7 +291,7 @@ func TestShortString(t *testing.T) {
 	if err != nil || v.Strings[0].Pitch.String() != "A4" {
 		t.Errorf("fret 7 of the short string is %s (%v), want A4", v.Strings[0].Pitch, err)
 	}
-	if _, err := fret.Voice(banjo, shape(t, "50000"), chord(t, "G")); err == nil || err.Error() != "fret 5 on string 5: this string begins at fret 5" {
+	if _, err := fret.Voice(banjo, shape(t, "50000"), chord(t, "G")); err == nil || err.Error() != "fret 5 on the high g string: this string begins at fret 5" {
 		t.Errorf("fret 5 of the short string: %v", err)
 	}
 }

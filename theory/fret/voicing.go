@@ -35,7 +35,7 @@ type Doubling struct {
 // that is not on the neck, or nothing that sounds.
 func (t *Tuning) Check(s Shape) error {
 	if len(s) != len(t.Strings) {
-		return fmt.Errorf("%s has %s: %s has %s", s, count(len(s), "fret"), t.Name, count(len(t.Strings), "string"))
+		return fmt.Errorf("%s is for %s: %s has %d", s, count(len(s), "string"), t.Name, len(t.Strings))
 	}
 	sounds := false
 	for i, f := range s {
@@ -43,9 +43,9 @@ func (t *Tuning) Check(s Shape) error {
 		case f == Muted:
 			continue
 		case f < 0 || f > t.Frets:
-			return fmt.Errorf("fret %d on string %d: this neck has %d frets", f, t.StringNumber(i), t.Frets)
+			return fmt.Errorf("fret %d on the %s string: this neck has %d frets", f, t.StringCalled(t.StringNumber(i)), t.Frets)
 		case f > 0 && f <= t.Start(i):
-			return fmt.Errorf("fret %d on string %d: this string begins at fret %d", f, t.StringNumber(i), t.Start(i))
+			return fmt.Errorf("fret %d on the %s string: this string begins at fret %d", f, t.StringCalled(t.StringNumber(i)), t.Start(i))
 		}
 		sounds = true
 	}
