@@ -8,26 +8,15 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
-
-// inWords joins words as a sentence does: C, E and G.
-func inWords(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
-}
 
 // lacking says which tones a chord goes without: " without the root and the fifth". It is "" if it has all.
 func lacking(missing []theory.Interval) string {
 	if len(missing) == 0 {
 		return ""
 	}
-	var roles []string
-	for _, i := range missing {
-		roles = append(roles, i.Role())
-	}
-	return " without " + inWords(roles)
+	return say.Of(" without {}", say.And(say.Roles(missing)...)).Screen()
 }
 
 // hold says which finger stands on which string, finger 1 the index and 4 the little finger: "finger 1 on the B string,
@@ -35,19 +24,19 @@ func lacking(missing []theory.Interval) string {
 func hold(t *fret.Tuning, f fret.Found) string {
 	var held []string
 	for finger := 1; finger <= slices.Max(f.Fingers); finger++ {
-		var on []string
+		var on []int
 		at := 0
 		for i, holds := range f.Fingers {
 			if holds == finger {
-				on, at = append(on, t.StringCalled(t.StringNumber(i))), f.Shape[i]
+				on, at = append(on, t.StringNumber(i)), f.Shape[i]
 			}
 		}
 		switch len(on) {
 		case 0:
 		case 1:
-			held = append(held, fmt.Sprintf("%d on the %s string", finger, on[0]))
+			held = append(held, say.Of("{} on {}", say.Number(finger), say.TheStrings(t, on...)).Screen())
 		default:
-			held = append(held, fmt.Sprintf("%d across the %s strings at fret %d", finger, inWords(on), at))
+			held = append(held, say.Of("{} across {} at fret {}", say.Number(finger), say.TheStrings(t, on...), say.Number(at)).Screen())
 		}
 	}
 	if held == nil {

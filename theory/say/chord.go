@@ -31,13 +31,13 @@ func (c InFull) print(p *printer) {
 	spokenChord(p, chord, " "+chord.Kind.Name)
 }
 
-// Titled is a chord by its symbol, with the name of its kind where the symbol has that in short: Am7, minor seventh. A
-// symbol without any is a major chord, and one of a figure says its name: C7, C9.
+// Titled is a chord by its symbol, with the name of its kind where the symbol has that in short: Am7, minor seventh. A name
+// of one word says no more than its symbol does: C, Am, Bdim, C7.
 type Titled theory.Chord
 
 func (c Titled) print(p *printer) {
 	Chord(c).print(p)
-	if p.face != aloud && !plainSymbol(c.Kind) {
+	if p.face != aloud && strings.Contains(c.Kind.Name, " ") {
 		p.write(", " + c.Kind.Name)
 	}
 }

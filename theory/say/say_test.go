@@ -83,6 +83,8 @@ func TestFacts(t *testing.T) {
 		{say.Titled(chord(t, "Am7")), "Am7, minor seventh", "A minor seventh"},
 		{say.Titled(chord(t, "F7")), "F7", "F7"},
 		{say.Titled(chord(t, "F")), "F", "F"},
+		{say.Titled(chord(t, "Am")), "Am", "A minor"},
+		{say.Titled(chord(t, "Bdim")), "Bdim", "B diminished"},
 		{say.Kind{Kind: chord(t, "Am7").Kind}, "minor seventh", "minor seventh"},
 		{say.Role(theory.MinorThird), "the minor third", "the minor third"},
 		{say.Part(theory.MinorThird), "third", "third"},
