@@ -42,6 +42,13 @@ func (h *hearings) of(s classes) (from, to uint16) { return h.first[s], h.first[
 // withoutThird are the IDs of kinds that are named without their third too, and then say so: C7(no3).
 var withoutThird = []string{"dominant", "major-seventh", "dominant-ninth", "major-ninth"}
 
+// withoutRoot are the IDs of kinds that players play without their root, the bass or the ear filling it in, and name so:
+// common practice, no source.
+var withoutRoot = []string{
+	"dominant-ninth", "minor-ninth", "major-ninth", "seventh-flat-nine", "seventh-sharp-nine", "dominant-13th",
+	"seventh-sharp-five-sharp-nine",
+}
+
 var allHearings = sync.OnceValue(func() *hearings {
 	var bySet [4096][]hearing
 	for place, k := range kinds {
@@ -89,7 +96,7 @@ func (h *hearing) weigh() {
 		case Unison:
 			h.why |= rootMissing
 			h.cost += costRootless
-			if !h.sounds(3) || !h.sounds(7) {
+			if !h.sounds(3) || !h.sounds(7) || !slices.Contains(withoutRoot, h.kind.ID) {
 				h.cost += costRootless
 			}
 		case PerfectFifth:

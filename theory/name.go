@@ -160,7 +160,7 @@ func (t *hearings) said(list []candidate, bass int) []candidate {
 		h, most := &t.all[c.hearing], best+mostAbove
 		switch {
 		case c.why&rootMissing != 0:
-			most = min(max(most, costRootless+mostRootless), 2*costRootless-1)
+			most = 2*costRootless - 1
 		case h.without != 0 && !h.also:
 			most = best + mostAboveLess
 		case h.kind.plain && c.why&inversion != 0:

@@ -17,8 +17,8 @@ package theory
 //	a bass foreign to a triad       45: E/A, Am/D and B♭/C are plainer than Amaj9(no3), D7sus2 and C9sus4(no5)
 //	the same, a seventh             70: G7/F is the plainer name
 //	a bass foreign to another chord 95
-//	the root left out               1000, so that these come last; 2000 without the third or the seventh, and these are
-//	                                right names, but nobody would say them
+//	the root left out               1000, so that these come last; 2000 without the third or the seventh, or of a kind that
+//	                                players do not play so (withoutRoot): these are right names, but nobody would say them
 //	the root is the tonic           -25
 //	the root is not of the key      15
 //	the leading diminished seventh  -10, and -65 more if it is of a minor key: four roots sound alike
@@ -51,7 +51,6 @@ const (
 	mostAbove      = 40 // a name that costs so much more than the plainest is one that nobody would say
 	mostAbovePlain = 70 // the same of a triad or a seventh chord turned: Am7/C beside C6
 	mostAboveLess  = 25 // the same of a name of which a tone is left out
-	mostRootless   = 25 // the same of names without a root, beside costRootless: C9, Cm9 and Cmaj9 are said
 )
 
 // reason is a set of the things that rank a name.

@@ -169,9 +169,21 @@ func (c count) percent(of count) (all, literal float64) {
 	return 100 * float64(c.shapes) / float64(of.shapes), 100 * float64(c.literal) / float64(of.literal)
 }
 
+// unsaid are the data's kinds of chord that a player is not told where the root does not sound: what is heard then is said
+// by a plainer chord. All of them are among the names that are right.
+var unsaid = map[string]string{
+	"69": "no seventh: C6/9 without C is A7sus4", "m69": "no seventh: Cm6/9 without C is Am7b5 with a fourth for its third",
+	"11": "C11 without C is Gm7 or Bb(add#11)", "m11": "Cm11 without C is Gm7 or Ebadd9", "maj11": "Cmaj11 without C is G7 or Bdim with a fourth",
+	"mmaj11": "Cm(maj11) without C is G7 or Eb with a second", "maj13": "Cmaj13 without C is E7sus4", "9b5": "C9b5 without C is an augmented seventh",
+	"9#11": "C9#11 without C is an augmented seventh", "13b9": "C13b9 without C is a major chord with a note a semitone above its root",
+	"aug9": "C9#5 without C is E7b5", "m9b5": "Cm9b5 without C is Ebm(maj7)", "mmaj9": "Cm(maj9) without C is Ebmaj7#5",
+	"7b9#5": "C7#5b9 without C is Bbm7b5 or Dbm6", "b13b9": "C7b9b13 without C is Bbm7b5 or Dbm6", "b13#9": "C7#9b13 without C is Ebsus4 with an E", "13b5b9": "C13b5b9 without C and E is Gb with both thirds",
+}
+
+// The label of a shape is among the names that a player is shown, but for those labels that nobody would say of it.
 func TestLabelsAreAmongTheNames(t *testing.T) {
 	u := ukulele(t)
-	var total, named, inEight, first count
+	var total, right, said, shown, inEight, first count
 	for _, n := range namedShapes(t) {
 		outside, why := n.outside(t)
 		if outside != nil && why == "" {
@@ -179,14 +191,27 @@ func TestLabelsAreAmongTheNames(t *testing.T) {
 		}
 		literal := outside == nil
 		total.add(literal)
-		at := slices.IndexFunc(fret.Names(u, n.shape, theory.Context{All: true}), func(m theory.Naming) bool {
+		isLabel := func(m theory.Naming) bool {
 			return m.Chord.Kind == n.chord.Kind && m.Chord.Root.Same(n.chord.Root)
-		})
-		if at < 0 {
+		}
+		all := fret.Names(u, n.shape, theory.Context{All: true})
+		is := slices.IndexFunc(all, isLabel)
+		if is < 0 {
 			t.Logf("%s %s is not among its names", n.label, n.shape)
 			continue
 		}
-		named.add(literal)
+		right.add(literal)
+		rootless := all[is].Chord.Without.Has(0)
+		if unsaid[strings.Fields(n.label)[1]] != "" && rootless {
+			continue
+		}
+		said.add(literal)
+		at := slices.IndexFunc(fret.Names(u, n.shape, theory.Context{}), isLabel)
+		if at < 0 {
+			t.Logf("%s %s is not shown", n.label, n.shape)
+			continue
+		}
+		shown.add(literal)
 		if at < 8 {
 			inEight.add(literal)
 		}
@@ -198,12 +223,15 @@ func TestLabelsAreAmongTheNames(t *testing.T) {
 		t.Fatalf("%v shapes", total)
 	}
 	for _, row := range []struct {
-		what  string
-		got   count
-		least float64
-	}{{"among the names", named, 99}, {"in the first eight", inEight, 95}, {"first", first, 0}} {
-		all, literal := row.got.percent(total)
-		t.Logf("label %s: %.2f %% of 1990 shapes, %.2f %% of 2110", row.what, literal, all)
+		what    string
+		got, of count
+		least   float64
+	}{
+		{"among the names that are right", right, total, 99}, {"one that is said", said, total, 60}, {"of those shown", shown, said, 99},
+		{"in the first eight", inEight, said, 99}, {"first", first, total, 37},
+	} {
+		all, literal := row.got.percent(row.of)
+		t.Logf("label %s: %.2f %% of %d shapes, %.2f %% of %d", row.what, literal, row.of.literal, all, row.of.shapes)
 		if min(all, literal) < row.least {
 			t.Errorf("label %s: want %v %%", row.what, row.least)
 		}
