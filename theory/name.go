@@ -19,6 +19,7 @@ type Naming struct {
 // candidate is a name before it is written out. It holds no pointers, so that sorting many is cheap.
 type candidate struct {
 	cost    int32
+	bare    int32 // the cost without what is known around the chord
 	why     reason
 	hearing uint16 // its place among all hearings
 	root    uint8  // the root's pitch class
@@ -67,6 +68,9 @@ func Name(pitches []Pitch, ctx Context) []Naming {
 			}
 		}
 	}
+	if ctx.Key != nil || ctx.Previous != nil {
+		table.keepPlainest(list, &ctx)
+	}
 	if !ctx.All {
 		list = table.said(list, bass)
 	}
@@ -109,6 +113,7 @@ func (t *hearings) hear(list []candidate, n uint16, root, bass int, ctx *Context
 		c.cost += costInverted
 		c.slash = true
 	}
+	c.bare = c.cost
 	if ctx.Key != nil {
 		c.inKey(*ctx.Key, h.kind)
 	}
@@ -173,6 +178,48 @@ func (t *hearings) said(list []candidate, bass int) []candidate {
 		}
 	}
 	return out
+}
+
+// keepPlainest sees to it that what is known around the chord puts no worse name before the one that is the plainest
+// without it.
+func (t *hearings) keepPlainest(list []candidate, ctx *Context) {
+	if len(list) == 0 {
+		return
+	}
+	plainest := list[0]
+	for _, c := range list[1:] {
+		if c.bare < plainest.bare {
+			plainest = c
+		}
+	}
+	for i := range list {
+		if c := &list[i]; c.cost <= plainest.cost && t.worse(*c, plainest, ctx) {
+			c.cost = plainest.cost + 1
+		}
+	}
+}
+
+// worse reports whether a name is worse than another that is plainer by itself, whatever is known around the chord: another
+// name on the same root; one of which a tone is left out, where the other is whole; one that is turned, where the other has
+// its root in the bass; none of a triad or a seventh chord, where the other is. The last two are no worse where the chord
+// before leads to it, where it leads in the key, or where it is a chord of the key on the tonic; but only a triad or a
+// seventh chord is turned for that.
+func (t *hearings) worse(c, than candidate, ctx *Context) bool {
+	h, other := &t.all[c.hearing], &t.all[than.hearing]
+	switch {
+	case c.root == than.root:
+		return c.hearing != than.hearing
+	case h.without != 0 && other.without == 0:
+		return true
+	}
+	turned := !ctx.NoBass && than.why&rootInBass != 0 && c.why&rootInBass == 0
+	if turned && !h.kind.plain {
+		return true
+	}
+	if !turned && (h.kind.plain || !other.kind.plain) {
+		return false
+	}
+	return c.why&(resolves|leadingRoot) == 0 && !(c.why&tonicRoot != 0 && ctx.Key.Holds(NewChord(ctx.Key.Tonic, h.kind)))
 }
 
 // adds reports whether the tone so many semitones above the root is the one that the chord has beside a triad.
