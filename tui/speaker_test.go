@@ -16,6 +16,7 @@ type fakeSpeaker struct {
 	reason  string
 	changed chan struct{}
 	sounds  []beep.Streamer // that were played, in turn
+	heard   []beep.Streamer // of these, while there was a device
 	stops   int
 	volume  float64
 }
@@ -58,6 +59,9 @@ func (f *fakeSpeaker) Play(sound beep.Streamer) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	f.sounds = append(f.sounds, sound)
+	if f.state+synth.Ready == synth.Ready {
+		f.heard = append(f.heard, sound)
+	}
 }
 
 func (f *fakeSpeaker) Stop() {
