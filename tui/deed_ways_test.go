@@ -12,6 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
 	"sparetone/progress"
 	"sparetone/synth"
 )
@@ -222,7 +223,7 @@ func TestPutAsideForTheEye(t *testing.T) {
 		var kept [][]answerKept
 		for name, make := range faces {
 			p, c := deedPractice(t, q.drill, q.asks)
-			p.Setup.Course = append(p.Setup.Course, drills.Step{ID: "eye", Drill: "doubled", Asks: []string{"root", "third"}})
+			p.Setup.Course = append(p.Setup.Course, course.Step{ID: "eye", Drill: "doubled", Asks: []string{"root", "third"}})
 			if err := p.Plan(false); err != nil {
 				t.Fatal(err)
 			}

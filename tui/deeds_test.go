@@ -19,6 +19,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory/fret"
@@ -253,8 +255,8 @@ func deedPractice(t *testing.T, drill, asks string) (Practice, *handClock) {
 	}
 	t.Cleanup(func() { file.Close() })
 	p := Practice{
-		Setup: drills.Setup{
-			File: file, Course: drills.Course{{ID: "asked", Drill: drill, Asks: strings.Fields(asks)}}, Length: 10 * time.Minute, Seed: 11, Now: c.now,
+		Setup: practice.Setup{
+			File: file, Course: course.Course{{ID: "asked", Drill: drill, Asks: strings.Fields(asks)}}, Length: 10 * time.Minute, Seed: 11, Now: c.now,
 		},
 		Speaker: &fakeSpeaker{}, Settings: ReadSettings(file), Named: true,
 	}
@@ -447,7 +449,7 @@ func writeDeedRows(t *testing.T) {
 }
 
 // candidates are answers to a question that may have an outcome, the likeliest first.
-func candidates(q *drills.Asked, outcome string) iter.Seq[string] {
+func candidates(q *practice.Asked, outcome string) iter.Seq[string] {
 	return func(yield func(string) bool) {
 		switch {
 		case outcome == "not known":
