@@ -14,12 +14,13 @@ import (
 	"github.com/charmbracelet/colorprofile"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 )
 
 // Run shows the practice until the student leaves or the context ends. Whatever way it ends, the
 // terminal is left clean.
-func Run(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
+func Run(ctx context.Context, p practice.App, in io.Reader, out io.Writer) error {
 	m := newApp(p)
 	hurried, hurry := context.WithCancel(context.Background())
 	defer hurry()
@@ -29,7 +30,7 @@ func Run(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 		program.Send(leaveMsg{})
 	})()
 	_, err := program.Run()
-	if ended := m.close(); err == nil {
+	if ended := m.Close(); err == nil {
 		err = ended
 	}
 	if errors.Is(err, tea.ErrInterrupted) || errors.Is(err, tea.ErrProgramKilled) && ctx.Err() != nil {
@@ -61,7 +62,7 @@ type writing interface{ typing() bool }
 
 // app is the root model: the screen that shows, and what all screens share.
 type app struct {
-	Practice
+	practice.App
 	theme         Theme
 	dark          bool
 	profile       colorprofile.Profile
@@ -81,8 +82,8 @@ type app struct {
 	levels        func() map[int]float64 // how strongly each string sounds
 }
 
-func newApp(p Practice) *app {
-	a := &app{Practice: p, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24, own: map[string]string{}}
+func newApp(p practice.App) *app {
+	a := &app{App: p, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24, own: map[string]string{}}
 	a.levels = p.Speaker.Levels
 	a.dress()
 	a.screen = &today{}
@@ -256,7 +257,7 @@ func (a *app) louder(tenths int) {
 	a.Settings.Volume = float64(min(10, max(0, int(10*a.Speaker.Volume()+0.5)+tenths))) / 10
 	a.Speaker.SetVolume(a.Settings.Volume)
 	a.said = fmt.Sprintf("volume %.0f of 10", 10*a.Settings.Volume)
-	if err := a.keep("volume"); err != nil {
+	if err := a.Keep("volume"); err != nil {
 		a.said += ", not kept: " + err.Error()
 	}
 }
@@ -282,9 +283,9 @@ func (a *app) soundChanged() tea.Cmd {
 		return nil
 	}
 	state, reason := a.Speaker.State()
-	a.deviceless = state == synth.NoDevice
+	a.Deviceless = state == synth.NoDevice
 	var err error
-	if state != synth.Opening && !a.way.silent {
+	if state != synth.Opening && !a.Way.Silent {
 		err = a.Session.SetSilent(state == synth.NoDevice)
 	}
 	switch {
@@ -313,9 +314,9 @@ func (a *app) play(v *synth.Voice, sounds ...drills.Sound) tea.Cmd {
 		return nil
 	}
 	a.calls++
-	call, p := a.calls, a.Practice
+	call, a4 := a.calls, a.Settings.A4
 	return func() tea.Msg {
-		sound, err := render(p, v, sounds)
+		sound, err := render(v, sounds, a4)
 		return readyMsg{call, sound, err}
 	}
 }
@@ -326,7 +327,7 @@ func (a *app) ready(msg readyMsg) tea.Cmd {
 	case msg.call != a.calls:
 		return nil
 	case msg.err != nil:
-		a.said = sentence(msg.err.Error())
+		a.said = practice.Sentence(msg.err.Error())
 		return nil
 	}
 	a.Speaker.Play(msg.sound)
@@ -339,13 +340,13 @@ func (a *app) hush() {
 	a.Speaker.Stop()
 }
 
-// render makes sounds in turn audible.
-func render(p Practice, v *synth.Voice, sounds []drills.Sound) (*synth.Sound, error) {
+// render makes sounds in turn audible, for an A4 in Hz.
+func render(v *synth.Voice, sounds []drills.Sound, a4 float64) (*synth.Sound, error) {
 	scores := make([]synth.Score, len(sounds))
 	for i, s := range sounds {
 		scores[i] = s.Score
 	}
-	return synth.Render(synth.Then(soundGap, scores...), v, synth.Options{A4: p.Settings.A4})
+	return synth.Render(synth.Then(soundGap, scores...), v, synth.Options{A4: a4})
 }
 
 // move asks for the next picture while something sounds, and only then.

@@ -20,7 +20,7 @@ type clock struct{ at time.Time }
 func (c *clock) now() time.Time { return c.at }
 
 // practice is a session in memory on a fixed day. With silent it asks by eye only.
-func practiceOf(t testing.TB, silent bool) (Practice, *clock) {
+func practiceOf(t testing.TB, silent bool) (practice.App, *clock) {
 	t.Helper()
 	c := &clock{time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)}
 	file, err := progress.InMemory(c.now)
@@ -29,9 +29,9 @@ func practiceOf(t testing.TB, silent bool) (Practice, *clock) {
 	}
 	t.Cleanup(func() { file.Close() })
 	speaker := &fakeSpeaker{}
-	p := Practice{
+	p := practice.App{
 		Setup:   practice.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: silent, Seed: 7, Now: c.now},
-		Speaker: speaker, Settings: ReadSettings(file),
+		Speaker: speaker, Settings: practice.ReadSettings(file),
 	}
 	if err := p.Plan(false); err != nil {
 		t.Fatal(err)
@@ -86,7 +86,7 @@ func TestAnythingOnAnyScreen(t *testing.T) {
 			a.Update(anything(rng, a))
 			fits(t, a)
 		}
-		health, err := a.file().Check()
+		health, err := a.File().Check()
 		if err != nil {
 			t.Fatalf("%s: %v", s.name, err)
 		}

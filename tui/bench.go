@@ -11,6 +11,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 )
@@ -43,7 +44,7 @@ var (
 func openBench(a *app, back screen) screen {
 	on, err := a.Settings.Instrument()
 	if err != nil {
-		a.said = sentence(err.Error())
+		a.said = practice.Sentence(err.Error())
 		return back
 	}
 	return benchOn(on, drills.NewGrip(on, a.Settings.Key), back)
@@ -179,7 +180,7 @@ func (w *bench) write(a *app, msg tea.Msg) tea.Cmd {
 	case ok && key.Matches(press, keyGoOn):
 		g, err := w.grip.Read(w.field.text())
 		if err != nil {
-			w.wrong = sentence(err.Error())
+			w.wrong = practice.Sentence(err.Error())
 			return nil
 		}
 		w.field.Blur()

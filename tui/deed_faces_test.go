@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 )
 
@@ -36,9 +37,9 @@ type face interface {
 }
 
 // faces are both of them, by name.
-var faces = map[string]func(t *testing.T, p Practice) face{
-	"the full screen": func(t *testing.T, p Practice) face { return &screenFace{t: t, a: newApp(p)} },
-	"lines":           func(t *testing.T, p Practice) face { return newLinesFace(t, p) },
+var faces = map[string]func(t *testing.T, p practice.App) face{
+	"the full screen": func(t *testing.T, p practice.App) face { return &screenFace{t: t, a: newApp(p)} },
+	"lines":           func(t *testing.T, p practice.App) face { return newLinesFace(t, p) },
 }
 
 // screenFace drives the full screen by its keys.
@@ -172,7 +173,7 @@ type linesFace struct {
 	ended   chan error
 }
 
-func newLinesFace(t *testing.T, p Practice) *linesFace {
+func newLinesFace(t *testing.T, p practice.App) *linesFace {
 	in, typed := io.Pipe()
 	f := &linesFace{t: t, speaker: p.Speaker.(*fakeSpeaker), typed: typed, read: &heardLines{}, ended: make(chan error, 1)}
 	f.speaker.Changed() // so that it is there for both

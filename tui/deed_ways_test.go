@@ -149,7 +149,7 @@ func TestEveryWayToChooseKeepsTheSame(t *testing.T) {
 			}
 			c.pass(toEnd)
 			f.leave()
-			compareKept(t, q.name+" "+name, p.file(), r, q.drill, deeds[0])
+			compareKept(t, q.name+" "+name, p.File(), r, q.drill, deeds[0])
 		}
 		// In lines whatever names the choice does.
 		p, _ := deedPractice(t, q.drill, q.asks)
@@ -160,7 +160,7 @@ func TestEveryWayToChooseKeepsTheSame(t *testing.T) {
 		for _, said := range []string{asked.Choices[number-1].Typed, asked.Choices[number-1].Spoken, strings.ToUpper(asked.Choices[number-1].Spoken) + "."} {
 			p, c := deedPractice(t, q.drill, q.asks)
 			do(t, faces["lines"], p, c, deeds[0], said)
-			compareKept(t, fmt.Sprintf("%s in lines, %q", q.name, said), p.file(), r, q.drill, deeds[0])
+			compareKept(t, fmt.Sprintf("%s in lines, %q", q.name, said), p.File(), r, q.drill, deeds[0])
 		}
 	}
 }
@@ -198,7 +198,7 @@ func TestNothingIsCarriedOver(t *testing.T) {
 		c.pass(toAnswer)
 		f.answer(drills.Unknown)
 		f.leave()
-		kept = append(kept, withoutIDs(t, p.file()))
+		kept = append(kept, withoutIDs(t, p.File()))
 	}
 	if diff := cmp.Diff(kept[0], kept[1]); diff != "" {
 		t.Errorf("the faces keep different answers:\n%s", diff)
@@ -241,7 +241,7 @@ func TestPutAsideForTheEye(t *testing.T) {
 			c.pass(toAnswer)
 			f.answer(drills.Unknown)
 			f.leave()
-			answers := withoutIDs(t, p.file())
+			answers := withoutIDs(t, p.File())
 			kept = append(kept, answers)
 			if len(answers) != 2 || answers[0].Drill != "doubled" || answers[0].Voice != "" || answers[1].Drill != q.drill {
 				t.Errorf("%s on %s: kept is %+v", q.name, name, answers)
@@ -281,7 +281,7 @@ func TestWaitingIsNotPractice(t *testing.T) {
 			t.Errorf("%s: %v are left", name, left)
 		}
 		f.leave()
-		if kept := withoutIDs(t, p.file()); len(kept) != 1 || kept[0].TookMS != 3000 || kept[0].Replays != 0 {
+		if kept := withoutIDs(t, p.File()); len(kept) != 1 || kept[0].TookMS != 3000 || kept[0].Replays != 0 {
 			t.Errorf("%s: kept is %+v", name, kept)
 		}
 	}
@@ -296,7 +296,7 @@ func TestOpenedFromTheRoot(t *testing.T) {
 		for name, make := range faces {
 			p, c := deedPractice(t, q.drill, q.asks)
 			do(t, make, p, c, deed{does: []step{plays(toStep, "open root")}}, row.typed)
-			compareKept(t, drill+" on "+name, p.file(), row, drill, deed{took: toStep + toAnswer, hints: hints, gone: toStep + toAnswer})
+			compareKept(t, drill+" on "+name, p.File(), row, drill, deed{took: toStep + toAnswer, hints: hints, gone: toStep + toAnswer})
 			if n := p.Speaker.(*fakeSpeaker).played(); n != 1+hints {
 				t.Errorf("%s on %s: %d sounds were played", drill, name, n)
 			}

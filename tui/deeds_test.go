@@ -246,7 +246,7 @@ func TestEveryFieldHasAColumn(t *testing.T) {
 var evening = time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 
 // deedPractice is a practice of one of the askings, and what it is kept in.
-func deedPractice(t *testing.T, drill, asks string) (Practice, *handClock) {
+func deedPractice(t *testing.T, drill, asks string) (practice.App, *handClock) {
 	t.Helper()
 	c := &handClock{at: evening}
 	file, err := progress.InMemory(c.now)
@@ -254,11 +254,11 @@ func deedPractice(t *testing.T, drill, asks string) (Practice, *handClock) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { file.Close() })
-	p := Practice{
+	p := practice.App{
 		Setup: practice.Setup{
 			File: file, Course: course.Course{{ID: "asked", Drill: drill, Asks: strings.Fields(asks)}}, Length: 10 * time.Minute, Seed: 11, Now: c.now,
 		},
-		Speaker: &fakeSpeaker{}, Settings: ReadSettings(file), Named: true,
+		Speaker: &fakeSpeaker{}, Settings: practice.ReadSettings(file), Named: true,
 	}
 	if err := p.Plan(false); err != nil {
 		t.Fatal(err)
@@ -296,7 +296,7 @@ func TestDeeds(t *testing.T) {
 						if row.voice == "" {
 							want = d.seen()
 						}
-						compareKept(t, fmt.Sprintf("%s on %s", d.name, name), p.file(), row, q.drill, want)
+						compareKept(t, fmt.Sprintf("%s on %s", d.name, name), p.File(), row, q.drill, want)
 						speaker := p.Speaker.(*fakeSpeaker)
 						if row.voice != "" && len(speaker.heard) != want.sounds {
 							t.Errorf("%s on %s: %d sounds were heard, not %d", d.name, name, len(speaker.heard), want.sounds)
@@ -315,7 +315,7 @@ func TestDeeds(t *testing.T) {
 }
 
 // do does a deed on a face, with an answer that ends it, and leaves.
-func do(t *testing.T, make func(t *testing.T, p Practice) face, p Practice, c *handClock, d deed, typed string) {
+func do(t *testing.T, make func(t *testing.T, p practice.App) face, p practice.App, c *handClock, d deed, typed string) {
 	t.Helper()
 	if d.silent {
 		p.Speaker.(*fakeSpeaker).turn(synth.NoDevice, "none opens")
@@ -433,10 +433,10 @@ func writeDeedRows(t *testing.T) {
 			}
 			if chosen {
 				typed := row.typed
-				if _, err := p.answer(asked, typed); err != nil {
+				if _, err := p.Answer(asked, typed); err != nil {
 					t.Fatal(err)
 				}
-				_, answers := keptIn(t, p.file())
+				_, answers := keptIn(t, p.File())
 				k := answers[0]
 				row = deedRow{q.name, outcome, typed, k.Result, k.Given, k.Expected, k.TakenFor, k.Choices, k.Voice, k.Item, k.Seed, k.Question}
 			}

@@ -5,6 +5,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 )
 
 // newDrillList is the screen on which one drill is chosen.
@@ -32,7 +33,7 @@ func (l *drillList) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 		return &today{}, nil
 	}
 	if i, ok := l.menu.update(msg); ok {
-		return a.start(wayOf(l.drills[i]), l)
+		return a.start(practice.OneDrill(l.drills[i]), l)
 	}
 	return l, nil
 }

@@ -8,20 +8,21 @@ import (
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
 
+	"sparetone/drills/practice"
 	"sparetone/progress"
 )
 
 // ending is the last screen: what was done, what got stronger, what is weak, and when it goes on.
 type ending struct {
 	failed error // why practice could not go on; nil if it simply ended
-	sum    summed
+	sum    practice.Summary
 	lost   string // what is kept in no file, and why; empty if all is
 	saved  string // what came of saving it elsewhere; empty if that was not asked for
 }
 
 // newEnding sums up the session, which is closed already.
 func newEnding(a *app, failed error) screen {
-	return &ending{failed: failed, sum: sumUp(&a.Practice), lost: a.unkept()}
+	return &ending{failed: failed, sum: practice.SumUp(&a.App), lost: a.Unkept()}
 }
 
 func (e *ending) keys(a *app) []key.Binding {
@@ -30,7 +31,7 @@ func (e *ending) keys(a *app) []key.Binding {
 		out = append(out, keySave)
 	}
 	out = append(out, labelled(keyGoOn, "back to today"))
-	if len(e.sum.missed) > 0 {
+	if len(e.sum.Missed) > 0 {
 		out = append(out, labelled(keyAll, "weak spots"))
 	}
 	return out
@@ -42,14 +43,14 @@ func (e *ending) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	case ok && key.Matches(press, keyLeave):
 		return e, a.leave()
 	case ok && key.Matches(press, keyGoOn):
-		if err := a.begin(a.called); err != nil {
-			a.said = sentence(err.Error())
+		if err := a.Begin(a.Called); err != nil {
+			a.said = practice.Sentence(err.Error())
 			return e, nil
 		}
 		return &today{}, nil
 	case ok && key.Matches(press, keySave) && e.lost != "":
 		return newSaving(a, e), nil
-	case ok && key.Matches(press, keyAll) && len(e.sum.missed) > 0:
+	case ok && key.Matches(press, keyAll) && len(e.sum.Missed) > 0:
 		return newWeak(a), nil
 	}
 	return e, nil
@@ -60,7 +61,7 @@ func (e *ending) view(a *app, b *body) {
 	b.say(th.Strong, "Done for now")
 	b.gap()
 	if e.failed != nil {
-		b.say(th.Wrong, "✗ "+sentence(e.failed.Error()))
+		b.say(th.Wrong, "✗ "+practice.Sentence(e.failed.Error()))
 		b.gap()
 	}
 	switch {
@@ -71,25 +72,25 @@ func (e *ending) view(a *app, b *body) {
 		b.say(th.Right, "✓ "+e.saved)
 		b.gap()
 	}
-	b.say(th.Text, e.sum.counted())
+	b.say(th.Text, e.sum.Counted())
 	widest := 0
-	for _, d := range e.sum.drills {
-		widest = max(widest, ansi.StringWidth(d.title))
+	for _, d := range e.sum.Drills {
+		widest = max(widest, ansi.StringWidth(d.Title))
 	}
-	for _, d := range e.sum.drills {
-		counts := fmt.Sprintf("  %d of %d", d.right, len(d.results))
-		marks := answerMarks(th, d.results, b.col-widest-2-len(counts))
-		b.add(th.Text.Render(pad(d.title, widest+2)) + marks + th.Quiet.Render(counts))
+	for _, d := range e.sum.Drills {
+		counts := fmt.Sprintf("  %d of %d", d.Right, len(d.Results))
+		marks := answerMarks(th, d.Results, b.col-widest-2-len(counts))
+		b.add(th.Text.Render(pad(d.Title, widest+2)) + marks + th.Quiet.Render(counts))
 	}
-	for _, part := range e.sum.parts() {
+	for _, part := range e.sum.Parts() {
 		b.gap()
-		b.say(th.Quiet, part.title)
-		for _, l := range part.lines {
+		b.say(th.Quiet, part.Title)
+		for _, l := range part.Lines {
 			b.add(th.Text.Render(shift(2, wrap(b.col-2, l))))
 		}
 	}
 	b.gap()
-	b.say(th.Text, e.sum.ahead)
+	b.say(th.Text, e.sum.Ahead)
 }
 
 // answerMarks draws answers in the order they were given, the latest as far as there is room: a sign for

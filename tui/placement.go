@@ -10,7 +10,6 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
-	"sparetone/synth"
 )
 
 // placement is the screen on which the first run finds out what is known: questions one after the other, with
@@ -21,31 +20,11 @@ type placement struct {
 	back   *welcome
 }
 
-// placement makes a placement for the instrument, and the session that goes with it.
-func (p *Practice) placement() (*course.Placement, error) {
-	if err := p.begin(p.called); err != nil {
-		return nil, err
-	}
-	set := p.Setup
-	return course.NewPlacement(set.Course, p.Session.On(), set.Silent, set.Seed+p.made, set.Now)
-}
-
-// hears reports whether something can be heard now.
-func (p *Practice) hears() bool {
-	state, _ := p.Speaker.State()
-	return state == synth.Ready && !p.Session.Silent()
-}
-
-// waitsForSound reports whether a question cannot be heard yet, though it has to be.
-func (p *Practice) waitsForSound(asked *practice.Asked) bool {
-	return len(asked.Sounds) > 0 && !p.Session.Silent() && !p.hears()
-}
-
 // newPlacement begins a placement that leads back to the first run. If there is none it says why.
 func newPlacement(a *app, back *welcome) (screen, tea.Cmd) {
-	d, err := a.placement()
+	d, err := a.NewPlacement()
 	if err != nil {
-		a.said = sentence(err.Error())
+		a.said = practice.Sentence(err.Error())
 		return back, nil
 	}
 	p := &placement{drills: d, back: back}
@@ -56,7 +35,7 @@ func newPlacement(a *app, back *welcome) (screen, tea.Cmd) {
 func (p *placement) next(a *app) (screen, tea.Cmd) {
 	a.hush()
 	a.top()
-	p.drills.SetSilent(!a.hears())
+	p.drills.SetSilent(!a.Hears())
 	q := p.drills.Next()
 	if q == nil {
 		p.back.take(a, p.drills)
@@ -78,7 +57,7 @@ func (p *placement) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	sounds := p.shown.asked.Sounds
 	switch msg := msg.(type) {
 	case soundMsg:
-		if len(sounds) > 0 && !a.hears() {
+		if len(sounds) > 0 && !a.Hears() {
 			return p.next(a) // what cannot be heard is not asked
 		}
 		return p, nil
@@ -99,7 +78,7 @@ func (p *placement) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 		p.drills.Unknown()
 	default:
 		if err := p.drills.Answer(answer); err != nil {
-			a.said = sentence(err.Error())
+			a.said = practice.Sentence(err.Error())
 			return p, nil
 		}
 	}
@@ -139,7 +118,8 @@ func newUnsure(q *drills.Question) *unsure {
 	return u
 }
 
-func (u *unsure) typing() bool   { return false }
+func (u *unsure) typing() bool { return false }
+
 func (u *unsure) pictures() bool { return false }
 
 func (u *unsure) keys() []key.Binding {
@@ -177,28 +157,4 @@ func (u *unsure) view(a *app, b *body) {
 	for _, l := range in.lines {
 		b.add(shift(left, l))
 	}
-}
-
-// foundWords says what a placement came to, a sentence or two a line.
-func foundWords(p *course.Placement) []string {
-	f := p.Found()
-	return []string{
-		reachedWords("By ear", f.Ear),
-		reachedWords("By eye", f.Eye),
-		fmt.Sprintf("This is an estimate from %s. If it is a little off, nothing is lost.", count(p.Asked(), "answer", "answers")),
-	}
-}
-
-func reachedWords(how string, r course.Reached) string {
-	from := fmt.Sprintf("“%s”", stepTitle(r.From))
-	switch {
-	case r.Of == 0:
-		return how + " there is nothing in this course."
-	case !r.Asked:
-		return how + " nothing was asked; we begin at the beginning, with " + from + "."
-	case len(r.Known) == 0:
-		return how + " we begin at the beginning, with " + from + "."
-	}
-	last := r.Known[len(r.Known)-1]
-	return fmt.Sprintf("%s you know %d of %d steps of the course, as far as “%s”; we begin at %s.", how, len(r.Known), r.Of, stepTitle(last), from)
 }

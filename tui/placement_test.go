@@ -10,6 +10,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/practice"
 )
 
 // What was found is marked, and enter takes it: the course then begins there. It is not practice: nothing is
@@ -26,7 +27,7 @@ func TestFirstRunFindsOut(t *testing.T) {
 		t.Fatalf("%d steps known by eye; anything asked by ear: %v", len(found.Eye.Known), found.Ear.Asked)
 	}
 	text := plainText(drawn(a))
-	for _, want := range []string{"By eye you know", "By ear nothing was asked", stepTitle(found.Eye.From)} {
+	for _, want := range []string{"By eye you know", "By ear nothing was asked", found.Eye.From.Name()} {
 		if !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
 			t.Errorf("%q is not on\n%s", want, text)
 		}
@@ -35,10 +36,10 @@ func TestFirstRunFindsOut(t *testing.T) {
 	if _, ok := a.screen.(*today); !ok {
 		t.Fatalf("two enters later there is %T", a.screen)
 	}
-	if got := ReadSettings(a.file()).Level; got != found.Place() || got.Eye == "" {
+	if got := practice.ReadSettings(a.File()).Level; got != found.Place() || got.Eye == "" {
 		t.Errorf("kept is %v, found was %v", got, found.Place())
 	}
-	if health, err := a.file().Check(); err != nil || health.Answers != 0 {
+	if health, err := a.File().Check(); err != nil || health.Answers != 0 {
 		t.Errorf("%d answers are recorded, %v", health.Answers, err)
 	}
 	keyed(a, "enter")
@@ -85,31 +86,8 @@ func TestFindingOutCanBeLeft(t *testing.T) {
 	keyed(a, "5")
 	placedBy(a, c, func(int) bool { return true })
 	keyed(a, "3")
-	if got := levelName(a.Settings.Level); got != levels[1].name {
+	if got := practice.LevelName(a.Settings.Level); got != practice.LevelNames()[1] {
 		t.Errorf("the third line, under what was found, is %q", got)
-	}
-}
-
-// Every place is written so that it can be read again.
-func TestPlacesHaveNames(t *testing.T) {
-	ids := []string{""}
-	for _, s := range course.BuiltIn() {
-		ids = append(ids, s.ID)
-	}
-	for _, ear := range ids {
-		for _, eye := range ids {
-			at := course.Place{Ear: ear, Eye: eye}
-			if ear == "" || eye == "" || ear == eye {
-				if got, err := levelNamed(levelName(at)); err != nil || got != at {
-					t.Fatalf("%v is written %q, and read as %v, %v", at, levelName(at), got, err)
-				}
-			}
-		}
-	}
-	for _, wrong := range []string{"", "nowhere", "by ear from nowhere, by eye from thirds", "by ear from thirds, by eye from "} {
-		if at, err := levelNamed(wrong); err == nil {
-			t.Errorf("%q is read as %v", wrong, at)
-		}
 	}
 }
 

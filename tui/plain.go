@@ -26,11 +26,11 @@ import (
 // Plain runs the practice as lines of text: nothing is repainted, nothing drawn, everything is in words
 // that a screen reader speaks well. It ends on "leave", when in does, or when the context or an interrupt says so; and,
 // with an error, when out cannot be written to.
-func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
+func Plain(ctx context.Context, p practice.App, in io.Reader, out io.Writer) error {
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
 	defer stop()
 	context.AfterFunc(ctx, stop) // whoever interrupts twice does not wait
-	t := &plain{Practice: p, ctx: ctx, out: out, lines: make(chan string)}
+	t := &plain{App: p, ctx: ctx, out: out, lines: make(chan string)}
 	go t.read(in)
 	t.settle()
 	if p.Notice != "" {
@@ -38,7 +38,7 @@ func Plain(ctx context.Context, p Practice, in io.Reader, out io.Writer) error {
 	}
 	err := t.run()
 	t.Speaker.Stop()
-	ended := t.close()
+	ended := t.Close()
 	if errors.Is(err, errLeft) {
 		err = ended
 	}
@@ -59,7 +59,7 @@ var (
 
 // plain is a practice in lines.
 type plain struct {
-	Practice
+	practice.App
 	ctx   context.Context
 	out   io.Writer
 	lines chan string
@@ -131,13 +131,13 @@ func (t *plain) settle() {
 // again.
 func (t *plain) soundless(reason string) {
 	only := "only questions for the eye."
-	if !t.way.silent && errors.Is(t.Session.SetSilent(true), drills.ErrNothing) {
+	if !t.Way.Silent && errors.Is(t.Session.SetSilent(true), drills.ErrNothing) {
 		only = needsSound
 	}
-	if !t.deviceless {
+	if !t.Deviceless {
 		t.say(fmt.Sprintf("No sound (%s): %s", reason, only))
 	}
-	t.deviceless = true
+	t.Deviceless = true
 }
 
 // awaitSound waits until a question can be heard. The clocks stand still meanwhile. Where there is no device, and others
@@ -150,7 +150,7 @@ func (t *plain) awaitSound() error {
 	defer func() { t.waits = false }()
 	for {
 		if state, _ := t.Speaker.State(); state == synth.Ready {
-			t.deviceless = false
+			t.Deviceless = false
 			t.say("There is sound.")
 			return nil
 		}
@@ -170,11 +170,11 @@ func (t *plain) practise() error {
 	err := t.questions()
 	t.Speaker.Stop()
 	if ended := t.Session.End(); ended != nil {
-		t.say(sentence(ended.Error()))
+		t.say(practice.Sentence(ended.Error()))
 	}
-	t.say(sumUp(&t.Practice).lines()...)
-	if lost := t.unkept(); lost != "" {
-		t.say(lost, "Type save to keep them in "+t.proposed()+", or save and another file.")
+	t.say(practice.SumUp(&t.App).Lines()...)
+	if lost := t.Unkept(); lost != "" {
+		t.say(lost, "Type save to keep them in "+t.Proposed()+", or save and another file.")
 		if errors.Is(err, errLeft) && t.ctx.Err() == nil {
 			t.say("Then, or without it, leave once more.")
 			_, err = t.next(helpUnkept)
@@ -193,19 +193,18 @@ func (t *plain) questions() error {
 		if state == synth.NoDevice && !t.Setup.Silent {
 			t.soundless(reason)
 		} else if state == synth.Ready {
-			t.deviceless = false
+			t.Deviceless = false
 		}
-		if state != synth.Opening && !t.way.silent && !t.Setup.Silent {
+		if state != synth.Opening && !t.Way.Silent && !t.Setup.Silent {
 			err := t.Session.SetSilent(state == synth.NoDevice)
 			if err != nil && !errors.Is(err, drills.ErrNothing) { // then the question waits
-				t.say(sentence(err.Error()))
+				t.say(practice.Sentence(err.Error()))
 				return errStopped
 			}
 		}
-		t.begun = t.Session
-		asked, err := t.Session.Next()
+		asked, err := t.Next()
 		if err != nil {
-			t.say(sentence(err.Error()))
+			t.say(practice.Sentence(err.Error()))
 			return errStopped
 		}
 		if asked == nil {
@@ -225,7 +224,7 @@ func (t *plain) put(asked *practice.Asked) error {
 	defer func() { t.ears = false }()
 	for {
 		var err error
-		if t.waitsForSound(asked) {
+		if t.WaitsForSound(asked) {
 			err = t.awaitSound()
 		}
 		if err == nil {
@@ -281,7 +280,7 @@ func (t *plain) ask(asked *practice.Asked) error {
 				t.Session.Heard()
 			}
 		default:
-			v, err := t.answer(asked, line)
+			v, err := t.Answer(asked, line)
 			switch {
 			case err != nil && v.Result == 0 && plainWay(line) != nil:
 				t.say(fmt.Sprintf("This is a question. Type stop first, and then %s.", word))
@@ -338,7 +337,7 @@ func (t *plain) refuse(on *drills.Instrument, typed string, err error) {
 			said = fmt.Sprintf("%q%s", theory.Clip(typed), wrong)
 		}
 	}
-	t.say(sentence(said))
+	t.say(practice.Sentence(said))
 }
 
 // explain says what came of an answer and waits until the student goes on.
@@ -350,7 +349,7 @@ func (t *plain) explain(asked *practice.Asked, v drills.Verdict) error {
 		t.say(Neck{Voicing: s.Voicing, Named: true}.Words()...)
 	}
 	t.say(v.Lines...)
-	if back := comesBack(v.BackIn); back != "" {
+	if back := practice.ComesBack(v.BackIn); back != "" {
 		t.say(back)
 	}
 	for {
@@ -428,17 +427,17 @@ func unstopped(line string) string {
 }
 
 // isKept reports whether all of practice is kept in a file.
-func (t *plain) isKept() bool { return t.file().Path() != "" && t.unkept() == "" }
+func (t *plain) isKept() bool { return t.File().Path() != "" && t.Unkept() == "" }
 
 // saveAs saves practice in a new file, if it is not kept in one.
 func (t *plain) saveAs(path string) {
 	if t.isKept() {
-		t.say("All is kept already, in " + t.file().Path() + ".")
+		t.say("All is kept already, in " + t.File().Path() + ".")
 		return
 	}
-	said, err := t.save(path)
+	said, err := t.Save(path)
 	if err != nil {
-		said = sentence(err.Error())
+		said = practice.Sentence(err.Error())
 	}
 	t.say(said)
 }
@@ -446,8 +445,8 @@ func (t *plain) saveAs(path string) {
 // louder sets the volume some tenths up or down, and keeps it.
 func (t *plain) louder(tenths int) {
 	v := min(10, max(0, int(10*t.Settings.Volume+0.5)+tenths))
-	if err := t.set("volume", strconv.Itoa(v)); err != nil {
-		t.say(sentence(err.Error()))
+	if err := t.Set("volume", strconv.Itoa(v)); err != nil {
+		t.say(practice.Sentence(err.Error()))
 	}
 	t.say(fmt.Sprintf("Volume %d of 10.", v))
 }
@@ -458,7 +457,7 @@ func (t *plain) play(v *synth.Voice, sounds []drills.Sound) {
 		t.say("There is nothing to hear here.")
 		return
 	}
-	sound, err := render(t.Practice, v, sounds)
+	sound, err := render(v, sounds, t.Settings.A4)
 	if err != nil {
 		t.say(err.Error())
 		return

@@ -70,7 +70,7 @@ func (t *plain) helpSounds(sounds []drills.Sound) string {
 }
 
 // sounds reports whether there is a way to hear anything.
-func (t *plain) sounds() bool { return !t.Setup.Silent && !t.deviceless }
+func (t *plain) sounds() bool { return !t.Setup.Silent && !t.Deviceless }
 
 // helpEverywhere is what works at all places.
 func (t *plain) helpEverywhere() string {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 )
 
 // list is lines to pick one from.
@@ -91,7 +92,7 @@ func (t *plain) oneDrill() error {
 	if i < 0 || err != nil {
 		return err
 	}
-	return t.start(wayOf(drills.All()[i]))
+	return t.start(practice.OneDrill(drills.All()[i]))
 }
 
 // course practises one step of the course.
@@ -100,14 +101,14 @@ func (t *plain) course() error {
 	t.say("The steps of the course, in order:")
 	steps := t.Setup.Course
 	for _, s := range steps {
-		title := stepTitle(s)
-		l.lines = append(l.lines, listed{title + ", " + cmp.Or(t.begunOf(s), "new"), []string{s.ID, title}})
+		title := s.Name()
+		l.lines = append(l.lines, listed{title + ", " + cmp.Or(t.BegunOf(s), "new"), []string{s.ID, title}})
 	}
 	i, err := t.pick(l)
 	if i < 0 || err != nil {
 		return err
 	}
-	return t.start(wayStep(steps[i]))
+	return t.start(practice.OneStep(steps[i]))
 }
 
 // mostPairs is how many pairs are said of what is mistaken, the worst ones.
@@ -115,28 +116,28 @@ const mostPairs = 10
 
 // weak says what is mistaken for what, the most frequent first, and practises a pair of it, or all.
 func (t *plain) weak() error {
-	mixed, err := mixedUp(&t.Practice)
+	mixed, err := practice.MixedUp(&t.App)
 	if err != nil {
-		t.say(sentence(err.Error()))
+		t.say(practice.Sentence(err.Error()))
 		return nil
 	}
 	type pair struct {
 		times int
 		told  string
-		way   way
+		way   practice.Way
 	}
 	var pairs []pair
 	for _, m := range mixed {
-		for r := range m.items {
-			for c := range m.items {
-				if n := m.times(r, c); n > 0 {
-					pairs = append(pairs, pair{n, m.drill.About().Title + ". " + m.told(r, c)[0], m.wayBetween(r, c)})
+		for r := range m.Items {
+			for c := range m.Items {
+				if n := m.Times(r, c); n > 0 {
+					pairs = append(pairs, pair{n, m.Drill.About().Title + ". " + m.Told(r, c)[0], m.Between(r, c)})
 				}
 			}
 		}
 	}
 	slices.SortStableFunc(pairs, func(a, b pair) int { return b.times - a.times })
-	all, nothing := t.weakWay()
+	all, nothing := t.WeakWay()
 	l := list{most: mostPairs, does: "Type a number to practise that pair, or all to practise all that is weak."}
 	switch {
 	case len(pairs) == 0 && nothing != nil:

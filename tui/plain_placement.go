@@ -7,18 +7,19 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/practice"
 )
 
 // findOut takes the student through a placement. It returns nil if there is none, or if it was stopped.
 func (t *plain) findOut() (*course.Placement, error) {
-	p, err := t.placement()
+	p, err := t.NewPlacement()
 	if err != nil {
-		t.say(sentence(err.Error()))
+		t.say(practice.Sentence(err.Error()))
 		return nil, nil
 	}
-	t.say(helpPlacing(t.hears()))
+	t.say(helpPlacing(t.Hears()))
 	for {
-		p.SetSilent(!t.hears())
+		p.SetSilent(!t.Hears())
 		q := p.Next()
 		if q == nil {
 			t.Speaker.Stop()
@@ -50,7 +51,7 @@ func (t *plain) place(p *course.Placement, q *drills.Question) error {
 		switch {
 		case err != nil:
 			return err
-		case len(q.Sounds) > 0 && !t.hears():
+		case len(q.Sounds) > 0 && !t.Hears():
 			t.say("There is no sound any more, so this question is put aside.")
 			return nil
 		case line == "" || line == "0" || strings.EqualFold(line, unknownWords):
@@ -63,6 +64,6 @@ func (t *plain) place(p *course.Placement, q *drills.Question) error {
 		if err = p.Answer(line); err == nil {
 			return nil
 		}
-		t.say(sentence(err.Error()))
+		t.say(practice.Sentence(err.Error()))
 	}
 }

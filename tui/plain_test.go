@@ -65,9 +65,9 @@ func TestPlainDay(t *testing.T) {
 	}
 	defer file.Close()
 	speaker := &fakeSpeaker{}
-	p := Practice{
+	p := practice.App{
 		Setup:   practice.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 3, Now: now},
-		Speaker: speaker, Settings: ReadSettings(file), New: true,
+		Speaker: speaker, Settings: practice.ReadSettings(file), New: true,
 	}
 	if err := p.Plan(false); err != nil {
 		t.Fatal(err)
@@ -199,7 +199,7 @@ func TestPlainWritesToAFullDevice(t *testing.T) {
 		if lines == question {
 			want = 1 // what came of it could not be said
 		}
-		if h, err := p.file().Check(); err != nil || h.Answers != want {
+		if h, err := p.File().Check(); err != nil || h.Answers != want {
 			t.Errorf("%d answers, not %d, where %d lines were written of %d; %v", h.Answers, want, lines, question, err)
 		}
 	}

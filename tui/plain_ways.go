@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 )
@@ -19,23 +20,23 @@ func (t *plain) run() error {
 		if err := t.welcome(); err != nil && !errors.Is(err, errStopped) {
 			return err
 		}
-		if err := t.begin(t.called); err != nil {
+		if err := t.Begin(t.Called); err != nil {
 			return err
 		}
 	}
 	if !t.cautioned {
-		t.say(cautions)
+		t.say(practice.Cautions)
 	}
 	if t.Named {
-		t.say(outlook(t.Practice)...)
+		t.say(practice.Outlook(&t.App)...)
 		if err := t.practise(); err != nil {
 			return err
 		}
 	}
 	for {
-		if !t.fresh() {
-			if err := t.begin(t.called); err != nil {
-				t.say(sentence(err.Error()))
+		if !t.Fresh() {
+			if err := t.Begin(t.Called); err != nil {
+				t.say(practice.Sentence(err.Error()))
 				return errLeft
 			}
 		}
@@ -54,7 +55,7 @@ func (t *plain) welcome() error {
 		}
 	}
 	t.Speaker.Stop()
-	if err := t.met(); err != nil {
+	if err := t.Welcomed(); err != nil {
 		t.say("Not kept: " + err.Error())
 	}
 	return nil
@@ -64,14 +65,14 @@ func (t *plain) welcome() error {
 func (t *plain) greet(step int) error {
 	g := greetings[step]
 	title, about := g.title, plainWords(g.about)
-	if step == stepSound && !t.hears() {
+	if step == stepSound && !t.Hears() {
 		title, about = t.withoutSound()
 	}
 	t.say(fmt.Sprintf("%d of %d. %s", step+1, len(greetings), title), about)
 	switch {
 	case g.setting != "":
-		return t.choose(settingByID(g.setting), title)
-	case step == stepSound && t.hears():
+		return t.choose(practice.SettingByID(g.setting), title)
+	case step == stepSound && t.Hears():
 		return t.hearing()
 	case step == stepLast:
 		t.cautioned = true
@@ -116,7 +117,7 @@ func (t *plain) hush() error {
 	t.Speaker.Stop()
 	t.Setup.Silent = true
 	if err := t.Session.SetSilent(true); err != nil {
-		t.say(sentence(err.Error()))
+		t.say(practice.Sentence(err.Error()))
 	}
 	t.say("Then only questions for the eye are asked, until you leave. The next time sound is tried again.")
 	return nil
@@ -124,16 +125,16 @@ func (t *plain) hush() error {
 
 // choose lets a setting be chosen, and how much is known be found out. An empty line takes what is set, or what was
 // found.
-func (t *plain) choose(k *kept, title string) error {
-	choices, take := k.choices(), k.get(&t.Settings)
-	if k.id == "level" {
+func (t *plain) choose(k *practice.Setting, title string) error {
+	choices, take := k.Choices(), k.Get(&t.Settings)
+	if k.ID == "level" {
 		choices = append(choices, findOut)
 	}
 	for {
 		for n, v := range choices {
-			t.say(fmt.Sprintf("%d: %s", n+1, k.inWords(v)))
+			t.say(fmt.Sprintf("%d: %s", n+1, k.InWords(v)))
 		}
-		t.say("An empty line takes " + k.inWords(take) + ".")
+		t.say("An empty line takes " + k.InWords(take) + ".")
 		line, err := t.next(helpChoice)
 		if err != nil {
 			return err
@@ -148,17 +149,17 @@ func (t *plain) choose(k *kept, title string) error {
 				return err
 			}
 			if found != nil {
-				t.say(foundWords(found)...)
-				take = levelName(found.Found().Place())
+				t.say(practice.FoundInWords(found)...)
+				take = practice.LevelName(found.Found().Place())
 			}
 			t.say(title)
 			continue
 		}
 		if err := t.setTyped(k, line); err != nil {
-			t.say(sentence(err.Error()), title)
+			t.say(practice.Sentence(err.Error()), title)
 			continue
 		}
-		t.say("Set to " + k.inWords(k.get(&t.Settings)) + ".")
+		t.say("Set to " + k.InWords(k.Get(&t.Settings)) + ".")
 		return nil
 	}
 }
@@ -184,7 +185,7 @@ func choice(choices []string, typed string) string {
 func (t *plain) sample() {
 	on, err := t.Settings.Instrument()
 	if err != nil {
-		t.say(sentence(err.Error()))
+		t.say(practice.Sentence(err.Error()))
 		return
 	}
 	f := newFingerboard(on.Tuning, nil)
@@ -193,9 +194,9 @@ func (t *plain) sample() {
 
 // today says what the day holds, and goes where the student wants.
 func (t *plain) today() error {
-	t.say(outlook(t.Practice)...)
-	if days := practised(&t.Practice); slices.Contains(days, true) {
-		t.say(weeksWords(days))
+	t.say(practice.Outlook(&t.App)...)
+	if days := practice.Practised(&t.App); slices.Contains(days, true) {
+		t.say(practice.DaysInWords(days))
 	}
 	t.say("An empty line begins. Or type: ear, eye, weak, drills, course, try, settings, help or leave.")
 	for {
@@ -218,8 +219,8 @@ func (t *plain) today() error {
 // plainWay is the way from the start that a word leads to, nil if it leads nowhere.
 func plainWay(word string) func(t *plain) error {
 	return map[string]func(t *plain) error{
-		"ear":      func(t *plain) error { return t.start(wayEar) },
-		"eye":      func(t *plain) error { return t.start(wayEye) },
+		"ear":      func(t *plain) error { return t.start(practice.ByEar) },
+		"eye":      func(t *plain) error { return t.start(practice.ByEye) },
 		"weak":     (*plain).weak,
 		"drills":   (*plain).oneDrill,
 		"course":   (*plain).course,
@@ -229,12 +230,12 @@ func plainWay(word string) func(t *plain) error {
 }
 
 // start practises in a way. If there is nothing to practise it says why.
-func (t *plain) start(w way) error {
-	if err := t.begin(w); err != nil {
-		t.say(sentence(err.Error()))
+func (t *plain) start(w practice.Way) error {
+	if err := t.Begin(w); err != nil {
+		t.say(practice.Sentence(err.Error()))
 		return nil
 	}
-	t.say(sentence(t.part()))
+	t.say(practice.Sentence(t.Part()))
 	return t.practise()
 }
 
@@ -242,7 +243,7 @@ func (t *plain) start(w way) error {
 func (t *plain) try() error {
 	on, err := t.Settings.Instrument()
 	if err != nil {
-		t.say(sentence(err.Error()))
+		t.say(practice.Sentence(err.Error()))
 		return nil
 	}
 	g, v := drills.NewGrip(on, t.Settings.Key), on.Voices[0]

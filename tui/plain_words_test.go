@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -17,7 +16,7 @@ import (
 )
 
 // plainly is what is said to somebody who types some lines, from the opening on.
-func plainly(t *testing.T, p Practice, lines ...string) string {
+func plainly(t *testing.T, p practice.App, lines ...string) string {
 	t.Helper()
 	out := &heardLines{}
 	if err := inMemory(Plain(context.Background(), p, strings.NewReader(strings.Join(lines, "\n")), out)); err != nil {
@@ -100,7 +99,7 @@ func TestPlainGreetingsAreOfWords(t *testing.T) {
 func TestPlainUnfinishedLine(t *testing.T) {
 	p, _ := practiceOf(t, true)
 	says(t, plainly(t, p, "", "1"), "Question 1.", "Nothing was asked this time")
-	if health, err := p.file().Check(); err != nil || health.Answers != 0 {
+	if health, err := p.File().Check(); err != nil || health.Answers != 0 {
 		t.Errorf("%d answers, %v", health.Answers, err)
 	}
 }
@@ -118,7 +117,7 @@ func TestPlainBackFromFindingOut(t *testing.T) {
 func TestPlainHearsNothing(t *testing.T) {
 	p, _ := practiceOf(t, false)
 	out := &heardLines{}
-	r := &plain{Practice: p, ctx: context.Background(), out: out, lines: make(chan string, 2)}
+	r := &plain{App: p, ctx: context.Background(), out: out, lines: make(chan string, 2)}
 	r.lines <- "perhaps"
 	r.lines <- "No."
 	if err := r.hearing(); err != nil {
@@ -156,7 +155,7 @@ func TestPlainReadsAllThatWasAsked(t *testing.T) {
 		t.Fatal(err)
 	}
 	out := &heardLines{}
-	r := &plain{Practice: a.Practice, ctx: context.Background(), out: out, lines: make(chan string, 1)}
+	r := &plain{App: a.App, ctx: context.Background(), out: out, lines: make(chan string, 1)}
 	r.lines <- ""
 	if err := r.explain(q, v); err != nil {
 		t.Fatal(err)
@@ -166,15 +165,15 @@ func TestPlainReadsAllThatWasAsked(t *testing.T) {
 
 // Weak spots come the most frequent first.
 func TestPlainWeakIsWorstFirst(t *testing.T) {
-	p := withHistory(t).Practice
+	p := withHistory(t).App
 	once := progress.Answer{
 		Session: progress.NewID(), Item: drills.ItemID("chord-ear", "major", "ukulele"), Drill: "chord-ear", At: p.Setup.Now(),
 		Result: progress.Wrong, TakenFor: drills.ItemID("chord-ear", "minor", "ukulele"), Took: time.Second,
 	}
-	if err := p.file().Begin(progress.Session{ID: once.Session, Began: once.At, Minutes: time.Minute}); err != nil {
+	if err := p.File().Begin(progress.Session{ID: once.Session, Began: once.At, Minutes: time.Minute}); err != nil {
 		t.Fatal(err)
 	}
-	if err := p.file().Record(once); err != nil {
+	if err := p.File().Record(once); err != nil {
 		t.Fatal(err)
 	}
 	text := plainly(t, p, "weak", "", "leave", "")
@@ -189,7 +188,7 @@ func TestPlainListsMore(t *testing.T) {
 	}
 	p, _ := practiceOf(t, true)
 	out := &heardLines{}
-	r := &plain{Practice: p, ctx: context.Background(), out: out, lines: make(chan string, 3)}
+	r := &plain{App: p, ctx: context.Background(), out: out, lines: make(chan string, 3)}
 	for _, line := range []string{"more", "more", "13"} {
 		r.lines <- line
 	}
@@ -199,53 +198,6 @@ func TestPlainListsMore(t *testing.T) {
 	says(t, out.String(), "10: thing 9\nType a number. more says the other 3.", "11: thing 10", `"more" means nothing here`)
 }
 
-// What comes back is said to be as far away at the end as it was after the answer, and to be stronger only where guessing
-// hardly gives so many right answers in a row.
-func TestDaysAreCountedInOneWay(t *testing.T) {
-	p, c := practiceOf(t, true)
-	if err := p.begin(wayThrough("some", "doubled/root/ukulele", "doubled/third/ukulele", "shape-tones/major/ukulele", "shape-tones/minor/ukulele")); err != nil {
-		t.Fatal(err)
-	}
-	p.begun = p.Session
-	said := map[bool]int{} // by whether it was luck
-	for range 45 {
-		q, err := p.Session.Next()
-		if err != nil || q == nil {
-			break
-		}
-		c.at = c.at.Add(5 * time.Second)
-		v, err := p.answer(q, q.Expected().Typed)
-		if err != nil {
-			t.Fatal(err)
-		}
-		standings, err := p.file().Standings()
-		if err != nil {
-			t.Fatal(err)
-		}
-		days := daysUntil(v.BackIn)
-		if days <= 1 {
-			continue
-		}
-		if said := fmt.Sprintf("in %d days.", days); !strings.Contains(comesBack(v.BackIn), said) {
-			t.Errorf("%s is not in %q", said, comesBack(v.BackIn))
-		}
-		sure := slices.ContainsFunc(standings, func(s progress.Standing) bool { return s.Item == q.Item && s.Sure })
-		line := fmt.Sprintf("%s (%s): back in %d days", p.Session.Name(q.Item), aboutOf(q.Drill).Title, days)
-		if s := sumUp(&p); slices.Contains(s.stronger, line) != sure {
-			t.Errorf("%q is in %q: %v", line, s.stronger, !sure)
-		}
-		said[!sure]++
-	}
-	if said[true] == 0 || said[false] == 0 {
-		t.Errorf("%d by luck, %d not", said[true], said[false])
-	}
-}
-
-func aboutOf(id string) drills.About {
-	d, _ := drills.ByID(id)
-	return d.About()
-}
-
 // Where the session was a part of practice, tomorrow is of that part, and says so.
 func TestTomorrowOfAPart(t *testing.T) {
 	p, _ := practiceOf(t, true)
@@ -253,12 +205,11 @@ func TestTomorrowOfAPart(t *testing.T) {
 	says(t, text, "Of this part of practice, 1 thing comes back tomorrow.")
 	p, _ = practiceOf(t, true)
 	says(t, plainly(t, p, "", "I don't know", "leave", ""), "\nTomorrow 1 thing comes back.")
-	says(t, tomorrow(0, true), "Nothing of this part of practice comes back tomorrow.")
 }
 
 // The course says what was begun.
 func TestPlainCourseSaysWhatIsBegun(t *testing.T) {
-	says(t, plainly(t, withHistory(t).Practice, "course", "", "leave", ""), "The steps of the course", "begun", ", new")
+	says(t, plainly(t, withHistory(t).App, "course", "", "leave", ""), "The steps of the course", "begun", ", new")
 }
 
 // An interrupt ends the practice as leave does: it is summed up, and the session is ended.
@@ -283,7 +234,7 @@ func TestPlainInterrupted(t *testing.T) {
 		t.Error(err)
 	}
 	says(t, out.String(), "1 question, 0 right.")
-	sessions, err := p.file().Sessions()
+	sessions, err := p.File().Sessions()
 	if err != nil || len(sessions) != 1 || sessions[0].Ended.IsZero() {
 		t.Errorf("sessions: %+v, %v", sessions, err)
 	}

@@ -23,8 +23,7 @@ type question struct {
 
 // next goes on to the next question, or to the end if the time is up.
 func next(a *app) (screen, tea.Cmd) {
-	a.begun = a.Session
-	asked, err := a.Session.Next()
+	asked, err := a.Next()
 	if err != nil {
 		a.end()
 		return newEnding(a, err), nil
@@ -34,7 +33,7 @@ func next(a *app) (screen, tea.Cmd) {
 		return newEnding(a, nil), nil
 	}
 	q := &question{asked: asked, entry: newEntry(a, asked)}
-	if a.waitsForSound(asked) {
+	if a.WaitsForSound(asked) {
 		q.hold(a)
 	}
 	return q, a.play(asked.Voice, asked.Sounds...)
@@ -219,14 +218,14 @@ func (q *question) answer(a *app, text string) (screen, tea.Cmd) {
 		a.said = "It was not heard yet: space tries the sound again."
 		return q, nil
 	}
-	v, err := a.answer(q.asked, text)
+	v, err := a.Answer(q.asked, text)
 	if err != nil && v.Result == 0 {
-		q.note(a, sentence(err.Error()))
+		q.note(a, practice.Sentence(err.Error()))
 		return q, nil
 	}
 	r := &reveal{asked: q.asked, verdict: v}
 	if err != nil {
-		r.noted = sentence(err.Error())
+		r.noted = practice.Sentence(err.Error())
 	}
 	// What still sounds may ring on: it is the question's own sound.
 	return r, a.move()

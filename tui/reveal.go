@@ -1,11 +1,8 @@
 package tui
 
 import (
-	"fmt"
-	"math"
 	"slices"
 	"strings"
-	"time"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
@@ -14,7 +11,6 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/progress"
-	"sparetone/theory"
 )
 
 // reveal is the screen after an answer: right or not, what it was, and why.
@@ -99,7 +95,7 @@ func (r *reveal) view(a *app, b *body) {
 	b.gap()
 	neck := r.neck(a, b.small)
 	lines := slices.Clone(r.verdict.Lines)
-	if back := comesBack(r.verdict.BackIn); back != "" {
+	if back := practice.ComesBack(r.verdict.BackIn); back != "" {
 		lines = append(lines, back)
 	}
 	if r.noted != "" {
@@ -161,26 +157,4 @@ func outcome(v drills.Verdict) string {
 		return "✗ Not known yet: " + v.Expected + "."
 	}
 	return "✗ Not this time: " + v.Expected + ", not " + v.Given + "."
-}
-
-// comesBack says when something is asked again.
-func comesBack(in time.Duration) string {
-	switch days := daysUntil(in); {
-	case in == 0:
-		return ""
-	case days <= 0:
-		return "It comes back today."
-	case days == 1:
-		return "It comes back tomorrow."
-	default:
-		return fmt.Sprintf("It comes back in %d days.", days)
-	}
-}
-
-// daysUntil is how many days something is away. What comes back does so as a day begins, so a part of a day counts.
-func daysUntil(in time.Duration) int { return int(math.Ceil(in.Hours() / 24)) }
-
-// sentence writes an error as a sentence.
-func sentence(s string) string {
-	return capital(strings.TrimRight(theory.Clean(s), ".")) + "."
 }

@@ -1,84 +1,14 @@
 package tui
 
 import (
-	"errors"
-	"fmt"
-	"os"
-	"path/filepath"
-	"strings"
-
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 
-	"sparetone/progress"
+	"sparetone/drills/practice"
 )
 
 // keySave leads to saving practice in another file. It works where there is something to save.
 var keySave = bind("save", "s", "s")
-
-// save writes practice to a new progress file, whose path a person typed, and goes on in it. Where nothing
-// was typed the file is the one that is proposed. It returns a line that says what came of it.
-func (p *Practice) save(typed string) (said string, err error) {
-	path := strings.TrimSpace(printed(typed))
-	if path == "" {
-		path = p.proposed()
-	}
-	if rest, ok := strings.CutPrefix(path, "~/"); ok {
-		path = filepath.Join(home(), rest)
-	}
-	if path, err = filepath.Abs(path); err != nil {
-		return "", err
-	}
-	err = p.file().GoOnIn(path)
-	if err != nil && !errors.Is(err, progress.ErrOnlySince) {
-		return "", fmt.Errorf("not saved: %w", err)
-	}
-	p.Notice = "" // it was that nothing is kept
-	said = "Saved in " + path + "; practice goes on in it. The option progress opens it the next time."
-	if err != nil {
-		said = sentence(err.Error()) + " " + said
-	}
-	return said, nil
-}
-
-// proposed is where practice could be saved: a file that is not there yet, in the home folder.
-func (p *Practice) proposed() string {
-	begun := filepath.Join(home(), "sparetone-"+p.Setup.Now().Format("2006-01-02"))
-	path := begun + ".db"
-	for n := 2; ; n++ {
-		if _, err := os.Lstat(path); err != nil {
-			return path
-		}
-		path = fmt.Sprintf("%s-%d.db", begun, n)
-	}
-}
-
-// home is the home folder, or where there is none the folder the program was called in.
-func home() string {
-	h, err := os.UserHomeDir()
-	if err != nil {
-		return "."
-	}
-	return h
-}
-
-// unkept says how many answers would be lost if the program ended now, and why; it is empty if none would.
-func (p *Practice) unkept() string {
-	n, why := p.file().AtRisk()
-	if n == 0 {
-		return ""
-	}
-	return fmt.Sprintf("%s not kept in any file: %s.", count(n, "answer is", "answers are"), why)
-}
-
-// close closes the session in the file, whatever ended the program. The error says what is lost.
-func (p *Practice) close() error {
-	err := p.Session.End()
-	if lost := p.unkept(); lost != "" {
-		return errors.New(strings.TrimSuffix(lost, "."))
-	}
-	return err
-}
 
 // longestPath is how many characters of a path can be typed.
 const longestPath = 1000
@@ -93,7 +23,7 @@ type saving struct {
 func newSaving(a *app, back *ending) *saving {
 	s := &saving{field: newField(func(string) []string { return nil }), back: back}
 	s.CharLimit = longestPath
-	s.SetValue(a.proposed())
+	s.SetValue(a.Proposed())
 	return s
 }
 
@@ -112,12 +42,12 @@ func (s *saving) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 		a.help = true
 		return s, nil
 	case ok && key.Matches(press, keyGoOn):
-		said, err := a.save(s.text())
+		said, err := a.Save(s.text())
 		if err != nil {
-			s.failed = sentence(err.Error())
+			s.failed = practice.Sentence(err.Error())
 			return s, nil
 		}
-		s.back.lost, s.back.saved = a.unkept(), said
+		s.back.lost, s.back.saved = a.Unkept(), said
 		a.quiet = ""
 		return s.back, nil
 	}

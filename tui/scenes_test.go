@@ -29,10 +29,10 @@ func scenes() []scene {
 		{"settings", func(t testing.TB) *app { return keyed(atFirst(t, false), "s", "down", "right") }},
 		{"settings-found", func(t testing.TB) *app {
 			a := atFirst(t, false)
-			if err := a.set("level", "by ear from minor-on-its-own, by eye from suspended-in-the-shape"); err != nil {
+			if err := a.Set("level", "by ear from minor-on-its-own, by eye from suspended-in-the-shape"); err != nil {
 				t.Fatal(err)
 			}
-			return keyed(keyed(a, "s"), slices.Repeat([]string{"down"}, len(settings)-1)...)
+			return keyed(keyed(a, "s"), slices.Repeat([]string{"down"}, len(practice.AllSettings)-1)...)
 		}},
 		{"today-soundless", func(t testing.TB) *app { return soundless(atFirst(t, false)) }},
 		{"one-drill", func(t testing.TB) *app { return keyed(atFirst(t, true), "d") }},
@@ -44,7 +44,7 @@ func scenes() []scene {
 		{"bench-typing", func(t testing.TB) *app { return keyed(atFirst(t, false), "v", "t", "D", "m") }},
 		{"ending", func(t testing.TB) *app {
 			a, c := begun(t)
-			if err := a.file().GoOnIn(filepath.Join(t.TempDir(), "progress.db")); err != nil {
+			if err := a.File().GoOnIn(filepath.Join(t.TempDir(), "progress.db")); err != nil {
 				t.Fatal(err)
 			}
 			return sixAnswered(a, c)
@@ -160,7 +160,7 @@ func placedBy(a *app, c *clock, knows func(n int) bool) {
 
 // soundless is the program where no sound device could be opened.
 func soundless(a *app) *app {
-	a.deviceless, a.quiet = true, "No sound (the sound device does not come back): only questions for the eye."
+	a.Deviceless, a.quiet = true, "No sound (the sound device does not come back): only questions for the eye."
 	return a
 }
 
@@ -221,11 +221,10 @@ func asked(t testing.TB, id string) *app {
 	for n := range targets[:min(8, len(targets))] {
 		step.Asks = append(step.Asks, targets[(n+3)%len(targets)].ID)
 	}
-	if err := p.begin(way{course: course.Course{step}}); err != nil {
+	if err := p.Begin(practice.Way{Course: course.Course{step}}); err != nil {
 		t.Fatal(err)
 	}
-	p.begun = p.Session
-	q, err := p.Session.Next()
+	q, err := p.Next()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -263,7 +262,7 @@ func withHistory(t testing.TB) *app {
 		}
 		at := end.AddDate(0, 0, -day)
 		id := progress.NewID()
-		if err := p.file().Begin(progress.Session{ID: id, Began: at, Minutes: 10 * time.Minute}); err != nil {
+		if err := p.File().Begin(progress.Session{ID: id, Began: at, Minutes: 10 * time.Minute}); err != nil {
 			t.Fatal(err)
 		}
 		for n, k := range []struct{ item, takenFor string }{
@@ -273,15 +272,15 @@ func withHistory(t testing.TB) *app {
 			if k.takenFor != "" && (day+n)%3 != 0 {
 				a.Result, a.TakenFor = progress.Wrong, drills.ItemID("chord-ear", k.takenFor, "ukulele")
 			}
-			if err := p.file().Record(a); err != nil {
+			if err := p.File().Record(a); err != nil {
 				t.Fatal(err)
 			}
 		}
-		if err := p.file().End(id, at.Add(10*time.Minute)); err != nil {
+		if err := p.File().End(id, at.Add(10*time.Minute)); err != nil {
 			t.Fatal(err)
 		}
 	}
-	if err := p.begin(p.called); err != nil {
+	if err := p.Begin(p.Called); err != nil {
 		t.Fatal(err)
 	}
 	return newApp(p)

@@ -1,8 +1,6 @@
 package tui
 
 import (
-	"fmt"
-	"slices"
 	"strings"
 
 	"charm.land/bubbles/v2/key"
@@ -10,7 +8,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/drills"
-	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 )
 
@@ -28,8 +26,8 @@ var (
 
 func newSettings(back screen) screen {
 	s := &settingsScreen{back: back}
-	for _, k := range settings {
-		s.lines = append(s.lines, line{text: k.title})
+	for _, k := range practice.AllSettings {
+		s.lines = append(s.lines, line{text: k.Title})
 	}
 	return s
 }
@@ -65,42 +63,24 @@ func (s *settingsScreen) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 
 // change steps the marked setting.
 func (s *settingsScreen) change(a *app, by int) tea.Cmd {
-	k := &settings[s.at]
-	a.own[k.id] = k.own(&a.Settings, a.own[k.id])
-	return a.choose(k, k.step(&a.Settings, a.own[k.id], by))
+	k := &practice.AllSettings[s.at]
+	a.own[k.ID] = k.Own(&a.Settings, a.own[k.ID])
+	return a.choose(k, k.Step(&a.Settings, a.own[k.ID], by))
 }
 
 // choose sets a setting, and lets it be heard or seen at once.
-func (a *app) choose(k *kept, value string) tea.Cmd {
-	if err := a.set(k.id, value); err != nil {
-		a.said = sentence(err.Error())
+func (a *app) choose(k *practice.Setting, value string) tea.Cmd {
+	if err := a.Set(k.ID, value); err != nil {
+		a.said = practice.Sentence(err.Error())
 		return nil
 	}
-	switch k.id {
+	switch k.ID {
 	case "volume", "voice", "a4", "tuning", "capo":
 		return a.sample()
 	case "colours":
 		a.dress()
 	}
 	return nil
-}
-
-// set sets a setting to a value and keeps it.
-func (p *Practice) set(id, value string) error {
-	k := settingByID(id)
-	s := p.Settings
-	if err := k.set(&s, value); err != nil {
-		return err
-	}
-	if _, err := s.Instrument(); err != nil {
-		return err
-	}
-	p.Settings = s
-	p.Speaker.SetVolume(s.Volume)
-	if id == "minutes" {
-		p.Setup.Length = s.length()
-	}
-	return p.keep(id)
 }
 
 // sample plays the open strings as the settings have them.
@@ -115,11 +95,11 @@ func (a *app) sample() tea.Cmd {
 
 // replan makes the session anew if it has not begun, so that it is of the settings as they are now.
 func (a *app) replan() {
-	if !a.fresh() {
+	if !a.Fresh() {
 		return
 	}
-	if err := a.begin(a.called); err != nil {
-		a.said = sentence(err.Error())
+	if err := a.Begin(a.Called); err != nil {
+		a.said = practice.Sentence(err.Error())
 	}
 }
 
@@ -127,13 +107,13 @@ func (s *settingsScreen) view(a *app, b *body) {
 	b.say(a.theme.Strong, "Settings")
 	b.gap()
 	widest := 0
-	for _, k := range settings {
-		widest = max(widest, ansi.StringWidth(k.title))
+	for _, k := range practice.AllSettings {
+		widest = max(widest, ansi.StringWidth(k.Title))
 	}
-	for i, k := range settings {
+	for i, k := range practice.AllSettings {
 		mark, style := unmarked, a.theme.Text
-		value := k.get(&a.Settings)
-		if k.id == "level" && placeTold(a.Settings.Level) != "" {
+		value := k.Get(&a.Settings)
+		if k.ID == "level" && practice.PlaceTold(a.Settings.Level) != "" {
 			value = "where it was found"
 		}
 		if i == s.at {
@@ -144,30 +124,15 @@ func (s *settingsScreen) view(a *app, b *body) {
 			value = "  " + value
 		}
 		b.click(b.next(), 0, b.col, chosenMsg{i})
-		b.add(style.Render(mark+k.title) + strings.Repeat(" ", widest-ansi.StringWidth(k.title)+2) + style.Render(value))
+		b.add(style.Render(mark+k.Title) + strings.Repeat(" ", widest-ansi.StringWidth(k.Title)+2) + style.Render(value))
 	}
 	b.gap()
-	about := sentence(settings[s.at].about)
-	if settings[s.at].id == "level" {
-		about += placeTold(a.Settings.Level)
+	about := practice.Sentence(practice.AllSettings[s.at].About)
+	if practice.AllSettings[s.at].ID == "level" {
+		about += practice.PlaceTold(a.Settings.Level)
 	}
 	b.say(a.theme.Quiet, about)
 	if last := b.next() - 1; last-b.kept < b.rows-2 {
 		b.keep(last) // what is said of the marked line is in sight with it
 	}
-}
-
-// placeTold says what a place in the course that was found begins with; it is empty for one of the levels.
-func placeTold(at course.Place) string {
-	if slices.Contains(levelNames(), levelName(at)) {
-		return ""
-	}
-	title := func(id string) string {
-		steps := course.BuiltIn()
-		if i := slices.IndexFunc(steps, func(s course.Step) bool { return s.ID == id }); i >= 0 {
-			return "“" + stepTitle(steps[i]) + "”"
-		}
-		return atBeginning
-	}
-	return fmt.Sprintf(" By ear from %s, by eye from %s.", title(at.Ear), title(at.Eye))
 }

@@ -11,11 +11,12 @@ import (
 
 	tea "charm.land/bubbletea/v2"
 
+	"sparetone/drills/practice"
 	"sparetone/synth"
 )
 
 // byEarOnly is a practice of one drill that needs ears.
-func byEarOnly(t *testing.T) (Practice, *clock) {
+func byEarOnly(t *testing.T) (practice.App, *clock) {
 	t.Helper()
 	p, c := practiceOf(t, false)
 	p.Setup.Drills, p.Named = []string{"chord-ear"}, true
@@ -77,7 +78,7 @@ func TestPlainWaitsForSound(t *testing.T) {
 	if err := inMemory(<-ended); err != nil {
 		t.Error(err)
 	}
-	if health, err := p.file().Check(); err != nil || health.Answers != 1 {
+	if health, err := p.File().Check(); err != nil || health.Answers != 1 {
 		t.Errorf("%d answers, %v", health.Answers, err)
 	}
 	says(t, out.String(), "Waiting for sound", "There is sound.", "Question 1.", "Waiting for sound", "There is sound.")
@@ -132,16 +133,16 @@ func TestQuestionWaitsForSound(t *testing.T) {
 // A session may begin while there is no device, if all that it has needs one.
 func TestSessionBeginsWithoutDevice(t *testing.T) {
 	p, _ := byEarOnly(t)
-	p.deviceless = true
-	if err := p.begin(p.called); err != nil || p.Session.Silent() {
+	p.Deviceless = true
+	if err := p.Begin(p.Called); err != nil || p.Session.Silent() {
 		t.Errorf("%v, silent %v", err, p.Session.Silent())
 	}
 	p.Setup.Silent = true
-	if p.begin(p.called) == nil {
+	if p.Begin(p.Called) == nil {
 		t.Error("without ears a practice of ears begins")
 	}
 	p.Setup.Silent, p.Setup.Drills = false, slices.Concat(p.Setup.Drills, []string{"spell"})
-	if err := p.begin(p.called); err != nil || !p.Session.Silent() {
+	if err := p.Begin(p.Called); err != nil || !p.Session.Silent() {
 		t.Errorf("%v, silent %v", err, p.Session.Silent())
 	}
 }

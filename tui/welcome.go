@@ -9,6 +9,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills/course"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 )
@@ -34,7 +35,7 @@ var greetings = []greeting{
 	{"hand", "Which hand do you play with?", "Left-handed players see necks the other way round."},
 	{"", "Can you hear this?", "It begins far below its loudest; press + until it is comfortable. Without sound, questions for the eye are asked."},
 	{"level", "How much is known already?", "What is taken as known comes later and seldom; nothing is lost by a wrong guess. Not sure? A dozen questions find it out, and “I don't know” is an answer."},
-	{"", "Before you begin", cautions + " Ten minutes a day do more than an hour a week."},
+	{"", "Before you begin", practice.Cautions + " Ten minutes a day do more than an hour a week."},
 }
 
 // The steps of the first run that are more than a choice.
@@ -57,11 +58,11 @@ func newWelcome(a *app) screen {
 func (w *welcome) fill(a *app) {
 	a.top()
 	w.menu = menu{}
-	k := settingByID(greetings[w.at].setting)
+	k := practice.SettingByID(greetings[w.at].setting)
 	if k == nil {
 		return
 	}
-	w.values = k.choices()
+	w.values = k.Choices()
 	for _, v := range w.values {
 		w.lines = append(w.lines, line{text: v})
 	}
@@ -74,7 +75,7 @@ func (w *welcome) fill(a *app) {
 		w.lines = append(w.lines, line{text: findOut})
 	}
 	w.lines = digits(w.lines)
-	w.menu.at = max(0, slices.Index(w.values, k.get(&a.Settings)))
+	w.menu.at = max(0, slices.Index(w.values, k.Get(&a.Settings)))
 }
 
 // foundLevel is the level that was found, empty if none was looked for.
@@ -82,7 +83,7 @@ func (w *welcome) foundLevel() string {
 	if w.found == nil {
 		return ""
 	}
-	return levelName(w.found.Found().Place())
+	return practice.LevelName(w.found.Found().Place())
 }
 
 // take takes up what a placement found, marked to be accepted.
@@ -103,7 +104,7 @@ func (w *welcome) keys(a *app) []key.Binding {
 	case stepSound:
 		switch {
 		case a.Setup.Silent:
-		case a.deviceless:
+		case a.Deviceless:
 			out = append(out, labelled(keyHear, "try again"))
 		default:
 			out = append(out, keyHear, keyLouder, keySofter)
@@ -134,8 +135,8 @@ func (w *welcome) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 			return newPlacement(a, w)
 		}
 		if ok {
-			if err := a.set(greetings[w.at].setting, w.values[i]); err != nil {
-				a.said = sentence(err.Error())
+			if err := a.Set(greetings[w.at].setting, w.values[i]); err != nil {
+				a.said = practice.Sentence(err.Error())
 			}
 			return w.goOn(a)
 		}
@@ -147,11 +148,11 @@ func (w *welcome) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 func (w *welcome) goOn(a *app) (screen, tea.Cmd) {
 	a.hush()
 	if w.at == stepLast {
-		if err := a.met(); err != nil {
+		if err := a.Welcomed(); err != nil {
 			a.said = "Not kept: " + err.Error()
 		}
-		if err := a.begin(a.called); err != nil {
-			a.said = sentence(err.Error())
+		if err := a.Begin(a.Called); err != nil {
+			a.said = practice.Sentence(err.Error())
 		}
 		return &today{}, nil
 	}
@@ -161,12 +162,6 @@ func (w *welcome) goOn(a *app) (screen, tea.Cmd) {
 		return w, a.sample()
 	}
 	return w, nil
-}
-
-// met keeps that the first run is over.
-func (p *Practice) met() error {
-	p.New = false
-	return p.file().SetSetting(welcomed, "yes")
 }
 
 func (w *welcome) view(a *app, b *body) {
@@ -180,7 +175,7 @@ func (w *welcome) view(a *app, b *body) {
 	}
 	if w.at == stepLevel && w.found != nil {
 		b.say(a.theme.Strong, "What was found")
-		for _, l := range foundWords(w.found) {
+		for _, l := range practice.FoundInWords(w.found) {
 			b.say(a.theme.Text, l)
 		}
 	} else {
@@ -223,7 +218,7 @@ func (w *welcome) about(a *app) string {
 	switch {
 	case w.at == stepSound && a.Setup.Silent:
 		return "Sound is off, as it was asked for: practice is by eye only."
-	case w.at == stepSound && a.deviceless:
+	case w.at == stepSound && a.Deviceless:
 		return "There is no sound here. Practice is by eye until there is; space tries again."
 	}
 	return greetings[w.at].about
@@ -232,7 +227,7 @@ func (w *welcome) about(a *app) string {
 // soundWords says how loud it is, where there is something to hear.
 func soundWords(a *app) string {
 	switch state, _ := a.Speaker.State(); {
-	case a.Setup.Silent || a.deviceless:
+	case a.Setup.Silent || a.Deviceless:
 		return ""
 	case state == synth.Opening:
 		return "The sound device is opening."

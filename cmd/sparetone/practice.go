@@ -99,7 +99,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	speaker := speakerOf(settings, p)
 	defer speaker.Close()
 	named := p.drills != nil || p.lesson != "" || p.weak
-	practice := tui.Practice{
+	app := practice.App{
 		Setup: practice.Setup{
 			File: file, Course: course, Drills: p.drills, Silent: p.silent,
 			Length: lengthOf(settings, p), Seed: p.seed, Now: time.Now,
@@ -108,17 +108,17 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 		Settings: settings,
 		Named:    named,
 		// Whoever says what to practise has begun already.
-		New:    tui.IsNew(file) && !named,
+		New:    practice.IsNew(file) && !named,
 		Notice: notice,
 	}
-	if err := practice.Plan(p.weak); err != nil {
+	if err := app.Plan(p.weak); err != nil {
 		return callWrong("%w", err)
 	}
-	return present(cmd, p, practice)
+	return present(cmd, p, app)
 }
 
 // speakerOf is where sound goes: nowhere, where the practice is to be silent.
-func speakerOf(s tui.Settings, p practiceFlags) synth.Speaker {
+func speakerOf(s practice.Settings, p practiceFlags) synth.Speaker {
 	if p.silent {
 		return synth.NoSpeaker(s.Volume)
 	}
@@ -126,14 +126,14 @@ func speakerOf(s tui.Settings, p practiceFlags) synth.Speaker {
 }
 
 // present shows the practice on the full screen, or as lines where there is no screen.
-func present(cmd *cobra.Command, p practiceFlags, practice tui.Practice) error {
+func present(cmd *cobra.Command, p practiceFlags, app practice.App) error {
 	in, out := cmd.InOrStdin(), cmd.OutOrStdout()
 	if !p.plain && canDraw(in, out) {
 		endsByItself(cmd.Context())
-		return fault(tui.Run(cmd.Context(), practice, in, out))
+		return fault(tui.Run(cmd.Context(), app, in, out))
 	}
 	signal.Ignore(syscall.SIGPIPE) // a reader that has gone is an error like a full disk
-	return fault(tui.Plain(cmd.Context(), practice, in, stdout(cmd)))
+	return fault(tui.Plain(cmd.Context(), app, in, stdout(cmd)))
 }
 
 // canDraw reports whether there is a terminal at both ends that a screen can be drawn on: one that tells what it is
@@ -182,8 +182,8 @@ func haveSteps(course course.Course, lesson string, ids []string) error {
 }
 
 // settingsOf returns the settings that are kept, with the instrument that was named, which is then kept.
-func settingsOf(file *progress.File, p practiceFlags) (tui.Settings, error) {
-	s := tui.ReadSettings(file)
+func settingsOf(file *progress.File, p practiceFlags) (practice.Settings, error) {
+	s := practice.ReadSettings(file)
 	if p.tuning != "" {
 		t, err := fret.ParseTuning(p.tuning)
 		if err != nil {
@@ -198,7 +198,7 @@ func settingsOf(file *progress.File, p practiceFlags) (tui.Settings, error) {
 }
 
 // lengthOf is how long the practice is to be: what was asked for, else what is set.
-func lengthOf(s tui.Settings, p practiceFlags) time.Duration {
+func lengthOf(s practice.Settings, p practiceFlags) time.Duration {
 	if p.minutes > 0 {
 		return time.Duration(p.minutes * float64(time.Minute))
 	}

@@ -3,6 +3,7 @@ package course
 
 import (
 	"bytes"
+	"cmp"
 	_ "embed"
 	"errors"
 	"fmt"
@@ -28,6 +29,9 @@ type Step struct {
 	Asks    []string `toml:"asks"`     // targets, in the order in which they are new
 	RestsOn []string `toml:"rests-on"` // ids of the steps that must hold before
 }
+
+// Name is what the step is called: its title, or its id if it has none.
+func (s Step) Name() string { return cmp.Or(s.Title, s.ID) }
 
 // Course is the order in which things come in.
 type Course []Step

@@ -1,7 +1,6 @@
-package tui
+package practice
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -32,23 +31,23 @@ type Settings struct {
 	Level   course.Place // where the course begins
 }
 
-// standard is what holds until something else is chosen.
-var standard = Settings{Tuning: "ukulele", Volume: synth.StartVolume, A4: theory.StandardA4, Minutes: 10, Colours: "auto"}
+// Standard is what holds until something else is chosen.
+var Standard = Settings{Tuning: "ukulele", Volume: synth.StartVolume, A4: theory.StandardA4, Minutes: 10, Colours: "auto"}
 
 // anyVoice is what the setting of the voice is called that draws one for each question.
 const anyVoice = "another each time"
 
-// kept is one setting: how it reads, what it may be, and where it lies in Settings.
-type kept struct {
-	id, title string
-	about     string
-	choices   func() []string // in the order in which they are stepped through
-	get       func(s *Settings) string
-	set       func(s *Settings, value string) error
+// Setting is one setting: how it reads, what it may be, and where it lies in Settings.
+type Setting struct {
+	ID, Title string
+	About     string
+	Choices   func() []string // in the order in which they are stepped through
+	Get       func(s *Settings) string
+	Set       func(s *Settings, value string) error
 }
 
-// settings is the table of settings, in the order in which they are shown.
-var settings = []kept{
+// AllSettings is the table of settings, in the order in which they are shown.
+var AllSettings = []Setting{
 	{"tuning", "Instrument", "what is played; shapes are for its strings", tuningNames,
 		func(s *Settings) string { return s.Tuning },
 		func(s *Settings, v string) error {
@@ -60,7 +59,7 @@ var settings = []kept{
 		}},
 	{"capo", "Capo", "the fret it sits at; shapes are written from there", numbers(0, 7, 1),
 		func(s *Settings) string { return strconv.Itoa(s.Capo) },
-		func(s *Settings, v string) error { return whole(v, 0, 7, &s.Capo) }},
+		func(s *Settings, v string) error { return wholeNumber(v, 0, 7, &s.Capo) }},
 	{"hand", "Hand", "the fretting hand decides which way round necks are drawn", words("right-handed", "left-handed"),
 		func(s *Settings) string { return yes(s.Left, "left-handed", "right-handed") },
 		func(s *Settings, v string) error { return either(v, &s.Left, "left-handed", "right-handed") }},
@@ -86,7 +85,7 @@ var settings = []kept{
 		func(s *Settings) string { return strconv.Itoa(int(10*s.Volume + 0.5)) },
 		func(s *Settings, v string) error {
 			n := 0
-			err := whole(v, 0, 10, &n)
+			err := wholeNumber(v, 0, 10, &n)
 			if err == nil {
 				s.Volume = float64(n) / 10
 			}
@@ -104,7 +103,7 @@ var settings = []kept{
 		}},
 	{"minutes", "Minutes", "how long a practice is", words("5", "10", "15", "20", "30", "45", "60"),
 		func(s *Settings) string { return strconv.Itoa(s.Minutes) },
-		func(s *Settings, v string) error { return whole(v, 1, 120, &s.Minutes) }},
+		func(s *Settings, v string) error { return wholeNumber(v, 1, 120, &s.Minutes) }},
 	{"answer", "Answer", "by choosing from a few, or by typing without seeing them", words("one key", "typing"),
 		func(s *Settings) string { return yes(s.Typing, "typing", "one key") },
 		func(s *Settings, v string) error { return either(v, &s.Typing, "typing", "one key") }},
@@ -132,8 +131,8 @@ var settings = []kept{
 	{"colours", "Colours", "auto follows the terminal, on dark and on light", words("auto", "dark", "light", "none"),
 		func(s *Settings) string { return s.Colours },
 		func(s *Settings, v string) error { return oneOf(v, &s.Colours, "auto", "dark", "light", "none") }},
-	{"level", "Course", "where it begins; what comes before is taken as known", levelNames,
-		func(s *Settings) string { return levelName(s.Level) },
+	{"level", "Course", "where it begins; what comes before is taken as known", LevelNames,
+		func(s *Settings) string { return LevelName(s.Level) },
 		func(s *Settings, v string) error {
 			at, err := levelNamed(v)
 			if err == nil {
@@ -143,42 +142,88 @@ var settings = []kept{
 		}},
 }
 
-// settingByID finds a row of the table.
-func settingByID(id string) *kept {
-	i := slices.IndexFunc(settings, func(k kept) bool { return k.id == id })
+// SettingByID finds a row of the table.
+func SettingByID(id string) *Setting {
+	i := slices.IndexFunc(AllSettings, func(k Setting) bool { return k.ID == id })
 	if i < 0 {
 		return nil
 	}
-	return &settings[i]
+	return &AllSettings[i]
 }
 
-// own returns what is set if it is none of the choices, such as a place in the course that was found, and
+// Own returns what is set if it is none of the choices, such as a place in the course that was found, and
 // otherwise what was so before.
-func (k *kept) own(s *Settings, before string) string {
-	if v := k.get(s); !slices.Contains(k.choices(), v) {
+func (k *Setting) Own(s *Settings, before string) string {
+	if v := k.Get(s); !slices.Contains(k.Choices(), v) {
 		return v
 	}
 	return before
 }
 
-// step returns the choice that lies so many steps from what is set, going round at the ends. What is the
+// Step returns the choice that lies so many steps from what is set, going round at the ends. What is the
 // student's own, if it is not empty, comes after the other choices.
-func (k *kept) step(s *Settings, own string, by int) string {
-	all := k.choices()
+func (k *Setting) Step(s *Settings, own string, by int) string {
+	all := k.Choices()
 	if own != "" {
 		all = append(slices.Clone(all), own)
 	}
-	i := slices.Index(all, k.get(s))
+	i := slices.Index(all, k.Get(s))
 	return all[(i+by+len(all))%len(all)]
+}
+
+// Meant is the one of the choices that begins with what was typed, in itself or in words; empty if there is none, or
+// more than one.
+func (k *Setting) Meant(typed string) string {
+	if typed == "" || typed[0] >= '0' && typed[0] <= '9' {
+		return "" // 4 is no beginning of 45
+	}
+	begins := func(s string) bool { return strings.HasPrefix(strings.ToLower(s), strings.ToLower(typed)) }
+	var found []string
+	for _, v := range k.Choices() {
+		if begins(v) || begins(k.InWords(v)) {
+			found = append(found, v)
+		}
+	}
+	if len(found) != 1 {
+		return ""
+	}
+	return found[0]
+}
+
+// InWords says a value of a setting: of a tuning what it is, and not only its name.
+func (k *Setting) InWords(value string) string {
+	switch k.ID {
+	case "tuning":
+		if on, err := drills.NewInstrument(value, 0, ""); err == nil {
+			return on.Tuning.Title
+		}
+	case "level":
+		if at, err := levelNamed(value); err == nil && PlaceTold(at) != "" {
+			return "the place that was found"
+		}
+	}
+	return value
+}
+
+// May says what a setting may be.
+func (k *Setting) May() string {
+	all := k.Choices()
+	last := all[len(all)-1]
+	low, err1 := strconv.Atoi(all[0])
+	high, err2 := strconv.Atoi(last)
+	if err1 == nil && err2 == nil && high-low == len(all)-1 {
+		return all[0] + " to " + last
+	}
+	return strings.Join(all, "; ")
 }
 
 // ReadSettings returns the settings that a progress file keeps. What is not there, or makes no sense, is
 // as it is from the beginning.
 func ReadSettings(f *progress.File) Settings {
-	s := standard
-	for _, k := range settings {
-		if v, ok, err := f.Setting(k.id); ok && err == nil {
-			_ = k.set(&s, v) // it then stays as it was
+	s := Standard
+	for _, k := range AllSettings {
+		if v, ok, err := f.Setting(k.ID); ok && err == nil {
+			_ = k.Set(&s, v) // it then stays as it was
 		}
 	}
 	return s
@@ -186,11 +231,11 @@ func ReadSettings(f *progress.File) Settings {
 
 // Keep writes one setting to a progress file.
 func (s Settings) Keep(f *progress.File, id string) error {
-	k := settingByID(id)
+	k := SettingByID(id)
 	if k == nil {
 		return fmt.Errorf("%q is no setting", id)
 	}
-	return f.SetSetting(id, k.get(&s))
+	return f.SetSetting(id, k.Get(&s))
 }
 
 // Instrument is what the settings say is played.
@@ -198,8 +243,8 @@ func (s Settings) Instrument() (*drills.Instrument, error) {
 	return drills.NewInstrument(s.Tuning, s.Capo, s.Voice)
 }
 
-// length is how long a practice is.
-func (s Settings) length() time.Duration { return time.Duration(s.Minutes) * time.Minute }
+// Length is how long a practice is.
+func (s Settings) Length() time.Duration { return time.Duration(s.Minutes) * time.Minute }
 
 // welcomed is the setting that says that somebody has begun here.
 const welcomed = "welcomed"
@@ -268,7 +313,7 @@ func oneOf(v string, to *string, all ...string) error {
 	return fmt.Errorf("%q is not one of: %s", theory.Clip(v), strings.Join(all, ", "))
 }
 
-func whole(v string, least, most int, to *int) error {
+func wholeNumber(v string, least, most int, to *int) error {
 	n, err := strconv.Atoi(v)
 	if err != nil || n < least || n > most {
 		return fmt.Errorf("%q is no whole number from %d to %d", theory.Clip(v), least, most)
@@ -276,6 +321,3 @@ func whole(v string, least, most int, to *int) error {
 	*to = n
 	return nil
 }
-
-// errNothingWeak is what practising weak spots comes to where there are none.
-var errNothingWeak = errors.New("nothing is weak yet: what is missed more often than it should be is found here")

@@ -1,4 +1,4 @@
-package tui
+package practice
 
 import (
 	"cmp"
@@ -7,61 +7,60 @@ import (
 	"slices"
 
 	"sparetone/drills"
-	"sparetone/drills/practice"
 	"sparetone/progress"
 )
 
-// summed is what came of a session.
-type summed struct {
-	asked, right int
-	drills       []summedDrill
+// Summary is what came of a session.
+type Summary struct {
+	Asked, Right int
+	Drills       []DrillSummary
 	stronger     []string // what now stays away longest, a sentence each
 	firm         []string // what is told apart nearly always
-	missed       []string
+	Missed       []string
 	weak         []string
-	ahead        string // when it goes on
+	Ahead        string // when it goes on
 }
 
-// summedDrill is how one drill went.
-type summedDrill struct {
-	title   string
-	right   int
-	results []progress.Result
+// DrillSummary is how one drill went.
+type DrillSummary struct {
+	Title   string
+	Right   int
+	Results []progress.Result
 }
 
-// At the end so many things are named of each sort.
+// mostNamed the end so many things are named of each sort.
 const mostNamed = 3
 
-// sumUp sums up a session.
-func sumUp(p *Practice) summed {
-	var s summed
-	of := map[string]*summedDrill{}
+// SumUp sums up a session.
+func SumUp(p *App) Summary {
+	var s Summary
+	of := map[string]*DrillSummary{}
 	for _, d := range p.Session.Done() {
-		s.asked++
+		s.Asked++
 		if of[d.Drill] == nil {
-			of[d.Drill] = &summedDrill{}
+			of[d.Drill] = &DrillSummary{}
 		}
-		of[d.Drill].results = append(of[d.Drill].results, d.Result)
+		of[d.Drill].Results = append(of[d.Drill].Results, d.Result)
 		if d.Result == progress.Right {
-			s.right++
-			of[d.Drill].right++
-		} else if line := missedLine(d); !slices.Contains(s.missed, line) {
-			s.missed = append(s.missed, line)
+			s.Right++
+			of[d.Drill].Right++
+		} else if line := missedLine(d); !slices.Contains(s.Missed, line) {
+			s.Missed = append(s.Missed, line)
 		}
 	}
 	for _, d := range drills.All() {
 		if t := of[d.About().ID]; t != nil {
-			t.title = d.About().Title
-			s.drills = append(s.drills, *t)
+			t.Title = d.About().Title
+			s.Drills = append(s.Drills, *t)
 		}
 	}
 	s.look(p)
-	s.ahead = tomorrow(p.Session.Tomorrow(), p.part() != "")
+	s.Ahead = tomorrow(p.Session.Tomorrow(), p.Part() != "")
 	return s
 }
 
 // missedLine says what would have been right, and what was said.
-func missedLine(d practice.Done) string {
+func missedLine(d Done) string {
 	line := d.Expected
 	if d.Chord != "" {
 		line = d.Chord + ": " + line
@@ -75,7 +74,7 @@ func missedLine(d practice.Done) string {
 // tomorrow says how many things come back then. Where the session was a part of practice, only what is in that part
 // was counted.
 func tomorrow(n int, part bool) string {
-	things := count(n, "thing comes", "things come")
+	things := Count(n, "thing comes", "things come")
 	switch {
 	case n == 0 && part:
 		return "Nothing of this part of practice comes back tomorrow."
@@ -88,9 +87,9 @@ func tomorrow(n int, part bool) string {
 }
 
 // look says what the file knows of what was asked: what got stronger, what is firm and what is weak.
-func (s *summed) look(p *Practice) {
-	standings, err := p.file().Standings()
-	if err != nil || s.asked == 0 {
+func (s *Summary) look(p *App) {
+	standings, err := p.File().Standings()
+	if err != nil || s.Asked == 0 {
 		return
 	}
 	now := p.Setup.Now()
@@ -106,7 +105,7 @@ func (s *summed) look(p *Practice) {
 			name += " (" + d.About().Title + ")"
 		}
 		if x.Weak {
-			line := fmt.Sprintf("%s: right %s of %d", name, count(x.Latest.Held, "time", "times"), x.Latest.Asked)
+			line := fmt.Sprintf("%s: right %s of %d", name, Count(x.Latest.Held, "time", "times"), x.Latest.Asked)
 			if x.Latest.AsGuessing() {
 				line += ", as guessing would be"
 			}
@@ -121,51 +120,51 @@ func (s *summed) look(p *Practice) {
 	}
 }
 
-// counted says how many questions there were.
-func (s summed) counted() string {
-	if s.asked == 0 {
+// Counted says how many questions there were.
+func (s Summary) Counted() string {
+	if s.Asked == 0 {
 		return "Nothing was asked this time, so nothing has changed."
 	}
-	return fmt.Sprintf("%s, %d right.", count(s.asked, "question", "questions"), s.right)
+	return fmt.Sprintf("%s, %d right.", Count(s.Asked, "question", "questions"), s.Right)
 }
 
-// summedPart is some lines under a title.
-type summedPart struct {
-	title string
-	lines []string
+// SummaryPart is some lines under a title.
+type SummaryPart struct {
+	Title string
+	Lines []string
 }
 
-// parts are what there is to say beside the counts, without what is empty.
-func (s summed) parts() []summedPart {
-	var out []summedPart
-	for _, part := range []summedPart{
+// Parts are what there is to say beside the counts, without what is empty.
+func (s Summary) Parts() []SummaryPart {
+	var out []SummaryPart
+	for _, part := range []SummaryPart{
 		{"You now know", s.firm},
 		{"Stronger", s.stronger},
-		{"To come back to", s.missed},
+		{"To come back to", s.Missed},
 		{"Weak", s.weak},
 	} {
-		if len(part.lines) == 0 {
+		if len(part.Lines) == 0 {
 			continue
 		}
-		if more := len(part.lines) - mostNamed; more > 0 {
-			part.lines = append(slices.Clone(part.lines[:mostNamed]), fmt.Sprintf("and %d more", more))
+		if more := len(part.Lines) - mostNamed; more > 0 {
+			part.Lines = append(slices.Clone(part.Lines[:mostNamed]), fmt.Sprintf("and %d more", more))
 		}
 		out = append(out, part)
 	}
 	return out
 }
 
-// lines says all of it, a sentence a line.
-func (s summed) lines() []string {
-	out := []string{s.counted()}
-	for _, d := range s.drills {
-		out = append(out, fmt.Sprintf("%s: %d of %d.", d.title, d.right, len(d.results)))
+// Lines says all of it, a sentence a line.
+func (s Summary) Lines() []string {
+	out := []string{s.Counted()}
+	for _, d := range s.Drills {
+		out = append(out, fmt.Sprintf("%s: %d of %d.", d.Title, d.Right, len(d.Results)))
 	}
-	for _, part := range s.parts() {
-		out = append(out, part.title+":")
-		for _, l := range part.lines {
+	for _, part := range s.Parts() {
+		out = append(out, part.Title+":")
+		for _, l := range part.Lines {
 			out = append(out, l+".")
 		}
 	}
-	return append(out, s.ahead)
+	return append(out, s.Ahead)
 }

@@ -1,0 +1,157 @@
+package practice
+
+import (
+	"errors"
+	"strings"
+
+	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/progress"
+	"sparetone/synth"
+)
+
+// App is practice as a whole, without a face: the session that runs, the settings, and the ways to go on. The full screen
+// and the lines of text are given one each. It is used from one goroutine.
+type App struct {
+	Setup    Setup    // what a session is made of; the student's choices change it
+	Session  *Session // the first one, made of Setup
+	Speaker  synth.Speaker
+	Settings Settings
+	Named    bool   // it was said what to practise; lines of text then begin with it
+	New      bool   // nobody has practised here yet: begin with the few things that have to be known
+	Notice   string // one line that has to be seen first; may be empty
+
+	Called     Way  // today's practice
+	Way        Way  // what the session is of
+	Deviceless bool // there is no sound device now
+
+	begun    *Session        // the session that was last asked for a question
+	answered map[string]bool // items of the session that were answered
+	made     uint64          // sessions made so far, so that each has questions of its own
+}
+
+// Plan makes the first session. With weak it is of what is weak and nothing else. The error says why there
+// is none.
+func (p *App) Plan(weak bool) error {
+	if weak {
+		w, err := p.WeakWay()
+		if err != nil {
+			return err
+		}
+		p.Called = w
+	}
+	return p.Begin(p.Called)
+}
+
+// Begin makes a session anew from the settings and a way. The error says why there is none; the session
+// there was then stays.
+func (p *App) Begin(w Way) error {
+	on, err := p.Settings.Instrument()
+	if err != nil {
+		return err
+	}
+	set := p.Setup
+	set.On = on
+	set.Silent = w.Silent || p.Setup.Silent || p.Deviceless
+	set.Seed += p.made
+	if w.Drills != nil {
+		set.Drills = w.Drills
+	}
+	set.Course = p.Setup.Course.From(p.Settings.Level, on)
+	if w.Course != nil {
+		set.Course = w.Course
+	}
+	s, err := NewSession(set)
+	if errors.Is(err, drills.ErrNothing) && p.Deviceless && !p.Setup.Silent && !w.Silent {
+		set.Silent = false // it waits for the device
+		s, err = NewSession(set)
+	}
+	if err != nil {
+		return err
+	}
+	p.made++
+	p.Way, p.Session, p.answered = w, s, map[string]bool{}
+	return nil
+}
+
+// Part says what part of practice the session is, such as one drill; it is empty if it is all.
+func (p *App) Part() string {
+	if p.Way.Title != "" {
+		return p.Way.Title
+	}
+	var titles []string
+	for _, id := range p.Setup.Drills {
+		if d, ok := drills.ByID(id); ok {
+			titles = append(titles, d.About().Title)
+		}
+	}
+	return strings.Join(titles, "; ")
+}
+
+// Fresh reports whether nothing of the session was asked yet.
+func (p *App) Fresh() bool { return p.begun != p.Session }
+
+// Next makes the next question of the session, as Session.Next does.
+func (p *App) Next() (*Asked, error) {
+	p.begun = p.Session
+	return p.Session.Next()
+}
+
+// Answer gives an answer to the present question, as Session.Answer does.
+func (p *App) Answer(q *Asked, text string) (drills.Verdict, error) {
+	v, err := p.Session.Answer(text)
+	if v.Result != 0 {
+		p.answered[q.Item] = true
+	}
+	return v, err
+}
+
+// File is the progress file.
+func (p *App) File() *progress.File { return p.Setup.File }
+
+// Keep keeps a setting. One that could not be kept still holds until the program ends.
+func (p *App) Keep(id string) error { return p.Settings.Keep(p.File(), id) }
+
+// Set sets a setting to a value and keeps it.
+func (p *App) Set(id, value string) error {
+	k := SettingByID(id)
+	s := p.Settings
+	if err := k.Set(&s, value); err != nil {
+		return err
+	}
+	if _, err := s.Instrument(); err != nil {
+		return err
+	}
+	p.Settings = s
+	p.Speaker.SetVolume(s.Volume)
+	if id == "minutes" {
+		p.Setup.Length = s.Length()
+	}
+	return p.Keep(id)
+}
+
+// NewPlacement makes a placement for the instrument, and the session that goes with it.
+func (p *App) NewPlacement() (*course.Placement, error) {
+	if err := p.Begin(p.Called); err != nil {
+		return nil, err
+	}
+	set := p.Setup
+	return course.NewPlacement(set.Course, p.Session.On(), set.Silent, set.Seed+p.made, set.Now)
+}
+
+// Hears reports whether something can be heard now.
+func (p *App) Hears() bool {
+	state, _ := p.Speaker.State()
+	return state == synth.Ready && !p.Session.Silent()
+}
+
+// WaitsForSound reports whether a question cannot be heard yet, though it has to be.
+func (p *App) WaitsForSound(asked *Asked) bool {
+	return len(asked.Sounds) > 0 && !p.Session.Silent() && !p.Hears()
+}
+
+// Welcomed keeps that the first run is over.
+func (p *App) Welcomed() error {
+	p.New = false
+	return p.File().SetSetting(welcomed, "yes")
+}

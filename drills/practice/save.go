@@ -1,0 +1,76 @@
+package practice
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"sparetone/progress"
+	"sparetone/theory"
+)
+
+// Save writes practice to a new progress file, whose path a person typed, and goes on in it. Where nothing
+// was typed the file is the one that is proposed. It returns a line that says what came of it.
+func (p *App) Save(typed string) (said string, err error) {
+	path := strings.TrimSpace(theory.Clean(typed))
+	if path == "" {
+		path = p.Proposed()
+	}
+	if rest, ok := strings.CutPrefix(path, "~/"); ok {
+		path = filepath.Join(home(), rest)
+	}
+	if path, err = filepath.Abs(path); err != nil {
+		return "", err
+	}
+	err = p.File().GoOnIn(path)
+	if err != nil && !errors.Is(err, progress.ErrOnlySince) {
+		return "", fmt.Errorf("not saved: %w", err)
+	}
+	p.Notice = "" // it was that nothing is kept
+	said = "Saved in " + path + "; practice goes on in it. The option progress opens it the next time."
+	if err != nil {
+		said = Sentence(err.Error()) + " " + said
+	}
+	return said, nil
+}
+
+// Proposed is where practice could be saved: a file that is not there yet, in the home folder.
+func (p *App) Proposed() string {
+	begun := filepath.Join(home(), "sparetone-"+p.Setup.Now().Format("2006-01-02"))
+	path := begun + ".db"
+	for n := 2; ; n++ {
+		if _, err := os.Lstat(path); err != nil {
+			return path
+		}
+		path = fmt.Sprintf("%s-%d.db", begun, n)
+	}
+}
+
+// home is the home folder, or where there is none the folder the program was called in.
+func home() string {
+	h, err := os.UserHomeDir()
+	if err != nil {
+		return "."
+	}
+	return h
+}
+
+// Unkept says how many answers would be lost if the program ended now, and why; it is empty if none would.
+func (p *App) Unkept() string {
+	n, why := p.File().AtRisk()
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%s not kept in any file: %s.", Count(n, "answer is", "answers are"), why)
+}
+
+// Close closes the session in the file, whatever ended the program. The error says what is lost.
+func (p *App) Close() error {
+	err := p.Session.End()
+	if lost := p.Unkept(); lost != "" {
+		return errors.New(strings.TrimSuffix(lost, "."))
+	}
+	return err
+}

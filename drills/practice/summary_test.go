@@ -1,0 +1,98 @@
+package practice
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/progress"
+	"sparetone/synth"
+)
+
+// appOf is practice without sound, with a clock that the test moves.
+func appOf(t testing.TB) (*App, *time.Time) {
+	t.Helper()
+	now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
+	clock := func() time.Time { return now }
+	file, err := progress.InMemory(clock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { file.Close() })
+	p := &App{
+		Setup:   Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 7, Now: clock},
+		Speaker: synth.NoSpeaker(synth.StartVolume), Settings: ReadSettings(file),
+	}
+	if err := p.Plan(false); err != nil {
+		t.Fatal(err)
+	}
+	return p, &now
+}
+
+// What comes back is said to be as far away at the end as it was after the answer, and to be stronger only where guessing
+// hardly gives so many right answers in a row.
+func TestDaysAreCountedInOneWay(t *testing.T) {
+	p, now := appOf(t)
+	if err := p.Begin(Through("some", "doubled/root/ukulele", "doubled/third/ukulele", "shape-tones/major/ukulele", "shape-tones/minor/ukulele")); err != nil {
+		t.Fatal(err)
+	}
+	said := map[bool]int{} // by whether it was luck
+	for range 45 {
+		q, err := p.Next()
+		if err != nil || q == nil {
+			break
+		}
+		*now = now.Add(5 * time.Second)
+		v, err := p.Answer(q, q.Expected().Typed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		standings, err := p.File().Standings()
+		if err != nil {
+			t.Fatal(err)
+		}
+		days := daysUntil(v.BackIn)
+		if days <= 1 {
+			continue
+		}
+		if said := fmt.Sprintf("in %d days.", days); !strings.Contains(ComesBack(v.BackIn), said) {
+			t.Errorf("%s is not in %q", said, ComesBack(v.BackIn))
+		}
+		sure := slices.ContainsFunc(standings, func(s progress.Standing) bool { return s.Item == q.Item && s.Sure })
+		line := fmt.Sprintf("%s (%s): back in %d days", p.Session.Name(q.Item), aboutOf(q.Drill).Title, days)
+		if s := SumUp(p); slices.Contains(s.stronger, line) != sure {
+			t.Errorf("%q is in %q: %v", line, s.stronger, !sure)
+		}
+		said[!sure]++
+	}
+	if said[true] == 0 || said[false] == 0 {
+		t.Errorf("%d by luck, %d not", said[true], said[false])
+	}
+}
+
+func aboutOf(id string) drills.About {
+	d, _ := drills.ByID(id)
+	return d.About()
+}
+
+// What comes back tomorrow is of the part of practice that there was, and says so.
+func TestTomorrow(t *testing.T) {
+	for _, c := range []struct {
+		things int
+		part   bool
+		want   string
+	}{
+		{0, false, "Nothing comes back tomorrow: there is time for something new."},
+		{0, true, "Nothing of this part of practice comes back tomorrow."},
+		{1, false, "Tomorrow 1 thing comes back."},
+		{2, true, "Of this part of practice, 2 things come back tomorrow."},
+	} {
+		if got := tomorrow(c.things, c.part); got != c.want {
+			t.Errorf("%d, %v: %q", c.things, c.part, got)
+		}
+	}
+}

@@ -1,0 +1,65 @@
+package practice
+
+import (
+	"sparetone/drills"
+	"sparetone/drills/course"
+)
+
+// Way is a way to practise: a part of what today's practice is.
+type Way struct {
+	Title  string
+	Drills []string      // only these; nil is all
+	Course course.Course // nil is the practice's own
+	Silent bool          // by eye only
+}
+
+// The ways that are always there, beside today's practice, which is the zero way.
+var (
+	ByEar = Way{Title: "by ear only", Drills: drillIDs(true)}
+	ByEye = Way{Title: "by eye only", Silent: true}
+)
+
+// drillIDs lists the drills that need ears, or those that do not.
+func drillIDs(ears bool) []string {
+	var out []string
+	for _, d := range drills.All() {
+		if d.About().Ears == ears {
+			out = append(out, d.About().ID)
+		}
+	}
+	return out
+}
+
+// OneDrill is practising one drill, all of it.
+func OneDrill(d drills.Drill) Way {
+	return Way{Title: d.About().Title, Drills: []string{d.About().ID}}
+}
+
+// Through is practising some items only.
+func Through(title string, items ...string) Way {
+	return Way{Title: title, Course: course.Only(items)}
+}
+
+// OneStep is practising one step of the course.
+func OneStep(s course.Step) Way {
+	s.RestsOn = nil
+	return Way{Title: s.Name(), Course: course.Course{s}}
+}
+
+// BegunOf says how far a step of the course is begun; empty if it is new.
+func (p *App) BegunOf(s course.Step) string {
+	met := 0
+	for _, t := range s.Asks {
+		item := drills.ItemID(s.Drill, t, p.Session.On().Name())
+		if _, known, err := p.File().ComesBack(item); known && err == nil {
+			met++
+		}
+	}
+	switch met {
+	case 0:
+		return ""
+	case len(s.Asks):
+		return "begun"
+	}
+	return "partly begun"
+}

@@ -1,0 +1,40 @@
+package tui
+
+import (
+	"slices"
+	"testing"
+
+	"sparetone/drills/practice"
+)
+
+// What was set and is none of the choices, such as a place in the course that was found, can be stepped away
+// from and come back to, from either side.
+func TestSettingsComeBackToWhatWasFound(t *testing.T) {
+	for id, own := range map[string]string{"level": "by ear from thirds, by eye from the beginning", "a4": "442.5", "minutes": "12"} {
+		a := atFirst(t, true)
+		if err := a.Set(id, own); err != nil {
+			t.Fatal(err)
+		}
+		keyed(a, "s")
+		for range slices.IndexFunc(practice.AllSettings, func(k practice.Setting) bool { return k.ID == id }) {
+			keyed(a, "down")
+		}
+		k := practice.SettingByID(id)
+		for _, keys := range [][]string{{"right", "left"}, {"left", "right"}, {"right", "q", "s"}} {
+			keyed(a, keys...)
+			if keys[1] == "q" {
+				for a.screen.(*settingsScreen).at = 0; practice.AllSettings[a.screen.(*settingsScreen).at].ID != id; {
+					keyed(a, "down")
+				}
+				keyed(a, "left")
+			}
+			if got := k.Get(&a.Settings); got != own {
+				t.Errorf("%s: %v from %q lead to %q", id, keys, own, got)
+			}
+		}
+		keyed(a, "right")
+		if got := k.Get(&a.Settings); got == own {
+			t.Errorf("%s stays %q", id, got)
+		}
+	}
+}
