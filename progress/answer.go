@@ -41,8 +41,6 @@ func (a Answer) valid() error {
 		return fmt.Errorf("%s: an answer needs a drill", short(a.Item))
 	case !a.Result.valid():
 		return fmt.Errorf("%s: an answer is right, partly or wrong", short(a.Item))
-	case !sensible(a.At):
-		return fmt.Errorf("%s: an answer cannot be from the year %d", short(a.Item), a.At.Year())
 	case a.Choices < 0 || a.Choices == 1 || a.Choices > mostChoices:
 		return fmt.Errorf("%s: an answer is one of 2 to %d choices, or of 0 if it was given freely", short(a.Item), mostChoices)
 	case a.Took < 0 || a.Replays < 0 || a.Hints < 0:
@@ -58,9 +56,6 @@ func (a Answer) valid() error {
 	}
 	return nil
 }
-
-// sensible reports whether a time is one that can be kept.
-func sensible(t time.Time) bool { return t.Year() >= 1970 && t.Year() <= 9999 }
 
 // control reports whether a rune could move a cursor or ring a bell: C0, DEL and C1 of ISO/IEC 6429.
 func control(r rune) bool { return r < ' ' || r >= 0x7f && r <= 0x9f || r == '\ufffd' }

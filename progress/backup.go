@@ -71,7 +71,7 @@ func (f *File) copyAs(folder, name string) (path string, err error) {
 	if err := copyTo(db, path); err != nil {
 		return path, fmt.Errorf("no copy of the progress file could be made: %w", err)
 	}
-	for _, old := range tooOld(CopiesOf(f.Path())) {
+	for _, old := range toGo(CopiesOf(f.Path()), f.now()) {
 		err = errors.Join(err, os.Remove(old.Path))
 	}
 	return path, err

@@ -14,6 +14,7 @@ type derived struct {
 	weeks    map[weekOf]Tally
 	mistakes map[string]map[mistake]int // by item
 	pace     map[string]pace            // by drill
+	doubted  []int64                    // numbers of the answers whose time is doubted, in order
 	lastIn   string                     // session of the last answer
 	lastAt   time.Time
 }
@@ -57,7 +58,12 @@ const (
 )
 
 // week returns the week a day lies in, counted from Thursday 1 January 1970.
-func (d Day) week() int { return int(d) / 7 }
+func (d Day) week() int {
+	if d < 0 {
+		return (int(d) - 6) / 7
+	}
+	return int(d) / 7
+}
 
 func newDerived(w Weights) *derived {
 	return &derived{
@@ -89,6 +95,12 @@ func (d *derived) add(a Answer, day Day) {
 		p.Cycle = keepLatest(p.Cycle, cycle)
 	}
 	d.pace[a.Drill] = p
+	d.lastIn, d.lastAt = a.Session, a.At
+}
+
+// doubt passes over one more answer, whose time is doubted. It moves nothing.
+func (d *derived) doubt(n int64, a Answer) {
+	d.doubted = append(d.doubted, n)
 	d.lastIn, d.lastAt = a.Session, a.At
 }
 

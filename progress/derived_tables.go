@@ -62,6 +62,7 @@ func loadFrom(from reader, week int) (*derived, error) {
 		d.loadWeeks(from, "WHERE week >= ?", week),
 		d.loadMistakes(from, "WHERE week >= ?", week),
 		d.loadPace(from, ""),
+		d.loadDoubted(from),
 		d.loadLast(from),
 	))
 }
@@ -124,6 +125,15 @@ func (d *derived) loadPace(from reader, where string, args ...any) error {
 		})
 }
 
+func (d *derived) loadDoubted(from reader) error {
+	return each(from, "SELECT answer FROM doubts ORDER BY answer", nil, func(row *sql.Rows) error {
+		var n int64
+		err := row.Scan(&n)
+		d.doubted = append(d.doubted, n)
+		return err
+	})
+}
+
 func (d *derived) loadLast(from reader) error {
 	return each(from, "SELECT session, at FROM answers ORDER BY n DESC LIMIT 1", nil,
 		func(row *sql.Rows) error {
@@ -152,11 +162,26 @@ func each(from reader, query string, args []any, read func(*sql.Rows) error) err
 // ComesBack returns when an item is due again, and false if it was never asked.
 func (f *File) ComesBack(item string) (due time.Time, known bool, err error) {
 	var day Day
-	err = f.db.QueryRow("SELECT due FROM memory JOIN items ON n = item WHERE id = ?", item).Scan(&day)
-	if errors.Is(err, sql.ErrNoRows) {
-		return time.Time{}, false, nil
-	}
-	return day.Begins(f.now().Location()), err == nil, plain(err)
+	err = f.read(func(tx *sql.Tx) error {
+		p, err := presentIn(tx, f.now())
+		if err != nil {
+			return err
+		}
+		if p.anew {
+			d, err := deriveWith(tx, p.doubts, func(kept) {})
+			if err == nil {
+				day, known = d.memory[item].Due, d.memory[item].Asked > 0
+			}
+			return err
+		}
+		err = tx.QueryRow("SELECT due FROM memory JOIN items ON n = item WHERE id = ?", item).Scan(&day)
+		if errors.Is(err, sql.ErrNoRows) {
+			return nil
+		}
+		known = err == nil
+		return err
+	})
+	return day.Begins(f.now().Location()), known && err == nil, err
 }
 
 // store writes all that is in d over what the tables had for the same items, weeks and drills.
@@ -182,6 +207,11 @@ func (d *derived) store(tx *sql.Tx, names numbers) error {
 	for drill, p := range d.pace {
 		took, cycle := list(p.Took), list(p.Cycle)
 		if _, err := tx.Exec("REPLACE INTO pace VALUES (?,?,?)", drill, took, cycle); err != nil {
+			return err
+		}
+	}
+	for _, n := range d.doubted {
+		if _, err := tx.Exec("REPLACE INTO doubts VALUES (?)", n); err != nil {
 			return err
 		}
 	}

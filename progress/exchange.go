@@ -20,6 +20,7 @@ type sessionLine struct {
 	Began   time.Time  `json:"began"`
 	Ended   *time.Time `json:"ended,omitempty"`
 	Minutes float64    `json:"minutes"` // asked for
+	Doubted bool       `json:"doubted,omitempty"`
 }
 
 // answerLine is an answer as it is exported.
@@ -42,6 +43,7 @@ type answerLine struct {
 	Hints    int    `json:"hints"`
 	Voice    string `json:"voice"`
 	Choices  int    `json:"choices"` // to choose from; 0 or left out if it was answered freely
+	Doubted  bool   `json:"doubted"` // its time cannot be true; whoever takes it in judges anew
 }
 
 const (
@@ -52,9 +54,10 @@ const (
 func (k kept) line() answerLine {
 	return answerLine{
 		Kind: "answer", ID: hex.EncodeToString(k.ID[:]), Session: k.Session, Item: k.Item, Drill: k.Drill, Seed: k.Seed,
-		At: k.At.UTC().Format(timeForm), Day: k.Day.Date().Format(dateForm),
+		At: written(k.At).UTC().Format(timeForm), Day: written(k.Day.Date()).Format(dateForm),
 		Question: k.Question, Given: k.Given, Expected: k.Expected, TakenFor: k.TakenFor,
 		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice, Choices: k.Choices,
+		Doubted: k.doubted,
 	}
 }
 
@@ -73,8 +76,9 @@ func (l answerLine) kept() (k kept, err error) {
 	if err != nil {
 		return k, errors.New("day is a date such as 2026-03-04")
 	}
-	k.Day = DayOf(date.Add(12 * time.Hour))
-	if away := k.Day - DayOf(at.UTC()); away < -2 || away > 2 {
+	at = written(at.UTC())
+	k.Day = DayOf(written(date.Add(12 * time.Hour)))
+	if away := k.Day - DayOf(at); away < -2 || away > 2 {
 		return k, fmt.Errorf("%s is not the practice day of %s anywhere", l.Day, l.At)
 	}
 	if l.TookMS < 0 || l.TookMS > longestTook.Milliseconds() {
@@ -85,7 +89,7 @@ func (l answerLine) kept() (k kept, err error) {
 		return k, err
 	}
 	k.Answer = Answer{
-		Session: l.Session, Item: l.Item, Drill: l.Drill, Seed: l.Seed, At: at.UTC(),
+		Session: l.Session, Item: l.Item, Drill: l.Drill, Seed: l.Seed, At: at,
 		Question: l.Question, Given: l.Given, Expected: l.Expected, TakenFor: l.TakenFor,
 		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices,
 	}
@@ -114,6 +118,7 @@ var columns = []column{
 	number("hints", func(l *answerLine) *int { return &l.Hints }),
 	text("voice", func(l *answerLine) *string { return &l.Voice }),
 	laterOn(number("choices", func(l *answerLine) *int { return &l.Choices })),
+	laterOn(flag("doubted", func(l *answerLine) *bool { return &l.Doubted })),
 }
 
 type column struct {
@@ -146,5 +151,14 @@ func number[N int | int64 | uint64](name string, of func(*answerLine) *N) column
 			}
 			return nil
 		},
+	}
+}
+
+// flag is a column of what is so or is not. What it says is not taken in.
+func flag(name string, of func(*answerLine) *bool) column {
+	return column{
+		name: name,
+		get:  func(l *answerLine) string { return strconv.FormatBool(*of(l)) },
+		set:  func(*answerLine, string) error { return nil },
 	}
 }

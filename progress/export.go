@@ -5,6 +5,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"io"
+	"slices"
 )
 
 // ExportJSON writes every session and every answer, an object a line, in the order of time. Settings
@@ -13,12 +14,20 @@ func (f *File) ExportJSON(w io.Writer) error {
 	out := bufio.NewWriter(w)
 	enc := json.NewEncoder(out)
 	enc.SetEscapeHTML(false)
-	sessions, err := f.Sessions()
+	is, err := presentIn(f.db, f.now())
 	if err != nil {
-		return err
+		return plain(err)
 	}
-	for _, s := range sessions {
-		l := sessionLine{Kind: "session", ID: s.ID, Began: s.Began, Minutes: s.Minutes.Minutes()}
+	sessions, err := sessionsIn(f.db)
+	if err != nil {
+		return plain(err)
+	}
+	judged := slices.Clone(sessions)
+	if err := is.doubts.ofSessions(f.db, judged); err != nil {
+		return plain(err)
+	}
+	for i, s := range sessions {
+		l := sessionLine{Kind: "session", ID: s.ID, Began: s.Began, Minutes: s.Minutes.Minutes(), Doubted: judged[i].Doubted || !judged[i].Began.Equal(s.Began)}
 		if !s.Ended.IsZero() {
 			l.Ended = &s.Ended
 		}
@@ -26,7 +35,10 @@ func (f *File) ExportJSON(w io.Writer) error {
 			return err
 		}
 	}
-	if err := answersIn(f.db, func(k kept) error { return enc.Encode(k.line()) }); err != nil {
+	if err := answersIn(f.db, func(k kept) error {
+		k.doubted = is.doubts.of(k.n, k.At)
+		return enc.Encode(k.line())
+	}); err != nil {
 		return plain(err)
 	}
 	return out.Flush()
@@ -42,7 +54,12 @@ func (f *File) ExportCSV(w io.Writer) error {
 	if err := out.Write(row); err != nil {
 		return err
 	}
-	err := answersIn(f.db, func(k kept) error {
+	is, err := presentIn(f.db, f.now())
+	if err != nil {
+		return plain(err)
+	}
+	err = answersIn(f.db, func(k kept) error {
+		k.doubted = is.doubts.of(k.n, k.At)
 		l := k.line()
 		for i, c := range columns {
 			row[i] = c.get(&l)

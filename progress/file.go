@@ -93,7 +93,7 @@ func InMemory(now func() time.Time) (*File, error) {
 }
 
 func newFile(path string, now func() time.Time) *File {
-	f := &File{at: newPlace(path), now: now}
+	f := &File{at: newPlace(path), now: func() time.Time { return written(now()) }}
 	f.db = f.at.open()
 	return f
 }

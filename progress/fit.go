@@ -35,27 +35,21 @@ func (f *File) Fit() error {
 	if err != nil || !fitDue(answers, tried) {
 		return plain(err)
 	}
-	d := newDerived(DefaultWeights)
+	var before Weights
 	var s samples
-	err = f.read(func(tx *sql.Tx) error {
-		if err := d.loadWeights(tx); err != nil {
-			return err
-		}
-		return answersIn(tx, func(k kept) error {
-			s.add(d, k.Answer, k.Day)
-			d.add(k.Answer, k.Day)
-			return nil
-		})
+	err = f.read(func(tx *sql.Tx) (err error) {
+		s, before, err = samplesIn(tx)
+		return err
 	})
 	if err != nil {
 		return err
 	}
-	w, better := s.fit(d.weights)
+	w, better := s.fit(before)
 	return f.change(func(tx *sql.Tx) error {
 		// Another program, or the practice before, may have fitted them in the meantime; what is derived follows
 		// from its weights.
 		since := newDerived(DefaultWeights)
-		if err := since.loadWeights(tx); err != nil || since.weights != d.weights {
+		if err := since.loadWeights(tx); err != nil || since.weights != before {
 			return err
 		}
 		text := ""
@@ -103,6 +97,27 @@ type sample struct {
 type samples struct {
 	all   []sample
 	items map[string]int
+}
+
+// samplesIn reads the answers of a file, but for those whose time is doubted, and the weights there are.
+func samplesIn(from reader) (s samples, w Weights, err error) {
+	d := newDerived(DefaultWeights)
+	if err := d.loadWeights(from); err != nil {
+		return s, w, err
+	}
+	doubted, err := doubtsIn(from)
+	if err != nil {
+		return s, w, err
+	}
+	return s, d.weights, answersIn(from, func(k kept) error {
+		if doubted.of(k.n, k.At) {
+			d.doubt(k.n, k.Answer)
+			return nil
+		}
+		s.add(d, k.Answer, k.Day)
+		d.add(k.Answer, k.Day)
+		return nil
+	})
 }
 
 // add grades an answer that is about to be added to what is derived.

@@ -3,6 +3,7 @@ package progress
 import (
 	"cmp"
 	"context"
+	"database/sql"
 	"database/sql/driver"
 	"errors"
 	"fmt"
@@ -143,8 +144,35 @@ func (f *File) join(path string) error {
 	if err := f.turn(path); err != nil {
 		return err
 	}
+	var last, at int64
+	err = f.db.QueryRow("SELECT coalesce(max(n), 0), coalesce((SELECT at FROM answers ORDER BY n DESC LIMIT 1), 0) FROM answers").Scan(&last, &at)
+	if err != nil {
+		return plain(err)
+	}
 	f.done = 0
-	return f.catchUp()
+	if err := f.catchUp(); err != nil {
+		return err
+	}
+	return f.putInPlace(last, at)
+}
+
+// putInPlace puts the answers that were added after a number into their place in time, if the first of them was given
+// before the one with that number; at is when that was.
+func (f *File) putInPlace(last, at int64) error {
+	return f.change(func(tx *sql.Tx) error {
+		var first int64
+		err := tx.QueryRow("SELECT at FROM answers WHERE n > ? ORDER BY n LIMIT 1", last).Scan(&first)
+		if errors.Is(err, sql.ErrNoRows) || err == nil && first >= at {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+		if err := interleave(tx, last, nil, f.now()); err != nil {
+			return err
+		}
+		return rebuild(tx)
+	})
 }
 
 // turn leaves the database that is open and opens the one at a path.

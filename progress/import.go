@@ -12,7 +12,6 @@ import (
 	"maps"
 	"reflect"
 	"strings"
-	"time"
 )
 
 // Taking says how an export is taken in.
@@ -47,7 +46,7 @@ func (f *File) Import(r io.Reader, how Taking) (Imported, error) {
 		if err := tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
 			return err
 		}
-		in := importing{tx: tx, names: numbers{}, drills: map[string]string{}, means: how.Means, meant: map[string]bool{}, now: f.now()}
+		in := importing{tx: tx, names: numbers{}, drills: map[string]string{}, means: how.Means, meant: map[string]bool{}}
 		in.id, in.note = NewID(), note{From: tidy(how.From), At: f.now().UnixMilli(), Closed: map[string]int64{}}
 		var err error
 		if in.find, err = tx.Prepare(findAnswer); err != nil {
@@ -67,7 +66,7 @@ func (f *File) Import(r io.Reader, how Taking) (Imported, error) {
 		}
 		done.ID = in.id
 		if done.Added > 0 {
-			if err := interleave(tx, last); err != nil {
+			if err := interleave(tx, last, in.came, f.now()); err != nil {
 				return err
 			}
 			if err := rebuild(tx); err != nil {
@@ -96,10 +95,10 @@ type importing struct {
 	drills       map[string]string // of these, where it is known
 	means        func(item string) bool
 	meant        map[string]bool // what it said
-	now          time.Time
-	begun        bool     // with JSON lines
-	header       []column // of a CSV file
-	id           string   // of the import
+	came         []arrival       // the answers of the export, in their order
+	begun        bool            // with JSON lines
+	header       []column        // of a CSV file
+	id           string          // of the import
 	note         note
 	done         Imported
 }
@@ -191,6 +190,8 @@ func misread(err error, other string) error {
 		return errors.New(other)
 	case wrong.Type.Kind() == reflect.String:
 		return fmt.Errorf("%s is a text in double quotes", wrong.Field)
+	case wrong.Type.Kind() == reflect.Bool:
+		return fmt.Errorf("%s is true or false, without quotes", wrong.Field)
 	case wrong.Type.Kind() == reflect.Float64:
 		return fmt.Errorf("%s is a number without quotes", wrong.Field)
 	}
@@ -202,15 +203,12 @@ func (in *importing) session(line []byte) error {
 	if err := json.Unmarshal(line, &l); err != nil {
 		return misread(err, "began and ended are times such as 2026-03-04T18:30:00.000Z")
 	}
-	if l.ID == "" || tidy(l.ID) != l.ID || !sensible(l.Began) || l.Ended != nil && !sensible(*l.Ended) || !(l.Minutes >= 0 && l.Minutes <= 24*60) {
+	if l.ID == "" || tidy(l.ID) != l.ID || !(l.Minutes >= 0 && l.Minutes <= 24*60) {
 		return errors.New("a session needs an id, when it began, and minutes of less than a day")
 	}
-	if err := in.past("began", l.Began); err != nil {
-		return err
-	}
-	s := sessionRow{id: l.ID, began: l.Began.UnixMilli(), minutes: l.Minutes, by: in.id}
+	s := sessionRow{id: l.ID, began: written(l.Began).UnixMilli(), minutes: l.Minutes, by: in.id}
 	if l.Ended != nil {
-		s.ended = sql.NullInt64{Int64: l.Ended.UnixMilli(), Valid: true}
+		s.ended = sql.NullInt64{Int64: written(*l.Ended).UnixMilli(), Valid: true}
 	}
 	var there, open bool
 	err := sessionRows(in.tx, "WHERE id = ?", []any{l.ID}, func(is sessionRow) error {
@@ -287,9 +285,6 @@ func (in *importing) answer(l answerLine) error {
 	if err != nil {
 		return err
 	}
-	if err := in.past("at", k.At); err != nil {
-		return err
-	}
 	if !in.knows(k.Item) {
 		in.done.Foreign++
 		in.done.Such = k.Item
@@ -301,6 +296,7 @@ func (in *importing) answer(l answerLine) error {
 		return fmt.Errorf("the answer %s is another than the one that is kept under this id", l.ID)
 	case err == nil:
 		in.done.Known++
+		in.came = append(in.came, arrival{at: k.At.UnixMilli(), id: k.ID})
 		return nil
 	case !errors.Is(err, sql.ErrNoRows):
 		return err
@@ -310,16 +306,13 @@ func (in *importing) answer(l answerLine) error {
 	}
 	k.Import = in.id
 	in.done.Added++
-	_, err = in.insert.Exec(k.row(in.names)...)
-	return err
-}
-
-// past refuses a time that lies ahead by more than what a clock or a time zone explains.
-func (in *importing) past(field string, t time.Time) error {
-	if t.After(in.now.Add(24 * time.Hour)) {
-		return fmt.Errorf("%s is %s, and that is to come: it cannot be more than a day after now, %s", field, t.UTC().Format(timeForm), in.now.UTC().Format(timeForm))
+	done, err := in.insert.Exec(k.row(in.names)...)
+	if err != nil {
+		return err
 	}
-	return nil
+	n, err := done.LastInsertId()
+	in.came = append(in.came, arrival{n: n, at: k.At.UnixMilli(), id: k.ID})
+	return err
 }
 
 // knows reports whether an item means anything to this version.
@@ -339,44 +332,5 @@ func (in *importing) name(a Answer) error {
 	names, err := name(in.tx, a)
 	maps.Copy(in.names, names)
 	in.drills[a.Item] = a.Drill
-	return err
-}
-
-// interleave puts the answers that were added after a number into their place in time among those
-// before. Both keep their own order, whatever the clocks of the two machines did.
-func interleave(tx *sql.Tx, last int64) error {
-	type place struct{ n, at int64 }
-	var before, added []place
-	err := each(tx, "SELECT n, at FROM answers ORDER BY n", nil, func(row *sql.Rows) error {
-		var p place
-		err := row.Scan(&p.n, &p.at)
-		if p.n <= last {
-			before = append(before, p)
-		} else {
-			added = append(added, p)
-		}
-		return err
-	})
-	if err != nil {
-		return err
-	}
-	move, err := tx.Prepare("UPDATE answers SET n = ? WHERE n = ?")
-	if err != nil {
-		return err
-	}
-	defer move.Close()
-	for n := int64(1); len(before)+len(added) > 0; n++ {
-		from := &before
-		if len(before) == 0 || len(added) > 0 && added[0].at < before[0].at {
-			from = &added
-		}
-		if p := (*from)[0]; p.n != n {
-			if _, err := move.Exec(-n, p.n); err != nil { // out of the way of those not moved yet
-				return err
-			}
-		}
-		*from = (*from)[1:]
-	}
-	_, err = tx.Exec("UPDATE answers SET n = -n WHERE n < 0")
 	return err
 }

@@ -58,6 +58,8 @@ type Planner struct {
 	length time.Duration
 	zone   *time.Location
 	known  *derived
+	latest Day // practice day of the last answer in the file that is believed
+	behind int // days that the clock was behind that day at first; 0 if it was believed
 
 	began    time.Time
 	asked    []Pick                   // in order
@@ -97,14 +99,17 @@ const (
 func NewPlanner(f *File, course []Candidate, length time.Duration) (*Planner, error) {
 	now := f.now()
 	var known *derived
+	var is present
 	err := f.read(func(tx *sql.Tx) (err error) {
-		known, err = loadFrom(tx, recent(DayOf(now)))
+		known, is, err = knownNow(tx, now, recent)
 		return err
 	})
 	if err != nil {
 		return nil, err
 	}
-	return newPlanner(known, course, length, now.Location()), nil
+	p := newPlanner(known, course, length, now.Location())
+	p.latest, p.behind = is.last.day, int(is.today()-DayOf(is.clock))
+	return p, nil
 }
 
 func newPlanner(known *derived, course []Candidate, length time.Duration, zone *time.Location) *Planner {
@@ -144,7 +149,15 @@ func (p *Planner) Met(item string) bool {
 // Run returns how many right answers in a row an item has had up to now.
 func (p *Planner) Run(item string) int { return p.known.memory[item].Run }
 
-func (p *Planner) day(t time.Time) Day { return DayOf(t.In(p.zone)) }
+// day returns the practice day of a moment. What a clock says that is behind counts from the day of the last answer on:
+// within the session it is learned from, even if it does not count afterwards.
+func (p *Planner) day(t time.Time) Day {
+	day := DayOf(written(t).In(p.zone))
+	if day < p.latest-slack {
+		return max(p.latest, day+Day(p.behind))
+	}
+	return day
+}
 
 // Next picks what to ask now. The session's time runs from its first call. It returns false when
 // another question would end nearer to the end of the time than no other, or the course is empty.

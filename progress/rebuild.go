@@ -6,6 +6,7 @@ import (
 	"errors"
 	"maps"
 	"math"
+	"slices"
 	"strings"
 	"time"
 )
@@ -16,14 +17,14 @@ func answersIn(from reader, read func(kept) error) error {
 }
 
 func answersWhere(from reader, where string, args []any, read func(kept) error) error {
-	return each(from, `SELECT answers.id, session, a.id, a.drill, seed, at, day, question, given, expected,
+	return each(from, `SELECT answers.n, answers.id, session, a.id, a.drill, seed, at, day, question, given, expected,
 			coalesce(b.id, ''), result, took, replays, hints, voice, seal, choices, import
 		FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for `+where+` ORDER BY answers.n`, args,
 		func(row *sql.Rows) error {
 			var k kept
 			var id []byte
 			var seed, at, took int64
-			if err := row.Scan(&id, &k.Session, &k.Item, &k.Drill, &seed, &at, &k.Day, &k.Question, &k.Given, &k.Expected,
+			if err := row.Scan(&k.n, &id, &k.Session, &k.Item, &k.Drill, &seed, &at, &k.Day, &k.Question, &k.Given, &k.Expected,
 				&k.TakenFor, &k.Result, &took, &k.Replays, &k.Hints, &k.Voice, &k.under, &k.Choices, &k.Import); err != nil {
 				return err
 			}
@@ -37,13 +38,26 @@ func answersWhere(from reader, where string, args []any, read func(kept) error) 
 
 // derive works out from the first answer on what the derived tables should hold, and shows each answer to see.
 func derive(from reader, see func(kept)) (*derived, error) {
+	doubted, err := doubtsIn(from)
+	if err != nil {
+		return nil, err
+	}
+	return deriveWith(from, doubted, see)
+}
+
+// deriveWith works out what follows from the answers where these are doubted.
+func deriveWith(from reader, doubted doubts, see func(kept)) (*derived, error) {
 	d := newDerived(DefaultWeights)
 	if err := d.loadWeights(from); err != nil {
 		return nil, err
 	}
 	return d, answersIn(from, func(k kept) error {
 		see(k)
-		d.add(k.Answer, k.Day)
+		if doubted.of(k.n, k.At) {
+			d.doubt(k.n, k.Answer)
+		} else {
+			d.add(k.Answer, k.Day)
+		}
 		return nil
 	})
 }
@@ -65,7 +79,7 @@ func rebuild(tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
-	if _, err := tx.Exec("DELETE FROM memory; DELETE FROM weeks; DELETE FROM mistakes; DELETE FROM pace"); err != nil {
+	if _, err := tx.Exec("DELETE FROM memory; DELETE FROM weeks; DELETE FROM mistakes; DELETE FROM pace; DELETE FROM doubts"); err != nil {
 		return err
 	}
 	return d.store(tx, names)
@@ -139,7 +153,7 @@ func (h *Health) check(tx *sql.Tx) error {
 	if h.Misfiled, err = misfiled(tx); err != nil {
 		return h.orDamaged(err)
 	}
-	has, err := loadFrom(tx, math.MinInt32)
+	has, err := loadFrom(tx, allWeeks(0))
 	if err != nil && !errors.Is(err, errJunk) {
 		return h.orDamaged(err)
 	}
@@ -168,7 +182,8 @@ func (h *Health) orDamaged(err error) error {
 
 // same reports whether two derivations agree, but for what another processor may round otherwise.
 func (d *derived) same(e *derived) bool {
-	return maps.EqualFunc(d.weeks, e.weeks, func(a, b Tally) bool { return a == b }) &&
+	return slices.Equal(d.doubted, e.doubted) &&
+		maps.EqualFunc(d.weeks, e.weeks, func(a, b Tally) bool { return a == b }) &&
 		maps.EqualFunc(d.mistakes, e.mistakes, maps.Equal) &&
 		maps.EqualFunc(d.pace, e.pace, func(a, b pace) bool { return list(a.Took) == list(b.Took) && list(a.Cycle) == list(b.Cycle) }) &&
 		maps.EqualFunc(d.memory, e.memory, func(a, b Memory) bool {

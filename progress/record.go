@@ -17,6 +17,7 @@ func (f *File) Record(a Answer) error {
 	}
 	// What is derived now has to follow from the file later, which knows milliseconds.
 	a.Took = min(a.Took, longestTook).Truncate(time.Millisecond)
+	a.At = written(a.At)
 	if err := a.valid(); err != nil {
 		return err
 	}
@@ -28,10 +29,12 @@ func (f *File) Record(a Answer) error {
 // kept is an answer as the file has it.
 type kept struct {
 	Answer
-	ID     [16]byte
-	Day    Day
-	Import string        // the import it came with; empty if it was given here
-	under  sql.NullInt64 // the seal it was read with, if it has one
+	n       int64 // its number, of one that was read
+	ID      [16]byte
+	Day     Day
+	Import  string        // the import it came with; empty if it was given here
+	under   sql.NullInt64 // the seal it was read with, if it has one
+	doubted bool          // its time is; for exports
 }
 
 // tidy takes control characters out of a text and cuts it to what is kept.
@@ -66,10 +69,31 @@ func keep(tx *sql.Tx, k kept) error {
 	if err != nil {
 		return err
 	}
-	if _, err := tx.Exec(insertAnswer, k.row(names)...); err != nil {
+	doubted, contested, err := doubtful(tx, k.At)
+	if err != nil {
 		return err
 	}
-	d.add(k.Answer, k.Day)
+	done, err := tx.Exec(insertAnswer, k.row(names)...)
+	if err != nil {
+		return err
+	}
+	if k.n, err = done.LastInsertId(); err != nil {
+		return err
+	}
+	if contested {
+		anew, err := doubtsIn(tx)
+		if err != nil {
+			return err
+		}
+		if doubted = anew.of(k.n, k.At); !doubted { // then others are
+			return rebuild(tx)
+		}
+	}
+	if doubted {
+		d.doubt(k.n, k.Answer)
+	} else {
+		d.add(k.Answer, k.Day)
+	}
 	return d.store(tx, names)
 }
 

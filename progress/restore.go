@@ -67,7 +67,7 @@ func Restore(path, from string, now func() time.Time) (Restored, error) {
 
 // copyToRestore reads the copy to go back to, into memory.
 func copyToRestore(path, from string, now func() time.Time) (base *File, got Restored, err error) {
-	all := CopiesOf(path)
+	all := newestFirst(CopiesOf(path), now())
 	if from != "" {
 		for _, c := range all {
 			if filepath.Base(c.Path) == from {
@@ -122,13 +122,21 @@ func (f *File) takeNewer(path string, now func() time.Time, got *Restored) error
 		if err := tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
 			return err
 		}
+		var came []arrival
 		if err := looseAnswers(present.db, func(a looseAnswer) error {
-			if known[string(a.fields["id"].([]byte))] {
+			id, _ := a.fields["id"].([]byte)
+			at, _ := a.fields["at"].(int64)
+			is := arrival{at: at}
+			copy(is.id[:], id)
+			if known[string(id)] {
+				came = append(came, is)
 				return nil
 			}
 			added, err := a.addIfWhole(tx)
 			if added {
 				got.Newer++
+				err = tx.QueryRow("SELECT max(n) FROM answers").Scan(&is.n)
+				came = append(came, is)
 			}
 			return err
 		}); err != nil {
@@ -137,7 +145,7 @@ func (f *File) takeNewer(path string, now func() time.Time, got *Restored) error
 		if err := copySessions(tx, present); err != nil {
 			return err
 		}
-		if err := interleave(tx, last); err != nil {
+		if err := interleave(tx, last, came, f.now()); err != nil {
 			return err
 		}
 		return rebuild(tx)

@@ -13,13 +13,16 @@ const applicationID = 0x7370746e
 
 // migrations are the steps from an empty file to the present schema. A file's user_version is the
 // number of steps behind it. A step that is published is never changed; a new one is added.
-var migrations = []string{schema, sealed, choicesKept, importsKept}
+var migrations = []string{schema, sealed, choicesKept, importsKept, doubtsDerived}
 
 //go:embed schema_choices.sql
 var choicesKept string
 
 //go:embed schema_imports.sql
 var importsKept string
+
+//go:embed schema_doubts.sql
+var doubtsDerived string
 
 //go:embed schema.sql
 var schema string
@@ -65,7 +68,14 @@ func (f *File) migrate() error {
 		if err := addSeals(tx); err != nil {
 			return err
 		}
-		return giveID(tx)
+		if err := giveID(tx); err != nil || version == 0 {
+			return err
+		}
+		wrong, err := anyDoubted(tx)
+		if err != nil || !wrong {
+			return err
+		}
+		return rebuild(tx) // earlier versions believed every clock
 	})
 }
 

@@ -60,9 +60,10 @@ func RateOf(t Tally) Rate {
 // the chance of being right.
 func (f *File) Standings() ([]Standing, error) {
 	var d *derived
+	var is present
 	drills := map[string]string{}
 	err := f.read(func(tx *sql.Tx) (err error) {
-		if d, err = loadFrom(tx, 0); err != nil {
+		if d, is, err = knownNow(tx, f.now(), allWeeks); err != nil {
 			return err
 		}
 		return each(tx, "SELECT id, drill FROM items", nil, func(row *sql.Rows) error {
@@ -75,8 +76,7 @@ func (f *File) Standings() ([]Standing, error) {
 	if err != nil {
 		return nil, err
 	}
-	now := f.now()
-	day := DayOf(now)
+	day := is.today()
 	weeks := map[string][]Week{}
 	for k, t := range d.weeks {
 		weeks[k.item] = append(weeks[k.item], Week{Day(k.week * 7).Date(), t})
@@ -84,7 +84,7 @@ func (f *File) Standings() ([]Standing, error) {
 	var all []Standing
 	for id, m := range d.memory {
 		s := Standing{
-			Item: id, Drill: drills[id], Chance: m.chance(&d.weights, max(day, m.Day+1)), Holds: m.Run > 0, Due: m.Due.Begins(now.Location()), Asked: m.Asked,
+			Item: id, Drill: drills[id], Chance: m.chance(&d.weights, max(day, m.Day+1)), Holds: m.Run > 0, Due: m.Due.Begins(is.clock.Location()), Asked: m.Asked,
 			Latest: RateOf(d.latest(id, day)), Weak: d.isWeak(id, day), Sure: m.Run > 1 && m.luckExcluded(), Weeks: weeks[id],
 		}
 		for item, times := range d.takenFor(id, day) {

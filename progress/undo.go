@@ -154,7 +154,7 @@ func (n noteOf) takeBack(tx *sql.Tx) error {
 	if err := n.giveBack(tx); err != nil {
 		return err
 	}
-	if err := interleave(tx, 1<<62); err != nil { // closes the gaps
+	if err := interleave(tx, 1<<62, nil, time.Time{}); err != nil { // closes the gaps
 		return err
 	}
 	return rebuild(tx)

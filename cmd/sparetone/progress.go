@@ -127,7 +127,11 @@ func showProgress(cmd *cobra.Command, file *progress.File) error {
 		return fault(err)
 	}
 	o := newOutput(cmd)
-	rows := divide(standings, time.Now())
+	clock, err := file.Clock()
+	if err != nil {
+		return fault(err)
+	}
+	rows := divide(standings, clock.Now)
 	if o.json {
 		for _, row := range rows {
 			if err := o.object(row); err != nil {
@@ -136,7 +140,11 @@ func showProgress(cmd *cobra.Command, file *progress.File) error {
 		}
 		return o.done()
 	}
-	if len(rows) == 0 {
+	doubted, err := file.Doubted()
+	if err != nil {
+		return fault(err)
+	}
+	if len(rows) == 0 && doubted == 0 {
 		o.printf("Nothing has been practised yet.\n")
 		return o.done()
 	}
@@ -144,8 +152,19 @@ func showProgress(cmd *cobra.Command, file *progress.File) error {
 	if err != nil {
 		return fault(err)
 	}
-	if len(sessions) > 0 {
-		o.printf("%s since %s. ", count(len(sessions), "session"), sessions[0].Began.Local().Format("2 January 2006"))
+	if n := len(sessions); n > 0 {
+		o.printf("%s", count(n, "session"))
+		if i := slices.IndexFunc(sessions, func(s progress.Session) bool { return !s.Doubted }); i >= 0 {
+			o.printf(" since %s", sessions[i].Began.Local().Format("2 January 2006"))
+		}
+		o.printf(". ")
+	}
+	if doubted > 0 {
+		o.printf("%s", timeDoubted(doubted)+" ")
+	}
+	if len(rows) == 0 {
+		o.printf("\n")
+		return o.done()
 	}
 	o.printf("%d due now, %d weak.\n", rows[0].Due, rows[0].Weak)
 	part := ""
@@ -162,6 +181,14 @@ func showProgress(cmd *cobra.Command, file *progress.File) error {
 	o.printf("\nKnown is what was right the last time, less what has faded since.\n")
 	o.printf("In brackets: where the share truly lies, 95 times in 100.\n")
 	return o.done()
+}
+
+// timeDoubted says that answers do not count.
+func timeDoubted(n int) string {
+	if n == 1 {
+		return "1 answer was given while the clock was wrong: it is kept, but does not count."
+	}
+	return fmt.Sprintf("%d answers were given while the clock was wrong: they are kept, but do not count.", n)
 }
 
 // heading stands above the names of a part.

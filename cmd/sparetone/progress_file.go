@@ -31,19 +31,32 @@ func progressPath(cmd *cobra.Command) (string, error) {
 }
 
 // openProgress opens the progress file. Where it cannot be used it is left as it is, practice goes on in
-// memory, and notice says so in one line.
+// memory, and notice says so in one line; it also says if the machine's clock is wrong.
 func openProgress(cmd *cobra.Command) (f *progress.File, notice string, err error) {
 	path, err := progressPath(cmd)
 	if err == nil {
-		if f, err = progress.Open(path, time.Now); err == nil {
-			return f, "", nil
-		}
+		f, notice, err = openJudged(path)
+	}
+	if err == nil {
+		return f, notice, nil
 	}
 	f, inMemory := progress.InMemory(time.Now)
 	if inMemory != nil {
 		return nil, "", fault(inMemory)
 	}
 	return f, "Not kept: " + theory.Clean(advised(err).Error()), nil
+}
+
+// openJudged opens a progress file; says is what speaks against the machine's clock, if anything.
+func openJudged(path string) (f *progress.File, says string, err error) {
+	if f, err = progress.Open(path, time.Now); err != nil {
+		return nil, "", err
+	}
+	c, err := f.Clock()
+	if err != nil {
+		f.Close()
+	}
+	return f, c.Says, err
 }
 
 // advised adds to the error of a damaged file what can be done about it.
@@ -85,7 +98,7 @@ func openThere(cmd *cobra.Command) (*progress.File, error) {
 }
 
 // readProgress does something with the progress file that only reads it; where there is none yet, it reads as
-// empty. What was found broken off is told at the end.
+// empty. What was found broken off is told at the end, and that the clock is wrong first.
 func readProgress(cmd *cobra.Command, do func(*progress.File) error) error {
 	path, err := progressPath(cmd)
 	if err != nil {
@@ -99,6 +112,12 @@ func readProgress(cmd *cobra.Command, do func(*progress.File) error) error {
 	if err != nil {
 		return fault(advised(err))
 	}
-	err = do(f)
+	c, err := f.Clock()
+	if c.Doubted {
+		fmt.Fprintln(cmd.ErrOrStderr(), "sparetone:", c.Says)
+	}
+	if err == nil {
+		err = do(f)
+	}
 	return errors.Join(err, fault(f.Close()))
 }

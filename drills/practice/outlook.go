@@ -60,14 +60,26 @@ func Practised(p *App) []bool {
 	if err != nil {
 		return days
 	}
-	now := p.Setup.Now()
+	now := p.now()
 	today := progress.DayOf(now)
 	for _, s := range sessions {
+		if s.Doubted {
+			continue
+		}
 		if ago := int(today - progress.DayOf(s.Began.In(now.Location()))); ago >= 0 && ago < len(days) {
 			days[len(days)-1-ago] = true
 		}
 	}
 	return days
+}
+
+// now returns the moment that counts as now: the clock's, or where the file shows that the clock is wrong, the time of the
+// last answer.
+func (p *App) now() time.Time {
+	if c, err := p.File().Clock(); err == nil && c.Doubted {
+		return c.Now
+	}
+	return p.Setup.Now()
 }
 
 // DaysInWords says the same in words.

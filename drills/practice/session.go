@@ -274,8 +274,8 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 		return v, fmt.Errorf("%w: %w", ErrNotKept, err)
 	}
 	err = s.set.File.Follow()
-	if back, known, failed := s.set.File.ComesBack(a.Item); failed == nil && known {
-		v.BackIn = back.Sub(now)
+	if left, known, failed := s.set.File.BackIn(a.Item, now); failed == nil && known {
+		v.BackIn = left
 	}
 	return v, err
 }

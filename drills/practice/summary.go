@@ -92,7 +92,7 @@ func (s *Summary) look(p *App) {
 	if err != nil || s.Asked == 0 {
 		return
 	}
-	now := p.Setup.Now()
+	now := p.now()
 	days := func(x progress.Standing) int { return daysUntil(x.Due.Sub(now)) }
 	slices.SortStableFunc(standings, func(a, b progress.Standing) int { return cmp.Compare(days(b), days(a)) })
 	const firmly, enough = 0.9, 8

@@ -1,0 +1,118 @@
+package progress
+
+import (
+	"database/sql"
+	"errors"
+	"math"
+	"slices"
+	"time"
+)
+
+// doubts are the answers of a file whose time is not believed.
+type doubts struct {
+	spans []span // in order
+}
+
+// span is answers from one number on, up to another.
+type span struct{ from, to int64 }
+
+// of reports whether the time of an answer is doubted.
+func (d doubts) of(n int64, at time.Time) bool {
+	if !dated(at) {
+		return true
+	}
+	i, _ := slices.BinarySearchFunc(d.spans, n, func(s span, n int64) int {
+		if s.to <= n {
+			return -1
+		}
+		return 1
+	})
+	return i < len(d.spans) && d.spans[i].from <= n
+}
+
+// add doubts the answers from one number on, up to another. They come after those that are doubted already.
+func (d *doubts) add(from, to int64) {
+	if last := len(d.spans) - 1; last >= 0 && d.spans[last].to == from {
+		d.spans[last].to = to
+		return
+	}
+	d.spans = append(d.spans, span{from, to})
+}
+
+// doubtsOf judges the runs of a file.
+func doubtsOf(runs []run) (d doubts) {
+	for i, believed := range believe(runs) {
+		to := int64(math.MaxInt64)
+		if i+1 < len(runs) {
+			to = runs[i+1].from
+		}
+		if !believed {
+			d.add(runs[i].from, to)
+		}
+	}
+	return d
+}
+
+const dayMS = 24 * 60 * 60 * 1000
+
+// runsIn reads the runs of the answers in the order they were given. Answers whose time cannot be true by itself are of
+// none.
+func runsIn(from reader) (runs []run, err error) {
+	err = each(from, `SELECT n, day FROM (SELECT n, at / ?1 AS day, lag(at / ?1) OVER (ORDER BY n) AS before FROM answers WHERE at >= ?2 AND at < ?3)
+		WHERE day IS NOT before ORDER BY n`, []any{dayMS, firstSet.UnixMilli(), lastTime.UnixMilli()}, func(row *sql.Rows) error {
+		var r run
+		err := row.Scan(&r.from, &r.day)
+		runs = append(runs, r)
+		return err
+	})
+	return runs, err
+}
+
+// doubtsIn judges anew which answers of a file are doubted.
+func doubtsIn(from reader) (doubts, error) {
+	runs, err := runsIn(from)
+	return doubtsOf(runs), err
+}
+
+// anyDoubted reports whether any answer of a file is doubted, judged anew.
+func anyDoubted(from reader) (any bool, err error) {
+	d, err := doubtsIn(from)
+	if err != nil || len(d.spans) > 0 {
+		return true, err
+	}
+	err = from.QueryRow("SELECT EXISTS (SELECT 1 FROM answers WHERE at < ? OR at >= ?)", firstSet.UnixMilli(), lastTime.UnixMilli()).Scan(&any)
+	return any, err
+}
+
+// doubtsKept reads which answers of a file are doubted, as it was last judged.
+func doubtsKept(from reader) (d doubts, err error) {
+	err = each(from, "SELECT answer FROM doubts ORDER BY answer", nil, func(row *sql.Rows) error {
+		var n int64
+		err := row.Scan(&n)
+		d.add(n, n+1)
+		return err
+	})
+	return d, err
+}
+
+// doubtful says of a time at which an answer is about to be kept after all others whether it is doubted. If the answers
+// before have to be judged anew with it, contested is true.
+func doubtful(from reader, at time.Time) (doubted, contested bool, err error) {
+	if !dated(at) {
+		return true, false, nil
+	}
+	var before, believed int64
+	err = from.QueryRow(`SELECT at, EXISTS (SELECT 1 FROM doubts WHERE answer = n) FROM answers WHERE at >= ? AND at < ? ORDER BY n DESC LIMIT 1`,
+		firstSet.UnixMilli(), lastTime.UnixMilli()).Scan(&before, &doubted)
+	if errors.Is(err, sql.ErrNoRows) {
+		return false, false, nil
+	}
+	if err != nil || utcDay(time.UnixMilli(before)) == utcDay(at) { // it is of the same run
+		return doubted, false, err
+	}
+	err = from.QueryRow("SELECT at FROM answers WHERE n NOT IN (SELECT answer FROM doubts) ORDER BY n DESC LIMIT 1").Scan(&believed)
+	if errors.Is(err, sql.ErrNoRows) { // what is derived does not follow
+		return false, true, nil
+	}
+	return false, utcDay(at) < utcDay(time.UnixMilli(believed))-slack, err
+}
