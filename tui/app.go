@@ -1,3 +1,5 @@
+// Package tui is what a person sees: one file a screen, one a reusable view, and the plain line mode.
+// It holds no musical knowledge; it draws what a question and a verdict carry.
 package tui
 
 import (
@@ -16,6 +18,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/synth"
+	"sparetone/tui/draw"
 )
 
 // Run shows the practice until the student leaves or the context ends. Whatever way it ends, the
@@ -63,7 +66,7 @@ type writing interface{ typing() bool }
 // app is the root model: the screen that shows, and what all screens share.
 type app struct {
 	practice.App
-	theme         Theme
+	theme         draw.Theme
 	dark          bool
 	profile       colorprofile.Profile
 	width, height int
@@ -97,13 +100,13 @@ func newApp(p practice.App) *app {
 func (a *app) dress() {
 	switch a.Settings.Colours {
 	case "dark":
-		a.theme = NewTheme(true, a.profile)
+		a.theme = draw.NewTheme(true, a.profile)
 	case "light":
-		a.theme = NewTheme(false, a.profile)
+		a.theme = draw.NewTheme(false, a.profile)
 	case "none":
-		a.theme = NewTheme(a.dark, colorprofile.Ascii)
+		a.theme = draw.NewTheme(a.dark, colorprofile.Ascii)
 	default:
-		a.theme = NewTheme(a.dark, a.profile)
+		a.theme = draw.NewTheme(a.dark, a.profile)
 	}
 }
 

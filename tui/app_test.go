@@ -8,6 +8,7 @@ import (
 	"time"
 
 	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
@@ -43,6 +44,15 @@ func practiceOf(t testing.TB, silent bool) (practice.App, *clock) {
 func drawn(a *app) string {
 	a.draw()
 	return strings.Join(a.shown.lines, "\n")
+}
+
+// plainText is what was drawn, without colours and without the spaces at the ends of lines.
+func plainText(s string) string {
+	lines := strings.Split(ansi.Strip(s), "\n")
+	for i := range lines {
+		lines[i] = strings.TrimRight(lines[i], " ")
+	}
+	return strings.Join(lines, "\n")
 }
 
 // What a person may press, click, paste or do to the window.

@@ -14,6 +14,7 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory/fret"
+	"sparetone/tui/draw"
 )
 
 // bench is the screen to try things on: set fingers or type a chord, and see and hear what it is, which
@@ -204,13 +205,13 @@ func (w *bench) view(a *app, b *body) {
 		w.field.view(a, b, "A chord or frets: ")
 		w.field.list(a, b)
 	}
-	n := Neck{Voicing: w.grip.Voicing, Named: len(w.grip.Names) > 0, Small: b.small, Left: a.Settings.Left, Mark: w.grip.Moved, Caret: w.tuning.StringNumber(w.at), Least: 5}
+	n := draw.Neck{Voicing: w.grip.Voicing, Named: len(w.grip.Names) > 0, Small: b.small, Left: a.Settings.Left, Mark: w.grip.Moved, Caret: w.tuning.StringNumber(w.at), Least: 5}
 	if w.swap >= 0 {
 		n.Swap = &w.grip.Swaps[w.swap]
 	}
 	drawn := n.Render(a.theme)
-	for _, p := range n.places() {
-		b.click(b.next()+p.row, p.from, p.to, fingerMsg{p.string, p.fret})
+	for _, p := range n.Places() {
+		b.click(b.next()+p.Row, p.From, p.To, fingerMsg{p.String, p.Fret})
 	}
 	width := b.col - lipgloss.Width(drawn) - 3
 	if width < 24 {

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/tui/draw"
+
 	"charm.land/lipgloss/v2"
 	"github.com/charmbracelet/colorprofile"
 	"github.com/charmbracelet/x/ansi"
@@ -38,7 +40,7 @@ type job struct {
 	style        lipgloss.Style
 }
 
-func jobs(th Theme) []job {
+func jobs(th draw.Theme) []job {
 	return []job{
 		{" ", "text", th.Text}, {"q", "quiet", th.Quiet}, {"s", "strong", th.Strong},
 		{"a", "accent", th.Accent}, {"r", "right", th.Right}, {"w", "wrong", th.Wrong},
@@ -59,7 +61,7 @@ func code(s lipgloss.Style) string {
 const unstyled = "."
 
 // legend says which letter stands for which job and how that looks.
-func legend(th Theme) string {
+func legend(th draw.Theme) string {
 	var b strings.Builder
 	for _, j := range jobs(th) {
 		letter := j.letter
@@ -83,7 +85,7 @@ const noJob = "¿"
 
 // inked writes a screen so that its colours can be read: below each line that is not all plain text, the
 // letter of the job that each character has there. What is in no style of the theme's has noJob.
-func inked(th Theme, screen string) string {
+func inked(th draw.Theme, screen string) string {
 	letters := map[string]string{"": unstyled}
 	all := jobs(th)
 	for i := range all { // of jobs that look alike the first one counts
@@ -133,7 +135,7 @@ func underline(letters map[string]string, line string) string {
 
 // The letters are those of the styles that are there, not of those that should be.
 func TestInked(t *testing.T) {
-	th := NewTheme(true, colorprofile.TrueColor)
+	th := draw.NewTheme(true, colorprofile.TrueColor)
 	line := th.Text.Render("C ") + th.Accent.Render("9 ×") + th.Quiet.Render("3") + lipgloss.NewStyle().Underline(true).Render("?!") + "›"
 	if got, want := inked(th, line), "C 9 ×3?!›\n  a aq¿¿.\n"; got != want {
 		t.Errorf("%q, want %q", got, want)

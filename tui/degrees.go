@@ -9,6 +9,7 @@ import (
 
 	"sparetone/drills/practice"
 	"sparetone/theory/fret"
+	"sparetone/tui/draw"
 )
 
 // degrees enters what each string of a shape is in the chord: a degree under every string that sounds.
@@ -126,7 +127,7 @@ func (d *degrees) text() (string, bool) {
 }
 
 func (d *degrees) view(a *app, b *body) {
-	n := Neck{Voicing: *d.asked.Shown, Small: b.small, Left: a.Settings.Left, Caret: d.asked.Shown.Tuning.StringNumber(d.at)}
+	n := draw.Neck{Voicing: *d.asked.Shown, Small: b.small, Left: a.Settings.Left, Caret: d.asked.Shown.Tuning.StringNumber(d.at)}
 	for i, g := range d.given {
 		switch {
 		case d.asked.Shown.Shape[i] == fret.Muted:
@@ -140,8 +141,8 @@ func (d *degrees) view(a *app, b *body) {
 	}
 	drawn := n.Render(a.theme)
 	left := indent(b.col, drawn)
-	for _, p := range n.places() {
-		b.click(b.next()+p.row, left+p.from, left+p.to, fingerMsg{p.string, p.fret})
+	for _, p := range n.Places() {
+		b.click(b.next()+p.Row, left+p.From, left+p.To, fingerMsg{p.String, p.Fret})
 	}
 	b.add(shift(left, drawn))
 	if slices.ContainsFunc(d.given, func(g string) bool { return g != "" }) {

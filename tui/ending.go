@@ -10,6 +10,7 @@ import (
 
 	"sparetone/drills/practice"
 	"sparetone/progress"
+	"sparetone/tui/draw"
 )
 
 // ending is the last screen: what was done, what got stronger, what is weak, and when it goes on.
@@ -95,7 +96,7 @@ func (e *ending) view(a *app, b *body) {
 
 // answerMarks draws answers in the order they were given, the latest as far as there is room: a sign for
 // each result.
-func answerMarks(th Theme, results []progress.Result, room int) string {
+func answerMarks(th draw.Theme, results []progress.Result, room int) string {
 	var b strings.Builder
 	for _, r := range results[max(0, len(results)-max(1, room)):] {
 		switch r {

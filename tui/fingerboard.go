@@ -10,6 +10,7 @@ import (
 	"sparetone/drills"
 	"sparetone/synth"
 	"sparetone/theory/fret"
+	"sparetone/tui/draw"
 )
 
 // fingerboard is a neck on which fingers are set: with arrows, with digits, or with the mouse.
@@ -135,12 +136,12 @@ func (f *fingerboard) notes() []synth.Sounding {
 }
 
 // view draws the neck, with places to point at.
-func (f *fingerboard) view(a *app, b *body, n Neck) {
+func (f *fingerboard) view(a *app, b *body, n draw.Neck) {
 	n.Small, n.Left, n.Caret, n.Least = b.small, a.Settings.Left, f.tuning.StringNumber(f.at), 5
 	drawn := n.Render(a.theme)
 	left := indent(b.col, drawn)
-	for _, p := range n.places() {
-		b.click(b.next()+p.row, left+p.from, left+p.to, fingerMsg{p.string, p.fret})
+	for _, p := range n.Places() {
+		b.click(b.next()+p.Row, left+p.From, left+p.To, fingerMsg{p.String, p.Fret})
 	}
 	b.add(shift(left, drawn))
 }

@@ -9,6 +9,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/synth"
+	"sparetone/tui/draw"
 )
 
 // fingers enters a shape by setting fingers on a neck; every change sounds.
@@ -73,7 +74,7 @@ func (f *fingers) missing() string {
 }
 
 func (f *fingers) view(a *app, b *body) {
-	f.fingerboard.view(a, b, Neck{Voicing: drills.Unheard(f.tuning, f.shape)})
+	f.fingerboard.view(a, b, draw.Neck{Voicing: drills.Unheard(f.tuning, f.shape)})
 	b.gap()
 	b.add(middle(b.col, a.theme.Text.Render(f.shape.String())))
 }

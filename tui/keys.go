@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"sparetone/tui/draw"
+
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
@@ -79,7 +81,7 @@ var keyCodes = map[string]rune{
 // foot writes what can be pressed in one line, from the bindings themselves: those there is room for, the
 // first ones first, and always the last one, which leads to the rest. A click on one of them presses it. What
 // stands behind a semicolon is for the help alone.
-func foot(th Theme, width int, bindings []key.Binding) (string, []spot) {
+func foot(th draw.Theme, width int, bindings []key.Binding) (string, []spot) {
 	const gap = "   "
 	show := func(k key.Binding) string {
 		does, _, _ := strings.Cut(k.Help().Desc, ";")

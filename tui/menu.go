@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"strings"
 
+	"sparetone/tui/draw"
+
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 	"charm.land/lipgloss/v2"
@@ -118,7 +120,7 @@ func (m *menu) view(a *app, b *body) {
 
 // rows are what stands on a line behind its key, broken where there is no room for it: what more there is to
 // say follows after a gap, or on rows of its own.
-func (l *line) rows(th Theme, style lipgloss.Style, room, gap int) []string {
+func (l *line) rows(th draw.Theme, style lipgloss.Style, room, gap int) []string {
 	rows := inStyle(style, wrap(room, l.text))
 	if len(rows) > 1 { // set in, so that it does not look like another line
 		rows = inStyle(style, wrap(max(1, room-2), l.text))

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/tui/draw"
+
 	"github.com/charmbracelet/colorprofile"
 	"github.com/charmbracelet/x/ansi"
 )
@@ -32,7 +34,7 @@ func TestPictures(t *testing.T) {
 			dark bool
 		}{{"dark", true}, {"light", false}} {
 			a := sized(sceneNamed(t, name), 76, 24)
-			a.theme = NewTheme(ground.dark, colorprofile.TrueColor)
+			a.theme = draw.NewTheme(ground.dark, colorprofile.TrueColor)
 			a.draw()
 			got := svg(a.shown.lines, ground.dark)
 			path := filepath.Join(folder, name+"-"+ground.name+".svg")

@@ -21,6 +21,7 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory"
+	"sparetone/tui/draw"
 )
 
 // Plain runs the practice as lines of text: nothing is repainted, nothing drawn, everything is in words
@@ -243,7 +244,7 @@ func (t *plain) put(asked *practice.Asked) error {
 func (t *plain) ask(asked *practice.Asked) error {
 	t.say(fmt.Sprintf("Question %d. %s", asked.Number, asked.Prompt))
 	if asked.Shown != nil {
-		t.say(Neck{Voicing: *asked.Shown, Named: asked.Named}.Words()...)
+		t.say(draw.Neck{Voicing: *asked.Shown, Named: asked.Named}.Words()...)
 	}
 	if t.Settings.Typing {
 		t.say("Type your answer.")
@@ -346,7 +347,7 @@ func (t *plain) explain(asked *practice.Asked, v drills.Verdict) error {
 	t.say(outcome)
 	for _, s := range v.AskedShapes() {
 		t.say(s.Caption + ":")
-		t.say(Neck{Voicing: s.Voicing, Named: true}.Words()...)
+		t.say(draw.Neck{Voicing: s.Voicing, Named: true}.Words()...)
 	}
 	t.say(v.Lines...)
 	if back := practice.ComesBack(v.BackIn); back != "" {

@@ -8,6 +8,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
+	"sparetone/tui/draw"
 )
 
 // findOut takes the student through a placement. It returns nil if there is none, or if it was stopped.
@@ -38,7 +39,7 @@ func (t *plain) findOut() (*course.Placement, error) {
 func (t *plain) place(p *course.Placement, q *drills.Question) error {
 	t.say(fmt.Sprintf("Finding out, question %d. %s", p.Asked()+1, q.Prompt))
 	if q.Shown != nil {
-		t.say(Neck{Voicing: *q.Shown, Named: q.Named}.Words()...)
+		t.say(draw.Neck{Voicing: *q.Shown, Named: q.Named}.Words()...)
 	}
 	for i, c := range q.Choices {
 		t.say(fmt.Sprintf("%d: %s", i+1, c.Spoken))

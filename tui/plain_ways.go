@@ -11,6 +11,7 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory/fret"
+	"sparetone/tui/draw"
 )
 
 // run is the first run, if it is one, and then today's practice and the ways to the rest, until the
@@ -306,7 +307,7 @@ func (t *plain) try() error {
 func (t *plain) tell(g drills.Grip) {
 	t.say("Frets " + spelled(g.Shape) + ".")
 	t.say(g.Told()...)
-	t.say(Neck{Voicing: g.Voicing, Named: len(g.Names) > 0}.Words()...)
+	t.say(draw.Neck{Voicing: g.Voicing, Named: len(g.Names) > 0}.Words()...)
 	for i, s := range g.Swaps {
 		t.say(fmt.Sprintf("Swap %d: the %s gives %s, %s.", i+1, s.Move(g.Tuning), s.Chord, g.SwapAdds(i)))
 	}

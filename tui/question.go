@@ -10,6 +10,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/synth"
+	"sparetone/tui/draw"
 )
 
 // question is the screen on which something is asked.
@@ -243,7 +244,7 @@ func (q *question) view(a *app, b *body) {
 	switch {
 	case q.entry.pictures():
 	case q.asked.Shown != nil:
-		neck := Neck{Voicing: *q.asked.Shown, Small: b.small, Left: a.Settings.Left, Named: q.asked.Named}
+		neck := draw.Neck{Voicing: *q.asked.Shown, Small: b.small, Left: a.Settings.Left, Named: q.asked.Named}
 		b.add(middle(b.col, neck.Render(a.theme)))
 		b.gap()
 	case len(q.asked.Sounds) > 0:
@@ -262,8 +263,8 @@ func (q *question) view(a *app, b *body) {
 }
 
 // strings is the picture of what sounds: a line for each note in the order plucked.
-func (q *question) strings(a *app, small bool) Strings {
-	s := Strings{Count: len(a.Session.On().Tuning.Strings), Phase: a.phase, Small: small, Still: a.Settings.Still}
+func (q *question) strings(a *app, small bool) draw.Strings {
+	s := draw.Strings{Count: len(a.Session.On().Tuning.Strings), Phase: a.phase, Small: small, Still: a.Settings.Still}
 	levels := a.levels()
 	if len(levels) == 0 {
 		return s

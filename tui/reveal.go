@@ -11,6 +11,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/progress"
+	"sparetone/tui/draw"
 )
 
 // reveal is the screen after an answer: right or not, what it was, and why.
@@ -141,7 +142,7 @@ func (r *reveal) neck(a *app, small bool) string {
 		return ""
 	}
 	s := r.shape()
-	drawn := Neck{Voicing: s.Voicing, Named: true, Mark: s.Mark, Small: small, Left: a.Settings.Left}.Render(a.theme)
+	drawn := draw.Neck{Voicing: s.Voicing, Named: true, Mark: s.Mark, Small: small, Left: a.Settings.Left}.Render(a.theme)
 	return a.theme.Strong.Render(s.Caption) + "\n" + drawn
 }
 

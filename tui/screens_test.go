@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/tui/draw"
+
 	"charm.land/lipgloss/v2"
 	"github.com/charmbracelet/colorprofile"
 	"github.com/charmbracelet/x/ansi"
@@ -40,7 +42,7 @@ func TestScreens(t *testing.T) {
 	}
 	for _, l := range looks {
 		if l.profile >= colorprofile.ANSI {
-			golden(t, filepath.Join(folder, l.name, "legend.txt"), legend(NewTheme(l.dark, l.profile)))
+			golden(t, filepath.Join(folder, l.name, "legend.txt"), legend(draw.NewTheme(l.dark, l.profile)))
 		}
 	}
 	for _, name := range pictured {
@@ -95,7 +97,7 @@ func TestColoursChangeNothingElse(t *testing.T) {
 		want := plainText(drawn(a))
 		for _, profile := range []colorprofile.Profile{colorprofile.ASCII, colorprofile.ANSI, colorprofile.ANSI256, colorprofile.TrueColor} {
 			for _, dark := range []bool{true, false} {
-				a.theme = NewTheme(dark, profile)
+				a.theme = draw.NewTheme(dark, profile)
 				text := drawn(a)
 				if diff := cmp.Diff(want, plainText(text)); diff != "" {
 					t.Errorf("%s on %v: %s", s.name, profile, diff)

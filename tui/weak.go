@@ -10,6 +10,7 @@ import (
 
 	"sparetone/drills/practice"
 	"sparetone/progress"
+	"sparetone/tui/draw"
 )
 
 // weak is the screen of what is mistaken for what: a chart of each drill, to go over cell by cell.
@@ -197,7 +198,7 @@ const weeksTold = 8
 
 // weeksChart draws the last weeks' shares of right answers, a bar a week with its counts below, as many weeks as
 // there is room for; the latest is the last.
-func weeksChart(th Theme, weeks []progress.Week, room int) []string {
+func weeksChart(th draw.Theme, weeks []progress.Week, room int) []string {
 	const title, latest = "right, week by week", "latest"
 	counts, cell := make([]string, len(weeks)), 0
 	for i, w := range weeks {

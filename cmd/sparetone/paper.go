@@ -18,7 +18,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
-	"sparetone/tui"
+	"sparetone/tui/draw"
 )
 
 // paperRow is a question of a paper as questions.jsonl has it.
@@ -205,7 +205,7 @@ func (p paper) sheet() []byte {
 		}
 		fmt.Fprintf(&b, "%s\n", q.Prompt)
 		if q.Shown != nil {
-			fmt.Fprintf(&b, "\n```\n%s```\n", trimmed(tui.Neck{Voicing: *q.Shown, Named: q.Named}.Render(tui.Theme{})))
+			fmt.Fprintf(&b, "\n```\n%s```\n", trimmed(draw.Neck{Voicing: *q.Shown, Named: q.Named}.Render(draw.Theme{})))
 		}
 		if len(q.Choices) == 0 {
 			fmt.Fprintf(&b, "\nWrite %s:\n\n______________________\n", q.Typing())

@@ -7,7 +7,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
-	"sparetone/tui"
+	"sparetone/tui/draw"
 )
 
 // shapeRow is a shape as --json prints it.
@@ -119,7 +119,7 @@ func shapeText(v fret.Voicing, names []theory.Naming) string {
 	if or != nil {
 		title += ", or " + strings.Join(or, ", or ")
 	}
-	drawing := tui.Neck{Voicing: v, Named: v.Chord.Kind != nil}.Render(tui.Theme{})
+	drawing := draw.Neck{Voicing: v, Named: v.Chord.Kind != nil}.Render(draw.Theme{})
 	return v.Shape.String() + " on " + v.Tuning.Name + ": " + title + "\n\n" + trimmed(drawing)
 }
 

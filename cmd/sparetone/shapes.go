@@ -8,7 +8,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
-	"sparetone/tui"
+	"sparetone/tui/draw"
 )
 
 // foundRow is a shape of a chord as --json prints it.
@@ -88,7 +88,7 @@ func foundText(t *fret.Tuning, c theory.Chord, f fret.Found) string {
 	title := fmt.Sprintf("%s: %s%s", c, f.Shape, lacking(f.Missing))
 	drawing := ""
 	if v, err := fret.Voice(t, f.Shape, c); err == nil {
-		drawing = tui.Neck{Voicing: v, Named: true}.Render(tui.Theme{})
+		drawing = draw.Neck{Voicing: v, Named: true}.Render(draw.Theme{})
 	}
 	return fmt.Sprintf("%s\n%s; effort %.1f\n\n%s", title, hold(t, f), f.Effort, trimmed(drawing))
 }

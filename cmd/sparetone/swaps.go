@@ -10,7 +10,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
-	"sparetone/tui"
+	"sparetone/tui/draw"
 )
 
 // swapRow is a swap as --json prints it.
@@ -125,7 +125,7 @@ func isFrets(input string) bool {
 func swapsText(v fret.Voicing, swaps []fret.Swap, key *theory.Key) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s on %s: %s\n\n", v.Shape, v.Tuning.Name, v.Chord)
-	b.WriteString(trimmed(tui.Neck{Voicing: v, Named: true}.Render(tui.Theme{})))
+	b.WriteString(trimmed(draw.Neck{Voicing: v, Named: true}.Render(draw.Theme{})))
 	b.WriteByte('\n')
 	rows := make([][]string, len(swaps))
 	for n, s := range swaps {

@@ -1,4 +1,4 @@
-package tui
+package draw
 
 import (
 	"fmt"
@@ -89,20 +89,20 @@ func (n Neck) drawing(th Theme) drawing {
 }
 
 // place is where a fret of a string lies on the drawing.
-type place struct {
-	row, from, to int
-	string        int // its number
-	fret          int // 0 is above the nut
+type Place struct {
+	Row, From, To int
+	String        int // its number
+	Fret          int // 0 is above the nut
 }
 
 // places lists where each fret of each string lies, so that it can be pointed at.
-func (n Neck) places() []place {
+func (n Neck) Places() []Place {
 	d := n.drawing(Theme{})
-	var out []place
+	var out []Place
 	add := func(row, fret int) {
 		for i, s := range d.order {
 			x := margin + i*d.gap
-			out = append(out, place{row, x - d.gap/2, x - d.gap/2 + d.gap, s.Number, fret})
+			out = append(out, Place{row, x - d.gap/2, x - d.gap/2 + d.gap, s.Number, fret})
 		}
 	}
 	add(1, 0)

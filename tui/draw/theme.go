@@ -1,6 +1,5 @@
-// Package tui is what a person sees: one file a screen, one a reusable view, and the plain line mode.
-// It holds no musical knowledge; it draws what a question and a verdict carry.
-package tui
+// Package draw draws necks and strings as text, with the colours of a theme. It holds no musical knowledge.
+package draw
 
 import (
 	"charm.land/lipgloss/v2"
