@@ -89,7 +89,7 @@ func (d build) Ask(r Request) (*Question, error) {
 			verdict.Asked = []Sound{played("", near, synth.Strum, nil)}
 		}
 		verdict.say(lacking(v, c)...)
-		verdict.say(called(r.On.Tuning, s))
+		verdict.say(called(v))
 		verdict.Shapes = append(verdict.Shapes, Reveal{Caption: "Your shape, heard as " + c.String(), Voicing: v})
 		verdict.Other = []Sound{played("", v, synth.Strum, nil)}
 	}
@@ -120,27 +120,4 @@ func spaced(s fret.Shape) string {
 		out = append(out, fret.Shape{f}.String())
 	}
 	return strings.Join(out, " ")
-}
-
-// fretNames returns the chords that a shape may be called, those without their root too.
-func fretNames(t *fret.Tuning, s fret.Shape) []theory.Chord {
-	var out []theory.Chord
-	for _, n := range fret.Names(t, s, theory.Context{}) {
-		if !foreignBass(n.Chord) {
-			out = append(out, n.Chord)
-		}
-	}
-	return out
-}
-
-// called says what a shape is called, "" if it has no name.
-func called(t *fret.Tuning, s fret.Shape) string {
-	names := fretNames(t, s)
-	if len(names) == 0 {
-		return ""
-	}
-	if n := slices.IndexFunc(names, func(c theory.Chord) bool { return !rootless(c) }); n >= 0 {
-		return fmt.Sprintf("%s is %s.", s, titled(names[n]))
-	}
-	return fmt.Sprintf("%s is %s, without its root.", s, titled(names[0]))
 }

@@ -168,6 +168,3 @@ func foreignBass(c theory.Chord) bool {
 func isNamed(names []theory.Chord, c theory.Chord) bool {
 	return slices.ContainsFunc(names, func(n theory.Chord) bool { return n.Kind == c.Kind && n.Root.Same(c.Root) })
 }
-
-// rootless reports whether a chord is named without its root sounding.
-func rootless(c theory.Chord) bool { return c.Without.Has(0) }

@@ -198,7 +198,9 @@ func (swap) wrong(on *Instrument, c change, made fret.Shape, verdict *Verdict) [
 	case movedStrings > 1:
 		lines = append(lines, fmt.Sprintf("You moved %d strings; one is enough.", movedStrings))
 	}
-	lines = append(lines, called(on.Tuning, made))
+	if v, err := fret.Voice(on.Tuning, made, c.plain); err == nil {
+		lines = append(lines, called(v))
+	}
 	for _, other := range on.changes(c.plain) {
 		if slices.Equal(other.From, c.From) && slices.Equal(other.To, made) {
 			verdict.TakenFor = other.Chord.Kind.ID
