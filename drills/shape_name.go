@@ -92,47 +92,71 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// setsTried is how many sets of four first shapes are drawn, of which the one is kept that the place on the neck tells
-// least of.
-const setsTried = 3
+// loneShare is how often one of the shapes is shown that players meet first but that lies at a place of its own, as C does on
+// the ukulele, and what it is told from elsewhere. There the place tells which it is, so it comes seldom.
+const loneShare = 0.04
 
-// firstMet draws a shape from those that players meet first, and what it is told from: two chords of each kind, which are
-// drawn before it is drawn which of them is shown. So few shapes lie at different places, and whoever knows where each lies
-// knows them. It returns no offer if what is asked for is not new, or too little of it is met first.
+// firstMet draws a shape from those that players meet first, and what it is told from: as many chords of either kind, all of
+// which lie at one place on the neck, drawn before it is drawn which of them is shown. So neither the place nor a name tells.
+// It returns no offer if what is asked for is not new, or no two of either kind that are met first lie at one place.
 func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Voicing) []theory.Chord) {
 	if r.Reach >= newReach {
 		return held{}, nil
 	}
-	right := placeOf(kinds, r.Target)
-	var met, drawn [][]held
-	for _, k := range kinds {
-		first := r.On.taughtShapes(mustKind(k.ID)).first
-		if len(first) < 2 {
-			return held{}, nil
-		}
-		met = append(met, first)
+	var met [2][]held
+	for n, k := range kinds {
+		met[n] = r.On.taughtShapes(mustKind(k.ID)).first
 	}
-	fewest := 0
-	for range setsTried {
-		places := map[feature]bool{}
-		var set [][]held
-		for _, first := range met {
-			pair := someOf(first, 2, r.Rand)
-			places[seen(pair[0])], places[seen(pair[1])] = true, true
-			set = append(set, pair)
-		}
-		if drawn == nil || len(places) < fewest {
-			drawn, fewest = set, len(places)
-		}
+	together, lone := byPlace(met)
+	if len(together) == 0 {
+		return held{}, nil
 	}
-	h = drawn[right][r.Rand.IntN(2)]
+	drawn := weighted(together, func(at [2][]held) float64 { return float64(len(at[0]) + len(at[1])) }, r.Rand)
+	if len(lone) > 0 && r.Rand.Float64() < loneShare {
+		drawn = lone[r.Rand.IntN(len(lone))]
+	}
+	each := min(len(drawn[0]), len(drawn[1]), 2)
+	for n := range drawn {
+		drawn[n] = someOf(drawn[n], each, r.Rand)
+	}
+	h = drawn[placeOf(kinds, r.Target)][r.Rand.IntN(each)]
 	return h, func(fret.Voicing) []theory.Chord {
 		var out []theory.Chord
-		for _, pair := range drawn {
-			out = append(out, pair[0].chord, pair[1].chord)
+		for _, h := range slices.Concat(drawn[0], drawn[1]) {
+			out = append(out, h.chord)
 		}
 		return out
 	}
+}
+
+// byPlace groups shapes of two kinds by where on the neck they lie. together has those places where both kinds have one;
+// lone has each shape that lies elsewhere, with all of the other kind.
+func byPlace(met [2][]held) (together, lone [][2][]held) {
+	at := map[int]*[2][]held{}
+	for n, list := range met {
+		for _, h := range list {
+			p := position(h.shape)
+			if at[p] == nil {
+				at[p] = &[2][]held{}
+			}
+			at[p][n] = append(at[p][n], h)
+		}
+	}
+	for _, p := range slices.Sorted(maps.Keys(at)) {
+		both := *at[p]
+		if len(both[0]) > 0 && len(both[1]) > 0 {
+			together = append(together, both)
+			continue
+		}
+		for n := range both {
+			for _, h := range both[n] {
+				alone := met
+				alone[n] = []held{h}
+				lone = append(lone, alone)
+			}
+		}
+	}
+	return together, lone
 }
 
 // anywhere draws a shape from those within the student's reach, and what it is told from.
