@@ -106,7 +106,7 @@ func TestAMistakenPairIsSetAgainstEachOther(t *testing.T) {
 	if pick.Item != "sus4" || pick.Against != "sus2" || pick.Why.Reason != Contrast {
 		t.Errorf("after sus2 was taken for sus4: %+v", pick)
 	}
-	if got, want := pick.Why.Text(func(s string) string { return s }), "against sus2, which was just taken for it"; got != want {
+	if got, want := pick.Why.Text(func(s string) string { return s }), "you just took “sus2” for it"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
@@ -121,7 +121,7 @@ func TestWhyAWeakItemComes(t *testing.T) {
 	if want := (Why{Reason: Weak, TakenFor: "sus2", Times: 3, Days: 6}); pick.Why != want || pick.Against != "sus2" {
 		t.Errorf("%+v, want %+v", pick, want)
 	}
-	if got, want := pick.Why.Text(func(s string) string { return s }), "weak: taken for sus2 three times"; got != want {
+	if got, want := pick.Why.Text(func(s string) string { return s }), "it is weak: you took it for “sus2” three times"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if got := p.Today(noon(today)).Weak; got != 1 {

@@ -31,25 +31,25 @@ var reasonNames = [...]string{
 // String returns the reason in one word.
 func (r Reason) String() string { return reasonNames[r] }
 
-// Text says why in a few words. Name turns an item id into what the student calls it.
+// Text says why in a clause of its own. Name turns an item id into what the student calls it.
 func (w Why) Text(name func(item string) string) string {
 	switch {
 	case w.Reason == Due:
-		return "due: last asked " + daysAgo(w.Days)
+		return "it has come back: it was last asked " + daysAgo(w.Days)
 	case w.Reason == Weak && w.TakenFor != "":
-		return fmt.Sprintf("weak: taken for %s %s", name(w.TakenFor), times(w.Times))
+		return fmt.Sprintf("it is weak: you took it for “%s” %s", name(w.TakenFor), times(w.Times))
 	case w.Reason == Contrast:
-		return fmt.Sprintf("against %s, which was just taken for it", name(w.TakenFor))
+		return fmt.Sprintf("you just took “%s” for it", name(w.TakenFor))
 	case w.Reason == OnceMore:
-		return "missed a moment ago"
+		return "you missed it a moment ago"
 	case w.Reason == Ahead:
-		return "nothing is due: this has faded most"
+		return "nothing has come back yet, and this has faded most"
 	case w.Reason == Beside:
-		return "drawn from the choices, so that none can be told by what was asked before"
+		return "it stood among the choices, and which of them is asked is left to chance"
 	case w.Reason == Closing:
-		return "something known to close with"
+		return "it is something you know, to close with"
 	}
-	return w.Reason.String()
+	return "it is " + w.Reason.String()
 }
 
 var counts = [...]string{1: "once", "twice", "three times", "four times", "five times", "six times", "seven times", "eight times", "nine times"}

@@ -78,7 +78,7 @@ func (d *degrees) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
 		if text, ok := d.text(); ok {
 			return text, true, nil
 		}
-		a.said = "Every string that sounds needs a degree: R 3 5 b7 9."
+		a.said = "Every string that sounds needs a degree, such as R, 3, 5, b7 or 9."
 	case key.Matches(press, keyLeft):
 		d.along(-aside)
 	case key.Matches(press, keyRight):

@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"fmt"
 	"strings"
 
 	"charm.land/bubbles/v2/key"
@@ -79,7 +78,7 @@ func (e *ending) view(a *app, b *body) {
 		widest = max(widest, ansi.StringWidth(d.Title))
 	}
 	for _, d := range e.sum.Drills {
-		counts := fmt.Sprintf("  %d of %d", d.Right, len(d.Results))
+		counts := "  " + d.Counted()
 		marks := answerMarks(th, d.Results, b.col-widest-2-len(counts))
 		b.add(th.Text.Render(pad(d.Title, widest+2)) + marks + th.Quiet.Render(counts))
 	}

@@ -79,8 +79,8 @@ var keyCodes = map[string]rune{
 }
 
 // foot writes what can be pressed in one line, from the bindings themselves: those there is room for, the
-// first ones first, and always the last one, which leads to the rest. A click on one of them presses it. What
-// stands behind a semicolon is for the help alone.
+// first ones first, and always the last one, which leads to the rest, and the first that leads away. A click on one of
+// them presses it. What stands behind a semicolon is for the help alone.
 func foot(th draw.Theme, width int, bindings []key.Binding) (string, []spot) {
 	const gap = "   "
 	show := func(k key.Binding) string {
@@ -92,13 +92,25 @@ func foot(th draw.Theme, width int, bindings []key.Binding) (string, []spot) {
 	}
 	lastKey := bindings[len(bindings)-1]
 	last := show(lastKey)
+	bindings = bindings[:len(bindings)-1]
+	away, room := slices.IndexFunc(bindings, leadsAway), 0
+	if away >= 0 {
+		room = ansi.StringWidth(show(bindings[away]) + gap)
+	}
 	line, spots := "", []spot{}
-	for _, k := range bindings[:len(bindings)-1] {
+	for i, k := range bindings {
+		if i == away {
+			room = 0
+		}
+		free := room
+		if key.Matches(pressed("pgdown"), k) || key.Matches(pressed("pgup"), k) {
+			free = 0 // that there is more is said before all else
+		}
 		if k.Help().Key == "" {
 			continue
 		}
 		longer := line + show(k)
-		if ansi.StringWidth(longer+gap+last) > width {
+		if ansi.StringWidth(longer+gap+last)+free > width {
 			continue
 		}
 		spots = append(spots, press(k, ansi.StringWidth(line), ansi.StringWidth(longer)))
@@ -106,6 +118,11 @@ func foot(th draw.Theme, width int, bindings []key.Binding) (string, []spot) {
 	}
 	at := ansi.StringWidth(line)
 	return line + last, append(spots, press(lastKey, at, at+ansi.StringWidth(last)))
+}
+
+// leadsAway reports whether a key leaves the screen, or what is done on it.
+func leadsAway(k key.Binding) bool {
+	return key.Matches(pressed("esc"), k) || key.Matches(pressed("ctrl+c"), k)
 }
 
 // told lists what the help of a screen names: its own bindings, and what works on every screen. scrolls says

@@ -126,3 +126,21 @@ func helps(t *testing.T, s scene, width, height int, keys []string) {
 		}
 	}
 }
+
+// On every screen of 60 columns or more the bottom line names a key that leads away from it.
+func TestAWayOutIsNamed(t *testing.T) {
+	for _, s := range scenes() {
+		if !slices.Contains(pictured, s.name) || s.name == "help" {
+			continue
+		}
+		for _, width := range []int{60, 72, 80, 200} {
+			a := s.set(t)
+			sized(a, width, 20)
+			a.draw()
+			bottom := plainText(a.shown.lines[len(a.shown.lines)-1])
+			if !strings.Contains(bottom, "q ") && !strings.Contains(bottom, "esc ") && !strings.Contains(bottom, "ctrl+c ") {
+				t.Errorf("%s at %d columns: %q", s.name, width, bottom)
+			}
+		}
+	}
+}

@@ -46,11 +46,11 @@ func (p *placement) next(a *app) (screen, tea.Cmd) {
 }
 
 func (p *placement) keys(a *app) []key.Binding {
-	first, rest := p.shown.entry.keys()[:2:2], p.shown.entry.keys()[2:]
+	first, rest := p.shown.entry.keys()[:1:1], p.shown.entry.keys()[1:]
 	if len(p.shown.asked.Sounds) > 0 {
 		first = append(first, keyHear)
 	}
-	return append(append(first, keyReturn), append(rest, named(keyQuit, "ctrl+c", "leave"))...)
+	return append(append(first, rest[0], keyReturn), append(rest[1:], named(keyQuit, "ctrl+c", "leave"))...)
 }
 
 func (p *placement) update(a *app, msg tea.Msg) (screen, tea.Cmd) {

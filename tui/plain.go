@@ -452,6 +452,13 @@ func (t *plain) louder(tenths int) {
 	t.say(fmt.Sprintf("Volume %d of 10.", v))
 }
 
+// playAlong plays sounds that were not asked for, if anything can be heard.
+func (t *plain) playAlong(v *synth.Voice, sounds []drills.Sound) {
+	if len(sounds) > 0 && t.sounds() {
+		t.play(v, sounds)
+	}
+}
+
 // play plays sounds in turn, or says that there is none.
 func (t *plain) play(v *synth.Voice, sounds []drills.Sound) {
 	if len(sounds) == 0 || t.Setup.Silent {

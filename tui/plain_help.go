@@ -15,7 +15,7 @@ const (
 	helpSound    = "An empty line goes on. again plays the open strings again; no says that you hear nothing; stop leaves these questions for another time."
 	helpChoice   = "Type a number, or the words after it. An empty line takes what is set. stop leaves these questions for another time."
 	helpToday    = "An empty line begins today's practice. ear is practice by ear only; eye, by eye only; weak says what you mistake for what; drills lists the drills, to practise one; " +
-		"course lists the steps of the course, to practise one; try says of any chord or shape what it is; settings says what is set and changes it."
+		"course lists the steps of the course, to practise one; try says what any chord or shape is; settings says what is set and changes it."
 	helpBench = "Type a chord such as \"Cadd9\", or a fret for each string such as \"0003\". Then: again, picked, apart; a number, to hear that swap after the plain shape and take it; " +
 		"both, to hear the two once more; back, to undo it; shape, for another shape; name, for another name of this one. An empty line goes back."
 	helpSettings = "To change one, type its name and what it is to be, such as: capo 2. Its name alone says what it may be. An empty line goes back."

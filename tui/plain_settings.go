@@ -34,7 +34,7 @@ func (t *plain) change() error {
 		if k.ID == "level" {
 			about += practice.PlaceTold(t.Settings.Level)
 		}
-		t.say(fmt.Sprintf("%s: %s. %s", k.ID, k.InWords(k.Get(&t.Settings)), about))
+		t.say(fmt.Sprintf("%s: %s. %s", k.Title, k.InWords(k.Get(&t.Settings)), about))
 	}
 	t.say(helpSettings)
 	if err := t.changes(); !errors.Is(err, errStopped) && err != nil {
@@ -63,14 +63,14 @@ func (t *plain) changes() error {
 		case k == nil:
 			t.say(fmt.Sprintf("%q is no setting here.", theory.Clip(name)))
 		case value == "":
-			t.say(fmt.Sprintf("%s is %s. It may be: %s.", k.ID, k.InWords(k.Get(&t.Settings)), k.May()))
+			t.say(fmt.Sprintf("%s is %s. It may be: %s.", k.Title, k.InWords(k.Get(&t.Settings)), k.May()))
 			open = k
 		default:
 			if err := t.setTyped(k, value); err != nil {
 				t.say(practice.Sentence(err.Error()))
 				continue
 			}
-			t.say(fmt.Sprintf("%s is now %s.", k.ID, k.InWords(k.Get(&t.Settings))))
+			t.say(fmt.Sprintf("%s is now %s.", k.Title, k.InWords(k.Get(&t.Settings))))
 			open = nil
 		}
 	}

@@ -108,7 +108,7 @@ func TestPlainDay(t *testing.T) {
 	say("0003", "2", "nonsense", "Cm7", "")
 	out.await(t, "An empty line begins", 4)
 	say("settings", "capo 2", "capo 200", "")
-	out.await(t, "capo is now 2", 1)
+	out.await(t, "Capo is now 2", 1)
 	out.await(t, "An empty line begins", 5)
 	say("leave")
 	if err := <-ended; err != nil {
@@ -155,7 +155,7 @@ func TestPlainWaysOn(t *testing.T) {
 	}
 	for _, want := range []string{
 		"stop leaves them for another time", "This is a question. Type stop first, and then settings.",
-		"key is now B flat minor.", "It may be: from the beginning; major, minor", "\nB flat minor\nB flat, the root, is doubled", "An empty line begins",
+		"Key is now B flat minor.", "It may be: from the beginning; major, minor", "\nB flat minor\nB flat, the root, sounds on the", "An empty line begins",
 	} {
 		if !strings.Contains(out.String(), want) {
 			t.Errorf("%q is not said in\n%s", want, out)

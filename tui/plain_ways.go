@@ -69,6 +69,9 @@ func (t *plain) greet(step int) error {
 	if step == stepSound && !t.Hears() {
 		title, about = t.withoutSound()
 	}
+	if !strings.HasSuffix(title, "?") {
+		title = practice.Sentence(title)
+	}
 	t.say(fmt.Sprintf("%d of %d. %s", step+1, len(greetings), title), about)
 	switch {
 	case g.setting != "":
@@ -86,7 +89,7 @@ func (t *plain) greet(step int) error {
 // withoutSound says why there is nothing to hear, and what is asked then.
 func (t *plain) withoutSound() (title, about string) {
 	if t.Setup.Silent {
-		return "Sound is off, as it was asked for.", "Only questions for the eye are asked."
+		return "Sound is off, as you asked.", "Only questions for the eye are asked."
 	}
 	return "There is no sound here.", "Only questions for the eye are asked until there is."
 }
@@ -170,8 +173,8 @@ func plainWords(s string) string { return ofTheKeys.Replace(s) }
 
 var ofTheKeys = strings.NewReplacer(
 	"press +", "type louder",
-	"Shapes are drawn on its strings.", "Shapes are for its strings.",
-	"Left-handed players see necks the other way round.", "It matters where necks are drawn, which is on the full screen.",
+	"Shapes are drawn for it.", "Shapes are for it.",
+	"Left-handed players see necks the other way round.", "It matters only on the full screen, where necks are drawn.",
 )
 
 // choice is the choice that was typed by its number or in words.
@@ -275,12 +278,15 @@ func (t *plain) try() error {
 		case "shape":
 			g = g.NextShape()
 			t.tell(g)
-			t.play(v, g.Played(synth.Strum))
+			t.playAlong(v, g.Played(synth.Strum))
 		default:
 			if n, err := strconv.Atoi(word); err == nil && len(word) < 3 {
 				switch {
 				case len(g.Swaps) == 0:
 					t.say("There is no swap from this shape.")
+					continue
+				case n != 1 && len(g.Swaps) == 1:
+					t.say("There is one swap: 1.")
 					continue
 				case n < 1 || n > len(g.Swaps):
 					t.say(fmt.Sprintf("There are swaps 1 to %d.", len(g.Swaps)))
@@ -288,7 +294,7 @@ func (t *plain) try() error {
 				}
 				g = g.Swapped(n - 1)
 				t.tell(g)
-				t.play(v, g.Compared(-1))
+				t.playAlong(v, g.Compared(-1))
 				continue
 			}
 			typed, err := g.Read(line)
@@ -298,7 +304,7 @@ func (t *plain) try() error {
 			}
 			g = typed
 			t.tell(g)
-			t.play(v, g.Played(synth.Strum))
+			t.playAlong(v, g.Played(synth.Strum))
 		}
 	}
 }

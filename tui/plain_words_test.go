@@ -64,9 +64,9 @@ func TestPlainUnderstands(t *testing.T) {
 		"try", "X", "4 2", "x003", "",
 		"drills", "nothing", "name a shape by sight", "open two three one", "", "Stop.", "drills", "shape name", "3.", "exit", "")
 	says(t, text,
-		"volume: 5.", "It may be: 0 to 10.", "volume is now 7.", "hand is now left-handed.", "volume is now 3.", "volume is now 4.", "capo is now 2.",
-		`"1000" is no whole number`, "415 to 466", "tuning is now ukulele with a low fourth string, G C E A.", "banjo", "tuning is now five-string banjo, g C G C D.", `"movement" is no setting here.`,
-		`"X" has 1 fret`, `"4 2" has 2 frets`, "Frets x 0 0 3.",
+		"Volume: 5.", "It may be: 0 to 10.", "Volume is now 7.", "Hand is now left-handed.", "Volume is now 3.", "Volume is now 4.", "Capo is now 2.",
+		`"1000" is no whole number`, "415 to 466", "Instrument is now ukulele with a low fourth string, G C E A.", "banjo", "Instrument is now five-string banjo, g C G C D.", `"movement" is no setting here.`,
+		`"X" is for 1 string`, `"4 2" is for 2 strings`, "Frets x 0 0 3.",
 		`"nothing" means nothing here`, "Question 1.", `"open two three one" is not an answer here`, "Type an answer, or help.", "Nothing was asked", "Question 1.", "1 question, ")
 	for _, screen := range []string{"movement:", "colours:", "drawn on"} {
 		if strings.Contains(text, screen) {
@@ -177,7 +177,7 @@ func TestPlainWeakIsWorstFirst(t *testing.T) {
 		t.Fatal(err)
 	}
 	text := plainly(t, p, "weak", "", "leave", "")
-	says(t, text, "you said major 14 times out of 21.", "Asked for major, you said minor once out of 22.", "Type a number to practise that pair")
+	says(t, text, "was taken for “major” 14 times out of 21.", "“Major” was taken for “minor” once, out of 22.", "Type a number to practise that pair")
 }
 
 // A long list is said in two parts, and what is in the second can be picked before it was said.
@@ -242,13 +242,25 @@ func TestPlainInterrupted(t *testing.T) {
 
 // Before the answer it is not said why a question comes where that could tell which choice is right.
 func TestWhyIsForAfterTheAnswer(t *testing.T) {
-	if got, want := whyNow(&practice.Asked{Why: "new"}), "Why now: new."; got != want {
+	if got, want := whyNow(&practice.Asked{Why: "it is new"}), "Why now: it is new."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if got := whyNow(&practice.Asked{Why: "against the minor third, which was just taken for it", Tells: true}); strings.Contains(got, "third") {
+	if got := whyNow(&practice.Asked{Why: "you just took “the minor third” for it", Tells: true}); strings.Contains(got, "third") {
 		t.Errorf("%q tells", got)
 	}
 	p, _ := practiceOf(t, true)
 	text := plainly(t, p, "drills", "shape-name", "why", "I don't know", "why", "", "stop", "leave", "")
-	says(t, text, "Why now comes with the answer: here it could tell which it is.", "Why now: new.")
+	says(t, text, "Why it is asked now is told after the answer: before it, that could give the answer away.", "Why now: it is new.")
+}
+
+// On the bench nothing is said of sound where none was asked for, and one swap is not "1 to 1".
+func TestPlainBenchWithoutSound(t *testing.T) {
+	p, _ := practiceOf(t, true)
+	text := plainly(t, p, "try", "0001", "2", "C", "1", "shape", "", "leave", "")
+	says(t, text, "There is one swap: 1.", "Frets 0 0 0 3.", "It came from C.")
+	if strings.Contains(text, "nothing to hear") {
+		t.Errorf("sound is spoken of though none was asked for:\n%s", text)
+	}
+	p, _ = practiceOf(t, true)
+	says(t, plainly(t, p, "try", "again", "", "leave", ""), "There is nothing to hear here.")
 }

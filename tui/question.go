@@ -156,7 +156,7 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 // whyNow says why a question is asked now, before it is answered.
 func whyNow(asked *practice.Asked) string {
 	if asked.Tells {
-		return "Why now comes with the answer: here it could tell which it is."
+		return "Why it is asked now is told after the answer: before it, that could give the answer away."
 	}
 	return "Why now: " + asked.Why + "."
 }

@@ -118,7 +118,7 @@ func (w *weak) view(a *app, b *body) {
 		return
 	case len(w.mixed) == 0:
 		b.gap()
-		b.say(th.Text, "Nothing was mistaken for anything in the last eight weeks. What is will stand here.")
+		b.say(th.Text, "Nothing was mistaken for anything in the last eight weeks. When something is, it stands here.")
 		return
 	}
 	m := w.mixed[w.drill]

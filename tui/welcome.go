@@ -31,10 +31,10 @@ type greeting struct {
 
 // greetings are the steps of the first run, in order.
 var greetings = []greeting{
-	{"tuning", "What do you play?", "Shapes are drawn on its strings. You can change this later, like everything here."},
+	{"tuning", "What do you play?", "Shapes are drawn for it. You can change this later, like everything here."},
 	{"hand", "Which hand do you play with?", "Left-handed players see necks the other way round."},
-	{"", "Can you hear this?", "It begins far below its loudest; press + until it is comfortable. Without sound, questions for the eye are asked."},
-	{"level", "How much is known already?", "What is taken as known comes later and seldom; nothing is lost by a wrong guess. Not sure? A dozen questions find it out, and “I don't know” is an answer."},
+	{"", "Can you hear this?", "It begins quietly; press + until it is comfortable. Without sound, questions for the eye are asked."},
+	{"level", "How much do you know already?", "What you know comes later and seldom; a wrong guess loses nothing. Not sure? A dozen questions find it out, and “I don't know” is an answer."},
 	{"", "Before you begin", practice.Cautions + " Ten minutes a day do more than an hour a week."},
 }
 
@@ -217,7 +217,7 @@ func (w *welcome) describe(col int) {
 func (w *welcome) about(a *app) string {
 	switch {
 	case w.at == stepSound && a.Setup.Silent:
-		return "Sound is off, as it was asked for: practice is by eye only."
+		return "Sound is off, as you asked: practice is by eye only."
 	case w.at == stepSound && a.Deviceless:
 		return "There is no sound here. Practice is by eye until there is; space tries again."
 	}

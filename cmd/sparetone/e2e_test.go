@@ -221,7 +221,7 @@ func (term *terminal) leaves(answers int) {
 // firstRun accepts all that a stranger is asked before the first practice.
 func (term *terminal) firstRun() {
 	term.t.Helper()
-	for _, asked := range []string{"What do you play", "Which hand", "Can you hear", "How much is known", "Before you begin"} {
+	for _, asked := range []string{"What do you play", "Which hand", "Can you hear", "How much do you know", "Before you begin"} {
 		term.await(asked)
 		term.press("\r")
 	}

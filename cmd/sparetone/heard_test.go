@@ -234,7 +234,7 @@ func TestFirstRunIsHeard(t *testing.T) {
 		}
 	}
 	term.press("\r")
-	term.await("How much is known")
+	term.await("How much do you know")
 	term.press("\r")
 	term.await("Before you begin")
 	term.press("\r")

@@ -22,10 +22,10 @@ func reachedWords(how string, r course.Reached) string {
 	case r.Of == 0:
 		return how + " there is nothing in this course."
 	case !r.Asked:
-		return how + " nothing was asked; we begin at the beginning, with " + from + "."
+		return how + " nothing was asked; you begin at the beginning, with " + from + "."
 	case len(r.Known) == 0:
-		return how + " we begin at the beginning, with " + from + "."
+		return how + " you begin at the beginning, with " + from + "."
 	}
 	last := r.Known[len(r.Known)-1]
-	return fmt.Sprintf("%s you know %d of %d steps of the course, as far as “%s”; we begin at %s.", how, len(r.Known), r.Of, last.Name(), from)
+	return fmt.Sprintf("%s you know %d of %d steps of the course, as far as “%s”; you begin at %s.", how, len(r.Known), r.Of, last.Name(), from)
 }

@@ -127,24 +127,25 @@ func (m Mixed) Told(row, col int) []string {
 	if row != col {
 		lines = append(lines, mistaken(asked.Name, taken.Name, m.Times(row, col), s.Latest.Asked))
 	}
-	known := fmt.Sprintf("%s: right %s of %d in the last eight weeks", Capital(asked.Name), Count(s.Latest.Held, "time", "times"), s.Latest.Asked)
+	known := fmt.Sprintf("%s: right %s out of %d in the last eight weeks", Capital(asked.Name), Count(s.Latest.Held, "time", "times"), s.Latest.Asked)
 	switch {
 	case s.Weak && s.Latest.AsGuessing():
-		known += ", which is weak: guessing would do as well"
+		known += "; this is weak: guessing would do as well"
 	case s.Weak:
-		known += ", which is weak, and not by chance"
+		known += "; this is weak, and hardly by bad luck"
 	}
 	return append(lines, known+".")
 }
 
 // mistaken says how often something was taken for another. Some of the names are sentences, such as "the root is
-// doubled": they stand apart from the verb.
+// doubled": so all stand between quotation marks.
 func mistaken(name, other string, times, asked int) string {
+	name = Capital(name)
 	switch times {
 	case 0:
-		return fmt.Sprintf("Asked %s for %s, you never said %s.", Count(asked, "time", "times"), name, other)
+		return fmt.Sprintf("“%s” was asked %s and never taken for “%s”.", name, Count(asked, "time", "times"), other)
 	case 1:
-		return fmt.Sprintf("Asked for %s, you said %s once out of %d.", name, other, asked)
+		return fmt.Sprintf("“%s” was taken for “%s” once, out of %d.", name, other, asked)
 	}
-	return fmt.Sprintf("Asked for %s, you said %s %d times out of %d.", name, other, times, asked)
+	return fmt.Sprintf("“%s” was taken for “%s” %d times out of %d.", name, other, times, asked)
 }

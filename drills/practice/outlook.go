@@ -11,7 +11,6 @@ import (
 // Cautions are said before any practice. Loudness: WHO-ITU H.870, 80 dBA for 40 hours a week. Hands:
 // common practice, no source.
 const Cautions = "Start quietly; over headphones, stay where you could still talk. " +
-
 	"If a hand or an ear hurts, stop, and ask somebody who knows if it goes on."
 
 // manyNew is more than anybody would begin in a day: no number to begin with.
@@ -33,11 +32,11 @@ func Outlook(p *App) []string {
 			lines = append(lines, "If there is time left, something new.")
 		}
 	case day.New > manyNew:
-		lines = append(lines, "Nothing is due yet. There is more to learn than one day has room for.")
+		lines = append(lines, "Nothing has come back yet. There is more to learn than one day has room for.")
 	case day.New > 0:
-		lines = append(lines, fmt.Sprintf("Nothing is due yet. %s can be begun.", Count(day.New, "new thing", "new things")))
+		lines = append(lines, fmt.Sprintf("Nothing has come back yet. %s new.", Count(day.New, "thing is", "things are")))
 	default:
-		lines = append(lines, "Nothing is due yet. What has faded most is kept fresh.")
+		lines = append(lines, "Nothing has come back yet. What has faded most is kept fresh.")
 	}
 	return lines
 }
@@ -90,7 +89,7 @@ func DaysInWords(days []bool) string {
 			n++
 		}
 	}
-	return fmt.Sprintf("There was practice on %s of the last %d.", Count(n, "day", "days"), len(days))
+	return fmt.Sprintf("You practised on %d of the last %d days.", n, len(days))
 }
 
 // ComesBack says when something is asked again.

@@ -29,7 +29,7 @@ func (p *App) Save(typed string) (said string, err error) {
 		return "", fmt.Errorf("not saved: %w", err)
 	}
 	p.Notice = "" // it was that nothing is kept
-	said = "Saved in " + path + "; practice goes on in it. The option progress opens it the next time."
+	said = "Saved in " + path + "; practice goes on in it. The option --progress opens it the next time."
 	if err != nil {
 		said = Sentence(err.Error()) + " " + said
 	}

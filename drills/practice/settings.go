@@ -48,7 +48,7 @@ type Setting struct {
 
 // AllSettings is the table of settings, in the order in which they are shown.
 var AllSettings = []Setting{
-	{"tuning", "Instrument", "what is played; shapes are for its strings", tuningNames,
+	{"tuning", "Instrument", "what you play; shapes are for its strings", tuningNames,
 		func(s *Settings) string { return s.Tuning },
 		func(s *Settings, v string) error {
 			on, err := drills.NewInstrument(v, 0, "")
@@ -57,10 +57,10 @@ var AllSettings = []Setting{
 			}
 			return err
 		}},
-	{"capo", "Capo", "the fret it sits at; shapes are written from there", numbers(0, 7, 1),
+	{"capo", "Capo", "the fret it sits at, 0 for none; shapes are written from there", numbers(0, 7, 1),
 		func(s *Settings) string { return strconv.Itoa(s.Capo) },
 		func(s *Settings, v string) error { return wholeNumber(v, 0, 7, &s.Capo) }},
-	{"hand", "Hand", "the fretting hand decides which way round necks are drawn", words("right-handed", "left-handed"),
+	{"hand", "Hand", "which way round necks are drawn", words("right-handed", "left-handed"),
 		func(s *Settings) string { return yes(s.Left, "left-handed", "right-handed") },
 		func(s *Settings, v string) error { return either(v, &s.Left, "left-handed", "right-handed") }},
 	{"voice", "Voice", "what the strings sound like", voiceNames,
@@ -107,7 +107,7 @@ var AllSettings = []Setting{
 	{"answer", "Answer", "by choosing from a few, or by typing without seeing them", words("one key", "typing"),
 		func(s *Settings) string { return yes(s.Typing, "typing", "one key") },
 		func(s *Settings, v string) error { return either(v, &s.Typing, "typing", "one key") }},
-	{"key", "Key", "what the bench spells notes in, and which added notes it puts first", keyNames,
+	{"key", "Key", "the bench spells notes as this key does, and lists what stays in it first", keyNames,
 		func(s *Settings) string {
 			if s.Key == "" {
 				return "none"
@@ -128,7 +128,7 @@ var AllSettings = []Setting{
 	{"movement", "Movement", "strings tremble while they sound", words("on", "off"),
 		func(s *Settings) string { return yes(s.Still, "off", "on") },
 		func(s *Settings, v string) error { return either(v, &s.Still, "off", "on") }},
-	{"colours", "Colours", "auto follows the terminal, on dark and on light", words("auto", "dark", "light", "none"),
+	{"colours", "Colours", "auto is as the terminal is, dark or light", words("auto", "dark", "light", "none"),
 		func(s *Settings) string { return s.Colours },
 		func(s *Settings, v string) error { return oneOf(v, &s.Colours, "auto", "dark", "light", "none") }},
 	{"level", "Course", "where it begins; what comes before is taken as known", LevelNames,

@@ -28,7 +28,22 @@ type DrillSummary struct {
 	Results []progress.Result
 }
 
-// mostNamed the end so many things are named of each sort.
+// Counted says how many answers were right, and how many partly.
+func (d DrillSummary) Counted() string {
+	out := fmt.Sprintf("%d of %d", d.Right, len(d.Results))
+	partly := 0
+	for _, r := range d.Results {
+		if r == progress.Partly {
+			partly++
+		}
+	}
+	if partly > 0 {
+		out += fmt.Sprintf(", %d partly", partly)
+	}
+	return out
+}
+
+// mostNamed is how many things are named of each sort at the end.
 const mostNamed = 3
 
 // SumUp sums up a session.
@@ -105,7 +120,7 @@ func (s *Summary) look(p *App) {
 			name += " (" + d.About().Title + ")"
 		}
 		if x.Weak {
-			line := fmt.Sprintf("%s: right %s of %d", name, Count(x.Latest.Held, "time", "times"), x.Latest.Asked)
+			line := fmt.Sprintf("%s: right %s out of %d", name, Count(x.Latest.Held, "time", "times"), x.Latest.Asked)
 			if x.Latest.AsGuessing() {
 				line += ", as guessing would be"
 			}
@@ -158,12 +173,12 @@ func (s Summary) Parts() []SummaryPart {
 func (s Summary) Lines() []string {
 	out := []string{s.Counted()}
 	for _, d := range s.Drills {
-		out = append(out, fmt.Sprintf("%s: %d of %d.", d.Title, d.Right, len(d.Results)))
+		out = append(out, d.Title+": "+d.Counted()+".")
 	}
 	for _, part := range s.Parts() {
 		out = append(out, part.Title+":")
 		for _, l := range part.Lines {
-			out = append(out, l+".")
+			out = append(out, Capital(l)+".")
 		}
 	}
 	return append(out, s.Ahead)
