@@ -74,7 +74,8 @@ const longestLine = 1 << 16
 // inputWrong.
 func each(cmd *cobra.Command, args []string, do func(o *output, input string) error) error {
 	if len(args) == 0 {
-		return callWrong("%s needs an argument, or - to read a line each from standard input", cmd.CommandPath())
+		_, wants, _ := strings.Cut(cmd.Use, " ")
+		return callWrong("%s needs %s, or - to read them from standard input, one a line", cmd.CommandPath(), wants)
 	}
 	o := newOutput(cmd)
 	var bad bool

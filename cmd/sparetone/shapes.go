@@ -29,8 +29,11 @@ const shapesDrawn = 6
 
 func newShapes() *cobra.Command {
 	cmd := &cobra.Command{
-		Use:     "shapes SYMBOL…",
-		Short:   "Find the shapes of a chord, those players are taught first, then the easiest",
+		Use:   "shapes SYMBOL…",
+		Short: "Find the shapes of a chord: first what players are taught, then what is easiest",
+		Long: "Find the shapes of a chord: first what players are taught, then what is easiest.\n" +
+			"Finger 1 is the index finger and 4 the little finger. Effort is what a shape asks of the hand:\n" +
+			"0 for open strings alone, more for every finger, stretch and barre.",
 		Example: "  sparetone shapes Cadd9\n  sparetone shapes G/B --tuning guitar --limit 3",
 	}
 	addJSON(cmd)

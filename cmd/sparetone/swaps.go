@@ -36,7 +36,7 @@ func newSwaps() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "swaps SYMBOL|FRETS…",
 		Short:   "Find what one moved string can add to a chord",
-		Long:    "Find which note of a shape is doubled, and every note that the chord can take on in its place by moving one string;\nand the suspensions that moving its only third makes. A symbol stands for its easiest shape that has any.",
+		Long:    "Find every note that a chord can take on in the place of a doubled one by moving one string, and what is suspended by\nmoving its only third. A symbol stands for the first of its shapes that can take on something.",
 		Example: "  sparetone swaps 0003\n  sparetone swaps G --key D",
 	}
 	addJSON(cmd)

@@ -55,6 +55,14 @@ func TestStringsAreNeverNumbered(t *testing.T) {
 	}
 }
 
+// A command without its arguments says what it needs.
+func TestMissingArguments(t *testing.T) {
+	err := run("shape")
+	if want := "sparetone shape needs FRETS…, or - to read them from standard input, one a line"; err == nil || err.Error() != want || statusOf(err) != wrongCall {
+		t.Errorf("%v, want %s", err, want)
+	}
+}
+
 // Rows of swaps stand in columns however wide a cell is, and none is broken.
 func TestSwapsStandInColumns(t *testing.T) {
 	out, _, _ := called(t, "", "swaps", "4212", "--key", "Am")
