@@ -32,26 +32,31 @@ const (
 	longestTook = 24 * time.Hour // of a question that was left standing
 )
 
-// valid says what is wrong with an answer that cannot be kept.
+// valid says what is wrong with an answer that cannot be kept, by its field as an export has it.
 func (a Answer) valid() error {
 	switch {
 	case a.Item == "":
-		return errors.New("an answer needs an item")
+		return errors.New("item is empty")
 	case a.Drill == "":
-		return fmt.Errorf("%s: an answer needs a drill", short(a.Item))
+		return fmt.Errorf("drill is empty, of %s", short(a.Item))
 	case !a.Result.valid():
-		return fmt.Errorf("%s: an answer is right, partly or wrong", short(a.Item))
+		return fmt.Errorf("result is right, partly or wrong, of %s", short(a.Item))
 	case a.Choices < 0 || a.Choices == 1 || a.Choices > mostChoices:
-		return fmt.Errorf("%s: an answer is one of 2 to %d choices, or of 0 if it was given freely", short(a.Item), mostChoices)
-	case a.Took < 0 || a.Replays < 0 || a.Hints < 0:
-		return fmt.Errorf("%s: time, replays and hints cannot be less than nothing", short(a.Item))
+		return fmt.Errorf("choices is %d: an answer is one of 2 to %d choices, or of 0 if it was given freely", a.Choices, mostChoices)
+	case a.Took < 0:
+		return errors.New("took_ms is less than 0")
+	case a.Replays < 0:
+		return fmt.Errorf("replays is %d, which is less than 0", a.Replays)
+	case a.Hints < 0:
+		return fmt.Errorf("hints is %d, which is less than 0", a.Hints)
 	}
-	for _, s := range []string{a.Session, a.Item, a.Drill, a.Question, a.Given, a.Expected, a.TakenFor, a.Voice} {
-		if len(s) > longest {
-			return fmt.Errorf("%s: a text of %d bytes is too long, %d are kept", short(a.Item), len(s), longest)
+	for _, text := range []struct{ field, is string }{{"session", a.Session}, {"item", a.Item}, {"drill", a.Drill}, {"question", a.Question},
+		{"given", a.Given}, {"expected", a.Expected}, {"taken_for", a.TakenFor}, {"voice", a.Voice}} {
+		if len(text.is) > longest {
+			return fmt.Errorf("%s has %d bytes, and %d are kept", text.field, len(text.is), longest)
 		}
-		if strings.ContainsFunc(s, control) {
-			return fmt.Errorf("%q: control characters are not kept", short(a.Item))
+		if strings.ContainsFunc(text.is, control) {
+			return fmt.Errorf("%s has a control character in it, which is not kept", text.field)
 		}
 	}
 	return nil

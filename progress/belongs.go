@@ -20,6 +20,12 @@ func (a Answer) belongs() error {
 	if a.TakenFor != "" && drillOf(a.TakenFor) != a.Drill {
 		return fmt.Errorf("taken_for is %s, but an item is taken for another of its own drill, %s/…", short(a.TakenFor), short(a.Drill))
 	}
+	if a.Result == Right && a.TakenFor != "" && a.TakenFor != a.Item {
+		return fmt.Errorf("taken_for is %s, but result is right, and what is right is taken for nothing else", short(a.TakenFor))
+	}
+	if a.Replays > 0 && a.Voice == "" {
+		return fmt.Errorf("replays is %d, but voice is empty, and what is silent is not heard again", a.Replays)
+	}
 	return nil
 }
 

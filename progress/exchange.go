@@ -3,15 +3,16 @@ package progress
 import (
 	"encoding/hex"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"strconv"
+	"strings"
 	"time"
 )
 
 // How sessions and answers are written down to be taken elsewhere. As JSON lines there is an object a
 // line, of the kind session or answer; as CSV (RFC 4180) a row for each answer, and sessions are left
-// out. Fields may come in any order, and ones that are not known are passed over.
+// out. Fields may come in any order, and ones that are not known are passed over. Both ask for the same fields of an answer,
+// and say the same of one that is wrong.
 
 // sessionLine is a session as it is exported.
 type sessionLine struct {
@@ -44,9 +45,13 @@ type answerLine struct {
 	Voice    string `json:"voice"`
 	Choices  int    `json:"choices"` // to choose from; 0 or left out if it was answered freely
 	Doubted  bool   `json:"doubted"` // its time cannot be true; whoever takes it in judges anew
+
+	judged bool // the export says whether it is doubted; those of earlier versions do not
 }
 
 const (
+	mostAway = 2 // days between a time, in UTC, and the practice day it fell on
+
 	dateForm = "2006-01-02"
 	timeForm = "2006-01-02T15:04:05.000Z"
 )
@@ -65,24 +70,24 @@ func (k kept) line() answerLine {
 func (l answerLine) kept() (k kept, err error) {
 	id, err := hex.DecodeString(l.ID)
 	if err != nil || len(id) != len(k.ID) {
-		return k, errors.New("an answer's id is 32 hexadecimal digits")
+		return k, fmt.Errorf("id is 32 hexadecimal digits, not %q", short(l.ID))
 	}
 	copy(k.ID[:], id)
 	at, err := time.Parse(time.RFC3339, l.At)
 	if err != nil {
-		return k, errors.New("at is a time such as 2026-03-04T18:30:00.000Z")
+		return k, fmt.Errorf("at is a time such as 2026-03-04T18:30:00.000Z, not %q", short(l.At))
 	}
 	date, err := time.Parse(dateForm, l.Day)
 	if err != nil {
-		return k, errors.New("day is a date such as 2026-03-04")
+		return k, fmt.Errorf("day is a date such as 2026-03-04, not %q", short(l.Day))
 	}
 	at = written(at.UTC())
 	k.Day = DayOf(written(date.Add(12 * time.Hour)))
-	if away := k.Day - DayOf(at); away < -2 || away > 2 {
-		return k, fmt.Errorf("%s is not the practice day of %s anywhere", l.Day, l.At)
+	if away := k.Day - DayOf(at); away < -mostAway || away > mostAway {
+		return k, fmt.Errorf("day is %s, and that is not the practice day of %s anywhere", l.Day, l.At)
 	}
 	if l.TookMS < 0 || l.TookMS > longestTook.Milliseconds() {
-		return k, errors.New("took_ms is from 0 to a day")
+		return k, fmt.Errorf("took_ms is %d, and a question stands for %d at most, which is a day, and no less than 0", l.TookMS, longestTook.Milliseconds())
 	}
 	result, err := parseResult(l.Result)
 	if err != nil {
@@ -107,7 +112,7 @@ var columns = []column{
 	text("drill", func(l *answerLine) *string { return &l.Drill }),
 	number("seed", func(l *answerLine) *uint64 { return &l.Seed }),
 	text("at", func(l *answerLine) *string { return &l.At }),
-	text("day", func(l *answerLine) *string { return &l.Day }),
+	date("day", func(l *answerLine) *string { return &l.Day }),
 	text("question", func(l *answerLine) *string { return &l.Question }),
 	text("given", func(l *answerLine) *string { return &l.Given }),
 	text("expected", func(l *answerLine) *string { return &l.Expected }),
@@ -118,14 +123,37 @@ var columns = []column{
 	number("hints", func(l *answerLine) *int { return &l.Hints }),
 	text("voice", func(l *answerLine) *string { return &l.Voice }),
 	laterOn(number("choices", func(l *answerLine) *int { return &l.Choices })),
-	laterOn(flag("doubted", func(l *answerLine) *bool { return &l.Doubted })),
+	laterOn(flag("doubted", func(l *answerLine) *bool { return &l.Doubted }, func(l *answerLine) *bool { return &l.judged })),
 }
 
+// column is a field of an answer: a column of CSV, and a field of a JSON object.
 type column struct {
 	name  string
+	form  form
 	get   func(*answerLine) string
 	set   func(*answerLine, string) error
 	later bool // exports of earlier versions have no such column
+}
+
+// form is what kind of value a field has.
+type form int
+
+const (
+	ofText       form = iota // text
+	ofDate                   // text, which in CSV is not guarded: it is read however a spreadsheet writes it
+	ofNumber                 // a whole number
+	ofLongNumber             // a whole number of 64 bits, in JSON as text
+	ofFlag                   // true or false
+)
+
+// columnNamed returns the column of a name.
+func columnNamed(name string) (column, bool) {
+	for _, c := range columns {
+		if c.name == name {
+			return c, true
+		}
+	}
+	return column{}, false
 }
 
 func laterOn(c column) column {
@@ -141,24 +169,39 @@ func text(name string, of func(*answerLine) *string) column {
 	}
 }
 
+func date(name string, of func(*answerLine) *string) column {
+	c := text(name, of)
+	c.form = ofDate
+	return c
+}
+
 func number[N int | int64 | uint64](name string, of func(*answerLine) *N) column {
-	return column{
+	c := column{
 		name: name,
+		form: ofNumber,
 		get:  func(l *answerLine) string { return fmt.Sprint(*of(l)) },
 		set: func(l *answerLine, s string) error {
-			if err := json.Unmarshal([]byte(s), of(l)); err != nil {
-				return fmt.Errorf("%s: %s is not a whole number that fits", name, strconv.Quote(short(s)))
+			if strings.Trim(s, "-0123456789") != "" || json.Unmarshal([]byte(s), of(l)) != nil {
+				return fmt.Errorf("%s is a whole number that fits, not %q", name, short(s))
 			}
 			return nil
 		},
 	}
+	if _, long := any(N(0)).(uint64); long {
+		c.form = ofLongNumber
+	}
+	return c
 }
 
-// flag is a column of what is so or is not. What it says is not taken in.
-func flag(name string, of func(*answerLine) *bool) column {
+// flag is a column of what is so or is not. A spreadsheet may have put it in the words of a country: then it says nothing.
+func flag(name string, of func(*answerLine) *bool, said func(*answerLine) *bool) column {
 	return column{
 		name: name,
+		form: ofFlag,
 		get:  func(l *answerLine) string { return strconv.FormatBool(*of(l)) },
-		set:  func(*answerLine, string) error { return nil },
+		set: func(l *answerLine, s string) error {
+			*of(l), *said(l) = strings.EqualFold(s, "true"), strings.EqualFold(s, "true") || strings.EqualFold(s, "false")
+			return nil
+		},
 	}
 }

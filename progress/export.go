@@ -2,6 +2,7 @@ package progress
 
 import (
 	"bufio"
+	"database/sql"
 	"encoding/csv"
 	"encoding/json"
 	"io"
@@ -14,20 +15,12 @@ func (f *File) ExportJSON(w io.Writer) error {
 	out := bufio.NewWriter(w)
 	enc := json.NewEncoder(out)
 	enc.SetEscapeHTML(false)
-	is, err := presentIn(f.db, f.now())
+	is, err := f.marks()
 	if err != nil {
 		return plain(err)
 	}
-	sessions, err := sessionsIn(f.db)
-	if err != nil {
-		return plain(err)
-	}
-	judged := slices.Clone(sessions)
-	if err := is.doubts.ofSessions(f.db, judged); err != nil {
-		return plain(err)
-	}
-	for i, s := range sessions {
-		l := sessionLine{Kind: "session", ID: s.ID, Began: s.Began, Minutes: s.Minutes.Minutes(), Doubted: judged[i].Doubted || !judged[i].Began.Equal(s.Began)}
+	for _, s := range is.sessions {
+		l := sessionLine{Kind: "session", ID: s.ID, Began: s.Began, Minutes: s.Minutes.Minutes(), Doubted: s.Doubted}
 		if !s.Ended.IsZero() {
 			l.Ended = &s.Ended
 		}
@@ -36,7 +29,7 @@ func (f *File) ExportJSON(w io.Writer) error {
 		}
 	}
 	if err := answersIn(f.db, func(k kept) error {
-		k.doubted = is.doubts.of(k.n, k.At)
+		k.doubted = is.doubted(k)
 		return enc.Encode(k.line())
 	}); err != nil {
 		return plain(err)
@@ -54,15 +47,15 @@ func (f *File) ExportCSV(w io.Writer) error {
 	if err := out.Write(row); err != nil {
 		return err
 	}
-	is, err := presentIn(f.db, f.now())
+	is, err := f.marks()
 	if err != nil {
 		return plain(err)
 	}
 	err = answersIn(f.db, func(k kept) error {
-		k.doubted = is.doubts.of(k.n, k.At)
+		k.doubted = is.doubted(k)
 		l := k.line()
 		for i, c := range columns {
-			row[i] = c.get(&l)
+			row[i] = c.cell(c.get(&l))
 		}
 		return out.Write(row)
 	})
@@ -71,4 +64,44 @@ func (f *File) ExportCSV(w io.Writer) error {
 		return plain(err)
 	}
 	return out.Error()
+}
+
+// marks are what an export marks as doubted, besides what the file itself doubts: whatever the times of a session and of its
+// answers deny each other in. So whoever takes in an export may hold the others to it.
+type marks struct {
+	doubts   doubts
+	sessions []Session // as they were kept, and marked
+	certain  map[string]sessionRow
+}
+
+func (f *File) marks() (m marks, err error) {
+	is, err := presentIn(f.db, f.now())
+	if err != nil {
+		return m, err
+	}
+	m.doubts = is.doubts
+	if m.sessions, err = sessionsIn(f.db); err != nil {
+		return m, err
+	}
+	judged := slices.Clone(m.sessions)
+	if err := m.doubts.ofSessions(f.db, judged); err != nil {
+		return m, err
+	}
+	m.certain = map[string]sessionRow{}
+	for i, s := range m.sessions {
+		row := sessionRow{id: s.ID, began: s.Began.UnixMilli()}
+		if !s.Ended.IsZero() {
+			row.ended = sql.NullInt64{Int64: s.Ended.UnixMilli(), Valid: true}
+		}
+		if m.sessions[i].Doubted = judged[i].Doubted || !judged[i].Began.Equal(s.Began) || row.turned(); !m.sessions[i].Doubted {
+			m.certain[s.ID] = row
+		}
+	}
+	return m, nil
+}
+
+// doubted reports whether the time of an answer is.
+func (m marks) doubted(k kept) bool {
+	s, certain := m.certain[k.Session]
+	return m.doubts.of(k.n, k.At) || certain && s.outside(k.At.UnixMilli()) != ""
 }

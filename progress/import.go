@@ -4,14 +4,11 @@ import (
 	"bufio"
 	"bytes"
 	"database/sql"
-	"encoding/csv"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"maps"
-	"reflect"
-	"strings"
+	"slices"
 )
 
 // Taking says how an export is taken in.
@@ -46,7 +43,8 @@ func (f *File) Import(r io.Reader, how Taking) (Imported, error) {
 		if err := tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
 			return err
 		}
-		in := importing{tx: tx, names: numbers{}, drills: map[string]string{}, means: how.Means, meant: map[string]bool{}}
+		in := importing{tx: tx, names: numbers{}, drills: map[string]string{}, means: how.Means, meant: map[string]bool{},
+			sessions: map[string]sessionRow{}, given: map[string]stretch{}, doubted: map[string]bool{}}
 		in.id, in.note = NewID(), note{From: tidy(how.From), At: f.now().UnixMilli(), Closed: map[string]int64{}}
 		var err error
 		if in.find, err = tx.Prepare(findAnswer); err != nil {
@@ -94,23 +92,41 @@ type importing struct {
 	names        numbers           // items met so far
 	drills       map[string]string // of these, where it is known
 	means        func(item string) bool
-	meant        map[string]bool // what it said
-	came         []arrival       // the answers of the export, in their order
-	begun        bool            // with JSON lines
-	header       []column        // of a CSV file
-	id           string          // of the import
+	meant        map[string]bool       // what it said
+	came         []arrival             // the answers of the export, in their order
+	begun        bool                  // with JSON lines
+	table        *table                // of a CSV file
+	sessions     map[string]sessionRow // met so far; without an id where there is none
+	given        map[string]stretch    // sessions of the answers added so far, but for those that are doubted
+	doubted      map[string]bool       // sessions of the export that are
+	id           string                // of the import
 	note         note
 	done         Imported
 }
 
-// findAnswer says of an answer that is kept whether it is the same as an imported one.
-const findAnswer = "SELECT at = ? AND result = ? AND given = ? AND items.id = ? FROM answers JOIN items ON items.n = item WHERE answers.id = ?"
+// findAnswer names the first field in which an answer that is kept is another than an imported one; "" if it is the same. Where
+// the export says nothing of choices, as those of earlier versions do, they are not compared. A day that cannot be written down
+// is compared as it is written.
+const findAnswer = `SELECT CASE
+	WHEN session <> ? THEN 'session' WHEN a.id <> ? THEN 'item' WHEN a.drill <> ? THEN 'drill' WHEN seed <> ? THEN 'seed' WHEN at <> ? THEN 'at'
+	WHEN min(max(day, 0), ?) <> ? THEN 'day' WHEN question <> ? THEN 'question' WHEN given <> ? THEN 'given' WHEN expected <> ? THEN 'expected'
+	WHEN coalesce(b.id, '') <> ? THEN 'taken_for' WHEN result <> ? THEN 'result' WHEN took <> ? THEN 'took_ms' WHEN replays <> ? THEN 'replays'
+	WHEN hints <> ? THEN 'hints' WHEN voice <> ? THEN 'voice' WHEN coalesce(nullif(?, 0), choices) <> choices THEN 'choices' ELSE '' END
+	FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for WHERE answers.id = ?`
+
+// BadExport is the error of an export that is refused: it is at fault, and not a file or a disk of this machine.
+type BadExport struct{ error }
+
+// badExport says what is wrong with an export.
+func badExport(format string, args ...any) error {
+	return BadExport{fmt.Errorf(format+"; nothing was imported", args...)}
+}
 
 // The errors of a file that is something else.
 var (
-	errNoExport = errors.New("this is no export of answers: one begins with a JSON object, or with the names of columns such as id,session,item")
-	errDatabase = errors.New("this is a progress file itself, or another database: sparetone progress export --progress FILE writes what can be imported")
-	errNothing  = errors.New("there is nothing in it")
+	errNoExport = BadExport{errors.New("this is no export of answers: one begins with a JSON object, or with the names of columns such as id,session,item")}
+	errDatabase = BadExport{errors.New("this is a progress file itself, or another database: sparetone progress export --progress FILE writes what can be imported")}
+	errNothing  = BadExport{errors.New("there is nothing in it")}
 )
 
 // read takes in every line.
@@ -121,12 +137,15 @@ func (in *importing) read(r io.Reader) error {
 		if n == 1 && bytes.HasPrefix(line, magic) {
 			return errDatabase
 		}
+		if n == 1 && slices.ContainsFunc(utf16Marks, func(mark []byte) bool { return bytes.HasPrefix(line, mark) }) {
+			return errUTF16
+		}
 		if n == 1 && errors.Is(err, bufio.ErrBufferFull) && line[0] != '{' {
 			return errNoExport
 		}
 		if err != nil && err != io.EOF {
 			if errors.Is(err, bufio.ErrBufferFull) {
-				return fmt.Errorf("line %d: longer than %d bytes; nothing was imported", n, longestLine)
+				return badExport("line %d: longer than %d bytes", n, longestLine)
 			}
 			return fmt.Errorf("%w; nothing was imported", brief(err))
 		}
@@ -134,149 +153,67 @@ func (in *importing) read(r io.Reader) error {
 			line = bytes.TrimPrefix(line, []byte("\ufeff")) // a mark that some spreadsheets put first
 		}
 		if line = bytes.TrimRight(line, "\r\n"); len(bytes.TrimSpace(line)) > 0 {
-			if err := in.line(line); err != nil {
-				return fmt.Errorf("line %d: %w; nothing was imported", n, plain(err))
+			if err := in.line(line, n); err != nil {
+				if isOfSQLite(err) {
+					return err
+				}
+				return badExport("line %d: %w", n, err)
 			}
 		}
-		if err == io.EOF && !in.begun && in.header == nil {
-			return errNothing
-		} else if err == io.EOF {
+		switch {
+		case err != io.EOF:
+		case in.table != nil:
+			if err := in.table.fault(); err != nil {
+				return badExport("%w", err)
+			}
 			return nil
+		case in.begun:
+			return nil
+		default:
+			return errNothing
 		}
 	}
 }
 
-func (in *importing) line(line []byte) error {
+// line takes in a line, which has a number.
+func (in *importing) line(line []byte, n int) error {
 	switch {
-	case in.header != nil:
-		return in.row(line)
+	case in.table != nil:
+		l, is, err := in.table.answer(line, n)
+		if err != nil || !is {
+			return err
+		}
+		return in.answer(l)
 	case line[0] == '{':
 		in.begun = true
 		return in.object(line)
-	case !in.begun:
-		return in.columns(line)
+	case in.begun:
+		return errors.New("this is not a JSON object")
+	case n == 1 && separatorLine.Match(line):
+		return nil
 	}
-	return errors.New("this is not a JSON object")
+	t, err := tableOf(line)
+	in.table = &t
+	return err
 }
 
 // object takes in a line of JSON.
 func (in *importing) object(line []byte) error {
-	var kind struct {
-		Kind string `json:"kind"`
-	}
-	if !json.Valid(line) {
-		return errors.New("this is not a whole JSON object")
-	}
-	_ = json.Unmarshal(line, &kind) // a kind that is no text is none of those below
-	switch kind.Kind {
-	case "session":
-		return in.session(line)
-	case "answer":
-		var l answerLine
-		if err := json.Unmarshal(line, &l); err != nil {
-			return misread(err, `seed is a whole number in double quotes, such as "17"`)
-		}
-		return in.answer(l)
-	}
-	return errors.New(`the kind of an object is "session" or "answer"`)
-}
-
-// misread says which field of a JSON object cannot be read, and what would be right; other is what to say of
-// those that are not what they look like.
-func misread(err error, other string) error {
-	wrong := (*json.UnmarshalTypeError)(nil)
-	switch {
-	case !errors.As(err, &wrong):
-		return errors.New(other)
-	case wrong.Type.Kind() == reflect.String:
-		return fmt.Errorf("%s is a text in double quotes", wrong.Field)
-	case wrong.Type.Kind() == reflect.Bool:
-		return fmt.Errorf("%s is true or false, without quotes", wrong.Field)
-	case wrong.Type.Kind() == reflect.Float64:
-		return fmt.Errorf("%s is a number without quotes", wrong.Field)
-	}
-	return fmt.Errorf("%s is a whole number that fits, without quotes", wrong.Field)
-}
-
-func (in *importing) session(line []byte) error {
-	var l sessionLine
-	if err := json.Unmarshal(line, &l); err != nil {
-		return misread(err, "began and ended are times such as 2026-03-04T18:30:00.000Z")
-	}
-	if l.ID == "" || tidy(l.ID) != l.ID || !(l.Minutes >= 0 && l.Minutes <= 24*60) {
-		return errors.New("a session needs an id, when it began, and minutes of less than a day")
-	}
-	s := sessionRow{id: l.ID, began: written(l.Began).UnixMilli(), minutes: l.Minutes, by: in.id}
-	if l.Ended != nil {
-		s.ended = sql.NullInt64{Int64: written(*l.Ended).UnixMilli(), Valid: true}
-	}
-	var there, open bool
-	err := sessionRows(in.tx, "WHERE id = ?", []any{l.ID}, func(is sessionRow) error {
-		there, open = true, !is.ended.Valid
-		return nil
-	})
+	o, err := objectOf(line)
 	if err != nil {
 		return err
 	}
-	switch {
-	case !there:
-		in.done.Sessions++
-		_, err = in.tx.Exec("INSERT INTO sessions (id, began, ended, minutes, seal, import) VALUES (?, ?, ?, ?, ?, ?)", s.id, s.began, s.ended, s.minutes, s.sum(), s.by)
-	case open && s.ended.Valid:
-		in.note.Closed[s.id] = s.ended.Int64
-		_, err = in.tx.Exec("UPDATE sessions SET ended = ? WHERE id = ?", s.ended, s.id)
-		err = errors.Join(err, sealSessions(in.tx, "WHERE id = ?", s.id))
-	}
-	return err
-}
-
-// columns takes in the names of a CSV file's columns.
-func (in *importing) columns(line []byte) error {
-	names, err := csv.NewReader(bytes.NewReader(line)).Read()
-	if err != nil {
-		return errNoExport
-	}
-	missing := map[string]bool{}
-	byName := map[string]column{}
-	for _, c := range columns {
-		missing[c.name] = true
-		byName[c.name] = c
-	}
-	for _, name := range names {
-		c, known := byName[strings.TrimSpace(name)]
-		if known && !missing[c.name] {
-			return fmt.Errorf("the column %s is there twice", c.name)
-		}
-		if !known { // passed over
-			c.set = func(*answerLine, string) error { return nil }
-		}
-		delete(missing, c.name)
-		in.header = append(in.header, c)
-	}
-	if len(missing) == len(columns) {
-		return errNoExport
-	}
-	for _, c := range columns {
-		if missing[c.name] && !c.later {
-			return fmt.Errorf("this is no export: there is no column %s", c.name)
-		}
-	}
-	return nil
-}
-
-// row takes in a row of a CSV file. No text that is kept has a line break in it, so a row is a line.
-func (in *importing) row(line []byte) error {
-	cells, err := csv.NewReader(bytes.NewReader(line)).Read()
-	if err != nil || len(cells) != len(in.header) {
-		return fmt.Errorf("not a row of %d columns", len(in.header))
-	}
-	var l answerLine
-	for i, c := range in.header {
-		if err := c.set(&l, cells[i]); err != nil {
+	switch kind, _ := o.text("kind"); kind {
+	case "session":
+		return in.session(o)
+	case "answer":
+		l, err := o.answer()
+		if err != nil {
 			return err
 		}
+		return in.answer(l)
 	}
-	return in.answer(l)
+	return errors.New(`kind is "session" or "answer"`)
 }
 
 // answer adds an answer after all others, unless it is there.
@@ -289,16 +226,20 @@ func (in *importing) answer(l answerLine) error {
 		in.done.Foreign++
 		in.done.Such = k.Item
 	}
-	var same bool
-	err = in.find.QueryRow(k.At.UnixMilli(), int(k.Result), k.Given, k.Item, k.ID[:]).Scan(&same)
+	var other string
+	err = in.find.QueryRow(k.Session, k.Item, k.Drill, int64(k.Seed), k.At.UnixMilli(), int(utcDay(lastTime)), int(k.Day), k.Question, k.Given, k.Expected, k.TakenFor,
+		int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice, k.Choices, k.ID[:]).Scan(&other)
 	switch {
-	case err == nil && !same:
-		return fmt.Errorf("the answer %s is another than the one that is kept under this id", l.ID)
+	case err == nil && other != "":
+		return fmt.Errorf("%s is another than that of the answer which is kept under the id %s", other, l.ID)
 	case err == nil:
 		in.done.Known++
 		in.came = append(in.came, arrival{at: k.At.UnixMilli(), id: k.ID})
 		return nil
 	case !errors.Is(err, sql.ErrNoRows):
+		return err
+	}
+	if err := in.fits(l, k); err != nil {
 		return err
 	}
 	if err := in.name(k.Answer); err != nil {

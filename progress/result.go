@@ -30,5 +30,5 @@ func parseResult(s string) (Result, error) {
 			return r, nil
 		}
 	}
-	return 0, fmt.Errorf("%q is no result: it is right, partly or wrong", short(s))
+	return 0, fmt.Errorf("result is right, partly or wrong, not %q", short(s))
 }

@@ -66,6 +66,15 @@ type refused struct {
 	Error string `json:"error"`
 }
 
+// refuse tells of an input that was refused.
+func (o *output) refuse(input string, err error) error {
+	if o.json {
+		return o.object(refused{strings.ToValidUTF8(input, "\ufffd"), err.Error()})
+	}
+	_, err = fmt.Fprintln(o.errs, "sparetone:", theory.Clean(fmt.Sprintf("%s: %v", input, err)))
+	return fault(err)
+}
+
 // longestLine is the longest line, in bytes, that is read from standard input.
 const longestLine = 1 << 16
 

@@ -1,7 +1,7 @@
 package main
 
 import (
-	"fmt"
+	"errors"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -67,28 +67,43 @@ func newImport() *cobra.Command {
 			}
 			defer file.Close()
 			o := newOutput(cmd)
+			bad := false
 			for _, arg := range args {
 				got, err := importFrom(cmd, file, arg)
+				if err == nil {
+					err = showImported(o, arg, got)
+				} else if statusOf(err) == inputWrong {
+					bad = true
+					err = o.refuse(arg, err)
+				}
 				if err != nil {
 					return err
 				}
-				if o.json {
-					if err := o.object(importRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy}); err != nil {
-						return err
-					}
-					continue
-				}
-				o.printf("%s added, %d were there already.\n", count(got.Added, "answer"), got.Known)
-				if got.Foreign > 0 {
-					o.printf("Among these: %s to what this version does not know, such as %s; kept, but not asked.\n",
-						count(got.Foreign, "answer"), theory.Clean(got.Such))
-				}
 			}
-			return o.done()
+			if err := o.done(); err != nil {
+				return err
+			}
+			if bad {
+				return errReported
+			}
+			return nil
 		},
 	}
 	addJSON(cmd)
 	return cmd
+}
+
+// showImported says what came of an import.
+func showImported(o *output, arg string, got progress.Imported) error {
+	if o.json {
+		return o.object(importRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy})
+	}
+	o.printf("%s added, %d were there already.\n", count(got.Added, "answer"), got.Known)
+	if got.Foreign > 0 {
+		o.printf("Among these: %s to what this version does not know, such as %s; kept, but not asked.\n",
+			count(got.Foreign, "answer"), theory.Clean(got.Such))
+	}
+	return nil
 }
 
 func importFrom(cmd *cobra.Command, file *progress.File, arg string) (progress.Imported, error) {
@@ -102,10 +117,10 @@ func importFrom(cmd *cobra.Command, file *progress.File, arg string) (progress.I
 		in = patient(cmd.Context(), f)
 	}
 	got, err := file.Import(in, progress.Taking{From: arg, Means: course.Knows})
-	if err != nil {
-		return got, orStatus(fmt.Errorf("%s: %w", theory.Clean(arg), err), inputWrong)
+	if errors.As(err, &progress.BadExport{}) {
+		return got, orStatus(err, inputWrong)
 	}
-	return got, nil
+	return got, fault(err)
 }
 
 // atMostOne refuses a second argument.

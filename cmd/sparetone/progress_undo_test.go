@@ -24,6 +24,13 @@ func exportFile(t *testing.T, path string, flags ...string) string {
 func TestUndoCommand(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "other.db")
 	first, second := exportFile(t, practisedFile(t)), exportFile(t, practisedFile(t))
+	text, err := os.ReadFile(second)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(second, []byte(strings.NewReplacer(`"id":"s"`, `"id":"other"`, `"session":"s"`, `"session":"other"`).Replace(string(text))), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	for _, export := range []string{first, second} {
 		out, errs, ended := called(t, "", "progress", "import", "--json", export, "--progress", path)
 		rows := objects[importRow](t, out)
@@ -43,7 +50,7 @@ func TestUndoCommand(t *testing.T) {
 		t.Error(listed)
 	}
 	out, _, ended := called(t, "", "progress", "undo", "--progress", path)
-	if want := "Taken back: the import of " + second + " on " + time.Now().Format("2 January 2006 at "); ended != done || !strings.HasPrefix(out, want) || !strings.HasSuffix(out, ", with 12 answers, 0 sessions and 0 items that nothing else speaks of.\n") {
+	if want := "Taken back: the import of " + second + " on " + time.Now().Format("2 January 2006 at "); ended != done || !strings.HasPrefix(out, want) || !strings.HasSuffix(out, ", with 12 answers, 1 session and 0 items that nothing else speaks of.\n") {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "undo", "--json", "--progress", path)
@@ -68,4 +75,37 @@ func TestUndoCommand(t *testing.T) {
 		t.Fatal(err)
 	}
 	f.Close()
+}
+
+// An export with a fault is refused as a whole by file, line and field, as a line of text and as an object; others that were
+// named with it are taken in.
+func TestImportNamesFileLineAndField(t *testing.T) {
+	good := exportFile(t, practisedFile(t))
+	text, err := os.ReadFile(good)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.SplitAfter(string(text), "\n")
+	for _, c := range []struct{ old, new, says string }{
+		{`"drill":"chord-ear"`, `"drill":"spell"`, `line 4: drill is "spell", but the item chord-ear/dominant/ukulele belongs to the drill chord-ear; nothing was imported`},
+		{`"taken_for":"chord-ear/major/ukulele"`, `"taken_for":"spell/major/ukulele"`, "line 4: taken_for is spell/major/ukulele, but an item is taken for another of its own drill, chord-ear/…; nothing was imported"},
+		{`"voice":`, `"choir":`, "line 4: voice is missing; every export has it; nothing was imported"},
+	} {
+		wrong := filepath.Join(t.TempDir(), "wrong.jsonl")
+		if err := os.WriteFile(wrong, []byte(strings.Join(lines[:3], "")+strings.Replace(lines[3], c.old, c.new, 1)+strings.Join(lines[4:], "")), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		path := filepath.Join(t.TempDir(), "other.db")
+		out, errs, ended := called(t, "", "progress", "import", wrong, good, "--progress", path)
+		if ended != inputWrong || out != "12 answers added, 0 were there already.\n" || errs != "sparetone: "+wrong+": "+c.says+"\n" {
+			t.Errorf("ended %d with %q, %q", ended, out, errs)
+		}
+		out, _, ended = called(t, "", "progress", "import", "--json", good, wrong, "--progress", path)
+		if rows := strings.Split(out, "\n"); ended != inputWrong || len(rows) != 3 || objects[importRow](t, rows[0])[0].Known != 12 || objects[refused](t, rows[1])[0] != (refused{wrong, c.says}) {
+			t.Errorf("ended %d with %s", ended, out)
+		}
+	}
+	if _, errs, ended := called(t, "", "progress", "import", good+".none", "--progress", filepath.Join(t.TempDir(), "other.db")); ended != faulty || strings.Count(errs, "\n") > 1 {
+		t.Errorf("a file that is not there: ended %d with %q", ended, errs)
+	}
 }
