@@ -139,22 +139,32 @@ func (s *samples) add(d *derived, a Answer, day Day) {
 // It looks for the likeliest weights, each given as the logarithm of its ratio to the published one
 // and expected to be near that: few answers move it little.
 func (s *samples) fit(before Weights) (w Weights, better bool) {
-	latest := s.all[max(0, len(s.all)-fitAtMost):]
-	cut := len(latest) - int(heldOut*float64(len(latest)))
+	latest, cut := s.latest()
 	traces := make([]Memory, len(s.items))
 	cost := func(x []float64) float64 {
 		w := weightsAt(x)
-		sum := s.surprise(&w, traces, latest[:cut], 0)
-		for _, v := range x {
-			sum += v * v / (2 * stray * stray)
-		}
-		return sum
+		return s.surprise(&w, traces, latest[:cut], 0) + strangeness(x)
 	}
 	w = weightsAt(descend(cost, len(before)))
 	if s.surprise(&w, traces, latest, cut) < s.surprise(&before, traces, latest, cut) {
 		return w, true
 	}
 	return before, false
+}
+
+// latest returns the answers that count, and how many of them the weights are fitted to; the others are the judge.
+func (s *samples) latest() (all []sample, fitted int) {
+	all = s.all[max(0, len(s.all)-fitAtMost):]
+	return all, len(all) - int(heldOut*float64(len(all)))
+}
+
+// strangeness is how unlikely weights are before any answer, in nats, more than the published ones.
+func strangeness(x []float64) float64 {
+	sum := 0.0
+	for _, v := range x {
+		sum += v * v / (2 * stray * stray)
+	}
+	return sum
 }
 
 // weightsAt returns the published weights, each times e to the power of its place, within bounds.
