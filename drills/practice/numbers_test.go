@@ -1,0 +1,61 @@
+package practice
+
+import (
+	"errors"
+	"math/rand/v2"
+	"testing"
+
+	"sparetone/drills"
+	"sparetone/theory/fret"
+)
+
+// looking is a drill that asks one thing only, and keeps how far along the neck it was asked to look.
+type looking struct {
+	reach *[]float64
+	fails int // number of the question from which on there is none
+}
+
+func (looking) About() drills.About                        { return drills.About{ID: "looking"} }
+func (looking) Targets(*drills.Instrument) []drills.Target { return nil }
+
+var errNone = errors.New("none")
+
+func (l looking) Ask(r drills.Request) (*drills.Question, error) {
+	*l.reach = append(*l.reach, r.Reach)
+	if len(*l.reach) == l.fails {
+		return nil, errNone
+	}
+	return &drills.Question{Drill: "looking", Prompt: "What?", Shown: &fret.Voicing{Shape: fret.Shape{0, 0, 0, 3}}}, nil
+}
+
+// Where every question was shown 32 are looked at, from the second on an eighth of the neck further each, and the first
+// of those shown longest ago is asked.
+func TestHowManyQuestionsAreLookedAt(t *testing.T) {
+	var seen revealed
+	asked, _, given, err := seen.fresh(looking{reach: new([]float64)}, drills.Request{}, rand.New(rand.NewPCG(1, 1)))
+	if err != nil || given != 0 {
+		t.Fatal(given, err)
+	}
+	seen.add(asked, drills.Verdict{})
+	var reach []float64
+	if _, _, given, err = seen.fresh(looking{reach: &reach}, drills.Request{Reach: 0.2}, rand.New(rand.NewPCG(1, 1))); err != nil || given != 1 {
+		t.Errorf("given away by question %d, %v", given, err)
+	}
+	if len(reach) != 32 {
+		t.Fatalf("%d questions were looked at", len(reach))
+	}
+	for n, want := range map[int]float64{0: 0.2, 1: 0.2, 2: 0.325, 3: 0.45, 8: 1, 31: 1} {
+		if diff := reach[n] - want; diff > 1e-12 || diff < -1e-12 {
+			t.Errorf("for question %d it looks as far as %v, not %v", n+1, reach[n], want)
+		}
+	}
+	// Where there are no more, the best of those there were is asked; where there is none at all it says so.
+	reach = nil
+	if q, _, given, err := seen.fresh(looking{&reach, 3}, drills.Request{}, rand.New(rand.NewPCG(1, 1))); q == nil || given != 1 || err != nil || len(reach) != 3 {
+		t.Errorf("%v, given away by %d, %v, after %d", q, given, err, len(reach))
+	}
+	reach = nil
+	if _, _, _, err := seen.fresh(looking{&reach, 1}, drills.Request{}, rand.New(rand.NewPCG(1, 1))); !errors.Is(err, errNone) {
+		t.Errorf("where there is no question: %v", err)
+	}
+}
