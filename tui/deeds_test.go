@@ -181,6 +181,7 @@ type answerKept struct {
 	Hints    int    `json:"hints"`
 	Voice    string `json:"voice"`
 	Choices  int    `json:"choices"`
+	Doubted  bool   `json:"doubted"`
 }
 
 // sessionKept is a session as it is exported.
