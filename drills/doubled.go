@@ -15,7 +15,7 @@ import (
 type doubled struct{}
 
 func (doubled) About() About {
-	return About{ID: "doubled", Title: "Find the doubled note of a shape"}
+	return About{ID: "doubled", Title: "Find the doubled note of a shape", Terse: true}
 }
 
 // The notes that may be doubled, and how they are typed; a target each. "none" is a chord that needs every

@@ -18,7 +18,7 @@ import (
 type keyAdd struct{}
 
 func (keyAdd) About() About {
-	return About{ID: "key-add", Title: "Know which notes of the key a chord can take"}
+	return About{ID: "key-add", Title: "Know which notes of the key a chord can take", Terse: true}
 }
 
 // The targets are a chord of a key, by its degree, and one of two questions: what sits, and what rubs.

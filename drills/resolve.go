@@ -14,7 +14,7 @@ import (
 type resolve struct{}
 
 func (resolve) About() About {
-	return About{ID: "resolve", Title: "Hear what a chord wants to become", Ears: true}
+	return About{ID: "resolve", Title: "Hear what a chord wants to become", Ears: true, Terse: true}
 }
 
 // tension is a kind of chord that wants to move on, and what it is set against.

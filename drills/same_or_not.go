@@ -14,7 +14,7 @@ import (
 type sameOrNot struct{}
 
 func (sameOrNot) About() About {
-	return About{ID: "same-or-not", Title: "Hear whether two chords are of one kind", Ears: true}
+	return About{ID: "same-or-not", Title: "Hear whether two chords are of one kind", Ears: true, Terse: true}
 }
 
 // kindPair is two kinds of chord set against each other.
@@ -53,7 +53,7 @@ func (sameOrNot) Targets(on *Instrument) []Target {
 	}
 	for _, a := range additions {
 		if !tooMany(mustKind(a.coloured), on.Tuning) {
-			out = append(out, Target{ID: whichHas + a.coloured, Name: fmt.Sprintf("which of two chords has %s (%s)", a.label, mustKind(a.coloured).Name)})
+			out = append(out, Target{ID: whichHas + a.coloured, Name: "which of two chords has " + joins(a.plain, a.coloured)})
 		}
 	}
 	return out

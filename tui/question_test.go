@@ -100,3 +100,18 @@ func TestEveryShapeIsSeen(t *testing.T) {
 		keyed(a, "tab")
 	}
 }
+
+// Where there is no sound nothing after an answer is offered to be heard.
+func TestNothingIsOfferedToBeHeardInSilence(t *testing.T) {
+	for _, silent := range []bool{true, false} {
+		a := keyed(atFirst(t, silent), "i", "d")
+		r, ok := a.screen.(*reveal)
+		if !ok || len(r.verdict.Asked) == 0 {
+			t.Fatalf("%T has nothing that could be heard", a.screen)
+		}
+		a.draw()
+		if offered := strings.Contains(plainText(a.shown.lines[len(a.shown.lines)-1]), "again"); offered == silent {
+			t.Errorf("silent %v: offered %v", silent, offered)
+		}
+	}
+}

@@ -23,18 +23,18 @@ type reveal struct {
 }
 
 func (r *reveal) keys(a *app) []key.Binding {
-	out := []key.Binding{keyGoOn}
-	if len(r.verdict.Asked) > 0 {
+	out, heard := []key.Binding{keyGoOn}, len(r.verdict.Asked) > 0 && !a.Setup.Silent
+	if heard {
 		out = append(out, keyHear)
 	}
-	if len(r.verdict.Other) > 0 {
+	if heard && len(r.verdict.Other) > 0 {
 		out = append(out, keyBoth)
 	}
 	out = append(out, keyLeave)
-	if len(r.verdict.Asked) > 0 {
+	if heard {
 		out = append(out, keyOpen, keySlower)
 	}
-	if rooted(r.verdict.Asked) {
+	if heard && rooted(r.verdict.Asked) {
 		out = append(out, keyRoot)
 	}
 	if len(r.verdict.Shapes) > 1 {

@@ -63,6 +63,7 @@ type Asked struct {
 // Done is a question that was answered.
 type Done struct {
 	Drill    string
+	Asked    string // the name of what was asked, where an answer says little without it; else empty
 	Chord    string // that it was about, where the answer is no choice but its strings or notes; else empty
 	Expected string // in words
 	Given    string // in words
@@ -269,7 +270,11 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 	err = s.set.File.Record(a)
 	s.planner.Answered(a)
 	s.shown.add(s.asked.Question, v)
-	s.done = append(s.done, Done{Drill: a.Drill, Chord: s.asked.ChordOf(v), Expected: v.Expected, Given: v.Given, Result: v.Result})
+	done := Done{Drill: a.Drill, Chord: s.asked.ChordOf(v), Expected: v.Expected, Given: v.Given, Result: v.Result}
+	if it.drill.About().Terse {
+		done.Asked = s.Name(s.asked.Item)
+	}
+	s.done = append(s.done, done)
 	if err != nil {
 		return v, fmt.Errorf("%w: %w", ErrNotKept, err)
 	}

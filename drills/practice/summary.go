@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"sparetone/drills"
 	"sparetone/progress"
@@ -77,8 +78,13 @@ func SumUp(p *App) Summary {
 // missedLine says what would have been right, and what was said.
 func missedLine(d Done) string {
 	line := d.Expected
-	if d.Chord != "" {
+	switch {
+	case d.Chord != "":
 		line = d.Chord + ": " + line
+	case strings.Contains(d.Asked, line): // the third is doubled
+		line = d.Asked
+	case d.Asked != "":
+		line = d.Asked + ": " + line
 	}
 	if d.Given != drills.Unknown {
 		line += "; you said " + d.Given

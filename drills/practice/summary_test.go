@@ -96,3 +96,36 @@ func TestTomorrow(t *testing.T) {
 		}
 	}
 }
+
+// What was missed is said so that it can be understood a day later: with the chord, or with what was asked where the answer
+// alone says little.
+func TestMissedInWords(t *testing.T) {
+	for _, row := range []struct {
+		done Done
+		want string
+	}{
+		{Done{Expected: "D", Given: "Dm"}, "D; you said Dm"},
+		{Done{Expected: "G B D", Chord: "G", Given: "C D E"}, "G: G B D; you said C D E"},
+		{Done{Expected: "the third", Asked: "the third is doubled", Given: "the root"}, "the third is doubled; you said the root"},
+		{Done{Expected: "the first", Asked: "which of two chords has the sixth added to a major chord", Given: drills.Unknown},
+			"which of two chords has the sixth added to a major chord: the first"},
+	} {
+		if got := missedLine(row.done); got != row.want {
+			t.Errorf("%q, want %q", got, row.want)
+		}
+	}
+	p, _ := appOf(t)
+	if err := p.Begin(Through("one", "doubled/root/ukulele")); err != nil {
+		t.Fatal(err)
+	}
+	q, err := p.Next()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := p.Answer(q, drills.Unknown); err != nil {
+		t.Fatal(err)
+	}
+	if asked := p.Session.Done()[0].Asked; asked != p.Session.Name(q.Item) || asked == "" {
+		t.Errorf("%q was asked", asked)
+	}
+}
