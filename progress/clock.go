@@ -14,14 +14,14 @@ import (
 //	believed   ●     ●           ●     ●     ●
 //
 // Answers given one after the other at times of one day are a run. Of all rows of runs that never go back in time, the
-// longest is believed; of two that are as long, the later one. Which zone a clock is in, a journey and a winter hour
-// make no difference, since days are counted by UTC and a step back of one day counts as none. A file in whose life no
-// clock was wrong therefore has no answer that is doubted.
+// longest is believed; of two that are as long, the one that was first. Which zone a clock is in, a journey and a winter
+// hour make no difference, since days are counted by UTC and a step back of one day counts as none. A file in whose life
+// no clock was wrong therefore has no answer that is doubted.
 //
 // Where a clock comes back into a gap that was leapt over, that is more than one day's word against another's: clocks
-// go wrong by themselves and are put right by somebody. Such a run weighs as much as a third of the days leapt over,
-// but no more than sixty. (From judgement: a month's leap outweighs a week of practice, half a year's two months. There
-// is no data on how clocks go wrong.)
+// go wrong by themselves and are put right by somebody. Such a run weighs as a further one for every three days leapt
+// over, but as no more than sixty further ones. (From judgement: a month's leap outweighs a week of practice, half a
+// year's two months. There is no data on how clocks go wrong.)
 //
 // An answer that is doubted is kept, is exported, and counts as given. It moves no memory and no count by weeks, since
 // nobody knows when it was given. With each further answer all is judged anew, so that what was doubted may be believed
@@ -30,7 +30,7 @@ import (
 const (
 	slack       = 1   // days that a time may lie before the one before it
 	daysAWeight = 3   // days leapt over that weigh as much as one run
-	mostWeight  = 60  // runs that a clock's coming back weighs at the most
+	mostWeight  = 60  // runs that the days leapt over weigh at the most
 	farAhead    = 365 // days by which a clock is not ahead by chance
 )
 
@@ -93,7 +93,7 @@ func believe(runs []run) []bool {
 		best[i] = -1
 	}
 	better := func(a, b int) int { // rows that end with the runs a and b
-		if a < 0 || b >= 0 && (steps[b].weight > steps[a].weight || steps[b].weight == steps[a].weight && b > a) {
+		if a < 0 || b >= 0 && (steps[b].weight > steps[a].weight || steps[b].weight == steps[a].weight && b < a) {
 			return b
 		}
 		return a
@@ -118,7 +118,7 @@ func believe(runs []run) []bool {
 		if s.before >= 0 {
 			s.weight += steps[s.before].weight
 		}
-		s.led = leader < 0 || s.weight >= steps[leader].weight
+		s.led = leader < 0 || s.weight > steps[leader].weight
 		steps[i] = s
 		if s.led {
 			leader = i
@@ -149,5 +149,5 @@ func comesBack(runs []run, steps []step, before int) int {
 	case steps[before].led && before+2 < len(runs):
 		leapt = int(runs[before+1].day - runs[before].day)
 	}
-	return max(1, min(leapt/daysAWeight, mostWeight))
+	return 1 + max(0, min(leapt/daysAWeight, mostWeight))
 }

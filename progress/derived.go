@@ -15,8 +15,8 @@ type derived struct {
 	mistakes map[string]map[mistake]int // by item
 	pace     map[string]pace            // by drill
 	doubted  []int64                    // numbers of the answers whose time is doubted, in order
-	lastIn   string                     // session of the last answer
-	lastAt   time.Time
+	lastIn   string                     // session of the last answer that is believed
+	lastAt   time.Time                  // when it was given; zero if others of the session came after it, or there is none
 }
 
 type weekOf struct {
@@ -98,10 +98,13 @@ func (d *derived) add(a Answer, day Day) {
 	d.lastIn, d.lastAt = a.Session, a.At
 }
 
-// doubt passes over one more answer, whose time is doubted. It moves nothing.
+// doubt passes over one more answer, whose time is doubted. It moves nothing; but how long after it the next one of its
+// session came, nobody knows.
 func (d *derived) doubt(n int64, a Answer) {
 	d.doubted = append(d.doubted, n)
-	d.lastIn, d.lastAt = a.Session, a.At
+	if a.Session == d.lastIn {
+		d.lastAt = time.Time{}
+	}
 }
 
 // mistake counts that an item was taken for another.

@@ -135,13 +135,19 @@ func (d *derived) loadDoubted(from reader) error {
 }
 
 func (d *derived) loadLast(from reader) error {
-	return each(from, "SELECT session, at FROM answers ORDER BY n DESC LIMIT 1", nil,
-		func(row *sql.Rows) error {
-			var at int64
-			err := row.Scan(&d.lastIn, &at)
-			d.lastAt = time.UnixMilli(at)
-			return err
-		})
+	var n, at int64
+	var since bool
+	err := from.QueryRow("SELECT n, session, at FROM answers WHERE n NOT IN (SELECT answer FROM doubts) ORDER BY n DESC LIMIT 1").Scan(&n, &d.lastIn, &at)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil
+	} else if err != nil {
+		return err
+	}
+	err = from.QueryRow("SELECT EXISTS (SELECT 1 FROM answers WHERE n > ? AND session = ?)", n, d.lastIn).Scan(&since)
+	if !since {
+		d.lastAt = time.UnixMilli(at)
+	}
+	return err
 }
 
 // each reads the rows of a query.

@@ -59,7 +59,7 @@ type Planner struct {
 	zone   *time.Location
 	known  *derived
 	latest Day // practice day of the last answer in the file that is believed
-	behind int // days that the clock was behind that day at first; 0 if it was believed
+	behind int // days that the clock was behind that day at first, if it was doubted; else 0
 
 	began    time.Time
 	asked    []Pick                   // in order
@@ -149,11 +149,12 @@ func (p *Planner) Met(item string) bool {
 // Run returns how many right answers in a row an item has had up to now.
 func (p *Planner) Run(item string) int { return p.known.memory[item].Run }
 
-// day returns the practice day of a moment. What a clock says that is behind counts from the day of the last answer on:
-// within the session it is learned from, even if it does not count afterwards.
+// day returns the practice day of a moment. What a clock says that is behind, or was never set, counts from the day of the
+// last answer on: within the session it is learned from, even if it does not count afterwards.
 func (p *Planner) day(t time.Time) Day {
-	day := DayOf(written(t).In(p.zone))
-	if day < p.latest-slack {
+	t = written(t)
+	day := DayOf(t.In(p.zone))
+	if !dated(t) || day < p.latest-slack {
 		return max(p.latest, day+Day(p.behind))
 	}
 	return day

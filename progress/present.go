@@ -3,7 +3,6 @@ package progress
 import (
 	"database/sql"
 	"errors"
-	"fmt"
 	"math"
 	"time"
 )
@@ -16,6 +15,7 @@ type present struct {
 	anew    bool      // others than are kept in the file
 	doubted bool      // the clock is
 	last    moment    // of the last answer that is believed
+	ahead   moment    // of the last answer that was believed before, if others are doubted now
 }
 
 // moment is when an answer was given.
@@ -47,7 +47,7 @@ func presentIn(from reader, clock time.Time) (p present, err error) {
 		if d := doubtsOf(append(runs, now)); d.of(now.from, p.clock) {
 			p.doubted = true
 		} else {
-			p.doubts, p.anew = d, true
+			p.doubts, p.anew, p.ahead = d, true, p.last
 			p.last, err = lastBelieved(from, d)
 		}
 		return p, err
@@ -112,14 +112,15 @@ func allWeeks(Day) int { return math.MinInt32 }
 type Clock struct {
 	Now     time.Time // what the clock says; where it is doubted, when the last answer was given that is believed
 	Doubted bool      // the answers show that it cannot be right, or it was never set; what is answered does not count
-	Says    string    // in a sentence or two, that it is doubted or more than a year ahead of the last answer; or ""
+	Says    string    // in a line, that it contradicts the answers and which of the two is believed; "" if it does not
+	Asks    string    // in a line, whether it is right: it is more than a year ahead of the last answer; "" if it is not
 }
 
 // Clock judges the machine's clock by the answers.
 func (f *File) Clock() (c Clock, err error) {
 	err = f.read(func(tx *sql.Tx) error {
 		p, err := presentIn(tx, f.now())
-		c = Clock{p.now(), p.doubted, p.says()}
+		c = Clock{p.now(), p.doubted, p.says(), p.asks()}
 		return err
 	})
 	return c, err
@@ -143,19 +144,36 @@ func (f *File) BackIn(item string, now time.Time) (left time.Duration, known boo
 // longForm is how a date is written in a sentence.
 const longForm = "2 January 2006"
 
+// says says that the clock contradicts the answers, and which of the two is believed.
 func (p present) says() string {
-	const kept = "Until it is set right, answers are kept but do not count."
-	clock := "The clock of this machine says " + p.clock.Format(longForm)
-	last := ", and the last answer was given on " + p.last.at.In(p.clock.Location()).Format(longForm)
+	const notCounted = "Until it is set right, answers are kept but do not count."
 	switch {
 	case p.doubted && p.last.known:
-		return fmt.Sprintf("%s%s. %s", clock, last, kept)
+		return p.between(p.last) + ". " + notCounted
 	case p.doubted:
-		return fmt.Sprintf("%s, which cannot be. %s", clock, kept)
-	case p.last.known && utcDay(p.clock)-utcDay(p.last.at) > farAhead:
-		return clock + last + ". If that is not so, set the clock right."
+		return p.between(moment{}) + ", which cannot be. " + notCounted
+	case p.anew:
+		return p.between(p.ahead) + ", by a clock that was wrong: such answers are kept but do not count. If it is wrong now, set it right."
 	}
 	return ""
+}
+
+// asks asks whether the clock is right.
+func (p present) asks() string {
+	if !p.doubted && p.last.known && utcDay(p.clock)-utcDay(p.last.at) > farAhead {
+		return p.between(p.last) + ". If that is not so, set the clock right."
+	}
+	return ""
+}
+
+// between says what the clock says, and when the last answer was given, if that is known.
+func (p present) between(last moment) string {
+	const form = "2 January 2006"
+	text := "The clock of this machine says " + p.clock.Format(form)
+	if last.known {
+		text += ", and the last answer was given on " + last.at.In(p.clock.Location()).Format(form)
+	}
+	return text
 }
 
 // Doubted counts the answers whose time is doubted: they are kept, but do not count.

@@ -159,14 +159,15 @@ func showProgress(cmd *cobra.Command, file *progress.File) error {
 		}
 		o.printf(". ")
 	}
+	if len(rows) > 0 {
+		o.printf("%d due now, %d weak.\n", rows[0].Due, rows[0].Weak)
+	}
 	if doubted > 0 {
-		o.printf("%s", timeDoubted(doubted)+" ")
+		o.printf("%s\n", timeDoubted(doubted))
 	}
 	if len(rows) == 0 {
-		o.printf("\n")
 		return o.done()
 	}
-	o.printf("%d due now, %d weak.\n", rows[0].Due, rows[0].Weak)
 	part := ""
 	for _, row := range rows {
 		if row.Part == "target" {

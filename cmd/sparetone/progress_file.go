@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -56,7 +57,7 @@ func openJudged(path string) (f *progress.File, says string, err error) {
 	if err != nil {
 		f.Close()
 	}
-	return f, c.Says, err
+	return f, cmp.Or(c.Says, c.Asks), err
 }
 
 // advised adds to the error of a damaged file what can be done about it.
@@ -113,7 +114,7 @@ func readProgress(cmd *cobra.Command, do func(*progress.File) error) error {
 		return fault(advised(err))
 	}
 	c, err := f.Clock()
-	if c.Doubted {
+	if c.Says != "" {
 		fmt.Fprintln(cmd.ErrOrStderr(), "sparetone:", c.Says)
 	}
 	if err == nil {
