@@ -35,7 +35,7 @@ func Plain(ctx context.Context, p practice.App, in io.Reader, out io.Writer) err
 	go t.read(in)
 	t.settle()
 	if p.Notice != "" {
-		t.say(p.Notice)
+		t.print(p.Notice) // with dates and paths in it
 	}
 	err := t.run()
 	t.Speaker.Stop()
@@ -98,9 +98,14 @@ func (t *plain) read(in io.Reader) {
 // say prints sentences, a line each, in words.
 func (t *plain) say(lines ...string) {
 	for _, l := range lines {
-		if _, err := fmt.Fprintln(t.out, theory.Clean(spoken(ansi.Strip(l)))); err != nil && t.failed == nil {
-			t.failed = err
-		}
+		t.print(spoken(ansi.Strip(l)))
+	}
+}
+
+// print prints a line as it is: nothing in it is music.
+func (t *plain) print(line string) {
+	if _, err := fmt.Fprintln(t.out, theory.Clean(line)); err != nil && t.failed == nil {
+		t.failed = err
 	}
 }
 

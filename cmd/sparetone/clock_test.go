@@ -14,11 +14,13 @@ import (
 func clockWas(t *testing.T, times ...time.Time) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "progress.db")
+	clock := times[0]
+	f, err := progress.Open(path, func() time.Time { return clock })
+	if err != nil {
+		t.Fatal(err)
+	}
 	for i, at := range times {
-		f, err := progress.Open(path, func() time.Time { return at })
-		if err != nil {
-			t.Fatal(err)
-		}
+		clock = at
 		id := fmt.Sprint("s", i)
 		if err := f.Begin(progress.Session{ID: id, Began: at, Minutes: 10 * time.Minute}); err != nil {
 			t.Fatal(err)
@@ -29,9 +31,9 @@ func clockWas(t *testing.T, times ...time.Time) string {
 				t.Fatal(err)
 			}
 		}
-		if err := f.Close(); err != nil {
-			t.Fatal(err)
-		}
+	}
+	if err := f.Close(); err != nil {
+		t.Fatal(err)
 	}
 	return path
 }
