@@ -3,6 +3,7 @@ package practice
 import (
 	"errors"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"sparetone/drills"
@@ -57,5 +58,39 @@ func TestHowManyQuestionsAreLookedAt(t *testing.T) {
 	reach = nil
 	if _, _, _, err := seen.fresh(looking{&reach, 1}, drills.Request{}, rand.New(rand.NewPCG(1, 1))); !errors.Is(err, errNone) {
 		t.Errorf("where there is no question: %v", err)
+	}
+}
+
+// Worth asking of a drill is what the planner wants: what can be begun, and what was missed, but nothing of other drills.
+func TestWhatIsWantedOfADrill(t *testing.T) {
+	s, now := sitting(t, Setup{Drills: []string{"chord-ear", "doubled"}, Seed: 3})
+	d := drill(t, "chord-ear")
+	first := s.wanted(d, *now)
+	if len(first) == 0 {
+		t.Fatal("nothing can be begun")
+	}
+	for _, target := range first {
+		if !s.planner.Wanted(s.itemID(d, target), *now) {
+			t.Errorf("%s is not wanted", target)
+		}
+	}
+	for {
+		asked, err := s.Next()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if asked.Drill != "chord-ear" {
+			if _, err := s.Answer(asked.Expected().Typed); err != nil {
+				t.Fatal(err)
+			}
+			continue
+		}
+		if _, err := s.Answer(asked.Expected().Typed); err != nil {
+			t.Fatal(err)
+		}
+		if slices.Contains(s.wanted(d, *now), asked.Target) {
+			t.Errorf("%s was right and is wanted still", asked.Target)
+		}
+		break
 	}
 }
