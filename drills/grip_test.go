@@ -215,7 +215,7 @@ func TestGripOnEveryInstrument(t *testing.T) {
 
 // What was read as one chord of several is told, until the fingers move.
 func TestAlteredIsToldOnTheBench(t *testing.T) {
-	const told = "alt means that fifth and ninth are both altered"
+	const told = "alt means that the fifth and the ninth are both altered"
 	g, err := NewGrip(ukulele(t), "").Read("C7alt")
 	if err != nil || !strings.Contains(strings.Join(g.Told(), " "), told) {
 		t.Errorf("%q, %v", g.Told(), err)

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -14,14 +13,7 @@ import (
 // called runs the command line in this process and returns what it wrote and how it ended.
 func called(t testing.TB, stdin string, args ...string) (out, errs string, ended status) {
 	t.Helper()
-	var o, e bytes.Buffer
-	root := newRoot()
-	root.SetArgs(args)
-	root.SetIn(strings.NewReader(stdin))
-	root.SetOut(&o)
-	root.SetErr(&e)
-	ended = statusOf(root.Execute())
-	return o.String(), e.String(), ended
+	return calledWith(stdin, args...)
 }
 
 // objects reads JSON lines.
@@ -64,7 +56,7 @@ func TestChordIsHeadedByWhatWasAsked(t *testing.T) {
 		"E7(no3)":      "E7(no3): E seventh without the major third\n  E    B    D\n  R    5    ♭7\n",
 		"B flat minor": "B♭m: B♭ minor\n  B♭   D♭   F\n  R    ♭3   5\n",
 		"C7alt": "C7♯5♯9: C seventh sharp five sharp nine\n  C    E    G♯   B♭   D♯\n  R    3    ♯5   ♭7   ♯9\n" +
-			"  alt means that fifth and ninth are both altered, in whichever way the player chooses; this is the one with ♯5 and ♯9.\n",
+			"  alt means that the fifth and the ninth are both altered, in whichever way the player chooses; this is the one with ♯5 and ♯9.\n",
 	} {
 		if out, _, ended := called(t, "", "chord", symbol); ended != done || out != want {
 			t.Errorf("%s ended %d with %q, want %q", symbol, ended, out, want)

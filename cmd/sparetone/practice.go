@@ -62,7 +62,7 @@ func newPractice() *cobra.Command {
 
 func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	if cmd.Flags().Changed("minutes") && !(p.minutes >= 1 && p.minutes <= 120) {
-		return callWrong("--minutes: %v; a session lasts 1 to 120 minutes", p.minutes)
+		return callWrong("--minutes: %v; a practice lasts 1 to 120 minutes", p.minutes)
 	}
 	for _, id := range p.drills {
 		if _, ok := drills.ByID(id); !ok {

@@ -53,7 +53,7 @@ func (t *Tuning) Pitch(i, fret int) theory.Pitch { return plain(t.MIDI(i, fret))
 // error for a fret that is not on the neck.
 func (t *Tuning) Capo(fret int) (*Tuning, error) {
 	if fret < 0 || fret >= t.Frets {
-		return nil, fmt.Errorf("capo at fret %d: this neck has %d frets", fret, t.Frets)
+		return nil, fmt.Errorf("capo at fret %d: on this neck it may sit at fret 1 to %d, and 0 is none", fret, t.Frets-1)
 	}
 	c := *t
 	c.Strings = slices.Clone(t.Strings)

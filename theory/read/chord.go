@@ -45,7 +45,7 @@ func Chord(text string) (theory.Chord, error) {
 }
 
 // altRemark is said of a chord that alt asks for.
-const altRemark = "alt means that fifth and ninth are both altered, in whichever way the player chooses; this is the one with ♯5 and ♯9."
+const altRemark = "alt means that the fifth and the ninth are both altered, in whichever way the player chooses; this is the one with ♯5 and ♯9."
 
 // ChordWithRemark reads a chord as Chord does, and says what should be known of the reading; mostly nothing.
 func ChordWithRemark(text string) (c theory.Chord, remark string, err error) {

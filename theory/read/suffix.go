@@ -316,6 +316,9 @@ func (r *reading) suspend(fail func(string) string) string {
 	if next := strings.TrimLeft(r.rest, " "); next != "" && (next[0] == '2' || next[0] == '4') {
 		r.rest = next
 	}
+	if r.peekNumber() == 5 {
+		return fail("a chord is suspended by its second or its fourth: sus2, sus4")
+	}
 	switch {
 	case strings.HasPrefix(r.rest, "24"), strings.HasPrefix(r.rest, "42"):
 		r.sus, r.rest = append(r.sus, 2, 4), r.rest[2:]
