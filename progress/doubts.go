@@ -53,19 +53,25 @@ func doubtsOf(runs []run) (d doubts) {
 	return d
 }
 
-const dayMS = 24 * 60 * 60 * 1000
+// runs are the runs of answers that are added in the order they were given.
+type runs []run
 
-// runsIn reads the runs of the answers in the order they were given. Answers whose time cannot be true by itself are of
-// none.
-func runsIn(from reader) (runs []run, err error) {
-	err = each(from, `SELECT n, day FROM (SELECT n, at / ?1 AS day, lag(at / ?1) OVER (ORDER BY n) AS before FROM answers WHERE at >= ?2 AND at < ?3)
-		WHERE day IS NOT before ORDER BY n`, []any{dayMS, firstSet.UnixMilli(), lastTime.UnixMilli()}, func(row *sql.Rows) error {
-		var r run
-		err := row.Scan(&r.from, &r.day)
-		runs = append(runs, r)
+// add adds an answer. One whose time cannot be true by itself is of no run.
+func (r *runs) add(n int64, at time.Time) {
+	if day := utcDay(at); dated(at) && (len(*r) == 0 || (*r)[len(*r)-1].day != day) {
+		*r = append(*r, run{n, day})
+	}
+}
+
+// runsIn reads the runs of the answers of a file.
+func runsIn(from reader) (r runs, err error) {
+	err = each(from, "SELECT n, at FROM answers ORDER BY n", nil, func(row *sql.Rows) error {
+		var n, at int64
+		err := row.Scan(&n, &at)
+		r.add(n, time.UnixMilli(at))
 		return err
 	})
-	return runs, err
+	return r, err
 }
 
 // doubtsIn judges anew which answers of a file are doubted.

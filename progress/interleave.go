@@ -34,16 +34,11 @@ type turn struct {
 
 // turnsOf returns when the turns of the answers of a history come.
 func turnsOf(history []arrival, now time.Time) []turn {
-	var runs []run
+	var runs runs
 	for i, a := range history {
-		at := time.UnixMilli(a.at)
-		if dated(at) && (len(runs) == 0 || runs[len(runs)-1].day != utcDay(at)) {
-			runs = append(runs, run{int64(i), utcDay(at)})
-		}
+		runs.add(int64(i), time.UnixMilli(a.at))
 	}
-	if dated(now) && len(runs) > 0 && utcDay(now) != runs[len(runs)-1].day {
-		runs = append(runs, run{int64(len(history)), utcDay(now)})
-	}
+	runs.add(int64(len(history)), now)
 	doubted := doubtsOf(runs)
 	latest := turn{at: math.MinInt64}
 	turns := make([]turn, len(history))

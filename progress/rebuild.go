@@ -38,11 +38,15 @@ func answersWhere(from reader, where string, args []any, read func(kept) error) 
 
 // derive works out from the first answer on what the derived tables should hold, and shows each answer to see.
 func derive(from reader, see func(kept)) (*derived, error) {
-	doubted, err := doubtsIn(from)
-	if err != nil {
-		return nil, err
+	var runs runs
+	d, err := deriveWith(from, doubts{}, func(k kept) {
+		see(k)
+		runs.add(k.n, k.At)
+	})
+	if doubted := doubtsOf(runs); err == nil && len(doubted.spans) > 0 {
+		return deriveWith(from, doubted, func(kept) {})
 	}
-	return deriveWith(from, doubted, see)
+	return d, err
 }
 
 // deriveWith works out what follows from the answers where these are doubted.

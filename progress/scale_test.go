@@ -89,15 +89,8 @@ func open(path string, course []Candidate) (*File, error) {
 //
 //	SPARETONE_ANSWERS=1000000 go test -run '^$' -bench Open -benchtime 50x ./progress
 func BenchmarkOpenAndPlanAfterTenYears(b *testing.B) {
-	answers := 20_000
-	if text := os.Getenv("SPARETONE_ANSWERS"); text != "" {
-		var err error
-		if answers, err = strconv.Atoi(text); err != nil {
-			b.Fatal(err)
-		}
-	}
 	path := filepath.Join(b.TempDir(), "progress.db")
-	course := tenYears(b, path, answers)
+	course := tenYears(b, path, answersWanted(b))
 	opened := func() *File {
 		f, err := open(path, course)
 		if err != nil {
@@ -166,4 +159,46 @@ func BenchmarkNext(b *testing.B) {
 	for b.Loop() {
 		p.Next(noon(today))
 	}
+}
+
+// The cost of judging the clocks of a file, beside all that a check of it costs, and of the first answer after a clock was
+// wrong, with which all that is derived is made again.
+//
+//	SPARETONE_ANSWERS=100000 go test -run '^$' -bench JudgeClocks ./progress
+func BenchmarkJudgeClocks(b *testing.B) {
+	path := filepath.Join(b.TempDir(), "progress.db")
+	tenYears(b, path, answersWanted(b))
+	f, err := Open(path, clockAt(evening))
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer f.Close()
+	f.aside.Wait()
+	for name, do := range map[string]func() error{
+		"judge":   func() error { _, err := doubtsIn(f.db); return err },
+		"present": func() error { _, err := presentIn(f.db, evening); return err },
+		"check":   func() error { _, err := f.Check(); return err },
+		"rebuild": f.Rebuild,
+	} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if err := do(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// answersWanted is how many answers a benchmark's file has.
+func answersWanted(b *testing.B) int {
+	text := os.Getenv("SPARETONE_ANSWERS")
+	if text == "" {
+		return 20_000
+	}
+	answers, err := strconv.Atoi(text)
+	if err != nil {
+		b.Fatal(err)
+	}
+	return answers
 }
