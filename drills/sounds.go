@@ -30,6 +30,23 @@ func Soundings(v fret.Voicing) []synth.Sounding {
 	return out
 }
 
+// SoundingsOf lists what a shape on a tuning sounds, in the tuning's order; of no shape, the open strings.
+func SoundingsOf(t *fret.Tuning, s fret.Shape) []synth.Sounding {
+	if s == nil {
+		s = make(fret.Shape, len(t.Strings))
+	}
+	var out []synth.Sounding
+	for i, f := range s {
+		if f != fret.Muted {
+			out = append(out, synth.Sounding{String: t.StringNumber(i), Pitch: t.Pitch(i, f)})
+		}
+	}
+	return out
+}
+
+// OpenStrings is an instrument's open strings, strummed.
+func OpenStrings(on *Instrument) []Sound { return Once(synth.Strum, SoundingsOf(on.Tuning, nil)) }
+
 // chordWays are the ways a chord is played in a question.
 var chordWays = []synth.How{synth.Block, synth.Strum, synth.Up, synth.Pick}
 

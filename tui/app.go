@@ -293,7 +293,7 @@ func (a *app) soundChanged() tea.Cmd {
 	}
 	switch {
 	case errors.Is(err, drills.ErrNothing):
-		a.quiet = fmt.Sprintf("No sound (%s): %s", reason, needsSound) // a device may still come
+		a.quiet = fmt.Sprintf("No sound (%s): %s", reason, practice.NeedsSound) // a device may still come
 	case err != nil:
 		a.quiet = err.Error()
 	case state == synth.NoDevice:
@@ -304,12 +304,6 @@ func (a *app) soundChanged() tea.Cmd {
 	return tea.Batch(a.hand(soundMsg{}), a.move())
 }
 
-// needsSound is said where nothing can be asked without sound.
-const needsSound = "what was chosen needs it, and goes on when there is some."
-
-// soundGap is the silence between two sounds that are heard in turn.
-const soundGap = 350 * time.Millisecond
-
 // play plays sounds in turn, instead of what sounds now. They are made ready in the background, so that
 // keys go on working; of several that were asked for in haste the last is heard.
 func (a *app) play(v *synth.Voice, sounds ...drills.Sound) tea.Cmd {
@@ -319,7 +313,7 @@ func (a *app) play(v *synth.Voice, sounds ...drills.Sound) tea.Cmd {
 	a.calls++
 	call, a4 := a.calls, a.Settings.A4
 	return func() tea.Msg {
-		sound, err := render(v, sounds, a4)
+		sound, err := practice.Render(v, sounds, a4)
 		return readyMsg{call, sound, err}
 	}
 }
@@ -341,15 +335,6 @@ func (a *app) ready(msg readyMsg) tea.Cmd {
 func (a *app) hush() {
 	a.calls++
 	a.Speaker.Stop()
-}
-
-// render makes sounds in turn audible, for an A4 in Hz.
-func render(v *synth.Voice, sounds []drills.Sound, a4 float64) (*synth.Sound, error) {
-	scores := make([]synth.Score, len(sounds))
-	for i, s := range sounds {
-		scores[i] = s.Score
-	}
-	return synth.Render(synth.Then(soundGap, scores...), v, synth.Options{A4: a4})
 }
 
 // move asks for the next picture while something sounds, and only then.

@@ -13,6 +13,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/synth"
+	"sparetone/tui/lines"
 )
 
 // handClock is a clock that a test moves, from whatever goroutine it is read.
@@ -178,7 +179,7 @@ func newLinesFace(t *testing.T, p practice.App) *linesFace {
 	f := &linesFace{t: t, speaker: p.Speaker.(*fakeSpeaker), typed: typed, read: &heardLines{}, ended: make(chan error, 1)}
 	f.speaker.Changed() // so that it is there for both
 	go func() {
-		err := Plain(context.Background(), p, in, f.read)
+		err := lines.Run(context.Background(), p, in, f.read)
 		in.Close()
 		f.ended <- err
 	}()

@@ -474,10 +474,10 @@ func candidates(q *practice.Asked, outcome string) iter.Seq[string] {
 		}
 		words := strings.Fields(q.Expected().Typed)
 		if shape, err := fret.ParseShape(q.Expected().Typed); q.Form == drills.Frets && err == nil {
-			words = strings.Fields(spelled(shape))
+			words = strings.Fields(fretsApart(shape))
 		}
 		if q.Shown != nil && q.Form == drills.Frets {
-			words = strings.Fields(spelled(q.Shown.Shape))
+			words = strings.Fields(fretsApart(q.Shown.Shape))
 		}
 		others := map[drills.Form]string{drills.Tones: "4 b7 5 3 R", drills.Frets: "0 1 2 3 4 5 6 7", drills.Notes: "F# A# D"}[q.Form]
 		// One word is another, then two, then all are.
@@ -503,4 +503,13 @@ func candidates(q *practice.Asked, outcome string) iter.Seq[string] {
 			}
 		}
 	}
+}
+
+// fretsApart writes frets with spaces between them.
+func fretsApart(s fret.Shape) string {
+	var out []string
+	for _, f := range s {
+		out = append(out, fret.Shape{f}.String())
+	}
+	return strings.Join(out, " ")
 }

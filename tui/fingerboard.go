@@ -124,17 +124,6 @@ func (f *fingerboard) pluck(i int) []drills.Sound {
 	return []drills.Sound{{Notes: []synth.Sounding{note}, Score: synth.Hand{}.Block([]synth.Sounding{note})}}
 }
 
-// notes lists what the shape sounds.
-func (f *fingerboard) notes() []synth.Sounding {
-	var out []synth.Sounding
-	for i, n := range f.shape {
-		if n != fret.Muted {
-			out = append(out, synth.Sounding{String: f.tuning.StringNumber(i), Pitch: f.tuning.Pitch(i, n)})
-		}
-	}
-	return out
-}
-
 // view draws the neck, with places to point at.
 func (f *fingerboard) view(a *app, b *body, n draw.Neck) {
 	n.Small, n.Left, n.Caret, n.Least = b.small, a.Settings.Left, f.tuning.StringNumber(f.at), 5

@@ -47,7 +47,7 @@ func (f *fingers) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
 			}
 			return f.shape.String(), true, nil
 		case key.Matches(press, keyMine):
-			return "", false, a.play(f.asked.Voice, drills.Once(synth.Strum, f.notes())...)
+			return "", false, a.play(f.asked.Voice, drills.Once(synth.Strum, drills.SoundingsOf(f.tuning, f.shape))...)
 		}
 	}
 	at := f.at

@@ -3,6 +3,8 @@ package tui
 import (
 	"strings"
 	"testing"
+
+	"sparetone/drills/practice"
 )
 
 // A page further is a page of lines further for the mark of a list, and the line that has it is in sight.
@@ -42,7 +44,7 @@ func TestPagingThroughAList(t *testing.T) {
 func TestPagingBeyondTheMark(t *testing.T) {
 	a := sized(sceneNamed(t, "welcome-level"), 40, 10)
 	w := a.screen.(*welcome)
-	if text := plainText(drawn(keyed(a, "pgup", "pgup"))); !strings.Contains(text, greetings[stepLevel].title) || w.menu.at != 0 {
+	if text := plainText(drawn(keyed(a, "pgup", "pgup"))); !strings.Contains(text, practice.Greetings[practice.StepLevel].Title) || w.menu.at != 0 {
 		t.Errorf("the title is not reached:\n%s", text)
 	}
 	if text := plainText(drawn(keyed(a, "down"))); !strings.Contains(text, marked+"2") {

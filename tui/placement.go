@@ -103,17 +103,14 @@ type unsure struct {
 // unknown is the answer that it is not known.
 const unknown = ""
 
-// unknownWords says so.
-const unknownWords = drills.Unknown
-
-var keyUnknown = bind(unknownWords, "0", "0", "d")
+var keyUnknown = bind(drills.Unknown, "0", "0", "d")
 
 func newUnsure(q *drills.Question) *unsure {
 	u := &unsure{choices: q.Choices}
 	for _, c := range q.Choices {
 		u.lines = append(u.lines, line{text: c.Label})
 	}
-	u.lines = append(digits(u.lines), line{key: keyUnknown.Help().Key, text: unknownWords})
+	u.lines = append(digits(u.lines), line{key: keyUnknown.Help().Key, text: drills.Unknown})
 	u.menu.at = len(q.Choices)
 	return u
 }

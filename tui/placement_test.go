@@ -11,6 +11,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
+	"sparetone/tui/lines"
 )
 
 // What was found is marked, and enter takes it: the course then begins there. It is not practice: nothing is
@@ -80,7 +81,7 @@ func TestEnterAloneBeginsAtTheBeginning(t *testing.T) {
 func TestFindingOutCanBeLeft(t *testing.T) {
 	a, c := placing(t)
 	keyed(a, "1", "esc")
-	if w, ok := a.screen.(*welcome); !ok || w.at != stepLevel || w.found != nil {
+	if w, ok := a.screen.(*welcome); !ok || w.at != practice.StepLevel || w.found != nil {
 		t.Fatalf("back leads to %T", a.screen)
 	}
 	keyed(a, "5")
@@ -105,11 +106,11 @@ func TestPlainFindsOut(t *testing.T) {
 		in, typed := io.Pipe()
 		out := &heardLines{}
 		ended := make(chan error, 1)
-		go func() { ended <- inMemory(Plain(context.Background(), p, in, out)) }()
+		go func() { ended <- inMemory(lines.Run(context.Background(), p, in, out)) }()
 		for range 3 {
 			fmt.Fprintln(typed)
 		}
-		out.await(t, "5: "+findOut, 1)
+		out.await(t, "5: "+practice.FindOut, 1)
 		fmt.Fprintln(typed, "5")
 		for n := 1; ; n++ {
 			out.await(t, fmt.Sprintf("Finding out, question %d\\.|This is an estimate", n), 1)

@@ -2,7 +2,6 @@ package tui
 
 import (
 	"slices"
-	"time"
 
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
@@ -75,7 +74,7 @@ func (q *question) keys(a *app) []key.Binding {
 	if len(q.asked.Sounds) > 0 {
 		out = append(out, keySlower)
 	}
-	if rooted(q.asked.Sounds) {
+	if practice.Rooted(q.asked.Sounds) {
 		out = append(out, keyRoot)
 	}
 	if _, typed := q.entry.(*typist); !typed {
@@ -132,15 +131,15 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 		return a.play(q.asked.Voice, sounds...), false, true
 	case key.Matches(msg, keySlower) && len(sounds) > 0:
 		a.Session.Heard()
-		return a.play(q.asked.Voice, slower(sounds)...), false, true
+		return a.play(q.asked.Voice, practice.Slower(sounds)...), false, true
 	case key.Matches(msg, keyOpen) && len(sounds) > 0:
 		a.Session.Hinted()
-		return a.play(q.asked.Voice, each(sounds, drills.Sound.Opened)...), false, true
-	case key.Matches(msg, keyRoot) && rooted(sounds):
+		return a.play(q.asked.Voice, practice.Each(sounds, drills.Sound.Opened)...), false, true
+	case key.Matches(msg, keyRoot) && practice.Rooted(sounds):
 		a.Session.Hinted()
-		return a.play(q.asked.Voice, each(sounds, drills.Sound.OpenedFromRoot)...), false, true
+		return a.play(q.asked.Voice, practice.Each(sounds, drills.Sound.OpenedFromRoot)...), false, true
 	case key.Matches(msg, keyWhy):
-		q.note(a, whyNow(q.asked))
+		q.note(a, practice.WhyNow(q.asked))
 		return nil, false, true
 	case key.Matches(msg, keyLeave):
 		return nil, true, true
@@ -151,14 +150,6 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 		}
 	}
 	return nil, false, false
-}
-
-// whyNow says why a question is asked now, before it is answered.
-func whyNow(asked *practice.Asked) string {
-	if asked.Tells {
-		return "Why it is asked now is told after the answer: before it, that could give the answer away."
-	}
-	return "Why now: " + asked.Why + "."
 }
 
 // soundChanged lets the clocks run when the device has opened at last. Where there is none, the
@@ -179,39 +170,6 @@ func (q *question) soundChanged(a *app) (screen, tea.Cmd) {
 		}
 	}
 	return q, nil
-}
-
-// each is sounds played in another way.
-func each(sounds []drills.Sound, other func(drills.Sound) drills.Sound) []drills.Sound {
-	out := make([]drills.Sound, len(sounds))
-	for i, s := range sounds {
-		out[i] = other(s)
-	}
-	return out
-}
-
-// rooted reports whether some of the sounds can be opened from their root.
-func rooted(sounds []drills.Sound) bool { return slices.ContainsFunc(sounds, drills.Sound.Rooted) }
-
-// stretch is how much slower slower is.
-const stretch = 2
-
-// slower is sounds at half the speed: what lies between plucks and how long they last is doubled.
-func slower(sounds []drills.Sound) []drills.Sound {
-	out := slices.Clone(sounds)
-	for i, s := range sounds {
-		plucks := slices.Clone(s.Score.Plucks)
-		var last int64
-		for n := range plucks {
-			last = max(last, int64(plucks[n].At))
-			plucks[n].At *= stretch
-			plucks[n].Damp *= stretch
-		}
-		out[i].Score.Plucks = plucks
-		// The last pluck rings as long as it did.
-		out[i].Score.Length += (stretch - 1) * time.Duration(last)
-	}
-	return out
 }
 
 func (q *question) answer(a *app, text string) (screen, tea.Cmd) {

@@ -34,7 +34,7 @@ func (r *reveal) keys(a *app) []key.Binding {
 	if heard {
 		out = append(out, keyOpen, keySlower)
 	}
-	if heard && rooted(r.verdict.Asked) {
+	if heard && practice.Rooted(r.verdict.Asked) {
 		out = append(out, keyRoot)
 	}
 	if len(r.verdict.Shapes) > 1 {
@@ -60,11 +60,11 @@ func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	case key.Matches(press, keyHear):
 		return r, a.play(voice, v.Asked...)
 	case key.Matches(press, keyOpen):
-		return r, a.play(voice, each(v.Asked, drills.Sound.Opened)...)
-	case key.Matches(press, keyRoot) && rooted(v.Asked):
-		return r, a.play(voice, each(v.Asked, drills.Sound.OpenedFromRoot)...)
+		return r, a.play(voice, practice.Each(v.Asked, drills.Sound.Opened)...)
+	case key.Matches(press, keyRoot) && practice.Rooted(v.Asked):
+		return r, a.play(voice, practice.Each(v.Asked, drills.Sound.OpenedFromRoot)...)
 	case key.Matches(press, keySlower):
-		return r, a.play(voice, slower(v.Asked)...)
+		return r, a.play(voice, practice.Slower(v.Asked)...)
 	case key.Matches(press, keyBoth) && len(v.Other) > 0:
 		return r, a.play(voice, slices.Concat(v.Asked, v.Other)...)
 	case key.Matches(press, keyOther) && len(v.Shapes) > 1:
@@ -83,7 +83,7 @@ func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 }
 
 func (r *reveal) view(a *app, b *body) {
-	outcome, style := outcome(r.verdict), a.theme.Wrong
+	outcome, style := practice.Outcome(r.verdict), a.theme.Wrong
 	if r.verdict.Result == progress.Right {
 		style = a.theme.Right
 	}
@@ -144,18 +144,4 @@ func (r *reveal) neck(a *app, small bool) string {
 	s := r.shape()
 	drawn := draw.Neck{Voicing: s.Voicing, Named: true, Mark: s.Mark, Small: small, Left: a.Settings.Left}.Render(a.theme)
 	return a.theme.Strong.Render(s.Caption) + "\n" + drawn
-}
-
-// outcome says what came of an answer, in a word and a sign before anything else.
-func outcome(v drills.Verdict) string {
-	switch v.Result {
-	case progress.Right:
-		return "✓ Right: " + v.Given + "."
-	case progress.Partly:
-		return "± Partly right: " + v.Given + "; all of it: " + v.Expected + "."
-	}
-	if v.Given == drills.Unknown {
-		return "✗ Not known yet: " + v.Expected + "."
-	}
-	return "✗ Not this time: " + v.Expected + ", not " + v.Given + "."
 }

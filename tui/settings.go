@@ -9,7 +9,6 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
-	"sparetone/synth"
 )
 
 // settingsScreen shows the settings, a line each; arrows step through what each may be. What is set holds
@@ -89,8 +88,7 @@ func (a *app) sample() tea.Cmd {
 	if err != nil {
 		return nil
 	}
-	f := newFingerboard(on.Tuning, nil)
-	return a.play(on.Voices[0], drills.Once(synth.Strum, f.notes())...)
+	return a.play(on.Voices[0], drills.OpenStrings(on)...)
 }
 
 // replan makes the session anew if it has not begun, so that it is of the settings as they are now.

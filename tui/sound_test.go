@@ -13,6 +13,7 @@ import (
 
 	"sparetone/drills/practice"
 	"sparetone/synth"
+	"sparetone/tui/lines"
 )
 
 // byEarOnly is a practice of one drill that needs ears.
@@ -41,7 +42,7 @@ func TestPlainWaitsForSound(t *testing.T) {
 	in, typed := io.Pipe()
 	out := &heardLines{}
 	ended := make(chan error, 1)
-	go func() { ended <- Plain(context.Background(), p, in, out) }()
+	go func() { ended <- lines.Run(context.Background(), p, in, out) }()
 	out.await(t, `No sound \(none opens\): what was chosen needs it`, 1)
 	out.await(t, "Waiting for sound", 1)
 	fmt.Fprintln(typed, "1")
@@ -114,7 +115,7 @@ func TestQuestionWaitsForSound(t *testing.T) {
 	q := a.screen.(*question)
 	left := a.Session.Left()
 	sound(synth.NoDevice)
-	if a.screen != screen(q) || !q.held || a.quiet != "No sound (it is gone): "+needsSound {
+	if a.screen != screen(q) || !q.held || a.quiet != "No sound (it is gone): "+practice.NeedsSound {
 		t.Errorf("held %v, said %q", q.held, a.quiet)
 	}
 	c.at = c.at.Add(time.Hour)

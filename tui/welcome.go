@@ -22,32 +22,6 @@ type welcome struct {
 	found  *course.Placement // how much is known, if it was found out
 }
 
-// greeting is one step of the first run.
-type greeting struct {
-	setting string // that is chosen; empty if there is nothing to choose
-	title   string
-	about   string
-}
-
-// greetings are the steps of the first run, in order.
-var greetings = []greeting{
-	{"tuning", "What do you play?", "Shapes are drawn for it. You can change this later, like everything here."},
-	{"hand", "Which hand do you play with?", "Left-handed players see necks the other way round."},
-	{"", "Can you hear this?", "It begins quietly; press + until it is comfortable. Without sound, questions for the eye are asked."},
-	{"level", "How much do you know already?", "What you know comes later and seldom; a wrong guess loses nothing. Not sure? A dozen questions find it out, and “I don't know” is an answer."},
-	{"", "Before you begin", practice.Cautions + " Ten minutes a day do more than an hour a week."},
-}
-
-// The steps of the first run that are more than a choice.
-const (
-	stepSound = 2
-	stepLevel = 3
-	stepLast  = 4
-)
-
-// findOut is the choice to find out how much is known.
-const findOut = "find out in two minutes"
-
 func newWelcome(a *app) screen {
 	w := &welcome{}
 	w.fill(a)
@@ -58,7 +32,7 @@ func newWelcome(a *app) screen {
 func (w *welcome) fill(a *app) {
 	a.top()
 	w.menu = menu{}
-	k := practice.SettingByID(greetings[w.at].setting)
+	k := practice.SettingByID(practice.Greetings[w.at].Setting)
 	if k == nil {
 		return
 	}
@@ -66,13 +40,13 @@ func (w *welcome) fill(a *app) {
 	for _, v := range w.values {
 		w.lines = append(w.lines, line{text: v})
 	}
-	if w.at == stepLevel {
+	if w.at == practice.StepLevel {
 		if name := w.foundLevel(); name != "" && !slices.Contains(w.values, name) {
 			w.values = slices.Insert(w.values, 0, name)
 			w.lines = slices.Insert(w.lines, 0, line{text: "begin there"})
 		}
-		w.values = append(w.values, findOut)
-		w.lines = append(w.lines, line{text: findOut})
+		w.values = append(w.values, practice.FindOut)
+		w.lines = append(w.lines, line{text: practice.FindOut})
 	}
 	w.lines = digits(w.lines)
 	w.menu.at = max(0, slices.Index(w.values, k.Get(&a.Settings)))
@@ -101,7 +75,7 @@ func (w *welcome) keys(a *app) []key.Binding {
 	leave = append(leave, named(keyQuit, "ctrl+c", "leave"))
 	out := []key.Binding{keyGoOn}
 	switch w.at {
-	case stepSound:
+	case practice.StepSound:
 		switch {
 		case a.Setup.Silent:
 		case a.Deviceless:
@@ -109,7 +83,7 @@ func (w *welcome) keys(a *app) []key.Binding {
 		default:
 			out = append(out, keyHear, keyLouder, keySofter)
 		}
-	case stepLast:
+	case practice.StepLast:
 		out[0] = labelled(keyGoOn, "to today's practice")
 	default:
 		return w.menu.keys("go on", leave...)
@@ -123,19 +97,19 @@ func (w *welcome) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	case isKey && w.at > 0 && key.Matches(press, keyReturn):
 		w.at--
 		w.fill(a)
-	case isKey && w.at == stepSound && key.Matches(press, keyHear):
+	case isKey && w.at == practice.StepSound && key.Matches(press, keyHear):
 		return w, a.sample()
-	case greetings[w.at].setting == "":
+	case practice.Greetings[w.at].Setting == "":
 		if isKey && key.Matches(press, keyGoOn) {
 			return w.goOn(a)
 		}
 	default:
 		i, ok := w.menu.update(msg)
-		if ok && w.values[i] == findOut {
+		if ok && w.values[i] == practice.FindOut {
 			return newPlacement(a, w)
 		}
 		if ok {
-			if err := a.Set(greetings[w.at].setting, w.values[i]); err != nil {
+			if err := a.Set(practice.Greetings[w.at].Setting, w.values[i]); err != nil {
 				a.said = practice.Sentence(err.Error())
 			}
 			return w.goOn(a)
@@ -147,7 +121,7 @@ func (w *welcome) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 // goOn takes the next step; after the last one comes the opening screen.
 func (w *welcome) goOn(a *app) (screen, tea.Cmd) {
 	a.hush()
-	if w.at == stepLast {
+	if w.at == practice.StepLast {
 		if err := a.Welcomed(); err != nil {
 			a.said = "Not kept: " + err.Error()
 		}
@@ -158,39 +132,39 @@ func (w *welcome) goOn(a *app) (screen, tea.Cmd) {
 	}
 	w.at++
 	w.fill(a)
-	if w.at == stepSound {
+	if w.at == practice.StepSound {
 		return w, a.sample()
 	}
 	return w, nil
 }
 
 func (w *welcome) view(a *app, b *body) {
-	g := greetings[w.at]
+	g := practice.Greetings[w.at]
 	if w.at == 0 {
 		b.say(a.theme.Strong, "Welcome to sparetone")
 		b.say(a.theme.Quiet, "Five short steps; enter accepts what is marked.")
 		b.gap()
 	} else {
-		b.say(a.theme.Quiet, fmt.Sprintf("%d of %d", w.at+1, len(greetings)))
+		b.say(a.theme.Quiet, fmt.Sprintf("%d of %d", w.at+1, len(practice.Greetings)))
 	}
-	if w.at == stepLevel && w.found != nil {
+	if w.at == practice.StepLevel && w.found != nil {
 		b.say(a.theme.Strong, "What was found")
 		for _, l := range practice.FoundInWords(w.found) {
 			b.say(a.theme.Text, l)
 		}
 	} else {
-		b.say(a.theme.Strong, g.title)
+		b.say(a.theme.Strong, g.Title)
 		b.say(a.theme.Quiet, w.about(a))
 	}
 	b.gap()
-	if g.setting == "tuning" {
+	if g.Setting == "tuning" {
 		w.describe(b.col)
 	}
 	w.menu.view(a, b)
-	if w.at == stepLevel && w.values[w.menu.at] == w.foundLevel() {
+	if w.at == practice.StepLevel && w.values[w.menu.at] == w.foundLevel() {
 		b.keep(-1) // what was found is read first; the mark need not be in sight
 	}
-	if w.at == stepSound {
+	if w.at == practice.StepSound {
 		b.say(a.theme.Text, soundWords(a))
 	}
 }
@@ -216,12 +190,12 @@ func (w *welcome) describe(col int) {
 // about is what is said of a step.
 func (w *welcome) about(a *app) string {
 	switch {
-	case w.at == stepSound && a.Setup.Silent:
+	case w.at == practice.StepSound && a.Setup.Silent:
 		return "Sound is off, as you asked: practice is by eye only."
-	case w.at == stepSound && a.Deviceless:
+	case w.at == practice.StepSound && a.Deviceless:
 		return "There is no sound here. Practice is by eye until there is; space tries again."
 	}
-	return greetings[w.at].about
+	return practice.Greetings[w.at].About
 }
 
 // soundWords says how loud it is, where there is something to hear.

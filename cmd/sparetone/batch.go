@@ -107,7 +107,7 @@ func each(cmd *cobra.Command, args []string, do func(o *output, input string) er
 			}
 			continue
 		}
-		if err := lines(stdin(cmd), one); err != nil {
+		if err := inputLines(stdin(cmd), one); err != nil {
 			return err
 		}
 	}
@@ -120,9 +120,9 @@ func each(cmd *cobra.Command, args []string, do func(o *output, input string) er
 	return nil
 }
 
-// lines hands on each line that is not blank. A line that is too long is handed on cut short, to be
+// inputLines hands on each line that is not blank. A line that is too long is handed on cut short, to be
 // refused, and the rest of it passed over.
-func lines(r io.Reader, do func(string) error) error {
+func inputLines(r io.Reader, do func(string) error) error {
 	in := bufio.NewReaderSize(r, longestLine)
 	for {
 		line, err := in.ReadSlice('\n')

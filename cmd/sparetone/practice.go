@@ -24,6 +24,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/tui"
+	"sparetone/tui/lines"
 )
 
 // practiceFlags is what practice is called with.
@@ -133,7 +134,7 @@ func present(cmd *cobra.Command, p practiceFlags, app practice.App) error {
 		return fault(tui.Run(cmd.Context(), app, in, out))
 	}
 	signal.Ignore(syscall.SIGPIPE) // a reader that has gone is an error like a full disk
-	return fault(tui.Plain(cmd.Context(), app, in, stdout(cmd)))
+	return fault(lines.Run(cmd.Context(), app, in, stdout(cmd)))
 }
 
 // canDraw reports whether there is a terminal at both ends that a screen can be drawn on: one that tells what it is

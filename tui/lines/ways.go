@@ -1,4 +1,4 @@
-package tui
+package lines
 
 import (
 	"errors"
@@ -50,7 +50,7 @@ func (t *plain) run() error {
 // welcome is the first run: a few questions, each of which an empty line answers.
 func (t *plain) welcome() error {
 	t.say("Welcome to sparetone. A few short questions first; stop leaves them for another time.")
-	for i := range greetings {
+	for i := range practice.Greetings {
 		if err := t.greet(i); err != nil {
 			return err
 		}
@@ -64,21 +64,21 @@ func (t *plain) welcome() error {
 
 // greet asks one question of the first run.
 func (t *plain) greet(step int) error {
-	g := greetings[step]
-	title, about := g.title, plainWords(g.about)
-	if step == stepSound && !t.Hears() {
+	g := practice.Greetings[step]
+	title, about := g.Title, plainWords(g.About)
+	if step == practice.StepSound && !t.Hears() {
 		title, about = t.withoutSound()
 	}
 	if !strings.HasSuffix(title, "?") {
 		title = practice.Sentence(title)
 	}
-	t.say(fmt.Sprintf("%d of %d. %s", step+1, len(greetings), title), about)
+	t.say(fmt.Sprintf("%d of %d. %s", step+1, len(practice.Greetings), title), about)
 	switch {
-	case g.setting != "":
-		return t.choose(practice.SettingByID(g.setting), title)
-	case step == stepSound && t.Hears():
+	case g.Setting != "":
+		return t.choose(practice.SettingByID(g.Setting), title)
+	case step == practice.StepSound && t.Hears():
 		return t.hearing()
-	case step == stepLast:
+	case step == practice.StepLast:
 		t.cautioned = true
 	}
 	t.say("An empty line goes on.")
@@ -132,7 +132,7 @@ func (t *plain) hush() error {
 func (t *plain) choose(k *practice.Setting, title string) error {
 	choices, take := k.Choices(), k.Get(&t.Settings)
 	if k.ID == "level" {
-		choices = append(choices, findOut)
+		choices = append(choices, practice.FindOut)
 	}
 	for {
 		for n, v := range choices {
@@ -147,7 +147,7 @@ func (t *plain) choose(k *practice.Setting, title string) error {
 			line = take
 		}
 		line = choice(choices, line)
-		if strings.EqualFold(line, findOut) {
+		if strings.EqualFold(line, practice.FindOut) {
 			found, err := t.findOut()
 			if err != nil {
 				return err
@@ -192,8 +192,7 @@ func (t *plain) sample() {
 		t.say(practice.Sentence(err.Error()))
 		return
 	}
-	f := newFingerboard(on.Tuning, nil)
-	t.play(on.Voices[0], drills.Once(synth.Strum, f.notes()))
+	t.play(on.Voices[0], drills.OpenStrings(on))
 }
 
 // today says what the day holds, and goes where the student wants.

@@ -1,4 +1,4 @@
-package tui
+package lines
 
 import (
 	"errors"
@@ -55,7 +55,7 @@ func (t *plain) place(p *course.Placement, q *drills.Question) error {
 		case len(q.Sounds) > 0 && !t.Hears():
 			t.say("There is no sound any more, so this question is put aside.")
 			return nil
-		case line == "" || line == "0" || strings.EqualFold(line, unknownWords):
+		case line == "" || line == "0" || strings.EqualFold(line, drills.Unknown):
 			p.Unknown()
 			return nil
 		case strings.EqualFold(line, "again"):

@@ -13,13 +13,14 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/synth"
+	"sparetone/tui/lines"
 )
 
 // plainly is what is said to somebody who types some lines, from the opening on.
-func plainly(t *testing.T, p practice.App, lines ...string) string {
+func plainly(t *testing.T, p practice.App, typed ...string) string {
 	t.Helper()
 	out := &heardLines{}
-	if err := inMemory(Plain(context.Background(), p, strings.NewReader(strings.Join(lines, "\n")), out)); err != nil {
+	if err := inMemory(lines.Run(context.Background(), p, strings.NewReader(strings.Join(typed, "\n")), out)); err != nil {
 		t.Fatal(err)
 	}
 	return out.String()
@@ -84,17 +85,6 @@ func TestPlainSettingsHoldAtOnce(t *testing.T) {
 	}
 }
 
-// Nothing in the first run is of keys or drawings that lines of text do not have.
-func TestPlainGreetingsAreOfWords(t *testing.T) {
-	for _, g := range greetings {
-		for _, screen := range []string{"press", "drawn on its", "see necks"} {
-			if strings.Contains(plainWords(g.about), screen) {
-				t.Errorf("%q is of the screen: %s", screen, plainWords(g.about))
-			}
-		}
-	}
-}
-
 // A line that was not ended is no answer.
 func TestPlainUnfinishedLine(t *testing.T) {
 	p, _ := practiceOf(t, true)
@@ -108,7 +98,7 @@ func TestPlainUnfinishedLine(t *testing.T) {
 func TestPlainBackFromFindingOut(t *testing.T) {
 	p, _ := practiceOf(t, true)
 	p.New = true
-	title := greetings[stepLevel].title
+	title := practice.Greetings[practice.StepLevel].Title
 	says(t, plainly(t, p, "2", "", "", "5", "stop", "leave", ""),
 		"Set to ukulele with a low fourth string, G C E A.", title, "Finding out, question 1", title+"\n1: ")
 }
@@ -116,17 +106,9 @@ func TestPlainBackFromFindingOut(t *testing.T) {
 // Whoever hears nothing says so, and where there is no device nobody is told to make it louder.
 func TestPlainHearsNothing(t *testing.T) {
 	p, _ := practiceOf(t, false)
-	out := &heardLines{}
-	r := &plain{App: p, ctx: context.Background(), out: out, lines: make(chan string, 2)}
-	r.lines <- "perhaps"
-	r.lines <- "No."
-	if err := r.hearing(); err != nil {
-		t.Fatal(err)
-	}
-	says(t, out.String(), "no, if you hear nothing", `"perhaps" means nothing here`, "only questions for the eye are asked, until you leave")
-	if !r.Setup.Silent || !r.Session.Silent() {
-		t.Error("ears are asked all the same")
-	}
+	p.New = true
+	text := plainly(t, p, "", "", "perhaps", "No.", "", "", "ear", "leave", "")
+	says(t, text, "no, if you hear nothing", `"perhaps" means nothing here`, "only questions for the eye are asked, until you leave", "There is nothing to ask: no drill")
 	p, _ = practiceOf(t, false)
 	p.New = true
 	p.Speaker.(*fakeSpeaker).turn(synth.NoDevice, "none opens")
@@ -148,19 +130,8 @@ func TestPlainReadsAllThatWasAsked(t *testing.T) {
 			}
 		}
 	}
-	a := asked(t, "same-or-not")
-	q := a.screen.(*question).asked
-	v, err := a.Session.Answer(given(q, false))
-	if err != nil {
-		t.Fatal(err)
-	}
-	out := &heardLines{}
-	r := &plain{App: a.App, ctx: context.Background(), out: out, lines: make(chan string, 1)}
-	r.lines <- ""
-	if err := r.explain(q, v); err != nil {
-		t.Fatal(err)
-	}
-	says(t, out.String(), "The first:", "A string", "The second:", "A string")
+	p, _ := practiceOf(t, false)
+	says(t, plainly(t, p, "drills", "same-or-not", "1", "", "leave", ""), "Question 1.", "The first:", "A string", "The second:", "A string", "Question 2.")
 }
 
 // Weak spots come the most frequent first.
@@ -178,24 +149,6 @@ func TestPlainWeakIsWorstFirst(t *testing.T) {
 	}
 	text := plainly(t, p, "weak", "", "leave", "")
 	says(t, text, "was taken for “major” 14 times out of 21.", "“Major” was taken for “minor” once, out of 22.", "Type a number to practise that pair")
-}
-
-// A long list is said in two parts, and what is in the second can be picked before it was said.
-func TestPlainListsMore(t *testing.T) {
-	l := list{most: 10, does: "Type a number."}
-	for n := range 13 {
-		l.lines = append(l.lines, listed{text: fmt.Sprint("thing ", n)})
-	}
-	p, _ := practiceOf(t, true)
-	out := &heardLines{}
-	r := &plain{App: p, ctx: context.Background(), out: out, lines: make(chan string, 3)}
-	for _, line := range []string{"more", "more", "13"} {
-		r.lines <- line
-	}
-	if got, err := r.pick(l); got != 12 || err != nil {
-		t.Errorf("picked %d, %v", got, err)
-	}
-	says(t, out.String(), "10: thing 9\nType a number. more says the other 3.", "11: thing 10", `"more" means nothing here`)
 }
 
 // Where the session was a part of practice, tomorrow is of that part, and says so.
@@ -218,7 +171,7 @@ func TestPlainInterrupted(t *testing.T) {
 	in, typed := io.Pipe()
 	out := &heardLines{}
 	ended := make(chan error, 1)
-	go func() { ended <- inMemory(Plain(context.Background(), p, in, out)) }()
+	go func() { ended <- inMemory(lines.Run(context.Background(), p, in, out)) }()
 	fmt.Fprintln(typed)
 	out.await(t, `Question 1\.`, 1)
 	fmt.Fprintln(typed, "I don't know")
@@ -242,10 +195,10 @@ func TestPlainInterrupted(t *testing.T) {
 
 // Before the answer it is not said why a question comes where that could tell which choice is right.
 func TestWhyIsForAfterTheAnswer(t *testing.T) {
-	if got, want := whyNow(&practice.Asked{Why: "it is new"}), "Why now: it is new."; got != want {
+	if got, want := practice.WhyNow(&practice.Asked{Why: "it is new"}), "Why now: it is new."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if got := whyNow(&practice.Asked{Why: "you just took “the minor third” for it", Tells: true}); strings.Contains(got, "third") {
+	if got := practice.WhyNow(&practice.Asked{Why: "you just took “the minor third” for it", Tells: true}); strings.Contains(got, "third") {
 		t.Errorf("%q tells", got)
 	}
 	p, _ := practiceOf(t, true)

@@ -1,4 +1,5 @@
-package tui
+// Package lines is practice as lines of text, for screen readers and pipes.
+package lines
 
 import (
 	"bufio"
@@ -24,10 +25,10 @@ import (
 	"sparetone/tui/draw"
 )
 
-// Plain runs the practice as lines of text: nothing is repainted, nothing drawn, everything is in words
+// Run runs the practice as lines of text: nothing is repainted, nothing drawn, everything is in words
 // that a screen reader speaks well. It ends on "leave", when in does, or when the context or an interrupt says so; and,
 // with an error, when out cannot be written to.
-func Plain(ctx context.Context, p practice.App, in io.Reader, out io.Writer) error {
+func Run(ctx context.Context, p practice.App, in io.Reader, out io.Writer) error {
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
 	defer stop()
 	context.AfterFunc(ctx, stop) // whoever interrupts twice does not wait
@@ -138,7 +139,7 @@ func (t *plain) settle() {
 func (t *plain) soundless(reason string) {
 	only := "only questions for the eye."
 	if !t.Way.Silent && errors.Is(t.Session.SetSilent(true), drills.ErrNothing) {
-		only = needsSound
+		only = practice.NeedsSound
 	}
 	if !t.Deviceless {
 		t.say(fmt.Sprintf("No sound (%s): %s", reason, only))
@@ -278,7 +279,7 @@ func (t *plain) ask(asked *practice.Asked) error {
 		case word == "hear" && rest != "":
 			t.hear(asked.Voice, rest)
 		case strings.EqualFold(line, "why"):
-			t.say(whyNow(asked))
+			t.say(practice.WhyNow(asked))
 		case t.replay(asked, asked.Sounds, line):
 			if len(asked.Sounds) > 0 && word == "open" {
 				t.Session.Hinted()
@@ -308,14 +309,14 @@ func (t *plain) replay(asked *practice.Asked, sounds []drills.Sound, line string
 	case "again":
 		t.play(asked.Voice, sounds)
 	case "slower":
-		t.play(asked.Voice, slower(sounds))
+		t.play(asked.Voice, practice.Slower(sounds))
 	case "open":
-		t.play(asked.Voice, each(sounds, drills.Sound.Opened))
+		t.play(asked.Voice, practice.Each(sounds, drills.Sound.Opened))
 	case "open root":
-		if !rooted(sounds) {
+		if !practice.Rooted(sounds) {
 			return false
 		}
-		t.play(asked.Voice, each(sounds, drills.Sound.OpenedFromRoot))
+		t.play(asked.Voice, practice.Each(sounds, drills.Sound.OpenedFromRoot))
 	case "why":
 		t.say("Why now: " + asked.Why + ".")
 	default:
@@ -331,8 +332,7 @@ func (t *plain) hear(v *synth.Voice, frets string) {
 		t.refuse(t.Session.On(), frets, err)
 		return
 	}
-	f := newFingerboard(t.Session.On().Tuning, s)
-	t.play(v, drills.Once(synth.Strum, f.notes()))
+	t.play(v, drills.Once(synth.Strum, drills.SoundingsOf(t.Session.On().Tuning, s)))
 }
 
 // refuse says what is wrong with what was typed. Frets that do not fit are named as they were typed.
@@ -348,7 +348,7 @@ func (t *plain) refuse(on *drills.Instrument, typed string, err error) {
 
 // explain says what came of an answer and waits until the student goes on.
 func (t *plain) explain(asked *practice.Asked, v drills.Verdict) error {
-	_, outcome, _ := strings.Cut(outcome(v), " ")
+	_, outcome, _ := strings.Cut(practice.Outcome(v), " ")
 	t.say(outcome)
 	for _, s := range v.AskedShapes() {
 		t.say(s.Caption + ":")
@@ -470,7 +470,7 @@ func (t *plain) play(v *synth.Voice, sounds []drills.Sound) {
 		t.say("There is nothing to hear here.")
 		return
 	}
-	sound, err := render(v, sounds, t.Settings.A4)
+	sound, err := practice.Render(v, sounds, t.Settings.A4)
 	if err != nil {
 		t.say(err.Error())
 		return

@@ -15,6 +15,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
 	"sparetone/progress"
+	"sparetone/tui/lines"
 )
 
 // heardLines is what a screen reader would read.
@@ -75,14 +76,14 @@ func TestPlainDay(t *testing.T) {
 	in, typed := io.Pipe()
 	out := &heardLines{}
 	ended := make(chan error, 1)
-	go func() { ended <- inMemory(Plain(context.Background(), p, in, out)) }()
+	go func() { ended <- inMemory(lines.Run(context.Background(), p, in, out)) }()
 	say := func(lines ...string) {
 		for _, l := range lines {
 			fmt.Fprintln(typed, l)
 		}
 	}
-	for n := range greetings {
-		out.await(t, fmt.Sprintf("%d of %d\\.", n+1, len(greetings)), 1)
+	for n := range practice.Greetings {
+		out.await(t, fmt.Sprintf("%d of %d\\.", n+1, len(practice.Greetings)), 1)
 		say("")
 	}
 	out.await(t, "An empty line begins", 1)
@@ -136,7 +137,7 @@ func TestPlainFlood(t *testing.T) {
 	p, _ := practiceOf(t, true)
 	flood := strings.Repeat("\x00\xff\x1b[2J", 1<<18) + "\n" + strings.Repeat("x", 1<<20) + "\n\nhelp\nleave\n"
 	out := &heardLines{}
-	if err := inMemory(Plain(context.Background(), p, strings.NewReader(flood), out)); err != nil {
+	if err := inMemory(lines.Run(context.Background(), p, strings.NewReader(flood), out)); err != nil {
 		t.Fatal(err)
 	}
 	if strings.ContainsRune(out.String(), '\x1b') || !strings.Contains(out.String(), "Answer with a number") {
@@ -150,7 +151,7 @@ func TestPlainWaysOn(t *testing.T) {
 	p.New = true
 	typed := "stop\n\nsettings\nstop\nsettings\nkey B flat minor\nlevel\n\ntry\nB flat minor\n\nleave\n"
 	out := &heardLines{}
-	if err := inMemory(Plain(context.Background(), p, strings.NewReader(typed), out)); err != nil {
+	if err := inMemory(lines.Run(context.Background(), p, strings.NewReader(typed), out)); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{
@@ -189,18 +190,18 @@ func TestPlainWritesToAFullDevice(t *testing.T) {
 	p, _ := practiceOf(t, true)
 	shown := plainly(t, p, "", "")
 	question := strings.Count(shown[:strings.Index(shown, "Type a number. help")], "\n") + 1 // lines up to the end of the first one
-	for lines := range question + 1 {
+	for room := range question + 1 {
 		p, _ := practiceOf(t, true)
-		err := Plain(context.Background(), p, strings.NewReader("\nI don't know\n\nI don't know\n\n"), &fullAfter{lines})
+		err := lines.Run(context.Background(), p, strings.NewReader("\nI don't know\n\nI don't know\n\n"), &fullAfter{room})
 		if !errors.Is(err, errFull) {
-			t.Errorf("after %d lines it ended with %v", lines, err)
+			t.Errorf("after %d lines it ended with %v", room, err)
 		}
 		want := 0
-		if lines == question {
+		if room == question {
 			want = 1 // what came of it could not be said
 		}
 		if h, err := p.File().Check(); err != nil || h.Answers != want {
-			t.Errorf("%d answers, not %d, where %d lines were written of %d; %v", h.Answers, want, lines, question, err)
+			t.Errorf("%d answers, not %d, where %d lines were written of %d; %v", h.Answers, want, room, question, err)
 		}
 	}
 }

@@ -1,4 +1,4 @@
-package tui
+package lines
 
 import (
 	"fmt"
@@ -63,7 +63,7 @@ func (t *plain) helpSounds(sounds []drills.Sound) string {
 		return ""
 	}
 	words := "again, to hear it again; slower; open, to hear it string by string; "
-	if rooted(sounds) {
+	if practice.Rooted(sounds) {
 		words += "open root, to hear the root first; "
 	}
 	return words
