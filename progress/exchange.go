@@ -16,12 +16,19 @@ import (
 
 // sessionLine is a session as it is exported.
 type sessionLine struct {
-	Kind    string     `json:"kind"` // session
-	ID      string     `json:"id"`
+	Kind string `json:"kind"` // session
+	ID   string `json:"id"`
+	whoseLine
 	Began   time.Time  `json:"began"`
 	Ended   *time.Time `json:"ended,omitempty"`
 	Minutes float64    `json:"minutes"` // asked for
 	Doubted bool       `json:"doubted,omitempty"`
+}
+
+// whoseLine says whose practice a line of an export is of. Every line has it, since a file may be put together from several.
+type whoseLine struct {
+	File  string `json:"file"`            // id of the progress file; exports of earlier versions have none
+	Whose string `json:"whose,omitempty"` // name of the student; left out if none was given
 }
 
 // answerLine is an answer as it is exported.
@@ -44,9 +51,9 @@ type answerLine struct {
 	Hints    int    `json:"hints"`
 	Voice    string `json:"voice"`
 	Choices  int    `json:"choices"` // to choose from; 0 or left out if it was answered freely
-	Doubted  bool   `json:"doubted"` // its time cannot be true; whoever takes it in judges anew
-
-	judged bool // the export says whether it is doubted; those of earlier versions do not
+	whoseLine
+	Doubted bool `json:"doubted"` // its time cannot be true; whoever takes it in judges anew
+	judged  bool // the export says whether it is doubted; those of earlier versions do not
 }
 
 const (
@@ -123,6 +130,8 @@ var columns = []column{
 	number("hints", func(l *answerLine) *int { return &l.Hints }),
 	text("voice", func(l *answerLine) *string { return &l.Voice }),
 	laterOn(number("choices", func(l *answerLine) *int { return &l.Choices })),
+	laterOn(text("file", func(l *answerLine) *string { return &l.File })),
+	laterOn(text("whose", func(l *answerLine) *string { return &l.Whose })),
 	laterOn(flag("doubted", func(l *answerLine) *bool { return &l.Doubted }, func(l *answerLine) *bool { return &l.judged })),
 }
 

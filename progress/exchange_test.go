@@ -56,7 +56,7 @@ func practised(t *testing.T, f *File, from, sessions, each int, seed uint64) {
 }
 
 // anything takes in an export to which whatever an answer is to means something.
-var anything = Taking{From: "export", Means: func(string) bool { return true }}
+var anything = Taking{From: "export", Means: func(string) bool { return true }, Other: true}
 
 func exported(t *testing.T, f *File) (asJSON, asCSV string) {
 	t.Helper()
@@ -219,7 +219,7 @@ func TestExportsWithoutChoices(t *testing.T) {
 	practised(t, f, 0, 1, 20, 5)
 	asJSON, asCSV := exported(t, f)
 	field := regexp.MustCompile(`,"choices":[0-9]+`)
-	column := regexp.MustCompile(`,(choices,doubted|[025],false)\n`)
+	column := regexp.MustCompile(`,(choices,file,whose,doubted|[025],[A-Z0-9]*,,false)\n`)
 	if field.FindString(asJSON) == "" || column.FindString(asCSV) == "" {
 		t.Fatal("choices are not exported")
 	}

@@ -20,7 +20,7 @@ func (f *File) ExportJSON(w io.Writer) error {
 		return plain(err)
 	}
 	for _, s := range is.sessions {
-		l := sessionLine{Kind: "session", ID: s.ID, Began: s.Began, Minutes: s.Minutes.Minutes(), Doubted: s.Doubted}
+		l := sessionLine{Kind: "session", ID: s.ID, Began: s.Began, Minutes: s.Minutes.Minutes(), Doubted: s.Doubted, whoseLine: is.whose}
 		if !s.Ended.IsZero() {
 			l.Ended = &s.Ended
 		}
@@ -29,8 +29,7 @@ func (f *File) ExportJSON(w io.Writer) error {
 		}
 	}
 	if err := answersIn(f.db, func(k kept) error {
-		k.doubted = is.doubted(k)
-		return enc.Encode(k.line())
+		return enc.Encode(is.line(k))
 	}); err != nil {
 		return plain(err)
 	}
@@ -52,8 +51,7 @@ func (f *File) ExportCSV(w io.Writer) error {
 		return plain(err)
 	}
 	err = answersIn(f.db, func(k kept) error {
-		k.doubted = is.doubted(k)
-		l := k.line()
+		l := is.line(k)
 		for i, c := range columns {
 			row[i] = c.cell(c.get(&l))
 		}
@@ -66,12 +64,13 @@ func (f *File) ExportCSV(w io.Writer) error {
 	return out.Error()
 }
 
-// marks are what an export marks as doubted, besides what the file itself doubts: whatever the times of a session and of its
+// marks are what an export says of every line: whose it is, and whether it is doubted, which is more than what the file itself doubts: whatever the times of a session and of its
 // answers deny each other in. So whoever takes in an export may hold the others to it.
 type marks struct {
 	doubts   doubts
 	sessions []Session // as they were kept, and marked
 	certain  map[string]sessionRow
+	whose    whoseLine
 }
 
 func (f *File) marks() (m marks, err error) {
@@ -80,6 +79,11 @@ func (f *File) marks() (m marks, err error) {
 		return m, err
 	}
 	m.doubts = is.doubts
+	whose, err := whoseIs(f.db)
+	if err != nil {
+		return m, err
+	}
+	m.whose = whoseLine{whose.ID, whose.Name}
 	if m.sessions, err = sessionsIn(f.db); err != nil {
 		return m, err
 	}
@@ -98,6 +102,14 @@ func (f *File) marks() (m marks, err error) {
 		}
 	}
 	return m, nil
+}
+
+// line returns an answer as it is exported.
+func (m marks) line(k kept) answerLine {
+	k.doubted = m.doubted(k)
+	l := k.line()
+	l.whoseLine = m.whose
+	return l
 }
 
 // doubted reports whether the time of an answer is.

@@ -15,17 +15,21 @@ import (
 type Taking struct {
 	From  string                 // what it is called, such as the name of its file; kept for UndoImport
 	Means func(item string) bool // whether an item means anything to this version
+	Other bool                   // also the practice of another progress file, as the student's own
 }
 
 // Imported says what an import came to.
 type Imported struct {
-	ID       string // of the import, for UndoImport; "" if there was nothing to add
-	Copy     string // of the file before it; "" if there was nothing to add, or the file is in memory
-	Added    int    // answers
-	Known    int    // answers that were there already
-	Sessions int    // added
-	Foreign  int    // of Added and Known, answers to items that mean nothing to this version; they are kept like the others
-	Such     string // one of those items
+	ID       string  // of the import, for UndoImport; "" if there was nothing to add
+	Copy     string  // of the file before it; "" if there was nothing to add, or the file is in memory
+	Added    int     // answers
+	Known    int     // answers that were there already
+	Sessions int     // added
+	Foreign  int     // of Added and Known, answers to items that mean nothing to this version; they are kept like the others
+	Such     string  // one of those items
+	Of       []Whose // whose practice the export holds
+	Goes     bool    // the file was empty, and goes on from the first of these
+	Joined   []Whose // of these, those that were not the student's own before
 }
 
 // longestLine is the length in bytes that a line of an import may have: all texts of an answer at
@@ -61,6 +65,9 @@ func (f *File) Import(r io.Reader, how Taking) (Imported, error) {
 		done = in.done
 		if done.Added+done.Sessions+len(in.note.Closed) == 0 {
 			return nil
+		}
+		if err := in.settle(&done, last == 0, how.Other); err != nil {
+			return err
 		}
 		done.ID = in.id
 		if done.Added > 0 {
@@ -99,6 +106,8 @@ type importing struct {
 	sessions     map[string]sessionRow // met so far; without an id where there is none
 	given        map[string]stretch    // sessions of the answers added so far, but for those that are doubted
 	doubted      map[string]bool       // sessions of the export that are
+	whose        []Whose               // the export holds, as far as it says
+	first        []byte                // id of the first answer of which it does not
 	id           string                // of the import
 	note         note
 	done         Imported
@@ -221,6 +230,12 @@ func (in *importing) answer(l answerLine) error {
 	k, err := l.kept()
 	if err != nil {
 		return err
+	}
+	if err := in.is(l.whoseLine); err != nil {
+		return err
+	}
+	if l.File == "" && in.first == nil {
+		in.first = bytes.Clone(k.ID[:])
 	}
 	if !in.knows(k.Item) {
 		in.done.Foreign++

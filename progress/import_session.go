@@ -18,6 +18,13 @@ func (in *importing) session(o object) error {
 	if err != nil {
 		return err
 	}
+	of, err := o.whose()
+	if err == nil {
+		err = in.is(of)
+	}
+	if err != nil {
+		return err
+	}
 	s.by = in.id
 	is, there, err := in.sessionOf(s.id)
 	if err != nil {

@@ -160,8 +160,8 @@ func (n noteOf) takeBack(tx *sql.Tx) error {
 	return rebuild(tx)
 }
 
-// reopen makes sessions of which the import said when they ended what they were, and those of the import that hold
-// answers of others the file's own.
+// reopen makes sessions of which the import said when they ended what they were. Those that came with it and hold answers
+// which did not are the file's own, or of the import that these came with.
 func (n noteOf) reopen(tx *sql.Tx) error {
 	for id, ended := range n.Closed {
 		if _, err := tx.Exec("UPDATE sessions SET ended = NULL WHERE id = ? AND ended = ?", id, ended); err != nil {
@@ -171,13 +171,15 @@ func (n noteOf) reopen(tx *sql.Tx) error {
 			return err
 		}
 	}
-	var own []string
-	err := sessionRows(tx, "WHERE import = ?", []any{n.id}, func(s sessionRow) error {
-		own = append(own, s.id)
-		return nil
+	by := map[string]string{}
+	err := each(tx, "SELECT sessions.id, min(answers.import) FROM answers JOIN sessions ON sessions.id = session WHERE sessions.import = ? GROUP BY sessions.id", []any{n.id}, func(row *sql.Rows) error {
+		var id, other string
+		err := row.Scan(&id, &other)
+		by[id] = other
+		return err
 	})
-	for _, id := range own {
-		_, wrong := tx.Exec("UPDATE sessions SET import = '' WHERE id = ?", id)
+	for id, other := range by {
+		_, wrong := tx.Exec("UPDATE sessions SET import = ? WHERE id = ?", other, id)
 		err = errors.Join(err, wrong, sealSessions(tx, "WHERE id = ?", id))
 	}
 	return err

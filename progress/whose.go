@@ -39,10 +39,13 @@ func (f *File) Whose() (Whose, error) {
 	return w, plain(err)
 }
 
+// ErrName is the error of a name that cannot be kept.
+var ErrName = fmt.Errorf("a name is a line of %d bytes at most, without control characters", longestName)
+
 // SetName gives the student a name, which goes with every export; "" takes it away.
 func (f *File) SetName(name string) error {
 	if len(name) > longestName || tidy(name) != name {
-		return fmt.Errorf("a name is a line of %d bytes at most", longestName)
+		return ErrName
 	}
 	return f.change(func(tx *sql.Tx) error { return setOrClear(tx, nameKey, name) })
 }

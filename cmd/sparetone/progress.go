@@ -25,7 +25,7 @@ func newProgress() *cobra.Command {
 		},
 	}
 	addJSON(cmd)
-	cmd.AddCommand(newWeak(), newExport(), newImport(), newUndo(), newBackup(), newCheck(), newRestore(), newRescue())
+	cmd.AddCommand(newWeak(), newExport(), newImport(), newUndo(), newName(), newBackup(), newCheck(), newRestore(), newRescue())
 	return cmd
 }
 

@@ -1,8 +1,12 @@
 package main
 
 import (
+	"bufio"
 	"errors"
+	"fmt"
+	"io"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -39,16 +43,20 @@ func newExport() *cobra.Command {
 
 // importRow is what came of an import, as --json prints it.
 type importRow struct {
-	Input    string `json:"input"`
-	Added    int    `json:"added"`
-	Known    int    `json:"known"`    // were there already
-	Foreign  int    `json:"foreign"`  // of both, to items that this version does not know
-	Sessions int    `json:"sessions"` // added
-	Import   string `json:"import"`   // its id, by which progress undo names it; "" if nothing was added
-	Copy     string `json:"copy"`     // of the file before it; "" if nothing was added
+	Input    string     `json:"input"`
+	Added    int        `json:"added"`
+	Known    int        `json:"known"`    // were there already
+	Foreign  int        `json:"foreign"`  // of both, to items that this version does not know
+	Sessions int        `json:"sessions"` // added
+	Import   string     `json:"import"`   // its id, by which progress undo names it; "" if nothing was added
+	Copy     string     `json:"copy"`     // of the file before it; "" if nothing was added
+	Whose    []whoseRow `json:"whose"`    // practice the export holds
+	Goes     bool       `json:"goes_on"`  // the file was empty, and goes on from the first of these
+	Joined   []whoseRow `json:"joined"`   // of these, those that were not the student's own before
 }
 
 func newImport() *cobra.Command {
+	var asMine bool
 	cmd := &cobra.Command{
 		Use:   "import FILE…",
 		Short: "Add what an export holds: all of it, or nothing; what is there stays",
@@ -56,7 +64,10 @@ func newImport() *cobra.Command {
 			"export may come twice, and two machines that take in each other's hold the same.\n" +
 			"An export with a fault in it changes nothing. Answers to what this version does not know are kept;\n" +
 			"a newer one may know it. The file is copied first, and progress undo takes an import back.\n" +
-			"- reads standard input.",
+			"- reads standard input.\n\n" +
+			"An export says whose practice it holds. A file that is empty goes on from where that one is. Somebody\n" +
+			"else's practice is not mixed with yours unasked: it goes into the file that --progress names, or into\n" +
+			"your own with --as-mine; on a terminal you are asked.",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return callWrong("%s needs a file, or - for standard input", cmd.CommandPath())
@@ -69,9 +80,9 @@ func newImport() *cobra.Command {
 			o := newOutput(cmd)
 			bad := false
 			for _, arg := range args {
-				got, err := importFrom(cmd, file, arg)
+				got, err := importAsked(cmd, file, o, arg, asMine || cmd.Flags().Changed("progress"))
 				if err == nil {
-					err = showImported(o, arg, got)
+					err = showImported(o, arg, got, cmd.Flags().Changed("progress"))
 				} else if statusOf(err) == inputWrong {
 					bad = true
 					err = o.refuse(arg, err)
@@ -89,24 +100,72 @@ func newImport() *cobra.Command {
 			return nil
 		},
 	}
+	cmd.Flags().BoolVar(&asMine, "as-mine", false, "take in what is of another progress file as your own, now and from now on")
 	addJSON(cmd)
 	return cmd
 }
 
-// showImported says what came of an import.
-func showImported(o *output, arg string, got progress.Imported) error {
+// showImported says what came of an import. Where the file was named, it is known that an empty one goes on from another.
+func showImported(o *output, arg string, got progress.Imported, named bool) error {
 	if o.json {
-		return o.object(importRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy})
+		row := importRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy, []whoseRow{}, got.Goes, []whoseRow{}}
+		for _, w := range got.Of {
+			row.Whose = append(row.Whose, whoseRow(w))
+		}
+		for _, w := range got.Joined {
+			row.Joined = append(row.Joined, whoseRow(w))
+		}
+		return o.object(row)
 	}
 	o.printf("%s added, %d were there already.\n", count(got.Added, "answer"), got.Known)
 	if got.Foreign > 0 {
 		o.printf("Among these: %s to what this version does not know, such as %s; kept, but not asked.\n",
 			count(got.Foreign, "answer"), theory.Clean(got.Such))
 	}
+	if got.Goes && !named {
+		o.printf("Your progress file was empty, and goes on from %s; progress undo takes that back.\n", theory.Clean(fileOf(got.Of[0])))
+	}
+	for _, w := range got.Joined {
+		o.printf("This is of %s, and is taken in as yours from now on; progress undo takes that back.\n", theory.Clean(fileOf(w)))
+	}
 	return nil
 }
 
-func importFrom(cmd *cobra.Command, file *progress.File, arg string) (progress.Imported, error) {
+// fileOf says whose progress file it is.
+func fileOf(w progress.Whose) string {
+	if w.Name == "" {
+		return "another progress file, " + w.ID
+	}
+	return "the progress file of " + w.Name
+}
+
+// importAsked imports, and asks where there is somebody to ask whether another's practice is to be taken in. Elsewhere it is
+// refused.
+func importAsked(cmd *cobra.Command, file *progress.File, o *output, arg string, other bool) (progress.Imported, error) {
+	got, err := importFrom(cmd, file, arg, other)
+	another := (*progress.AnothersError)(nil)
+	if !errors.As(err, &another) {
+		return got, err
+	}
+	refusal := withStatus{fmt.Errorf("%w; --as-mine takes them in as yours, --progress FILE into a file of their own", another), inputWrong}
+	if about, unknown := os.Stat(arg); o.json || unknown != nil || !about.Mode().IsRegular() || !isTerminal(cmd.InOrStdin()) || !isTerminal(cmd.OutOrStdout()) {
+		return got, refusal
+	}
+	o.printf("%s: %s of %s. Take them in as yours? yes or no: ", theory.Clean(arg), count(another.Answers, "answer"), theory.Clean(fileOf(another.Whose)))
+	if err := o.done(); err != nil {
+		return got, err
+	}
+	said, err := bufio.NewReader(stdin(cmd)).ReadString('\n')
+	if err != nil && err != io.EOF {
+		return got, fault(err)
+	}
+	if said = strings.ToLower(strings.TrimSpace(said)); said != "yes" && said != "y" {
+		return got, refusal
+	}
+	return importFrom(cmd, file, arg, true)
+}
+
+func importFrom(cmd *cobra.Command, file *progress.File, arg string, other bool) (progress.Imported, error) {
 	in := stdin(cmd)
 	if arg != "-" {
 		f, err := openInput(cmd.Context(), arg)
@@ -116,7 +175,7 @@ func importFrom(cmd *cobra.Command, file *progress.File, arg string) (progress.I
 		defer f.Close()
 		in = patient(cmd.Context(), f)
 	}
-	got, err := file.Import(in, progress.Taking{From: arg, Means: course.Knows})
+	got, err := file.Import(in, progress.Taking{From: arg, Means: course.Knows, Other: other})
 	if errors.As(err, &progress.BadExport{}) {
 		return got, orStatus(err, inputWrong)
 	}

@@ -1,0 +1,72 @@
+package main
+
+import (
+	"errors"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/progress"
+	"sparetone/theory"
+)
+
+// whoseRow says whose practice a progress file holds, as --json prints it.
+type whoseRow struct {
+	ID   string `json:"id"`   // random, the same for all copies of a file and for files that go on from its export
+	Name string `json:"name"` // "" if none was given
+}
+
+func newName() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "name [NAME]",
+		Short: "Say whose practice the progress file holds, or give it a name, which goes with every export",
+		Long: "Say whose practice the progress file holds: its name, if it has one, and its id, which is random.\n" +
+			"Both go with every export, so that whoever takes it in is told whose it is. With NAME, the file is\n" +
+			"given that name; '' takes it away.",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 1 {
+				return callWrong("%s takes one name; put quotes around one of several words", cmd.CommandPath())
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				if err := isThere(cmd); err != nil {
+					return err
+				}
+				return readProgress(cmd, func(f *progress.File) error { return showWhose(cmd, f) })
+			}
+			file, err := openStrictly(cmd)
+			if err != nil {
+				return err
+			}
+			defer file.Close()
+			if err := file.SetName(args[0]); errors.Is(err, progress.ErrName) {
+				return callWrong("%w", err)
+			} else if err != nil {
+				return fault(err)
+			}
+			return showWhose(cmd, file)
+		},
+	}
+	addJSON(cmd)
+	return cmd
+}
+
+func showWhose(cmd *cobra.Command, file *progress.File) error {
+	w, err := file.Whose()
+	if err != nil {
+		return fault(err)
+	}
+	o := newOutput(cmd)
+	switch {
+	case o.json:
+		if err := o.object(whoseRow(w)); err != nil {
+			return err
+		}
+	case w.Name == "":
+		o.printf("No name, with the id %s\n", theory.Clean(w.ID))
+	default:
+		o.printf("%s, with the id %s\n", theory.Clean(w.Name), theory.Clean(w.ID))
+	}
+	return o.done()
+}
