@@ -142,7 +142,8 @@ func TestTheOrderOfImportsMakesNoDifference(t *testing.T) {
 			}
 			sound(t, g.File, answers)
 			lines := slices.DeleteFunc(strings.Split(allOf(t, g.File), "\n"), func(line string) bool { return strings.HasSuffix(line, `"doubted":true}`) })
-			all := strings.Join(lines, "\n") + fmt.Sprintf("%+v", g.derived())
+			// Whose the file is follows from which came first; what is in it does not.
+			all := strings.ReplaceAll(strings.Join(lines, "\n"), whose(t, g.File).ID, "") + fmt.Sprintf("%+v", g.derived())
 			if i == 0 {
 				first = all
 			} else if all != first {
