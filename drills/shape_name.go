@@ -94,7 +94,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 
 // loneShare is how often one of the shapes is shown that players meet first but that lies at a place of its own, as C does on
 // the ukulele, and what it is told from elsewhere. There the place tells which it is, so it comes seldom.
-const loneShare = 0.04
+const loneShare = 0.03
 
 // firstMet draws a shape from those that players meet first, and what it is told from: as many chords of either kind, all of
 // which lie at one place on the neck, drawn before it is drawn which of them is shown. So neither the place nor a name tells.
@@ -111,9 +111,9 @@ func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Vo
 	if len(together) == 0 {
 		return held{}, nil
 	}
-	drawn := weighted(together, func(at [2][]held) float64 { return float64(len(at[0]) + len(at[1])) }, r.Rand)
-	if len(lone) > 0 && r.Rand.Float64() < loneShare {
-		drawn = lone[r.Rand.IntN(len(lone))]
+	drawn := r.tossPlace(together)
+	if outOf := 1000; len(lone) > 0 && r.toss(1, outOf) < int(loneShare*float64(outOf)) {
+		drawn = lone[r.toss(2, len(lone))]
 	}
 	each := min(len(drawn[0]), len(drawn[1]), 2)
 	for n := range drawn {
@@ -127,6 +127,17 @@ func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Vo
 		}
 		return out
 	}
+}
+
+// tossPlace draws a place, each as often as it has many shapes.
+func (r *Request) tossPlace(places [][2][]held) [2][]held {
+	var each [][2][]held
+	for _, at := range places {
+		for range len(at[0]) + len(at[1]) {
+			each = append(each, at)
+		}
+	}
+	return each[r.toss(0, len(each))]
 }
 
 // byPlace groups shapes of two kinds by where on the neck they lie. together has those places where both kinds have one;
