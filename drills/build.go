@@ -1,14 +1,13 @@
 package drills
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
 	"sparetone/progress"
 	"sparetone/synth"
-	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // build gives the name of a chord and asks for a shape.
@@ -32,7 +31,7 @@ func (d build) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:    d.About().ID,
 		Target:   r.Target,
-		Prompt:   fmt.Sprintf("Build %s.", titled(c)),
+		Prompt:   askBuild(c),
 		Form:     Frets,
 		tuning:   r.On.Tuning,
 		answer:   c,
@@ -42,62 +41,51 @@ func (d build) Ask(r Request) (*Question, error) {
 	for _, h := range known {
 		q.Accepts = append(q.Accepts, spaced(h.shape))
 	}
-	q.read = func(text string) (given, error) {
-		s, err := readShape(r.On.Tuning, text)
-		if err != nil {
-			return given{}, err
-		}
-		g := given{id: s.String(), label: s.String(), result: rightIf(fret.Serves(r.On.Tuning, s, c))}
-		v, err := fret.Voice(r.On.Tuning, s, c)
-		if err != nil {
-			return given{}, err
-		}
-		switch _, _, _, holds := fret.Finger(s); {
-		case g.right() && !holds:
-			g.note = unheld(c)
-		case g.right() && leftOut(v) != "":
-			g.note = leftOut(v)
-		case !g.right() && !slices.ContainsFunc(v.Strings, func(s fret.StringTone) bool { return s.Foreign }):
-			g.result = progress.Partly
-		}
-		return g, nil
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		s, err := fret.ParseShape(g.id)
-		if err != nil {
-			return
-		}
-		v, err := fret.Voice(r.On.Tuning, s, c)
-		if err != nil {
-			return
-		}
-		verdict.Asked = []Sound{played("", model, synth.Strum, nil)}
-		verdict.Shapes = []Reveal{{Caption: titled(c), Voicing: model}}
-		if g.right() {
-			verdict.Shapes[0].Voicing = v
-			verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
-			verdict.say(tones(v))
-			if !slices.Equal(s, model.Shape) {
-				verdict.say(fmt.Sprintf("Another shape, easy to hold, is %s.", model.Shape))
+	q.answers = answers[fret.Voicing]{ // heard as the chord
+		read: func(text string) (fret.Voicing, error) {
+			s, err := readShape(r.On.Tuning, text)
+			if err != nil {
+				return fret.Voicing{}, err
 			}
-			return
-		}
-		// What was nearly right is mended; else the easiest shape is worth more.
-		if near, ok := nearestKnown(r.On, c, s); ok && 2*moving(near.Shape, s) <= len(s) {
-			verdict.Shapes[0].Voicing = near
-			verdict.Expected = near.Shape.String()
-			verdict.Asked = []Sound{played("", near, synth.Strum, nil)}
-		}
-		verdict.say(lacking(v, c)...)
-		verdict.say(called(v))
-		verdict.Shapes = append(verdict.Shapes, Reveal{Caption: "Your shape, heard as " + c.String(), Voicing: v})
-		verdict.Other = []Sound{played("", v, synth.Strum, nil)}
+			return fret.Voice(r.On.Tuning, s, c)
+		},
+		mark: func(v fret.Voicing) given {
+			g := given{id: v.Shape.String(), said: sayShape(v.Shape), result: rightIf(fret.Serves(r.On.Tuning, v.Shape, c))}
+			switch _, _, _, holds := fret.Finger(v.Shape); {
+			case g.right() && !holds:
+				g.note = sayUnheld(c)
+			case g.right():
+				g.note = sayLeftOut(v)
+			case !slices.ContainsFunc(v.Strings, func(s fret.StringTone) bool { return s.Foreign }):
+				g.result = progress.Partly
+			}
+			return g
+		},
+		explain: func(v fret.Voicing, g given, verdict *Verdict) {
+			shown := model
+			if g.right() {
+				shown = v
+				verdict.say(sayTones(v))
+				if !slices.Equal(v.Shape, model.Shape) {
+					verdict.say(sayAnotherShape(model.Shape))
+				}
+			} else if near, ok := nearestKnown(r.On, c, v.Shape); ok && 2*moving(near.Shape, v.Shape) <= len(v.Shape) {
+				// What was nearly right is mended; else the easiest shape is worth more.
+				shown, verdict.Expected = near, sayShape(near.Shape)
+			}
+			verdict.Asked = []Sound{played(say.Text{}, shown, synth.Strum, nil)}
+			verdict.Shapes = []Reveal{{Caption: sayTitled(c), Voicing: shown}}
+			if g.right() {
+				return
+			}
+			verdict.say(lacking(v, c)...)
+			verdict.say(called(v))
+			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: sayYourShape(c), Voicing: v})
+			verdict.Other = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+		},
 	}
 	return q, nil
 }
-
-// unheld says of a right shape that it is none for a hand.
-func unheld(c theory.Chord) string { return fmt.Sprintf("It is %s, though no hand can hold it.", c) }
 
 // readShape reads a shape that fits a tuning.
 func readShape(t *fret.Tuning, text string) (fret.Shape, error) {
@@ -110,7 +98,7 @@ func readShape(t *fret.Tuning, text string) (fret.Shape, error) {
 
 // shapeChoice is a shape as an answer.
 func shapeChoice(s fret.Shape) Choice {
-	return Choice{ID: s.String(), Label: s.String(), Spoken: spaced(s), Typed: s.String()}
+	return Choice{ID: s.String(), Said: sayShape(s), Typed: s.String()}
 }
 
 // spaced writes a shape with spaces between its frets.

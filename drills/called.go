@@ -1,11 +1,11 @@
 package drills
 
 import (
-	"fmt"
 	"slices"
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // rarestCalled is the ID of the last kind in the table of kinds, which begins with the commonest, whose name a shape that
@@ -14,19 +14,19 @@ const rarestCalled = "major-seventh-sharp-eleven"
 
 // called says what a shape is called that is not what was asked for; or, where it has no name that a player would say, the
 // notes that it sounds, spelled as in the chord that it is heard as.
-func called(v fret.Voicing) string {
+func called(v fret.Voicing) say.Text {
 	for _, n := range fret.Names(v.Tuning, v.Shape, theory.Context{}) {
 		if callable(n.Chord) {
-			return fmt.Sprintf("%s is %s.", v.Shape, titled(n.Chord))
+			return sayCalled(v.Shape, n.Chord)
 		}
 	}
-	var sounds []string
+	var sounds []theory.Note
 	for _, p := range v.Pitches() {
-		if n := plainly(p.Note).String(); !slices.Contains(sounds, n) {
+		if n := plainly(p.Note); !slices.Contains(sounds, n) {
 			sounds = append(sounds, n)
 		}
 	}
-	return fmt.Sprintf("%s sounds %s.", v.Shape, andWords(sounds))
+	return sayShapeSounds(v.Shape, sounds)
 }
 
 // callable reports whether a player would say a name of a shape at sight: of a common kind, whole but for the fifth of a

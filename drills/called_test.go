@@ -45,7 +45,7 @@ func TestWhatAShapeIsCalled(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := called(v); got != row.want {
+		if got := called(v).Screen(); got != row.want {
 			t.Errorf("%s on %s, asked for %s: %q, want %q", row.shape, row.tuning, row.asked, got, row.want)
 		}
 	}

@@ -1,12 +1,12 @@
 package drills
 
 import (
-	"fmt"
 	"slices"
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // chordEar plays a chord and asks for its kind.
@@ -38,13 +38,14 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: "Which kind of chord is it?",
-		Sounds: []Sound{played("", v, how, r.Rand)},
+		Prompt: askKind,
+		Sounds: []Sound{played(say.Text{}, v, how, r.Rand)},
 		Voice:  drawVoice(r.On, r.Rand),
 	}
 	var offered []Choice
+	var kinds []*theory.Kind
 	for _, t := range choices {
-		offered = append(offered, kindChoice(t.ID))
+		offered, kinds = append(offered, kindChoice(t.ID)), append(kinds, mustKind(t.ID))
 	}
 	q.offer(r.Target, offered...)
 	for _, n := range names {
@@ -55,32 +56,36 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 			q.Accepts = append(q.Accepts, symbol)
 		}
 	}
-	q.read = func(text string) (given, error) {
-		k, ok := read.Kind(text)
-		if !ok {
-			return given{}, errUnread
-		}
-		right := slices.ContainsFunc(names, func(c theory.Chord) bool { return c.Kind == k })
-		g := given{id: k.ID, label: k.Name, result: rightIf(right)}
-		if right && k.ID != r.Target {
-			g.note = fmt.Sprintf("The same notes make %s chord on one root and %s chord on another: both names are right.", an(k.Name), an(v.Chord.Kind.Name))
-		}
-		return g, nil
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v}}
-		if !g.right() {
-			verdict.TakenFor = g.id
-			other := mustKind(g.id)
-			verdict.say(differ(v, other)...)
-			c := v.Chord
-			c.Kind = other
-			if near, ok := nearestShape(r.On, c, v.Shape); ok {
-				verdict.Shapes = append(verdict.Shapes, Reveal{Caption: c.String() + ", " + other.Name, Voicing: near})
-				verdict.Other = []Sound{played("", near, how, nil)}
+	q.answers = answers[*theory.Kind]{
+		offered: kinds,
+		read: func(text string) (*theory.Kind, error) {
+			if k, ok := read.Kind(text); ok {
+				return k, nil
 			}
-		}
-		verdict.say(tones(v), leftOut(v))
+			return nil, errUnread
+		},
+		mark: func(k *theory.Kind) given {
+			g := given{id: k.ID, said: sayKind(k)}
+			g.result = rightIf(slices.ContainsFunc(names, func(c theory.Chord) bool { return c.Kind == k }))
+			if g.right() && k.ID != r.Target {
+				g.note = sayBothNames(k, v.Chord.Kind)
+			}
+			return g
+		},
+		explain: func(k *theory.Kind, g given, verdict *Verdict) {
+			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
+			if !g.right() {
+				verdict.TakenFor = k.ID
+				verdict.say(sentences(differ(v, k))...)
+				c := v.Chord
+				c.Kind = k
+				if near, ok := nearestShape(r.On, c, v.Shape); ok {
+					verdict.Shapes = append(verdict.Shapes, Reveal{Caption: sayTitled(c), Voicing: near})
+					verdict.Other = []Sound{played(say.Text{}, near, how, nil)}
+				}
+			}
+			verdict.say(sayTones(v), sayLeftOut(v))
+		},
 	}
 	return q, nil
 }

@@ -10,6 +10,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // Every sentence that places a tone on a string is read back and looked for on the shapes that the verdict shows.
@@ -79,7 +80,7 @@ func soundingOn(v fret.Voicing, note, role string) string {
 	if len(on) == 0 {
 		return ""
 	}
-	return "the " + stringNames(v.Tuning, on)
+	return "the " + say.Of("{}", say.Strings(v.Tuning, on...)).Screen()
 }
 
 // toneOfRole returns the tone of a chord that has a role, the root if none has.
@@ -107,7 +108,8 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 			t.Errorf("%s, answered %s: %s: string %d is marked and does not sound", q.Text(), v.Given, r.Caption, r.Mark)
 		}
 	}
-	for _, line := range v.Lines {
+	for _, text := range v.Lines {
+		line := text.Screen()
 		for _, m := range onStrings.FindAllStringSubmatch(line, -1) {
 			// All strings that are named, and no other.
 			claim(line, slices.ContainsFunc(v.Shapes, func(r Reveal) bool { return soundingOn(r.Voicing, m[1], m[2]) == m[3] }))
@@ -168,7 +170,7 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 			high, err2 := theory.ParsePitch(typed(m[3]))
 			size, err3 := strconv.Atoi(m[4])
 			falls := m[2] == "down"
-			claim(line, falls == strings.Contains(q.Prompt, "going down"))
+			claim(line, falls == strings.Contains(q.Prompt.Screen(), "going down"))
 			if falls {
 				low, high = high, low
 			}

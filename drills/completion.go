@@ -21,51 +21,43 @@ func (q *Question) Complete(begun string) []string {
 	}
 	var ids, out []string
 	for _, w := range words {
-		g, err := q.understand(w)
-		if err != nil {
-			continue
-		}
-		switch n := slices.Index(ids, g.id); {
-		case n < 0:
+		if g, err := q.understand(w); err == nil && !slices.Contains(ids, g.id) {
 			ids, out = append(ids, g.id), append(out, w)
-		case w == g.label:
-			out[n] = w
 		}
 	}
 	return out
 }
 
-// answerWords are the words that questions are answered in, with and without their article.
+// answerWords are the words that questions are answered in: first as they are shown, then without their article.
 var answerWords = sync.OnceValue(func() []string {
-	var all []string
+	var shown, bare []string
+	add := func(article, words string) { shown, bare = append(shown, article+words), append(bare, words) }
 	for _, row := range chordKinds {
-		all = append(all, mustKind(row.id).Name)
+		shown = append(shown, mustKind(row.id).Name)
 	}
 	for _, row := range earIntervals {
-		all = append(all, row.interval.Name())
+		shown = append(shown, row.interval.Name())
 	}
 	for _, row := range additions {
-		all = append(all, row.label)
+		add("the ", row.words())
 	}
 	for _, row := range doublings {
-		all = append(all, row.label)
-	}
-	for _, row := range goings {
-		all = append(all, row.label)
-	}
-	for n, row := range progressions {
-		k := theory.Key{Minor: row.minor}
-		all = append(all, progressionEar{}.numerals(k, chordsOf(n, k)))
-	}
-	all = append(all, "the same kind", "different kinds", "the first", "the second")
-	for _, w := range all {
-		for _, article := range []string{"the ", "a "} {
-			if bare, ok := strings.CutPrefix(w, article); ok {
-				all = append(all, bare)
-			}
+		if row.numbers != nil {
+			add("the ", row.id)
 		}
 	}
-	return all
+	shown = append(shown, sayDoubling(doublings[len(doublings)-1]).Screen())
+	for _, row := range goings {
+		add("a ", row.words)
+	}
+	for n := range progressions {
+		shown = append(shown, sayProgression(n).Screen())
+	}
+	shown = append(shown, "different kinds")
+	add("the ", "same kind")
+	add("the ", "first")
+	add("the ", "second")
+	return append(shown, bare...)
 })
 
 // begins keeps the words that begin with what was typed and are longer.

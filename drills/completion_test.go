@@ -45,7 +45,7 @@ func TestAnswersAreCompleted(t *testing.T) {
 		for _, target := range d.Targets(on) {
 			q := ask(t, d, target.ID, on, 1)
 			right := q.Expected()
-			letters := []rune(right.Label)
+			letters := []rune(right.Said.Screen())
 			got := q.Complete(string(letters[:1]))
 			for _, w := range got {
 				if _, err := q.Mark(w); err != nil {
@@ -55,7 +55,7 @@ func TestAnswersAreCompleted(t *testing.T) {
 			if q.Form != Choose && got != nil {
 				t.Errorf("%s: %q is offered for an answer that is no word", q.Drill, got)
 			}
-			if slices.Contains(got, right.Label) || slices.Contains(got, right.Typed) {
+			if slices.Contains(got, right.Said.Screen()) || slices.Contains(got, right.Typed) {
 				found[q.Drill]++
 			}
 		}
@@ -78,18 +78,18 @@ func TestCompletionTellsNothing(t *testing.T) {
 		for _, target := range d.Targets(on) {
 			for seed := range uint64(2) {
 				q := ask(t, d, target.ID, on, seed)
-				put := q.Prompt
-				if _, asks, named := strings.Cut(q.Prompt, ". "); named && strings.HasPrefix(q.Prompt, "This is ") {
+				put := q.Prompt.Screen()
+				if _, asks, named := strings.Cut(q.Prompt.Screen(), ". "); named && strings.HasPrefix(q.Prompt.Screen(), "This is ") {
 					put = asks
 				}
 				// Which triad is the plain one is heard, and not asked.
-				if n := additionOf("", strings.TrimSuffix(target.ID, alone)); d == (addedEar{}) && n >= 0 {
-					put += additions[n].plain
+				if task, ok := addedTasks.of(target.ID); d == (addedEar{}) && ok {
+					put += task.plain
 				}
 				// Which two ways are offered is seen.
 				for _, c := range q.Choices {
 					if d == (resolve{}) {
-						put += c.Label
+						put += c.Said.Screen()
 					}
 				}
 				for _, begun := range []string{"m", "s", "t", "f", "a", "th", "i", "I ", "C", "n"} {

@@ -9,6 +9,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // doubled shows a shape and asks which note is doubled, on which strings, or which string can be spared.
@@ -18,16 +19,19 @@ func (doubled) About() About {
 	return About{ID: "doubled", Title: "Find the doubled note of a shape", Terse: true}
 }
 
-// The notes that may be doubled, and how they are typed; a target each. "none" is a chord that needs every
-// string for a note of its own.
-var doublings = []struct {
-	id, name, label string
-	numbers         []int // of the interval above the root
-}{
-	{"root", "the root is doubled", "the root", []int{1}},
-	{"third", "the third is doubled", "the third", []int{3}},
-	{"fifth", "the fifth is doubled", "the fifth", []int{5}},
-	{"none", "no note is doubled", "no note", nil},
+// doubling is a note that may be doubled.
+type doubling struct {
+	id      string
+	numbers []int // of the interval above the root; none where no note is doubled
+}
+
+// doublings are the notes that may be doubled; a target each. "none" is a chord that needs every string for a note of its
+// own.
+var doublings = []doubling{
+	{"root", []int{1}},
+	{"third", []int{3}},
+	{"fifth", []int{5}},
+	{"none", nil},
 }
 
 // The targets that ask for strings.
@@ -42,7 +46,7 @@ func (doubled) Targets(on *Instrument) []Target {
 	}
 	var out []Target
 	for _, d := range doublings {
-		t := Target{ID: d.id, Name: d.name}
+		t := Target{ID: d.id, Name: sayIsDoubled(d), Telling: true}
 		for _, other := range doublings {
 			if other.id != d.id {
 				t.Near = append(t.Near, other.id)
@@ -50,7 +54,7 @@ func (doubled) Targets(on *Instrument) []Target {
 		}
 		out = append(out, t)
 	}
-	return append(out, Target{ID: whereDoubled, Name: "the strings that double a note"}, Target{ID: canBeSpared, Name: "the string that can be spared"})
+	return append(out, Target{ID: whereDoubled, Name: sayWhere}, Target{ID: canBeSpared, Name: saySpare})
 }
 
 func (d doubled) Ask(r Request) (*Question, error) {
@@ -69,15 +73,14 @@ func (d doubled) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := *q.Shown
 	q.Drill, q.Target, q.Voice = d.About().ID, cmp.Or(q.Target, r.Target), drawVoice(r.On, r.Rand)
-	explain := q.explain
-	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v}}
-		verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
-		explain(g, verdict)
-	}
 	return q, nil
+}
+
+// reveal shows a shape and lets it be heard.
+func (doubled) reveal(v fret.Voicing, verdict *Verdict) {
+	verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
+	verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
 }
 
 // A question is made from the shapes of a few kinds of chord, and of more where those do not do: to look for all
@@ -193,39 +196,49 @@ func (d doubled) askWhich(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	q := &Question{Target: r.Target, Prompt: fmt.Sprintf("This is %s. Which of its notes is doubled?", v.Chord), Shown: &v}
+	q := &Question{Target: r.Target, Prompt: askDoubled(v.Chord), Shown: &v}
 	var offered []Choice
+	var rows []doubling
 	for _, row := range doublings {
 		if at(row.id) >= 0 {
-			offered = append(offered, Choice{ID: row.id, Label: row.label, Spoken: row.label, Typed: row.id})
+			offered, rows = append(offered, Choice{ID: row.id, Said: sayDoubling(row), Typed: row.id}), append(rows, row)
 		}
 	}
 	q.offer(r.Target, offered...)
 	if twice := v.Doubled(); len(twice) > 0 {
 		q.Accepts = []string{twice[0].Note.ASCII(), "the " + r.Target}
 	}
-	q.read = func(text string) (given, error) {
-		for _, row := range doublings {
-			tone, wrong := read.Degree(text)
-			ok := wrong == nil
-			note, err := read.Note(text)
-			if err == nil {
-				tone, ok = v.Chord.Kind.Tone(v.Chord.Root.To(note))
+	q.answers = answers[doubling]{
+		offered: rows,
+		read:    func(text string) (doubling, error) { return readDoubling(v.Chord, text) },
+		mark: func(row doubling) given {
+			return given{id: row.id, said: sayDoubling(row), result: rightIf(row.id == r.Target)}
+		},
+		explain: func(row doubling, g given, verdict *Verdict) {
+			d.reveal(v, verdict)
+			if !g.right() {
+				verdict.TakenFor = row.id
+				verdict.say(onlyOnce(v, row))
 			}
-			if sameWords(text, row.id) || sameWords(text, row.label) || ok && slices.Contains(row.numbers, tone.Number) {
-				return given{id: row.id, label: row.label, result: rightIf(row.id == r.Target)}, nil
-			}
-		}
-		return given{}, errUnread
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		if !g.right() {
-			verdict.TakenFor = g.id
-			verdict.say(onlyOnce(v, g.id))
-		}
-		verdict.say(spares(v))
+			verdict.say(saySpares(v))
+		},
 	}
 	return q, nil
+}
+
+// readDoubling reads which note of a chord is doubled: by what it is in the chord, or as a note.
+func readDoubling(c theory.Chord, text string) (doubling, error) {
+	tone, wrong := read.Degree(text)
+	ok := wrong == nil
+	if note, err := read.Note(text); err == nil {
+		tone, ok = c.Kind.Tone(c.Root.To(note))
+	}
+	for _, row := range doublings {
+		if sameWords(text, row.id) || row.numbers == nil && sameWords(text, "no note") || ok && slices.Contains(row.numbers, tone.Number) {
+			return row, nil
+		}
+	}
+	return doubling{}, errUnread
 }
 
 // doublingOf returns the id of what a voicing doubles; "" if it is none of those asked for.
@@ -239,21 +252,16 @@ func doublingOf(v fret.Voicing) string {
 	return ""
 }
 
-// onlyOnce says on how many strings a note sounds that was taken for the doubled one.
-func onlyOnce(v fret.Voicing, id string) string {
-	for _, d := range doublings {
-		if d.id != id {
+// onlyOnce says on how many strings a note sounds that was taken for the doubled one; zero where none was.
+func onlyOnce(v fret.Voicing, taken doubling) say.Text {
+	for _, tone := range v.Chord.Kind.Formula {
+		if !slices.Contains(taken.numbers, tone.Number) {
 			continue
 		}
-		for _, tone := range v.Chord.Kind.Formula {
-			if !slices.Contains(d.numbers, tone.Number) {
-				continue
-			}
-			if on := stringsWith(v, tone); len(on) == 1 {
-				return fmt.Sprintf("%s, %s, sounds on the %s string alone.", v.Chord.Root.Up(tone), tone.Role(), v.Tuning.StringCalled(on[0]))
-			}
-			return fmt.Sprintf("%s, %s, does not sound.", v.Chord.Root.Up(tone), tone.Role())
+		if on := stringsWith(v, tone); len(on) == 1 {
+			return sayOnlyOn(v, tone, on[0])
 		}
+		return saySilentTone(v.Chord, tone)
 	}
-	return ""
+	return say.Text{}
 }

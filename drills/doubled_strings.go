@@ -1,13 +1,13 @@
 package drills
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // askWhere asks which two strings sound the same note.
@@ -31,49 +31,48 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 		}
 	}
 	if len(pairs) < 2 {
-		return nil, fmt.Errorf("%s doubles too few notes on two strings", r.On.Tuning.Name)
+		return nil, say.Wrong("{} doubles too few notes on two strings", say.Foreign(r.On.Tuning.Name))
 	}
 	right := r.Rand.IntN(len(pairs))
 	v, err := d.draw(r, kinds, right, len(pairs), func(v fret.Voicing, n int) bool { return doubles(v, pairs[n]) })
 	if err != nil {
 		return nil, err
 	}
-	q := &Question{Prompt: fmt.Sprintf("This is %s. Which two strings sound the same note?", v.Chord), Shown: &v}
+	q := &Question{Prompt: askWhere(v.Chord), Shown: &v}
 	var offered []Choice
 	for _, p := range pairs {
-		label := stringNames(r.On.Tuning, p[:])
-		offered = append(offered, Choice{ID: fmt.Sprintf("%d %d", p[0], p[1]), Label: label, Spoken: label, Typed: fmt.Sprintf("%d %d", p[0], p[1])})
+		offered = append(offered, Choice{ID: writePair(p, " "), Said: sayPair(r.On.Tuning, p), Typed: writePair(p, " ")})
 	}
 	q.offer(offered[right].ID, offered...)
-	q.Accepts = []string{fmt.Sprintf("%d and %d", pairs[right][0], pairs[right][1]), fmt.Sprintf("%d,%d", pairs[right][1], pairs[right][0])}
-	q.read = func(text string) (given, error) {
-		numbers, ok := stringNumbers(r.On.Tuning, text)
-		if !ok || len(numbers) != 2 || numbers[0] == numbers[1] {
-			return given{}, errUnread
-		}
-		pair := [2]int{max(numbers[0], numbers[1]), min(numbers[0], numbers[1])}
-		return given{id: fmt.Sprintf("%d %d", pair[0], pair[1]), label: stringNames(r.On.Tuning, pair[:]), result: rightIf(pair == pairs[right])}, nil
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		if !g.right() {
-			if numbers, ok := stringNumbers(r.On.Tuning, g.id); ok {
-				for _, n := range numbers {
-					verdict.say(sounds(v, n))
+	q.Accepts = []string{writePair(pairs[right], " and "), writePair([2]int{pairs[right][1], pairs[right][0]}, ",")}
+	q.answers = answers[[2]int]{
+		offered: pairs,
+		read: func(text string) ([2]int, error) {
+			numbers, ok := stringNumbers(r.On.Tuning, text)
+			if !ok || len(numbers) != 2 || numbers[0] == numbers[1] {
+				return [2]int{}, errUnread
+			}
+			return [2]int{max(numbers[0], numbers[1]), min(numbers[0], numbers[1])}, nil
+		},
+		mark: func(pair [2]int) given {
+			return given{id: writePair(pair, " "), said: sayPair(r.On.Tuning, pair), result: rightIf(pair == pairs[right])}
+		},
+		explain: func(pair [2]int, g given, verdict *Verdict) {
+			d.reveal(v, verdict)
+			if !g.right() {
+				for _, n := range pair {
+					verdict.say(saySounds(v, n))
 				}
 			}
-		}
-		verdict.say(spares(v))
+			verdict.say(saySpares(v))
+		},
 	}
 	return q, nil
 }
 
-// sounds says what the string with a number sounds.
-func sounds(v fret.Voicing, number int) string {
-	s, called := tone(v, number), v.Tuning.StringCalled(number)
-	if s.Fret == fret.Muted {
-		return fmt.Sprintf("The %s string does not sound.", called)
-	}
-	return fmt.Sprintf("The %s string sounds %s, %s.", called, s.Pitch.Note, s.Interval.Role())
+// writePair writes the numbers of two strings as they are typed.
+func writePair(pair [2]int, between string) string {
+	return strconv.Itoa(pair[0]) + between + strconv.Itoa(pair[1])
 }
 
 // doubles reports whether two strings of a voicing sound the same note.
@@ -150,28 +149,34 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	q := &Question{Prompt: fmt.Sprintf("This is %s. Which of these strings can be spared without losing a note of the chord?", v.Chord), Shown: &v}
+	q := &Question{Prompt: askSpare(v.Chord), Shown: &v}
 	var offered []Choice
 	for _, n := range numbers {
-		label := stringList(r.On.Tuning, []int{n})
-		offered = append(offered, Choice{ID: strconv.Itoa(n), Label: label, Spoken: label, Typed: fmt.Sprintf("string %d", n)})
+		offered = append(offered, Choice{ID: strconv.Itoa(n), Said: sayString(r.On.Tuning, n), Typed: "string " + strconv.Itoa(n)})
 	}
 	q.offer(offered[right].ID, offered...)
 	for _, n := range v.Doubled()[0].Strings {
-		q.Accepts = append(q.Accepts, fmt.Sprintf("string %d", n))
+		q.Accepts = append(q.Accepts, "string "+strconv.Itoa(n))
 	}
-	q.read = func(text string) (given, error) {
-		asked, ok := stringNumbers(r.On.Tuning, text)
-		if !ok || len(asked) != 1 || tone(v, asked[0]).Fret == fret.Muted {
-			return given{}, errUnread
-		}
-		return given{id: strconv.Itoa(asked[0]), label: stringList(r.On.Tuning, asked), result: rightIf(tone(v, asked[0]).Doubled)}, nil
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		if number, ok := stringNumbers(r.On.Tuning, g.id); ok && !g.right() {
-			verdict.say(fmt.Sprintf("%s No other string does.", sounds(v, number[0])))
-		}
-		verdict.say(spares(v))
+	q.answers = answers[int]{ // the number of a string
+		offered: numbers,
+		read: func(text string) (int, error) {
+			asked, ok := stringNumbers(r.On.Tuning, text)
+			if !ok || len(asked) != 1 || tone(v, asked[0]).Fret == fret.Muted {
+				return 0, errUnread
+			}
+			return asked[0], nil
+		},
+		mark: func(n int) given {
+			return given{id: strconv.Itoa(n), said: sayString(r.On.Tuning, n), result: rightIf(tone(v, n).Doubled)}
+		},
+		explain: func(n int, g given, verdict *Verdict) {
+			d.reveal(v, verdict)
+			if !g.right() {
+				verdict.say(sayAlone(v, n))
+			}
+			verdict.say(saySpares(v))
+		},
 	}
 	return q, nil
 }

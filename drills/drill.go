@@ -9,6 +9,7 @@ import (
 
 	"sparetone/synth"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // Drill makes questions about one skill. A question marks and explains its own answers.
@@ -36,9 +37,11 @@ type About struct {
 // Target is one thing a drill teaches: a kind of chord, an interval, an added note.
 type Target struct {
 	ID   string   // stable, lower case, such as dominant
-	Name string   // as a person reads it
+	Name say.Text // as a person reads it
 	Near []string // targets it is easily mistaken for
 	Ears bool     // it cannot be done without sound, though others of its drill can
+
+	Telling bool // its name says what is right: the third is doubled
 }
 
 // Instrument is what the student plays: where shapes come from and how they sound.

@@ -87,7 +87,7 @@ var ofChoice = []struct {
 	{"label", func(q *Question, i int) string {
 		shorter, longer := 0, 0
 		for _, c := range q.Choices {
-			switch n := len([]rune(c.Label)) - len([]rune(q.Choices[i].Label)); {
+			switch n := len([]rune(c.Said.Screen())) - len([]rune(q.Choices[i].Said.Screen())); {
 			case n < 0:
 				shorter++
 			case n > 0:
@@ -238,7 +238,7 @@ func fairChoices(_ *testing.T, asked []met) (chance float64, out []figure) {
 	above := func(known func(n int, q *Question, i int) string) float64 {
 		var all []guesser.Guess
 		for n, q := range asked {
-			g := guesser.Guess{Right: slices.Index(q.Choices, q.Expected()), Half: n % 2}
+			g := guesser.Guess{Right: slices.IndexFunc(q.Choices, func(c Choice) bool { return c.ID == q.Expected().ID }), Half: n % 2}
 			for i := range q.Choices {
 				g.Known = append(g.Known, known(n, q.Question, i))
 			}

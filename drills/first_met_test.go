@@ -101,7 +101,7 @@ func TestFirstMeetingsAreFair(t *testing.T) {
 func strung(asked []met) float64 {
 	all, chance := []guesser.Guess{}, 0.0
 	for n, q := range asked {
-		g := guesser.Guess{Right: slices.Index(q.Choices, q.Expected()), Half: n % 2}
+		g := guesser.Guess{Right: slices.IndexFunc(q.Choices, func(c Choice) bool { return c.ID == q.Expected().ID }), Half: n % 2}
 		for _, c := range q.Choices {
 			g.Known = append(g.Known, fmt.Sprint(sounding(q.Shown.Shape), c.ID))
 		}

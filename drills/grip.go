@@ -1,7 +1,6 @@
 package drills
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -9,6 +8,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // Grip is what a hand holds on the neck to try it out: a shape, what it is called, what each string is in
@@ -20,10 +20,10 @@ type Grip struct {
 	Before       *fret.Voicing  // what it was before the swap that was taken last; nil if there was none
 	Moved        int            // number of the string which that swap moved; 0 if there was none
 
-	on     *Instrument
-	key    *theory.Key
-	named  int    // the name that is looked at
-	remark string // what should be known of how it was read, as that alt is one chord of several; empty if nothing
+	on    *Instrument
+	key   *theory.Key
+	named int  // the name that is looked at
+	alt   bool // it was read from alt, which is one chord of several
 }
 
 // NewGrip holds the easiest shape of C, or the open strings of an instrument that has none. Notes are
@@ -93,16 +93,16 @@ func (g Grip) Read(text string) (Grip, error) {
 	if text != "" && strings.ContainsAny(text[:1], "0123456789xX") {
 		return g, noShape
 	}
-	c, remark, err := read.ChordWithRemark(text)
+	c, alt, err := read.ChordOrAlt(text)
 	if err != nil {
 		return g, err
 	}
 	found := fret.Search(g.on.Tuning, c, g.on.Hand)
 	if len(found) == 0 {
-		return g, fmt.Errorf("%s has no shape here that a hand can hold", c)
+		return g, say.Wrong("{} has no shape here that a hand can hold", say.Chord(c))
 	}
 	g = g.Hold(found[0].Shape).As(c)
-	g.remark = remark
+	g.alt = alt
 	return g, nil
 }
 
@@ -146,36 +146,28 @@ func (g Grip) Back() Grip {
 }
 
 // Told says what the grip is, a sentence a line: its name first.
-func (g Grip) Told() []string {
+func (g Grip) Told() []say.Text {
 	if len(g.Names) == 0 {
-		return []string{nameless(g.Voicing)}
+		return []say.Text{nameless(g.Voicing)}
 	}
-	lines := []string{titled(g.Chord)}
-	if g.remark != "" {
-		lines = append(lines, g.remark)
+	lines := []say.Text{sayTitled(g.Chord)}
+	if g.alt {
+		lines = append(lines, Altered)
 	}
 	if also := g.alsoCalled(); len(also) > 0 {
-		lines = append(lines, "Also "+strings.Join(also, ", ")+".")
+		lines = append(lines, sayAlso(also))
 	}
-	var out []string
-	for _, m := range g.Missing() {
-		out = append(out, m.Role())
-	}
-	if len(out) > 0 {
-		lines = append(lines, "Left out: "+strings.Join(out, ", ")+".")
+	if missing := g.Missing(); len(missing) > 0 {
+		lines = append(lines, sayLeft(missing))
 	}
 	for _, d := range g.Doubled() {
-		spare := "one of the two is spare"
-		if len(d.Strings) > 2 {
-			spare = "all but one are spare"
-		}
-		lines = append(lines, fmt.Sprintf("%s, %s, sounds on %s: %s.", d.Note, d.Interval.Role(), stringList(g.Tuning, d.Strings), spare))
+		lines = append(lines, sayOneSpare(g.Tuning, d))
 	}
 	if len(g.Doubled()) == 0 {
-		lines = append(lines, "No note is doubled.")
+		lines = append(lines, sayNoneDoubled)
 	}
 	if g.Before != nil {
-		lines = append(lines, fmt.Sprintf("It came from %s.", g.Before.Chord))
+		lines = append(lines, sayCameFrom(g.Before.Chord))
 	}
 	return lines
 }
@@ -184,31 +176,31 @@ func (g Grip) Told() []string {
 const mostAlso = 3
 
 // alsoCalled lists the plainest of the grip's other names.
-func (g Grip) alsoCalled() []string {
-	var out []string
+func (g Grip) alsoCalled() []theory.Chord {
+	var out []theory.Chord
 	for n, c := range g.Names {
 		if n != g.named && len(out) < mostAlso {
-			out = append(out, c.String())
+			out = append(out, c)
 		}
 	}
 	return out
 }
 
 // nameless says of strings that make no chord what they sound.
-func nameless(v fret.Voicing) string {
-	var sounds []string
+func nameless(v fret.Voicing) say.Text {
+	var sounds []theory.Note
 	for _, p := range v.Pitches() {
-		if n := p.Note.String(); !slices.Contains(sounds, n) {
-			sounds = append(sounds, n)
+		if !slices.Contains(sounds, p.Note) {
+			sounds = append(sounds, p.Note)
 		}
 	}
 	switch len(sounds) {
 	case 0:
-		return "Every string is muted."
+		return sayAllMuted
 	case 1:
-		return fmt.Sprintf("%s alone makes no chord.", sounds[0])
+		return sayAloneNoChord(sounds[0])
 	}
-	return fmt.Sprintf("%s together have no name.", andWords(sounds))
+	return sayNoName(sounds)
 }
 
 // Played is the grip played in a way; nothing if no string sounds.

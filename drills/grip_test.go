@@ -47,7 +47,7 @@ func TestGripTells(t *testing.T) {
 		if g.Shape.String() != row.shape {
 			t.Errorf("%s is held as %s, want %s", row.text, g.Shape, row.shape)
 		}
-		if diff := cmp.Diff(row.told, g.Told()); diff != "" {
+		if diff := cmp.Diff(row.told, printed(g.Told())); diff != "" {
 			t.Errorf("%s: %s", row.text, diff)
 		}
 	}
@@ -64,7 +64,7 @@ func TestGripMoves(t *testing.T) {
 	if got := seventh.Shape.String(); got != "0001" {
 		t.Errorf("C with the seventh is held as %s", got)
 	}
-	if want := []string{"C7", "No note is doubled.", "It came from C."}; !slices.Equal(seventh.Told(), want) {
+	if want := []string{"C7", "No note is doubled.", "It came from C."}; !slices.Equal(printed(seventh.Told()), want) {
 		t.Errorf("%q", seventh.Told())
 	}
 	if back := seventh.Back(); back.Shape.String() != "0003" || back.Chord.Symbol() != "C" || back.Back().Shape.String() != "0003" {
@@ -163,7 +163,7 @@ func TestGripSounds(t *testing.T) {
 		}
 	}
 	mute := g.Hold(fret.Shape{fret.Muted, fret.Muted, fret.Muted, fret.Muted})
-	if mute.Played(synth.Strum) != nil || len(mute.Strings) != 4 || mute.Told()[0] != "Every string is muted." {
+	if mute.Played(synth.Strum) != nil || len(mute.Strings) != 4 || mute.Told()[0].Screen() != "Every string is muted." {
 		t.Errorf("%v, %q", mute.Voicing, mute.Told())
 	}
 	for _, still := range []Grip{mute.NextName(), mute.NextShape(), mute.As(g.Chord)} {
@@ -217,13 +217,13 @@ func TestGripOnEveryInstrument(t *testing.T) {
 func TestAlteredIsToldOnTheBench(t *testing.T) {
 	const told = "alt means that the fifth and the ninth are both altered"
 	g, err := NewGrip(ukulele(t), "").Read("C7alt")
-	if err != nil || !strings.Contains(strings.Join(g.Told(), " "), told) {
+	if err != nil || !strings.Contains(strings.Join(printed(g.Told()), " "), told) {
 		t.Errorf("%q, %v", g.Told(), err)
 	}
-	if said := strings.Join(g.NextShape().Told(), " "); strings.Contains(said, told) {
+	if said := strings.Join(printed(g.NextShape().Told()), " "); strings.Contains(said, told) {
 		t.Errorf("%q", said)
 	}
-	if g, err = g.Read("C7#5#9"); err != nil || strings.Contains(strings.Join(g.Told(), " "), told) {
+	if g, err = g.Read("C7#5#9"); err != nil || strings.Contains(strings.Join(printed(g.Told()), " "), told) {
 		t.Errorf("%q, %v", g.Told(), err)
 	}
 }

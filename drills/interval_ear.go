@@ -1,7 +1,6 @@
 package drills
 
 import (
-	"fmt"
 	"math/rand/v2"
 	"slices"
 	"time"
@@ -10,6 +9,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // intervalEar plays two notes, one after the other or together, and asks for the interval.
@@ -59,7 +59,7 @@ func (intervalEar) Targets(on *Instrument) []Target {
 		if e.interval.Semitones > high-low {
 			continue
 		}
-		t := Target{ID: e.interval.String(), Name: e.interval.Name()}
+		t := Target{ID: e.interval.String(), Name: sayInterval(e.interval)}
 		for _, n := range e.near {
 			t.Near = append(t.Near, n.String())
 		}
@@ -94,20 +94,18 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 	}
 	t := r.On.Tuning
 	var spots [][]spot
-	right := 0
-	for n, c := range choices {
+	var intervals []theory.Interval
+	for _, c := range choices {
 		i, err := theory.ParseInterval(c.ID)
 		if err != nil {
 			return nil, err
 		}
-		if i == want {
-			right = n
-		}
-		spots = append(spots, spotsOf(t, i))
+		spots, intervals = append(spots, spotsOf(t, i)), append(intervals, i)
 	}
+	right := slices.Index(intervals, want)
 	spot, ok := match(r, right, func(float64) [][]spot { return spots }, func(s spot) feature { return feature{s.low.MIDI()} })
 	if !ok {
-		return nil, fmt.Errorf("%s does not fit on %s", an(want.Name()), t.Name)
+		return nil, say.Wrong("{} does not fit on {}", say.A(say.Interval(want)), say.Foreign(t.Name))
 	}
 	way := ways[r.Rand.IntN(len(ways))]
 	hand := notesHand(r.Rand)
@@ -121,58 +119,53 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 	}
 	var offered []Choice
 	for _, t := range choices {
-		offered = append(offered, Choice{ID: t.ID, Label: t.Name, Spoken: t.Name, Typed: t.ID})
+		offered = append(offered, Choice{ID: t.ID, Said: t.Name, Typed: t.ID})
 	}
 	q.offer(r.Target, offered...)
 	q.Accepts = twins(want)
-	q.read = func(text string) (given, error) { return readInterval(text, want) }
-	q.explain = func(g given, v *Verdict) {
-		from, to, word := spot.low, spot.high, "up"
-		if way.falls {
-			from, to, word = to, from, "down"
-		}
-		v.say(fmt.Sprintf("%s %s to %s is %s: %s.", from, word, to, an(want.Name()), semitones(want.Semitones)))
-		v.Shapes = []Reveal{{Caption: want.Name(), Voicing: spot.voicing(t, want)}}
-		other, err := theory.ParseInterval(g.id)
-		if g.right() || err != nil {
-			return
-		}
-		v.TakenFor = g.id
-		v.say(compareSizes(want, other))
-		if beside, ok := spotAt(t, spot.low, spot.at[0], other); ok {
-			notes := beside.notes(t)
-			hand.Rand = nil
-			v.Other = []Sound{{Notes: notes, Score: way.play(hand, notes)}}
-		}
+	q.answers = answers[theory.Interval]{
+		offered: intervals,
+		read: func(text string) (theory.Interval, error) {
+			i, err := read.Interval(text)
+			if err != nil {
+				return i, errUnread
+			}
+			return i, nil
+		},
+		mark: func(i theory.Interval) given {
+			g := given{id: i.String(), said: sayInterval(i), result: rightIf(i.Semitones == want.Semitones)}
+			if g.right() && i != want {
+				g.note = sayTwins(i, want)
+			}
+			return g
+		},
+		explain: func(i theory.Interval, g given, v *Verdict) {
+			v.say(way.says(spot, want))
+			v.Shapes = []Reveal{{Caption: sayInterval(want), Voicing: spot.voicing(t, want)}}
+			if g.right() {
+				return
+			}
+			v.TakenFor = i.String()
+			v.say(sayWider(want, i))
+			if beside, ok := spotAt(t, spot.low, spot.at[0], i); ok {
+				notes := beside.notes(t)
+				hand.Rand = nil
+				v.Other = []Sound{{Notes: notes, Score: way.play(hand, notes)}}
+			}
+		},
 	}
 	return q, nil
 }
 
-// compareSizes says how the interval that sounded differs from the one that was named.
-func compareSizes(want, other theory.Interval) string {
-	d, word := want.Semitones-other.Semitones, "wider"
-	if d < 0 {
-		d, word = -d, "narrower"
-	}
-	return fmt.Sprintf("That is %s %s than %s.", semitones(d), word, an(other.Name()))
-}
-
-func semitones(n int) string {
-	if n == 1 {
-		return "1 semitone"
-	}
-	return fmt.Sprintf("%d semitones", n)
-}
-
 // ways are the ways to hear two notes.
 var ways = []struct {
-	prompt string
+	prompt say.Text
 	play   func(hand synth.Hand, notes []synth.Sounding) synth.Score
-	falls  bool
+	says   func(s spot, i theory.Interval) say.Text // what sounded
 }{
-	{"Two notes, going up. Which interval is it?", synth.Hand.Rising, false},
-	{"Two notes, going down. Which interval is it?", synth.Hand.Falling, true},
-	{"Two notes together. Which interval is it?", synth.Hand.Block, false},
+	{askRising, synth.Hand.Rising, sayUp},
+	{askFalling, synth.Hand.Falling, sayDown},
+	{askTogether, synth.Hand.Block, sayUp},
 }
 
 // How fast two notes follow each other, in plucks a minute, and how long the last one rings.
@@ -296,17 +289,4 @@ func twins(want theory.Interval) []string {
 		}
 	}
 	return out
-}
-
-// readInterval understands an interval by its name.
-func readInterval(text string, want theory.Interval) (given, error) {
-	i, err := read.Interval(text)
-	if err != nil {
-		return given{}, errUnread
-	}
-	g := given{id: i.String(), label: i.Name(), result: rightIf(i.Semitones == want.Semitones)}
-	if g.right() && i != want {
-		g.note = fmt.Sprintf("%s sounds the same as %s; here it is written as the second.", capital(an(i.Name())), an(want.Name()))
-	}
-	return g, nil
 }

@@ -12,6 +12,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // keyAdd gives a key and a chord of it and asks which note of the scale sits with the chord, or which one rubs.
@@ -20,12 +21,6 @@ type keyAdd struct{}
 func (keyAdd) About() About {
 	return About{ID: "key-add", Title: "Know which notes of the key a chord can take", Terse: true}
 }
-
-// The targets are a chord of a key, by its degree, and one of two questions: what sits, and what rubs.
-const (
-	canAdd = "add-to-"
-	rubs   = "clash-with-"
-)
 
 // keyChord is a triad of a key that is asked for.
 type keyChord struct {
@@ -43,11 +38,38 @@ var keyChords = []keyChord{
 
 // id is a chord's part of a target.
 func (a keyChord) id() string {
-	id := fmt.Sprintf("%s-%d", modeOf(theory.Key{Minor: a.minor}), a.degree)
+	id := fmt.Sprintf("%s-%d", theory.Key{Minor: a.minor}.Mode(), a.degree)
 	if a.raised {
 		id += "-raised"
 	}
 	return id
+}
+
+// keyTask is a target: a chord of a key, and one of two questions: what sits with it, and what rubs.
+type keyTask struct {
+	keyChord
+	rubs bool
+}
+
+// keyTasks are all the targets. What rubs is asked for where one note does.
+var keyTasks = tasks(func() (all []keyTask) {
+	for _, rubs := range []bool{false, true} {
+		for _, a := range keyChords {
+			k := theory.Key{Minor: a.minor}
+			notes, _ := a.scale(k)
+			if _, rubbing := besides(notes, a.in(k)); !rubs || len(rubbing) == 1 {
+				all = append(all, keyTask{a, rubs})
+			}
+		}
+	}
+	return all
+}())
+
+func (t keyTask) id() string {
+	if t.rubs {
+		return "clash-with-" + t.keyChord.id()
+	}
+	return "add-to-" + t.keyChord.id()
 }
 
 // in returns the chord in a key.
@@ -59,27 +81,26 @@ func (a keyChord) in(k theory.Key) theory.Chord {
 	return c
 }
 
-// scale returns the scale that is meant in a key, and its name.
-func (a keyChord) scale(k theory.Key) ([]theory.Note, string) {
-	if a.raised {
-		return k.HarmonicNotes(), k.Tonic.String() + " harmonic minor"
+// scale returns the notes of the scale that is meant in a key, and the scale.
+func (a keyChord) scale(k theory.Key) ([]theory.Note, say.Scale) {
+	switch {
+	case a.raised:
+		return k.HarmonicNotes(), say.Scale{Tonic: k.Tonic, Name: harmonicMinor}
+	case k.Minor:
+		return k.Notes(), say.Scale{Tonic: k.Tonic, Name: naturalMinor}
 	}
-	return k.Notes(), k.ScaleName()
+	return k.Notes(), say.Scale{Tonic: k.Tonic, Name: k.Mode()}
 }
 
 func (keyAdd) Targets(on *Instrument) []Target {
 	var out []Target
-	for _, question := range []string{canAdd, rubs} {
-		for _, a := range keyChords {
-			k := theory.Key{Minor: a.minor}
-			notes, _ := a.scale(k)
-			_, rubbing := besides(notes, a.in(k))
-			if question == rubs && len(rubbing) != 1 {
-				continue
-			}
-			words := map[string]string{canAdd: "what %s in a %s key takes without rubbing", rubs: "what rubs against %s in a %s key"}[question]
-			out = append(out, Target{ID: question + a.id(), Name: fmt.Sprintf(words, k.Numeral(a.in(k)), modeOf(k))})
+	for _, t := range keyTasks.all {
+		k := theory.Key{Minor: t.minor}
+		name := sayTakes(k, t.in(k))
+		if t.rubs {
+			name = sayWhatRubs(k, t.in(k))
 		}
+		out = append(out, Target{ID: t.id(), Name: name})
 	}
 	return out
 }
@@ -111,7 +132,7 @@ func byHeight(c theory.Chord, notes []theory.Note) {
 // plainKeys are the keys of a mode that have no more than five sharps or flats.
 func plainKeys(minor bool) []theory.Key {
 	var out []theory.Key
-	for _, n := range rootsOf(mustKind(modeOf(theory.Key{Minor: minor}))) {
+	for _, n := range rootsOf(mustKind(theory.Key{Minor: minor}.Mode())) {
 		k := theory.Key{Tonic: n, Minor: minor}
 		signs := 0
 		for _, n := range k.Notes() {
@@ -124,13 +145,13 @@ func plainKeys(minor bool) []theory.Key {
 	return out
 }
 
-// role names a note as what it would be in a chord: a second is a ninth.
-func role(c theory.Chord, n theory.Note) string {
+// toneIn is what a note would be in a chord: a second is a ninth.
+func toneIn(c theory.Chord, n theory.Note) theory.Interval {
 	i := c.Root.To(n)
 	if i.Number == 2 {
 		i = i.Plus(theory.Octave)
 	}
-	return i.Role()
+	return i
 }
 
 // laid is a chord in a key with notes to choose from.
@@ -138,24 +159,24 @@ type laid struct {
 	key            theory.Key
 	chord          theory.Chord
 	scale          []theory.Note
-	scaleName      string
+	named          say.Scale // the scale by its name
 	right, offered []theory.Note
 	marked         theory.Note // the right one among those offered
 }
 
 // layings returns a chord of each key in which its notes are written as players like to read them, and which notes are
 // right there.
-func layings(question string, a keyChord) []laid {
+func layings(t keyTask) []laid {
 	var out []laid
-	for _, k := range plainKeys(a.minor) {
-		p := laid{key: k, chord: a.in(k)}
-		p.scale, p.scaleName = a.scale(k)
+	for _, k := range plainKeys(t.minor) {
+		p := laid{key: k, chord: t.in(k)}
+		p.scale, p.named = t.scale(k)
 		sit, rubbing := besides(p.scale, p.chord)
 		p.right = sit
-		if question == rubs {
+		if t.rubs {
 			p.right = rubbing
 		}
-		if !oddlyWritten(p.chord) || !a.raised {
+		if !oddlyWritten(p.chord) || !t.raised {
 			out = append(out, p)
 		}
 	}
@@ -169,8 +190,8 @@ const notesOffered = 4
 // is right in some key in which the others are not: so no note is known for one that is right more often. Another of
 // them is of that key too, so that it is not enough to know the key; but for one of the four, at the most: the note
 // that rubs lies at the flat end of its key, and of the sharpest of four there is none.
-func layNotes(question string, a keyChord, rng *rand.Rand) (laid, error) {
-	all := layings(question, a)
+func layNotes(t keyTask, rng *rand.Rand) (laid, error) {
+	all := layings(t)
 	var known []theory.Note
 	for _, p := range all {
 		for _, n := range p.right {
@@ -199,7 +220,7 @@ func layNotes(question string, a keyChord, rng *rand.Rand) (laid, error) {
 		p.offered, p.marked = offered, offered[n]
 		return p, nil
 	}
-	return laid{}, fmt.Errorf("no key has notes to choose from for %s%s", question, a.id())
+	return laid{}, fmt.Errorf("no key has notes to choose from for %s", t.id())
 }
 
 // tells reports whether one of the notes offered is right and no other, under whatever letter. The raised sixth and
@@ -224,53 +245,58 @@ func (p laid) doubtful(marked theory.Note, offered []theory.Note) bool {
 }
 
 func (d keyAdd) Ask(r Request) (*Question, error) {
-	if !isTarget(d.Targets(r.On), r.Target) {
-		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
+	task, ok := keyTasks.of(r.Target)
+	if !ok {
+		return nil, noSuchTarget(r.Target)
 	}
-	question, words := canAdd, "In %s, on the chord %s: which note of the scale sits without rubbing?"
-	if strings.HasPrefix(r.Target, rubs) {
-		question, words = rubs, "In %s, on the chord %s: which note of the scale rubs against it?"
-	}
-	n := slices.IndexFunc(keyChords, func(a keyChord) bool { return question+a.id() == r.Target })
-	p, err := layNotes(question, keyChords[n], r.Rand)
+	p, err := layNotes(task, r.Rand)
 	if err != nil {
 		return nil, err
 	}
 	c := p.chord
 	q := &Question{
-		Drill:  d.About().ID,
-		Target: r.Target,
-		Prompt: fmt.Sprintf(words, p.scaleName, c),
-		Voice:  drawVoice(r.On, r.Rand),
+		Drill:   d.About().ID,
+		Target:  r.Target,
+		Prompt:  askSits(p),
+		Voice:   drawVoice(r.On, r.Rand),
+		Subject: p.named.Tonic.ASCII() + " " + p.named.Name + " " + c.Symbol(),
+	}
+	if task.rubs {
+		q.Prompt = askRubs(p)
 	}
 	q.offer(p.marked.ASCII(), noteChoices(p.offered)...)
 	for _, n := range p.right {
 		q.Accepts = append(q.Accepts, n.ASCII(), strings.ToLower(n.ASCII()))
 	}
-	q.read = func(text string) (given, error) {
-		n, err := read.Note(text)
-		if err != nil {
-			return given{}, errUnread
-		}
-		g := given{id: n.ASCII(), label: n.String(), result: rightIf(slices.Contains(p.right, n))}
-		if !g.right() && !slices.Contains(p.scale, n) && slices.Contains(p.raised(), n) {
-			g.result = progress.Partly // of the key, if not of this scale
-		}
-		return g, nil
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		said := notes(g.id)[0]
-		verdict.say(p.says(said))
-		if !slices.Contains(p.right, said) {
-			verdict.say(p.fits(p.marked))
-		}
-		verdict.say(p.summing())
-		d.show(r.On, c, p.marked, verdict)
-		if asked := verdict.Asked; !g.right() && len(asked) > 0 {
-			other := Verdict{}
-			d.show(r.On, c, said, &other)
-			verdict.Other = other.Asked
-		}
+	q.answers = answers[theory.Note]{
+		offered: p.offered,
+		read: func(text string) (theory.Note, error) {
+			n, err := read.Note(text)
+			if err != nil {
+				return n, errUnread
+			}
+			return n, nil
+		},
+		mark: func(n theory.Note) given {
+			g := given{id: n.ASCII(), said: sayNote(n), result: rightIf(slices.Contains(p.right, n))}
+			if !g.right() && !slices.Contains(p.scale, n) && slices.Contains(p.raised(), n) {
+				g.result = progress.Partly // of the key, if not of this scale
+			}
+			return g
+		},
+		explain: func(n theory.Note, g given, verdict *Verdict) {
+			verdict.say(p.says(n))
+			if !slices.Contains(p.right, n) {
+				verdict.say(p.fits(p.marked))
+			}
+			verdict.say(p.summing())
+			d.show(r.On, c, p.marked, verdict)
+			if asked := verdict.Asked; !g.right() && len(asked) > 0 {
+				other := Verdict{}
+				d.show(r.On, c, n, &other)
+				verdict.Other = other.Asked
+			}
+		},
 	}
 	return q, nil
 }
@@ -285,7 +311,7 @@ func (keyAdd) show(on *Instrument, c theory.Chord, added theory.Note, verdict *V
 	if err != nil {
 		return
 	}
-	verdict.Shapes = []Reveal{{Caption: c.String() + ", plain", Voicing: plain}}
+	verdict.Shapes = []Reveal{{Caption: sayPlain(c), Voicing: plain}}
 	kind, ok := theory.KindByFormula(append(slices.Clone(c.Kind.Formula), c.Root.To(added)))
 	if !ok {
 		return
@@ -294,92 +320,65 @@ func (keyAdd) show(on *Instrument, c theory.Chord, added theory.Note, verdict *V
 	if !ok {
 		return
 	}
-	verdict.Shapes = append(verdict.Shapes, Reveal{Caption: titled(with.Chord), Voicing: with})
+	verdict.Shapes = append(verdict.Shapes, Reveal{Caption: sayTitled(with.Chord), Voicing: with})
 	for _, s := range with.Strings {
 		if s.Fret != fret.Muted && s.Pitch.Note.Same(added) {
 			verdict.Shapes[1].Mark = s.Number
 		}
 	}
-	verdict.Asked = []Sound{played("plain", plain, synth.Strum, nil), played("with "+added.String(), with, synth.Strum, nil)}
+	verdict.Asked = []Sound{played(labelPlain, plain, synth.Strum, nil), played(labelWithNote(added), with, synth.Strum, nil)}
 }
 
 // says says of a note that was given how it stands to the chord: under another letter than the scale has it, too.
-func (p laid) says(n theory.Note) string {
+func (p laid) says(n theory.Note) say.Text {
 	in := slices.IndexFunc(p.scale, n.Same)
 	if in < 0 || p.scale[in] == n {
 		return p.fits(n)
 	}
-	own := p.scale[in]
-	if slices.Contains(p.right, own) {
-		return fmt.Sprintf("%s is the right pitch with the wrong letter: in %s it is %s.", n, p.scaleName, own)
+	if own := p.scale[in]; slices.Contains(p.right, own) {
+		return sayOtherLetter(p, n, own)
 	}
-	return fmt.Sprintf("%s is written %s in %s. %s", n, own, p.scaleName, p.fits(own))
+	return sayWritten(p, n, p.scale[in], p.fits(p.scale[in]))
 }
 
 // fits says how a note stands to the chord.
-func (p laid) fits(n theory.Note) string {
+func (p laid) fits(n theory.Note) say.Text {
 	tone, rubbing := p.chord.Rubs(n)
 	switch standing := p.key.Standing(n); {
 	case slices.Contains(p.chord.Tones(), n):
-		return fmt.Sprintf("%s is already in the chord %s.", n, p.chord)
+		return sayAlreadyIn(p, n)
 	case standing == theory.Outside:
-		return fmt.Sprintf("%s is not a note of %s.", n, p.key)
+		return sayNotOfKey(p, n)
+	case !slices.Contains(p.scale, n) && standing == theory.OfScale:
+		return sayNaturalSeventh(p, n)
 	case !slices.Contains(p.scale, n):
-		return fmt.Sprintf("%s is a note of %s, but not of %s: it is %s.", n, p.key, p.scaleName, standingWords(p.key, n))
+		return sayNotOfScale(p, n, standing)
+	case rubbing && p.chord.Kind.Adds(p.chord.Root.To(n)):
+		return sayRubsAndAdded(p, n, tone)
 	case rubbing:
-		return rubbingWords(p.chord, n, tone)
+		return sayRubs(p, n, tone)
 	}
-	return fmt.Sprintf("%s, %s of the chord %s, is a note of %s, and no note of the chord lies a semitone below it: it sits without rubbing.", n, role(p.chord, n), p.chord, p.scaleName)
-}
-
-// standingWords says what a note is in a minor key: the raised seventh, or the natural one beside it.
-func standingWords(k theory.Key, n theory.Note) string {
-	if s := k.Standing(n); s != theory.OfScale {
-		return s.String()
-	}
-	return "the natural seventh"
-}
-
-// rubbingWords says what a note rubs against, and whether players add it.
-func rubbingWords(c theory.Chord, n theory.Note, tone theory.Interval) string {
-	own := "it is seldom added"
-	if c.Kind.Adds(c.Root.To(n)) {
-		own = "players add it for that"
-	}
-	return fmt.Sprintf("%s, %s, lies a semitone above %s, %s: it rubs, and %s.", n, role(c, n), c.Root.Up(tone), tone.Role(), own)
+	return saySits(p, n)
 }
 
 // summing lists what sits with the chord and what rubs; and of a minor key what it has beside the scale.
-func (p laid) summing() string {
+func (p laid) summing() say.Text {
 	sit, rubbing := besides(p.scale, p.chord)
-	line := fmt.Sprintf("In %s the chord %s takes %s without rubbing", p.scaleName, p.chord, andWords(written(sit)))
+	line := sayTakesNotes(p, sit)
 	if len(rubbing) > 0 {
-		line += fmt.Sprintf("; %s %s", andWords(written(rubbing)), map[bool]string{true: "rubs", false: "rub"}[len(rubbing) == 1])
+		line = sayTakesAndRubs(p, sit, rubbing)
 	}
-	line += "."
 	if beside := slices.DeleteFunc(p.raised(), func(n theory.Note) bool { return slices.Contains(p.scale, n) }); len(beside) > 0 {
-		var words []string
-		for _, n := range beside {
-			words = append(words, fmt.Sprintf("%s, %s", n, p.key.Standing(n)))
-		}
-		line += fmt.Sprintf(" %s also has %s.", p.key, strings.Join(words, ", and "))
+		line = sayAlsoHas(p, line, beside)
 	}
 	return line
-}
-
-func written(notes []theory.Note) []string {
-	var out []string
-	for _, n := range notes {
-		out = append(out, n.String())
-	}
-	return out
 }
 
 // noteChoices are notes as answers.
 func noteChoices(notes []theory.Note) []Choice {
 	var out []Choice
 	for _, n := range notes {
-		out = append(out, Choice{ID: n.ASCII(), Label: n.String(), Spoken: theory.Spoken(n), Typed: n.ASCII()})
+		out = append(out, Choice{ID: n.ASCII(), Said: sayNote(n), Typed: n.ASCII()})
 	}
 	return out
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // commonKeys are the keys that are written with at most six signs, round the circle of fifths.
@@ -30,4 +31,13 @@ func ReadKeyName(s string) (string, error) {
 		return "", err
 	}
 	return k.ASCII(), nil
+}
+
+// SayKey is a key that was typed, as it is said: B flat minor. The error is that of ReadKeyName.
+func SayKey(typed string) (say.Text, error) {
+	k, err := read.Key(typed)
+	if err != nil {
+		return say.Text{}, err
+	}
+	return say.Of("{}", say.TypedKey(k)), nil
 }

@@ -40,7 +40,7 @@ func kindTargets(on *Instrument) []Target {
 		if tooMany(k, on.Tuning) {
 			continue
 		}
-		out = append(out, Target{ID: k.ID, Name: k.Name, Near: row.near})
+		out = append(out, Target{ID: k.ID, Name: sayKind(k), Near: row.near})
 	}
 	return out
 }
@@ -66,7 +66,7 @@ func mustKind(id string) *theory.Kind {
 // kindChoice is how a kind of chord is offered as an answer.
 func kindChoice(id string) Choice {
 	k := mustKind(id)
-	return Choice{ID: id, Label: k.Name, Spoken: k.Name, Typed: kindTyped(k)}
+	return Choice{ID: id, Said: sayKind(k), Typed: kindTyped(k)}
 }
 
 // kindTyped is how a kind is typed: its symbol, and "major" for the one that has none.

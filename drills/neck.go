@@ -2,7 +2,6 @@ package drills
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -10,6 +9,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // neck keeps what was found on an instrument's neck, so that each chord is searched once.
@@ -225,7 +225,7 @@ func (i *Instrument) changes(plain theory.Chord) []change {
 	var out []change
 	for _, h := range shapes {
 		for _, s := range fret.Swaps(i.Tuning, h.shape, plain, nil) {
-			if s.Effort <= mostEffort && s.Chord.Without == 0 && additionOf(plain.Kind.ID, s.Chord.Kind.ID) >= 0 {
+			if s.Effort <= mostEffort && s.Chord.Without == 0 && isAddition(plain.Kind, s.Chord.Kind) {
 				out = append(out, change{plain, s})
 			}
 		}
@@ -345,7 +345,7 @@ func moving(a, b fret.Shape) int {
 
 // noShape is the error of a drill that found none for a kind of chord.
 func noShape(on *Instrument, k *theory.Kind) error {
-	return fmt.Errorf("%s has no shape for %s chord that a hand can hold", on.Tuning.Name, an(k.Name))
+	return say.Wrong("{} has no shape for {} chord that a hand can hold", say.Foreign(on.Tuning.Name), say.A(sayKind(k)))
 }
 
 // lowest returns the MIDI number of the lowest note that a shape sounds.

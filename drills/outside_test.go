@@ -81,11 +81,11 @@ func TestMarkedNamesAgreeWithTheOpenShapes(t *testing.T) {
 		for _, c := range known {
 			names++
 			if v, err := q.Mark(c.Symbol()); err != nil || v.Result != progress.Right {
-				t.Errorf("%s is %s in the data and marked %v, %v; expected %s", q.Shown.Shape, c, v.Result, err, q.Expected().Label)
+				t.Errorf("%s is %s in the data and marked %v, %v; expected %s", q.Shown.Shape, c, v.Result, err, q.Expected().Said.Screen())
 			}
 		}
 		if !isNamed(known, q.Shown.Chord) {
-			t.Logf("%s: the data has %v and not %s", q.Shown.Shape, known, q.Expected().Label)
+			t.Logf("%s: the data has %v and not %s", q.Shown.Shape, known, q.Expected().Said.Screen())
 		}
 	}
 	if len(met) < 100 {

@@ -23,29 +23,21 @@ var colours = []colourRow{
 	{"seventh", "a seventh", "7", theory.MajorSeventh},
 }
 
-// colourOf returns the place in the table of what a target asks for.
-func colourOf(target string) int {
-	return slices.IndexFunc(colours, func(row colourRow) bool { return coloured+row.id == target })
-}
-
-// coloured begins the id of a target that asks for the note added.
-const coloured = "with-a-"
-
 // askColour tells the numerals and asks which of the chords has a note added, and which. Two chords stand among
 // the choices with two notes each.
-func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
-	c := slices.IndexFunc(colours, func(row colourRow) bool { return row.id == colour })
-	if c < 0 {
-		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
+func (d progressionEar) askColour(r Request, colour colourRow) (*Question, error) {
+	at := func(id string) int {
+		task, _ := rowTasks.of(id)
+		return slices.IndexFunc(colours, func(row colourRow) bool { return row.id == task.colour.id })
 	}
+	c := at(r.Target)
 	pair := []int{c, (c + 1 + r.Rand.IntN(len(colours)-1)) % len(colours)}
 	if r.Anew != nil && r.Anew.among != nil {
-		pair = []int{colourOf(r.Anew.among[0]), colourOf(r.Anew.among[1])}
+		pair = []int{at(r.Anew.among[0]), at(r.Anew.among[1])}
 	}
 	slices.Sort(pair)
-	r.settle([]Target{{ID: coloured + colours[pair[0]].id}, {ID: coloured + colours[pair[1]].id}})
-	c = colourOf(r.Target)
-	colour = colours[c].id
+	r.settle([]Target{{ID: rowTask{colour: &colours[pair[0]]}.id()}, {ID: rowTask{colour: &colours[pair[1]]}.id()}})
+	c = at(r.Target)
 	n := r.Rand.IntN(slices.IndexFunc(progressions, func(p progression) bool { return p.minor }))
 	k := keys(false, r.Rand)[0]
 	chords := chordsOf(n, k)
@@ -58,7 +50,7 @@ func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 		}
 	}
 	if len(fits) < 2 {
-		return d.askColour(r, colour) // draw again: some rows have no two chords that take both
+		return d.askColour(r, colours[c]) // draw again: some rows have no two chords that take both
 	}
 	places := someOf(fits, 2, r.Rand)
 	place := places[r.Rand.IntN(2)]
@@ -100,56 +92,56 @@ func (d progressionEar) askColour(r Request, colour string) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: fmt.Sprintf("The tonic, then %s. Which chord has a note added, and which note?", strings.ReplaceAll(d.numerals(k, chords), " ", ", ")),
+		Prompt: askColour(k, chords),
 		Sounds: w.sounds(how, r.Rand),
 		Voice:  drawVoice(r.On, r.Rand),
 	}
+	right := colourAt{place, c}
 	var offered []Choice
+	var among []colourAt
 	for _, p := range places {
 		for _, i := range pair {
-			id := fmt.Sprintf("%d %s", p+1, colours[i].id)
-			label := fmt.Sprintf("chord %d, %s, with %s", p+1, k.Numeral(chords[p]), colours[i].words)
-			offered = append(offered, Choice{ID: id, Label: label, Spoken: label, Typed: id})
+			a := colourAt{p, i}
+			offered, among = append(offered, Choice{ID: a.typed(), Said: sayColour(k, chords, a), Typed: a.typed()}), append(among, a)
 		}
 	}
-	q.offer(fmt.Sprintf("%d %s", place+1, colour), offered...)
+	q.offer(right.typed(), offered...)
 	q.Accepts = []string{fmt.Sprintf("%d %s", place+1, colours[c].number), fmt.Sprintf("chord %d with %s", place+1, colours[c].words)}
-	q.read = func(text string) (given, error) {
-		p, i, ok := readColour(text, len(chords))
-		if !ok {
-			return given{}, errUnread
-		}
-		g := given{
-			id:     fmt.Sprintf("%d %s", p+1, colours[i].id),
-			label:  fmt.Sprintf("chord %d with %s", p+1, colours[i].words),
-			result: rightIf(p == place && i == c),
-		}
-		return g, nil
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		v := w.chords[place]
-		verdict.Shapes = []Reveal{
-			{Caption: plain.chords[place].Chord.String() + ", plain", Voicing: plain.chords[place]},
-			{Caption: titled(v.Chord), Voicing: v},
-		}
-		added := v.Chord.Kind.Formula[len(v.Chord.Kind.Formula)-1]
-		verdict.say(fmt.Sprintf("Chord %d was %s with %s, %s, added: %s.", place+1, chords[place], v.Chord.Root.Up(added), added.Role(), v.Chord))
-		p, i, ok := readColour(g.id, len(chords))
-		if g.right() || !ok {
-			return
-		}
-		if i != c {
-			verdict.TakenFor = coloured + colours[i].id
-		}
-		if _, fits := colouredKind(k, chords[p], i); fits {
-			if other, ok := with(plain, p, i); ok {
-				verdict.say(fmt.Sprintf("Your answer would have been %s.", d.names(other.chords)))
-				verdict.Other = other.sounds(how, nil)
+	q.answers = answers[colourAt]{
+		offered: among,
+		read:    func(text string) (colourAt, error) { return readColour(text, len(chords)) },
+		mark: func(a colourAt) given {
+			return given{id: a.typed(), said: sayColourAlone(a), result: rightIf(a == right)}
+		},
+		explain: func(a colourAt, g given, verdict *Verdict) {
+			v := w.chords[place]
+			verdict.Shapes = []Reveal{
+				{Caption: sayPlain(plain.chords[place].Chord), Voicing: plain.chords[place]},
+				{Caption: sayTitled(v.Chord), Voicing: v},
 			}
-		}
+			verdict.say(sayColourWas(place, chords[place], v.Chord))
+			if g.right() {
+				return
+			}
+			if a.colour != c {
+				verdict.TakenFor = rowTask{colour: &colours[a.colour]}.id()
+			}
+			if _, fits := colouredKind(k, chords[a.place], a.colour); fits {
+				if other, ok := with(plain, a.place, a.colour); ok {
+					verdict.say(sayAnswerWouldBe(other.chords))
+					verdict.Other = other.sounds(how, nil)
+				}
+			}
+		},
 	}
 	return q, nil
 }
+
+// colourAt is an answer: a chord of a row, counted from 0, and a place in the table of colours.
+type colourAt struct{ place, colour int }
+
+// typed writes the answer as it is typed: 2 ninth.
+func (a colourAt) typed() string { return fmt.Sprintf("%d %s", a.place+1, colours[a.colour].id) }
 
 // colouredKind returns the kind of chord that a triad of a key becomes with a colour that is a note of the key.
 func colouredKind(k theory.Key, c theory.Chord, colour int) (*theory.Kind, bool) {
@@ -162,9 +154,9 @@ func colouredKind(k theory.Key, c theory.Chord, colour int) (*theory.Kind, bool)
 	return kind, ok && plain && k.Contains(c.Root.Up(up))
 }
 
-// readColour reads which chord, counted from 0, has which colour.
-func readColour(text string, chords int) (place, colour int, ok bool) {
-	place, colour = -1, -1
+// readColour reads which of so many chords has which colour.
+func readColour(text string, chords int) (colourAt, error) {
+	a := colourAt{-1, -1}
 	for _, w := range strings.Fields(read.Words(text)) {
 		if w == "chord" || w == "with" || w == "a" || w == "has" {
 			continue
@@ -172,13 +164,16 @@ func readColour(text string, chords int) (place, colour int, ok bool) {
 		i := slices.IndexFunc(colours, func(row colourRow) bool { return w == row.id || w == row.number || w == row.number+"th" })
 		n, err := strconv.Atoi(strings.TrimRight(w, "sthrnd"))
 		switch {
-		case err == nil && n >= 1 && n <= chords && place < 0:
-			place = n - 1
-		case i >= 0 && colour < 0:
-			colour = i
+		case err == nil && n >= 1 && n <= chords && a.place < 0:
+			a.place = n - 1
+		case i >= 0 && a.colour < 0:
+			a.colour = i
 		default:
-			return 0, 0, false
+			return a, errUnread
 		}
 	}
-	return place, colour, place >= 0 && colour >= 0
+	if a.place < 0 || a.colour < 0 {
+		return a, errUnread
+	}
+	return a, nil
 }

@@ -9,6 +9,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // progressionEar sets a key with its tonic chord, plays three or four chords of it and asks for their numerals;
@@ -21,32 +22,56 @@ func (progressionEar) About() About {
 
 // progression is a row of degrees in a mode.
 type progression struct {
-	degrees string
+	degrees []int
 	minor   bool
 }
 
 // progressions are the rows of chords that are asked for, by the degrees their roots stand on (common practice,
 // no source). In minor the fifth degree carries the major chord, with the raised seventh of the key.
 var progressions = []progression{
-	{"1 4 5", false}, {"1 5 4", false}, {"1 5 1", false}, {"1 4 1", false},
-	{"1 6 4", false}, {"1 6 5", false}, {"2 5 1", false}, {"1 2 5", false},
-	{"1 4 5 1", false}, {"1 5 6 4", false}, {"1 6 4 5", false}, {"6 4 1 5", false},
-	{"1 4 1 5", false}, {"1 6 2 5", false}, {"1 4 6 5", false}, {"4 5 3 6", false},
-	{"1 4 5", true}, {"1 7 6", true}, {"1 6 7", true}, {"1 4 1", true}, {"1 5 1", true}, {"2 5 1", true}, {"1 2 5", true},
+	{[]int{1, 4, 5}, false}, {[]int{1, 5, 4}, false}, {[]int{1, 5, 1}, false}, {[]int{1, 4, 1}, false},
+	{[]int{1, 6, 4}, false}, {[]int{1, 6, 5}, false}, {[]int{2, 5, 1}, false}, {[]int{1, 2, 5}, false},
+	{[]int{1, 4, 5, 1}, false}, {[]int{1, 5, 6, 4}, false}, {[]int{1, 6, 4, 5}, false}, {[]int{6, 4, 1, 5}, false},
+	{[]int{1, 4, 1, 5}, false}, {[]int{1, 6, 2, 5}, false}, {[]int{1, 4, 6, 5}, false}, {[]int{4, 5, 3, 6}, false},
+	{[]int{1, 4, 5}, true}, {[]int{1, 7, 6}, true}, {[]int{1, 6, 7}, true}, {[]int{1, 4, 1}, true}, {[]int{1, 5, 1}, true}, {[]int{2, 5, 1}, true}, {[]int{1, 2, 5}, true},
 }
 
-// id is the progression's target.
-func (p progression) id() string {
-	id := strings.ReplaceAll(p.degrees, " ", "-")
+// rowTask is a target: a progression, or a note that one of its chords may have more.
+type rowTask struct {
+	row    int        // of progressions, where no colour is asked for
+	colour *colourRow // nil where a progression is asked for
+}
+
+// rowTasks are all the targets.
+var rowTasks = tasks(func() (all []rowTask) {
+	for n := range progressions {
+		all = append(all, rowTask{row: n})
+	}
+	for n := range colours {
+		all = append(all, rowTask{colour: &colours[n]})
+	}
+	return all
+}())
+
+func (t rowTask) id() string {
+	if t.colour != nil {
+		return "with-a-" + t.colour.id
+	}
+	p := progressions[t.row]
+	id := p.written("-")
 	if p.minor {
 		return "minor-" + id
 	}
 	return id
 }
 
-// progressionOf returns the place of a target's progression in the table, -1 if it has none.
-func progressionOf(target string) int {
-	return slices.IndexFunc(progressions, func(p progression) bool { return p.id() == target })
+// written writes a progression by the numbers of its degrees.
+func (p progression) written(between string) string {
+	out := make([]string, len(p.degrees))
+	for i, d := range p.degrees {
+		out[i] = strconv.Itoa(d)
+	}
+	return strings.Join(out, between)
 }
 
 func (d progressionEar) Targets(on *Instrument) []Target {
@@ -54,27 +79,32 @@ func (d progressionEar) Targets(on *Instrument) []Target {
 		return nil
 	}
 	var out []Target
-	for n, p := range progressions {
-		t := Target{ID: progressions[n].id(), Name: d.numerals(theory.Key{Minor: p.minor}, chordsOf(n, theory.Key{Minor: p.minor}))}
-		for m := range progressions {
-			if m != n && differingDegrees(n, m) == 1 {
-				t.Near = append(t.Near, progressions[m].id())
+	for _, task := range rowTasks.all {
+		t := Target{ID: task.id()}
+		switch {
+		case task.colour == nil:
+			t.Name = sayProgression(task.row)
+		case len(on.Tuning.Strings) < 4:
+			continue
+		default:
+			t.Name = sayWhichHasColour(*task.colour)
+		}
+		for _, other := range rowTasks.all {
+			if task.isNear(other) {
+				t.Near = append(t.Near, other.id())
 			}
 		}
 		out = append(out, t)
 	}
-	if len(on.Tuning.Strings) >= 4 {
-		for _, c := range colours {
-			t := Target{ID: coloured + c.id, Name: "which chord of a progression has " + c.words}
-			for _, other := range colours {
-				if other.id != c.id {
-					t.Near = append(t.Near, coloured+other.id)
-				}
-			}
-			out = append(out, t)
-		}
-	}
 	return out
+}
+
+// isNear reports whether a target is mistaken for another: progressions that differ in one chord, and any two colours.
+func (t rowTask) isNear(other rowTask) bool {
+	if t.colour != nil || other.colour != nil {
+		return t.colour != nil && other.colour != nil && t.colour != other.colour
+	}
+	return t.row != other.row && differingDegrees(t.row, other.row) == 1
 }
 
 // differingDegrees counts the places in which two progressions differ; many if they are not of one length and mode.
@@ -95,11 +125,7 @@ func differingDegrees(n, m int) int {
 // chordsOf returns the chords of a progression in a key.
 func chordsOf(n int, k theory.Key) []theory.Chord {
 	var out []theory.Chord
-	for _, w := range strings.Fields(progressions[n].degrees) {
-		degree, err := strconv.Atoi(w)
-		if err != nil {
-			panic("drills: progressions: " + err.Error())
-		}
+	for _, degree := range progressions[n].degrees {
 		c := k.Triads()[degree-1]
 		if k.Minor && degree == 5 {
 			c.Kind = mustKind("major")
@@ -109,27 +135,20 @@ func chordsOf(n int, k theory.Key) []theory.Chord {
 	return out
 }
 
-// numerals writes chords as numerals of a key: I IV V.
-func (progressionEar) numerals(k theory.Key, chords []theory.Chord) string {
-	var out []string
-	for _, c := range chords {
-		out = append(out, k.Numeral(c))
-	}
-	return strings.Join(out, " ")
-}
-
 func (d progressionEar) Ask(r Request) (*Question, error) {
-	if colour, ok := strings.CutPrefix(r.Target, coloured); ok {
-		return d.askColour(r, colour)
+	task, ok := rowTasks.of(r.Target)
+	if !ok {
+		return nil, noSuchTarget(r.Target)
 	}
-	n := progressionOf(r.Target)
-	if n < 0 {
-		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
+	if task.colour != nil {
+		return d.askColour(r, *task.colour)
 	}
 	// Only rows of the same length in the same mode stand together.
+	asked := progressions[task.row]
 	var alike []Target
-	for m, t := range d.Targets(r.On)[:len(progressions)] {
-		if progressions[m].minor == progressions[n].minor && len(progressions[m].degrees) == len(progressions[n].degrees) {
+	for _, t := range d.Targets(r.On) {
+		other, _ := rowTasks.of(t.ID)
+		if p := progressions[other.row]; other.colour == nil && p.minor == asked.minor && len(p.degrees) == len(asked.degrees) {
 			alike = append(alike, t)
 		}
 	}
@@ -138,13 +157,19 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	choices = r.settle(choices)
-	n = progressionOf(r.Target)
-	tried := keys(progressions[n].minor, r.Rand)
+	task, _ = rowTasks.of(r.Target)
+	var offered []Choice
+	var among []int // of progressions
+	for _, t := range choices {
+		other, _ := rowTasks.of(t.ID)
+		offered, among = append(offered, Choice{ID: t.ID, Said: t.Name, Typed: typeProgression(other.row)}), append(among, other.row)
+	}
+	tried := keys(asked.minor, r.Rand)
 	options := func(reach float64) (out [][]row) {
-		for _, t := range choices {
+		for _, n := range among {
 			var rows []row
 			for _, k := range tried {
-				rows = append(rows, layOut(r.On, k, chordsOf(progressionOf(t.ID), k), reach)...)
+				rows = append(rows, layOut(r.On, k, chordsOf(n, k), reach)...)
 			}
 			out = append(out, rows)
 		}
@@ -158,109 +183,97 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: fmt.Sprintf("The tonic of a %s key, then %d chords. Which are they?", modeOf(w.key), len(w.chords)),
+		Prompt: askProgression(w.key, len(w.chords)),
 		Sounds: w.sounds(how, r.Rand),
 		Voice:  drawVoice(r.On, r.Rand),
 	}
-	var offered []Choice
-	for _, t := range choices {
-		offered = append(offered, Choice{ID: t.ID, Label: t.Name, Spoken: d.spoken(t.ID), Typed: strings.ReplaceAll(t.Name, "°", "o")})
-	}
 	q.offer(r.Target, offered...)
-	q.Accepts = []string{strings.ReplaceAll(progressions[n].degrees, " ", "-"), strings.ReplaceAll(q.expected.Typed, " ", "-"), strings.ToLower(q.expected.Typed)}
-	q.read = func(text string) (given, error) { return d.read(text, n, alike) }
-	q.explain = func(g given, verdict *Verdict) {
-		verdict.say(d.inKey(w.key, w.chords), d.raised(w.key, w.chords))
-		for _, v := range w.chords {
-			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: w.key.Numeral(v.Chord) + ", " + v.Chord.String(), Voicing: v})
-		}
-		m := progressionOf(g.id)
-		if g.right() || m < 0 {
-			return
-		}
-		verdict.TakenFor = g.id
-		chords := chordsOf(m, w.key)
-		if rows := layOut(r.On, w.key, chords, r.Reach); len(rows) > 0 {
-			verdict.say("Your answer would have been " + d.names(rows[0].chords) + ".")
-			verdict.Other = rows[0].sounds(how, nil)
-		}
+	q.Accepts = []string{progressions[task.row].written("-"), strings.ReplaceAll(q.expected.Typed, " ", "-"), strings.ToLower(q.expected.Typed)}
+	q.answers = answers[int]{ // of progressions
+		offered: among,
+		read: func(text string) (int, error) {
+			for _, t := range alike {
+				if other, _ := rowTasks.of(t.ID); isProgression(text, other.row) {
+					return other.row, nil
+				}
+			}
+			return 0, errUnread
+		},
+		mark: func(n int) given {
+			return given{id: rowTask{row: n}.id(), said: sayProgression(n), result: rightIf(n == task.row)}
+		},
+		explain: func(n int, g given, verdict *Verdict) {
+			verdict.say(sayInKey(w.key, eachOnce(w.chords), w.chords), raised(w.key, w.chords))
+			for _, v := range w.chords {
+				verdict.Shapes = append(verdict.Shapes, Reveal{Caption: sayNumeralAnd(w.key, v.Chord), Voicing: v})
+			}
+			if g.right() {
+				return
+			}
+			verdict.TakenFor = g.id
+			if rows := layOut(r.On, w.key, chordsOf(n, w.key), r.Reach); len(rows) > 0 {
+				verdict.say(sayAnswerWouldBe(rows[0].chords))
+				verdict.Other = rows[0].sounds(how, nil)
+			}
+		},
 	}
 	return q, nil
 }
 
-// modeOf is the mode of a key in a word, which is the id of its tonic chord's kind as well.
-func modeOf(k theory.Key) string {
-	if k.Minor {
-		return "minor"
+// chordsIn are the chords of some voicings.
+func chordsIn(voicings []fret.Voicing) []theory.Chord {
+	out := make([]theory.Chord, len(voicings))
+	for i, v := range voicings {
+		out[i] = v.Chord
 	}
-	return "major"
+	return out
 }
 
-func (progressionEar) names(chords []fret.Voicing) string {
-	var out []string
-	for _, v := range chords {
-		out = append(out, v.Chord.String())
-	}
-	return strings.Join(out, ", ")
-}
-
-// inKey says what each chord is in the key, each once.
-func (d progressionEar) inKey(k theory.Key, chords []fret.Voicing) string {
-	var out []string
-	for _, v := range chords {
-		if s := fmt.Sprintf("%s is %s", k.Numeral(v.Chord), v.Chord); !slices.Contains(out, s) {
-			out = append(out, s)
+// eachOnce lists the chords of some voicings, each once.
+func eachOnce(voicings []fret.Voicing) []theory.Chord {
+	var out []theory.Chord
+	for _, c := range chordsIn(voicings) {
+		if !slices.Contains(out, c) {
+			out = append(out, c)
 		}
 	}
-	return fmt.Sprintf("In %s, %s. You heard %s.", k, andWords(out), d.names(chords))
+	return out
 }
 
-// raised says which chord of a minor key has its raised seventh, "" if none has.
-func (progressionEar) raised(k theory.Key, chords []fret.Voicing) string {
+// raised says which chord of a minor key has its raised seventh; zero if none has.
+func raised(k theory.Key, chords []fret.Voicing) say.Text {
 	for _, v := range chords {
 		for _, n := range v.Chord.Tones() {
 			if k.Standing(n) == theory.RaisedSeventh {
-				return fmt.Sprintf("%s has %s, the raised seventh of %s.", k.Numeral(v.Chord), n, k)
+				return sayRaised(k, v.Chord, n)
 			}
 		}
 	}
-	return ""
+	return say.Text{}
 }
 
-// spoken writes a progression in words: one, six minor, five.
-func (progressionEar) spoken(id string) string {
-	n := progressionOf(id)
+// typeProgression writes a progression by its numerals, as they are typed.
+func typeProgression(n int) string {
 	k := theory.Key{Minor: progressions[n].minor}
 	var out []string
 	for _, c := range chordsOf(n, k) {
-		word := read.Cardinal(k.Tonic.To(c.Root).Number)
-		if c.Kind != mustKind("major") {
-			word += " " + c.Kind.Name
-		}
-		out = append(out, word)
+		out = append(out, strings.ReplaceAll(k.Numeral(c), "°", "o"))
 	}
-	return strings.Join(out, ", ")
+	return strings.Join(out, " ")
 }
 
-// read understands a progression by its numerals, whatever their case and what stands between them, or by its
-// degrees as numbers.
-func (d progressionEar) read(text string, n int, alike []Target) (given, error) {
+// isProgression reports whether a text means a progression: its numerals, whatever their case and what stands between
+// them, or its degrees as numbers.
+func isProgression(text string, n int) bool {
 	said := strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return strings.ContainsRune(" ,-–→\t", r) })
+	degrees := progressions[n].degrees
+	if len(said) != len(degrees) {
+		return false
+	}
 	for i, w := range said {
-		if degree, ok := read.Number(w); ok {
-			said[i] = strconv.Itoa(degree)
-		} else {
-			said[i] = strings.TrimRight(strings.TrimSuffix(w, "dim"), "°o")
+		if degree, ok := read.Numeral(w); !ok || degree != degrees[i] {
+			return false
 		}
 	}
-	for m := range progressions {
-		i := slices.IndexFunc(alike, func(t Target) bool { return t.ID == progressions[m].id() })
-		if i < 0 {
-			continue
-		}
-		if slices.Equal(said, strings.Fields(strings.ToLower(strings.ReplaceAll(alike[i].Name, "°", "")))) || slices.Equal(said, strings.Fields(progressions[m].degrees)) {
-			return given{id: alike[i].ID, label: alike[i].Name, result: rightIf(m == n)}, nil
-		}
-	}
-	return given{}, errUnread
+	return true
 }

@@ -18,8 +18,8 @@ func TestRaisedSeventhInARow(t *testing.T) {
 		v := q.Solution()
 		said := ""
 		for _, l := range v.Lines {
-			if strings.Contains(l, "raised seventh") {
-				said = l
+			if strings.Contains(l.Screen(), "raised seventh") {
+				said = l.Screen()
 			}
 		}
 		if (row.says == "") != (said == "") || !strings.HasPrefix(said, row.says) {
@@ -42,8 +42,8 @@ func TestRaisedSeventhInARow(t *testing.T) {
 // The two in minor is diminished, and its sign may be typed as any of these.
 func TestDiminishedNumerals(t *testing.T) {
 	q := ask(t, progressionEar{}, "minor-2-5-1", ukulele(t), 1)
-	if want := "ii° V i"; q.Expected().Label != want {
-		t.Errorf("%s, want %s", q.Expected().Label, want)
+	if want := "ii° V i"; q.Expected().Said.Screen() != want {
+		t.Errorf("%s, want %s", q.Expected().Said.Screen(), want)
 	}
 	for _, text := range []string{"iio V i", "ii° V i", "iidim V i", "ii V i", "2-5-1", "two five one"} {
 		if v, err := q.Mark(text); err != nil || v.Result != progress.Right {

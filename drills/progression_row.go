@@ -1,13 +1,13 @@
 package drills
 
 import (
-	"fmt"
 	"math/rand/v2"
 	"time"
 
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // row is a progression as it is played: a key, the shape of its tonic and one for each chord, each as near to the
@@ -48,7 +48,7 @@ const keysTried = 4
 
 // keys draws some keys.
 func keys(minor bool, rng *rand.Rand) []theory.Key {
-	all := rootsOf(mustKind(modeOf(theory.Key{Minor: minor})))
+	all := rootsOf(mustKind(theory.Key{Minor: minor}.Mode()))
 	var out []theory.Key
 	for _, n := range rng.Perm(len(all))[:keysTried] {
 		out = append(out, theory.Key{Tonic: all[n], Minor: minor})
@@ -86,14 +86,14 @@ const chordRing = 1300 * time.Millisecond
 
 // sounds returns what a row sounds like: the tonic, then the chords.
 func (w row) sounds(how synth.How, rng *rand.Rand) []Sound {
-	play := func(label string, v fret.Voicing) Sound {
+	play := func(label say.Text, v fret.Voicing) Sound {
 		s := played(label, v, how, nil)
 		s.Score = synth.Hand{Tempo: chordTempo, Ring: chordRing, Rand: rng}.Play(how, s.Notes)
 		return s
 	}
-	out := []Sound{play("key", w.tonic)}
+	out := []Sound{play(labelKey, w.tonic)}
 	for n, v := range w.chords {
-		out = append(out, play(fmt.Sprintf("chord %d", n+1), v))
+		out = append(out, play(labelChordNumber(n+1), v))
 	}
 	return out
 }

@@ -11,13 +11,14 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // Question is one thing asked: what is heard or seen, and how it may be answered. A Drill makes it. It is
 // answered in text, as a person would type it; a key, a click or a finger on a neck stands for that text.
 type Question struct {
 	Drill, Target string
-	Prompt        string        // one line
+	Prompt        say.Text      // one line
 	Form          Form          // how an interface may help to answer
 	Sounds        []Sound       // heard in turn; empty for a question to the eye alone
 	Shown         *fret.Voicing // the shape to look at, or to start from; nil if there is none
@@ -25,12 +26,12 @@ type Question struct {
 	Voice         *synth.Voice
 	Choices       []Choice // for Choose
 	Accepts       []string // what else is right, as a person would type it
+	Subject       string   // tells what it is about, where nothing is heard or seen; else empty
 
 	expected Choice
-	tuning   *fret.Tuning                // whose strings are the answer; nil where they are not
-	answer   theory.Chord                // whose notes or strings are the answer; zero where they are not
-	read     func(string) (given, error) // understands an answer that is not one of the choices' texts
-	explain  func(given, *Verdict)       // fills in Lines, Shapes, Other and TakenFor
+	tuning   *fret.Tuning // whose strings are the answer; nil where they are not
+	answer   theory.Chord // whose notes or strings are the answer; zero where they are not
+	answers  reader
 }
 
 // Form is how an answer is put together.
@@ -46,28 +47,9 @@ const (
 
 // Choice is one of the answers offered.
 type Choice struct {
-	ID     string // what the drill calls it
-	Label  string // as it is shown
-	Spoken string // as it is said aloud
-	Typed  string // as a person would type it
-}
-
-// given is an answer that was understood.
-type given struct {
-	id     string // of a choice, or what else the drill calls it
-	label  string
-	result progress.Result
-	note   string // a word on how it was put, such as its spelling
-}
-
-func (g given) right() bool { return g.result == progress.Right }
-
-// rightIf is the result of an answer that is right or wrong as a whole.
-func rightIf(right bool) progress.Result {
-	if right {
-		return progress.Right
-	}
-	return progress.Wrong
+	ID    string   // what the drill calls it
+	Said  say.Text // as it is shown and said
+	Typed string   // as a person would type it
 }
 
 // Expected returns the answer that is marked right; of several, the plainest.
@@ -90,17 +72,14 @@ func (q *Question) offer(right string, choices ...Choice) {
 func (q *Question) Mark(text string) (Verdict, error) {
 	if SaysUnknown(text) {
 		v := q.Solution()
-		v.Result, v.Given = progress.Wrong, Unknown
+		v.Result, v.Given, v.NotKnown = progress.Wrong, sayUnknown, true
 		return v, nil
 	}
 	g, err := q.understand(text)
 	if err != nil {
 		return Verdict{}, err
 	}
-	v := Verdict{Result: g.result, Given: g.label, Expected: q.expected.Label, Asked: q.Sounds}
-	v.say(g.note)
-	q.explain(g, &v)
-	return v, nil
+	return q.verdict(g), nil
 }
 
 // Result marks an answer without explaining it. Its errors are those of Mark.
@@ -109,7 +88,15 @@ func (q *Question) Result(text string) (progress.Result, error) {
 	return g.result, err
 }
 
-// Unknown is the answer of whoever does not know, as it is recorded.
+// verdict is what comes of an answer.
+func (q *Question) verdict(g given) Verdict {
+	v := Verdict{Result: g.result, Given: g.said, Expected: q.expected.Said, Asked: q.Sounds}
+	v.say(g.note)
+	g.explain(&v)
+	return v
+}
+
+// Unknown is the answer of whoever does not know, as it is typed and recorded.
 const Unknown = "I don't know"
 
 // unknowns are the words for it.
@@ -122,19 +109,20 @@ func SaysUnknown(text string) bool {
 
 var unquoted = strings.NewReplacer("'", "", "’", "")
 
-// ChordOf names the chord that a question which is answered string by string, or note by note, was about.
-func (q *Question) ChordOf(v Verdict) string {
+// ChordOf names the chord that a question which is answered string by string, or note by note, was about; zero if it is
+// answered otherwise.
+func (q *Question) ChordOf(v Verdict) say.Text {
 	shapes := v.AskedShapes()
 	if q.Form == Choose || len(shapes) == 0 {
-		return ""
+		return say.Text{}
 	}
-	return shapes[len(shapes)-1].Voicing.Chord.String()
+	return say.Of("{}", say.Chord(shapes[len(shapes)-1].Voicing.Chord))
 }
 
 // Text is the question as one line, for the record: its sounds in turn, the notes of each in the order plucked.
 func (q *Question) Text() string {
 	var b strings.Builder
-	b.WriteString(q.Prompt)
+	b.WriteString(q.Prompt.Screen())
 	if q.Shown != nil {
 		fmt.Fprintf(&b, " %s", q.Shown.Shape)
 	}
@@ -157,7 +145,7 @@ const longestAnswer = 200
 func (q *Question) understand(text string) (given, error) {
 	g, err := q.parse(text)
 	if err != nil {
-		return given{}, fmt.Errorf("%w; type %s", err, q.Typing())
+		return given{}, say.Wrong("{}; type {}", say.Said(err), q.Typing())
 	}
 	return g, nil
 }
@@ -167,67 +155,55 @@ func (q *Question) parse(text string) (given, error) {
 	if len(text) > longestAnswer {
 		return given{}, unread(text)
 	}
-	for _, c := range q.Choices {
-		if text == c.Typed || sameWords(text, c.Label) || sameWords(text, c.Spoken) {
-			return q.chosen(c), nil
+	for n, c := range q.Choices {
+		if text == c.Typed || c.isSaid(text) {
+			return q.chosen(n), nil
 		}
 	}
 	if n, ok := read.WholeNumber(text); ok && n >= 1 && n <= len(q.Choices) {
-		return q.chosen(q.Choices[n-1]), nil
+		return q.chosen(n - 1), nil
 	}
-	g, err := given{}, errUnread
-	if q.read != nil {
-		g, err = q.read(text)
-	}
+	g, err := q.answers.typed(text)
 	if !errors.Is(err, errUnread) {
 		return g, err
 	}
 	// Only now whatever the case: m7 is no M7.
-	for _, c := range q.Choices {
+	for n, c := range q.Choices {
 		if sameWords(text, c.Typed) {
-			return q.chosen(c), nil
+			return q.chosen(n), nil
 		}
 	}
 	return given{}, unread(text)
 }
 
-// chosen is one of the choices as an answer.
-func (q *Question) chosen(c Choice) given {
-	return given{id: c.ID, label: c.Label, result: rightIf(c.ID == q.expected.ID)}
+// isSaid reports whether somebody typed a choice as it is shown or said.
+func (c Choice) isSaid(typed string) bool {
+	return sameWords(typed, c.Said.Screen()) || sameWords(typed, c.Said.Aloud())
+}
+
+// chosen is the n-th of the choices as an answer, counted from 0.
+func (q *Question) chosen(n int) given {
+	g := q.answers.choice(n)
+	g.said = q.Choices[n].Said
+	return g
 }
 
 // errUnread is the error of an answer about which there is nothing more to say.
 var errUnread = errors.New("not an answer here")
 
-func unread(text string) error { return fmt.Errorf("%q is not an answer here", theory.Clip(text)) }
+func unread(text string) error { return say.Wrong("{} is not an answer here", say.Typed(text)) }
 
 // Typing says what would be understood as an answer, to follow the word "type".
-func (q *Question) Typing() string {
+func (q *Question) Typing() say.Text {
 	switch q.Form {
 	case Tones:
-		return q.stringByString("what each string is", "R 3 5 R 3 5 R 3", "that does not sound")
+		return sayTypeTones(q.tuning)
 	case Frets:
-		return q.stringByString("a fret for each string", "0 2 3 2 0 1 0 2", "that is muted")
+		return sayTypeFrets(q.tuning)
 	case Notes:
-		return "the notes, such as F# A Bb"
+		return sayTypeNotes
 	}
-	said := make([]string, len(q.Choices))
-	for i, c := range q.Choices {
-		said[i] = c.Spoken // m3 and M3 sound alike
-	}
-	between := ", "
-	if strings.Contains(strings.Join(said, ""), ",") {
-		between = "; "
-	}
-	return fmt.Sprintf("a number from 1 to %d, or one of: %s", len(q.Choices), strings.Join(said, between))
-}
-
-// stringByString says how an answer of one word for each string is typed, with as many words of an example, and
-// which strings x is for.
-func (q *Question) stringByString(what, example, silent string) string {
-	n := len(strings.Fields(q.expected.Spoken))
-	words := strings.Fields(example)
-	return fmt.Sprintf("%s, the %s string first, such as %s, and x for one %s", what, q.tuning.StringCalled(n), strings.Join(words[:min(n, len(words))], " "), silent)
+	return sayTypeChoice(q.Choices)
 }
 
 // sameWords compares two labels as a listener would: case, hyphens and spacing do not count.

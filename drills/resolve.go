@@ -1,13 +1,12 @@
 package drills
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // resolve plays a chord that wants to move on, and asks what it wants to become.
@@ -20,9 +19,9 @@ func (resolve) About() About {
 // tension is a kind of chord that wants to move on, and what it is set against.
 type tension struct {
 	id      string
-	against string // the kind of chord that goes the other way that is offered: a way that this one does not really go
-	also    []way  // other ways that it really goes, if less strongly
-	says    string // of the first of them, with the triad that it leads to as %[1]s
+	against string                            // the kind of chord that goes the other way that is offered: a way that this one does not really go
+	also    []way                             // other ways that it really goes, if less strongly
+	says    func(triad theory.Chord) say.Text // of the first of them, with the triad that it leads to
 }
 
 // way is a way to go: how far above a chord's root the root of a triad lies, and of which kind that is.
@@ -37,12 +36,12 @@ type way struct {
 // a diminished seventh goes to a triad on any of its tones or a semitone above any, a diminished triad to a dominant as
 // the chord on the second degree of a minor key, and a suspended chord is another suspended one on another root.
 var tensions = []tension{
-	{"suspended-fourth", "diminished", []way{{theory.PerfectFourth, "major"}}, "The same notes are %[1]ssus2, so it can also go to %[1]s, less strongly."},
-	{"dominant", "suspended-second", []way{{theory.MinorSecond, "major"}, {theory.MajorSecond, "minor"}}, "It can also go to %[1]s, less strongly: that surprises the ear."},
-	{"diminished", "suspended-fourth", []way{{theory.PerfectFourth, "major"}}, "It can also go to %[1]s, less strongly, as the chord on the second degree of a minor key does."},
-	{"suspended-second", "dominant", []way{{theory.PerfectFifth, "major"}}, "The same notes are %[1]ssus4, so it can also go to %[1]s, less strongly."},
-	{"dominant-ninth", "diminished-seventh", []way{{theory.MajorSecond, "minor"}}, "It can also go to %[1]s, less strongly: that surprises the ear."},
-	{"diminished-seventh", "dominant-ninth", []way{{theory.Unison, "major"}, {theory.MinorSecond, "major"}}, "It can also go to %[1]s, less strongly: its root stays, and the other notes move."},
+	{"suspended-fourth", "diminished", []way{{theory.PerfectFourth, "major"}}, sayAlsoAsSus("suspended-second")},
+	{"dominant", "suspended-second", []way{{theory.MinorSecond, "major"}, {theory.MajorSecond, "minor"}}, sayAlsoSurprising},
+	{"diminished", "suspended-fourth", []way{{theory.PerfectFourth, "major"}}, sayAlsoAsSecond},
+	{"suspended-second", "dominant", []way{{theory.PerfectFifth, "major"}}, sayAlsoAsSus("suspended-fourth")},
+	{"dominant-ninth", "diminished-seventh", []way{{theory.MajorSecond, "minor"}}, sayAlsoSurprising},
+	{"diminished-seventh", "dominant-ninth", []way{{theory.Unison, "major"}, {theory.MinorSecond, "major"}}, sayAlsoStaying},
 }
 
 // tensionOf returns a target's row of the table and its resolution.
@@ -65,7 +64,7 @@ func (resolve) Targets(on *Instrument) []Target {
 		if tooMany(k, on.Tuning) || tooMany(mustKind(row.against), on.Tuning) {
 			continue
 		}
-		out = append(out, Target{ID: k.ID, Name: "where " + an(k.Name) + " chord goes", Near: []string{row.against}})
+		out = append(out, Target{ID: k.ID, Name: sayWhereGoes(k), Near: []string{row.against}})
 	}
 	return out
 }
@@ -73,7 +72,7 @@ func (resolve) Targets(on *Instrument) []Target {
 func (d resolve) Ask(r Request) (*Question, error) {
 	row, resolution, ok := tensionOf(r.Target)
 	if !ok || !isTarget(d.Targets(r.On), r.Target) {
-		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
+		return nil, noSuchTarget(r.Target)
 	}
 	r.settle([]Target{{ID: row.id}, {ID: row.against}})
 	row, resolution, _ = tensionOf(r.Target)
@@ -97,51 +96,56 @@ func (d resolve) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	root, how := v.Chord.Root, drawWay(r.Rand)
-	sound := played("chord", v, how, r.Rand)
+	sound := played(labelChord, v, how, r.Rand)
 	ground := slices.DeleteFunc(Soundings(v), func(s synth.Sounding) bool { return s.String != sound.Root })
 	// The root is heard and not named: its spelling would tell a leading chord from a dominant.
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: "A root, then a chord on it. Where does the chord most strongly want to go?",
-		Sounds: []Sound{{Label: "root", Notes: ground, Root: sound.Root, Score: notesHand(r.Rand).Block(ground)}, sound},
+		Prompt: askGoes,
+		Sounds: []Sound{{Label: labelRoot, Notes: ground, Root: sound.Root, Score: notesHand(r.Rand).Block(ground)}, sound},
 		Voice:  drawVoice(r.On, r.Rand),
 	}
 	right, other := going(resolution), going(against)
 	var offered []Choice
+	var among []goingRow
 	for _, g := range goings {
 		if g.way == right || g.way == other {
-			offered = append(offered, g.choice())
+			offered, among = append(offered, g.choice()), append(among, g)
 		}
 		if g.way == right {
 			q.Accepts = g.also
 		}
 	}
 	q.offer(right.id(), offered...)
-	q.read = func(text string) (given, error) {
-		for _, g := range goings {
-			if (g.way == right || g.way == other) && slices.ContainsFunc(g.also, func(s string) bool { return sameWords(s, text) }) {
-				return q.chosen(g.choice()), nil
+	q.answers = answers[goingRow]{
+		offered: among,
+		read: func(text string) (goingRow, error) {
+			i := slices.IndexFunc(among, func(g goingRow) bool {
+				return slices.ContainsFunc(g.also, func(s string) bool { return sameWords(s, text) })
+			})
+			if i < 0 {
+				return goingRow{}, errUnread
 			}
-		}
-		return given{}, errUnread
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		to := drawn.to
-		verdict.Shapes = []Reveal{
-			{Caption: titled(v.Chord), Voicing: v},
-			{Caption: to.Chord.String() + ", where it goes", Voicing: to},
-		}
-		verdict.Asked = append(slices.Clone(q.Sounds), played("where it goes", to, how, nil))
-		verdict.say(leads(resolution, v))
-		if !g.right() {
-			verdict.TakenFor = row.against
-			verdict.say(fmt.Sprintf("It is %s chord that goes that way.", an(mustKind(row.against).Name)))
-			if taken, ok := nearestShape(r.On, other.triad(root), v.Shape); ok {
-				verdict.Other = []Sound{sound, played("your answer", taken, how, nil)}
+			return among[i], nil
+		},
+		mark: func(g goingRow) given {
+			return given{id: g.id(), said: sayGoing(g), result: rightIf(g.way == right)}
+		},
+		explain: func(_ goingRow, g given, verdict *Verdict) {
+			to := drawn.to
+			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}, {Caption: sayWhereItGoes(to.Chord), Voicing: to}}
+			verdict.Asked = append(slices.Clone(q.Sounds), played(labelGoes, to, how, nil))
+			verdict.say(leads(resolution, v))
+			if !g.right() {
+				verdict.TakenFor = row.against
+				verdict.say(sayOtherGoes(mustKind(row.against)))
+				if taken, ok := nearestShape(r.On, other.triad(root), v.Shape); ok {
+					verdict.Other = []Sound{sound, played(labelAnswer, taken, how, nil)}
+				}
 			}
-		}
-		verdict.say(fmt.Sprintf(row.says, row.also[0].triad(root)))
+			verdict.say(row.says(row.also[0].triad(root)))
+		},
 	}
 	return q, nil
 }
@@ -163,20 +167,20 @@ func (w way) triad(root theory.Note) theory.Chord {
 // goingRow is a way to go as it is offered, and what else is understood.
 type goingRow struct {
 	way
-	label, typed string
+	words, typed string // without an article, and as a person types it
 	also         []string
 }
 
 func (g goingRow) choice() Choice {
-	return Choice{ID: g.id(), Label: g.label, Spoken: g.label, Typed: g.typed}
+	return Choice{ID: g.id(), Said: sayGoing(g), Typed: g.typed}
 }
 
 // goings are the ways to go. The two a semitone higher never stand together.
 var goings = []goingRow{
-	{way{theory.Unison, "major"}, "a major triad on the same root", "same", []string{"same root", "stay", "a triad on the same root", "P1"}},
-	{way{theory.MinorSecond, "major"}, "a major triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
-	{way{theory.MinorSecond, "minor"}, "a minor triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
-	{way{theory.PerfectFourth, "major"}, "a major triad a fourth higher", "fourth", []string{"fourth higher", "fourth up", "fifth lower", "fifth down", "a triad a fourth higher", "P4"}},
+	{way{theory.Unison, "major"}, "major triad on the same root", "same", []string{"same root", "stay", "a triad on the same root", "P1"}},
+	{way{theory.MinorSecond, "major"}, "major triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
+	{way{theory.MinorSecond, "minor"}, "minor triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
+	{way{theory.PerfectFourth, "major"}, "major triad a fourth higher", "fourth", []string{"fourth higher", "fourth up", "fifth lower", "fifth down", "a triad a fourth higher", "P4"}},
 }
 
 // plainly writes a root as it is spelled, or as chords are mostly written on it if that is a double flat, E♯ or
@@ -189,18 +193,19 @@ func plainly(n theory.Note) theory.Note {
 }
 
 // leads says how each tendency tone moves that a chord sounds.
-func leads(r theory.Resolution, v fret.Voicing) string {
+func leads(r theory.Resolution, v fret.Voicing) say.Text {
 	goal := r.Goal(v.Chord.Root)
-	var moves []string
+	var moves []say.Text
 	for _, l := range r.Leads {
 		if len(stringsWith(v, l.From)) == 0 {
 			continue
 		}
-		word := "falls"
+		from, to := v.Chord.Root.Up(l.From), goal.Root.Up(l.To)
 		if r.Step(l) > 0 {
-			word = "rises"
+			moves = append(moves, sayRises(from, l.From, to))
+		} else {
+			moves = append(moves, sayFalls(from, l.From, to))
 		}
-		moves = append(moves, fmt.Sprintf("%s, %s, %s to %s", v.Chord.Root.Up(l.From), l.From.Role(), word, goal.Root.Up(l.To)))
 	}
-	return fmt.Sprintf("%s goes to %s: %s.", v.Chord, goal, strings.Join(moves, "; "))
+	return sayGoesTo(v.Chord, goal, moves)
 }

@@ -82,7 +82,7 @@ func readLeads(t *testing.T, q *Question) int {
 		}
 	}
 	var said []string
-	for _, m := range moves.FindAllStringSubmatch(v.Lines[0], -1) {
+	for _, m := range moves.FindAllStringSubmatch(v.Lines[0].Screen(), -1) {
 		said = append(said, m[1])
 	}
 	if !slices.Equal(said, named) {
@@ -142,12 +142,12 @@ func TestOneRealWay(t *testing.T) {
 		goes, all := regexp.MustCompile(real[q.Target]), []string{}
 		n := 0
 		for _, c := range q.Choices {
-			all = append(all, c.Label)
-			if goes.MatchString(c.Label) {
+			all = append(all, c.Said.Screen())
+			if goes.MatchString(c.Said.Screen()) {
 				n++
 			}
 		}
-		if n != 1 || !goes.MatchString(q.Expected().Label) {
+		if n != 1 || !goes.MatchString(q.Expected().Said.Screen()) {
 			t.Errorf("%s: of %v it goes %d ways", q.Target, all, n)
 		}
 		together := strings.Join(all, ", ")
@@ -155,7 +155,7 @@ func TestOneRealWay(t *testing.T) {
 			offered[together] = map[string]int{}
 		}
 		offered[together][q.Expected().ID]++
-		if !strings.Contains(q.Prompt, "most strongly") {
+		if !strings.Contains(q.Prompt.Screen(), "most strongly") {
 			t.Errorf("%s", q.Prompt)
 		}
 	})

@@ -1,12 +1,11 @@
 package drills
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // sameOrNot plays two chords on different roots and asks whether they are of one kind; its later targets play
@@ -37,41 +36,74 @@ var pairs = []kindPair{
 	{"half-diminished", "diminished-seventh"},
 }
 
-// whichHas begins the id of a target that asks which of two chords has the added note.
-const whichHas = "which-has-"
+// sameTask is a target: two kinds of chord that are set against each other, or, with an addition, a plain chord and a
+// coloured one of which it is asked which has the note.
+type sameTask struct {
+	kindPair
+	added addition
+	which bool
+}
+
+// sameTasks are all the targets.
+var sameTasks = tasks(func() (all []sameTask) {
+	for _, p := range pairs {
+		all = append(all, sameTask{kindPair: p})
+	}
+	for _, a := range additions {
+		all = append(all, sameTask{kindPair{a.plain, a.coloured}, a, true})
+	}
+	return all
+}())
+
+func (s sameTask) id() string {
+	if s.which {
+		return "which-has-" + s.other
+	}
+	return s.one + "-or-" + s.other
+}
+
+func (s sameTask) kinds() [2]*theory.Kind { return [2]*theory.Kind{mustKind(s.one), mustKind(s.other)} }
 
 func (sameOrNot) Targets(on *Instrument) []Target {
 	var out []Target
-	for _, p := range pairs {
-		if tooMany(mustKind(p.one), on.Tuning) || tooMany(mustKind(p.other), on.Tuning) {
-			continue
-		}
-		out = append(out, Target{
-			ID:   p.one + "-or-" + p.other,
-			Name: mustKind(p.one).Name + " or " + mustKind(p.other).Name,
-		})
-	}
-	for _, a := range additions {
-		if !tooMany(mustKind(a.coloured), on.Tuning) {
-			out = append(out, Target{ID: whichHas + a.coloured, Name: "which of two chords has " + joins(a.plain, a.coloured)})
+	for _, s := range sameTasks.all {
+		if kinds := s.kinds(); !tooMany(kinds[0], on.Tuning) && !tooMany(kinds[1], on.Tuning) {
+			out = append(out, Target{ID: s.id(), Name: saySameTarget(s)})
 		}
 	}
 	return out
 }
 
+// sameness is an answer: of one kind or not, or which of the chords has the note.
+type sameness struct {
+	id    string
+	said  say.Text
+	typed string
+	also  []string // what else is understood
+	shown []string // of that, what papers list
+}
+
+var (
+	sameKind  = sameness{"same", saySameKind, "same", []string{"yes", "y", "same kind", "one kind"}, []string{"yes", "y"}}
+	twoKinds  = sameness{"different", sayTwoKinds, "two", []string{"no", "n", "not", "different", "not the same", "two kinds"}, []string{"no", "n", "not", "different", "two kinds"}}
+	theFirst  = sameness{"first", sayTheFirst, "first", []string{"1st", "first one", "first chord"}, []string{"1st"}}
+	theSecond = sameness{"second", sayTheSecond, "second", []string{"2nd", "second one", "second chord"}, []string{"2nd"}}
+)
+
+// isTyped reports whether a text means the answer.
+func (s sameness) isTyped(text string) bool {
+	return slices.ContainsFunc(s.also, func(w string) bool { return sameWords(text, w) })
+}
+
 func (d sameOrNot) Ask(r Request) (*Question, error) {
-	coloured, which := strings.CutPrefix(r.Target, whichHas)
-	var kinds [2]*theory.Kind
-	if n := additionOf("", coloured); which && n >= 0 {
-		kinds = [2]*theory.Kind{mustKind(additions[n].plain), mustKind(coloured)}
-	} else if one, other, ok := strings.Cut(r.Target, "-or-"); ok && slices.ContainsFunc(pairs, func(p kindPair) bool { return p == kindPair{one, other} }) {
-		kinds = [2]*theory.Kind{mustKind(one), mustKind(other)}
-	} else {
-		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
+	task, ok := sameTasks.of(r.Target)
+	if !ok {
+		return nil, noSuchTarget(r.Target)
 	}
+	kinds := task.kinds()
 	first := r.toss(0, 2)
 	second := 1 - first
-	if !which {
+	if !task.which {
 		second = r.toss(1, 2)
 	}
 	v, err := d.draw(r, kinds, [2]int{first, second})
@@ -82,48 +114,54 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: "Two chords. Are they of the same kind?",
-		Sounds: []Sound{played("first", v[0], how, r.Rand), played("second", v[1], how, r.Rand)},
+		Prompt: askSameKind,
+		Sounds: []Sound{played(labelFirst, v[0], how, r.Rand), played(labelSecond, v[1], how, r.Rand)},
 		Voice:  drawVoice(r.On, r.Rand),
 	}
-	if which {
-		a := additions[additionOf("", coloured)]
-		q.Prompt = fmt.Sprintf("Two chords. Which of them has %s?", a.label)
-		q.offer([]string{"first", "second"}[1-first],
-			Choice{ID: "first", Label: "the first", Spoken: "the first", Typed: "first"},
-			Choice{ID: "second", Label: "the second", Spoken: "the second", Typed: "second"})
-		q.Accepts = []string{[]string{"1st", "2nd"}[1-first]}
-	} else {
-		q.offer(map[bool]string{true: "same", false: "different"}[first == second],
-			Choice{ID: "same", Label: "the same kind", Spoken: "the same kind", Typed: "same"},
-			Choice{ID: "different", Label: "different kinds", Spoken: "different kinds", Typed: "two"})
-		q.Accepts = map[bool][]string{true: {"yes", "y"}, false: {"no", "n", "not", "different", "two kinds"}}[first == second]
+	offered, right := []sameness{sameKind, twoKinds}, 0
+	if task.which {
+		q.Prompt = askWhichHas(task.added)
+		offered, right = []sameness{theFirst, theSecond}, 1-first
+	} else if first != second {
+		right = 1
 	}
-	q.read = func(text string) (given, error) { return d.read(q, text) }
-	q.explain = func(g given, verdict *Verdict) {
-		for n, word := range []string{"first", "second"} {
-			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: fmt.Sprintf("The %s: %s", word, titled(v[n].Chord)), Voicing: v[n]})
-		}
-		if first == second {
-			verdict.say(fmt.Sprintf("Both are %s chords.", kinds[first].Name))
-		} else {
-			verdict.say(fmt.Sprintf("The first is %s chord, the second %s chord.", an(kinds[first].Name), an(kinds[second].Name)))
-			for _, line := range differ(v[1], kinds[first]) {
-				if strings.HasPrefix(line, "A ") || strings.HasPrefix(line, "An ") {
-					line = "a" + line[1:]
-				}
-				verdict.say("In the second chord, " + line)
+	var choices []Choice
+	for _, s := range offered {
+		choices = append(choices, Choice{ID: s.id, Said: s.said, Typed: s.typed})
+	}
+	q.offer(offered[right].id, choices...)
+	q.Accepts = offered[right].shown
+	q.answers = answers[sameness]{
+		offered: offered,
+		read: func(text string) (sameness, error) {
+			if i := slices.IndexFunc(offered, func(s sameness) bool { return s.isTyped(text) }); i >= 0 {
+				return offered[i], nil
 			}
-		}
-		if g.right() {
-			return
-		}
-		// What was answered: the second chord as it would have been.
-		c := theory.NewChord(v[1].Chord.Root, kinds[1-second])
-		if other, ok := nearestShape(r.On, c, v[1].Shape); ok && !which {
-			verdict.say(fmt.Sprintf("By your answer the second chord would be %s: hear both.", c))
-			verdict.Other = []Sound{q.Sounds[0], played("the second as "+an(c.Kind.Name)+" chord", other, how, nil)}
-		}
+			return sameness{}, errUnread
+		},
+		mark: func(s sameness) given {
+			return given{id: s.id, said: s.said, result: rightIf(s.id == offered[right].id)}
+		},
+		explain: func(_ sameness, g given, verdict *Verdict) {
+			verdict.Shapes = []Reveal{{Caption: sayFirstIs(v[0].Chord), Voicing: v[0]}, {Caption: saySecondIs(v[1].Chord), Voicing: v[1]}}
+			if first == second {
+				verdict.say(sayBothAre(kinds[first]))
+			} else {
+				verdict.say(sayFirstAndSecond(kinds[first], kinds[second]))
+				for _, clause := range differ(v[1], kinds[first]) {
+					verdict.say(sayInSecond(clause))
+				}
+			}
+			if g.right() {
+				return
+			}
+			// What was answered: the second chord as it would have been.
+			c := theory.NewChord(v[1].Chord.Root, kinds[1-second])
+			if other, ok := nearestShape(r.On, c, v[1].Shape); ok && !task.which {
+				verdict.say(sayByAnswer(c))
+				verdict.Other = []Sound{q.Sounds[0], played(labelSecondAs(c.Kind), other, how, nil)}
+			}
+		},
 	}
 	return q, nil
 }
@@ -157,19 +195,4 @@ func (sameOrNot) draw(r Request, kinds [2]*theory.Kind, which [2]int) ([2]fret.V
 		out[n], used = v, h.chord.Root
 	}
 	return out, nil
-}
-
-func (sameOrNot) read(q *Question, text string) (given, error) {
-	for id, ways := range map[string][]string{
-		"same": {"yes", "y", "same kind", "one kind"}, "different": {"no", "n", "not", "different", "not the same", "two kinds"},
-		"first": {"1st", "first one", "first chord"}, "second": {"2nd", "second one", "second chord"},
-	} {
-		if !slices.ContainsFunc(ways, func(w string) bool { return sameWords(text, w) }) {
-			continue
-		}
-		if i := slices.IndexFunc(q.Choices, func(c Choice) bool { return c.ID == id }); i >= 0 {
-			return q.chosen(q.Choices[i]), nil
-		}
-	}
-	return given{}, errUnread
 }

@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"sparetone/theory/say"
 )
 
 // Strings are called as the picture calls them, and no other drill than those about a doubled note speaks of sparing
@@ -14,10 +16,10 @@ func TestSentencesCallThingsByOneName(t *testing.T) {
 	spares := map[string]bool{"doubled": true, "swap": true, "added-ear": true}
 	for _, name := range []string{"ukulele", "guitar", "mandolin"} {
 		eachQuestion(t, instrument(t, name), studyOf(30, 500), func(t *testing.T, r Request, q *Question) {
-			said := []string{q.Prompt, q.Typing()}
+			said := []say.Text{q.Prompt, q.Typing()}
 			answers := []string{q.Expected().Typed, Unknown}
 			for _, c := range q.Choices {
-				said, answers = append(said, c.Label, c.Spoken), append(answers, c.Typed)
+				said, answers = append(said, c.Said), append(answers, c.Typed)
 			}
 			switch q.Form {
 			case Tones:
@@ -44,7 +46,8 @@ func TestSentencesCallThingsByOneName(t *testing.T) {
 					said = append(said, s.Label)
 				}
 			}
-			for _, line := range said {
+			for _, text := range said {
+				line := text.Screen()
 				switch {
 				case numbered.MatchString(line):
 					t.Errorf("%s: %q calls a string by its number", q.Prompt, line)
@@ -78,4 +81,13 @@ func TestStringsAreReadAsTheyAreCalled(t *testing.T) {
 			t.Errorf("%s, %q: %v, %v, want %v", row.on, row.text, got, ok, row.want)
 		}
 	}
+}
+
+// printed is what sentences look like on the screen.
+func printed(texts []say.Text) []string {
+	out := make([]string, len(texts))
+	for i, t := range texts {
+		out[i] = t.Screen()
+	}
+	return out
 }

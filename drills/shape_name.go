@@ -2,7 +2,6 @@ package drills
 
 import (
 	"errors"
-	"fmt"
 	"maps"
 	"math/rand/v2"
 	"slices"
@@ -11,6 +10,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // shapeName shows a fret shape and asks for its name.
@@ -44,50 +44,55 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: "Which chord is this?",
+		Prompt: askChord,
 		Shown:  &v,
 		Voice:  drawVoice(r.On, r.Rand),
 	}
+	chords := offer(v)
+	r.Rand.Shuffle(len(chords), func(i, j int) { chords[i], chords[j] = chords[j], chords[i] })
 	var offered []Choice
-	for _, c := range offer(v) {
+	for _, c := range chords {
 		offered = append(offered, chordChoice(c))
 	}
-	r.Rand.Shuffle(len(offered), func(i, j int) { offered[i], offered[j] = offered[j], offered[i] })
 	q.offer(v.Chord.Symbol(), offered...)
 	for _, n := range names {
 		if s := (theory.Chord{Root: n.Root, Kind: n.Kind, Bass: n.Root}).Symbol(); s != q.expected.Typed {
 			q.Accepts = append(q.Accepts, s)
 		}
 	}
-	q.read = func(text string) (given, error) {
-		c, err := read.Chord(text)
-		if symbol := (*read.SymbolError)(nil); errors.As(err, &symbol) {
-			return given{}, errUnread
-		} else if err != nil {
-			return given{}, err
-		}
-		g := given{id: c.Symbol(), label: c.String(), result: rightIf(isNamed(names, c))}
-		if g.right() && (!c.Root.Same(v.Chord.Root) || c.Kind != v.Chord.Kind) {
-			g.note = fmt.Sprintf("%s is another right name for these notes.", c)
-		}
-		return g, nil
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v}}
-		verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
-		if c, err := read.Chord(g.id); !g.right() && err == nil {
-			verdict.TakenFor = c.Kind.ID
-			if c.Root.Same(v.Chord.Root) && c.Kind != v.Chord.Kind {
-				verdict.say(differ(v, c.Kind)...)
-			} else {
-				verdict.say(lacking(v, c)...)
+	q.answers = answers[theory.Chord]{
+		offered: chords,
+		read: func(text string) (theory.Chord, error) {
+			c, err := read.Chord(text)
+			if symbol := (*read.SymbolError)(nil); errors.As(err, &symbol) {
+				return c, errUnread
 			}
-			if near, ok := nearestShape(r.On, c, v.Shape); ok {
-				verdict.Shapes = append(verdict.Shapes, Reveal{Caption: titled(c), Voicing: near})
-				verdict.Other = []Sound{played("", near, synth.Strum, nil)}
+			return c, err
+		},
+		mark: func(c theory.Chord) given {
+			g := given{id: c.Symbol(), said: sayInFull(c), result: rightIf(isNamed(names, c))}
+			if g.right() && (!c.Root.Same(v.Chord.Root) || c.Kind != v.Chord.Kind) {
+				g.note = sayAnotherName(c)
 			}
-		}
-		verdict.say(tones(v), leftOut(v))
+			return g
+		},
+		explain: func(c theory.Chord, g given, verdict *Verdict) {
+			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
+			verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+			if !g.right() {
+				verdict.TakenFor = c.Kind.ID
+				if c.Root.Same(v.Chord.Root) && c.Kind != v.Chord.Kind {
+					verdict.say(sentences(differ(v, c.Kind))...)
+				} else {
+					verdict.say(lacking(v, c)...)
+				}
+				if near, ok := nearestShape(r.On, c, v.Shape); ok {
+					verdict.Shapes = append(verdict.Shapes, Reveal{Caption: sayTitled(c), Voicing: near})
+					verdict.Other = []Sound{played(say.Text{}, near, synth.Strum, nil)}
+				}
+			}
+			verdict.say(sayTones(v), sayLeftOut(v))
+		},
 	}
 	return q, nil
 }
@@ -207,7 +212,7 @@ func two(choices []Target, r Request) []Target {
 
 // chordChoice is how a chord is offered as an answer.
 func chordChoice(c theory.Chord) Choice {
-	return Choice{ID: c.Symbol(), Label: c.String(), Spoken: theory.Spoken(c.Root) + " " + c.Kind.Name, Typed: c.Symbol()}
+	return Choice{ID: c.Symbol(), Said: sayInFull(c), Typed: c.Symbol()}
 }
 
 // onTwoRoots keeps the shapes that lie where two roots or more have a shape of every kind, and those roots.
@@ -323,26 +328,26 @@ func sameSound(k *theory.Kind, a, b theory.Note) bool {
 
 // lacking says which of a chord's tones a voicing does not sound, and which of its notes are none of
 // them.
-func lacking(v fret.Voicing, c theory.Chord) []string {
-	var missing, foreign []string
+func lacking(v fret.Voicing, c theory.Chord) []say.Text {
+	var missing []theory.Interval
+	var foreign []theory.Note
 	for _, tone := range c.Kind.Formula {
 		n := c.Root.Up(tone)
 		if !slices.ContainsFunc(v.Pitches(), func(p theory.Pitch) bool { return p.Same(n) }) && !slices.Contains(c.Kind.Omit, tone) {
-			missing = append(missing, fmt.Sprintf("%s (%s)", n, tone.Role()))
+			missing = append(missing, tone)
 		}
 	}
 	for _, p := range v.Pitches() {
-		if note := plainly(p.Note).String(); foreignTo(c, p.Note) && !slices.Contains(foreign, note) {
+		if note := plainly(p.Note); foreignTo(c, p.Note) && !slices.Contains(foreign, note) {
 			foreign = append(foreign, note)
 		}
 	}
-	var lines []string
+	var lines []say.Text
 	if len(missing) > 0 {
-		lines = append(lines, fmt.Sprintf("%s needs %s; no string sounds %s.", c, andWords(missing), map[bool]string{true: "it", false: "them"}[len(missing) == 1]))
+		lines = append(lines, sayNeeds(c, missing))
 	}
 	if len(foreign) > 0 {
-		is := map[bool]string{true: "is", false: "are"}[len(foreign) == 1]
-		lines = append(lines, fmt.Sprintf("%s %s not in the chord %s.", andWords(foreign), is, c))
+		lines = append(lines, sayNotIn(c, foreign))
 	}
 	return lines
 }

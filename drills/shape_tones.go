@@ -1,7 +1,6 @@
 package drills
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // shapeTones shows a shape and its name and asks what each string is.
@@ -33,33 +33,38 @@ func (d shapeTones) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: fmt.Sprintf("This is %s. What is each string?", v.Chord),
+		Prompt: askStrings(v.Chord),
 		Form:   Tones,
 		tuning: r.On.Tuning,
 		Shown:  &v,
 		Voice:  drawVoice(r.On, r.Rand),
 	}
-	label, typed := writeTones(v)
-	q.expected = Choice{ID: typed, Label: label, Spoken: label, Typed: typed}
-	q.Accepts = []string{strings.ReplaceAll(typed, " ", ", "), strings.ReplaceAll(typed, "R", "1"), label}
-	var said []theory.Interval
-	q.read = func(text string) (given, error) {
-		tones, err := readTones(v, text)
-		if err != nil {
-			return given{}, err
-		}
-		said = tones
-		return markTones(v, tones), nil
+	own := make([]theory.Interval, len(v.Strings))
+	for i, s := range v.Strings {
+		own[i] = s.Interval
 	}
-	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v}}
-		verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
-		for i, s := range v.Strings {
-			if s.Fret != fret.Muted && !sameTone(s.Interval, said[i]) {
-				verdict.say(fmt.Sprintf("The %s string sounds %s: %s, not %s.", v.Tuning.StringCalled(s.Number), s.Pitch.Note, s.Interval.Role(), said[i].Role()))
-			}
+	typed := writeTones(v, own, theory.Interval.DegreeASCII, " ")
+	q.expected = Choice{ID: typed, Said: sayStringTones(v, own), Typed: typed}
+	asOne := func(i theory.Interval) string {
+		if i == theory.Unison {
+			return "1"
 		}
-		verdict.say(tones(v), leftOut(v))
+		return i.DegreeASCII()
+	}
+	q.Accepts = []string{writeTones(v, own, theory.Interval.DegreeASCII, ", "), writeTones(v, own, asOne, " "), writeTones(v, own, theory.Interval.Degree, " ")}
+	q.answers = answers[[]theory.Interval]{
+		read: func(text string) ([]theory.Interval, error) { return readTones(v, text) },
+		mark: func(tones []theory.Interval) given { return markTones(v, tones) },
+		explain: func(tones []theory.Interval, _ given, verdict *Verdict) {
+			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
+			verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+			for i, s := range v.Strings {
+				if s.Fret != fret.Muted && !sameTone(s.Interval, tones[i]) {
+					verdict.say(sayStringIs(v.Tuning, s, tones[i]))
+				}
+			}
+			verdict.say(sayTones(v), sayLeftOut(v))
+		},
 	}
 	return q, nil
 }
@@ -67,17 +72,15 @@ func (d shapeTones) Ask(r Request) (*Question, error) {
 // muted is what is written for a string that does not sound.
 const muted = "x"
 
-// writeTones writes what each string is, to be read and as it is typed.
-func writeTones(v fret.Voicing) (label, typed string) {
-	var shown, ascii []string
-	for _, s := range v.Strings {
-		if s.Fret == fret.Muted {
-			shown, ascii = append(shown, muted), append(ascii, muted)
-		} else {
-			shown, ascii = append(shown, s.Interval.Degree()), append(ascii, s.Interval.DegreeASCII())
+// writeTones writes what each string of a voicing is as it may be typed; tones has an entry for every string.
+func writeTones(v fret.Voicing, tones []theory.Interval, degree func(theory.Interval) string, between string) string {
+	out := make([]string, len(tones))
+	for i, s := range v.Strings {
+		if out[i] = muted; s.Fret != fret.Muted {
+			out[i] = degree(tones[i])
 		}
 	}
-	return strings.Join(shown, " "), strings.Join(ascii, " ")
+	return strings.Join(out, between)
 }
 
 // toneWords divides a text into tones, which may be of several words: R, b3, minor third, flat 7.
@@ -110,8 +113,7 @@ func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
 		return nil, errUnread
 	}
 	if len(typed) != len(v.Strings) && len(typed) != sounds {
-		few := map[bool]string{true: "few", false: "many"}[len(typed) < sounds]
-		return nil, fmt.Errorf("%q has too %s tones: %d strings sound", theory.Clip(text), few, sounds)
+		return nil, wrongNumberOfTones(text, len(typed), sounds)
 	}
 	soundingOnly := len(typed) < len(v.Strings)
 	out := make([]theory.Interval, len(v.Strings))
@@ -124,7 +126,7 @@ func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
 		typed = typed[1:]
 		if slices.Contains([]string{muted, "-", "muted"}, strings.ToLower(word)) {
 			if !silent {
-				return nil, fmt.Errorf("the %s string sounds", v.Tuning.StringCalled(s.Number))
+				return nil, stringSounds(v.Tuning, s.Number)
 			}
 			continue
 		}
@@ -133,10 +135,10 @@ func readTones(v fret.Voicing, text string) ([]theory.Interval, error) {
 			return nil, err
 		}
 		if word := strings.ToLower(word); word == "third" || word == "seventh" {
-			return nil, fmt.Errorf("which %s: minor or major, %s or %s", word, "b"+tone.DegreeASCII(), tone.DegreeASCII())
+			return nil, whichTone(tone)
 		}
 		if silent {
-			return nil, fmt.Errorf("the %s string does not sound: write x for it", v.Tuning.StringCalled(s.Number))
+			return nil, stringSilent(v.Tuning, s.Number)
 		}
 		out[i] = tone
 	}
@@ -149,25 +151,25 @@ func sameTone(a, b theory.Interval) bool { return (a.Semitones-b.Semitones)%12 =
 
 // markTones marks what each string was said to be.
 func markTones(v fret.Voicing, tones []theory.Interval) given {
-	var words, spelling []string
+	var spelling []say.Text
 	right, sounds := 0, 0
 	for i, s := range v.Strings {
 		if s.Fret == fret.Muted {
-			words = append(words, muted)
 			continue
 		}
 		sounds++
-		words = append(words, tones[i].Degree())
 		if !sameTone(s.Interval, tones[i]) {
 			continue
 		}
 		right++
 		if (s.Interval.Number-tones[i].Number)%7 != 0 {
-			spelling = append(spelling, fmt.Sprintf("%s sounds like %s; in %s it is written %s.", tones[i].Degree(), s.Interval.Degree(), v.Chord, s.Interval.Degree()))
+			spelling = append(spelling, sayWrittenAs(v.Chord, tones[i], s.Interval))
 		}
 	}
-	g := given{label: strings.Join(words, " "), result: progress.Partly, note: strings.Join(spelling, " ")}
-	g.id = g.label
+	g := given{id: writeTones(v, tones, theory.Interval.DegreeASCII, " "), said: sayStringTones(v, tones), result: progress.Partly}
+	if len(spelling) > 0 {
+		g.note = say.Of("{}", say.Row(spelling...))
+	}
 	switch right {
 	case sounds:
 		g.result = progress.Right

@@ -9,11 +9,12 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // Sound is one thing heard: the notes that sound, string by string, and how they are played.
 type Sound struct {
-	Label string // says which of several it is, and never what; empty if there is just one
+	Label say.Text // which of several it is, and never what; zero if there is just one
 	Notes []synth.Sounding
 	Score synth.Score
 	Root  int // number of the string that sounds the lowest root; 0 if none does
@@ -62,7 +63,7 @@ func drawVoice(on *Instrument, rng *rand.Rand) *synth.Voice {
 }
 
 // played is a voicing played in a way. A nil rng plays it evenly.
-func played(label string, v fret.Voicing, how synth.How, rng *rand.Rand) Sound {
+func played(label say.Text, v fret.Voicing, how synth.How, rng *rand.Rand) Sound {
 	notes := Soundings(v)
 	return Sound{
 		Label: label, Notes: notes, Root: rootString(v),

@@ -9,6 +9,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // The record and what is opened up keep the order in which notes are plucked, whatever strings they lie on.
@@ -22,9 +23,9 @@ func TestNotesComeInTheOrderPlucked(t *testing.T) {
 		}
 		way := ""
 		switch {
-		case strings.Contains(q.Prompt, "going up"):
+		case strings.Contains(q.Prompt.Screen(), "going up"):
 			way = "up"
-		case strings.Contains(q.Prompt, "going down"):
+		case strings.Contains(q.Prompt.Screen(), "going down"):
 			way = "down"
 		default:
 			continue
@@ -34,7 +35,7 @@ func TestNotesComeInTheOrderPlucked(t *testing.T) {
 		if (then.MIDI() > first.MIDI()) != (way == "up") {
 			t.Fatalf("%s has %s, then %s", q.Prompt, first, then)
 		}
-		if want := q.Prompt + " " + first.String() + " " + then.String(); q.Text() != want {
+		if want := q.Prompt.Screen() + " " + first.String() + " " + then.String(); q.Text() != want {
 			t.Fatalf("recorded as %q, want %q", q.Text(), want)
 		}
 		if opened := q.Sounds[0].Opened().Score.Plucks; opened[0].Pitch != first || opened[1].At <= opened[0].At {
@@ -53,7 +54,7 @@ func TestNotesComeInTheOrderPlucked(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	up := played("", v, synth.Up, nil)
+	up := played(say.Text{}, v, synth.Up, nil)
 	if first := up.Plucked()[0].String; first != 1 {
 		t.Errorf("an upstroke begins on string %d", first)
 	}

@@ -1,7 +1,6 @@
 package drills
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 // spell gives the name of a chord and asks for its notes, spelled; or plays the chord and one note of it and
@@ -20,106 +20,140 @@ func (spell) About() About { return About{ID: "spell", Title: "Spell a chord, an
 
 // toneGroup is a group of chords of which the same tones are asked for.
 type toneGroup struct {
-	id, name     string
-	kinds, tones []string
+	id, name string
+	kinds    []string
+	tones    []chordTone
 }
+
+// chordTone is a tone of a chord, whichever third or seventh the chord has.
+type chordTone struct {
+	name   string
+	number int // of the interval above the root
+}
+
+// The tones of a chord.
+var (
+	rootTone    = chordTone{"root", 1}
+	thirdTone   = chordTone{"third", 3}
+	fifthTone   = chordTone{"fifth", 5}
+	seventhTone = chordTone{"seventh", 7}
+)
 
 // tonesHeard are the tones asked for by ear: those of a triad and those of a seventh chord. A target is a group
 // and a tone, so that all tones of a chord are asked for alike.
-var tonesHeard = []toneGroup{
-	{"triad", "a triad", []string{"major", "minor"}, []string{"root", "third", "fifth"}},
-	{"seventh", "a seventh chord", []string{"dominant", "major-seventh", "minor-seventh"}, []string{"root", "third", "fifth", "seventh"}},
+var tonesHeard = []*toneGroup{
+	{"triad", "a triad", []string{"major", "minor"}, []chordTone{rootTone, thirdTone, fifthTone}},
+	{"seventh", "a seventh chord", []string{"dominant", "major-seventh", "minor-seventh"}, []chordTone{rootTone, thirdTone, fifthTone, seventhTone}},
 }
 
-// toneNumbers are the numbers of the tones above the root.
-var toneNumbers = map[string]int{"root": 1, "third": 3, "fifth": 5, "seventh": 7}
+// spellTask is a target: a kind of chord of which the notes are asked for, or a tone of a group of chords that is heard.
+type spellTask struct {
+	kind  *theory.Kind
+	near  []string
+	group *toneGroup // nil where a kind is asked for
+	tone  chordTone
+}
 
-// toneID is the id of a target by ear.
-func toneID(group, tone string) string { return tone + "-of-" + group }
+// spellTasks are all the targets.
+var spellTasks = tasks(func() (all []spellTask) {
+	for _, row := range chordKinds {
+		all = append(all, spellTask{kind: mustKind(row.id), near: row.near})
+	}
+	for _, g := range tonesHeard {
+		for _, tone := range g.tones {
+			all = append(all, spellTask{group: g, tone: tone})
+		}
+	}
+	return all
+}())
+
+func (s spellTask) id() string {
+	if s.group == nil {
+		return s.kind.ID
+	}
+	return s.tone.name + "-of-" + s.group.id
+}
+
+// others are the ids of the other tones of the group.
+func (s spellTask) others() []string {
+	var out []string
+	for _, tone := range s.group.tones {
+		if tone != s.tone {
+			out = append(out, spellTask{group: s.group, tone: tone}.id())
+		}
+	}
+	return out
+}
 
 func (spell) Targets(on *Instrument) []Target {
 	var out []Target
-	for _, row := range chordKinds {
-		k := mustKind(row.id)
-		out = append(out, Target{ID: k.ID, Name: "the notes of " + an(k.Name) + " chord", Near: row.near})
-	}
-	for _, g := range tonesHeard {
-		if tooMany(mustKind(g.kinds[0]), on.Tuning) {
-			continue
-		}
-		for _, tone := range g.tones {
-			t := Target{ID: toneID(g.id, tone), Name: fmt.Sprintf("the %s of %s, heard", tone, g.name), Ears: true}
-			for _, other := range g.tones {
-				if other != tone {
-					t.Near = append(t.Near, toneID(g.id, other))
-				}
-			}
-			out = append(out, t)
+	for _, s := range spellTasks.all {
+		switch {
+		case s.group == nil:
+			out = append(out, Target{ID: s.id(), Name: sayNotesOf(s.kind), Near: s.near})
+		case !tooMany(mustKind(s.group.kinds[0]), on.Tuning):
+			out = append(out, Target{ID: s.id(), Name: sayToneOf(s.tone, s.group), Near: s.others(), Ears: true})
 		}
 	}
 	return out
 }
 
 func (d spell) Ask(r Request) (*Question, error) {
-	if tone, group, ok := strings.Cut(r.Target, "-of-"); ok {
-		return d.askTone(r, group, tone)
-	}
-	k, ok := theory.KindByID(r.Target)
+	task, ok := spellTasks.of(r.Target)
 	if !ok {
-		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
+		return nil, noSuchTarget(r.Target)
 	}
+	if task.group != nil {
+		return d.askTone(r, task)
+	}
+	k := task.kind
 	all := rootsOf(k)
 	c := theory.NewChord(all[r.Rand.IntN(len(all))], k)
-	var label, typed []string
-	for _, n := range c.Tones() {
-		label, typed = append(label, n.String()), append(typed, n.ASCII())
-	}
+	typed := writeNotes(c.Tones(), " ")
 	q := &Question{
-		Drill:  d.About().ID,
-		Target: r.Target,
-		Prompt: fmt.Sprintf("Which notes make up %s?", titled(c)),
-		Form:   Notes,
-		answer: c,
-		Voice:  drawVoice(r.On, r.Rand),
-		expected: Choice{
-			ID: strings.Join(typed, " "), Label: strings.Join(label, " "), Spoken: strings.Join(label, " "), Typed: strings.Join(typed, " "),
-		},
+		Drill:    d.About().ID,
+		Target:   r.Target,
+		Prompt:   askNotes(c),
+		Form:     Notes,
+		answer:   c,
+		Voice:    drawVoice(r.On, r.Rand),
+		expected: Choice{ID: typed, Said: sayNotes(c.Tones()), Typed: typed},
 	}
-	backwards := slices.Clone(typed)
+	backwards := c.Tones()
 	slices.Reverse(backwards)
-	q.Accepts = []string{strings.Join(backwards, ", "), strings.ToLower(q.expected.Typed)}
-	q.read = func(text string) (given, error) {
-		notes, err := read.Notes(text)
-		if err != nil {
-			return given{}, err
-		}
-		return markNotes(c, notes), nil
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		said, err := read.Notes(g.id)
-		if err != nil {
-			return
-		}
-		verdict.say(spelling(c, said)...)
-		for _, h := range r.On.shapes(c)[:min(1, len(r.On.shapes(c)))] {
-			if v, err := h.voice(r.On); err == nil {
-				verdict.Shapes = []Reveal{{Caption: titled(c), Voicing: v}}
-				verdict.Asked = []Sound{played("", v, synth.Strum, nil)}
-				if missing := v.Missing(); len(missing) > 0 {
-					verdict.say(fmt.Sprintf("The shape %s leaves out %s.", v.Shape, andWords(roles(missing))))
+	q.Accepts = []string{writeNotes(backwards, ", "), strings.ToLower(typed)}
+	q.answers = answers[[]theory.Note]{
+		read: read.Notes,
+		mark: func(notes []theory.Note) given { return markNotes(c, notes) },
+		explain: func(notes []theory.Note, _ given, verdict *Verdict) {
+			verdict.say(spelling(c, notes)...)
+			for _, h := range r.On.shapes(c)[:min(1, len(r.On.shapes(c)))] {
+				if v, err := h.voice(r.On); err == nil {
+					verdict.Shapes = []Reveal{{Caption: sayTitled(c), Voicing: v}}
+					verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+					if missing := v.Missing(); len(missing) > 0 {
+						verdict.say(sayShapeLeavesOut(v.Shape, missing))
+					}
 				}
 			}
-		}
+		},
 	}
 	return q, nil
 }
 
+// writeNotes writes notes as they are typed.
+func writeNotes(notes []theory.Note, between string) string {
+	out := make([]string, len(notes))
+	for i, n := range notes {
+		out[i] = n.ASCII()
+	}
+	return strings.Join(out, between)
+}
+
 // markNotes marks the notes that were given for a chord, in whatever order.
 func markNotes(c theory.Chord, said []theory.Note) given {
-	var label, typed []string
 	foreign, spelledRight := 0, 0
 	for _, n := range said {
-		label, typed = append(label, n.String()), append(typed, n.ASCII())
 		if !slices.Contains(c.Tones(), n) {
 			foreign++
 		}
@@ -129,7 +163,7 @@ func markNotes(c theory.Chord, said []theory.Note) given {
 			spelledRight++
 		}
 	}
-	g := given{id: strings.Join(typed, " "), label: strings.Join(label, " "), result: progress.Partly}
+	g := given{id: writeNotes(said, " "), said: sayNotes(said), result: progress.Partly}
 	switch {
 	case foreign == 0 && spelledRight == len(c.Tones()):
 		g.result = progress.Right
@@ -141,12 +175,8 @@ func markNotes(c theory.Chord, said []theory.Note) given {
 
 // spelling says of each tone of a chord what it is, and of each note that was given and is not one of them,
 // why not: the right pitch under another letter, or another key.
-func spelling(c theory.Chord, said []theory.Note) []string {
-	var roles, lines []string
-	for n, note := range c.Tones() {
-		roles = append(roles, fmt.Sprintf("%s is %s", note, c.Kind.Formula[n].Role()))
-	}
-	lines = append(lines, andWords(roles)+".")
+func spelling(c theory.Chord, said []theory.Note) []say.Text {
+	lines := []say.Text{sayEachTone(c, c.Kind.Formula)}
 	named := map[theory.Note]bool{}
 	for _, note := range said {
 		if slices.Contains(c.Tones(), note) || named[note] {
@@ -155,21 +185,19 @@ func spelling(c theory.Chord, said []theory.Note) []string {
 		named[note] = true
 		n := slices.IndexFunc(c.Tones(), note.Same)
 		if n < 0 {
-			lines = append(lines, fmt.Sprintf("%s is not in the chord %s.", note, c))
+			lines = append(lines, sayNotIn(c, []theory.Note{note}))
 			continue
 		}
-		tone := c.Tones()[n]
-		lines = append(lines, fmt.Sprintf("%s is the right pitch with the wrong letter: %s of %s is written with the letter %s, so %s.",
-			note, c.Kind.Formula[n].Role(), c.Root, tone.Letter, tone))
+		lines = append(lines, sayWrongLetter(c, note, c.Kind.Formula[n]))
 	}
-	var missed []string
+	var missed []theory.Note
 	for _, note := range c.Tones() {
 		if !slices.ContainsFunc(said, note.Same) {
-			missed = append(missed, note.String())
+			missed = append(missed, note)
 		}
 	}
 	if len(missed) > 0 {
-		lines = append(lines, fmt.Sprintf("%s %s missing.", andWords(missed), map[bool]string{true: "was", false: "were"}[len(missed) == 1]))
+		lines = append(lines, sayMissed(missed))
 	}
 	return lines
 }
@@ -182,19 +210,15 @@ type toneOf struct {
 }
 
 // askTone plays a chord, then one note of it.
-func (d spell) askTone(r Request, group, tone string) (*Question, error) {
-	g := slices.IndexFunc(tonesHeard, func(g toneGroup) bool { return g.id == group && slices.Contains(g.tones, tone) })
-	if g < 0 {
-		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
-	}
-	tones := tonesHeard[g].tones
+func (d spell) askTone(r Request, task spellTask) (*Question, error) {
+	group, tones := task.group, task.group.tones
 	var choices []Target
 	for _, t := range tones {
-		choices = append(choices, Target{ID: toneID(group, t)})
+		choices = append(choices, Target{ID: spellTask{group: group, tone: t}.id()})
 	}
 	r.settle(choices)
-	tone, _, _ = strings.Cut(r.Target, "-of-")
-	kind := mustKind(tonesHeard[g].kinds[r.Rand.IntN(len(tonesHeard[g].kinds))])
+	task, _ = spellTasks.of(r.Target)
+	kind := mustKind(group.kinds[r.Rand.IntN(len(group.kinds))])
 	options := func(reach float64) [][]toneOf {
 		out := make([][]toneOf, len(tones))
 		for _, h := range r.On.shapesOf(kind, reach) {
@@ -203,7 +227,7 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 				continue
 			}
 			for _, s := range v.Strings {
-				if n := slices.IndexFunc(tones, func(t string) bool { return toneNumbers[t] == s.Interval.Number }); s.Fret != fret.Muted && n >= 0 {
+				if n := slices.IndexFunc(tones, func(t chordTone) bool { return t.number == s.Interval.Number }); s.Fret != fret.Muted && n >= 0 {
 					out[n] = append(out[n], toneOf{h, v, s})
 				}
 			}
@@ -211,7 +235,7 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 		return out
 	}
 	t := r.On.Tuning
-	drawn, ok := match(r, slices.Index(tones, tone), options,
+	drawn, ok := match(r, slices.Index(tones, task.tone), options,
 		func(o toneOf) feature {
 			return feature{sounding(o.shape), lowest(t, o.shape), 100*higher(o.voicing, o.string) + o.string.Pitch.MIDI()}
 		},
@@ -230,46 +254,60 @@ func (d spell) askTone(r Request, group, tone string) (*Question, error) {
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: fmt.Sprintf("%s chord, then one note of it. Which tone of the chord is it?", capital(an(kind.Name))),
-		Sounds: []Sound{played("chord", v, how, r.Rand), {Label: "note", Notes: note, Score: notesHand(r.Rand).Block(note)}},
+		Prompt: askTone(kind),
+		Sounds: []Sound{played(labelChord, v, how, r.Rand), {Label: labelNote, Notes: note, Score: notesHand(r.Rand).Block(note)}},
 		Voice:  drawVoice(r.On, r.Rand),
 	}
 	var offered []Choice
-	for _, t := range tones {
-		offered = append(offered, Choice{ID: toneID(group, t), Label: "the " + t, Spoken: "the " + t, Typed: t})
+	for i, t := range tones {
+		offered = append(offered, Choice{ID: choices[i].ID, Said: sayTone(t), Typed: t.name})
 	}
 	q.offer(r.Target, offered...)
 	q.Accepts = []string{drawn.string.Interval.Role()}
-	if number := fmt.Sprint(toneNumbers[tone]); number == "7" {
-		q.Accepts = append(q.Accepts, number)
+	if task.tone == seventhTone {
+		q.Accepts = append(q.Accepts, "7")
 	}
-	q.read = func(text string) (given, error) {
-		i, err := read.Degree(text)
-		for n, t := range tones {
-			own := kind.Formula[n]
-			if sameWords(text, own.Role()) || err == nil && i.Number == toneNumbers[t] {
-				return q.chosen(q.Choices[n]), nil
+	q.answers = answers[int]{ // a place among the tones
+		offered: placesOf(tones),
+		read: func(text string) (int, error) {
+			i, err := read.Degree(text)
+			for n, t := range tones {
+				if sameWords(text, kind.Formula[n].Role()) || err == nil && i.Number == t.number {
+					return n, nil
+				}
 			}
-		}
-		return given{}, errUnread
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		verdict.Shapes = []Reveal{{Caption: titled(v.Chord), Voicing: v, Mark: drawn.string.Number}}
-		verdict.say(fmt.Sprintf("The note was %s, on the %s string: %s of %s.", drawn.string.Pitch.Note, t.StringCalled(drawn.string.Number), drawn.string.Interval.Role(), v.Chord))
-		if g.right() {
-			return
-		}
-		verdict.TakenFor = g.id
-		for _, s := range v.Strings {
-			if s.Fret != fret.Muted && toneID(group, tones[slices.Index(kind.Formula, s.Interval)]) == g.id {
-				notes := []synth.Sounding{{String: s.Number, Pitch: s.Pitch}}
-				verdict.say(fmt.Sprintf("%s is %s, on the %s string.", capital(s.Interval.Role()), s.Pitch.Note, t.StringCalled(s.Number)))
-				verdict.Other = []Sound{q.Sounds[0], {Label: s.Interval.Role(), Notes: notes, Score: synth.Hand{}.Block(notes)}}
-				break
+			return 0, errUnread
+		},
+		mark: func(n int) given {
+			return given{id: offered[n].ID, said: offered[n].Said, result: rightIf(tones[n] == task.tone)}
+		},
+		explain: func(n int, g given, verdict *Verdict) {
+			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v, Mark: drawn.string.Number}}
+			verdict.say(sayNoteWas(v, drawn.string))
+			if g.right() {
+				return
 			}
-		}
+			verdict.TakenFor = g.id
+			for _, s := range v.Strings {
+				if s.Fret != fret.Muted && s.Interval == kind.Formula[n] {
+					notes := []synth.Sounding{{String: s.Number, Pitch: s.Pitch}}
+					verdict.say(sayToneIsOn(t, s))
+					verdict.Other = []Sound{q.Sounds[0], {Label: labelTone(s.Interval), Notes: notes, Score: synth.Hand{}.Block(notes)}}
+					break
+				}
+			}
+		},
 	}
 	return q, nil
+}
+
+// placesOf lists the places in a list: 0, 1, 2.
+func placesOf[T any](list []T) []int {
+	out := make([]int, len(list))
+	for i := range list {
+		out[i] = i
+	}
+	return out
 }
 
 // higher counts the strings that sound higher than one.

@@ -37,7 +37,7 @@ func TestStrangeTunings(t *testing.T) {
 					}
 				}
 				for _, other := range targets {
-					q.Mark(other.Name)
+					q.Mark(other.Name.Screen())
 				}
 			}
 		}

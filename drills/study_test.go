@@ -61,7 +61,7 @@ func TestStudyOfMarking(t *testing.T) {
 	for _, name := range []string{"ukulele", "guitar"} {
 		t.Run(name, func(t *testing.T) {
 			eachQuestion(t, instrument(t, name), studyOf(60, 5000), func(t *testing.T, r Request, q *Question) {
-				for _, text := range append([]string{q.Expected().Typed, q.Expected().Label}, q.Accepts...) {
+				for _, text := range append([]string{q.Expected().Typed, q.Expected().Said.Screen()}, q.Accepts...) {
 					if v, err := q.Mark(text); err != nil || v.Result != progress.Right {
 						t.Errorf("%s %q: %q is marked %v, %v", r.Target, q.Text(), text, v.Result, err)
 					} else if len(v.Lines) == 0 {
@@ -73,7 +73,7 @@ func TestStudyOfMarking(t *testing.T) {
 					if right := c.ID == q.Expected().ID; err != nil || (v.Result == progress.Right) != right {
 						t.Errorf("%s %q: choice %q is marked %v, %v", r.Target, q.Text(), c.Typed, v.Result, err)
 					}
-					if isNumber(c.Typed) || slices.ContainsFunc(q.Choices[:i], func(o Choice) bool { return o.Typed == c.Typed || o.Label == c.Label }) {
+					if isNumber(c.Typed) || slices.ContainsFunc(q.Choices[:i], func(o Choice) bool { return o.Typed == c.Typed || o.Said.Screen() == c.Said.Screen() }) {
 						t.Errorf("%s: choice %q cannot be told from another", r.Target, c.Typed)
 					}
 				}
@@ -90,7 +90,8 @@ func TestStudyOfMarking(t *testing.T) {
 func progressionHeard(q *Question, c Choice) bool {
 	tonic := theory.Name(pitches(q.Sounds[0]), theory.Context{NoBass: true})[0].Chord
 	k := theory.Key{Tonic: tonic.Root, Minor: tonic.Kind.ID == "minor"}
-	for i, chord := range chordsOf(progressionOf(c.ID), k) {
+	task, _ := rowTasks.of(c.ID)
+	for i, chord := range chordsOf(task.row, k) {
 		if !isNamed(namesOf(pitches(q.Sounds[i+1])), chord) {
 			return false
 		}
@@ -117,13 +118,13 @@ func TestStudyOfNames(t *testing.T) {
 		"chord-ear": func(q *Question, c Choice) bool { return anyRoot(pitches(q.Sounds[0]), c.ID) },
 		"added-ear": func(q *Question, c Choice) bool {
 			if len(q.Sounds) == 1 {
-				return anyRoot(pitches(q.Sounds[0]), strings.TrimSuffix(c.ID, alone))
+				return anyRoot(pitches(q.Sounds[0]), strings.TrimSuffix(c.ID, "-alone"))
 			}
 			plain := theory.Name(pitches(q.Sounds[0]), theory.Context{NoBass: true})[0].Chord
 			return isNamed(namesOf(pitches(q.Sounds[1])), theory.NewChord(plain.Root, mustKind(c.ID)))
 		},
 		"same-or-not": func(q *Question, c Choice) bool {
-			if coloured, ok := strings.CutPrefix(q.Target, whichHas); ok {
+			if coloured, ok := strings.CutPrefix(q.Target, "which-has-"); ok {
 				return anyRoot(pitches(q.Sounds[map[string]int{"first": 0, "second": 1}[c.ID]]), coloured)
 			}
 			one, other, _ := strings.Cut(q.Target, "-or-")
@@ -137,7 +138,7 @@ func TestStudyOfNames(t *testing.T) {
 			return err == nil && isNamed(namesOf(q.Shown.Pitches()), chord)
 		},
 		"progression-ear": func(q *Question, c Choice) bool {
-			if strings.HasPrefix(q.Target, coloured) {
+			if strings.HasPrefix(q.Target, "with-a-") {
 				return c.ID == q.Expected().ID // the numerals are told: nothing is named
 			}
 			return progressionHeard(q, c)
@@ -161,7 +162,7 @@ func TestStudyOfNames(t *testing.T) {
 					}
 					for _, c := range q.Choices {
 						if got := right(q, c); got != (c.ID == q.Expected().ID) {
-							t.Errorf("%s %s: %q is a right name: %v", r.Target, q.Text(), c.Label, got)
+							t.Errorf("%s %s: %q is a right name: %v", r.Target, q.Text(), c.Said.Screen(), got)
 						}
 					}
 				}

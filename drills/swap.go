@@ -1,7 +1,6 @@
 package drills
 
 import (
-	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -10,6 +9,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // swap gives a plain shape and asks to colour it by moving one string.
@@ -22,22 +22,21 @@ func (swap) About() About {
 func (swap) Targets(on *Instrument) []Target {
 	var out []Target
 	for _, a := range additions {
-		if !tooMany(mustKind(a.coloured), on.Tuning) {
-			out = append(out, Target{ID: a.coloured, Name: joins(a.plain, a.coloured) + ", by moving one string", Near: a.near})
+		if !tooMany(a.to(), on.Tuning) {
+			out = append(out, Target{ID: a.coloured, Name: saySwapTarget(a), Near: a.near})
 		}
 	}
 	return out
 }
 
 func (d swap) Ask(r Request) (*Question, error) {
-	n := additionOf("", r.Target)
-	if n < 0 {
-		return nil, fmt.Errorf("%q is nothing this drill asks", r.Target)
-	}
-	drawn, ok := d.draw(r, mustKind(additions[n].plain))
+	added, ok := additionTo(r.Target)
 	if !ok {
-		return nil, fmt.Errorf("%s has no shape of %s chord that becomes %s by one string",
-			r.On.Tuning.Name, an(additions[n].plain), an(mustKind(r.Target).Name))
+		return nil, noSuchTarget(r.Target)
+	}
+	drawn, ok := d.draw(r, added.from())
+	if !ok {
+		return nil, noSwap(r.On, added)
 	}
 	before, err := fret.Voice(r.On.Tuning, drawn.From, drawn.plain)
 	if err != nil {
@@ -50,7 +49,7 @@ func (d swap) Ask(r Request) (*Question, error) {
 	q := &Question{
 		Drill:    d.About().ID,
 		Target:   r.Target,
-		Prompt:   fmt.Sprintf("This is %s. Make it %s by moving one string.", drawn.plain, wanted),
+		Prompt:   askSwap(drawn.plain, wanted),
 		Form:     Frets,
 		tuning:   r.On.Tuning,
 		answer:   wanted,
@@ -67,44 +66,51 @@ func (d swap) Ask(r Request) (*Question, error) {
 		}
 		return wideWay(before, s, wanted)
 	}
-	q.read = func(text string) (given, error) {
-		s, err := readShape(r.On.Tuning, text)
-		if err != nil {
-			return given{}, err
-		}
-		_, right := wayTo(s)
-		g := given{id: s.String(), label: s.String(), result: rightIf(right)}
-		if _, _, _, holds := fret.Finger(s); right && !holds {
-			g.note = unheld(wanted)
-		}
-		if !right && fret.Serves(r.On.Tuning, s, wanted) {
-			g.result = progress.Partly
-		}
-		return g, nil
-	}
-	q.explain = func(g given, verdict *Verdict) {
-		s, err := fret.ParseShape(g.id)
-		if err != nil {
-			return
-		}
-		way, right := wayTo(s)
-		if !right {
-			way = easiest
-			verdict.say(d.wrong(r.On, drawn, s, verdict)...)
-		}
-		after, err := fret.Voice(r.On.Tuning, way.To, way.Chord)
-		if err != nil {
-			return
-		}
-		verdict.say(moved(way, before, after))
-		if right && !slices.Equal(way.To, easiest.To) && easiest.Effort < way.Effort {
-			verdict.say(fmt.Sprintf("%s is easier to hold: move the %s string to fret %d.", easiest.To, r.On.Tuning.StringCalled(easiest.String), easiest.ToFret))
-		}
-		verdict.Shapes = append([]Reveal{{Caption: before.Chord.String() + ", plain", Voicing: before}}, verdict.Shapes...)
-		verdict.Shapes = append(verdict.Shapes, Reveal{Caption: titled(after.Chord), Voicing: after, Mark: way.String})
-		verdict.Asked = []Sound{played("plain", before, synth.Strum, nil), played("changed", after, synth.Strum, nil)}
+	q.answers = answers[swapped]{
+		read: func(text string) (swapped, error) {
+			s, err := readShape(r.On.Tuning, text)
+			if err != nil {
+				return swapped{}, err
+			}
+			way, leads := wayTo(s)
+			return swapped{s, way, leads}, nil
+		},
+		mark: func(a swapped) given {
+			g := given{id: a.shape.String(), said: sayShape(a.shape), result: rightIf(a.leads)}
+			if _, _, _, holds := fret.Finger(a.shape); a.leads && !holds {
+				g.note = sayUnheld(wanted)
+			}
+			if !a.leads && fret.Serves(r.On.Tuning, a.shape, wanted) {
+				g.result = progress.Partly
+			}
+			return g
+		},
+		explain: func(a swapped, _ given, verdict *Verdict) {
+			way := a.way
+			if !a.leads {
+				way = easiest
+				verdict.say(d.wrong(r.On, drawn, a.shape, verdict)...)
+			}
+			after, err := fret.Voice(r.On.Tuning, way.To, way.Chord)
+			if err != nil {
+				return
+			}
+			verdict.say(sayMoved(way, before, after))
+			if a.leads && !slices.Equal(way.To, easiest.To) && easiest.Effort < way.Effort {
+				verdict.say(sayEasier(r.On.Tuning, easiest))
+			}
+			verdict.Shapes = []Reveal{{Caption: sayPlain(before.Chord), Voicing: before}, {Caption: sayTitled(after.Chord), Voicing: after, Mark: way.String}}
+			verdict.Asked = []Sound{played(labelPlain, before, synth.Strum, nil), played(labelChanged, after, synth.Strum, nil)}
+		},
 	}
 	return q, nil
+}
+
+// swapped is an answer: a shape, and how it is made of the plain one, if it leads to the chord.
+type swapped struct {
+	shape fret.Shape
+	way   fret.Swap
+	leads bool
 }
 
 // wideWay is a way to a chord, with all its notes, by moving one string further than a hand spans: right as well.
@@ -189,14 +195,14 @@ func easiestWays(changes []change) []change {
 }
 
 // wrong says what a shape is that was made instead, and lets it be heard.
-func (swap) wrong(on *Instrument, c change, made fret.Shape, verdict *Verdict) []string {
-	var lines []string
+func (swap) wrong(on *Instrument, c change, made fret.Shape, verdict *Verdict) []say.Text {
+	var lines []say.Text
 	movedStrings := moving(made, c.From)
 	switch {
 	case movedStrings == 0:
-		return []string{fmt.Sprintf("%s is still %s: no string has moved.", made, c.plain)}
+		return []say.Text{sayStill(made, c.plain)}
 	case movedStrings > 1:
-		lines = append(lines, fmt.Sprintf("You moved %d strings; one is enough.", movedStrings))
+		lines = append(lines, sayTooManyMoved(movedStrings))
 	}
 	if v, err := fret.Voice(on.Tuning, made, c.plain); err == nil {
 		lines = append(lines, called(v))
@@ -208,7 +214,7 @@ func (swap) wrong(on *Instrument, c change, made fret.Shape, verdict *Verdict) [
 	}
 	if names := fret.Names(on.Tuning, made, theory.Context{}); len(names) > 0 {
 		if heard, err := fret.Voice(on.Tuning, made, names[0].Chord); err == nil {
-			verdict.Other = []Sound{played("your shape", heard, synth.Strum, nil)}
+			verdict.Other = []Sound{played(labelYours, heard, synth.Strum, nil)}
 		}
 	}
 	return lines

@@ -7,6 +7,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // Swaps mark a note just as key-add speaks of it: every triad of every plain key, every shape of it that questions are
@@ -14,12 +15,12 @@ import (
 func TestSwapsAreMarkedAsInKeyAdd(t *testing.T) {
 	on, compared := ukulele(t), map[string]int{}
 	for _, a := range keyChords {
-		for _, p := range layings(canAdd, a) {
+		for _, p := range layings(keyTask{keyChord: a}) {
 			sit, rubbing := besides(p.scale, p.chord)
 			for _, h := range on.shapes(p.chord) {
 				for _, s := range fret.Swaps(on.Tuning, h.shape, p.chord, &p.key) {
 					s.Lowest = false // of which key-add does not speak
-					note, marks := p.chord.Root.Up(s.Adds), SwapMarks(s, &p.key)
+					note, marks := p.chord.Root.Up(s.Adds), SwapMarks(s, &p.key).Screen()
 					says, third := "", !s.Spare
 					switch {
 					case slices.Contains(sit, note):
@@ -43,7 +44,7 @@ func TestSwapsAreMarkedAsInKeyAdd(t *testing.T) {
 						"raised":            strings.Contains(marks, "the raised s") && strings.HasSuffix(marks, " of "+p.key.String()),
 					}[says]
 					if !want || s.InKey() != (says != "outside") {
-						t.Errorf("%s on %s in %s %s, and %s is marked %q", note, p.chord, p.scaleName, says, s.To, marks)
+						t.Errorf("%s on %s in %s %s, and %s is marked %q", note, p.chord, p.named, says, s.To, marks)
 					}
 				}
 			}
@@ -77,7 +78,7 @@ func TestGripMarks(t *testing.T) {
 		n := slices.IndexFunc(g.Swaps, func(s fret.Swap) bool { return s.Chord.Symbol() == row.becomes })
 		if n < 0 {
 			t.Errorf("%s does not become %s", row.chord, row.becomes)
-		} else if got := g.SwapAdds(n); got != row.says {
+		} else if got := g.SwapAdds(n).Screen(); got != row.says {
 			t.Errorf("in %q, %s to %s: %q, want %q", row.key, row.chord, row.becomes, got, row.says)
 		}
 	}
@@ -86,23 +87,23 @@ func TestGripMarks(t *testing.T) {
 // What a player reads of things added, and of notes that a chord has not.
 func TestAddedInWords(t *testing.T) {
 	for want, got := range map[string]string{
-		"the ninth added to a major chord":                  joins("major", "added-ninth"),
-		"the fourth in place of the third of a major chord": joins("major", "suspended-fourth"),
-		"the second in place of the third of a major chord": joins("major", "suspended-second"),
+		"the ninth added to a major chord":                  sayJoins(additions[0]).Screen(),
+		"the fourth in place of the third of a major chord": sayJoins(additions[6]).Screen(),
+		"the second in place of the third of a major chord": sayJoins(additions[5]).Screen(),
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}
 	g := theory.NewChord(notes("G")[0], mustKind("major"))
-	if lines := spelling(g, notes("C E G B D")); !slices.Contains(lines, "C is not in the chord G.") {
+	if lines := spelling(g, notes("C E G B D")); !slices.ContainsFunc(lines, func(l say.Text) bool { return l.Screen() == "C is not in the chord G." }) {
 		t.Errorf("%q", lines)
 	}
 	for kind, want := range map[string]string{
 		"major": "G", "minor": "Gm", "augmented": "Gaug", "diminished": "Gdim", "dominant": "G7", "major-sixth": "G6",
 		"minor-seventh": "Gm7, minor seventh", "suspended-fourth": "Gsus4, suspended fourth", "added-ninth": "Gadd9, added ninth",
 	} {
-		if got := titled(theory.NewChord(g.Root, mustKind(kind))); got != want {
+		if got := sayTitled(theory.NewChord(g.Root, mustKind(kind))).Screen(); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

@@ -76,7 +76,7 @@ func TestSpellingIsNamed(t *testing.T) {
 	}
 	v, err := q.Mark("C E G A#")
 	want := "A♯ is the right pitch with the wrong letter: the minor seventh of C is written with the letter B, so B♭."
-	if err != nil || v.Result != progress.Partly || len(v.Lines) < 2 || v.Lines[1] != want {
+	if err != nil || v.Result != progress.Partly || len(v.Lines) < 2 || v.Lines[1].Screen() != want {
 		t.Errorf("%v, %v: %q", v.Result, err, v.Lines)
 	}
 }
@@ -110,7 +110,7 @@ func TestAnswersAsTheyAreCalled(t *testing.T) {
 			for _, target := range d.Targets(on) {
 				q := ask(t, d, target.ID, on, 7)
 				for _, c := range q.Choices {
-					for _, text := range []string{c.Label, c.Spoken, strings.ToUpper(c.Spoken), c.Typed} {
+					for _, text := range []string{c.Said.Screen(), c.Said.Aloud(), strings.ToUpper(c.Said.Aloud()), c.Typed} {
 						if g, err := q.understand(text); err != nil || g.right() != (c.ID == q.Expected().ID) {
 							t.Errorf("%s %s: %q is understood as %q, %v; it is %s", d.About().ID, target.ID, text, g.id, err, c.ID)
 						}

@@ -6,16 +6,18 @@ import (
 
 	"sparetone/progress"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // Verdict is what came of an answer, and why.
 type Verdict struct {
 	Result   progress.Result
-	Given    string // the answer as it was understood
-	Expected string // what would have been right
-	TakenFor string // the target that was named instead; "" if the answer is right
+	Given    say.Text // the answer as it was understood
+	Expected say.Text // what would have been right
+	TakenFor string   // the target that was named instead; "" if the answer is right
+	NotKnown bool     // the answer was that it is not known
 
-	Lines  []string      // the explanation, a sentence or two a line
+	Lines  []say.Text    // the explanation, a sentence or two a line
 	Shapes []Reveal      // what was asked, and what was answered where that can be shown
 	Asked  []Sound       // to hear again what was asked
 	Other  []Sound       // to hear what was answered instead; empty if the answer is right
@@ -24,15 +26,15 @@ type Verdict struct {
 
 // Reveal is a shape shown after the answer, with all that is known of it.
 type Reveal struct {
-	Caption string
+	Caption say.Text
 	Voicing fret.Voicing
 	Mark    int // number of the string that the question was about; 0 if none
 }
 
 // say adds lines to the explanation, leaving out empty ones.
-func (v *Verdict) say(lines ...string) {
+func (v *Verdict) say(lines ...say.Text) {
 	for _, l := range lines {
-		if l != "" {
+		if !l.IsZero() {
 			v.Lines = append(v.Lines, l)
 		}
 	}

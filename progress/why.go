@@ -1,7 +1,5 @@
 package progress
 
-import "fmt"
-
 // Reason says what kind of reason there is to ask an item now.
 type Reason int
 
@@ -30,43 +28,3 @@ var reasonNames = [...]string{
 
 // String returns the reason in one word.
 func (r Reason) String() string { return reasonNames[r] }
-
-// Text says why in a clause of its own. Name turns an item id into what the student calls it.
-func (w Why) Text(name func(item string) string) string {
-	switch {
-	case w.Reason == Due:
-		return "it has come back: it was last asked " + daysAgo(w.Days)
-	case w.Reason == Weak && w.TakenFor != "":
-		return fmt.Sprintf("it is weak: you took it for “%s” %s", name(w.TakenFor), times(w.Times))
-	case w.Reason == Contrast:
-		return fmt.Sprintf("you just took “%s” for it", name(w.TakenFor))
-	case w.Reason == OnceMore:
-		return "you missed it a moment ago"
-	case w.Reason == Ahead:
-		return "nothing has come back yet, and this has faded most"
-	case w.Reason == Beside:
-		return "it stood among the choices, and which of them is asked is left to chance"
-	case w.Reason == Closing:
-		return "it is something you know, to close with"
-	}
-	return "it is " + w.Reason.String()
-}
-
-var counts = [...]string{1: "once", "twice", "three times", "four times", "five times", "six times", "seven times", "eight times", "nine times"}
-
-func times(n int) string {
-	if n >= 1 && n < len(counts) {
-		return counts[n]
-	}
-	return fmt.Sprintf("%d times", n)
-}
-
-func daysAgo(n int) string {
-	switch n {
-	case 0:
-		return "today"
-	case 1:
-		return "yesterday"
-	}
-	return fmt.Sprintf("%d days ago", n)
-}

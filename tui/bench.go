@@ -240,9 +240,9 @@ func (w *bench) say(a *app, b *body, row, from, width int, add func(string)) {
 	say(th.Quiet, w.shape.String())
 	for i, l := range w.grip.Told() {
 		if i == 0 {
-			say(th.Strong, l)
+			say(th.Strong, l.Screen())
 		} else {
-			say(th.Text, l)
+			say(th.Text, l.Screen())
 		}
 	}
 	if len(swaps) > 0 {
@@ -262,7 +262,7 @@ func (w *bench) say(a *app, b *body, row, from, width int, add func(string)) {
 				b.keep(row + len(lines))
 			}
 			before := mark + pad(s.To.String(), frets+2) + pad(s.Chord.String(), chord+2)
-			for _, trade := range strings.Split(wrap(max(1, width-ansi.StringWidth(before)), w.grip.SwapAdds(i)), "\n") {
+			for _, trade := range strings.Split(wrap(max(1, width-ansi.StringWidth(before)), w.grip.SwapAdds(i).Screen()), "\n") {
 				b.click(row+len(lines), from, from+width, chosenMsg{i})
 				lines = append(lines, style.Render(before+trade))
 				before = strings.Repeat(" ", ansi.StringWidth(before))

@@ -60,7 +60,7 @@ func (c *chooser) update(a *app, msg tea.Msg) (string, bool, tea.Cmd) {
 func (c *chooser) view(a *app, b *body) {
 	widest := 0
 	for _, choice := range c.choices {
-		widest = max(widest, ansi.StringWidth(choice.Label))
+		widest = max(widest, ansi.StringWidth(choice.Said.Screen()))
 	}
 	left := max(0, (b.col-widest-5)/2)
 	for i, choice := range c.choices {
@@ -69,7 +69,7 @@ func (c *chooser) view(a *app, b *body) {
 			mark, style = marked, a.theme.Strong
 		}
 		n := strconv.Itoa(i + 1)
-		rows := inStyle(style, wrap(max(1, b.col-5), choice.Label))
+		rows := inStyle(style, wrap(max(1, b.col-5), choice.Said.Screen()))
 		if c.lit && i == c.at {
 			b.keepRows(b.next(), b.next()+len(rows)-1)
 		}

@@ -50,7 +50,7 @@ func TestDeedRowsAgree(t *testing.T) {
 			if r.seed == 0 || !strings.HasPrefix(r.item, q.drill+"/") || !strings.HasSuffix(r.item, "/ukulele") {
 				wrong("item %s, seed %d", r.item, r.seed)
 			}
-			if !strings.HasPrefix(r.question, asked.Prompt) || (r.voice == "") != (len(asked.Sounds) == 0) {
+			if !strings.HasPrefix(r.question, asked.Prompt.Screen()) || (r.voice == "") != (len(asked.Sounds) == 0) {
 				wrong("%q asked with voice %q, and it is %q with %d sounds", r.question, r.voice, asked.Prompt, len(asked.Sounds))
 			}
 			switch r.outcome {
@@ -157,7 +157,7 @@ func TestEveryWayToChooseKeepsTheSame(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, said := range []string{asked.Choices[number-1].Typed, asked.Choices[number-1].Spoken, strings.ToUpper(asked.Choices[number-1].Spoken) + "."} {
+		for _, said := range []string{asked.Choices[number-1].Typed, asked.Choices[number-1].Said.Aloud(), strings.ToUpper(asked.Choices[number-1].Said.Aloud()) + "."} {
 			p, c := deedPractice(t, q.drill, q.asks)
 			do(t, faces["lines"], p, c, deeds[0], said)
 			compareKept(t, fmt.Sprintf("%s in lines, %q", q.name, said), p.File(), r, q.drill, deeds[0])

@@ -24,6 +24,7 @@ import (
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // What is written down of an answer is proven here, field by field, for both faces by the same table:
@@ -474,10 +475,10 @@ func candidates(q *practice.Asked, outcome string) iter.Seq[string] {
 		}
 		words := strings.Fields(q.Expected().Typed)
 		if shape, err := fret.ParseShape(q.Expected().Typed); q.Form == drills.Frets && err == nil {
-			words = strings.Fields(fretsApart(shape))
+			words = strings.Fields(say.Of("{}", say.Shape(shape)).Aloud())
 		}
 		if q.Shown != nil && q.Form == drills.Frets {
-			words = strings.Fields(fretsApart(q.Shown.Shape))
+			words = strings.Fields(say.Of("{}", say.Shape(q.Shown.Shape)).Aloud())
 		}
 		others := map[drills.Form]string{drills.Tones: "4 b7 5 3 R", drills.Frets: "0 1 2 3 4 5 6 7", drills.Notes: "F# A# D"}[q.Form]
 		// One word is another, then two, then all are.
@@ -503,13 +504,4 @@ func candidates(q *practice.Asked, outcome string) iter.Seq[string] {
 			}
 		}
 	}
-}
-
-// fretsApart writes frets with spaces between them.
-func fretsApart(s fret.Shape) string {
-	var out []string
-	for _, f := range s {
-		out = append(out, fret.Shape{f}.String())
-	}
-	return strings.Join(out, " ")
 }

@@ -72,13 +72,13 @@ func (e *ending) view(a *app, b *body) {
 		b.say(th.Right, "✓ "+e.saved)
 		b.gap()
 	}
-	b.say(th.Text, e.sum.Counted())
+	b.say(th.Text, e.sum.Counted().Screen())
 	widest := 0
 	for _, d := range e.sum.Drills {
 		widest = max(widest, ansi.StringWidth(d.Title))
 	}
 	for _, d := range e.sum.Drills {
-		counts := "  " + d.Counted()
+		counts := "  " + d.Counted().Screen()
 		marks := answerMarks(th, d.Results, b.col-widest-2-len(counts))
 		b.add(th.Text.Render(pad(d.Title, widest+2)) + marks + th.Quiet.Render(counts))
 	}
@@ -86,11 +86,11 @@ func (e *ending) view(a *app, b *body) {
 		b.gap()
 		b.say(th.Quiet, part.Title)
 		for _, l := range part.Lines {
-			b.add(th.Text.Render(shift(2, wrap(b.col-2, l))))
+			b.add(th.Text.Render(shift(2, wrap(b.col-2, l.Screen()))))
 		}
 	}
 	b.gap()
-	b.say(th.Text, e.sum.Ahead)
+	b.say(th.Text, e.sum.Ahead.Screen())
 }
 
 // answerMarks draws answers in the order they were given, the latest as far as there is room: a sign for

@@ -34,9 +34,9 @@ func TestClicks(t *testing.T) {
 
 	a = sized(asked(t, "chord-ear"), 80, 24)
 	q := a.screen.(*question).asked
-	click(t, a, q.Expected().Label)
-	if r, ok := a.screen.(*reveal); !ok || r.verdict.Given != q.Expected().Label {
-		t.Errorf("a click on %q leads to %T", q.Expected().Label, a.screen)
+	click(t, a, q.Expected().Said.Screen())
+	if r, ok := a.screen.(*reveal); !ok || r.verdict.Given.Screen() != q.Expected().Said.Screen() {
+		t.Errorf("a click on %q leads to %T", q.Expected().Said.Screen(), a.screen)
 	}
 }
 

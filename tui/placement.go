@@ -108,7 +108,7 @@ var keyUnknown = bind(drills.Unknown, "0", "0", "d")
 func newUnsure(q *drills.Question) *unsure {
 	u := &unsure{choices: q.Choices}
 	for _, c := range q.Choices {
-		u.lines = append(u.lines, line{text: c.Label})
+		u.lines = append(u.lines, line{text: c.Said.Screen()})
 	}
 	u.lines = append(digits(u.lines), line{key: keyUnknown.Help().Key, text: drills.Unknown})
 	u.menu.at = len(q.Choices)

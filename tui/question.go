@@ -139,7 +139,7 @@ func (q *question) press(a *app, msg tea.KeyPressMsg) (cmd tea.Cmd, left, done b
 		a.Session.Hinted()
 		return a.play(q.asked.Voice, practice.Each(sounds, drills.Sound.OpenedFromRoot)...), false, true
 	case key.Matches(msg, keyWhy):
-		q.note(a, practice.WhyNow(q.asked))
+		q.note(a, practice.WhyNow(q.asked).Screen())
 		return nil, false, true
 	case key.Matches(msg, keyLeave):
 		return nil, true, true
@@ -197,7 +197,7 @@ func (q *question) note(a *app, word string) {
 }
 
 func (q *question) view(a *app, b *body) {
-	b.say(a.theme.Strong, q.asked.Prompt)
+	b.say(a.theme.Strong, q.asked.Prompt.Screen())
 	b.gap()
 	switch {
 	case q.entry.pictures():

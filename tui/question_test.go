@@ -3,8 +3,6 @@ package tui
 import (
 	"strings"
 	"testing"
-
-	"sparetone/drills"
 )
 
 // Who begins to type and stops has the other way to answer back, as it was left.
@@ -79,7 +77,7 @@ func TestNotKnown(t *testing.T) {
 		a := sized(asked(t, id), 80, 24)
 		keyed(a, "d")
 		r, ok := a.screen.(*reveal)
-		if !ok || r.verdict.Given != drills.Unknown || !strings.Contains(plainText(drawn(a)), "✗ Not known yet: "+r.verdict.Expected) {
+		if !ok || !r.verdict.NotKnown || !strings.Contains(plainText(drawn(a)), "✗ Not known yet: "+r.verdict.Expected.Screen()) {
 			t.Errorf("%s: d leads to %T\n%s", id, a.screen, plainText(drawn(a)))
 		}
 	}
@@ -94,7 +92,7 @@ func TestEveryShapeIsSeen(t *testing.T) {
 	}
 	for n := range 2 * len(r.verdict.Shapes) {
 		want := r.verdict.Shapes[n%len(r.verdict.Shapes)]
-		if got := r.shape(); got.Caption != want.Caption || !strings.Contains(plainText(drawn(a)), want.Caption) {
+		if got := r.shape(); !got.Caption.Equal(want.Caption) || !strings.Contains(plainText(drawn(a)), want.Caption.Screen()) {
 			t.Errorf("after %d times there is %s, want %s", n, got.Caption, want.Caption)
 		}
 		keyed(a, "tab")

@@ -70,7 +70,7 @@ func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 	case key.Matches(press, keyOther) && len(v.Shapes) > 1:
 		r.turned++
 	case key.Matches(press, keyWhy):
-		r.noted = "Why now: " + r.asked.Why + "."
+		r.noted = practice.WhyText(r.asked).Screen()
 		a.bottom()
 	case key.Matches(press, keyTry) && len(v.Shapes) > 0:
 		return newBench(a, r.shape().Voicing, r), nil
@@ -83,11 +83,12 @@ func (r *reveal) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 }
 
 func (r *reveal) view(a *app, b *body) {
-	outcome, style := practice.Outcome(r.verdict), a.theme.Wrong
+	sign, came := practice.Outcome(r.verdict)
+	style := a.theme.Wrong
 	if r.verdict.Result == progress.Right {
 		style = a.theme.Right
 	}
-	for i, l := range strings.Split(wrap(b.col, outcome), "\n") {
+	for i, l := range strings.Split(wrap(b.col, sign+" "+came.Screen()), "\n") {
 		if i > 0 {
 			style = a.theme.Text
 		}
@@ -95,9 +96,12 @@ func (r *reveal) view(a *app, b *body) {
 	}
 	b.gap()
 	neck := r.neck(a, b.small)
-	lines := slices.Clone(r.verdict.Lines)
-	if back := practice.ComesBack(r.verdict.BackIn); back != "" {
-		lines = append(lines, back)
+	var lines []string
+	for _, l := range r.verdict.Lines {
+		lines = append(lines, l.Screen())
+	}
+	if back := practice.ComesBack(r.verdict.BackIn); !back.IsZero() {
+		lines = append(lines, back.Screen())
 	}
 	if r.noted != "" {
 		lines = append(lines, r.noted)
@@ -143,5 +147,5 @@ func (r *reveal) neck(a *app, small bool) string {
 	}
 	s := r.shape()
 	drawn := draw.Neck{Voicing: s.Voicing, Named: true, Mark: s.Mark, Small: small, Left: a.Settings.Left}.Render(a.theme)
-	return a.theme.Strong.Render(s.Caption) + "\n" + drawn
+	return a.theme.Strong.Render(s.Caption.Screen()) + "\n" + drawn
 }

@@ -152,7 +152,7 @@ func placedBy(a *app, c *clock, knows func(n int) bool) {
 		c.at = c.at.Add(9 * time.Second)
 		key := "0"
 		if q := p.shown.asked; knows(n) {
-			key = string(rune('1' + slices.Index(q.Choices, q.Expected())))
+			key = string(rune('1' + slices.IndexFunc(q.Choices, func(c drills.Choice) bool { return c.ID == q.Expected().ID })))
 		}
 		keyed(a, key)
 	}

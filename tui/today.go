@@ -96,7 +96,7 @@ func (t *today) view(a *app, b *body) {
 		b.gap()
 	}
 	for _, l := range practice.Outlook(&a.App) {
-		b.say(a.theme.Text, l)
+		b.say(a.theme.Text, l.Screen())
 	}
 	b.gap()
 	if t.weeks == nil {

@@ -147,7 +147,7 @@ func (w *weak) view(a *app, b *body) {
 			style = th.Strong
 			b.keep(b.next())
 		}
-		line := th.Quiet.Render(fmt.Sprintf("%2d ", r+1)) + style.Render(pad(ansi.Truncate(item.Name, names-4, "…"), names-3))
+		line := th.Quiet.Render(fmt.Sprintf("%2d ", r+1)) + style.Render(pad(ansi.Truncate(item.Name.Screen(), names-4, "…"), names-3))
 		for c := range m.Items {
 			text, ink := "·", th.Quiet
 			if times := m.Times(r, c); times > 0 {
@@ -172,7 +172,7 @@ func (w *weak) view(a *app, b *body) {
 	}
 	b.gap()
 	for _, l := range m.Told(w.row, w.col) {
-		b.say(th.Text, l)
+		b.say(th.Text, l.Screen())
 	}
 	if weeks := m.Items[w.row].Standing.Weeks; len(weeks) > 1 {
 		b.gap()
@@ -185,7 +185,7 @@ func (w *weak) view(a *app, b *body) {
 func widestName(m practice.Mixed) int {
 	widest := 0
 	for _, i := range m.Items {
-		widest = max(widest, ansi.StringWidth(i.Name))
+		widest = max(widest, ansi.StringWidth(i.Name.Screen()))
 	}
 	return widest
 }

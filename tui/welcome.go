@@ -150,7 +150,7 @@ func (w *welcome) view(a *app, b *body) {
 	if w.at == practice.StepLevel && w.found != nil {
 		b.say(a.theme.Strong, "What was found")
 		for _, l := range practice.FoundInWords(w.found) {
-			b.say(a.theme.Text, l)
+			b.say(a.theme.Text, l.Screen())
 		}
 	} else {
 		b.say(a.theme.Strong, g.Title)

@@ -8,7 +8,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/theory"
-	"sparetone/theory/read"
 )
 
 // chordRow is a chord as --json prints it.
@@ -37,7 +36,7 @@ func newChord() *cobra.Command {
 		Example: "  sparetone chord Cadd9 'F#m7b5' 'C7(b9,#11)'",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return each(cmd, args, func(o *output, input string) error {
-				c, remark, err := read.ChordWithRemark(input)
+				c, remark, err := readChord(input)
 				if err != nil {
 					return err
 				}

@@ -18,6 +18,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 	"sparetone/tui/draw"
 )
 
@@ -159,7 +160,7 @@ func wavName(n int) string { return fmt.Sprintf("%03d.wav", n+1) }
 func (p paper) row(n int) paperRow {
 	q := p.questions[n]
 	r := paperRow{
-		N: n + 1, Drill: q.Drill, Item: drills.ItemID(q.Drill, q.Target, p.on.Name()), Prompt: q.Prompt,
+		N: n + 1, Drill: q.Drill, Item: drills.ItemID(q.Drill, q.Target, p.on.Name()), Prompt: q.Prompt.Screen(),
 		Choices: []string{}, Answer: q.Expected().Typed, Accepts: []string{}, Complete: q.Form != drills.Frets && q.Form != drills.Notes, Tuning: p.on.Tuning.Name, Pitches: [][]int{},
 	}
 	for _, c := range q.Choices {
@@ -203,17 +204,17 @@ func (p paper) sheet() []byte {
 		if len(q.Sounds) > 0 {
 			fmt.Fprintf(&b, "Listen: [%s](%[1]s)\n\n", wavName(n))
 		}
-		fmt.Fprintf(&b, "%s\n", q.Prompt)
+		fmt.Fprintf(&b, "%s\n", q.Prompt.Sheet())
 		if q.Shown != nil {
 			fmt.Fprintf(&b, "\n```\n%s```\n", trimmed(draw.Neck{Voicing: *q.Shown, Named: q.Named}.Render(draw.Theme{})))
 		}
 		if len(q.Choices) == 0 {
-			fmt.Fprintf(&b, "\nWrite %s:\n\n______________________\n", q.Typing())
+			fmt.Fprintf(&b, "\nWrite %s:\n\n______________________\n", q.Typing().Sheet())
 			continue
 		}
 		fmt.Fprintln(&b)
 		for _, c := range q.Choices {
-			fmt.Fprintf(&b, "- [ ] %s\n", c.Label)
+			fmt.Fprintf(&b, "- [ ] %s\n", c.Said.Sheet())
 		}
 	}
 	return b.Bytes()
@@ -224,13 +225,13 @@ func (p paper) key() []byte {
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "# Answers: %s\n\nFor %s; %s, seed %d, %s.\n", p.title, p.on.Tuning.Title, p.of, p.seed, p.size())
 	for n, q := range p.questions {
-		fmt.Fprintf(&b, "\n## %d\n\n%s\n\n**%s**\n", n+1, q.Prompt, q.Expected().Label)
+		fmt.Fprintf(&b, "\n## %d\n\n%s\n\n**%s**\n", n+1, q.Prompt.Sheet(), q.Expected().Said.Sheet())
 		if also := q.AlsoRight(); len(also) > 0 {
-			fmt.Fprintf(&b, "\nAlso right: %s\n", strings.Join(also, "; "))
+			fmt.Fprintf(&b, "\nAlso right: %s\n", say.Of("{}", say.Clauses(also...)).Sheet())
 		}
 		for _, line := range append(q.Solution().Lines, q.MoreRight()) {
-			if line != "" {
-				fmt.Fprintf(&b, "\n%s\n", line)
+			if !line.IsZero() {
+				fmt.Fprintf(&b, "\n%s\n", line.Sheet())
 			}
 		}
 	}

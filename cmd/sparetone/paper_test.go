@@ -94,7 +94,7 @@ func TestPaperRowsSayWhatTheDrillsSay(t *testing.T) {
 		}
 		for n, r := range rows {
 			q := questions[n]
-			if r.N != n+1 || r.Drill != id || r.Tuning != "ukulele" || r.Item != drills.ItemID(id, q.Target, "ukulele") || r.Prompt != q.Prompt {
+			if r.N != n+1 || r.Drill != id || r.Tuning != "ukulele" || r.Item != drills.ItemID(id, q.Target, "ukulele") || r.Prompt != q.Prompt.Screen() {
 				t.Errorf("%s: row %d is %+v", id, n+1, r)
 			}
 			for _, text := range append([]string{r.Answer}, r.Accepts...) {

@@ -15,7 +15,6 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
-	"sparetone/theory/read"
 )
 
 func newPlay() *cobra.Command {
@@ -108,7 +107,7 @@ func hear(t *fret.Tuning, input string) (v fret.Voicing, remark string, err erro
 		v, _, err = fret.Hear(t, s, theory.Context{})
 		return v, "", err
 	}
-	c, remark, err := read.ChordWithRemark(input)
+	c, remark, err := readChord(input)
 	if err != nil {
 		return v, "", err
 	}

@@ -7,7 +7,6 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
-	"sparetone/theory/read"
 	"sparetone/tui/draw"
 )
 
@@ -55,7 +54,7 @@ func newShapes() *cobra.Command {
 		hand := fret.DefaultHand
 		hand.MaxFret = maxFret
 		return each(cmd, args, func(o *output, input string) error {
-			c, remark, err := read.ChordWithRemark(input)
+			c, remark, err := readChord(input)
 			if err != nil {
 				return err
 			}

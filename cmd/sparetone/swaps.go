@@ -9,7 +9,7 @@ import (
 	"sparetone/drills"
 	"sparetone/theory"
 	"sparetone/theory/fret"
-	"sparetone/theory/read"
+	"sparetone/theory/say"
 	"sparetone/tui/draw"
 )
 
@@ -101,7 +101,7 @@ func swapsOf(t *fret.Tuning, input string, key *theory.Key) (v fret.Voicing, swa
 		}
 		return v, swaps, nil
 	}
-	c, remark, err := read.ChordWithRemark(input)
+	c, remark, err := readChord(input)
 	if err != nil {
 		return v, nil, err
 	}
@@ -129,7 +129,7 @@ func swapsText(v fret.Voicing, swaps []fret.Swap, key *theory.Key) string {
 	b.WriteByte('\n')
 	rows := make([][]string, len(swaps))
 	for n, s := range swaps {
-		rows[n] = []string{s.To.String(), s.Chord.String(), s.Move(v.Tuning), s.Trade(), drills.SwapMarks(s, key)}
+		rows[n] = []string{s.To.String(), s.Chord.String(), say.Move(v.Tuning, s).Screen(), say.Trade(s).Screen(), drills.SwapMarks(s, key).Screen()}
 	}
 	b.WriteString(columns(rows))
 	return b.String()

@@ -6,10 +6,21 @@ import (
 	"strings"
 	"text/tabwriter"
 
+	"sparetone/drills"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 	"sparetone/theory/say"
 )
+
+// readChord reads a chord symbol, with what should be known of how it was read: "" if there is nothing.
+func readChord(typed string) (c theory.Chord, remark string, err error) {
+	c, alt, err := read.ChordOrAlt(typed)
+	if alt {
+		remark = drills.Altered.Screen()
+	}
+	return c, remark, err
+}
 
 // lacking says which tones a chord goes without: " without the root and the fifth". It is "" if it has all.
 func lacking(missing []theory.Interval) string {

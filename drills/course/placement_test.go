@@ -69,7 +69,7 @@ func (s student) sit(t testing.TB, on *drills.Instrument, seed uint64, silent bo
 			now = now.Add(pace(q, rng))
 		}
 		right := q.Expected().Typed
-		wrong := q.Choices[(slices.Index(q.Choices, q.Expected())+1+rng.IntN(len(q.Choices)-1))%len(q.Choices)].Typed
+		wrong := q.Choices[(slices.IndexFunc(q.Choices, func(c drills.Choice) bool { return c.ID == q.Expected().ID })+1+rng.IntN(len(q.Choices)-1))%len(q.Choices)].Typed
 		i := slices.IndexFunc(p.steps, func(s placed) bool { return s.question == q })
 		out.upTo = max(out.upTo, i+1)
 		answer := right

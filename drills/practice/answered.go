@@ -3,28 +3,31 @@ package practice
 import (
 	"sparetone/drills"
 	"sparetone/progress"
+	"sparetone/theory/say"
 )
 
 // WhyNow says why a question is asked now, before it is answered.
-func WhyNow(asked *Asked) string {
+func WhyNow(asked *Asked) say.Text {
 	if asked.Tells {
-		return "Why it is asked now is told after the answer: before it, that could give the answer away."
+		return say.Of("Why it is asked now is told after the answer: before it, that could give the answer away.")
 	}
-	return "Why now: " + asked.Why + "."
+	return WhyText(asked)
 }
 
-// Outcome says what came of an answer, in a word and a sign before anything else.
-func Outcome(v drills.Verdict) string {
-	switch v.Result {
-	case progress.Right:
-		return "✓ Right: " + v.Given + "."
-	case progress.Partly:
-		return "± Partly right: " + v.Given + "; all of it: " + v.Expected + "."
+// WhyText says why a question is asked now, after it was answered.
+func WhyText(asked *Asked) say.Text { return say.Of("Why now: {}.", asked.Why) }
+
+// Outcome says what came of an answer, with a sign that says it as well.
+func Outcome(v drills.Verdict) (sign string, says say.Text) {
+	switch {
+	case v.Result == progress.Right:
+		return "✓", say.Of("Right: {}.", v.Given)
+	case v.Result == progress.Partly:
+		return "±", say.Of("Partly right: {}; all of it: {}.", v.Given, v.Expected)
+	case v.NotKnown:
+		return "✗", say.Of("Not known yet: {}.", v.Expected)
 	}
-	if v.Given == drills.Unknown {
-		return "✗ Not known yet: " + v.Expected + "."
-	}
-	return "✗ Not this time: " + v.Expected + ", not " + v.Given + "."
+	return "✗", say.Of("Not this time: {}, not {}.", v.Expected, v.Given)
 }
 
 // NeedsSound is said where nothing can be asked without sound.

@@ -2,12 +2,12 @@ package practice
 
 import (
 	"errors"
-	"strings"
 
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/progress"
 	"sparetone/synth"
+	"sparetone/theory/say"
 )
 
 // App is practice as a whole, without a face: the session that runs, the settings, and the ways to go on. The full screen
@@ -74,18 +74,21 @@ func (p *App) Begin(w Way) error {
 	return nil
 }
 
-// Part says what part of practice the session is, such as one drill; it is empty if it is all.
-func (p *App) Part() string {
-	if p.Way.Title != "" {
+// Part says what part of practice the session is, such as one drill; it is zero if it is all.
+func (p *App) Part() say.Text {
+	if !p.Way.Title.IsZero() {
 		return p.Way.Title
 	}
-	var titles []string
+	var titles []say.Text
 	for _, id := range p.Setup.Drills {
 		if d, ok := drills.ByID(id); ok {
-			titles = append(titles, d.About().Title)
+			titles = append(titles, say.Of(d.About().Title))
 		}
 	}
-	return strings.Join(titles, "; ")
+	if titles == nil {
+		return say.Text{}
+	}
+	return say.Of("{}", say.Clauses(titles...))
 }
 
 // Fresh reports whether nothing of the session was asked yet.

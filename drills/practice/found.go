@@ -1,31 +1,33 @@
 package practice
 
 import (
-	"fmt"
-
 	"sparetone/drills/course"
+	"sparetone/theory/say"
 )
 
 // FoundInWords says what a placement came to, a sentence or two a line.
-func FoundInWords(p *course.Placement) []string {
+func FoundInWords(p *course.Placement) []say.Text {
 	f := p.Found()
-	return []string{
+	return []say.Text{
 		reachedWords("By ear", f.Ear),
 		reachedWords("By eye", f.Eye),
-		fmt.Sprintf("This is an estimate from %s. If it is a little off, nothing is lost.", Count(p.Asked(), "answer", "answers")),
+		say.Of("This is an estimate from {}. If it is a little off, nothing is lost.", say.Count{N: p.Asked(), One: "answer", Many: "answers"}),
 	}
 }
 
-func reachedWords(how string, r course.Reached) string {
-	from := fmt.Sprintf("“%s”", r.From.Name())
+func reachedWords(how say.Words, r course.Reached) say.Text {
+	from := stepTitle(r.From)
 	switch {
 	case r.Of == 0:
-		return how + " there is nothing in this course."
+		return say.Of("{} there is nothing in this course.", how)
 	case !r.Asked:
-		return how + " nothing was asked; you begin at the beginning, with " + from + "."
+		return say.Of("{} nothing was asked; you begin at the beginning, with {}.", how, from)
 	case len(r.Known) == 0:
-		return how + " you begin at the beginning, with " + from + "."
+		return say.Of("{} you begin at the beginning, with {}.", how, from)
 	}
-	last := r.Known[len(r.Known)-1]
-	return fmt.Sprintf("%s you know %d of %d steps of the course, as far as “%s”; you begin at %s.", how, len(r.Known), r.Of, last.Name(), from)
+	last := stepTitle(r.Known[len(r.Known)-1])
+	return say.Of("{} you know {} of {} steps of the course, as far as {}; you begin at {}.", how, say.Number(len(r.Known)), say.Number(r.Of), last, from)
 }
+
+// stepTitle is the title of a step between quotation marks.
+func stepTitle(s course.Step) say.Text { return say.Of("“{}”", say.Foreign(s.Name())) }

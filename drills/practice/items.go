@@ -7,6 +7,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/progress"
+	"sparetone/theory/say"
 )
 
 // item is what an item id means.
@@ -103,7 +104,7 @@ func (s *Session) targetOf(id string, d drills.Drill) string {
 }
 
 // Name is what the student calls an item.
-func (s *Session) Name(id string) string {
+func (s *Session) Name(id string) say.Text {
 	if it, ok := s.items[id]; ok {
 		return it.target.Name
 	}
@@ -116,5 +117,5 @@ func (s *Session) Name(id string) string {
 			}
 		}
 	}
-	return id
+	return say.Of("{}", say.Foreign(id))
 }

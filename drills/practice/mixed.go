@@ -2,11 +2,11 @@ package practice
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 
 	"sparetone/drills"
 	"sparetone/progress"
+	"sparetone/theory/say"
 )
 
 // Mixed is what is mistaken for what in one drill, over the last eight weeks.
@@ -17,14 +17,15 @@ type Mixed struct {
 
 // MixedItem is one thing that is mistaken for another, or that another is mistaken for.
 type MixedItem struct {
-	ID, Name string
+	ID       string
+	Name     say.Text
 	Standing progress.Standing // zero if it was never asked
 }
 
 // Between is practising a pair of items.
 func (m Mixed) Between(asked, taken int) Way {
 	a, b := m.Items[asked], m.Items[taken]
-	return Through(a.Name+" and "+b.Name, a.ID, b.ID)
+	return Through(say.Of("{} and {}", a.Name, b.Name), a.ID, b.ID)
 }
 
 // Times is how often one was taken for the other.
@@ -110,42 +111,42 @@ func (p *App) WeakWay() (Way, error) {
 	if len(items) == 0 {
 		return Way{}, errNothingWeak
 	}
-	return Through("weak spots", items...), nil
+	return Through(say.Of("weak spots"), items...), nil
 }
 
 // errNothingWeak is what practising weak spots comes to where there are none.
 var errNothingWeak = errors.New("nothing is weak yet: what is missed more often than it should be is found here")
 
 // Told says what one cell of the chart means, a sentence a line.
-func (m Mixed) Told(row, col int) []string {
+func (m Mixed) Told(row, col int) []say.Text {
 	asked, taken := m.Items[row], m.Items[col]
 	s := asked.Standing
 	if s.Latest.Asked == 0 {
-		return []string{fmt.Sprintf("Not asked in the last eight weeks: %s.", asked.Name)}
+		return []say.Text{say.Of("Not asked in the last eight weeks: {}.", asked.Name)}
 	}
-	var lines []string
+	var lines []say.Text
 	if row != col {
 		lines = append(lines, mistaken(asked.Name, taken.Name, m.Times(row, col), s.Latest.Asked))
 	}
-	known := fmt.Sprintf("%s: right %s out of %d in the last eight weeks", Capital(asked.Name), Count(s.Latest.Held, "time", "times"), s.Latest.Asked)
+	known := say.Sentence("{}: right {} out of {} in the last eight weeks", asked.Name, times(s.Latest.Held), say.Number(s.Latest.Asked))
 	switch {
 	case s.Weak && s.Latest.AsGuessing():
-		known += "; this is weak: guessing would do as well"
+		known = say.Of("{}; this is weak: guessing would do as well", known)
 	case s.Weak:
-		known += "; this is weak, and hardly by bad luck"
+		known = say.Of("{}; this is weak, and hardly by bad luck", known)
 	}
-	return append(lines, known+".")
+	return append(lines, say.Of("{}.", known))
 }
 
 // mistaken says how often something was taken for another. Some of the names are sentences, such as "the root is
 // doubled": so all stand between quotation marks.
-func mistaken(name, other string, times, asked int) string {
-	name = Capital(name)
-	switch times {
+func mistaken(name, other say.Text, often, asked int) say.Text {
+	name = say.Sentence("{}", name)
+	switch often {
 	case 0:
-		return fmt.Sprintf("“%s” was asked %s and never taken for “%s”.", name, Count(asked, "time", "times"), other)
+		return say.Of("“{}” was asked {} and never taken for “{}”.", name, times(asked), other)
 	case 1:
-		return fmt.Sprintf("“%s” was taken for “%s” once, out of %d.", name, other, asked)
+		return say.Of("“{}” was taken for “{}” once, out of {}.", name, other, say.Number(asked))
 	}
-	return fmt.Sprintf("“%s” was taken for “%s” %d times out of %d.", name, other, times, asked)
+	return say.Of("“{}” was taken for “{}” {} out of {}.", name, other, times(often), say.Number(asked))
 }

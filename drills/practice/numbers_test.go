@@ -8,6 +8,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // looking is a drill that asks one thing only, and keeps how far along the neck it was asked to look.
@@ -26,7 +27,7 @@ func (l looking) Ask(r drills.Request) (*drills.Question, error) {
 	if len(*l.reach) == l.fails {
 		return nil, errNone
 	}
-	return &drills.Question{Drill: "looking", Prompt: "What?", Shown: &fret.Voicing{Shape: fret.Shape{0, 0, 0, 3}}}, nil
+	return &drills.Question{Drill: "looking", Prompt: say.Of("What?"), Shown: &fret.Voicing{Shape: fret.Shape{0, 0, 0, 3}}}, nil
 }
 
 // Where every question was shown 32 are looked at, from the second on an eighth of the neck further each, and the first

@@ -1,11 +1,11 @@
 package practice
 
 import (
-	"fmt"
 	"math"
 	"time"
 
 	"sparetone/progress"
+	"sparetone/theory/say"
 )
 
 // Cautions are said before any practice. Loudness: WHO-ITU H.870, 80 dBA for 40 hours a week. Hands:
@@ -17,36 +17,32 @@ const Cautions = "Start quietly; over headphones, stay where you could still tal
 const manyNew = 12
 
 // Outlook says what the session holds, a sentence a line.
-func Outlook(p *App) []string {
+func Outlook(p *App) []say.Text {
 	day := p.Session.Today()
-	minutes := p.Session.Length().Minutes()
-	lines := []string{Count(int(minutes+0.5), "minute", "minutes") + " of practice" + only(p.Part()) + "."}
+	minutes := say.Count{N: int(p.Session.Length().Minutes() + 0.5), One: "minute", Many: "minutes"}
+	lines := []say.Text{say.Of("{} of practice.", minutes)}
+	if part := p.Part(); !part.IsZero() {
+		lines = []say.Text{say.Of("{} of practice: {}.", minutes, part)}
+	}
 	switch {
 	case day.Due > 0:
-		line := fmt.Sprintf("%s come back", Count(day.Due, "thing has", "things have"))
+		due := say.Count{N: day.Due, One: "thing has", Many: "things have"}
+		line := say.Of("{} come back.", due)
 		if day.Weak > 0 {
-			line += fmt.Sprintf("; %s weak", Count(day.Weak, "is", "are"))
+			line = say.Of("{} come back; {} weak.", due, say.Count{N: day.Weak, One: "is", Many: "are"})
 		}
-		lines = append(lines, line+".")
+		lines = append(lines, line)
 		if day.New > 0 {
-			lines = append(lines, "If there is time left, something new.")
+			lines = append(lines, say.Of("If there is time left, something new."))
 		}
 	case day.New > manyNew:
-		lines = append(lines, "Nothing has come back yet. There is more to learn than one day has room for.")
+		lines = append(lines, say.Of("Nothing has come back yet. There is more to learn than one day has room for."))
 	case day.New > 0:
-		lines = append(lines, fmt.Sprintf("Nothing has come back yet. %s new.", Count(day.New, "thing is", "things are")))
+		lines = append(lines, say.Of("Nothing has come back yet. {} new.", say.Count{N: day.New, One: "thing is", Many: "things are"}))
 	default:
-		lines = append(lines, "Nothing has come back yet. What has faded most is kept fresh.")
+		lines = append(lines, say.Of("Nothing has come back yet. What has faded most is kept fresh."))
 	}
 	return lines
-}
-
-// only says what part of practice it is, if it is not all.
-func only(part string) string {
-	if part == "" {
-		return ""
-	}
-	return ": " + part
 }
 
 // weeksShown is how far back the opening screen looks.
@@ -82,27 +78,27 @@ func (p *App) now() time.Time {
 }
 
 // DaysInWords says the same in words.
-func DaysInWords(days []bool) string {
+func DaysInWords(days []bool) say.Text {
 	n := 0
 	for _, d := range days {
 		if d {
 			n++
 		}
 	}
-	return fmt.Sprintf("You practised on %d of the last %d days.", n, len(days))
+	return say.Of("You practised on {} of the last {} days.", say.Number(n), say.Number(len(days)))
 }
 
-// ComesBack says when something is asked again.
-func ComesBack(in time.Duration) string {
+// ComesBack says when something is asked again; zero if that cannot be said.
+func ComesBack(in time.Duration) say.Text {
 	switch days := daysUntil(in); {
 	case in == 0:
-		return ""
+		return say.Text{}
 	case days <= 0:
-		return "It comes back today."
+		return say.Of("It comes back today.")
 	case days == 1:
-		return "It comes back tomorrow."
+		return say.Of("It comes back tomorrow.")
 	default:
-		return fmt.Sprintf("It comes back in %d days.", days)
+		return say.Of("It comes back in {} days.", say.Number(days))
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"slices"
-	"strings"
 
 	"sparetone/drills"
 	"sparetone/theory"
@@ -18,7 +17,7 @@ type revealed struct {
 	number int
 }
 
-// A shape is known by where it lies, a chord by its name, a sound by its pitches and a question by its words.
+// A shape is known by where it lies, a chord by its name, a sound by its pitches and all else by its subject.
 func shownShape(s fret.Shape) string { return "shape " + s.String() }
 func shownChord(c theory.Chord) string {
 	if c.Kind == nil {
@@ -26,10 +25,7 @@ func shownChord(c theory.Chord) string {
 	}
 	return fmt.Sprintf("chord %d %s", c.Root.Class(), c.Kind.ID)
 }
-func shownPrompt(q *drills.Question) string {
-	words, _, _ := strings.Cut(q.Prompt, ":") // what is asked about a chord of a key may be told by another question about it
-	return "prompt " + q.Drill + words
-}
+func shownSubject(q *drills.Question) string { return "subject " + q.Drill + " " + q.Subject }
 func heardNotes(s drills.Sound) string {
 	var midi []int
 	for _, n := range s.Notes {
@@ -46,7 +42,9 @@ func (r *revealed) add(q *drills.Question, v drills.Verdict) {
 	}
 	r.number++
 	keep := func(key string) { r.at[key] = r.number }
-	keep(shownPrompt(q))
+	if q.Subject != "" {
+		keep(shownSubject(q)) // what is asked about a chord of a key may be told by another question about it
+	}
 	for _, s := range slices.Concat(q.Sounds, v.Asked, v.Other) {
 		keep(heardNotes(s))
 	}
@@ -68,7 +66,7 @@ func (r *revealed) gives(q *drills.Question) int {
 	case q.Shown != nil:
 		return r.at[shownShape(q.Shown.Shape)]
 	case len(q.Sounds) == 0:
-		return r.at[shownPrompt(q)]
+		return r.at[shownSubject(q)]
 	case len(q.Sounds) <= 2:
 		return r.at[heardNotes(q.Sounds[len(q.Sounds)-1])] // what comes before it is there to compare
 	}

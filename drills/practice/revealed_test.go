@@ -28,7 +28,7 @@ func TestWhatIsAskedIsWhatIsKept(t *testing.T) {
 		if asked.Tells && asked.Form != drills.Choose {
 			t.Errorf("%s: why could tell, without choices", asked.Item)
 		}
-		if asked.Why == (progress.Why{Reason: progress.Beside}).Text(s.Name) {
+		if asked.Why.Screen() == whys[progress.Beside].Screen() {
 			drawn++
 		}
 		*now = now.Add(6 * time.Second)
@@ -72,16 +72,16 @@ func TestRevealsGiveNothingAway(t *testing.T) {
 		}
 	}
 	// All is given away: the oldest comes.
-	q := func(prompt string) *drills.Question {
-		return &drills.Question{Drill: "d", Prompt: prompt}
+	q := func(subject string) *drills.Question {
+		return &drills.Question{Drill: "d", Subject: subject}
 	}
 	var seen revealed
 	for n := range 3 {
 		seen.add(q(fmt.Sprint(n)), drills.Verdict{})
 	}
 	order := few{Drill: drill(t, "key-add"), questions: []*drills.Question{q("2"), q("0"), q("1")}}
-	if got, _, given, err := seen.fresh(&order, drills.Request{}, rand.New(rand.NewPCG(1, 1))); err != nil || got.Prompt != "0" || order.asked != mostTries || order.reach != 1 || given != 1 {
-		t.Errorf("%q after %d tries, %v", got.Prompt, order.asked, err)
+	if got, _, given, err := seen.fresh(&order, drills.Request{}, rand.New(rand.NewPCG(1, 1))); err != nil || got.Subject != "0" || order.asked != mostTries || order.reach != 1 || given != 1 {
+		t.Errorf("%q after %d tries, %v", got.Subject, order.asked, err)
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"sparetone/progress"
 	"sparetone/theory"
+	"sparetone/theory/say"
 )
 
 // Save writes practice to a new progress file, whose path a person typed, and goes on in it. Where nothing
@@ -63,7 +64,7 @@ func (p *App) Unkept() string {
 	if n == 0 {
 		return ""
 	}
-	return fmt.Sprintf("%s not kept in any file: %s.", Count(n, "answer is", "answers are"), why)
+	return say.Of("{} not kept in any file: {}.", say.Count{N: n, One: "answer is", Many: "answers are"}, say.Foreign(why.Error())).Screen()
 }
 
 // Close closes the session in the file, whatever ended the program. The error says what is lost.

@@ -51,9 +51,9 @@ func newPast(ever map[string]bool) *past {
 // looks is how a question looks to whoever does not understand it.
 func looks(q *drills.Question) string {
 	if q.Shown == nil {
-		return q.Drill + q.Prompt
+		return q.Drill + q.Prompt.Screen()
 	}
-	return q.Drill + q.Prompt + q.Shown.Shape.String()
+	return q.Drill + q.Prompt.Screen() + q.Shown.Shape.String()
 }
 
 // pitchesOf lists what sounds, each sound from the lowest note up.
@@ -72,7 +72,7 @@ func pitchesOf(sounds []drills.Sound) string {
 
 // chordOfKey is the part of a question about a key that names the key and the chord.
 func chordOfKey(q *drills.Question) string {
-	before, _, _ := strings.Cut(q.Prompt, ":")
+	before, _, _ := strings.Cut(q.Prompt.Screen(), ":")
 	return before
 }
 
@@ -81,7 +81,7 @@ func (p *past) add(q *drills.Question, item string, v drills.Verdict) {
 	right := q.Expected().ID
 	p.number++
 	p.answers[q.Drill] = append(p.answers[q.Drill], right)
-	if i := slices.Index(q.Choices, q.Expected()); i >= 0 {
+	if i := slices.IndexFunc(q.Choices, func(c drills.Choice) bool { return c.ID == q.Expected().ID }); i >= 0 {
 		p.places[q.Drill] = append(p.places[q.Drill], i)
 	}
 	delete(p.missed, q.Drill+right)
@@ -94,7 +94,7 @@ func (p *past) add(q *drills.Question, item string, v drills.Verdict) {
 		p.heard[q.Drill+pitchesOf(q.Sounds)] = right
 	}
 	if q.Drill == "key-add" {
-		p.keys[chordOfKey(q)] = strings.Join(v.Lines, " ")
+		p.keys[chordOfKey(q)] = fmt.Sprint(v.Lines)
 	}
 	for _, s := range v.Shapes {
 		p.reveals = append(p.reveals, seenReveal{s.Voicing, pitchesOf([]drills.Sound{{Notes: drills.Soundings(s.Voicing)}})})
@@ -112,7 +112,7 @@ func (p *past) shows(q *drills.Question, c drills.Choice) bool {
 		}
 	}
 	if lines, ok := p.keys[chordOfKey(q)]; ok && q.Drill == "key-add" {
-		return strings.Contains(" "+strings.NewReplacer(",", " ", ".", " ", ";", " ").Replace(lines)+" ", " "+c.Label+" ")
+		return strings.Contains(" "+strings.NewReplacer(",", " ", ".", " ", ";", " ").Replace(lines)+" ", " "+c.Said.Screen()+" ")
 	}
 	for _, r := range slices.Backward(p.reveals) {
 		switch {
@@ -133,7 +133,7 @@ func (p *past) given(q *drills.Question) string {
 	if id, ok := p.same[looks(q)]; ok {
 		return id
 	}
-	words := strings.FieldsFunc(q.Prompt, func(r rune) bool { return strings.ContainsRune(" ,.?", r) })
+	words := strings.FieldsFunc(q.Prompt.Screen(), func(r rune) bool { return strings.ContainsRune(" ,.?", r) })
 	for _, r := range slices.Backward(p.reveals) {
 		v := r.voicing
 		if v.Chord.Kind == nil || !slices.Contains(words, v.Chord.String()) {
@@ -263,10 +263,10 @@ var strategies = []struct {
 		if a.Tells {
 			return "not told"
 		}
-		word, _, _ := strings.Cut(a.Why, " ")
+		word, _, _ := strings.Cut(a.Why.Screen(), " ")
 		own := itemOfChoice(a.Question, on, a.Choices[i])
 		_, missed := p.missed[a.Drill+a.Choices[i].ID]
-		return fmt.Sprint(word, strings.Contains(a.Why, a.Choices[i].Label), own != "" && p.ever[own], missed, p.ago(a.Drill, a.Choices[i].ID) == 1)
+		return fmt.Sprint(word, strings.Contains(a.Why.Screen(), a.Choices[i].Said.Screen()), own != "" && p.ever[own], missed, p.ago(a.Drill, a.Choices[i].ID) == 1)
 	}},
 	{"shown", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
 		any := slices.ContainsFunc(a.Choices, func(c drills.Choice) bool { return p.shows(a.Question, c) })
@@ -369,7 +369,7 @@ func sitThrough(t *testing.T, on *drills.Instrument, student, sessions int) []sc
 // watch is the guesser looking at a question before it is answered.
 func watch(p *past, a *Asked, on *drills.Instrument, order map[string]int, student int) scene {
 	s := scene{
-		drill: a.Drill, half: student / 2 % 2, right: slices.Index(a.Choices, a.Expected()), form: a.Form != drills.Choose, begins: !p.ever[a.Item],
+		drill: a.Drill, half: student / 2 % 2, right: slices.IndexFunc(a.Choices, func(c drills.Choice) bool { return c.ID == a.Expected().ID }), form: a.Form != drills.Choose, begins: !p.ever[a.Item],
 		moment: []string{"new student", "old student"}[student%2] + []string{", first ten", ", later"}[min(1, a.Number/11)],
 	}
 	if s.form {

@@ -11,6 +11,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/progress"
+	"sparetone/theory/say"
 )
 
 // Session is the practice loop without a screen: what to ask next, marking, recording, the time that
@@ -52,21 +53,23 @@ type Setup struct {
 type Asked struct {
 	*drills.Question
 	Item    string
-	Seed    uint64 // makes the question again
-	Why     string // why it is asked now
-	Tells   bool   // why it is asked now could tell which choice is right: it is for after the answer
-	Number  int    // counted from 1
-	Replays int    // times it was heard again
-	Hints   int    // times it was opened up
+	Seed    uint64   // makes the question again
+	Why     say.Text // why it is asked now
+	Tells   bool     // why it is asked now could tell which choice is right: it is for after the answer
+	Number  int      // counted from 1
+	Replays int      // times it was heard again
+	Hints   int      // times it was opened up
 }
 
 // Done is a question that was answered.
 type Done struct {
 	Drill    string
-	Asked    string // the name of what was asked, where an answer says little without it; else empty
-	Chord    string // that it was about, where the answer is no choice but its strings or notes; else empty
-	Expected string // in words
-	Given    string // in words
+	Asked    say.Text // the name of what was asked, where an answer says little without it; else zero
+	Tells    bool     // that name says what would have been right
+	Chord    say.Text // that it was about, where the answer is no choice but its strings or notes; else zero
+	Expected say.Text
+	Given    say.Text
+	NotKnown bool // the answer was that it is not known
 	Result   progress.Result
 }
 
@@ -190,7 +193,7 @@ func (s *Session) ask(pick progress.Pick, now time.Time) (given int, err error) 
 	if s.asked.Item != pick.Item {
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}
-	s.asked.Why = pick.Why.Text(s.Name)
+	s.asked.Why = sayWhy(pick.Why, s.Name)
 	s.since = now
 	return given, nil
 }
@@ -248,8 +251,8 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 		Seed:     s.asked.Seed,
 		At:       now.UTC(),
 		Question: s.asked.Text(),
-		Given:    v.Given,
-		Expected: v.Expected,
+		Given:    v.Given.Screen(),
+		Expected: v.Expected.Screen(),
 		Result:   v.Result,
 		Choices:  len(s.asked.Choices),
 		Took:     max(0, s.clock().Sub(s.since)),
@@ -270,9 +273,9 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 	err = s.set.File.Record(a)
 	s.planner.Answered(a)
 	s.shown.add(s.asked.Question, v)
-	done := Done{Drill: a.Drill, Chord: s.asked.ChordOf(v), Expected: v.Expected, Given: v.Given, Result: v.Result}
+	done := Done{Drill: a.Drill, Chord: s.asked.ChordOf(v), Expected: v.Expected, Given: v.Given, NotKnown: v.NotKnown, Result: v.Result}
 	if it.drill.About().Terse {
-		done.Asked = s.Name(s.asked.Item)
+		done.Asked, done.Tells = s.Name(s.asked.Item), it.target.Telling
 	}
 	s.done = append(s.done, done)
 	if err != nil {

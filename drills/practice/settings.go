@@ -13,6 +13,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // Settings are what the student has chosen for good. They are kept in the progress file.
@@ -180,7 +181,7 @@ func (k *Setting) Meant(typed string) string {
 	begins := func(s string) bool { return strings.HasPrefix(strings.ToLower(s), strings.ToLower(typed)) }
 	var found []string
 	for _, v := range k.Choices() {
-		if begins(v) || begins(k.InWords(v)) {
+		if begins(v) || begins(k.InWords(v).Screen()) {
 			found = append(found, v)
 		}
 	}
@@ -191,18 +192,22 @@ func (k *Setting) Meant(typed string) string {
 }
 
 // InWords says a value of a setting: of a tuning what it is, and not only its name.
-func (k *Setting) InWords(value string) string {
+func (k *Setting) InWords(value string) say.Text {
 	switch k.ID {
 	case "tuning":
 		if on, err := drills.NewInstrument(value, 0, ""); err == nil {
-			return on.Tuning.Title
+			return say.Of("{}", say.Instrument{On: on.Tuning})
+		}
+	case "key":
+		if said, err := drills.SayKey(value); err == nil {
+			return said
 		}
 	case "level":
 		if at, err := levelNamed(value); err == nil && PlaceTold(at) != "" {
-			return "the place that was found"
+			return say.Of("the place that was found")
 		}
 	}
-	return value
+	return say.Of("{}", say.Words(value))
 }
 
 // May says what a setting may be.

@@ -2,24 +2,23 @@ package practice
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"sparetone/drills"
 	"sparetone/progress"
+	"sparetone/theory/say"
 )
 
 // Summary is what came of a session.
 type Summary struct {
 	Asked, Right int
 	Drills       []DrillSummary
-	stronger     []string // what now stays away longest, a sentence each
-	firm         []string // what is told apart nearly always
-	Missed       []string
-	weak         []string
-	Ahead        string // when it goes on
+	stronger     []say.Text // what now stays away longest, a sentence each
+	firm         []say.Text // what is told apart nearly always
+	Missed       []say.Text
+	weak         []say.Text
+	Ahead        say.Text // when it goes on
 }
 
 // DrillSummary is how one drill went.
@@ -30,8 +29,8 @@ type DrillSummary struct {
 }
 
 // Counted says how many answers were right, and how many partly.
-func (d DrillSummary) Counted() string {
-	out := fmt.Sprintf("%d of %d", d.Right, len(d.Results))
+func (d DrillSummary) Counted() say.Text {
+	out := say.Of("{} of {}", say.Number(d.Right), say.Number(len(d.Results)))
 	partly := 0
 	for _, r := range d.Results {
 		if r == progress.Partly {
@@ -39,7 +38,7 @@ func (d DrillSummary) Counted() string {
 		}
 	}
 	if partly > 0 {
-		out += fmt.Sprintf(", %d partly", partly)
+		out = say.Of("{}, {} partly", out, say.Number(partly))
 	}
 	return out
 }
@@ -60,7 +59,7 @@ func SumUp(p *App) Summary {
 		if d.Result == progress.Right {
 			s.Right++
 			of[d.Drill].Right++
-		} else if line := missedLine(d); !slices.Contains(s.Missed, line) {
+		} else if line := missedLine(d); !slices.ContainsFunc(s.Missed, line.Equal) {
 			s.Missed = append(s.Missed, line)
 		}
 	}
@@ -71,40 +70,40 @@ func SumUp(p *App) Summary {
 		}
 	}
 	s.look(p)
-	s.Ahead = tomorrow(p.Session.Tomorrow(), p.Part() != "")
+	s.Ahead = tomorrow(p.Session.Tomorrow(), !p.Part().IsZero())
 	return s
 }
 
 // missedLine says what would have been right, and what was said.
-func missedLine(d Done) string {
+func missedLine(d Done) say.Text {
 	line := d.Expected
 	switch {
-	case d.Chord != "":
-		line = d.Chord + ": " + line
-	case strings.Contains(d.Asked, line): // the third is doubled
+	case !d.Chord.IsZero():
+		line = say.Of("{}: {}", d.Chord, line)
+	case d.Tells: // the third is doubled
 		line = d.Asked
-	case d.Asked != "":
-		line = d.Asked + ": " + line
+	case !d.Asked.IsZero():
+		line = say.Of("{}: {}", d.Asked, line)
 	}
-	if d.Given != drills.Unknown {
-		line += "; you said " + d.Given
+	if !d.NotKnown {
+		line = say.Of("{}; you said {}", line, d.Given)
 	}
 	return line
 }
 
 // tomorrow says how many things come back then. Where the session was a part of practice, only what is in that part
 // was counted.
-func tomorrow(n int, part bool) string {
-	things := Count(n, "thing comes", "things come")
+func tomorrow(n int, part bool) say.Text {
+	things := say.Count{N: n, One: "thing comes", Many: "things come"}
 	switch {
 	case n == 0 && part:
-		return "Nothing of this part of practice comes back tomorrow."
+		return say.Of("Nothing of this part of practice comes back tomorrow.")
 	case n == 0:
-		return "Nothing comes back tomorrow: there is time for something new."
+		return say.Of("Nothing comes back tomorrow: there is time for something new.")
 	case part:
-		return "Of this part of practice, " + things + " back tomorrow."
+		return say.Of("Of this part of practice, {} back tomorrow.", things)
 	}
-	return "Tomorrow " + things + " back."
+	return say.Of("Tomorrow {} back.", things)
 }
 
 // look says what the file knows of what was asked: what got stronger, what is firm and what is weak.
@@ -123,36 +122,36 @@ func (s *Summary) look(p *App) {
 		}
 		name := p.Session.Name(x.Item)
 		if d, ok := drills.ByID(x.Drill); ok {
-			name += " (" + d.About().Title + ")"
+			name = say.Of("{} ({})", name, say.Words(d.About().Title))
 		}
 		if x.Weak {
-			line := fmt.Sprintf("%s: right %s out of %d", name, Count(x.Latest.Held, "time", "times"), x.Latest.Asked)
+			line := say.Of("{}: right {} out of {}", name, times(x.Latest.Held), say.Number(x.Latest.Asked))
 			if x.Latest.AsGuessing() {
-				line += ", as guessing would be"
+				line = say.Of("{}, as guessing would be", line)
 			}
 			s.weak = append(s.weak, line)
 		}
 		if n := days(x); n > 1 && x.Sure && !x.Weak {
-			s.stronger = append(s.stronger, fmt.Sprintf("%s: back in %d days", name, n))
+			s.stronger = append(s.stronger, say.Of("{}: back in {} days", name, say.Number(n)))
 		}
 		if x.Latest.Asked >= enough && float64(x.Latest.Held) >= firmly*float64(x.Latest.Asked) {
-			s.firm = append(s.firm, fmt.Sprintf("%s: right %d times in 10", name, int(math.Floor(10*float64(x.Latest.Held)/float64(x.Latest.Asked)))))
+			s.firm = append(s.firm, say.Of("{}: right {} times in 10", name, say.Number(math.Floor(10*float64(x.Latest.Held)/float64(x.Latest.Asked)))))
 		}
 	}
 }
 
 // Counted says how many questions there were.
-func (s Summary) Counted() string {
+func (s Summary) Counted() say.Text {
 	if s.Asked == 0 {
-		return "Nothing was asked this time, so nothing has changed."
+		return say.Of("Nothing was asked this time, so nothing has changed.")
 	}
-	return fmt.Sprintf("%s, %d right.", Count(s.Asked, "question", "questions"), s.Right)
+	return say.Of("{}, {} right.", say.Count{N: s.Asked, One: "question", Many: "questions"}, say.Number(s.Right))
 }
 
 // SummaryPart is some lines under a title.
 type SummaryPart struct {
 	Title string
-	Lines []string
+	Lines []say.Text
 }
 
 // Parts are what there is to say beside the counts, without what is empty.
@@ -168,7 +167,7 @@ func (s Summary) Parts() []SummaryPart {
 			continue
 		}
 		if more := len(part.Lines) - mostNamed; more > 0 {
-			part.Lines = append(slices.Clone(part.Lines[:mostNamed]), fmt.Sprintf("and %d more", more))
+			part.Lines = append(slices.Clone(part.Lines[:mostNamed]), say.Of("and {} more", say.Number(more)))
 		}
 		out = append(out, part)
 	}
@@ -176,15 +175,15 @@ func (s Summary) Parts() []SummaryPart {
 }
 
 // Lines says all of it, a sentence a line.
-func (s Summary) Lines() []string {
-	out := []string{s.Counted()}
+func (s Summary) Lines() []say.Text {
+	out := []say.Text{s.Counted()}
 	for _, d := range s.Drills {
-		out = append(out, d.Title+": "+d.Counted()+".")
+		out = append(out, say.Of("{}: {}.", say.Words(d.Title), d.Counted()))
 	}
 	for _, part := range s.Parts() {
-		out = append(out, part.Title+":")
+		out = append(out, say.Of("{}:", say.Words(part.Title)))
 		for _, l := range part.Lines {
-			out = append(out, Capital(l)+".")
+			out = append(out, say.Sentence("{}.", l))
 		}
 	}
 	return append(out, s.Ahead)

@@ -11,6 +11,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/progress"
 	"sparetone/synth"
+	"sparetone/theory/say"
 )
 
 // appOf is practice without sound, with a clock that the test moves.
@@ -37,7 +38,7 @@ func appOf(t testing.TB) (*App, *time.Time) {
 // hardly gives so many right answers in a row.
 func TestDaysAreCountedInOneWay(t *testing.T) {
 	p, now := appOf(t)
-	if err := p.Begin(Through("some", "doubled/root/ukulele", "doubled/third/ukulele", "shape-tones/major/ukulele", "shape-tones/minor/ukulele")); err != nil {
+	if err := p.Begin(Through(say.Of("some"), "doubled/root/ukulele", "doubled/third/ukulele", "shape-tones/major/ukulele", "shape-tones/minor/ukulele")); err != nil {
 		t.Fatal(err)
 	}
 	said := map[bool]int{} // by whether it was luck
@@ -59,12 +60,12 @@ func TestDaysAreCountedInOneWay(t *testing.T) {
 		if days <= 1 {
 			continue
 		}
-		if said := fmt.Sprintf("in %d days.", days); !strings.Contains(ComesBack(v.BackIn), said) {
+		if said := fmt.Sprintf("in %d days.", days); !strings.Contains(ComesBack(v.BackIn).Screen(), said) {
 			t.Errorf("%s is not in %q", said, ComesBack(v.BackIn))
 		}
 		sure := slices.ContainsFunc(standings, func(s progress.Standing) bool { return s.Item == q.Item && s.Sure })
 		line := fmt.Sprintf("%s (%s): back in %d days", p.Session.Name(q.Item), aboutOf(q.Drill).Title, days)
-		if s := SumUp(p); slices.Contains(s.stronger, line) != sure {
+		if s := SumUp(p); slices.ContainsFunc(s.stronger, func(l say.Text) bool { return l.Screen() == line }) != sure {
 			t.Errorf("%q is in %q: %v", line, s.stronger, !sure)
 		}
 		said[!sure]++
@@ -91,7 +92,7 @@ func TestTomorrow(t *testing.T) {
 		{1, false, "Tomorrow 1 thing comes back."},
 		{2, true, "Of this part of practice, 2 things come back tomorrow."},
 	} {
-		if got := tomorrow(c.things, c.part); got != c.want {
+		if got := tomorrow(c.things, c.part).Screen(); got != c.want {
 			t.Errorf("%d, %v: %q", c.things, c.part, got)
 		}
 	}
@@ -104,18 +105,18 @@ func TestMissedInWords(t *testing.T) {
 		done Done
 		want string
 	}{
-		{Done{Expected: "D", Given: "Dm"}, "D; you said Dm"},
-		{Done{Expected: "G B D", Chord: "G", Given: "C D E"}, "G: G B D; you said C D E"},
-		{Done{Expected: "the third", Asked: "the third is doubled", Given: "the root"}, "the third is doubled; you said the root"},
-		{Done{Expected: "the first", Asked: "which of two chords has the sixth added to a major chord", Given: drills.Unknown},
+		{Done{Expected: say.Of("D"), Given: say.Of("Dm")}, "D; you said Dm"},
+		{Done{Expected: say.Of("G B D"), Chord: say.Of("G"), Given: say.Of("C D E")}, "G: G B D; you said C D E"},
+		{Done{Expected: say.Of("the third"), Asked: say.Of("the third is doubled"), Tells: true, Given: say.Of("the root")}, "the third is doubled; you said the root"},
+		{Done{Expected: say.Of("the first"), Asked: say.Of("which of two chords has the sixth added to a major chord"), NotKnown: true},
 			"which of two chords has the sixth added to a major chord: the first"},
 	} {
-		if got := missedLine(row.done); got != row.want {
+		if got := missedLine(row.done).Screen(); got != row.want {
 			t.Errorf("%q, want %q", got, row.want)
 		}
 	}
 	p, _ := appOf(t)
-	if err := p.Begin(Through("one", "doubled/root/ukulele")); err != nil {
+	if err := p.Begin(Through(say.Of("one"), "doubled/root/ukulele")); err != nil {
 		t.Fatal(err)
 	}
 	q, err := p.Next()
@@ -125,7 +126,7 @@ func TestMissedInWords(t *testing.T) {
 	if _, err := p.Answer(q, drills.Unknown); err != nil {
 		t.Fatal(err)
 	}
-	if asked := p.Session.Done()[0].Asked; asked != p.Session.Name(q.Item) || asked == "" {
+	if asked := p.Session.Done()[0].Asked; !asked.Equal(p.Session.Name(q.Item)) || asked.IsZero() {
 		t.Errorf("%q was asked", asked)
 	}
 }

@@ -3,11 +3,12 @@ package practice
 import (
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/theory/say"
 )
 
 // Way is a way to practise: a part of what today's practice is.
 type Way struct {
-	Title  string
+	Title  say.Text      // zero for all of practice
 	Drills []string      // only these; nil is all
 	Course course.Course // nil is the practice's own
 	Silent bool          // by eye only
@@ -15,8 +16,8 @@ type Way struct {
 
 // The ways that are always there, beside today's practice, which is the zero way.
 var (
-	ByEar = Way{Title: "by ear only", Drills: drillIDs(true)}
-	ByEye = Way{Title: "by eye only", Silent: true}
+	ByEar = Way{Title: say.Of("by ear only"), Drills: drillIDs(true)}
+	ByEye = Way{Title: say.Of("by eye only"), Silent: true}
 )
 
 // drillIDs lists the drills that need ears, or those that do not.
@@ -32,18 +33,18 @@ func drillIDs(ears bool) []string {
 
 // OneDrill is practising one drill, all of it.
 func OneDrill(d drills.Drill) Way {
-	return Way{Title: d.About().Title, Drills: []string{d.About().ID}}
+	return Way{Title: say.Of(d.About().Title), Drills: []string{d.About().ID}}
 }
 
 // Through is practising some items only.
-func Through(title string, items ...string) Way {
+func Through(title say.Text, items ...string) Way {
 	return Way{Title: title, Course: course.Only(items)}
 }
 
 // OneStep is practising one step of the course.
 func OneStep(s course.Step) Way {
 	s.RestsOn = nil
-	return Way{Title: s.Name(), Course: course.Course{s}}
+	return Way{Title: say.Of("{}", say.Foreign(s.Name())), Course: course.Course{s}}
 }
 
 // BegunOf says how far a step of the course is begun; empty if it is new.

@@ -1,28 +1,17 @@
 package practice
 
 import (
-	"fmt"
-	"strings"
-	"unicode/utf8"
-
-	"sparetone/theory"
+	"sparetone/theory/say"
 )
 
-// Count writes a number with its noun.
-func Count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
+// times is a number of times.
+func times(n int) say.Count { return say.Count{N: n, One: "time", Many: "times"} }
 
-// Capital writes a sentence's first letter large.
-func Capital(s string) string {
-	r, n := utf8.DecodeRuneInString(s)
-	return strings.ToUpper(string(r)) + s[n:]
-}
+// Sentence is what somebody is told on the screen, of words without a full stop: they begin with a capital letter and end
+// with one.
+func Sentence(s string) string { return sentence(say.Foreign(s)).Screen() }
 
-// Sentence writes an error as a sentence.
-func Sentence(s string) string {
-	return Capital(strings.TrimRight(theory.Clean(s), ".")) + "."
-}
+// SentenceOf is an error as a sentence.
+func SentenceOf(err error) say.Text { return sentence(say.Said(err)) }
+
+func sentence(of say.Fact) say.Text { return say.Sentence("{}", say.Ended(of)) }

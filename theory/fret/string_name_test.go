@@ -1,9 +1,11 @@
 package fret_test
 
 import (
+	"strings"
 	"testing"
 
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // In a sentence every string is called by a name of its own: by its note, and by low, middle or high where several have
@@ -55,7 +57,7 @@ func TestMovesInWords(t *testing.T) {
 		for _, s := range fret.Swaps(on, shape(t, row.from), chord(t, row.chord), nil) {
 			if s.To.String() == row.to {
 				found = true
-				if got := s.Move(on); got != row.want {
+				if got := say.Move(on, s).Screen(); got != row.want {
 					t.Errorf("%s to %s: %s, want %s", row.from, row.to, got, row.want)
 				}
 			}
@@ -63,5 +65,17 @@ func TestMovesInWords(t *testing.T) {
 		if !found {
 			t.Errorf("%s does not become %s", row.from, row.to)
 		}
+	}
+}
+
+// No title of a tuning is said with a sign in it.
+func TestTitlesAreSpoken(t *testing.T) {
+	for _, on := range fret.Tunings() {
+		if said := on.TitleSpoken(); strings.ContainsAny(said, "♯♭") || !strings.ContainsAny(on.Title, "♯♭") && said != on.Title {
+			t.Errorf("%s is said %q", on.Title, said)
+		}
+	}
+	if got, want := tuning(t, "Eb4 A4").TitleSpoken(), "strings E flat 4 A 4"; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }

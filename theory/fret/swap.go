@@ -2,9 +2,7 @@ package fret
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
-	"strings"
 
 	"sparetone/theory"
 )
@@ -35,26 +33,6 @@ func (s Swap) Rubbing() bool { return s.Rubs != theory.Interval{} }
 
 // farthest is how many frets a string's stop moves in a swap at the most: more is a leap of the hand and no finger's move.
 const farthest = 4
-
-// Trade says what comes for what: "9 for the doubled third" where the tone that is given up still sounds, "4 for 3: the
-// third is gone" where it does not.
-func (s Swap) Trade() string {
-	gone := plainRole.Replace(s.GivesUp.Role())
-	out := fmt.Sprintf("%s for %s: the %s is gone", s.Adds.Degree(), s.GivesUp.Degree(), gone)
-	if s.Spare {
-		out = fmt.Sprintf("%s for the doubled %s", s.Adds.Degree(), gone)
-	}
-	return out
-}
-
-// Move says which string goes where, as a string is called on a tuning: A string to fret 2, low E string open.
-func (s Swap) Move(t *Tuning) string {
-	called := t.StringCalled(s.String) + " string "
-	if s.ToFret == 0 {
-		return called + "open"
-	}
-	return fmt.Sprintf("%sto fret %d", called, s.ToFret)
-}
 
 // Swaps returns every way to move one string of a shape to a note that the chord can take on (theory.Kind.Adds),
 // giving up a doubled note, or to suspend the chord, giving up its only third. On an instrument with a bass a root in the
@@ -134,9 +112,6 @@ func (t *Tuning) lowest(s Shape) int {
 	}
 	return low
 }
-
-// plainRole says third where a role says the major third or the minor third: which it is, the chord's name says.
-var plainRole = strings.NewReplacer("the ", "", "major ", "", "minor ", "")
 
 // takes tells of each pitch class above the root whether a kind of chord can take on a tone there, however it is
 // spelled.

@@ -10,6 +10,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/say"
 )
 
 var writeSwaps = flag.Bool("write-swaps", false, "write testdata/swaps.tsv again")
@@ -45,7 +46,7 @@ func TestSwapsOfTwentyShapes(t *testing.T) {
 				rubs = s.Rubs.String()
 			}
 			fmt.Fprintf(&b, "%s\t%s\t%s\t%s\t%s\t%d\t%d-%d\t%s\t%s\t%s\t%v\t%v\t%.2f\t%s\t%s\t%s\n", row.tuning, row.chord, row.key, s.From, s.To,
-				s.String, s.FromFret, s.ToFret, s.Chord.Symbol(), s.Adds, s.GivesUp, s.Spare, s.Lowest, s.Effort, s.Standing, rubs, s.Trade())
+				s.String, s.FromFret, s.ToFret, s.Chord.Symbol(), s.Adds, s.GivesUp, s.Spare, s.Lowest, s.Effort, s.Standing, rubs, say.Trade(s))
 		}
 	}
 	if *writeSwaps {

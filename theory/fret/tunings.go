@@ -1,6 +1,8 @@
 package fret
 
 import (
+	"slices"
+	"strconv"
 	"strings"
 
 	"sparetone/theory"
@@ -30,6 +32,24 @@ var tunings = []*Tuning{
 	{"cavaquinho", "cavaquinho, D G B D", open("D4 G4 B4 D5"), 17, 0},
 	{"charango", "charango, G C E A E", open("G4 C5 E5 A4 E5"), 17, 0},
 	{"bass", "bass guitar, E A D G", open("E1 A1 D2 G2"), 20, 0},
+}
+
+// titlesSpoken are the titles that have signs in them, as they are said, by the tunings' names.
+var titlesSpoken = map[string]string{"ukulele-d": "ukulele in D, re-entrant a D F sharp B"}
+
+// TitleSpoken is the tuning's title as it is said: signs in words.
+func (t *Tuning) TitleSpoken() string {
+	if said, ok := titlesSpoken[t.Name]; ok {
+		return said
+	}
+	if slices.ContainsFunc(tunings, func(named *Tuning) bool { return named.Name == t.Name }) {
+		return t.Title
+	}
+	out := "strings"
+	for _, p := range t.Strings {
+		out += " " + theory.Spoken(p.Note) + " " + strconv.Itoa(p.Octave)
+	}
+	return out
 }
 
 // alias is another way to type the name of a tuning in the table.

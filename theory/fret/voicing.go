@@ -31,11 +31,19 @@ type Doubling struct {
 	Strings  []int // numbers of the strings that sound it, in the tuning's order
 }
 
+// MisfitError is the error of a shape that does not fit a tuning as a whole.
+type MisfitError struct {
+	Shape Shape
+	Why   string // follows the shape: " is for 5 strings: ukulele has 4"
+}
+
+func (e *MisfitError) Error() string { return e.Shape.String() + e.Why }
+
 // Check reports what keeps a shape from being played on the tuning: the wrong number of strings, a fret
 // that is not on the neck, or nothing that sounds.
 func (t *Tuning) Check(s Shape) error {
 	if len(s) != len(t.Strings) {
-		return fmt.Errorf("%s is for %s: %s has %d", s, count(len(s), "string"), t.Name, len(t.Strings))
+		return &MisfitError{s, fmt.Sprintf(" is for %s: %s has %d", count(len(s), "string"), t.Name, len(t.Strings))}
 	}
 	sounds := false
 	for i, f := range s {
@@ -50,7 +58,7 @@ func (t *Tuning) Check(s Shape) error {
 		sounds = true
 	}
 	if !sounds {
-		return fmt.Errorf("%s: every string is muted", s)
+		return &MisfitError{s, ": every string is muted"}
 	}
 	return nil
 }

@@ -40,37 +40,32 @@ func (e *SymbolError) Error() string {
 // Chord reads a chord as people write or say it: C, F#m7b5, B♭maj7, C7(b9,#11), C6/9, Cm/Bb, B flat minor, Fism7, sol7.
 // The error is a *SymbolError that points at the character, or says which two chords could be meant.
 func Chord(text string) (theory.Chord, error) {
-	c, _, err := ChordWithRemark(text)
+	c, _, err := ChordOrAlt(text)
 	return c, err
 }
 
-// altRemark is said of a chord that alt asks for.
-const altRemark = "alt means that the fifth and the ninth are both altered, in whichever way the player chooses; this is the one with ♯5 and ♯9."
-
-// ChordWithRemark reads a chord as Chord does, and says what should be known of the reading; mostly nothing.
-func ChordWithRemark(text string) (c theory.Chord, remark string, err error) {
+// ChordOrAlt reads a chord as Chord does, and reports whether it was written alt: that means several chords, with fifth and
+// ninth altered in whichever way the player chooses, and this is one of them.
+func ChordOrAlt(text string) (c theory.Chord, alt bool, err error) {
 	plain := plainSigns(text)
 	if err := legible(text); err != nil {
-		return theory.Chord{}, "", err
+		return theory.Chord{}, false, err
 	}
 	c, s, wrong := lettered(text, plain)
 	named, namedSuffix, doubt := named(plain, wrong != nil)
 	switch {
 	case doubt != nil:
-		return theory.Chord{}, "", doubt
+		return theory.Chord{}, false, doubt
 	case named.Kind != nil && wrong == nil:
 		if c, s, err = sharedDo(plain, c, s, named, namedSuffix); err != nil {
-			return theory.Chord{}, "", err
+			return theory.Chord{}, false, err
 		}
 	case named.Kind != nil:
 		c, s = named, namedSuffix
 	case wrong != nil:
-		return theory.Chord{}, "", wrong
+		return theory.Chord{}, false, wrong
 	}
-	if s.alt {
-		remark = altRemark
-	}
-	return c, remark, nil
+	return c, s.alt, nil
 }
 
 // legible says whether a text can be looked at as a symbol at all.

@@ -17,14 +17,6 @@ var numberNames = [][]string{
 // ordinal is a number from 1 to 15 as names are written with: unison, third, ninth.
 func ordinal(number int) string { return numberNames[number-1][0] }
 
-// Cardinal is a number from 1 to 15 in words: one, two, three.
-func Cardinal(number int) string {
-	if number == 8 {
-		return "eight"
-	}
-	return numberNames[number-1][1]
-}
-
 // Number reads a number from 1 to 15 in figures or words: 3, 3rd, third, three.
 func Number(word string) (int, bool) {
 	for i, names := range numberNames {
@@ -48,4 +40,19 @@ var ordinalEndings = []string{"st", "nd", "rd", "th"}
 func WholeNumber(text string) (int, bool) {
 	n, err := strconv.Atoi(text)
 	return n, err == nil && strings.Trim(text, "0123456789") == "" && (text == "0" || text[0] != '0')
+}
+
+// romans are the degrees of a key as numerals.
+var romans = []string{"i", "ii", "iii", "iv", "v", "vi", "vii"}
+
+// Numeral reads on which degree of a key a chord stands, 1 to 7, by its Roman numeral, of whatever case and with a sign of a
+// diminished chord after it or none, or by its number: IV, vii°, iidim, 4, four.
+func Numeral(word string) (degree int, ok bool) {
+	word = strings.ToLower(word)
+	if n, ok := Number(word); ok {
+		return n, n <= len(romans)
+	}
+	bare := strings.TrimRight(strings.TrimSuffix(word, "dim"), "°o")
+	at := slices.Index(romans, bare)
+	return at + 1, at >= 0
 }

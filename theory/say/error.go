@@ -13,5 +13,5 @@ func Said(err error) Text {
 	if e, ok := err.(Error); ok { // and not errors.As: whatever wraps it has more to say
 		return e.Text
 	}
-	return Of(place, Words(err.Error()))
+	return Of(place, Foreign(err.Error()))
 }

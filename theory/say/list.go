@@ -64,4 +64,7 @@ func (t Text) lists(f face) bool {
 	return false
 }
 
-func (j joined[F]) commas() bool { return j.between == ", " }
+// commas reports whether the list is written with a comma.
+func (j joined[F]) commas() bool {
+	return j.between == ", " && len(j.facts) > 2 || j.last == ", " && len(j.facts) > 1
+}

@@ -95,6 +95,17 @@ func (k Key) print(p *printer) {
 	Scale{key.Tonic, key.Mode()}.print(p)
 }
 
+// TypedKey is a key as it is typed, Bb minor, and said B flat minor.
+type TypedKey theory.Key
+
+func (k TypedKey) print(p *printer) {
+	if p.face == aloud {
+		Key(k).print(p)
+		return
+	}
+	p.write(theory.Key(k).ASCII())
+}
+
 // Scale is a scale by its tonic and its name: A harmonic minor.
 type Scale struct {
 	Tonic theory.Note

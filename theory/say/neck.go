@@ -56,3 +56,8 @@ func (f Fret) print(p *printer) {
 	}
 	p.write(strconv.Itoa(int(f)))
 }
+
+// Instrument is an instrument by the title of its tuning.
+type Instrument struct{ On *fret.Tuning }
+
+func (i Instrument) print(p *printer) { p.either(i.On.Title, i.On.TitleSpoken()) }

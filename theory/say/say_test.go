@@ -96,6 +96,7 @@ func TestFacts(t *testing.T) {
 		{say.Degree(theory.Unison), "R", "R"},
 		{say.Degree(theory.MajorNinth), "9", "9"},
 		{say.Key(key(t, "Bbm")), "B♭ minor", "B flat minor"},
+		{say.TypedKey(key(t, "Bbm")), "Bb minor", "B flat minor"},
 		{say.Scale{Tonic: aMinor.Tonic, Name: "harmonic minor"}, "A harmonic minor", "A harmonic minor"},
 		{say.Standing(theory.RaisedSeventh), "the raised seventh", "the raised seventh"},
 		{say.Numeral{Key: aMinor, Chord: chord(t, "Am")}, "i", "one minor"},
@@ -103,6 +104,7 @@ func TestFacts(t *testing.T) {
 		{say.Numeral{Key: aMinor, Chord: chord(t, "G#dim")}, "vii°", "seven diminished"},
 		{say.Numeral{Key: key(t, "C"), Chord: chord(t, "Bb")}, "♭VII", "flat seven"},
 		{say.Numerals{Key: key(t, "C"), Chords: []theory.Chord{chord(t, "C"), chord(t, "Am")}}, "I vi", "one, six minor"},
+		{say.Instrument{On: tuning(t, "ukulele-d")}, "ukulele in D, re-entrant a D F♯ B", "ukulele in D, re-entrant a D F sharp B"},
 		{say.String{On: uke, Number: 4}, "g", "g"},
 		{say.String{On: guitar, Number: 6}, "low E", "low E"},
 		{say.String{On: flats, Number: 3}, "A♭", "A flat"},
@@ -117,6 +119,8 @@ func TestFacts(t *testing.T) {
 		{say.Agree{N: 1, One: "is", Many: "are"}, "is", "is"},
 		{say.Agree{N: 2, One: "is", Many: "are"}, "are", "are"},
 		{say.Words("the ninth"), "the ninth", "the ninth"},
+		{say.Ended(say.Words("done")), "done.", "done."},
+		{say.Ended(say.Words("done.")), "done.", "done."},
 		{say.A(say.Words("augmented")), "an augmented", "an augmented"},
 		{say.A(say.Words("unison")), "a unison", "a unison"},
 		{say.A(say.Chord(chord(t, "Eb"))), "an E♭", "an E flat"},
@@ -147,6 +151,9 @@ func TestSentenceThreeWays(t *testing.T) {
 	}
 	if got, want := fmt.Sprint(text), text.Screen(); got != want {
 		t.Errorf("%q, want %q", got, want)
+	}
+	if !text.Equal(text) || text.Equal(say.Of("Yes.")) || say.Of("B♭").Equal(say.Of("{}", note(t, "Bb"))) {
+		t.Error("a text equals another than itself")
 	}
 	if (say.Text{}).Screen() != "" || !(say.Text{}).IsZero() || say.Of("Yes.").IsZero() {
 		t.Error("the zero text says something, or another nothing")
@@ -186,6 +193,10 @@ func TestAlternatives(t *testing.T) {
 		t.Errorf("%q, want %q", got, want)
 	}
 	if got, want := text.Aloud(), "one of: one, four; six minor, five"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	pairs := say.Of("one of: {}", say.Alternatives(say.Of("{}", say.And(say.Words("g"), say.Words("C"))), say.Of("{}", say.And(say.Words("A")))))
+	if got, want := pairs.Screen(), "one of: g and C, A"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	lists := say.Of("{}", say.Alternatives(say.Of("with {}", say.Of("{}", say.And(say.Words("a"), say.Words("b"), say.Words("c")))), say.Of("none")))

@@ -46,6 +46,11 @@ func (t Text) Sheet() string { return t.on(sheet) }
 // String is Screen, for messages and tests.
 func (t Text) String() string { return t.Screen() }
 
+// Equal reports whether two texts say the same, to the eye and to the ear.
+func (t Text) Equal(other Text) bool {
+	return t.Screen() == other.Screen() && t.Aloud() == other.Aloud()
+}
+
 func (t Text) on(f face) string {
 	if len(t.facts) == 0 {
 		return t.form

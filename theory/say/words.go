@@ -33,6 +33,16 @@ func (c capital) print(p *printer) {
 	p.large = false
 }
 
+// Ended is a fact with a full stop after it, if it does not end with one already.
+func Ended(of Fact) Fact { return ended{of} }
+
+type ended struct{ of Fact }
+
+func (e ended) print(p *printer) {
+	p.write(strings.TrimRight(p.apart(e.of), "."))
+	p.write(".")
+}
+
 // A is a fact after its article: a minor, an augmented.
 func A(of Fact) Fact { return article{of} }
 

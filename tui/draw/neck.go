@@ -1,15 +1,14 @@
 package draw
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
 
 	"charm.land/lipgloss/v2"
 
-	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // Neck draws a shape as the trade draws it: nut on top, strings in the tuning's order, dots, x and
@@ -312,22 +311,22 @@ func (d *drawing) doubled() []int {
 
 // Words says the shape for a screen reader, a sentence a string in the tuning's order:
 // "g string, open, G, the fifth".
-func (n Neck) Words() []string {
-	var lines []string
+func (n Neck) Words() []say.Text {
+	var lines []say.Text
 	for _, s := range n.Voicing.Strings {
-		called := n.Voicing.Tuning.StringCalled(s.Number) + " string"
-		where := fmt.Sprintf("%s, fret %d", called, s.Fret)
+		called := say.String{On: n.Voicing.Tuning, Number: s.Number}
+		where := say.Of("{} string, fret {}", called, say.Number(s.Fret))
 		switch s.Fret {
 		case 0:
-			where = called + ", open"
+			where = say.Of("{} string, open", called)
 		case fret.Muted:
-			lines = append(lines, called+", not played")
+			lines = append(lines, say.Of("{} string, not played", called))
 			continue
 		}
 		if n.Named {
-			where += ", " + theory.Spoken(s.Pitch.Note) + ", " + s.Interval.Role()
+			where = say.Of("{}, {}, {}", where, say.Note(s.Pitch.Note), say.Role(s.Interval))
 			if s.Doubled {
-				where += ", doubled"
+				where = say.Of("{}, doubled", where)
 			}
 		}
 		lines = append(lines, where)

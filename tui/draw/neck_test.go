@@ -122,8 +122,10 @@ func TestNeckInWords(t *testing.T) {
 		"E string, open, E, the major third",
 		"A string, fret 3, C, the root, doubled",
 	}
-	if diff := cmp.Diff(want, got); diff != "" {
-		t.Error(diff)
+	for i, line := range got {
+		if i >= len(want) || line.Aloud() != want[i] {
+			t.Errorf("%q, want %q", got, want)
+		}
 	}
 }
 

@@ -37,7 +37,7 @@ func (t *plain) helpQuestion(asked *practice.Asked) string {
 	answer := "Answer with a number or in words"
 	switch {
 	case asked.Form != drills.Choose:
-		answer = "Type " + asked.Typing()
+		answer = "Type " + asked.Typing().Aloud()
 	case t.Settings.Typing:
 		answer = "Type your answer"
 	}

@@ -13,8 +13,6 @@ import (
 	"strconv"
 	"strings"
 	"time"
-	"unicode"
-	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -22,6 +20,8 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
 	"sparetone/tui/draw"
 )
 
@@ -36,7 +36,7 @@ func Run(ctx context.Context, p practice.App, in io.Reader, out io.Writer) error
 	go t.read(in)
 	t.settle()
 	if p.Notice != "" {
-		t.print(p.Notice) // with dates and paths in it
+		t.say(p.Notice)
 	}
 	err := t.run()
 	t.Speaker.Stop()
@@ -96,17 +96,22 @@ func (t *plain) read(in io.Reader) {
 	}
 }
 
-// say prints sentences, a line each, in words.
-func (t *plain) say(lines ...string) {
-	for _, l := range lines {
-		t.print(spoken(ansi.Strip(l)))
+// tell prints sentences as they are said aloud, a line each.
+func (t *plain) tell(texts ...say.Text) {
+	for _, text := range texts {
+		t.say(text.Aloud())
 	}
 }
 
-// print prints a line as it is: nothing in it is music.
-func (t *plain) print(line string) {
-	if _, err := fmt.Fprintln(t.out, theory.Clean(line)); err != nil && t.failed == nil {
-		t.failed = err
+// wrong says what is wrong.
+func (t *plain) wrong(err error) { t.tell(practice.SentenceOf(err)) }
+
+// say prints lines of our own words.
+func (t *plain) say(lines ...string) {
+	for _, l := range lines {
+		if _, err := fmt.Fprintln(t.out, theory.Clean(ansi.Strip(l))); err != nil && t.failed == nil {
+			t.failed = err
+		}
 	}
 }
 
@@ -177,9 +182,9 @@ func (t *plain) practise() error {
 	err := t.questions()
 	t.Speaker.Stop()
 	if ended := t.Session.End(); ended != nil {
-		t.say(practice.Sentence(ended.Error()))
+		t.wrong(ended)
 	}
-	t.say(practice.SumUp(&t.App).Lines()...)
+	t.tell(practice.SumUp(&t.App).Lines()...)
 	if lost := t.Unkept(); lost != "" {
 		t.say(lost, "Type save to keep them in "+t.Proposed()+", or save and another file.")
 		if errors.Is(err, errLeft) && t.ctx.Err() == nil {
@@ -205,13 +210,13 @@ func (t *plain) questions() error {
 		if state != synth.Opening && !t.Way.Silent && !t.Setup.Silent {
 			err := t.Session.SetSilent(state == synth.NoDevice)
 			if err != nil && !errors.Is(err, drills.ErrNothing) { // then the question waits
-				t.say(practice.Sentence(err.Error()))
+				t.wrong(err)
 				return errStopped
 			}
 		}
 		asked, err := t.Next()
 		if err != nil {
-			t.say(practice.Sentence(err.Error()))
+			t.wrong(err)
 			return errStopped
 		}
 		if asked == nil {
@@ -248,21 +253,21 @@ func (t *plain) put(asked *practice.Asked) error {
 
 // ask puts a question until it is answered, and explains the answer.
 func (t *plain) ask(asked *practice.Asked) error {
-	t.say(fmt.Sprintf("Question %d. %s", asked.Number, asked.Prompt))
+	t.tell(say.Of("Question {}. {}", say.Number(asked.Number), asked.Prompt))
 	if asked.Shown != nil {
-		t.say(draw.Neck{Voicing: *asked.Shown, Named: asked.Named}.Words()...)
+		t.tell(draw.Neck{Voicing: *asked.Shown, Named: asked.Named}.Words()...)
 	}
 	if t.Settings.Typing {
 		t.say("Type your answer.")
 	} else if asked.Form == drills.Choose {
 		for i, c := range asked.Choices {
-			t.say(fmt.Sprintf("%d: %s", i+1, c.Spoken))
+			t.tell(numbered(i, c.Said))
 		}
 		if asked.Number == 1 {
 			t.say("Type a number. help says what else can be typed.")
 		}
 	} else {
-		t.say("Type " + asked.Typing() + ".")
+		t.tell(say.Of("Type {}.", asked.Typing()))
 	}
 	if len(asked.Sounds) > 0 {
 		t.play(asked.Voice, asked.Sounds)
@@ -279,7 +284,7 @@ func (t *plain) ask(asked *practice.Asked) error {
 		case word == "hear" && rest != "":
 			t.hear(asked.Voice, rest)
 		case strings.EqualFold(line, "why"):
-			t.say(practice.WhyNow(asked))
+			t.tell(practice.WhyNow(asked))
 		case t.replay(asked, asked.Sounds, line):
 			if len(asked.Sounds) > 0 && word == "open" {
 				t.Session.Hinted()
@@ -292,7 +297,7 @@ func (t *plain) ask(asked *practice.Asked) error {
 			case err != nil && v.Result == 0 && plainWay(line) != nil:
 				t.say(fmt.Sprintf("This is a question. Type stop first, and then %s.", word))
 			case err != nil:
-				t.refuse(t.Session.On(), line, err)
+				t.refuse(line, err)
 			}
 			if v.Result == 0 {
 				continue
@@ -318,7 +323,7 @@ func (t *plain) replay(asked *practice.Asked, sounds []drills.Sound, line string
 		}
 		t.play(asked.Voice, practice.Each(sounds, drills.Sound.OpenedFromRoot))
 	case "why":
-		t.say("Why now: " + asked.Why + ".")
+		t.tell(practice.WhyText(asked))
 	default:
 		return false
 	}
@@ -329,34 +334,32 @@ func (t *plain) replay(asked *practice.Asked, sounds []drills.Sound, line string
 func (t *plain) hear(v *synth.Voice, frets string) {
 	s, err := t.Session.On().ReadShape(frets)
 	if err != nil {
-		t.refuse(t.Session.On(), frets, err)
+		t.refuse(frets, err)
 		return
 	}
 	t.play(v, drills.Once(synth.Strum, drills.SoundingsOf(t.Session.On().Tuning, s)))
 }
 
 // refuse says what is wrong with what was typed. Frets that do not fit are named as they were typed.
-func (t *plain) refuse(on *drills.Instrument, typed string, err error) {
-	said := err.Error()
-	if s, _ := on.ReadShape(typed); s != nil {
-		if wrong, ok := strings.CutPrefix(said, s.String()); ok {
-			said = fmt.Sprintf("%q%s", theory.Clip(typed), wrong)
-		}
+func (t *plain) refuse(typed string, err error) {
+	if misfit := (*fret.MisfitError)(nil); errors.As(err, &misfit) {
+		t.tell(say.Of("{}{}.", say.Typed(typed), say.Words(misfit.Why)))
+		return
 	}
-	t.say(practice.Sentence(said))
+	t.wrong(err)
 }
 
 // explain says what came of an answer and waits until the student goes on.
 func (t *plain) explain(asked *practice.Asked, v drills.Verdict) error {
-	_, outcome, _ := strings.Cut(practice.Outcome(v), " ")
-	t.say(outcome)
+	_, came := practice.Outcome(v)
+	t.tell(came)
 	for _, s := range v.AskedShapes() {
-		t.say(s.Caption + ":")
-		t.say(draw.Neck{Voicing: s.Voicing, Named: true}.Words()...)
+		t.tell(say.Of("{}:", s.Caption))
+		t.tell(draw.Neck{Voicing: s.Voicing, Named: true}.Words()...)
 	}
-	t.say(v.Lines...)
-	if back := practice.ComesBack(v.BackIn); back != "" {
-		t.say(back)
+	t.tell(v.Lines...)
+	if back := practice.ComesBack(v.BackIn); !back.IsZero() {
+		t.tell(back)
 	}
 	for {
 		line, err := t.next(t.helpAnswered(v))
@@ -452,7 +455,7 @@ func (t *plain) saveAs(path string) {
 func (t *plain) louder(tenths int) {
 	v := min(10, max(0, int(10*t.Settings.Volume+0.5)+tenths))
 	if err := t.Set("volume", strconv.Itoa(v)); err != nil {
-		t.say(practice.Sentence(err.Error()))
+		t.wrong(err)
 	}
 	t.say(fmt.Sprintf("Volume %d of 10.", v))
 }
@@ -476,33 +479,4 @@ func (t *plain) play(v *synth.Voice, sounds []drills.Sound) {
 		return
 	}
 	t.Speaker.Play(sound)
-}
-
-// spoken writes signs of music as words, so that a screen reader says them: F♯m7 becomes F sharp minor seventh. What
-// stands between quotation marks was typed, and is said as it was: 1000 is then no shape.
-func spoken(s string) string {
-	parts := strings.Split(s, `"`)
-	for i := range parts {
-		if i%2 == 0 {
-			parts[i] = drills.Aloud(parts[i])
-		}
-	}
-	s = strings.Join(parts, `"`)
-	for _, sign := range []struct{ sign, word string }{{"♭", "flat"}, {"♯", "sharp"}, {"°", "diminished"}} {
-		for {
-			before, after, found := strings.Cut(s, sign.sign)
-			if !found {
-				break
-			}
-			word := sign.word
-			if last, _ := utf8.DecodeLastRuneInString(before); unicode.IsLetter(last) || unicode.IsDigit(last) {
-				word = " " + word
-			}
-			if next, _ := utf8.DecodeRuneInString(after); unicode.IsLetter(next) || unicode.IsDigit(next) || strings.ContainsRune("♭♯°(+", next) {
-				word += " "
-			}
-			s = before + word + after
-		}
-	}
-	return s
 }

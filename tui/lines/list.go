@@ -9,6 +9,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
+	"sparetone/theory/say"
 )
 
 // list is lines to pick one from.
@@ -21,7 +22,7 @@ type list struct {
 
 // listed is one of them: what is said, and by what names it can be picked beside its number.
 type listed struct {
-	text  string
+	text  say.Text
 	names []string
 }
 
@@ -65,9 +66,12 @@ func (t *plain) pick(l list) (int, error) {
 
 func (t *plain) tellListed(l list, from, to int) {
 	for i := from; i < to; i++ {
-		t.say(fmt.Sprintf("%d: %s", i+1, l.lines[i].text))
+		t.tell(numbered(i, l.lines[i].text))
 	}
 }
+
+// numbered is a line after its number, which is counted from 1.
+func numbered(i int, text say.Text) say.Text { return say.Of("{}: {}", say.Number(i+1), text) }
 
 // named is the line that was typed by its number or one of its names, whatever the case and with spaces for hyphens;
 // -1 if there is none.
@@ -86,7 +90,7 @@ func (t *plain) oneDrill() error {
 	l := list{does: "Type the number or the name of the drill to practise."}
 	for _, d := range drills.All() {
 		about := d.About()
-		l.lines = append(l.lines, listed{about.Title + " (" + about.ID + ")", []string{about.ID, about.Title}})
+		l.lines = append(l.lines, listed{say.Of("{} ({})", say.Words(about.Title), say.Words(about.ID)), []string{about.ID, about.Title}})
 	}
 	i, err := t.pick(l)
 	if i < 0 || err != nil {
@@ -102,7 +106,7 @@ func (t *plain) course() error {
 	steps := t.Setup.Course
 	for _, s := range steps {
 		title := s.Name()
-		l.lines = append(l.lines, listed{title + ", " + cmp.Or(t.BegunOf(s), "new"), []string{s.ID, title}})
+		l.lines = append(l.lines, listed{say.Of("{}, {}", say.Foreign(title), say.Words(cmp.Or(t.BegunOf(s), "new"))), []string{s.ID, title}})
 	}
 	i, err := t.pick(l)
 	if i < 0 || err != nil {
@@ -118,12 +122,12 @@ const mostPairs = 10
 func (t *plain) weak() error {
 	mixed, err := practice.MixedUp(&t.App)
 	if err != nil {
-		t.say(practice.Sentence(err.Error()))
+		t.wrong(err)
 		return nil
 	}
 	type pair struct {
 		times int
-		told  string
+		told  say.Text
 		way   practice.Way
 	}
 	var pairs []pair
@@ -131,7 +135,7 @@ func (t *plain) weak() error {
 		for r := range m.Items {
 			for c := range m.Items {
 				if n := m.Times(r, c); n > 0 {
-					pairs = append(pairs, pair{n, m.Drill.About().Title + ". " + m.Told(r, c)[0], m.Between(r, c)})
+					pairs = append(pairs, pair{n, say.Of("{}. {}", say.Words(m.Drill.About().Title), m.Told(r, c)[0]), m.Between(r, c)})
 				}
 			}
 		}

@@ -2,19 +2,19 @@ package lines
 
 import (
 	"context"
-	"fmt"
 	"strings"
 	"testing"
 
 	"sparetone/drills/practice"
 	"sparetone/synth"
+	"sparetone/theory/say"
 )
 
 // A long list is said in two parts, and what is in the second can be picked before it was said.
 func TestListsSayMore(t *testing.T) {
 	l := list{most: 10, does: "Type a number."}
 	for n := range 13 {
-		l.lines = append(l.lines, listed{text: fmt.Sprint("thing ", n)})
+		l.lines = append(l.lines, listed{text: say.Of("thing {}", say.Number(n))})
 	}
 	out := &strings.Builder{}
 	r := &plain{App: practice.App{Speaker: synth.NoSpeaker(synth.StartVolume)}, ctx: context.Background(), out: out, lines: make(chan string, 3)}

@@ -2,12 +2,11 @@ package lines
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"sparetone/drills"
 	"sparetone/drills/course"
-	"sparetone/drills/practice"
+	"sparetone/theory/say"
 	"sparetone/tui/draw"
 )
 
@@ -15,7 +14,7 @@ import (
 func (t *plain) findOut() (*course.Placement, error) {
 	p, err := t.NewPlacement()
 	if err != nil {
-		t.say(practice.Sentence(err.Error()))
+		t.wrong(err)
 		return nil, nil
 	}
 	t.say(helpPlacing(t.Hears()))
@@ -37,12 +36,12 @@ func (t *plain) findOut() (*course.Placement, error) {
 
 // place puts one question of a placement until it is answered.
 func (t *plain) place(p *course.Placement, q *drills.Question) error {
-	t.say(fmt.Sprintf("Finding out, question %d. %s", p.Asked()+1, q.Prompt))
+	t.tell(say.Of("Finding out, question {}. {}", say.Number(p.Asked()+1), q.Prompt))
 	if q.Shown != nil {
-		t.say(draw.Neck{Voicing: *q.Shown, Named: q.Named}.Words()...)
+		t.tell(draw.Neck{Voicing: *q.Shown, Named: q.Named}.Words()...)
 	}
 	for i, c := range q.Choices {
-		t.say(fmt.Sprintf("%d: %s", i+1, c.Spoken))
+		t.tell(numbered(i, c.Said))
 	}
 	if len(q.Sounds) > 0 {
 		t.play(q.Voice, q.Sounds)
@@ -65,6 +64,6 @@ func (t *plain) place(p *course.Placement, q *drills.Question) error {
 		if err = p.Answer(line); err == nil {
 			return nil
 		}
-		t.say(practice.Sentence(err.Error()))
+		t.wrong(err)
 	}
 }

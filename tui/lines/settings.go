@@ -8,6 +8,7 @@ import (
 
 	"sparetone/drills/practice"
 	"sparetone/theory"
+	"sparetone/theory/say"
 )
 
 // ofTheScreen are settings that change nothing but what is drawn.
@@ -34,14 +35,14 @@ func (t *plain) change() error {
 		if k.ID == "level" {
 			about += practice.PlaceTold(t.Settings.Level)
 		}
-		t.say(fmt.Sprintf("%s: %s. %s", k.Title, k.InWords(k.Get(&t.Settings)), about))
+		t.tell(say.Of("{}: {}. {}", say.Words(k.Title), k.InWords(k.Get(&t.Settings)), say.Words(about)))
 	}
 	t.say(helpSettings)
 	if err := t.changes(); !errors.Is(err, errStopped) && err != nil {
 		return err
 	}
 	if err := t.Begin(t.Called); err != nil {
-		t.say(practice.Sentence(err.Error()))
+		t.wrong(err)
 	}
 	return nil
 }
@@ -63,14 +64,14 @@ func (t *plain) changes() error {
 		case k == nil:
 			t.say(fmt.Sprintf("%q is no setting here.", theory.Clip(name)))
 		case value == "":
-			t.say(fmt.Sprintf("%s is %s. It may be: %s.", k.Title, k.InWords(k.Get(&t.Settings)), k.May()))
+			t.tell(say.Of("{} is {}. It may be: {}.", say.Words(k.Title), k.InWords(k.Get(&t.Settings)), say.Words(k.May())))
 			open = k
 		default:
 			if err := t.setTyped(k, value); err != nil {
-				t.say(practice.Sentence(err.Error()))
+				t.wrong(err)
 				continue
 			}
-			t.say(fmt.Sprintf("%s is now %s.", k.Title, k.InWords(k.Get(&t.Settings))))
+			t.tell(say.Of("{} is now {}.", say.Words(k.Title), k.InWords(k.Get(&t.Settings))))
 			open = nil
 		}
 	}

@@ -10,7 +10,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/synth"
-	"sparetone/theory/fret"
+	"sparetone/theory/say"
 	"sparetone/tui/draw"
 )
 
@@ -29,7 +29,7 @@ func (t *plain) run() error {
 		t.say(practice.Cautions)
 	}
 	if t.Named {
-		t.say(practice.Outlook(&t.App)...)
+		t.tell(practice.Outlook(&t.App)...)
 		if err := t.practise(); err != nil {
 			return err
 		}
@@ -37,7 +37,7 @@ func (t *plain) run() error {
 	for {
 		if !t.Fresh() {
 			if err := t.Begin(t.Called); err != nil {
-				t.say(practice.Sentence(err.Error()))
+				t.wrong(err)
 				return errLeft
 			}
 		}
@@ -121,7 +121,7 @@ func (t *plain) hush() error {
 	t.Speaker.Stop()
 	t.Setup.Silent = true
 	if err := t.Session.SetSilent(true); err != nil {
-		t.say(practice.Sentence(err.Error()))
+		t.wrong(err)
 	}
 	t.say("Then only questions for the eye are asked, until you leave. The next time sound is tried again.")
 	return nil
@@ -136,9 +136,9 @@ func (t *plain) choose(k *practice.Setting, title string) error {
 	}
 	for {
 		for n, v := range choices {
-			t.say(fmt.Sprintf("%d: %s", n+1, k.InWords(v)))
+			t.tell(numbered(n, k.InWords(v)))
 		}
-		t.say("An empty line takes " + k.InWords(take) + ".")
+		t.tell(say.Of("An empty line takes {}.", k.InWords(take)))
 		line, err := t.next(helpChoice)
 		if err != nil {
 			return err
@@ -153,7 +153,7 @@ func (t *plain) choose(k *practice.Setting, title string) error {
 				return err
 			}
 			if found != nil {
-				t.say(practice.FoundInWords(found)...)
+				t.tell(practice.FoundInWords(found)...)
 				take = practice.LevelName(found.Found().Place())
 			}
 			t.say(title)
@@ -163,7 +163,7 @@ func (t *plain) choose(k *practice.Setting, title string) error {
 			t.say(practice.Sentence(err.Error()), title)
 			continue
 		}
-		t.say("Set to " + k.InWords(k.Get(&t.Settings)) + ".")
+		t.tell(say.Of("Set to {}.", k.InWords(k.Get(&t.Settings))))
 		return nil
 	}
 }
@@ -189,7 +189,7 @@ func choice(choices []string, typed string) string {
 func (t *plain) sample() {
 	on, err := t.Settings.Instrument()
 	if err != nil {
-		t.say(practice.Sentence(err.Error()))
+		t.wrong(err)
 		return
 	}
 	t.play(on.Voices[0], drills.OpenStrings(on))
@@ -197,9 +197,9 @@ func (t *plain) sample() {
 
 // today says what the day holds, and goes where the student wants.
 func (t *plain) today() error {
-	t.say(practice.Outlook(&t.App)...)
+	t.tell(practice.Outlook(&t.App)...)
 	if days := practice.Practised(&t.App); slices.Contains(days, true) {
-		t.say(practice.DaysInWords(days))
+		t.tell(practice.DaysInWords(days))
 	}
 	t.say("An empty line begins. Or type: ear, eye, weak, drills, course, try, settings, help or leave.")
 	for {
@@ -235,10 +235,10 @@ func plainWay(word string) func(t *plain) error {
 // start practises in a way. If there is nothing to practise it says why.
 func (t *plain) start(w practice.Way) error {
 	if err := t.Begin(w); err != nil {
-		t.say(practice.Sentence(err.Error()))
+		t.wrong(err)
 		return nil
 	}
-	t.say(practice.Sentence(t.Part()))
+	t.tell(say.Sentence("{}.", t.Part()))
 	return t.practise()
 }
 
@@ -246,12 +246,12 @@ func (t *plain) start(w practice.Way) error {
 func (t *plain) try() error {
 	on, err := t.Settings.Instrument()
 	if err != nil {
-		t.say(practice.Sentence(err.Error()))
+		t.wrong(err)
 		return nil
 	}
 	g, v := drills.NewGrip(on, t.Settings.Key), on.Voices[0]
 	t.say(helpBench)
-	t.tell(g)
+	t.tellGrip(g)
 	for {
 		line, err := t.next(helpBench)
 		if err != nil {
@@ -270,13 +270,13 @@ func (t *plain) try() error {
 			t.play(v, g.Compared(-1))
 		case "back":
 			g = g.Back()
-			t.tell(g)
+			t.tellGrip(g)
 		case "name":
 			g = g.NextName()
-			t.tell(g)
+			t.tellGrip(g)
 		case "shape":
 			g = g.NextShape()
-			t.tell(g)
+			t.tellGrip(g)
 			t.playAlong(v, g.Played(synth.Strum))
 		default:
 			if n, err := strconv.Atoi(word); err == nil && len(word) < 3 {
@@ -292,41 +292,28 @@ func (t *plain) try() error {
 					continue
 				}
 				g = g.Swapped(n - 1)
-				t.tell(g)
+				t.tellGrip(g)
 				t.playAlong(v, g.Compared(-1))
 				continue
 			}
 			typed, err := g.Read(line)
 			if err != nil {
-				t.refuse(on, line, err)
+				t.refuse(line, err)
 				continue
 			}
 			g = typed
-			t.tell(g)
+			t.tellGrip(g)
 			t.playAlong(v, g.Played(synth.Strum))
 		}
 	}
 }
 
-// tell says what is on the bench.
-func (t *plain) tell(g drills.Grip) {
-	t.say("Frets " + spelled(g.Shape) + ".")
-	t.say(g.Told()...)
-	t.say(draw.Neck{Voicing: g.Voicing, Named: len(g.Names) > 0}.Words()...)
+// tellGrip says what is on the bench.
+func (t *plain) tellGrip(g drills.Grip) {
+	t.tell(say.Of("Frets {}.", say.Shape(g.Shape)))
+	t.tell(g.Told()...)
+	t.tell(draw.Neck{Voicing: g.Voicing, Named: len(g.Names) > 0}.Words()...)
 	for i, s := range g.Swaps {
-		t.say(fmt.Sprintf("Swap %d: the %s gives %s, %s.", i+1, s.Move(g.Tuning), s.Chord, g.SwapAdds(i)))
+		t.tell(say.Of("Swap {}: the {} gives {}, {}.", say.Number(i+1), say.Move(g.Tuning, s), say.Chord(s.Chord), g.SwapAdds(i)))
 	}
-}
-
-// spelled writes frets one by one, so that they are not read as one number.
-func spelled(s fret.Shape) string {
-	var out []string
-	for _, f := range s {
-		if f == fret.Muted {
-			out = append(out, "x")
-		} else {
-			out = append(out, strconv.Itoa(f))
-		}
-	}
-	return strings.Join(out, " ")
 }

@@ -1,0 +1,51 @@
+package practice
+
+import (
+	"sparetone/progress"
+	"sparetone/theory/say"
+)
+
+// All wording of this room stands here, beside the facts that go into it.
+
+// sayWhy says why an item is asked now, in a clause of its own. Name is what the student calls an item.
+func sayWhy(w progress.Why, name func(item string) say.Text) say.Text {
+	switch {
+	case w.Reason == progress.Due:
+		return say.Of("it has come back: it was last asked {}", daysAgo(w.Days))
+	case w.Reason == progress.Weak && w.TakenFor != "":
+		return say.Of("it is weak: you took it for “{}” {}", name(w.TakenFor), often(w.Times))
+	case w.Reason == progress.Contrast:
+		return say.Of("you just took “{}” for it", name(w.TakenFor))
+	}
+	return whys[w.Reason]
+}
+
+// whys are the reasons that need no facts.
+var whys = map[progress.Reason]say.Text{
+	progress.Weak:     say.Of("it is weak"),
+	progress.New:      say.Of("it is new"),
+	progress.OnceMore: say.Of("you missed it a moment ago"),
+	progress.Ahead:    say.Of("nothing has come back yet, and this has faded most"),
+	progress.Beside:   say.Of("it stood among the choices, and which of them is asked is left to chance"),
+	progress.Closing:  say.Of("it is something you know, to close with"),
+}
+
+// timesInWords are numbers of times in a word or two.
+var timesInWords = [...]say.Words{1: "once", "twice", "three times", "four times", "five times", "six times", "seven times", "eight times", "nine times"}
+
+func often(n int) say.Fact {
+	if n >= 1 && n < len(timesInWords) {
+		return timesInWords[n]
+	}
+	return say.Count{N: n, One: "time", Many: "times"}
+}
+
+func daysAgo(n int) say.Text {
+	switch n {
+	case 0:
+		return say.Of("today")
+	case 1:
+		return say.Of("yesterday")
+	}
+	return say.Of("{} ago", say.Count{N: n, One: "day", Many: "days"})
+}
