@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"sparetone/theory"
+	"sparetone/theory/drawn"
 	"sparetone/theory/read"
 )
 
@@ -185,7 +186,7 @@ func TestNamesAreRight(t *testing.T) {
 // of the same root sounds.
 func TestNoNameIsMissed(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c := anyChord(t)
+		c := drawn.Chord(t)
 		c.Bass = c.Root
 		if strings.HasSuffix(c.Kind.ID, "sharp-five") && c.Kind.Formula[1] == theory.MinorThird || c.Kind.ID == "Tristan" {
 			t.Skip("named for its spelling")
@@ -223,28 +224,4 @@ func BenchmarkName(b *testing.B) {
 			}
 		})
 	}
-}
-
-// anyNote draws a note with up to two accidentals.
-func anyNote(t *rapid.T, label string) theory.Note {
-	return theory.Note{
-		Letter: theory.Letter(rapid.IntRange(0, 6).Draw(t, label+" letter")),
-		Alter:  int8(rapid.IntRange(-2, 2).Draw(t, label+" alteration")),
-	}
-}
-
-// anyChord draws a chord of any kind, with any tones left out that its kind allows.
-func anyChord(t *rapid.T) theory.Chord {
-	c := theory.NewChord(anyNote(t, "root"), rapid.SampledFrom(theory.Kinds()).Draw(t, "kind"))
-	if rapid.Bool().Draw(t, "slash") {
-		c.Bass = anyNote(t, "bass")
-	}
-	for n, tone := range c.Kind.Formula {
-		for _, may := range c.Kind.Omit {
-			if may == tone && rapid.Bool().Draw(t, "without "+tone.String()) {
-				c.Without |= 1 << n
-			}
-		}
-	}
-	return c
 }

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"sparetone/theory"
+	"sparetone/theory/drawn"
 	"sparetone/theory/read"
 )
 
@@ -245,7 +246,7 @@ func TestAlteredIsOneOfSeveral(t *testing.T) {
 
 func TestSymbolsAreReadBack(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		c := anyChord(t)
+		c := drawn.Chord(t)
 		if got, err := read.Chord(c.FullSymbol()); err != nil || got != c {
 			t.Errorf("%s is read back as %s: %v", c.FullSymbol(), got.FullSymbol(), err)
 		}
