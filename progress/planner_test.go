@@ -297,6 +297,9 @@ func TestAnotherIsAskedInItsPlace(t *testing.T) {
 	if why := p.AskedInstead("b", noon(today)); why != (Why{Reason: Beside, Days: 1}) {
 		t.Errorf("%+v", why)
 	}
+	if want := (Pick{Item: "b", Drill: "d", Why: Why{Reason: Beside, Days: 1}, Against: "a"}); p.last() != want {
+		t.Errorf("asked was %+v, want %+v", p.last(), want)
+	}
 	p.Answered(answered("b", today, Right))
 	if pick, _ := p.Next(noon(today)); pick.Item != "a" {
 		t.Errorf("%+v comes, and not what was picked before", pick)
