@@ -2,9 +2,10 @@ package practice_test
 
 import (
 	"bytes"
-	"encoding/csv"
+	"encoding/json"
 	"flag"
 	"fmt"
+	"io"
 	"math/rand/v2"
 	"os"
 	"slices"
@@ -144,29 +145,58 @@ func saying(asked *practice.Asked, rng *rand.Rand) string {
 	return strings.Join(words, " ")
 }
 
-// exported is a file's answers as rows of a table, in the order they were given: without the ids of answers, which are
-// drawn, and with sessions counted.
+// exported is a file's answers as rows of a table, in the order they were given, with every field that is exported:
+// without the ids of answers, which are drawn, and with sessions counted.
 func exported(t *testing.T, file *progress.File) string {
 	t.Helper()
 	var out bytes.Buffer
-	if err := file.ExportCSV(&out); err != nil {
+	if err := file.ExportJSON(&out); err != nil {
 		t.Fatal(err)
 	}
-	rows, err := csv.NewReader(&out).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	id, session := slices.Index(rows[0], "id"), slices.Index(rows[0], "session")
-	sessions := []string{"session"}
+	sessions := map[string]int{}
 	var b strings.Builder
-	for _, row := range rows {
-		if row[session] != sessions[len(sessions)-1] {
-			sessions = append(sessions, row[session])
+	for line := range strings.Lines(out.String()) {
+		if !strings.HasPrefix(line, `{"kind":"answer",`) {
+			continue
 		}
-		if row[session] != "session" {
-			row[session] = fmt.Sprint(len(sessions) - 1)
+		names, cells := fields(t, line)
+		session := slices.Index(names, "session")
+		if sessions[cells[session]] == 0 {
+			sessions[cells[session]] = len(sessions) + 1
 		}
-		b.WriteString(strings.Join(slices.Delete(row, id, id+1), "\t") + "\n")
+		cells[session] = fmt.Sprint(sessions[cells[session]])
+		for _, drawn := range []string{"kind", "id"} {
+			i := slices.Index(names, drawn)
+			names, cells = slices.Delete(names, i, i+1), slices.Delete(cells, i, i+1)
+		}
+		if b.Len() == 0 {
+			b.WriteString(strings.Join(names, "\t") + "\n")
+		}
+		b.WriteString(strings.Join(cells, "\t") + "\n")
 	}
 	return b.String()
+}
+
+// fields are the names and values of an object in their order; none of them is an object or a list.
+func fields(t *testing.T, object string) (names, values []string) {
+	t.Helper()
+	read := json.NewDecoder(strings.NewReader(object))
+	read.UseNumber()
+	var all []string
+	for {
+		token, err := read.Token()
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, bracket := token.(json.Delim); !bracket {
+			all = append(all, fmt.Sprint(token))
+		}
+	}
+	for i := 0; i < len(all); i += 2 {
+		names, values = append(names, all[i]), append(values, all[i+1])
+	}
+	return names, values
 }
