@@ -173,7 +173,7 @@ func withoutIDs(t *testing.T, file *progress.File) []answerKept {
 		if a.ID == "" || len(sessions) != 1 || a.Session != sessions[0].ID || a.Session == "" {
 			t.Errorf("answer %d has id %q, session %q of %v", i+1, a.ID, a.Session, sessions)
 		}
-		answers[i].ID, answers[i].Session = "", ""
+		answers[i].ID, answers[i].Session, answers[i].File = "", "", ""
 	}
 	return answers
 }

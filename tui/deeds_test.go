@@ -166,6 +166,8 @@ func (d deed) seen() deed {
 type answerKept struct {
 	Kind     string `json:"kind"`
 	ID       string `json:"id"`
+	File     string `json:"file"`
+	Whose    string `json:"whose"`
 	Session  string `json:"session"`
 	Item     string `json:"item"`
 	Drill    string `json:"drill"`
@@ -189,6 +191,8 @@ type answerKept struct {
 type sessionKept struct {
 	Kind    string    `json:"kind"`
 	ID      string    `json:"id"`
+	File    string    `json:"file"`
+	Whose   string    `json:"whose"`
 	Began   time.Time `json:"began"`
 	Ended   time.Time `json:"ended"`
 	Minutes float64   `json:"minutes"`
@@ -360,11 +364,11 @@ func compareKept(t *testing.T, name string, file *progress.File, row deedRow, dr
 	}
 	at := evening.Add(d.gone)
 	got, session := answers[0], sessions[0]
-	if !regexp.MustCompile(`^[0-9a-f]{32}$`).MatchString(got.ID) || session.ID == "" {
+	if !regexp.MustCompile(`^[0-9a-f]{32}$`).MatchString(got.ID) || session.ID == "" || session.File == "" {
 		t.Errorf("%s: ids %q and %q", name, got.ID, session.ID)
 	}
 	want := answerKept{
-		Kind: "answer", ID: got.ID, Session: session.ID,
+		Kind: "answer", ID: got.ID, File: session.File, Session: session.ID,
 		Item: row.item, Drill: drill, Seed: row.seed, At: at.Format("2006-01-02T15:04:05.000Z"), Day: "2026-05-04",
 		Question: row.question, Given: row.given, Expected: row.expected, TakenFor: row.takenFor, Result: row.result,
 		TookMS: d.took.Milliseconds(), Replays: d.replays, Hints: d.hints, Voice: row.voice, Choices: row.choices,
@@ -372,7 +376,7 @@ func compareKept(t *testing.T, name string, file *progress.File, row deedRow, dr
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("%s: kept is not what the table says:\n%s", name, diff)
 	}
-	if diff := cmp.Diff(sessionKept{"session", session.ID, evening, at.Add(toEnd), 10}, session); diff != "" {
+	if diff := cmp.Diff(sessionKept{Kind: "session", ID: session.ID, File: session.File, Began: evening, Ended: at.Add(toEnd), Minutes: 10}, session); diff != "" {
 		t.Errorf("%s: the session is not what the table says:\n%s", name, diff)
 	}
 }

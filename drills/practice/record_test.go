@@ -146,7 +146,7 @@ func saying(asked *practice.Asked, rng *rand.Rand) string {
 }
 
 // exported is a file's answers as rows of a table, in the order they were given, with every field that is exported:
-// without the ids of answers, which are drawn, and with sessions counted.
+// without the ids of answers and of the file, which are drawn, and with sessions counted.
 func exported(t *testing.T, file *progress.File) string {
 	t.Helper()
 	var out bytes.Buffer
@@ -165,7 +165,7 @@ func exported(t *testing.T, file *progress.File) string {
 			sessions[cells[session]] = len(sessions) + 1
 		}
 		cells[session] = fmt.Sprint(sessions[cells[session]])
-		for _, drawn := range []string{"kind", "id"} {
+		for _, drawn := range []string{"kind", "id", "file"} {
 			i := slices.Index(names, drawn)
 			names, cells = slices.Delete(names, i, i+1), slices.Delete(cells, i, i+1)
 		}
