@@ -456,3 +456,17 @@ func TestWhateverTheClockDoes(t *testing.T) {
 		g.Close()
 	}
 }
+
+// How long it was from one answer to the next is not known where a doubted one of the same session lies between them.
+func TestThePaceAcrossADoubtedAnswer(t *testing.T) {
+	c := newClocked(t)
+	for _, at := range []time.Time{evening, time.Unix(600, 0), evening.Add(20 * time.Second), evening.Add(41 * time.Second)} {
+		if err := c.Record(Answer{Session: "s", Item: "d/t/u", Drill: "d", At: at, Result: Right, Took: 3 * time.Second}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := c.derived().Pace["d"].Cycle; !slices.Equal(got, []int64{21_000}) {
+		t.Errorf("%v", got)
+	}
+	sound(t, c.File, 4)
+}

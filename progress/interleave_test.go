@@ -3,6 +3,7 @@ package progress
 import (
 	"database/sql"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strings"
@@ -42,7 +43,7 @@ func TestWhoseTurnComesWhen(t *testing.T) {
 		h := historyOf('a', c.days...)
 		var got []string
 		for _, turn := range turnsOf(h, onDay(c.now)) {
-			name := "end"
+			name := map[int64]string{math.MaxInt64: "end"}[turn.at]
 			if i := slices.IndexFunc(h, func(a arrival) bool { return a.at == turn.at && a.id == turn.id }); i >= 0 {
 				name = fmt.Sprint(i)
 			}
