@@ -224,6 +224,9 @@ func (w *bench) view(a *app, b *body) {
 	w.say(a, b, top, b.col-width, width, func(text string) { b.add(beside(drawn, text, 3)) })
 }
 
+// leastTrade is the narrowest column, in characters, in which what a swap trades has room beside what it makes.
+const leastTrade = 12
+
 // swapsShown is how many swaps are listed at once.
 const swapsShown = 6
 
@@ -262,6 +265,11 @@ func (w *bench) say(a *app, b *body, row, from, width int, add func(string)) {
 				b.keep(row + len(lines))
 			}
 			before := mark + pad(s.To.String(), frets+2) + pad(s.Chord.String(), chord+2)
+			if width-ansi.StringWidth(before) < leastTrade { // below, set in
+				b.click(row+len(lines), from, from+width, chosenMsg{i})
+				lines = append(lines, style.Render(before))
+				before = "    "
+			}
 			for _, trade := range strings.Split(wrap(max(1, width-ansi.StringWidth(before)), w.grip.SwapAdds(i).Screen()), "\n") {
 				b.click(row+len(lines), from, from+width, chosenMsg{i})
 				lines = append(lines, style.Render(before+trade))

@@ -125,3 +125,17 @@ func TestField(t *testing.T) {
 		}
 	}
 }
+
+// On a narrow screen no word of what a swap trades is cut, not beside the neck of a guitar either.
+func TestBenchCutsNoWord(t *testing.T) {
+	a := atFirst(t, true)
+	if err := a.Set("tuning", "guitar"); err != nil {
+		t.Fatal(err)
+	}
+	a = sized(keyed(keyed(a, "v", "t"), strings.Split("Fm7", "")...), 60, 40)
+	a = keyed(a, "enter")
+	a.draw()
+	if text := plainText(strings.Join(a.shown.lines, "\n")); !strings.Contains(text, "doubled") || strings.Contains(text, "doub\n") {
+		t.Errorf("%s", text)
+	}
+}

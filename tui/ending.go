@@ -79,8 +79,13 @@ func (e *ending) view(a *app, b *body) {
 	}
 	for _, d := range e.sum.Drills {
 		counts := "  " + d.Counted().Screen()
-		marks := answerMarks(th, d.Results, b.col-widest-2-len(counts))
-		b.add(th.Text.Render(pad(d.Title, widest+2)) + marks + th.Quiet.Render(counts))
+		before := pad(d.Title, widest+2)
+		if widest+2+len(counts) >= b.col { // no room for an answer beside it: below, set in
+			b.say(th.Text, d.Title)
+			before = "  "
+		}
+		marks := answerMarks(th, d.Results, b.col-ansi.StringWidth(before)-len(counts))
+		b.add(th.Text.Render(before) + marks + th.Quiet.Render(counts))
 	}
 	for _, part := range e.sum.Parts() {
 		b.gap()
