@@ -106,7 +106,7 @@ func TestAMistakenPairIsSetAgainstEachOther(t *testing.T) {
 	if pick.Item != "sus4" || pick.Against != "sus2" || pick.Why.Reason != Contrast {
 		t.Errorf("after sus2 was taken for sus4: %+v", pick)
 	}
-	if got, want := pick.Why, (Why{Reason: Contrast, TakenFor: "sus2"}); got != want {
+	if got, want := pick.Why, (Why{Reason: Contrast, TakenFor: "sus2", Days: 2}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
 }
