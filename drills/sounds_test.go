@@ -70,3 +70,30 @@ func TestNotesComeInTheOrderPlucked(t *testing.T) {
 		t.Errorf("from the root strings %v sound, want %v", from, want)
 	}
 }
+
+// Every sound, of a question and of what is heard after an answer to it, says which notes it plucks.
+func TestSoundsSayWhatTheyPluck(t *testing.T) {
+	on := ukulele(t)
+	others := 0
+	for _, d := range All() {
+		someQuestions(t, d, on, 3, func(q *Question) {
+			sounds := slices.Clone(q.Sounds)
+			for _, text := range []string{q.Expected().Typed, "1", "2", "3", "C", "0 0 0 0", "R R R R"} {
+				if v, err := q.Mark(text); err == nil {
+					sounds = slices.Concat(sounds, v.Asked, v.Other)
+					others += len(v.Other)
+				}
+			}
+			for _, s := range sounds {
+				for _, p := range s.Score.Plucks {
+					if !slices.ContainsFunc(s.Notes, func(n synth.Sounding) bool { return n.String == p.String && n.Pitch == p.Pitch }) {
+						t.Errorf("%s/%s: string %d is plucked at %v, which is none of the notes %v", q.Drill, q.Target, p.String, p.Pitch, s.Notes)
+					}
+				}
+			}
+		})
+	}
+	if others == 0 {
+		t.Error("nothing was heard of what was answered instead")
+	}
+}

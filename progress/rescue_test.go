@@ -169,6 +169,39 @@ func TestRescueTakesNoAnswerThatHasChanged(t *testing.T) {
 	}
 }
 
+// Where the list of items is damaged, its index says what answers were of.
+func TestRescueReadsItemsFromTheirIndex(t *testing.T) {
+	file, all := big(t)
+	path := filepath.Join(t.TempDir(), "sound.db")
+	write(t, path, file)
+	f := openAt(t, path, evening)
+	defer f.Close()
+	var items []string // id and drill, as they lie side by side in the table and nowhere else
+	rows, err := f.db.Query("SELECT id || drill FROM items WHERE drill <> ''")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var row string
+		if err := rows.Scan(&row); err != nil {
+			t.Fatal(err)
+		}
+		items = append(items, row)
+	}
+	changed := 0
+	for _, row := range items {
+		changed += bytes.Count(file, []byte(row))
+		file = bytes.ReplaceAll(file, []byte(row), []byte(strings.Replace(row, "/", "|", 1)))
+	}
+	if len(items) == 0 || changed < len(items) {
+		t.Fatalf("%d of %d items were changed", changed, len(items))
+	}
+	if got, ok := rescuedFrom(t, "all items", file, nil, all); !ok || got.Answers != len(all) || got.Lost != 0 {
+		t.Errorf("%+v of %d", got, len(all))
+	}
+}
+
 func TestRescueOfWhatHoldsNothing(t *testing.T) {
 	for what, bytes := range map[string][]byte{"rubbish": bytes.Repeat([]byte("rubbish "), 10000), "nothing": nil, "another program's file": foreign(t)} {
 		path := filepath.Join(t.TempDir(), "progress.db")

@@ -100,3 +100,19 @@ func TestMoreIsSaidWhereThereIsMore(t *testing.T) {
 		}
 	}
 }
+
+// Where a list is longer than the screen, up and down move its mark and not the screen alone.
+func TestArrowsMoveTheMarkOfALongList(t *testing.T) {
+	a := sized(sceneNamed(t, "course"), 60, 20)
+	m := &a.screen.(*courseScreen).menu
+	if drawn(a); !a.shown.more {
+		t.Fatal("the course has room on this screen")
+	}
+	was := m.at
+	if keyed(a, "down"); m.at != was+1 || a.turned {
+		t.Errorf("down leads from %d to %d, turned: %v", was, m.at, a.turned)
+	}
+	if keyed(a, "up"); m.at != was {
+		t.Errorf("up leads to %d, not back to %d", m.at, was)
+	}
+}

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/tui/draw"
+
 	tea "charm.land/bubbletea/v2"
 )
 
@@ -45,5 +47,16 @@ func TestTheLineOfTimeOnlyGrows(t *testing.T) {
 	}
 	if grown < 40 {
 		t.Fatalf("it grew %d times only", grown)
+	}
+}
+
+// The line is full where half a cell of it or more is.
+func TestTheLineOfTimeRounds(t *testing.T) {
+	const width = 72
+	for cells, want := range map[float64]int{0: 0, 0.47: 0, 0.5: 1, 1.47: 1, 35.5: 36, 71.47: 71, 72: 72, 80: 72} {
+		line := plainText(timeline(draw.Theme{}, width, cells/width))
+		if got := strings.Count(line, "─"); got != want || len([]rune(line)) != width {
+			t.Errorf("%.2f cells of %d: %d full, in %q", cells, width, got, line)
+		}
 	}
 }
