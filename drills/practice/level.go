@@ -26,6 +26,7 @@ var levels = []level{
 
 func (l level) place() course.Place { return course.Place{Ear: l.step, Eye: l.step} }
 
+// LevelNames lists what the places to begin from are called, in the order of the course.
 func LevelNames() []string {
 	var out []string
 	for _, l := range levels {

@@ -5,7 +5,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// All wording of this room stands here, beside the facts that go into it.
+// Wording of this room, beside the facts that go into it; what only one place says stands there.
 
 // sayWhy says why an item is asked now, in a clause of its own. Name is what the student calls an item.
 func sayWhy(w progress.Why, name func(item string) say.Text) say.Text {
@@ -37,7 +37,7 @@ func often(n int) say.Fact {
 	if n >= 1 && n < len(timesInWords) {
 		return timesInWords[n]
 	}
-	return say.Count{N: n, One: "time", Many: "times"}
+	return times(n)
 }
 
 func daysAgo(n int) say.Text {

@@ -82,7 +82,10 @@ func NewSession(set Setup) (*Session, error) {
 		rng:   rand.New(rand.NewPCG(set.Seed, 0x73706172)),
 		id:    progress.NewID(),
 	}
-	return s, s.plan()
+	if err := s.plan(); err != nil {
+		return nil, err
+	}
+	return s, nil
 }
 
 // plan lays out the course for the planner as it stands now. One that is in the middle of the session goes
@@ -124,17 +127,11 @@ func (s *Session) Today() progress.Today { return s.holds(s.set.Now()) }
 
 // holds says what the day of a moment holds.
 func (s *Session) holds(at time.Time) progress.Today {
-	if s.planner == nil {
-		return progress.Today{}
-	}
 	return s.planner.Today(at)
 }
 
 // Next makes the next question. It returns nil when the time is up.
 func (s *Session) Next() (*Asked, error) {
-	if s.planner == nil {
-		return nil, drills.ErrNothing
-	}
 	s.Resume()
 	now := s.set.Now()
 	if s.began.IsZero() {
