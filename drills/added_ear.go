@@ -48,7 +48,7 @@ func (addedEar) Targets(on *Instrument) []Target {
 		if tooMany(a.to(), on.Tuning) || a.alone && len(on.Tuning.Strings) < 4 { // three strings have no more
 			continue
 		}
-		t := Target{ID: a.id(), Name: sayAddedTarget(a)}
+		t := Target{ID: a.id(), Topic: a.topic(), Name: sayAddedTarget(a)}
 		for _, n := range a.near {
 			near, _ := additionTo(n)
 			if id := (addedTask{near, a.alone}).id(); addedTasks.has(id) {
@@ -103,14 +103,14 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	how := drawWay(r.Rand)
+	how := r.how()
 	sounds := []Sound{played(labelPlain, before, how, r.Rand), played(labelChanged, after, how, r.Rand)}
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: askCameIn,
 		Sounds: sounds,
-		Voice:  drawVoice(r.On, r.Rand),
+		Voice:  r.voice(),
 	}
 	if task.alone {
 		q.Prompt = askCameInAlone(plain)

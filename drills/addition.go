@@ -54,6 +54,9 @@ func additionsTo(plain *theory.Kind) []addition {
 func (a addition) from() *theory.Kind { return mustKind(a.plain) }
 func (a addition) to() *theory.Kind   { return mustKind(a.coloured) }
 
+// topic is what the drills that teach it are about.
+func (a addition) topic() Topic { return Topic{"addition", a.coloured} }
+
 // words are what comes in, without an article.
 func (a addition) words() string {
 	if a.suspends {

@@ -35,7 +35,7 @@ func (d build) Ask(r Request) (*Question, error) {
 		Form:     Frets,
 		tuning:   r.On.Tuning,
 		answer:   c,
-		Voice:    drawVoice(r.On, r.Rand),
+		Voice:    r.voice(),
 		expected: shapeChoice(known[0].shape),
 	}
 	for _, h := range known {

@@ -34,13 +34,13 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	names := rightNames(v)
-	how := drawWay(r.Rand)
+	how := r.how()
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: askKind,
 		Sounds: []Sound{played(say.Text{}, v, how, r.Rand)},
-		Voice:  drawVoice(r.On, r.Rand),
+		Voice:  r.voice(),
 	}
 	var offered []Choice
 	var kinds []*theory.Kind

@@ -46,7 +46,7 @@ func (doubled) Targets(on *Instrument) []Target {
 	}
 	var out []Target
 	for _, d := range doublings {
-		t := Target{ID: d.id, Name: sayIsDoubled(d), Telling: true}
+		t := Target{ID: d.id, Topic: Topic{"doubled", d.id}, Name: sayIsDoubled(d), Telling: true}
 		for _, other := range doublings {
 			if other.id != d.id {
 				t.Near = append(t.Near, other.id)
@@ -54,7 +54,10 @@ func (doubled) Targets(on *Instrument) []Target {
 		}
 		out = append(out, t)
 	}
-	return append(out, Target{ID: whereDoubled, Name: sayWhere}, Target{ID: canBeSpared, Name: saySpare})
+	return append(out,
+		Target{ID: whereDoubled, Topic: Topic{"doubled", whereDoubled}, Name: sayWhere},
+		Target{ID: canBeSpared, Topic: Topic{"doubled", canBeSpared}, Name: saySpare},
+	)
 }
 
 func (d doubled) Ask(r Request) (*Question, error) {
@@ -73,7 +76,7 @@ func (d doubled) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	q.Drill, q.Target, q.Voice = d.About().ID, cmp.Or(q.Target, r.Target), drawVoice(r.On, r.Rand)
+	q.Drill, q.Target, q.Voice = d.About().ID, cmp.Or(q.Target, r.Target), r.voice()
 	return q, nil
 }
 

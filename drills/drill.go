@@ -36,12 +36,20 @@ type About struct {
 
 // Target is one thing a drill teaches: a kind of chord, an interval, an added note.
 type Target struct {
-	ID   string   // stable, lower case, such as dominant
-	Name say.Text // as a person reads it
-	Near []string // targets it is easily mistaken for
-	Ears bool     // it cannot be done without sound, though others of its drill can
+	ID    string   // stable, lower case, such as dominant
+	Topic Topic    // what it is about
+	Name  say.Text // as a person reads it
+	Near  []string // targets it is easily mistaken for
+	Ears  bool     // it cannot be done without sound, though others of its drill can
 
 	Telling bool // its name says what is right: the third is doubled
+}
+
+// Topic is what a target is about, the same in every drill that teaches it: a kind of chord is one topic, whether it is heard,
+// seen, built or spelled.
+type Topic struct {
+	Of string // what it is one of, such as kind
+	ID string // such as dominant
 }
 
 // Instrument is what the student plays: where shapes come from and how they sound.
@@ -64,6 +72,7 @@ type Request struct {
 	Wanted  []string // of these, the ones that are worth asking now: they come first among the choices; nil if all are alike
 	Anew    *Anew    // draws which of the choices is asked for; nil where it is Target
 	Against string   // a target that has to stand among the choices if it fairly can; may be empty
+	Clear   bool     // it is to sound as clearly as can be: strummed, rising, slow, in the first of the voices
 	Reach   float64  // how much of the neck is known, 0 to 1, see ReachAfter: from the few easiest shapes to all that are asked
 	Rand    *rand.Rand
 }

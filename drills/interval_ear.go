@@ -1,7 +1,6 @@
 package drills
 
 import (
-	"math/rand/v2"
 	"slices"
 	"time"
 
@@ -59,7 +58,7 @@ func (intervalEar) Targets(on *Instrument) []Target {
 		if e.interval.Semitones > high-low {
 			continue
 		}
-		t := Target{ID: e.interval.String(), Name: sayInterval(e.interval)}
+		t := Target{ID: e.interval.String(), Topic: Topic{"interval", e.interval.String()}, Name: sayInterval(e.interval)}
 		for _, n := range e.near {
 			t.Near = append(t.Near, n.String())
 		}
@@ -107,14 +106,14 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 	if !ok {
 		return nil, say.Wrong("{} does not fit on {}", say.A(say.Interval(want)), say.Foreign(t.Name))
 	}
-	way := ways[r.Rand.IntN(len(ways))]
-	hand := notesHand(r.Rand)
+	way := r.intervalWay()
+	hand := r.notesHand()
 	notes := spot.notes(t)
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: way.prompt,
-		Voice:  drawVoice(r.On, r.Rand),
+		Voice:  r.voice(),
 		Sounds: []Sound{{Notes: notes, Score: way.play(hand, notes)}},
 	}
 	var offered []Choice
@@ -157,15 +156,26 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// ways are the ways to hear two notes.
-var ways = []struct {
+// intervalWay is a way to hear two notes.
+type intervalWay struct {
 	prompt say.Text
 	play   func(hand synth.Hand, notes []synth.Sounding) synth.Score
 	says   func(s spot, i theory.Interval) say.Text // what sounded
-}{
+}
+
+// ways are the ways to hear two notes.
+var ways = []intervalWay{
 	{askRising, synth.Hand.Rising, sayUp},
 	{askFalling, synth.Hand.Falling, sayDown},
 	{askTogether, synth.Hand.Block, sayUp},
+}
+
+// intervalWay draws a way to hear two notes: where it is to be clear, one after the other and rising.
+func (r Request) intervalWay() intervalWay {
+	if r.Clear {
+		return ways[0]
+	}
+	return ways[r.Rand.IntN(len(ways))]
 }
 
 // How fast two notes follow each other, in plucks a minute, and how long the last one rings.
@@ -177,8 +187,12 @@ const (
 // notesHand draws a hand for two notes. Sounds are equally loud as a whole, but two notes beat, or one dies away
 // before the other, so that the loudest moment would tell one interval from another. How much louder it is than the
 // whole depends on how long the notes last as well: that differs from question to question, as level is roved in
-// listening tests, so that it tells nothing.
-func notesHand(rng *rand.Rand) synth.Hand {
+// listening tests, so that it tells nothing. Where it is to be clear they are slow, and ring long.
+func (r Request) notesHand() synth.Hand {
+	rng := r.Rand
+	if r.Clear {
+		return synth.Hand{Tempo: slowestNotes, Ring: longestRing, Rand: rng}
+	}
 	return synth.Hand{
 		Tempo: slowestNotes + (fastestNotes-slowestNotes)*rng.Float64(),
 		Ring:  shortestRing + time.Duration(rng.Float64()*float64(longestRing-shortestRing)),

@@ -100,7 +100,7 @@ func (keyAdd) Targets(on *Instrument) []Target {
 		if t.rubs {
 			name = sayWhatRubs(k, t.in(k))
 		}
-		out = append(out, Target{ID: t.id(), Name: name})
+		out = append(out, Target{ID: t.id(), Topic: Topic{"key", t.id()}, Name: name})
 	}
 	return out
 }
@@ -258,7 +258,7 @@ func (d keyAdd) Ask(r Request) (*Question, error) {
 		Drill:   d.About().ID,
 		Target:  r.Target,
 		Prompt:  askSits(p),
-		Voice:   drawVoice(r.On, r.Rand),
+		Voice:   r.voice(),
 		Subject: p.named.Tonic.ASCII() + " " + p.named.Name + " " + c.Symbol(),
 	}
 	if task.rubs {

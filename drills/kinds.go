@@ -40,10 +40,13 @@ func kindTargets(on *Instrument) []Target {
 		if tooMany(k, on.Tuning) {
 			continue
 		}
-		out = append(out, Target{ID: k.ID, Name: sayKind(k), Near: row.near})
+		out = append(out, Target{ID: k.ID, Topic: kindTopic(k), Name: sayKind(k), Near: row.near})
 	}
 	return out
 }
+
+// kindTopic is what the drills that teach a kind of chord are about.
+func kindTopic(k *theory.Kind) Topic { return Topic{"kind", k.ID} }
 
 // tooMany reports whether a chord has more tones that must sound than the tuning has strings.
 func tooMany(k *theory.Kind, t *fret.Tuning) bool {

@@ -88,13 +88,13 @@ func (d progressionEar) askColour(r Request, colour colourRow) (*Question, error
 		return nil, fmt.Errorf("%s has no shapes for a progression that a hand can hold", r.On.Tuning.Name)
 	}
 	plain, w := drawn.plain, drawn.row
-	how := drawWay(r.Rand)
+	how := r.how()
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: askColour(k, chords),
 		Sounds: w.sounds(how, r.Rand),
-		Voice:  drawVoice(r.On, r.Rand),
+		Voice:  r.voice(),
 	}
 	right := colourAt{place, c}
 	var offered []Choice

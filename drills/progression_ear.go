@@ -80,7 +80,7 @@ func (d progressionEar) Targets(on *Instrument) []Target {
 	}
 	var out []Target
 	for _, task := range rowTasks.all {
-		t := Target{ID: task.id()}
+		t := Target{ID: task.id(), Topic: Topic{"progression", task.id()}}
 		switch {
 		case task.colour == nil:
 			t.Name = sayProgression(task.row)
@@ -179,13 +179,13 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 	if !ok {
 		return nil, fmt.Errorf("%s has no shapes for %s that a hand can hold", r.On.Tuning.Name, r.Target)
 	}
-	how := drawWay(r.Rand)
+	how := r.how()
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: askProgression(w.key, len(w.chords)),
 		Sounds: w.sounds(how, r.Rand),
-		Voice:  drawVoice(r.On, r.Rand),
+		Voice:  r.voice(),
 	}
 	q.offer(r.Target, offered...)
 	q.Accepts = []string{progressions[task.row].written("-"), strings.ReplaceAll(q.expected.Typed, " ", "-"), strings.ToLower(q.expected.Typed)}

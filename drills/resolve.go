@@ -64,7 +64,7 @@ func (resolve) Targets(on *Instrument) []Target {
 		if tooMany(k, on.Tuning) || tooMany(mustKind(row.against), on.Tuning) {
 			continue
 		}
-		out = append(out, Target{ID: k.ID, Name: sayWhereGoes(k), Near: []string{row.against}})
+		out = append(out, Target{ID: k.ID, Topic: Topic{"resolution", k.ID}, Name: sayWhereGoes(k), Near: []string{row.against}})
 	}
 	return out
 }
@@ -95,7 +95,7 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	root, how := v.Chord.Root, drawWay(r.Rand)
+	root, how := v.Chord.Root, r.how()
 	sound := played(labelChord, v, how, r.Rand)
 	ground := slices.DeleteFunc(Soundings(v), func(s synth.Sounding) bool { return s.String != sound.Root })
 	// The root is heard and not named: its spelling would tell a leading chord from a dominant.
@@ -103,8 +103,8 @@ func (d resolve) Ask(r Request) (*Question, error) {
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: askGoes,
-		Sounds: []Sound{{Label: labelRoot, Notes: ground, Root: sound.Root, Score: notesHand(r.Rand).Block(ground)}, sound},
-		Voice:  drawVoice(r.On, r.Rand),
+		Sounds: []Sound{{Label: labelRoot, Notes: ground, Root: sound.Root, Score: r.notesHand().Block(ground)}, sound},
+		Voice:  r.voice(),
 	}
 	right, other := going(resolution), going(against)
 	var offered []Choice

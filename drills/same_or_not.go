@@ -62,13 +62,20 @@ func (s sameTask) id() string {
 	return s.one + "-or-" + s.other
 }
 
+func (s sameTask) topic() Topic {
+	if s.which {
+		return s.added.topic()
+	}
+	return Topic{"pair", s.id()}
+}
+
 func (s sameTask) kinds() [2]*theory.Kind { return [2]*theory.Kind{mustKind(s.one), mustKind(s.other)} }
 
 func (sameOrNot) Targets(on *Instrument) []Target {
 	var out []Target
 	for _, s := range sameTasks.all {
 		if kinds := s.kinds(); !tooMany(kinds[0], on.Tuning) && !tooMany(kinds[1], on.Tuning) {
-			out = append(out, Target{ID: s.id(), Name: saySameTarget(s)})
+			out = append(out, Target{ID: s.id(), Topic: s.topic(), Name: saySameTarget(s)})
 		}
 	}
 	return out
@@ -110,13 +117,13 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	how := drawWay(r.Rand)
+	how := r.how()
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: askSameKind,
 		Sounds: []Sound{played(labelFirst, v[0], how, r.Rand), played(labelSecond, v[1], how, r.Rand)},
-		Voice:  drawVoice(r.On, r.Rand),
+		Voice:  r.voice(),
 	}
 	offered, right := []sameness{sameKind, twoKinds}, 0
 	if task.which {

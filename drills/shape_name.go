@@ -46,7 +46,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		Target: r.Target,
 		Prompt: askChord,
 		Shown:  &v,
-		Voice:  drawVoice(r.On, r.Rand),
+		Voice:  r.voice(),
 	}
 	chords := offer(v)
 	r.Rand.Shuffle(len(chords), func(i, j int) { chords[i], chords[j] = chords[j], chords[i] })

@@ -37,7 +37,7 @@ func (d shapeTones) Ask(r Request) (*Question, error) {
 		Form:   Tones,
 		tuning: r.On.Tuning,
 		Shown:  &v,
-		Voice:  drawVoice(r.On, r.Rand),
+		Voice:  r.voice(),
 	}
 	own := make([]theory.Interval, len(v.Strings))
 	for i, s := range v.Strings {

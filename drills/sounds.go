@@ -54,12 +54,20 @@ var chordWays = []synth.How{synth.Block, synth.Strum, synth.Up, synth.Pick}
 // chordTempo is how fast a picked chord is, in plucks a minute.
 const chordTempo = 200
 
-// drawWay draws a way to play a chord.
-func drawWay(rng *rand.Rand) synth.How { return chordWays[rng.IntN(len(chordWays))] }
+// how draws a way to play a chord: where it is to be clear a strum, string after string.
+func (r Request) how() synth.How {
+	if r.Clear {
+		return synth.Strum
+	}
+	return chordWays[r.Rand.IntN(len(chordWays))]
+}
 
-// drawVoice draws one of the instrument's voices.
-func drawVoice(on *Instrument, rng *rand.Rand) *synth.Voice {
-	return on.Voices[rng.IntN(len(on.Voices))]
+// voice draws one of the instrument's voices: where it is to be clear, the first.
+func (r Request) voice() *synth.Voice {
+	if r.Clear {
+		return r.On.Voices[0]
+	}
+	return r.On.Voices[r.Rand.IntN(len(r.On.Voices))]
 }
 
 // played is a voicing played in a way. A nil rng plays it evenly.

@@ -90,9 +90,9 @@ func (spell) Targets(on *Instrument) []Target {
 	for _, s := range spellTasks.all {
 		switch {
 		case s.group == nil:
-			out = append(out, Target{ID: s.id(), Name: sayNotesOf(s.kind), Near: s.near})
+			out = append(out, Target{ID: s.id(), Topic: kindTopic(s.kind), Name: sayNotesOf(s.kind), Near: s.near})
 		case !tooMany(mustKind(s.group.kinds[0]), on.Tuning):
-			out = append(out, Target{ID: s.id(), Name: sayToneOf(s.tone, s.group), Near: s.others(), Ears: true})
+			out = append(out, Target{ID: s.id(), Topic: Topic{"tone", s.tone.name}, Name: sayToneOf(s.tone, s.group), Near: s.others(), Ears: true})
 		}
 	}
 	return out
@@ -116,7 +116,7 @@ func (d spell) Ask(r Request) (*Question, error) {
 		Prompt:   askNotes(c),
 		Form:     Notes,
 		answer:   c,
-		Voice:    drawVoice(r.On, r.Rand),
+		Voice:    r.voice(),
 		expected: Choice{ID: typed, Said: sayNotes(c.Tones()), Typed: typed},
 	}
 	backwards := c.Tones()
@@ -249,14 +249,14 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 	if !ok {
 		return nil, noShape(r.On, kind)
 	}
-	v, how := drawn.voicing, drawWay(r.Rand)
+	v, how := drawn.voicing, r.how()
 	note := []synth.Sounding{{String: drawn.string.Number, Pitch: drawn.string.Pitch}}
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: askTone(kind),
-		Sounds: []Sound{played(labelChord, v, how, r.Rand), {Label: labelNote, Notes: note, Score: notesHand(r.Rand).Block(note)}},
-		Voice:  drawVoice(r.On, r.Rand),
+		Sounds: []Sound{played(labelChord, v, how, r.Rand), {Label: labelNote, Notes: note, Score: r.notesHand().Block(note)}},
+		Voice:  r.voice(),
 	}
 	var offered []Choice
 	for i, t := range tones {

@@ -23,7 +23,7 @@ func (swap) Targets(on *Instrument) []Target {
 	var out []Target
 	for _, a := range additions {
 		if !tooMany(a.to(), on.Tuning) {
-			out = append(out, Target{ID: a.coloured, Name: saySwapTarget(a), Near: a.near})
+			out = append(out, Target{ID: a.coloured, Topic: a.topic(), Name: saySwapTarget(a), Near: a.near})
 		}
 	}
 	return out
@@ -54,7 +54,7 @@ func (d swap) Ask(r Request) (*Question, error) {
 		tuning:   r.On.Tuning,
 		answer:   wanted,
 		Shown:    &before,
-		Voice:    drawVoice(r.On, r.Rand),
+		Voice:    r.voice(),
 		expected: shapeChoice(easiest.To),
 	}
 	for _, w := range ways {
