@@ -20,6 +20,7 @@ var mayImport = map[string][]string{
 	"tui/draw":        {"theory", "theory/fret", "theory/say"},
 	"drills/practice": {"drills", "drills/course", "progress", "synth", "theory", "theory/fret", "theory/say"},
 	"drills/guesser":  nil, // for tests
+	"drills/meet":     {"drills", "synth", "theory", "theory/fret", "theory/say"},
 	"drills/course":   {"drills", "progress", "theory", "theory/fret", "theory/read", "theory/say"},
 	"drills":          {"progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
 	"synth":           {"theory"},

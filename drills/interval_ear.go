@@ -235,11 +235,11 @@ func spotAt(t *fret.Tuning, low theory.Pitch, at stop, want theory.Interval) (sp
 	best, found := spot{}, false
 	for j := range t.Strings {
 		f := t.MIDI(at.string, at.fret) + want.Semitones - t.Strings[j].MIDI() + t.Start(j)
+		if j == at.string || f < t.Start(j) || f > min(highestFret, t.Frets) {
+			continue
+		}
 		if f == t.Start(j) {
 			f = 0
-		}
-		if j == at.string || f != 0 && f <= t.Start(j) || f > min(highestFret, t.Frets) {
-			continue
 		}
 		if !found || distance(f, at.fret) < distance(best.at[1].fret, at.fret) {
 			best, found = spot{low, low.Up(want), [2]stop{at, {j, f}}}, true

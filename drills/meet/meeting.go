@@ -1,0 +1,193 @@
+// Package meet shows a thing before it is asked: its name, what it is like in one sentence, what it is made of, how it sounds
+// and how it is held, beside what it will be told from.
+package meet
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"sparetone/drills"
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
+)
+
+// Meeting is one of a drill's targets, shown. It asks nothing.
+type Meeting struct {
+	Drill, Target string
+	Name          say.Text        // what the target is called
+	Like          say.Text        // what the target is like, in one sentence
+	Facts         []say.Text      // what it is made of, a sentence each, true of what is heard and seen here
+	Heard         []Heard         // its sounds, in turn
+	Seen          []drills.Reveal // its shapes
+	Beside        *Beside         // what it will be told from; nil where there is nothing that it is taken for
+	Voice         *synth.Voice    // plays all the sounds
+}
+
+// Beside is what a target will be told from, set against it.
+type Beside struct {
+	Target   string // of the same drill
+	Name     say.Text
+	Contrast say.Text // what tells the two apart; zero if no sentence does
+	Heard    []Heard  // as many sounds as the target's, or fewer where they begin alike
+	Seen     []drills.Reveal
+}
+
+// Heard is one sound of a meeting.
+type Heard struct {
+	Name  say.Text
+	Sound drills.Sound
+	Shape *fret.Voicing // how it is held; nil where no shape makes it
+}
+
+// examples is how many questions are looked at for the one that shows a target best.
+const examples = 12
+
+// New makes the meeting of a drill's target on an instrument: a question in its clearest form, on the shapes that players meet
+// first, and its answer. The same target and instrument make the same meeting. The error says why there is none, as that of a
+// drill's Ask does.
+func New(d drills.Drill, target string, on *drills.Instrument) (Meeting, error) {
+	targets := d.Targets(on)
+	at := slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == target })
+	if at < 0 {
+		return Meeting{}, fmt.Errorf("%q is nothing that %s asks", target, d.About().ID)
+	}
+	t := targets[at]
+	like, ok := likes[t.Topic]
+	if !ok {
+		return Meeting{}, fmt.Errorf("nothing is written about the %s %s", t.Topic.Of, t.Topic.ID)
+	}
+	q, err := example(d, t, on)
+	if err != nil {
+		return Meeting{}, err
+	}
+	right := q.Solution()
+	m := Meeting{
+		Drill: q.Drill, Target: t.ID, Name: t.Name, Like: like, Facts: right.Lines,
+		Heard: heard(right.Asked, right.Shapes, right.Expected, t.Topic),
+		Seen:  right.Shapes,
+		Voice: q.Voice,
+	}
+	if len(m.Heard) == 0 { // the shape that it is about
+		m.Heard = heard(drills.Once(synth.Strum, drills.Soundings(right.Shapes[0].Voicing)), right.Shapes, t.Name, t.Topic)
+	}
+	m.Beside = beside(q, t, right)
+	return m, nil
+}
+
+// example asks for a target in its clearest form: of several questions the one whose shapes lie lowest and whose notes are the easiest
+// to read.
+func example(d drills.Drill, t drills.Target, on *drills.Instrument) (*drills.Question, error) {
+	var best *drills.Question
+	least := math.MaxInt
+	for seed := range uint64(examples) {
+		r := drills.Request{Target: t.ID, On: on, Clear: true, Rand: drills.QuestionRand(d.About().ID, t.ID, seed)}
+		if len(t.Near) > 0 {
+			r.Against, r.InPlay = t.Near[0], []string{t.ID, t.Near[0]}
+		}
+		q, err := d.Ask(r)
+		if err != nil {
+			return nil, err
+		}
+		v := q.Solution()
+		if t.Topic.Of == "pair" && !showsTwoKinds(v) {
+			continue
+		}
+		if h := hardness(v); h < least {
+			best, least = q, h
+		}
+	}
+	if best == nil {
+		return nil, fmt.Errorf("no question of %s shows both kinds of %s", d.About().ID, t.ID)
+	}
+	return best, nil
+}
+
+// signHardness is how many frets further up an accidental weighs as (from judgement).
+const signHardness = 2
+
+// silentHardness is the same for a question that nothing can be heard of (from judgement).
+const silentHardness = 24
+
+// hardness is how far up the neck what was asked lies, how many accidentals its roots have, and whether it can be heard.
+func hardness(v drills.Verdict) int {
+	sum := 0
+	if len(v.Asked) == 0 {
+		sum = silentHardness
+	}
+	for _, r := range v.Shapes {
+		sum += slices.Max(r.Voicing.Shape)
+		sum += signHardness * max(int(r.Voicing.Chord.Root.Alter), -int(r.Voicing.Chord.Root.Alter))
+	}
+	return sum
+}
+
+// showsTwoKinds reports whether what was asked is chords of more than one kind.
+func showsTwoKinds(v drills.Verdict) bool {
+	return slices.ContainsFunc(v.Shapes, func(r drills.Reveal) bool { return r.Voicing.Chord.Kind != v.Shapes[0].Voicing.Chord.Kind })
+}
+
+// beside is what a target will be told from: the first of what lies near that is among the choices, on the same root if it can be.
+func beside(q *drills.Question, t drills.Target, right drills.Verdict) *Beside {
+	for _, near := range t.Near {
+		var best *Beside
+		for _, c := range q.Choices {
+			v, err := q.Mark(c.Typed)
+			if err != nil || v.TakenFor != near || len(v.Other) == 0 {
+				continue
+			}
+			seen := v.Shapes[min(len(right.Shapes), len(v.Shapes)):]
+			b := &Beside{Target: near, Name: v.Given, Heard: heard(v.Other, seen, v.Given, t.Topic), Seen: seen}
+			if t.Topic.Of == "progression" { // what is said of an answer says that it was one
+				best = b
+				continue
+			}
+			b.Heard[len(b.Heard)-1].Name = v.Given
+			if len(seen) > 0 {
+				b.Heard[len(b.Heard)-1].Name = seen[len(seen)-1].Caption
+			}
+			isNew := func(l say.Text) bool { return !slices.ContainsFunc(right.Lines, l.Equal) }
+			if i := slices.IndexFunc(v.Lines, isNew); i >= 0 {
+				b.Contrast = v.Lines[i]
+			}
+			if best == nil || sameRoot(seen, right.Shapes) {
+				best = b
+			}
+		}
+		if best != nil {
+			return best
+		}
+	}
+	return nil
+}
+
+// sameRoot reports whether the last of some shapes and of others is of a chord on one root.
+func sameRoot(a, b []drills.Reveal) bool {
+	root := func(list []drills.Reveal) theory.Note { return list[len(list)-1].Voicing.Chord.Root }
+	return len(a) > 0 && len(b) > 0 && root(a).Same(root(b))
+}
+
+// heard gives each of some sounds its name: that of the shape that makes it, or else its label, or else that of the answer. A chord
+// of a progression is called by its place as well.
+func heard(sounds []drills.Sound, shapes []drills.Reveal, answer say.Text, topic drills.Topic) []Heard {
+	out := make([]Heard, len(sounds))
+	for i, s := range sounds {
+		h := Heard{Name: s.Label, Sound: s}
+		if h.Name.IsZero() {
+			h.Name = answer
+		}
+		made := func(r drills.Reveal) bool { return slices.Equal(drills.Soundings(r.Voicing), s.Notes) }
+		if at := slices.IndexFunc(shapes, made); at >= 0 {
+			h.Shape = &shapes[at].Voicing
+			if topic.Of == "progression" {
+				h.Name = sayPlaced(s.Label, shapes[at].Caption)
+			} else {
+				h.Name = shapes[at].Caption
+			}
+		}
+		out[i] = h
+	}
+	return out
+}
