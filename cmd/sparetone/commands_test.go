@@ -1,13 +1,17 @@
 package main
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+
+	"github.com/spf13/cobra"
 )
 
 // called runs the command line in this process and returns what it wrote and how it ended.
@@ -228,13 +232,56 @@ func TestWrongCalls(t *testing.T) {
 	}
 }
 
-func TestHelpOfACommand(t *testing.T) {
-	for _, args := range [][]string{{"help"}, {"help", "progress"}, {"help", "progress", "weak"}} {
-		asked, _, ended := called(t, "", args...)
-		same, _, _ := called(t, "", append(args[1:], "--help")...)
-		if ended != done || asked != same || asked == "" {
-			t.Errorf("%v ended %d with %q, not %q", args, ended, asked, same)
+// Each command and each of their commands has help of its own, which says what it is for and how it is called, however it
+// is asked for.
+func TestHelpOfEachCommand(t *testing.T) {
+	seen := map[string]string{}
+	var walk func(cmd *cobra.Command)
+	walk = func(cmd *cobra.Command) {
+		names := slices.Clip(strings.Fields(cmd.CommandPath())[1:])
+		help, _, ended := called(t, "", append([]string{"help"}, names...)...)
+		if about := cmp.Or(cmd.Long, cmd.Short); ended != done || !strings.HasPrefix(help, about) || !strings.Contains(help, cmd.CommandPath()) {
+			t.Errorf("help %v ended %d with %q, want what it is for: %q", names, ended, help, about)
 		}
+		if other, twice := seen[help]; twice {
+			t.Errorf("%v and %s have the same help", names, other)
+		}
+		seen[help] = cmd.CommandPath()
+		for _, call := range [][]string{
+			append(names, "--help"), append(names, "-h"), append(names, "--progress", "x", "--help"), append(names, "--help", "--none"),
+			append([]string{"--progress", "x"}, append(names, "--help")...), append([]string{"-h"}, names...),
+		} {
+			if same, _, ended := called(t, "", call...); ended != done || same != help {
+				t.Errorf("%v ended %d with %q, want %q", call, ended, same, help)
+			}
+		}
+		for _, sub := range cmd.Commands() {
+			if sub.Name() != "help" {
+				walk(sub)
+			}
+		}
+	}
+	walk(newRoot())
+	if len(seen) < 20 {
+		t.Errorf("%d commands", len(seen))
+	}
+}
+
+// What is no command has no help, and is not passed over; what a command works on does not hide its help.
+func TestHelpOfWhatIsNoCommand(t *testing.T) {
+	for _, call := range []string{"help foo", "foo --help", "lesson -h", "progress foo --help", "help progress foo", "progress foo -h --json"} {
+		if out, errs, ended := called(t, "", strings.Fields(call)...); ended != wrongCall || out != "" || !strings.Contains(errs, "is no command of sparetone") {
+			t.Errorf("%s ended %d with %q and %q", call, ended, out, errs)
+		}
+	}
+	help, _, _ := called(t, "", "chord", "--help")
+	for _, call := range []string{"chord Am --help", "help chord Am", "chord --json Am - -h"} {
+		if out, _, ended := called(t, "", strings.Fields(call)...); ended != done || out != help {
+			t.Errorf("%s ended %d with %q", call, ended, out)
+		}
+	}
+	if out, _, ended := called(t, "", "chord", "--", "--help"); ended != inputWrong {
+		t.Errorf("a chord called --help ended %d with %q", ended, out)
 	}
 }
 

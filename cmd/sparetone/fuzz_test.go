@@ -128,7 +128,7 @@ func tried(t *testing.T, stdin string, args ...string) (out string, ended status
 func calledWith(stdin string, args ...string) (out, errs string, ended status) {
 	var o, e bytes.Buffer
 	root := newRoot()
-	root.SetArgs(args)
+	root.SetArgs(helpCalled(args))
 	root.SetIn(strings.NewReader(stdin))
 	root.SetOut(&o)
 	root.SetErr(&e)

@@ -20,6 +20,7 @@ import (
 func main() {
 	root, out := newRoot(), &watched{File: os.Stdout}
 	root.SetOut(out)
+	root.SetArgs(helpCalled(os.Args[1:]))
 	err := fang.Execute(withSignals(context.Background()), root,
 		fang.WithVersion(version()),
 		fang.WithErrorHandler(func(w io.Writer, _ fang.Styles, err error) { printError(w, err) }),
@@ -49,25 +50,6 @@ func newRoot() *cobra.Command {
 	root.SetHelpCommand(newHelp())
 	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newTunings(), newDrills(), newProgress(), newPaper(), newCompletion())
 	return root
-}
-
-// newHelp is what cobra has for help, but for a name that is no command.
-func newHelp() *cobra.Command {
-	return &cobra.Command{
-		Use:   "help [COMMAND]",
-		Short: "Say what a command does, as its --help does",
-		RunE: func(cmd *cobra.Command, args []string) error {
-			asked, rest, err := cmd.Root().Find(args)
-			if err != nil {
-				return err
-			}
-			if err := noArgs(asked, rest); err != nil {
-				return err
-			}
-			asked.InitDefaultHelpFlag() // or it is not listed
-			return asked.Help()
-		},
-	}
 }
 
 // numbersRead is what an option takes that is read by a function of strconv.
