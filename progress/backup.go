@@ -16,20 +16,20 @@ import (
 // Backup copies the file, as it is now, into the folder backups/by-hand beside it, where the program takes
 // nothing away. It returns where the copy lies.
 func (f *File) Backup() (path string, err error) {
-	path, err = f.copyAs(filepath.Join(copyFolder, handFolder), f.now().Format(momentForm))
-	if errors.Is(err, fs.ErrExist) { // of this second
-		err = nil
-	}
-	return path, err
+	return f.copyApart(filepath.Join(copyFolder, handFolder), f.now().Format(momentForm))
 }
 
 // copyBefore copies the file before something that changes much, such as import, and returns where the copy
-// lies. Each copy is one of its own, however soon after another.
+// lies.
 func (f *File) copyBefore(what string) (path string, err error) {
-	name := f.now().Format(momentForm) + before + what
-	path, err = f.copyAs(copyFolder, name)
+	return f.copyApart(copyFolder, f.now().Format(momentForm)+before+what)
+}
+
+// copyApart makes a copy of its own, however soon after another of the same name.
+func (f *File) copyApart(folder, name string) (path string, err error) {
+	path, err = f.copyAs(folder, name)
 	for n := 2; errors.Is(err, fs.ErrExist); n++ {
-		path, err = f.copyAs(copyFolder, fmt.Sprintf("%s.%d", name, n))
+		path, err = f.copyAs(folder, fmt.Sprintf("%s.%d", name, n))
 	}
 	return path, err
 }

@@ -137,6 +137,40 @@ func TestCopiesMadeByHandLieApartAndStay(t *testing.T) {
 	}
 }
 
+// However soon a copy is made after another, it is one of its own and has what was practised between them.
+func TestCopiesOfOneSecond(t *testing.T) {
+	f := openAt(t, filepath.Join(t.TempDir(), "progress.db"), evening)
+	var made []string
+	for answers := 1; answers <= 3; answers++ {
+		if err := f.Record(Answer{Item: "d/t/u", Drill: "d", At: f.now(), Result: Right}); err != nil {
+			t.Fatal(err)
+		}
+		path, err := f.Backup()
+		if err != nil {
+			t.Fatal(err)
+		}
+		made = append(made, path)
+		sound(t, openAt(t, path, evening), answers)
+	}
+	var names []string
+	for _, c := range CopiesOf(f.Path()) {
+		if !c.ByHand {
+			t.Errorf("%s does not count as made by hand", c.Path)
+		}
+		names = append(names, filepath.Base(c.Path))
+	}
+	want := []string{"progress-2026-03-04-183000.3.db", "progress-2026-03-04-183000.2.db", "progress-2026-03-04-183000.db"}
+	if !slices.Equal(names, want) {
+		t.Errorf("the copies are %q, want %q, the latest first", names, want)
+	}
+	slices.Reverse(made)
+	for i, path := range made {
+		if filepath.Base(path) != want[i] {
+			t.Errorf("the copy is said to lie in %s, want %s", path, want[i])
+		}
+	}
+}
+
 // A copy that cannot be proven is not kept, is told of, and no older one goes for it.
 func TestNoCopyGoesForOneThatIsDamaged(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "progress.db")

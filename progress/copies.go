@@ -14,9 +14,10 @@ import (
 // Copies of a progress file lie in the folder backups beside it, and are named after it:
 //
 //	progress-2026-03-04.db                        made by itself, the first time of a practice day
-//	progress-2026-03-04-183000-before-import.db   made by itself, before something that changes much; a second one
-//	                                              of that second ends in .2, and so on
+//	progress-2026-03-04-183000-before-import.db   made by itself, before something that changes much
 //	by-hand/progress-2026-03-04-183000.db         made by hand; the program never takes one away
+//
+// A second one of the same second ends in .2, and so on.
 //
 // Copies of a version that did not yet keep these apart have a date and a time and no more; they count as
 // made by hand.
