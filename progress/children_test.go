@@ -208,12 +208,15 @@ func TestWhatWasAcknowledgedOutlivesBeingKilled(t *testing.T) {
 	t.Logf("%d kills, %d answers acknowledged, none lost", kills, total)
 }
 
-// What takes longer is done whole or not at all, however soon the program is killed.
+// What takes longer is done whole or not at all, whenever the program is killed. Every tenth time it is let alone, so that it
+// is known how long it takes just now; the other times it is killed at a moment of that length, and each third of it has its
+// share.
 //
-//	SPARETONE_DEED_KILLS=200 go test -run DeedsAreWhole -v ./progress
+//	SPARETONE_DEED_KILLS=200 go test -run DeedsAreWhole -timeout 1h -v ./progress
 func TestDeedsAreWholeOrUndone(t *testing.T) {
 	kills := fromEnvironment(t, "SPARETONE_DEED_KILLS", 6)
 	const before, more = 300, 900
+	const letAlone = 10 // one in so many
 	base := filepath.Join(t.TempDir(), "progress.db")
 	tenYears(t, base, before)
 	file, err := os.ReadFile(base)
@@ -241,8 +244,9 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			whole, undone := 0, 0
-			var longest time.Duration
+			whole, undone, late := 0, 0, 0
+			var thirds [3]int // kills in each
+			var length time.Duration
 			for n := range kills {
 				path := filepath.Join(t.TempDir(), "progress.db")
 				write(t, path, start)
@@ -273,12 +277,17 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 				}
 				began := time.Now()
 				acknowledged := false
-				if n == 0 { // how long it takes
+				if n%letAlone == 0 {
 					line, _ := said.ReadString('\n')
 					acknowledged = line == "done\n"
-					longest = time.Since(began)
+					length = time.Since(began)
 				} else {
-					time.Sleep(longest * time.Duration(n) / time.Duration(kills))
+					time.Sleep(length * time.Duration(n) / time.Duration(kills))
+					if at := int(3 * time.Since(began) / length); at < len(thirds) {
+						thirds[at]++
+					} else {
+						late++
+					}
 				}
 				cmd.Process.Kill()
 				if line, _ := said.ReadString('\n'); line == "done\n" {
@@ -327,9 +336,15 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 					t.Errorf("kill %d: %v", n, err)
 				}
 			}
-			t.Logf("%d kills: %d whole, %d undone", kills, whole, undone)
-			if whole == 0 {
-				t.Error("the deed was never done: this showed nothing")
+			t.Logf("%d times, it takes %v: killed %d, %d and %d times in its thirds, %d times later; %d whole, %d undone",
+				kills, length.Round(time.Millisecond), thirds[0], thirds[1], thirds[2], late, whole, undone)
+			if whole == 0 || kills > letAlone && undone == 0 {
+				t.Error("the deed was never done, or always: this showed nothing")
+			}
+			for i, n := range thirds {
+				if kills >= 100 && n < kills/5 {
+					t.Errorf("killed %d times in its third %d, want %d or more", n, i+1, kills/5)
+				}
 			}
 		})
 	}
