@@ -121,9 +121,6 @@ func (h *hearing) weigh() {
 // beside reports whether an incomplete name is listed though a complete chord of its root sounds: Cm11 beside the exact
 // Cm7add11, Cmaj7♯11 beside Cmaj7♭5.
 func (h *hearing) beside() bool {
-	if h.why&rootMissing != 0 {
-		return false
-	}
 	lacks := func(i Interval) bool { n := slices.Index(h.kind.Formula, i); return n >= 0 && h.without.Has(n) }
 	return lacks(MajorNinth) || lacks(PerfectFifth) && slices.Contains(h.kind.Formula, SharpEleventh)
 }

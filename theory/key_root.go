@@ -141,17 +141,16 @@ func (k Key) plainest(class int, kind *Kind) Note {
 }
 
 // readability weighs how a chord's notes are written, smaller for the easier: a double accidental counts more than any
-// number of E♯, B♯, F♭ and C♭, and each of these more than any number of other accidentals.
+// number of E♯, B♯, F♭ and C♭. Other accidentals do not count: a black key has one, whichever way it is written.
 func readability(root Note, f []Interval) int {
 	sum := 0
 	for _, i := range f {
 		n := root.Up(i)
-		sum += abs(int(n.Alter))
 		switch {
 		case n.Alter < -1 || n.Alter > 1:
-			sum += 10_000
-		case n.odd():
 			sum += 100
+		case n.odd():
+			sum++
 		}
 	}
 	return sum

@@ -66,13 +66,12 @@ func (k Key) ScaleName() string {
 // raised seventh, and its other tones are of the scale: V, V7, V7♭9, vii°, vii°7. The raised sixth makes no chord
 // of the key by itself. Tones left out and the bass are not asked about.
 func (k Key) Holds(c Chord) bool {
-	leads := k.leads(c)
 	for _, tone := range c.Kind.Formula {
 		n := c.Root.Up(tone)
 		switch k.Standing(n) {
 		case OfScale:
 		case RaisedSeventh:
-			if !leads {
+			if !k.leads(c) {
 				return false
 			}
 		default:
@@ -82,12 +81,10 @@ func (k Key) Holds(c Chord) bool {
 	return true
 }
 
-// leads reports whether a chord stands where one leads to the tonic of a minor key: on the fifth degree with a major
-// third, or diminished on the raised seventh.
+// leads reports whether a chord stands where one leads to the tonic: on the fifth degree with a major third, or diminished
+// on the leading note.
 func (k Key) leads(c Chord) bool {
 	switch {
-	case !k.Minor:
-		return false
 	case c.Root == k.Tonic.Up(PerfectFifth):
 		third, ok := c.Kind.Tone(MajorThird)
 		return ok && third == MajorThird

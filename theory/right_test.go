@@ -20,6 +20,7 @@ func TestRightNames(t *testing.T) {
 		"E B D":    "Bm(add4)(no5)", // and E7(no3), which is no E7
 		"E G B♭ D": "Em7b5 Gm6 Bb6b5",
 		"C E":      "C(no5)",
+		"D♭ F G C": "Dbmaj7b5", // which is whole, and no D♭maj7♯11 without its fifth
 	} {
 		names := theory.RightNames(pitches(t, sound))
 		got := symbols(names)

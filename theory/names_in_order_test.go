@@ -1,0 +1,77 @@
+package theory_test
+
+import (
+	"testing"
+
+	"sparetone/theory"
+)
+
+// All names of a sound, each with the tones that it goes without, in their order: what lacks nothing before what lacks
+// something, a fifth before another tone, and rootless names last.
+func TestNamesInOrder(t *testing.T) {
+	for _, row := range []struct{ sound, want string }{
+		{"C E B♭", "C7(no5)"},
+		{"C E♭ B♭", "Cm7(no5)"},
+		{"C E B♭ D", "C9(no5)"},
+		{"C E G A B♭", "C7add13 C13(no9)"},
+		{"C E A B♭", "C13(no5,no9) C7add13(no5)"},
+		{"C D A", "D5/C D7(no3)/C"},
+		{"C D G B", "G/C Cmaj9(no3) Cmaj7sus2"},
+		{"C F B♭", "C7sus4(no5) Fsus4/C Bbsus2/C"},
+		{"C D F B♭", "Bb/C C9sus4(no5)"},
+		{"C D F B", "Cmaj9sus4(no5) Cmaj11(no3,no5) Bdim/C"},
+		{"C E♭ A B", "B7b9(no5)/C"},
+		{"C F♯ G A", "Gmaj9sus4(no5)/C Am7add13(no5)/C Gmaj11(no3,no5)/C"},
+		{"C E F♯ B", "Cmaj7#11(no5) Cmaj7b5 D13(no1,no5)/C Ab7#5#9(no1)/C"},
+		{"C E♭ G♭ B♭", "Cm7b5 Ab9(no1)/C"},
+		{"C E F♯ B♭", "C7b5 C7#11(no5) F#7b5/C"},
+		{"C E A B", "Cmaj13(no5,no9) Cmaj7add13(no5) Am(add9)/C Esus4/C Asus2/C"},
+	} {
+		if got := symbols(theory.Name(pitches(t, row.sound), theory.Context{})); got != row.want {
+			t.Errorf("%s is %s, want %s", row.sound, got, row.want)
+		}
+	}
+}
+
+// In a key, a name on one of its notes comes before one on another note.
+func TestNamesOnNotesOfTheKeyComeFirst(t *testing.T) {
+	for _, row := range []struct{ key, sound, want string }{
+		{"Gm", "C E♭ A♭ B♭", "Ebsus4/C"},
+		{"Eb", "C E♭ A♭ B♭", "Abadd9/C"},
+		{"C", "C D F A B", "Dm6/C"},
+		{"C", "C E♭ A B", "B7b9/C"},
+	} {
+		if got := theory.Name(pitches(t, row.sound), theory.Context{Key: key(t, row.key)}); got[0].Chord.Symbol() != row.want {
+			t.Errorf("%s in %s is %s, want %s first", row.sound, row.key, symbols(got), row.want)
+		}
+	}
+}
+
+// A symbol is printed with signs for its accidentals, and typed with letters.
+func TestSymbolsArePrinted(t *testing.T) {
+	for typed, want := range map[string]string{
+		"Bb7b9": "B♭7♭9", "C#7#5#9": "C♯7♯5♯9", "Fmaj7#11": "Fmaj7♯11", "Em7b5/Bb": "Em7♭5/B♭", "Absus4": "A♭sus4", "Dm(add4)": "Dm(add4)",
+	} {
+		c := parse(t, typed)
+		if got := c.String(); got != want {
+			t.Errorf("%s is printed %s, want %s", typed, got, want)
+		}
+		if got := c.Symbol(); got != typed {
+			t.Errorf("%s is typed %s", typed, got)
+		}
+	}
+}
+
+// What is no pitch has an error, whatever of it could be read.
+func TestWhatIsNoPitch(t *testing.T) {
+	for _, s := range []string{"", "4", "A", "H4", "a4", "A-2", "A10", "A4.", "Bbb", "A 4"} {
+		if p, err := theory.ParsePitch(s); err == nil {
+			t.Errorf("%q is read as %s", s, p)
+		}
+	}
+	for _, s := range []string{"A-1", "G9", "Bb3", "Cx0"} {
+		if p, err := theory.ParsePitch(s); err != nil || p.ASCII()+p.String()[len(p.Note.String()):] != s {
+			t.Errorf("%q is read as %s: %v", s, p, err)
+		}
+	}
+}
