@@ -10,6 +10,9 @@ import (
 // something, a fifth before another tone, and rootless names last.
 func TestNamesInOrder(t *testing.T) {
 	for _, row := range []struct{ sound, want string }{
+		{"C E G", "C"},
+		{"C D G", "Csus2"},
+		{"C E G♯ B", "Cmaj7#5"},
 		{"C E B♭", "C7(no5)"},
 		{"C E♭ B♭", "Cm7(no5)"},
 		{"C E B♭ D", "C9(no5)"},
@@ -40,9 +43,45 @@ func TestNamesOnNotesOfTheKeyComeFirst(t *testing.T) {
 		{"Eb", "C E♭ A♭ B♭", "Abadd9/C"},
 		{"C", "C D F A B", "Dm6/C"},
 		{"C", "C E♭ A B", "B7b9/C"},
+		{"Gm", "C F G A B♭", "C13sus4"}, // not Gm11, which is turned and has no fifth
 	} {
 		if got := theory.Name(pitches(t, row.sound), theory.Context{Key: key(t, row.key)}); got[0].Chord.Symbol() != row.want {
 			t.Errorf("%s in %s is %s, want %s first", row.sound, row.key, symbols(got), row.want)
+		}
+	}
+}
+
+// After a chord on the same root, of names that are as likely the one on that root is first, and after a chord that leads to
+// it the one that it leads to.
+func TestTheChordBeforeDecides(t *testing.T) {
+	for _, row := range []struct{ before, sound, want string }{
+		{"C", "C F G", "Fsus2 Csus4"}, // C leads to F by a fifth
+		{"F", "C F G", "Fsus2 Csus4"},
+		{"G", "C F G", "Csus4 Fsus2"},
+		{"C", "C D G", "Csus2 Gsus4"},
+		{"E+", "C E G♯", "Eaug Caug Abaug"},
+		{"Am", "C E♭ G A", "Am7b5 Cm6 F9(no1)"},
+		{"C", "C E♭ G A", "Cm6 Am7b5 F9(no1)"},
+		{"F#m", "C E F♯ B♭", "F#7b5 C7b5 F#7#11(no5) C7#11(no5)"},
+	} {
+		got := symbols(theory.Name(pitches(t, row.sound), theory.Context{Previous: parse(t, row.before), NoBass: true}))
+		if got != row.want {
+			t.Errorf("%s after %s is %s, want %s", row.sound, row.before, got, row.want)
+		}
+	}
+}
+
+// A MIDI number is written as a note only if it is that note's.
+func TestSpell(t *testing.T) {
+	for _, row := range []struct {
+		midi       int
+		note, want string
+	}{
+		{60, "C", "C4"}, {60, "B#", "B♯3"}, {60, "Dbb", "D♭♭4"}, {59, "Cb", "C♭4"}, {0, "C", "C-1"}, {60, "D", ""}, {61, "C", ""},
+	} {
+		p, ok := theory.Spell(row.midi, parse(t, row.note).Root)
+		if ok != (row.want != "") || ok && p.String() != row.want || ok && p.MIDI() != row.midi || !ok && p != (theory.Pitch{}) {
+			t.Errorf("%d as %s: %s, %v, want %q", row.midi, row.note, p, ok, row.want)
 		}
 	}
 }

@@ -74,6 +74,11 @@ func Voice(t *Tuning, s Shape, c theory.Chord) (Voicing, error) {
 	if err := t.Check(s); err != nil {
 		return Voicing{}, err
 	}
+	return voice(t, s, c), nil
+}
+
+// voice hears a shape that fits the tuning.
+func voice(t *Tuning, s Shape, c theory.Chord) Voicing {
 	v := Voicing{Tuning: t, Shape: s, Chord: c, Strings: make([]StringTone, len(s))}
 	var count [12]int
 	for i, f := range s {
@@ -100,7 +105,7 @@ func Voice(t *Tuning, s Shape, c theory.Chord) (Voicing, error) {
 		st := &v.Strings[i]
 		st.Doubled = st.Fret != Muted && count[st.Pitch.Class()] > 1
 	}
-	return v, nil
+	return v
 }
 
 // Pitches returns what sounds, in the tuning's order.
@@ -160,17 +165,16 @@ func Hear(t *Tuning, s Shape, ctx theory.Context) (Voicing, []theory.Naming, err
 	}
 	names := Names(t, s, ctx)
 	if len(names) > 0 {
-		v, err := Voice(t, s, names[0].Chord)
-		return v, names, err
+		return voice(t, s, names[0].Chord), names, nil
 	}
-	v, err := Voice(t, s, theory.NewChord(theory.Note{}, theory.Kinds()[0]))
+	v := voice(t, s, theory.NewChord(theory.Note{}, theory.Kinds()[0]))
 	v.Chord = theory.Chord{}
 	for i, f := range s {
 		if f != Muted {
 			v.Strings[i].Pitch, v.Strings[i].Interval, v.Strings[i].Foreign = t.Pitch(i, f), theory.Interval{}, false
 		}
 	}
-	return v, nil, err
+	return v, nil, nil
 }
 
 // Names returns the names of what a shape sounds (theory.Name), the plainest first; none if the shape does not

@@ -218,6 +218,9 @@ func TestForeignText(t *testing.T) {
 	if got, want := text.Sheet(), `"C\*7\[2J", my\_song \[1\]`; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
+	if got, want := say.Of("{} * {}", say.Foreign("\\ ` * _ [ ] < # > . - !"), say.Words("a*b")).Sheet(), "\\\\ \\` \\* \\_ \\[ \\] \\< \\# > . - ! * a*b"; got != want {
+		t.Errorf("%q, want %q: only what is not our own is escaped", got, want)
+	}
 	if long := say.Of("{}", say.Typed(strings.Repeat("x", 1000))).Screen(); len(long) > 100 {
 		t.Errorf("%d bytes of what was typed are repeated", len(long))
 	}
@@ -238,6 +241,26 @@ func TestFactsFillPlaces(t *testing.T) {
 			}()
 			make()
 		}()
+	}
+}
+
+// What comes for what in a swap, and which string goes where.
+func TestSwapsInWords(t *testing.T) {
+	uke, guitar := tuning(t, "ukulele"), tuning(t, "guitar")
+	for _, row := range []struct {
+		text say.Text
+		want string
+	}{
+		{say.Trade(fret.Swap{Adds: theory.MajorNinth, GivesUp: theory.MajorThird, Spare: true}), "9 for the doubled third"},
+		{say.Trade(fret.Swap{Adds: theory.PerfectFourth, GivesUp: theory.MajorThird}), "4 for 3: the third is gone"},
+		{say.Trade(fret.Swap{Adds: theory.MinorSeventh, GivesUp: theory.Unison, Spare: true}), "♭7 for the doubled root"},
+		{say.Move(uke, fret.Swap{String: 1, FromFret: 3, ToFret: 2}), "A string to fret 2"},
+		{say.Move(uke, fret.Swap{String: 4, FromFret: 2}), "g string open"},
+		{say.Move(guitar, fret.Swap{String: 6, FromFret: 3, ToFret: 1}), "low E string to fret 1"},
+	} {
+		if got := row.text.Screen(); got != row.want {
+			t.Errorf("%q, want %q", got, row.want)
+		}
 	}
 }
 
