@@ -12,12 +12,11 @@ import (
 
 // readsPrinted are the functions that may compare with printed sentences, and why.
 var readsPrinted = map[string]string{
-	"drills/question.go isSaid":         "reads what somebody typed, who may type a choice as it is shown or said",
-	"drills/course/course.go idOf":      "reads a lesson, in which somebody may have written a target by its name",
-	"drills/practice/settings.go Meant": "reads what somebody typed, who may begin a value as it is shown",
-	"tui/bench.go say":                  "lays a sentence out in rows",
-	"tui/reveal.go view":                "lays a sentence out in rows",
-	"theory/say/text.go Equal":          "tells whether two texts say the same",
+	"tui/bench.go say":           "lays a sentence out in rows",
+	"tui/reveal.go view":         "lays a sentence out in rows",
+	"theory/say/text.go Equal":   "tells whether two texts say the same",
+	"theory/read/text.go Names":  "reads what somebody typed, who may type a text as it is shown or said",
+	"theory/read/text.go Begins": "reads what somebody typed, who may begin a text as it is shown or said",
 }
 
 // printed reports whether an expression holds a sentence that was printed.

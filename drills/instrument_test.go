@@ -41,9 +41,9 @@ func TestNewInstrument(t *testing.T) {
 }
 
 // Every key that is offered is one, has no more than six signs, and is written as it is read.
-func TestKeyNames(t *testing.T) {
-	for _, name := range KeyNames() {
-		if got, err := ReadKeyName(name); err != nil || got != name {
+func TestKeySymbols(t *testing.T) {
+	for _, name := range KeySymbols() {
+		if got, err := ReadKeySymbol(name); err != nil || got != name {
 			t.Errorf("%s is read as %s, %v", name, got, err)
 		}
 		k, _ := read.Key(name)
@@ -55,10 +55,10 @@ func TestKeyNames(t *testing.T) {
 			t.Errorf("%s has %d signs", name, signs)
 		}
 	}
-	if got, err := ReadKeyName("B♭ minor"); got != "Bb minor" || err != nil || !slices.Contains(KeyNames(), got) {
+	if got, err := ReadKeySymbol("B♭ minor"); got != "Bbm" || err != nil || !slices.Contains(KeySymbols(), got) {
 		t.Errorf("B♭ minor is read as %s, %v", got, err)
 	}
-	if got, err := ReadKeyName("X"); err == nil {
+	if got, err := ReadKeySymbol("X"); err == nil {
 		t.Errorf("X is read as %s", got)
 	}
 }

@@ -7,35 +7,26 @@ import (
 	"sparetone/theory/say"
 )
 
-// commonKeys are the keys that are written with at most six signs, round the circle of fifths.
+// commonKeys are the keys that are written with at most six signs, round the circle of fifths, by their symbols.
 const commonKeys = "C G D A E B F# Gb Db Ab Eb Bb F Am Em Bm F#m C#m G#m Ebm Bbm Fm Cm Gm Dm"
 
-// KeyNames lists the keys that are common, as ReadKeyName returns them.
-func KeyNames() []string {
-	var out []string
-	for _, s := range strings.Fields(commonKeys) {
-		name, err := ReadKeyName(s)
-		if err != nil {
-			panic("drills: " + err.Error())
-		}
-		out = append(out, name)
-	}
-	return out
-}
+// KeySymbols lists the keys that are common, as ReadKeySymbol returns them.
+func KeySymbols() []string { return strings.Fields(commonKeys) }
 
-// ReadKeyName reads a key as people write or say it, such as B♭ minor, Bbm or B flat minor, and returns its name
-// as it is typed: Bb minor. The error says what was read and what would be right.
-func ReadKeyName(s string) (string, error) {
+// ReadKeySymbol reads a key as people write or say it, such as B♭ minor, Bbm or B flat minor, and returns its symbol in
+// ASCII: Bbm. The error says what was read and what would be right.
+func ReadKeySymbol(s string) (string, error) {
 	k, err := read.Key(s)
 	if err != nil {
 		return "", err
 	}
-	return k.ASCII(), nil
+	return k.Symbol(), nil
 }
 
-// SayKey is a key that was typed, as it is said: B flat minor. The error is that of ReadKeyName.
-func SayKey(typed string) (say.Text, error) {
-	k, err := read.Key(typed)
+// SayKey is a key by its symbol, as it is typed in full, Bb minor, and said, B flat minor. The error is that of
+// ReadKeySymbol.
+func SayKey(symbol string) (say.Text, error) {
+	k, err := read.Key(symbol)
 	if err != nil {
 		return say.Text{}, err
 	}

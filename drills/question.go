@@ -156,7 +156,7 @@ func (q *Question) parse(text string) (given, error) {
 		return given{}, unread(text)
 	}
 	for n, c := range q.Choices {
-		if text == c.Typed || c.isSaid(text) {
+		if text == c.Typed || read.Names(text, c.Said) {
 			return q.chosen(n), nil
 		}
 	}
@@ -174,11 +174,6 @@ func (q *Question) parse(text string) (given, error) {
 		}
 	}
 	return given{}, unread(text)
-}
-
-// isSaid reports whether somebody typed a choice as it is shown or said.
-func (c Choice) isSaid(typed string) bool {
-	return sameWords(typed, c.Said.Screen()) || sameWords(typed, c.Said.Aloud())
 }
 
 // chosen is the n-th of the choices as an answer, counted from 0.

@@ -120,6 +120,9 @@ func (s *salvage) pour(tx *sql.Tx) (got Rescued, err error) {
 	if err := addSeals(tx); err != nil {
 		return got, err
 	}
+	if err := settingsToIDs(tx); err != nil {
+		return got, err
+	}
 	if err := giveID(tx); err != nil {
 		return got, err
 	}

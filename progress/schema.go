@@ -13,7 +13,7 @@ const applicationID = 0x7370746e
 
 // migrations are the steps from an empty file to the present schema. A file's user_version is the
 // number of steps behind it. A step that is published is never changed; a new one is added.
-var migrations = []string{schema, sealed, choicesKept, importsKept, doubtsDerived}
+var migrations = []string{schema, sealed, choicesKept, importsKept, doubtsDerived, settingsAsIDs}
 
 //go:embed schema_choices.sql
 var choicesKept string
@@ -66,6 +66,9 @@ func (f *File) migrate() error {
 			return err
 		}
 		if err := addSeals(tx); err != nil {
+			return err
+		}
+		if err := settingsToIDs(tx); err != nil {
 			return err
 		}
 		if err := giveID(tx); err != nil || version == 0 {

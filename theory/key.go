@@ -117,6 +117,14 @@ func (k Key) String() string { return k.Tonic.String() + " " + k.Mode() }
 // ASCII writes the key as it is typed: C major, Bb minor.
 func (k Key) ASCII() string { return k.Tonic.ASCII() + " " + k.Mode() }
 
+// Symbol writes the key as its tonic triad is written, in ASCII: C, Bbm.
+func (k Key) Symbol() string {
+	if k.Minor {
+		return k.Tonic.ASCII() + "m"
+	}
+	return k.Tonic.ASCII()
+}
+
 // Mode is the key's mode in a word, major or minor.
 func (k Key) Mode() string {
 	if k.Minor {

@@ -87,7 +87,7 @@ func TestFindingOutCanBeLeft(t *testing.T) {
 	keyed(a, "5")
 	placedBy(a, c, func(int) bool { return true })
 	keyed(a, "3")
-	if got := practice.LevelName(a.Settings.Level); got != practice.LevelNames()[1] {
+	if got := a.Settings.Level.ID(); got != practice.SettingByID("level").Choices()[1] {
 		t.Errorf("the third line, under what was found, is %q", got)
 	}
 }
@@ -110,7 +110,7 @@ func TestPlainFindsOut(t *testing.T) {
 		for range 3 {
 			fmt.Fprintln(typed)
 		}
-		out.await(t, "5: "+practice.FindOut, 1)
+		out.await(t, "5: find out in two minutes", 1)
 		fmt.Fprintln(typed, "5")
 		for n := 1; ; n++ {
 			out.await(t, fmt.Sprintf("Finding out, question %d\\.|This is an estimate", n), 1)

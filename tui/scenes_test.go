@@ -29,7 +29,7 @@ func scenes() []scene {
 		{"settings", func(t testing.TB) *app { return keyed(atFirst(t, false), "s", "down", "right") }},
 		{"settings-found", func(t testing.TB) *app {
 			a := atFirst(t, false)
-			if err := a.Set("level", "by ear from minor-on-its-own, by eye from suspended-in-the-shape"); err != nil {
+			if err := a.Set("level", "ear=minor-on-its-own,eye=suspended-in-the-shape"); err != nil {
 				t.Fatal(err)
 			}
 			return keyed(keyed(a, "s"), slices.Repeat([]string{"down"}, len(practice.AllSettings)-1)...)

@@ -26,7 +26,7 @@ var (
 func newSettings(back screen) screen {
 	s := &settingsScreen{back: back}
 	for _, k := range practice.AllSettings {
-		s.lines = append(s.lines, line{text: k.Title})
+		s.lines = append(s.lines, line{text: string(k.Title)})
 	}
 	return s
 }
@@ -63,7 +63,7 @@ func (s *settingsScreen) update(a *app, msg tea.Msg) (screen, tea.Cmd) {
 // change steps the marked setting.
 func (s *settingsScreen) change(a *app, by int) tea.Cmd {
 	k := &practice.AllSettings[s.at]
-	a.own[k.ID] = k.Own(&a.Settings, a.own[k.ID])
+	a.own[k.ID] = k.OffList(&a.Settings, a.own[k.ID])
 	return a.choose(k, k.Step(&a.Settings, a.own[k.ID], by))
 }
 
@@ -106,14 +106,11 @@ func (s *settingsScreen) view(a *app, b *body) {
 	b.gap()
 	widest := 0
 	for _, k := range practice.AllSettings {
-		widest = max(widest, ansi.StringWidth(k.Title))
+		widest = max(widest, ansi.StringWidth(string(k.Title)))
 	}
 	for i, k := range practice.AllSettings {
 		mark, style := unmarked, a.theme.Text
-		value := k.Get(&a.Settings)
-		if k.ID == "level" && practice.PlaceTold(a.Settings.Level) != "" {
-			value = "where it was found"
-		}
+		value := k.Short(k.Get(&a.Settings)).Screen()
 		if i == s.at {
 			mark, style = marked, a.theme.Strong
 			value = "‹ " + value + " ›"
@@ -122,14 +119,10 @@ func (s *settingsScreen) view(a *app, b *body) {
 			value = "  " + value
 		}
 		b.click(b.next(), 0, b.col, chosenMsg{i})
-		b.add(style.Render(mark+k.Title) + strings.Repeat(" ", widest-ansi.StringWidth(k.Title)+2) + style.Render(value))
+		b.add(style.Render(mark+string(k.Title)) + strings.Repeat(" ", widest-ansi.StringWidth(string(k.Title))+2) + style.Render(value))
 	}
 	b.gap()
-	about := practice.Sentence(practice.AllSettings[s.at].About)
-	if practice.AllSettings[s.at].ID == "level" {
-		about += practice.PlaceTold(a.Settings.Level)
-	}
-	b.say(a.theme.Quiet, about)
+	b.say(a.theme.Quiet, practice.AllSettings[s.at].Explained(&a.Settings).Screen())
 	if last := b.next() - 1; last-b.kept < b.rows-2 {
 		b.keep(last) // what is said of the marked line is in sight with it
 	}

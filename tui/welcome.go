@@ -36,17 +36,15 @@ func (w *welcome) fill(a *app) {
 	if k == nil {
 		return
 	}
-	w.values = k.Choices()
+	w.values = practice.Greetings[w.at].Choices()
 	for _, v := range w.values {
-		w.lines = append(w.lines, line{text: v})
+		w.lines = append(w.lines, line{text: k.Short(v).Screen()})
 	}
 	if w.at == practice.StepLevel {
 		if name := w.foundLevel(); name != "" && !slices.Contains(w.values, name) {
 			w.values = slices.Insert(w.values, 0, name)
 			w.lines = slices.Insert(w.lines, 0, line{text: "begin there"})
 		}
-		w.values = append(w.values, practice.FindOut)
-		w.lines = append(w.lines, line{text: practice.FindOut})
 	}
 	w.lines = digits(w.lines)
 	w.menu.at = max(0, slices.Index(w.values, k.Get(&a.Settings)))
@@ -57,7 +55,7 @@ func (w *welcome) foundLevel() string {
 	if w.found == nil {
 		return ""
 	}
-	return practice.LevelName(w.found.Found().Place())
+	return w.found.Found().Place().ID()
 }
 
 // take takes up what a placement found, marked to be accepted.

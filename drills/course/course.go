@@ -200,7 +200,7 @@ func (s Step) idOf(name string, known []string) string {
 	if d, ok := drills.ByID(s.Drill); ok {
 		for _, t := range fret.Tunings() {
 			for _, target := range d.Targets(&drills.Instrument{Tuning: t}) {
-				if read.Words(target.Name.Screen()) == read.Words(name) {
+				if read.Names(name, target.Name) {
 					return target.ID
 				}
 			}

@@ -7,10 +7,6 @@ import (
 	"sparetone/theory/fret"
 )
 
-// Place is a place in a course: of what is heard and of what is seen, the id of the first step that is not
-// known. An empty one, or one that the course has not, is its beginning.
-type Place struct{ Ear, Eye string }
-
 // From returns the course as it is for somebody at a place, on an instrument: the steps that are known come
 // last, and nothing rests on them.
 func (c Course) From(at Place, on *drills.Instrument) Course {

@@ -1,19 +1,24 @@
 package practice
 
+import (
+	"sparetone/theory/read"
+)
+
 // Greeting is one step of the first run.
 type Greeting struct {
 	Setting string // that is chosen; empty if there is nothing to choose
 	Title   string
 	About   string
+	FindOut bool // beside the choices it is offered to find out
 }
 
 // Greetings are the steps of the first run, in order.
 var Greetings = []Greeting{
-	{"tuning", "What do you play?", "Shapes are drawn for it. You can change this later, like everything here."},
-	{"hand", "Which hand do you play with?", "Left-handed players see necks the other way round."},
-	{"", "Can you hear this?", "It begins quietly; press + until it is comfortable. Without sound, questions for the eye are asked."},
-	{"level", "How much do you know already?", "What you know comes later and seldom; a wrong guess loses nothing. Not sure? A dozen questions find it out, and “I don't know” is an answer."},
-	{"", "Before you begin", Cautions + " Ten minutes a day do more than an hour a week."},
+	{"tuning", "What do you play?", "Shapes are drawn for it. You can change this later, like everything here.", false},
+	{"hand", "Which hand do you play with?", "Left-handed players see necks the other way round.", false},
+	{"", "Can you hear this?", "It begins quietly; press + until it is comfortable. Without sound, questions for the eye are asked.", false},
+	{"level", "How much do you know already?", "What you know comes later and seldom; a wrong guess loses nothing. Not sure? A dozen questions find it out, and “I don't know” is an answer.", true},
+	{"", "Before you begin", Cautions + " Ten minutes a day do more than an hour a week.", false},
 }
 
 // The steps of the first run that are more than a choice.
@@ -23,5 +28,19 @@ const (
 	StepLast  = 4
 )
 
-// FindOut is the choice to find out how much is known.
-const FindOut = "find out in two minutes"
+// Choices returns the ids of what may be chosen at a step, FindOut among them; nil if there is nothing to choose.
+func (g Greeting) Choices() []string {
+	if g.Setting == "" {
+		return nil
+	}
+	ids := SettingByID(g.Setting).Choices()
+	if g.FindOut {
+		ids = append(ids, FindOut)
+	}
+	return ids
+}
+
+// AsksToFindOut reports whether somebody typed, at a step that offers it, that they want to find out.
+func (g Greeting) AsksToFindOut(typed string) bool {
+	return g.FindOut && (typed == FindOut || read.Names(typed, SettingByID(g.Setting).Short(FindOut)))
+}

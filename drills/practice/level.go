@@ -1,90 +1,51 @@
 package practice
 
 import (
-	"cmp"
-	"fmt"
-	"slices"
-	"strings"
-
 	"sparetone/drills/course"
-	"sparetone/theory"
+	"sparetone/theory/say"
 )
-
-// level is a place in the course to begin from.
-type level struct {
-	name string
-	step string // id of the first step that is not taken as known, neither by ear nor by eye
-}
 
 // levels are the places to begin from, in the built-in course. A placement may find another.
-var levels = []level{
-	{"from the beginning", ""},
-	{"major, minor and plain shapes are known", "thirds"},
-	{"sevenths and ninths are known", "soft-sevenths"},
-	{"suspended and added notes are known", "added-heard"},
+var levels = choices{
+	{course.Place{}.ID(), "from the beginning"},
+	{knownUpTo("thirds"), "major, minor and plain shapes are known"},
+	{knownUpTo("soft-sevenths"), "sevenths and ninths are known"},
+	{knownUpTo("added-heard"), "suspended and added notes are known"},
 }
 
-func (l level) place() course.Place { return course.Place{Ear: l.step, Eye: l.step} }
+// knownUpTo is the id of the place at a step, by ear and by eye.
+func knownUpTo(step string) string { return course.Place{Ear: step, Eye: step}.ID() }
 
-// LevelNames lists what the places to begin from are called, in the order of the course.
-func LevelNames() []string {
-	var out []string
-	for _, l := range levels {
-		out = append(out, l.name)
+// FindOut is the choice among the levels to find out how much is known. It is no value of the setting.
+const FindOut = "find-out"
+
+// levelWording says places in the course: the levels, and any that was found.
+type levelWording struct{}
+
+func (levelWording) short(id string) say.Text {
+	switch {
+	case id == FindOut:
+		return say.Of("find out in two minutes")
+	case levels.check(id) == nil:
+		return levels.short(id)
 	}
-	return out
+	return say.Of("the place that was found")
 }
 
-// How a place that is none of the levels is written, by the ids of its steps.
-const (
-	fromEar     = "by ear from "
-	fromEye     = ", by eye from "
-	atBeginning = "the beginning"
-)
+func (w levelWording) long(id string) say.Text { return w.short(id) }
 
-// LevelName is what a place is called.
-func LevelName(at course.Place) string {
-	for _, l := range levels {
-		if l.place() == at {
-			return l.name
-		}
+func (levelWording) more(id string) say.Text {
+	at, ok := course.PlaceByID(id)
+	if !ok || levels.check(id) == nil {
+		return say.Text{}
 	}
-	return fromEar + cmp.Or(at.Ear, atBeginning) + fromEye + cmp.Or(at.Eye, atBeginning)
+	return say.Of("By ear from {}, by eye from {}.", beginning(at.Ear), beginning(at.Eye))
 }
 
-// levelNamed is the place that is called so.
-func levelNamed(name string) (course.Place, error) {
-	for _, l := range levels {
-		if strings.EqualFold(name, l.name) {
-			return l.place(), nil
-		}
+// beginning says a step to begin from, by its id; an empty one is the beginning of the course.
+func beginning(step string) say.Text {
+	if s, ok := course.StepByID(step); ok {
+		return stepTitle(s)
 	}
-	ear, eye, both := strings.Cut(strings.TrimPrefix(name, fromEar), fromEye)
-	if !both {
-		return course.Place{}, fmt.Errorf("%q is not one of: %s", theory.Clip(name), strings.Join(LevelNames(), ", "))
-	}
-	steps := course.BuiltIn()
-	for _, id := range []*string{&ear, &eye} {
-		if *id == atBeginning {
-			*id = ""
-		} else if !slices.ContainsFunc(steps, func(s course.Step) bool { return s.ID == *id }) {
-			return course.Place{}, fmt.Errorf("%q is no step of the course", theory.Clip(*id))
-		}
-	}
-	return course.Place{Ear: ear, Eye: eye}, nil
-}
-
-// PlaceTold says what a place in the course that was found begins with; it is empty for one of the levels.
-func PlaceTold(at course.Place) string {
-	if slices.Contains(LevelNames(), LevelName(at)) {
-		return ""
-	}
-	title := func(id string) string {
-		steps := course.BuiltIn()
-		if i := slices.IndexFunc(steps, func(s course.Step) bool { return s.ID == id }); i >= 0 {
-			return "“" + steps[i].Name() + "”"
-		}
-		return atBeginning
-	}
-	return fmt.Sprintf(" By ear from %s, by eye from %s.", title(at.Ear), title(at.Eye))
+	return say.Of("the beginning")
 }

@@ -6,25 +6,24 @@ import (
 	"sparetone/drills/course"
 )
 
-// Every place is written so that it can be read again.
-func TestPlacesHaveNames(t *testing.T) {
-	ids := []string{""}
-	for _, s := range course.BuiltIn() {
-		ids = append(ids, s.ID)
-	}
-	for _, ear := range ids {
-		for _, eye := range ids {
-			at := course.Place{Ear: ear, Eye: eye}
-			if ear == "" || eye == "" || ear == eye {
-				if got, err := levelNamed(LevelName(at)); err != nil || got != at {
-					t.Fatalf("%v is written %q, and read as %v, %v", at, LevelName(at), got, err)
-				}
-			}
+// Every place that is found is said, and no level is said to be one.
+func TestPlacesAreSaid(t *testing.T) {
+	level := SettingByID("level")
+	for _, row := range []struct {
+		at           course.Place
+		short, about string
+	}{
+		{course.Place{}, "from the beginning", "Where it begins; what comes before is taken as known."},
+		{course.Place{Ear: "thirds", Eye: "thirds"}, "major, minor and plain shapes are known", "Where it begins; what comes before is taken as known."},
+		{course.Place{Ear: "thirds"}, "the place that was found", "Where it begins; what comes before is taken as known. By ear from “The two thirds”, by eye from the beginning."},
+	} {
+		s := Standard
+		s.Level = row.at
+		if got := level.Short(level.Get(&s)).Screen(); got != row.short {
+			t.Errorf("%v is said %q, want %q", row.at, got, row.short)
 		}
-	}
-	for _, wrong := range []string{"", "nowhere", "by ear from nowhere, by eye from thirds", "by ear from thirds, by eye from "} {
-		if at, err := levelNamed(wrong); err == nil {
-			t.Errorf("%q is read as %v", wrong, at)
+		if got := level.Explained(&s).Screen(); got != row.about {
+			t.Errorf("%v is explained %q, want %q", row.at, got, row.about)
 		}
 	}
 }

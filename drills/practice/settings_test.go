@@ -1,6 +1,12 @@
 package practice
 
-import "testing"
+import (
+	"regexp"
+	"slices"
+	"testing"
+
+	"sparetone/drills/course"
+)
 
 // Every setting can be stepped through, once round and back to where it was: each choice reads back as
 // itself.
@@ -18,6 +24,86 @@ func TestSettingsStepRound(t *testing.T) {
 		}
 		if len(seen) != len(all) || k.Get(&s) != first {
 			t.Errorf("%s: %d of %d choices in one round, which ends on %s and not on %s", k.ID, len(seen), len(all), k.Get(&s), first)
+		}
+	}
+}
+
+// What is kept of a setting is an id: letters, digits and signs, and no words with spaces between them.
+func TestSettingsAreKeptAsIDs(t *testing.T) {
+	id := regexp.MustCompile(`^[A-Za-z0-9#.=,-]+$`)
+	for _, k := range AllSettings {
+		for _, v := range k.Choices() {
+			if !id.MatchString(v) {
+				t.Errorf("%s is kept as %q", k.ID, v)
+			}
+		}
+	}
+	s := Standard
+	s.Level, s.A4 = course.Place{Ear: "thirds"}, 442.5
+	for _, k := range AllSettings {
+		if v := k.Get(&s); !id.MatchString(v) {
+			t.Errorf("%s is kept as %q", k.ID, v)
+		}
+	}
+}
+
+// These ids lie in progress files, and stay as they are.
+func TestIDsOfSettingsStay(t *testing.T) {
+	for id, want := range map[string][]string{
+		"hand":     {"right", "left"},
+		"answer":   {"choose", "type"},
+		"movement": {"on", "off"},
+		"colours":  {"auto", "dark", "light", "none"},
+		"voice":    {"any", "ukulele", "tenor", "guitar", "steel", "mandolin", "tone"},
+		"level":    {"ear=,eye=", "ear=thirds,eye=thirds", "ear=soft-sevenths,eye=soft-sevenths", "ear=added-heard,eye=added-heard"},
+		"key": {"none", "C", "G", "D", "A", "E", "B", "F#", "Gb", "Db", "Ab", "Eb", "Bb", "F",
+			"Am", "Em", "Bm", "F#m", "C#m", "G#m", "Ebm", "Bbm", "Fm", "Cm", "Gm", "Dm"},
+	} {
+		if got := SettingByID(id).Choices(); !slices.Equal(got, want) {
+			t.Errorf("%s: %q, want %q", id, got, want)
+		}
+	}
+	s := Standard
+	for id, want := range map[string]string{"hand": "right", "voice": "any", "answer": "choose", "key": "none", "movement": "on", "level": "ear=,eye="} {
+		if got := SettingByID(id).Get(&s); got != want {
+			t.Errorf("%s is %q to begin with, want %q", id, got, want)
+		}
+	}
+	for id, value := range map[string]string{"hand": "left", "answer": "type", "key": "Bbm", "movement": "off", "voice": "tenor", "level": "ear=thirds,eye="} {
+		if err := SettingByID(id).Set(&s, value); err != nil {
+			t.Errorf("%s: %v", id, err)
+		}
+	}
+	if !s.Left || !s.Typing || s.Key != "Bbm" || !s.Still || s.Voice != "tenor" || s.Level != (course.Place{Ear: "thirds"}) {
+		t.Errorf("%+v", s)
+	}
+}
+
+// Somebody may type a choice by its id or as it is said, or begin it.
+func TestSettingsAreTyped(t *testing.T) {
+	for _, row := range []struct{ id, typed, want string }{
+		{"hand", "left", "left"}, {"hand", "Left-handed", "left"}, {"hand", "r", "right"}, {"hand", "x", ""},
+		{"answer", "one", "choose"}, {"answer", "typ", "type"}, {"voice", "another", "any"}, {"voice", "t", ""},
+		{"tuning", "guitar with", "guitar-drop-d"}, {"level", "sev", "ear=soft-sevenths,eye=soft-sevenths"}, {"minutes", "4", ""}, {"key", "f sharp mi", "F#m"},
+	} {
+		if got := SettingByID(row.id).Typed(row.typed); got != row.want {
+			t.Errorf("%s %s: %q, want %q", row.id, row.typed, got, row.want)
+		}
+	}
+}
+
+// What is wrong with a value is said in the words of the choices.
+func TestWrongSettingsAreTold(t *testing.T) {
+	s := Standard
+	for _, row := range []struct{ id, typed, want string }{
+		{"hand", "both", `"both" is not one of: right-handed; left-handed`},
+		{"level", "ear=nowhere,eye=", `"ear=nowhere,eye=" is not one of: from the beginning; major, minor and plain shapes are known; sevenths and ninths are known; suspended and added notes are known`},
+		{"capo", "8", `"8" is no whole number from 0 to 7`},
+		{"a4", "399", `"399" is no pitch of A4: it lies between 400 and 480 Hz`},
+		{"colours", "red", `"red" is not one of: auto; dark; light; none`},
+	} {
+		if err := SettingByID(row.id).Set(&s, row.typed); err == nil || err.Error() != row.want {
+			t.Errorf("%s %s: %v, want %s", row.id, row.typed, err, row.want)
 		}
 	}
 }

@@ -17,7 +17,7 @@ var ofTheScreen = []string{"movement", "colours"}
 // plainSetting finds a setting by its name or its title, nil if lines of text have none that is called so.
 func plainSetting(name string) *practice.Setting {
 	i := slices.IndexFunc(practice.AllSettings, func(k practice.Setting) bool {
-		return !slices.Contains(ofTheScreen, k.ID) && (strings.EqualFold(k.ID, name) || strings.EqualFold(k.Title, name))
+		return !slices.Contains(ofTheScreen, k.ID) && (strings.EqualFold(k.ID, name) || strings.EqualFold(string(k.Title), name))
 	})
 	if i < 0 {
 		return nil
@@ -31,11 +31,7 @@ func (t *plain) change() error {
 		if slices.Contains(ofTheScreen, k.ID) {
 			continue
 		}
-		about := practice.Sentence(k.About)
-		if k.ID == "level" {
-			about += practice.PlaceTold(t.Settings.Level)
-		}
-		t.tell(say.Of("{}: {}. {}", say.Words(k.Title), k.InWords(k.Get(&t.Settings)), say.Words(about)))
+		t.tell(say.Of("{}: {}. {}", k.Title, k.Long(k.Get(&t.Settings)), k.Explained(&t.Settings)))
 	}
 	t.say(helpSettings)
 	if err := t.changes(); !errors.Is(err, errStopped) && err != nil {
@@ -64,14 +60,14 @@ func (t *plain) changes() error {
 		case k == nil:
 			t.say(fmt.Sprintf("%q is no setting here.", theory.Clip(name)))
 		case value == "":
-			t.tell(say.Of("{} is {}. It may be: {}.", say.Words(k.Title), k.InWords(k.Get(&t.Settings)), say.Words(k.May())))
+			t.tell(say.Of("{} is {}. It may be: {}.", k.Title, k.Long(k.Get(&t.Settings)), k.May()))
 			open = k
 		default:
 			if err := t.setTyped(k, value); err != nil {
 				t.wrong(err)
 				continue
 			}
-			t.tell(say.Of("{} is now {}.", say.Words(k.Title), k.InWords(k.Get(&t.Settings))))
+			t.tell(say.Of("{} is now {}.", k.Title, k.Long(k.Get(&t.Settings))))
 			open = nil
 		}
 	}
@@ -90,8 +86,8 @@ func parted(line string) (name, value string) {
 // setTyped sets a setting to what was typed: a value of it, or what one of its choices begins with.
 func (t *plain) setTyped(k *practice.Setting, typed string) error {
 	err := t.Set(k.ID, typed)
-	if meant := k.Meant(typed); err != nil && meant != "" {
-		return t.Set(k.ID, meant)
+	if id := k.Typed(typed); err != nil && id != "" {
+		return t.Set(k.ID, id)
 	}
 	return err
 }

@@ -75,7 +75,7 @@ func (t *plain) greet(step int) error {
 	t.say(fmt.Sprintf("%d of %d. %s", step+1, len(practice.Greetings), title), about)
 	switch {
 	case g.Setting != "":
-		return t.choose(practice.SettingByID(g.Setting), title)
+		return t.choose(g, title)
 	case step == practice.StepSound && t.Hears():
 		return t.hearing()
 	case step == practice.StepLast:
@@ -127,18 +127,16 @@ func (t *plain) hush() error {
 	return nil
 }
 
-// choose lets a setting be chosen, and how much is known be found out. An empty line takes what is set, or what was
+// choose lets the setting of a step be chosen, and how much is known be found out. An empty line takes what is set, or what was
 // found.
-func (t *plain) choose(k *practice.Setting, title string) error {
-	choices, take := k.Choices(), k.Get(&t.Settings)
-	if k.ID == "level" {
-		choices = append(choices, practice.FindOut)
-	}
+func (t *plain) choose(g practice.Greeting, title string) error {
+	k := practice.SettingByID(g.Setting)
+	choices, take := g.Choices(), k.Get(&t.Settings)
 	for {
 		for n, v := range choices {
-			t.tell(numbered(n, k.InWords(v)))
+			t.tell(numbered(n, k.Long(v)))
 		}
-		t.tell(say.Of("An empty line takes {}.", k.InWords(take)))
+		t.tell(say.Of("An empty line takes {}.", k.Long(take)))
 		line, err := t.next(helpChoice)
 		if err != nil {
 			return err
@@ -147,14 +145,14 @@ func (t *plain) choose(k *practice.Setting, title string) error {
 			line = take
 		}
 		line = choice(choices, line)
-		if strings.EqualFold(line, practice.FindOut) {
+		if g.AsksToFindOut(line) {
 			found, err := t.findOut()
 			if err != nil {
 				return err
 			}
 			if found != nil {
 				t.tell(practice.FoundInWords(found)...)
-				take = practice.LevelName(found.Found().Place())
+				take = found.Found().Place().ID()
 			}
 			t.say(title)
 			continue
@@ -163,7 +161,7 @@ func (t *plain) choose(k *practice.Setting, title string) error {
 			t.say(practice.Sentence(err.Error()), title)
 			continue
 		}
-		t.tell(say.Of("Set to {}.", k.InWords(k.Get(&t.Settings))))
+		t.tell(say.Of("Set to {}.", k.Long(k.Get(&t.Settings))))
 		return nil
 	}
 }

@@ -1,0 +1,41 @@
+package course
+
+import (
+	"slices"
+	"strings"
+)
+
+// Place is a place in a course: of what is heard and of what is seen, the id of the first step that is not
+// known. An empty one, or one that the course has not, is its beginning.
+type Place struct{ Ear, Eye string }
+
+// A place's id is made of the ids of its steps.
+const (
+	fromEar = "ear="
+	fromEye = ",eye="
+)
+
+// ID returns the id under which a place is kept: ear=thirds,eye=
+func (p Place) ID() string { return fromEar + p.Ear + fromEye + p.Eye }
+
+// PlaceByID returns the place in the built-in course that has an id, and false if there is none.
+func PlaceByID(id string) (Place, bool) {
+	steps, isPlace := strings.CutPrefix(id, fromEar)
+	ear, eye, both := strings.Cut(steps, fromEye)
+	for _, step := range []string{ear, eye} {
+		if _, ok := StepByID(step); !ok && step != "" {
+			return Place{}, false
+		}
+	}
+	return Place{Ear: ear, Eye: eye}, isPlace && both
+}
+
+// StepByID returns the step of the built-in course that has an id, and false if there is none.
+func StepByID(id string) (Step, bool) {
+	steps := BuiltIn()
+	i := slices.IndexFunc(steps, func(s Step) bool { return s.ID == id })
+	if i < 0 {
+		return Step{}, false
+	}
+	return steps[i], true
+}
