@@ -18,7 +18,7 @@ var mayImport = map[string][]string{
 	"tui":             {"tui/draw", "drills", "drills/course", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/say"},
 	"tui/lines":       {"tui/draw", "drills", "drills/course", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/say"},
 	"tui/draw":        {"theory", "theory/fret", "theory/say"},
-	"drills/practice": {"drills", "drills/course", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
+	"drills/practice": {"drills", "drills/course", "drills/meet", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
 	"drills/guesser":  nil, // for tests
 	"drills/meet":     {"drills", "synth", "theory", "theory/fret", "theory/say"},
 	"drills/course":   {"drills", "progress", "theory", "theory/fret", "theory/read", "theory/say"},

@@ -24,6 +24,8 @@ type Session struct {
 	planner *progress.Planner
 	items   map[string]item // by id, all that the course has for this instrument
 	never   map[string]bool // items that the neck turned out to have no question for
+	met     map[string]bool // items that were shown in this session
+	toMeet  []string        // targets that the present question asks for or offers and that were not shown yet
 	rng     *rand.Rand
 	shown   revealed
 
@@ -79,6 +81,7 @@ func NewSession(set Setup) (*Session, error) {
 		set:   set,
 		items: map[string]item{},
 		never: map[string]bool{},
+		met:   map[string]bool{},
 		rng:   rand.New(rand.NewPCG(set.Seed, 0x73706172)),
 		id:    progress.NewID(),
 	}
@@ -191,6 +194,7 @@ func (s *Session) ask(pick progress.Pick, now time.Time) (given int, err error) 
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}
 	s.asked.Why = sayWhy(pick.Why, s.Name)
+	s.toMeet = s.unmet(it.drill, q)
 	s.since = now
 	return given, nil
 }
