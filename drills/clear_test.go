@@ -33,7 +33,7 @@ func TestClear(t *testing.T) {
 				}
 				is := want.clearly(q) && q.Voice == on.Voices[0]
 				if clearly && !is {
-					t.Errorf("%s, seed %d: %s in %s is not clear", want.drill, seed, q.Text(), q.Voice.Name)
+					t.Errorf("%s, seed %d: %s in %s is not clear", want.drill, seed, q.Text(), q.Voice.Name())
 				} else if !is {
 					other++
 				}

@@ -55,8 +55,8 @@ type Topic struct {
 // Instrument is what the student plays: where shapes come from and how they sound.
 type Instrument struct {
 	Tuning *fret.Tuning
-	Voices []*synth.Voice // one is drawn for each question
-	Hand   fret.Hand      // what the fretting hand can hold
+	Voices []synth.Voice // one is drawn for each question
+	Hand   fret.Hand     // what the fretting hand can hold
 
 	neck neck // what was found on it
 }

@@ -59,7 +59,7 @@ func TestSameSeedSameQuestion(t *testing.T) {
 	forEach(t, ukulele(t), 10, func(t *testing.T, q *Question, seed uint64) {
 		d, _ := ByID(q.Drill)
 		again := ask(t, d, q.Target, other, seed)
-		if q.Text() != again.Text() || q.Voice.Name != again.Voice.Name || len(q.Choices) != len(again.Choices) {
+		if q.Text() != again.Text() || q.Voice.Name() != again.Voice.Name() || len(q.Choices) != len(again.Choices) {
 			t.Errorf("seed %d: %q and %q", seed, q.Text(), again.Text())
 		}
 		for i := range q.Sounds {

@@ -58,7 +58,7 @@ var noticed = []struct {
 		if len(q.Sounds) == 0 {
 			return ""
 		}
-		return q.Voice.Name
+		return q.Voice.Name()
 	}},
 	{"lowest", func(q met) string {
 		low := math.MaxInt

@@ -24,7 +24,7 @@ func NewInstrument(tuning string, capo int, voice string) (*Instrument, error) {
 	}
 	on := &Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
 	if v, err := synth.VoiceByName(voice); err == nil {
-		on.Voices = []*synth.Voice{v}
+		on.Voices = []synth.Voice{v}
 	}
 	return on, nil
 }

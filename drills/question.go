@@ -23,7 +23,7 @@ type Question struct {
 	Sounds        []Sound       // heard in turn; empty for a question to the eye alone
 	Shown         *fret.Voicing // the shape to look at, or to start from; nil if there is none
 	Named         bool          // the shape's notes and intervals may be written under it
-	Voice         *synth.Voice
+	Voice         synth.Voice
 	Choices       []Choice // for Choose
 	Accepts       []string // what else is right, as a person would type it
 	Subject       string   // tells what it is about, where nothing is heard or seen; else empty

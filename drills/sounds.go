@@ -63,7 +63,7 @@ func (r Request) how() synth.How {
 }
 
 // voice draws one of the instrument's voices: where it is to be clear, the first.
-func (r Request) voice() *synth.Voice {
+func (r Request) voice() synth.Voice {
 	if r.Clear {
 		return r.On.Voices[0]
 	}

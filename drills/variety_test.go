@@ -26,7 +26,7 @@ func TestOneItemSoundsInManyWays(t *testing.T) {
 			for _, n := range q.Sounds[0].Notes {
 				low = min(low, n.Pitch.MIDI())
 			}
-			pitches[q.Text()], lowestNotes[low], voices[q.Voice.Name] = true, true, true
+			pitches[q.Text()], lowestNotes[low], voices[q.Voice.Name()] = true, true, true
 			s := q.Sounds[0].Score
 			ways[fmt.Sprint(s.Length, s.Plucks[0].String)] = true
 		}

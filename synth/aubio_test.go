@@ -69,9 +69,9 @@ func TestInTuneByAubio(t *testing.T) {
 			want := midiPitch(n).Frequency(440)
 			got := aubio(t, path)
 			if off := cents(got, want); !(math.Abs(off) <= 0.5) {
-				t.Errorf("%s %v: aubio hears %.3f Hz, %.2f cents off", v.Name, midiPitch(n), got, off)
+				t.Errorf("%s %v: aubio hears %.3f Hz, %.2f cents off", v.Name(), midiPitch(n), got, off)
 			} else {
-				t.Logf("%s %v: %.3f cents off", v.Name, midiPitch(n), off)
+				t.Logf("%s %v: %.3f cents off", v.Name(), midiPitch(n), off)
 			}
 		}
 	}

@@ -14,19 +14,19 @@ func strum(b *testing.B) Score {
 // course is a string.
 func BenchmarkString(b *testing.B) {
 	for _, v := range Voices() {
-		b.Run(v.Name, func(b *testing.B) {
-			p := newPlaying(Hand{Ring: LongestScore - time.Second}.Block(sounding(b, "4:G4 3:C4 2:E4 1:C5")), v, 440)
-			var mix [block]float64
+		b.Run(v.Name(), func(b *testing.B) {
+			p := newPlaying(Hand{Ring: 2 * time.Minute}.Block(sounding(b, "4:G4 3:C4 2:E4 1:C5")), v, 440)
+			var made [Chunk]float32
 			b.ReportAllocs()
 			for b.Loop() {
-				if p.at+block > int(SampleRate)*10 { // from the pluck again, before strings fall silent
+				if p.at()+Chunk > int(SampleRate)*10 { // from the pluck again, before strings fall silent
 					b.StopTimer()
-					p = newPlaying(Hand{Ring: LongestScore - time.Second}.Block(sounding(b, "4:G4 3:C4 2:E4 1:C5")), v, 440)
+					p = newPlaying(Hand{Ring: 2 * time.Minute}.Block(sounding(b, "4:G4 3:C4 2:E4 1:C5")), v, 440)
 					b.StartTimer()
 				}
-				p.next(mix[:])
+				p.next(made[:])
 			}
-			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*block*len(p.strings)), "ns/string-sample")
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*Chunk*len(p.ringing)), "ns/string-sample")
 		})
 	}
 }
@@ -34,10 +34,10 @@ func BenchmarkString(b *testing.B) {
 // BenchmarkStrum reports how many times faster than it lasts a strum is played, plucks and body included.
 func BenchmarkStrum(b *testing.B) {
 	score := strum(b)
-	var mix [block]float64
+	var made [Chunk]float32
 	for b.Loop() {
-		for p := newPlaying(score, voices[0], 440); p.at < p.length; {
-			p.next(mix[:])
+		for p := newPlaying(score, voices[0], 440); p.at() < p.length; {
+			p.next(made[:])
 		}
 	}
 	b.ReportMetric(score.Length.Seconds()*float64(b.N)/b.Elapsed().Seconds(), "x-realtime")

@@ -51,7 +51,7 @@ func TestNoClickWhereAStringEnds(t *testing.T) {
 			x = append(x, 0) // silence before and after
 			before := highestStep(x, n(c.at-60*ms), n(c.at-5*ms))
 			if at := highestStep(x, n(c.at-5*ms), len(x)); at > before*1.05 {
-				t.Errorf("%s %s: a step of %.5f, where the string makes %.5f", v.Name, name, at, before)
+				t.Errorf("%s %s: a step of %.5f, where the string makes %.5f", v.Name(), name, at, before)
 			}
 		}
 	}
@@ -63,7 +63,7 @@ func TestNoClickWhereAStringBegins(t *testing.T) {
 		x := plucked(t, v, 69, Options{}).samples
 		const period = 110 // samples in a period of A4
 		if first, next := highestStep(x, 0, period), highestStep(x, period, 4*period); first > 2*next {
-			t.Errorf("%s: a step of %.4f in the first period, %.4f in the next three", v.Name, first, next)
+			t.Errorf("%s: a step of %.4f in the first period, %.4f in the next three", v.Name(), first, next)
 		}
 	}
 }
@@ -104,7 +104,7 @@ func TestSlurMovesThePitch(t *testing.T) {
 			}
 			want := midiPitch(to).Frequency(440)
 			if off := cents(record(s).frequency(want, 0.5, 1), want); !(math.Abs(off) <= 0.1) {
-				t.Errorf("%s: A4 slurred to %v is %.3f cents off", v.Name, midiPitch(to), off)
+				t.Errorf("%s: A4 slurred to %v is %.3f cents off", v.Name(), midiPitch(to), off)
 			}
 		}
 	}

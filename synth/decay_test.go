@@ -66,10 +66,11 @@ func TestGuitarStringsLoseWhatWasMeasured(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	guitar, err := VoiceByName("guitar")
+	voice, err := VoiceByName("guitar")
 	if err != nil {
 		t.Fatal(err)
 	}
+	guitar := voice.(*instrument)
 	rows := 0
 	for row := range strings.Lines(string(table)) {
 		if strings.HasPrefix(row, "#") {

@@ -11,7 +11,7 @@ import (
 
 // orderOf returns the string numbers of a score in the order they sound.
 func orderOf(s Score) (order []int) {
-	for _, p := range s.inTime() {
+	for _, p := range s.InTime() {
 		order = append(order, p.String)
 	}
 	return order

@@ -109,9 +109,9 @@ func gated(powers []float64, gain, gate float64) float64 {
 
 func lufs(power float64) float64 { return -0.691 + 10*math.Log10(power) }
 
-// level returns the factor that brings samples to Loudness, or as near to it as TruePeak allows. They have been
-// measured to their end.
-func (m *meter) level(samples []float32) float64 {
+// level returns the factor that brings what was measured, to its end, to Loudness, or as near to it as TruePeak allows.
+// The function says how high it peaks between samples, if that is above a limit.
+func (m *meter) level(truePeak func(limit float64) float64) float64 {
 	var sum float64
 	for _, x := range m.powers {
 		sum += x
@@ -128,7 +128,7 @@ func (m *meter) level(samples []float32) float64 {
 	if float64(m.peak)*overshoot <= limit {
 		return gain
 	}
-	if peak := truePeak(samples, limit); peak > limit {
+	if peak := truePeak(limit); peak > limit {
 		gain *= limit / peak
 	}
 	return gain

@@ -35,7 +35,7 @@ func record(s beep.Streamer) recording {
 }
 
 // plucked renders one note and records it.
-func plucked(t testing.TB, v *Voice, midi int, opt Options) recording {
+func plucked(t testing.TB, v Voice, midi int, opt Options) recording {
 	t.Helper()
 	s, err := Render(Score{
 		Plucks: []Pluck{{String: 1, Pitch: midiPitch(midi), Strength: 0.75}},

@@ -135,8 +135,12 @@ func TestSoundsAreNotKept(t *testing.T) {
 		return int64(m.HeapAlloc), runtime.NumGoroutine()
 	}
 	freed := make(chan struct{}, times)
+	note := Hand{Ring: time.Second}.Block(sounding(t, "1:A4"))
 	play := func(n int) {
-		sound := &Sound{samples: make([]float32, 48_000), gain: 1} // 192 kB
+		sound := &Sound{source: &memory{samples: make([]float32, 48_000)}, length: 48_000, gain: 1} // 192 kB
+		if n%2 == 1 {
+			sound = streamed(note, voices[0], 440)
+		}
 		runtime.AddCleanup(sound, func(c chan struct{}) { c <- struct{}{} }, freed)
 		s.Play(sound)
 		switch n % 3 {

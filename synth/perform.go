@@ -3,15 +3,13 @@ package synth
 import "sync"
 
 // handed is how many samples are handed from one processor to the other at a time.
-const handed = 16 * block
-
-// meterCost is what measuring costs a sample, in samples of a string.
-const meterCost = 1.5
+const handed = 16 * Chunk
 
 // perform plays a whole score into samples and measures it. Half of the work is done on another processor where
 // there is one; which half depends on the score alone, so that the same score makes the same samples.
 func (p *playing) perform(samples []float32, m *meter) {
-	here, there := p.halves()
+	p.pluckBefore(p.length)
+	here, there := &p.halves[0], &p.halves[1]
 	// The other half never waits to be taken: to be woken would cost it as much as the work does.
 	made := make(chan []float64, 1+len(samples)/handed)
 	space := spaceFor(len(samples))
@@ -53,28 +51,4 @@ func spaceFor(samples int) []float64 {
 		return space[:samples]
 	}
 	return make([]float64, samples)
-}
-
-// halves deals the strings out, so that each half takes about as long to play and the first is measured as well.
-func (p *playing) halves() (here, there *playing) {
-	here, there = &playing{length: p.length}, &playing{length: p.length}
-	load := [2]float64{meterCost * float64(p.length), 0}
-	for _, s := range p.strings {
-		half, n := here, 0
-		if load[1] < load[0] {
-			half, n = there, 1
-		}
-		half.strings = append(half.strings, s)
-		load[n] += float64(min(s.end, p.length) - s.start)
-	}
-	return here, there
-}
-
-// fill makes the next samples, any number of them.
-func (p *playing) fill(mix []float64) {
-	for len(mix) > 0 {
-		n := min(block, len(mix))
-		p.next(mix[:n])
-		mix = mix[n:]
-	}
 }

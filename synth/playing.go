@@ -1,186 +1,176 @@
 package synth
 
-import "math"
-
-// block is how many samples a string is run for at a time.
-const block = 256
-
-// silent is how far the fundamental has died away when a string is given up: e^−30 is −260 dB.
-const silent = 30
-
-var (
-	fadeOut  = float64(SampleRate.N(12e6)) // samples a hand takes to still a string: 12 ms
-	moveOver = float64(SampleRate.N(3e6))  // and to move it to another stop: 3 ms
+import (
+	"math"
+	"slices"
 )
 
-// playing is a score being played. It is a set of strings, each of which sounds from a pluck until it is
-// stopped, plucked again or silent.
+var (
+	fadeOut = SampleRate.N(12e6) // samples a hand takes to still a string: 12 ms
+	before  = SampleRate.N(20e6) // how much sooner than its pluck a tone may start: 20 ms
+)
+
+// playing is a score being played. What it sets sounding is dealt out to two halves, which can be played apart from each
+// other; what is heard is the sum of both.
 type playing struct {
-	at      int // samples made so far
-	length  int // samples in all
-	strings []*vibrating
+	a4        float64 // Hz
+	length    int     // samples in all
+	plucks    []Pluck // that are still to come, in time
+	performer Performer
+	last      map[int]sounded // by string number: what it was plucked for last
+	halves    [2]half
+	ringing   []ringing // of every tone so far
 }
 
-// vibrating is one string from a pluck on.
-type vibrating struct {
-	ringing
-	early early
-	stops []stop    // where it is stopped in turn: one, and one more for each slur
-	now   int       // which of them
-	pitch float64   // Hz, of the string or the course it is in; 0 if it was slurred
-	gain  float64   // that it was plucked with besides its strength
-	line  []float64 // what has passed the bridge: enough to look back a period, then a block
+// half is some of the tones of a score, played together.
+type half struct {
+	at    int     // samples made so far
+	load  float64 // samples that its tones last in all, as far as is known
+	tones []Tone  // those that have not ended
+	mix   [Chunk]float64
+	room  [Chunk]float64 // for a tone that fades
 }
 
-// stop is a place where a string is stopped, from sample at on.
-type stop struct {
-	at    int
-	trip  roundTrip
-	in    []float64        // what plucking or slurring there sends into the string; nil until it sounds
-	pluck func() []float64 // makes it
+// sounded is what a pluck has set sounding: tones, and where what is known of each stands in ringing.
+type sounded struct {
+	tones []Tone
+	first int
 }
 
-// ringing is what can be said of a string's sound without listening.
+// ringing is what can be said of a tone without listening.
 type ringing struct {
 	string     int
 	start, end int     // samples
+	pitch      float64 // Hz, at its start
 	strength   float64 // at its start, 0 to 1
-	decay      float64 // of the fundamental, 1/s
 }
 
+// meterCost is what measuring costs a sample, in samples of a string. The first half is measured with it.
+const meterCost = 1.5
+
 // newPlaying returns a checked score, ready to be played for A4 at a4 Hz.
-func newPlaying(score Score, v *Voice, a4 float64) *playing {
-	p := &playing{length: SampleRate.N(score.Length)}
-	last := map[int][]*vibrating{} // by string number: one, or two of a course
-	var plucked [][]*vibrating     // all so far, strings or courses
-	for _, k := range score.inTime() {
-		at := SampleRate.N(k.At)
-		f := k.Pitch.Frequency(a4)
-		if k.Slur && len(last[k.String]) > 0 && last[k.String][0].end > at {
-			pluck := v.plucked(f, k.Strength*slurred, 1)
-			for i, s := range last[k.String] {
-				s.slur(v, v.pitch(f, i), at, pluck)
-			}
-			continue
-		}
-		for _, s := range last[k.String] {
-			s.end = min(s.end, at)
-		}
-		last[k.String] = nil
-		at, gain := v.pair(plucked, f, at, k.Strength)
-		pluck := v.plucked(f, k.Strength, gain)
-		for i := range v.stringsInCourse() {
-			s := newVibrating(v, v.pitch(f, i), at, k.Strength, pluck)
-			s.string, s.pitch, s.gain = k.String, f, gain
-			s.end = min(s.end, p.length-int(fadeOut))
-			if k.Damp > 0 {
-				s.end = min(s.end, at+SampleRate.N(k.Damp))
-			}
-			last[k.String] = append(last[k.String], s)
-			p.strings = append(p.strings, s)
-		}
-		plucked = append(plucked, last[k.String])
+func newPlaying(score Score, v Voice, a4 float64) *playing {
+	p := &playing{
+		a4: a4, length: SampleRate.N(score.Length), plucks: score.InTime(),
+		performer: v.Ready(), last: map[int]sounded{},
 	}
+	p.halves[0].load = meterCost * float64(p.length)
 	return p
 }
 
-func newVibrating(v *Voice, f float64, at int, strength float64, pluck func() []float64) *vibrating {
-	trip := newRoundTrip(f, func(partial float64) float64 { return v.decay(partial, f) })
-	decay := v.decay(f, f)
-	return &vibrating{
-		ringing: ringing{
-			start: at, end: at + int(silent/decay*float64(SampleRate)),
-			strength: strength, decay: decay,
-		},
-		early: v.early,
-		stops: []stop{{at: at, trip: trip, pluck: pluck}},
-		line:  make([]float64, trip.delay+taps-1+block),
-	}
-}
-
-// slur moves the stop of a sounding string. A finger that hammers on or pulls off also plucks a little.
-func (s *vibrating) slur(v *Voice, f float64, at int, pluck func() []float64) {
-	trip := newRoundTrip(f, func(partial float64) float64 { return v.decay(partial, f) })
-	s.stops = append(s.stops, stop{at: at, trip: trip, pluck: pluck})
-	s.pitch = 0
-	if more := trip.delay + taps - 1 + block - len(s.line); more > 0 {
-		s.line = append(make([]float64, more), s.line...)
-	}
-}
-
-// slurred is how strong a slur is against a pluck of the same strength: common practice, no source.
-const slurred = 0.35
-
-// next makes the next samples of the score; mix is at most a block long.
-func (p *playing) next(mix []float64) {
-	clear(mix)
-	for _, s := range p.strings {
-		// A string is only ever run for stretches in which it stays at one stop.
-		for from := max(s.start-p.at, 0); from < len(mix); {
-			to := min(s.end+int(fadeOut)-p.at, len(mix))
-			if s.now+1 < len(s.stops) {
-				to = min(to, s.stops[s.now+1].at-p.at)
-			}
-			if from < to {
-				s.ring(mix[from:to], p.at+from)
-				from = to
-			}
-			if s.now+1 < len(s.stops) && s.stops[s.now+1].at-p.at <= from {
-				s.now++
-			} else if from >= to {
-				break
-			}
+// pluckBefore sets sounding what is plucked before a sample.
+func (p *playing) pluckBefore(sample int) {
+	for len(p.plucks) > 0 {
+		at := SampleRate.N(p.plucks[0].At)
+		if at >= sample {
+			return
 		}
+		p.pluck(p.plucks[0], at)
+		p.plucks = p.plucks[1:]
 	}
-	p.at += len(mix)
 }
 
-// ring runs the string for len(mix) samples from sample at of the score and adds them to mix.
-func (s *vibrating) ring(mix []float64, at int) {
-	copy(s.line, s.line[len(mix):])
-	made := s.line[len(s.line)-len(mix):]
-	clear(made)
-	here := &s.stops[s.now]
-	if here.in == nil {
-		here.in = here.pluck()
-	}
-	if since := at - here.at; since < len(here.in) {
-		copy(made, here.in[since:])
-	}
-	loss := s.early.loss(float64(at-s.start)/float64(SampleRate), here.trip.period()/float64(SampleRate))
-
-	fading, moving := at+len(mix) > s.end, s.now > 0 && float64(at-here.at) < moveOver
-	if !fading && !moving {
-		here.trip.run(s.line, mix, loss)
+func (p *playing) pluck(k Pluck, at int) {
+	f, last := k.Pitch.Frequency(p.a4), p.last[k.String]
+	if k.Slur && last.rings(at) {
+		for _, tone := range last.tones {
+			tone.Slur(f, at, k.Strength)
+		}
+		if k.Damp > 0 {
+			p.still(last, at+SampleRate.N(k.Damp))
+		}
 		return
 	}
-	var out [block]float64
-	heard := out[:len(mix)]
-	if moving {
-		s.move(heard, at, loss)
-	} else {
-		here.trip.run(s.line, heard, loss)
+	p.still(last, at)
+	now := sounded{p.performer.Pluck(f, at, k.Strength), len(p.ringing)}
+	for _, tone := range now.tones {
+		tone.Still(p.length - fadeOut)
+		start, end := tone.Span()
+		if k.Damp > 0 {
+			tone.Still(start + SampleRate.N(k.Damp))
+			_, end = tone.Span()
+		}
+		p.ringing = append(p.ringing, ringing{k.String, start, end, f, k.Strength})
+		p.deal(tone)
 	}
-	for i, x := range heard {
-		mix[i] += x * fade(at+i-s.end)
+	p.last[k.String] = now
+}
+
+// still ends what a string was plucked for.
+func (p *playing) still(s sounded, at int) {
+	for i, tone := range s.tones {
+		tone.Still(at)
+		_, p.ringing[s.first+i].end = tone.Span()
 	}
 }
 
-// move is run while a finger moves the stop: what comes back comes less and less from the old stop.
-func (s *vibrating) move(heard []float64, at int, loss float64) {
-	old, here := &s.stops[s.now-1], &s.stops[s.now]
-	first := len(s.line) - len(heard)
-	for i := range heard {
-		t := min(1, float64(at+i-here.at)/moveOver)
-		y := s.line[first+i]
-		y += loss * ((1-t)*old.trip.back(s.line, first+i) + t*here.trip.back(s.line, first+i))
-		s.line[first+i], heard[i] = y, y
+// rings reports whether a string still sounds at a sample.
+func (s sounded) rings(at int) bool {
+	if len(s.tones) == 0 {
+		return false
+	}
+	_, end := s.tones[0].Span()
+	return end > at
+}
+
+// deal gives a tone to the half that has less to do.
+func (p *playing) deal(tone Tone) {
+	start, end := tone.Span()
+	to := &p.halves[0]
+	if p.halves[1].load < to.load {
+		to = &p.halves[1]
+	}
+	to.tones = append(to.tones, tone)
+	to.load += float64(min(end, p.length) - start)
+}
+
+// fill makes the next samples, any number of them.
+func (h *half) fill(mix []float64) {
+	for len(mix) > 0 {
+		n := min(Chunk, len(mix))
+		h.next(mix[:n])
+		mix = mix[n:]
+	}
+}
+
+// next makes the next samples; mix is at most a chunk long.
+func (h *half) next(mix []float64) {
+	clear(mix)
+	ended := false
+	for _, tone := range h.tones {
+		start, end := tone.Span()
+		from, to := max(start-h.at, 0), min(end+fadeOut-h.at, len(mix))
+		if from < to {
+			h.sound(tone, mix[from:to], h.at+from, end)
+		}
+		ended = ended || end+fadeOut <= h.at+len(mix)
+	}
+	h.at += len(mix)
+	if ended {
+		h.tones = slices.DeleteFunc(h.tones, func(tone Tone) bool {
+			_, end := tone.Span()
+			return end+fadeOut <= h.at
+		})
+	}
+}
+
+// sound adds what a tone sounds from sample at on, fading from sample end on.
+func (h *half) sound(tone Tone, mix []float64, at, end int) {
+	if at+len(mix) <= end {
+		tone.Sound(mix, at)
+		return
+	}
+	heard := h.room[:len(mix)]
+	clear(heard)
+	tone.Sound(heard, at)
+	for i, x := range heard {
+		mix[i] += x * fade(at+i-end)
 	}
 }
 
 // fade returns what is left of a string's sound so many samples after a hand has begun to still it.
 func fade(samples int) float64 {
-	switch t := float64(samples) / fadeOut; {
+	switch t := float64(samples) / float64(fadeOut); {
 	case t <= 0:
 		return 1
 	case t >= 1:

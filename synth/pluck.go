@@ -26,7 +26,7 @@ func (t touch) leaving(f, strength float64) float64 {
 // excitation returns what one pluck sends into a string that sounds f Hz: one rectangle with round
 // edges, through the body, times gain. Its strength is such that any pitch comes out equally loud at first, for
 // equal strength: see evenness.
-func (v *Voice) excitation(f, strength, gain float64) []float64 {
+func (v *instrument) excitation(f, strength, gain float64) []float64 {
 	x := v.released(f, strength, gain)
 	x = append(x, make([]float64, v.body.length())...)
 	v.body.respond(x)
@@ -34,7 +34,7 @@ func (v *Voice) excitation(f, strength, gain float64) []float64 {
 }
 
 // released returns the rectangle of an excitation, before the body.
-func (v *Voice) released(f, strength, gain float64) []float64 {
+func (v *instrument) released(f, strength, gain float64) []float64 {
 	wide := v.touch.position * float64(SampleRate) / f
 	edge := v.touch.leaving(f, strength)
 	x := make([]float64, int(wide+edge)+2)
@@ -47,7 +47,7 @@ func (v *Voice) released(f, strength, gain float64) []float64 {
 
 // plucked returns what makes the excitation of one pluck, once, when it is first asked for: the two strings of a
 // course, which are plucked as one, have it in common.
-func (v *Voice) plucked(f, strength, gain float64) func() []float64 {
+func (v *instrument) plucked(f, strength, gain float64) func() []float64 {
 	return sync.OnceValue(func() []float64 { return v.excitation(f, strength, gain) })
 }
 
@@ -65,7 +65,7 @@ func rise(t, edge float64) float64 {
 // evenness returns how loud the partials of a pluck at f Hz are together, before they die away: the
 // root of their K-weighted power (ITU-R BS.1770-5). A real body makes some notes stronger than others;
 // in an exercise for the ear no string should stand out for that.
-func (v *Voice) evenness(f, strength float64) float64 {
+func (v *instrument) evenness(f, strength float64) float64 {
 	wide := v.touch.position * float64(SampleRate) / f
 	edge := v.touch.leaving(f, strength)
 	var power float64

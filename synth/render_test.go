@@ -40,8 +40,8 @@ func TestSoundIsRewound(t *testing.T) {
 
 func TestVoicesAreFoundByName(t *testing.T) {
 	for _, v := range Voices() {
-		if got, err := VoiceByName(v.Name); got != v || err != nil {
-			t.Errorf("%s: %v, %v", v.Name, got, err)
+		if got, err := VoiceByName(v.Name()); got != v || err != nil {
+			t.Errorf("%s: %v, %v", v.Name(), got, err)
 		}
 	}
 	if _, err := VoiceByName("kazoo"); err == nil {

@@ -12,9 +12,9 @@ import (
 
 // The limits of a score.
 const (
-	LowestPitch  = 27.5            // Hz, the lowest frequency a string is built for: A0
-	HighestPitch = 4400.0          // Hz, the highest: above C8
-	LongestScore = 2 * time.Minute // the longest score that is rendered
+	LowestPitch  = 27.5             // Hz, the lowest frequency a string is built for: A0
+	HighestPitch = 4400.0           // Hz, the highest: above C8
+	LongestScore = 30 * time.Minute // the longest score that is played: longer than a song
 )
 
 // Pluck is one string set sounding.
@@ -23,7 +23,7 @@ type Pluck struct {
 	Pitch    theory.Pitch  // what it sounds
 	At       time.Duration // when it is plucked, from the start of the score
 	Strength float64       // how hard, above 0 and up to 1; harder is louder and brighter
-	Damp     time.Duration // when the hand stops it, from the pluck on; 0 lets it ring
+	Damp     time.Duration // when the hand stops it, from the pluck on; 0 lets it ring until the string is plucked again
 	Slur     bool          // while the string sounds, its stop changes: a hammer-on or pull-off
 }
 
@@ -34,7 +34,7 @@ type Score struct {
 }
 
 // Then returns scores played one after another with a gap of silence between them. What rings at the
-// end of a score is stopped there.
+// end of a score is stopped there; RingOn lets it ring.
 func Then(gap time.Duration, scores ...Score) Score {
 	var all Score
 	for i, s := range scores {
@@ -51,6 +51,41 @@ func Then(gap time.Duration, scores ...Score) Score {
 		all.Length += s.Length
 	}
 	return all
+}
+
+// RingOn returns scores played one after another, each for its length. What rings at the end of a score rings on
+// over the next ones, until its string is plucked again or its Damp is over.
+func RingOn(scores ...Score) Score {
+	var all Score
+	for _, s := range scores {
+		for _, p := range s.Plucks {
+			p.At += all.Length
+			all.Plucks = append(all.Plucks, p)
+		}
+		all.Length += s.Length
+	}
+	return all
+}
+
+// Still returns the score with a hand that stills strings, by number, at a time: what each was last plucked for before
+// then rings no longer.
+func (s Score) Still(at time.Duration, strings ...int) Score {
+	s.Plucks = slices.Clone(s.Plucks)
+	for _, number := range strings {
+		last := -1
+		for i, p := range s.Plucks {
+			if p.String == number && p.At < at && (last < 0 || p.At >= s.Plucks[last].At) {
+				last = i
+			}
+		}
+		if last >= 0 {
+			p := &s.Plucks[last]
+			if left := at - p.At; p.Damp == 0 || p.Damp > left {
+				p.Damp = left
+			}
+		}
+	}
+	return s
 }
 
 // check says what in a score cannot be played, for A4 at a4 Hz.
@@ -79,8 +114,8 @@ func (s Score) check(a4 float64) error {
 	return nil
 }
 
-// inTime returns the plucks in the order they sound.
-func (s Score) inTime() []Pluck {
+// InTime returns the plucks in the order in which they come; those that come at once as they are listed.
+func (s Score) InTime() []Pluck {
 	return slices.SortedStableFunc(slices.Values(s.Plucks), func(a, b Pluck) int {
 		return cmp.Compare(a.At, b.At)
 	})

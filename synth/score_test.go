@@ -1,6 +1,7 @@
 package synth
 
 import (
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -58,5 +59,59 @@ func TestThenPlaysOneAfterAnother(t *testing.T) {
 	}
 	if first, second := both.Plucks[0], both.Plucks[2]; first.Damp != a.Length || second.At != a.Length+500*time.Millisecond {
 		t.Errorf("the first is stopped after %v and the second begins at %v", first.Damp, second.At)
+	}
+}
+
+// What a string was plucked for rings on over the scores that follow, until the string is plucked again or stilled.
+func TestRingOn(t *testing.T) {
+	const ms = time.Millisecond
+	c, f := Hand{}.Block(sounding(t, "4:G4 3:C4")), Hand{}.Block(sounding(t, "4:A4"))
+	c.Length, f.Length = 500*ms, 1000*ms
+	type tone struct {
+		string     int
+		from, long time.Duration
+	}
+	end := 1500*ms - SampleRate.D(fadeOut)
+	for name, tt := range map[string]struct {
+		score Score
+		want  []tone
+	}{
+		"one after another":     {Then(0, c, f), []tone{{4, 0, 500 * ms}, {3, 0, 500 * ms}, {4, 500 * ms, end - 500*ms}}},
+		"ringing on":            {RingOn(c, f), []tone{{4, 0, 500 * ms}, {3, 0, end}, {4, 500 * ms, end - 500*ms}}},
+		"stilled at the change": {RingOn(c, f).Still(500*ms, 3), []tone{{4, 0, 500 * ms}, {3, 0, 500 * ms}, {4, 500 * ms, end - 500*ms}}},
+		"stilled before":        {RingOn(c.Still(200*ms, 3, 4), f), []tone{{4, 0, 200 * ms}, {3, 0, 200 * ms}, {4, 500 * ms, end - 500*ms}}},
+		"stilled twice":         {RingOn(c, f).Still(200*ms, 3).Still(900*ms, 3, 4), []tone{{4, 0, 500 * ms}, {3, 0, 200 * ms}, {4, 500 * ms, 400 * ms}}},
+		"no such string":        {RingOn(c, f).Still(200*ms, 2), []tone{{4, 0, 500 * ms}, {3, 0, end}, {4, 500 * ms, end - 500*ms}}},
+	} {
+		p := newPlaying(tt.score, voices[0], 440)
+		p.pluckBefore(p.length)
+		var got []tone
+		for _, r := range p.ringing {
+			got = append(got, tone{r.string, SampleRate.D(r.start), SampleRate.D(r.end - r.start)})
+		}
+		if !slices.Equal(got, tt.want) {
+			t.Errorf("%s: strings ring\n%v, want\n%v", name, got, tt.want)
+		}
+		if tt.score.Length != 1500*ms {
+			t.Errorf("%s: %v long", name, tt.score.Length)
+		}
+	}
+	if c.Still(200*ms, 3); c.Plucks[1].Damp != 0 {
+		t.Error("a score is changed by what is made of it")
+	}
+}
+
+// A slur may say when its string is stilled.
+func TestASlurIsStilled(t *testing.T) {
+	const ms = time.Millisecond
+	g, a := sounding(t, "4:G4")[0].Pitch, sounding(t, "4:A4")[0].Pitch
+	score := Score{Plucks: []Pluck{
+		{String: 4, Pitch: g, Strength: 0.7},
+		{String: 4, Pitch: a, Strength: 0.7, At: 300 * ms, Slur: true},
+	}, Length: time.Second}.Still(500*ms, 4)
+	p := newPlaying(score, voices[0], 440)
+	p.pluckBefore(p.length)
+	if len(p.ringing) != 1 || p.ringing[0].end != SampleRate.N(500*ms) {
+		t.Errorf("got %+v, want one string that rings until 500 ms", p.ringing)
 	}
 }

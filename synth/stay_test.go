@@ -96,7 +96,7 @@ func TestSoundsStay(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got[v.Name+"\t"+name] = fingerprintOf(record(s))
+			got[v.Name()+"\t"+name] = fingerprintOf(record(s))
 		}
 	}
 	if *writeSounds {

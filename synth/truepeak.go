@@ -67,3 +67,18 @@ func truePeak(samples []float32, limit float64) float64 {
 	}
 	return top
 }
+
+// peakMeter finds the highest absolute value that a sound reaches, also between its samples, piece by piece.
+type peakMeter struct {
+	top  float64
+	last []float32 // what the next piece follows on: the samples about points that are still to be looked at
+}
+
+// add looks at the next samples. Where none could lead above the highest so far there is little to do.
+func (m *peakMeter) add(samples []float32) {
+	m.last = append(m.last, samples...)
+	m.top = max(m.top, truePeak(m.last, m.top))
+	if over := len(m.last) - 2*peakTaps; over > 0 {
+		m.last = append(m.last[:0], m.last[over:]...)
+	}
+}

@@ -33,12 +33,12 @@ func TestEveryPitchIsInTune(t *testing.T) {
 			want := 440 * math.Exp2(float64(n-69)/12)
 			got := plucked(t, v, n, Options{}).frequency(want, 0.15, 0.75)
 			if off := math.Abs(cents(got, want)); !(off <= within) {
-				t.Errorf("%s %v: %.3f Hz is %.3f cents from %.3f Hz", v.Name, midiPitch(n), got, cents(got, want), want)
+				t.Errorf("%s %v: %.3f Hz is %.3f cents from %.3f Hz", v.Name(), midiPitch(n), got, cents(got, want), want)
 			} else {
 				worst = max(worst, off)
 			}
 		}
-		t.Logf("%s: within %.4f cents over %d pitches", v.Name, worst, len(everyPitch()))
+		t.Logf("%s: within %.4f cents over %d pitches", v.Name(), worst, len(everyPitch()))
 	}
 }
 

@@ -37,13 +37,13 @@ const (
 	instants  = 10    // of the second after the later pluck, at which the partials of both are compared
 )
 
-// partials are the strengths and phases of a note's first partials.
-type partials [watched]complex128
+// phasors are the strengths and phases of a note's first partials.
+type phasors [watched]complex128
 
 // pair tells how a string is plucked that sounds f Hz, about sample at, where others, single or in courses, may sound
 // that pitch already: when, and how much stronger than alone.
-func (v *Voice) pair(others [][]*vibrating, f float64, at int, strength float64) (when int, gain float64) {
-	var first partials // of all others together
+func (v *instrument) pair(others [][]*vibrating, f float64, at int, strength float64) (when int, gain float64) {
+	var first phasors // of all others together
 	alone := true
 	for _, course := range others {
 		if course[0].pitch != f || course[0].end-at < SampleRate.N(together) {
@@ -57,9 +57,7 @@ func (v *Voice) pair(others [][]*vibrating, f float64, at int, strength float64)
 	}
 	var course []*vibrating
 	for i := range v.stringsInCourse() {
-		s := newVibrating(v, v.pitch(f, i), at, strength, nil)
-		s.gain = 1
-		course = append(course, s)
+		course = append(course, v.newVibrating(f, i, at, strength, nil))
 	}
 	later := v.over(course, f, at)
 	by := bestMove(first, later, f)
@@ -73,7 +71,7 @@ func (v *Voice) pair(others [][]*vibrating, f float64, at int, strength float64)
 
 // over returns the partials of a course that sounds f Hz, or of a single string, over the second from sample at on, as
 // they stand at that sample.
-func (v *Voice) over(course []*vibrating, f float64, at int) (sum partials) {
+func (v *instrument) over(course []*vibrating, f float64, at int) (sum phasors) {
 	plucked := v.pluckedPartials(f, course[0].strength)
 	for n, s := range course {
 		own := v.pitch(f, n)
@@ -95,7 +93,7 @@ func (v *Voice) over(course []*vibrating, f float64, at int) (sum partials) {
 }
 
 // pluckedPartials returns the partials of a string that sounds f Hz at the moment it is plucked.
-func (v *Voice) pluckedPartials(f, strength float64) (p partials) {
+func (v *instrument) pluckedPartials(f, strength float64) (p phasors) {
 	x := v.released(f, strength, 1)
 	for k := range p {
 		partial := float64(k+1) * f
@@ -110,7 +108,7 @@ func (v *Voice) pluckedPartials(f, strength float64) (p partials) {
 }
 
 // and returns two sets of partials together.
-func (p partials) and(q partials) partials {
+func (p phasors) and(q phasors) phasors {
 	for k := range p {
 		p[k] += q[k]
 	}
@@ -118,7 +116,7 @@ func (p partials) and(q partials) partials {
 }
 
 // after returns the partials of f Hz so many samples later.
-func (p partials) after(samples int, f float64) partials {
+func (p phasors) after(samples int, f float64) phasors {
 	for k := range p {
 		p[k] *= cmplx.Rect(1, 2*math.Pi*float64(k+1)*f*float64(samples)/float64(SampleRate))
 	}
@@ -127,7 +125,7 @@ func (p partials) after(samples int, f float64) partials {
 
 // worst returns how strong the later string, times gain, and the first are together against the stronger of the two
 // alone, in the partial in which that is least.
-func worst(first, later partials, gain float64) float64 {
+func worst(first, later phasors, gain float64) float64 {
 	strongest := 0.0
 	for k := range first {
 		strongest = max(strongest, cmplx.Abs(first[k]), cmplx.Abs(later[k]))
@@ -142,7 +140,7 @@ func worst(first, later partials, gain float64) float64 {
 }
 
 // bestMove returns by how many samples the later pluck is best moved.
-func bestMove(first, later partials, f float64) (by int) {
+func bestMove(first, later phasors, f float64) (by int) {
 	reach := max(int(float64(SampleRate)/f/2), SampleRate.N(moveable))
 	most := worst(first, later, laterGain)
 	for n := 1; n <= reach; n++ {

@@ -17,16 +17,16 @@ type doubled struct {
 	how   How
 	score Score
 	pair  [2]Pluck // in the order they are plucked
-	v     *Voice
+	v     Voice
 	a4    float64
 }
 
 func (d doubled) String() string {
-	return fmt.Sprintf("%s, %s, %v on strings %d and %d, A4 at %.1f Hz", d.v.Name, d.how, d.pair[0].Pitch, d.pair[0].String, d.pair[1].String, d.a4)
+	return fmt.Sprintf("%s, %s, %v on strings %d and %d, A4 at %.1f Hz", d.v.Name(), d.how, d.pair[0].Pitch, d.pair[0].String, d.pair[1].String, d.a4)
 }
 
 // anyDoubled draws a chord of a tuning with two strings at one pitch, not above fret 12, other notes on the others.
-func anyDoubled(rng *rand.Rand, v *Voice) doubled {
+func anyDoubled(rng *rand.Rand, v Voice) doubled {
 	for {
 		tuning := fret.Tunings()[rng.IntN(len(fret.Tunings()))]
 		i, j := rng.IntN(len(tuning.Strings)), rng.IntN(len(tuning.Strings))
@@ -53,7 +53,7 @@ func anyDoubled(rng *rand.Rand, v *Voice) doubled {
 		}
 		d.score = hand.Play(d.how, notes)
 		k := 0
-		for _, p := range d.score.inTime() {
+		for _, p := range d.score.InTime() {
 			if p.String == tuning.StringNumber(i) || p.String == tuning.StringNumber(j) {
 				d.pair[k] = p
 				k++
@@ -67,9 +67,7 @@ func anyDoubled(rng *rand.Rand, v *Voice) doubled {
 // plucked, as the chord is played.
 func (d doubled) partials(plucks ...Pluck) (level [watched]float64) {
 	score := Score{Plucks: plucks, Length: d.score.Length}
-	p := newPlaying(score, d.v, d.a4)
-	r := recording{rate: float64(SampleRate), samples: make([]float64, p.length)}
-	p.fill(r.samples)
+	r := recording{rate: float64(SampleRate), samples: wholly(score, d.v, d.a4)}
 	from := SampleRate.N(d.pair[1].At + 10*time.Millisecond)
 	second := r.samples[from:min(from+int(SampleRate), len(r.samples))]
 	f := d.pair[0].Pitch.Frequency(d.a4)
@@ -111,7 +109,7 @@ func TestUnisonsAddUp(t *testing.T) {
 			}
 		}
 		t.Logf("%s: %d partials of %d chords are %.2f to %.2f dB above the stronger string; in one stroke up to %.2f dB above the weaker",
-			v.Name, len(over), each, slices.Min(over), slices.Max(over), slices.Max(weaker))
+			v.Name(), len(over), each, slices.Min(over), slices.Max(over), slices.Max(weaker))
 	}
 }
 
@@ -121,9 +119,7 @@ func TestUnisonsAreInTune(t *testing.T) {
 		rng := rand.New(rand.NewPCG(uint64(i), 13))
 		for range 5 {
 			d := anyDoubled(rng, v)
-			p := newPlaying(Score{Plucks: d.pair[:], Length: d.score.Length}, v, d.a4)
-			r := recording{rate: float64(SampleRate), samples: make([]float64, p.length)}
-			p.fill(r.samples)
+			r := recording{rate: float64(SampleRate), samples: wholly(Score{Plucks: d.pair[:], Length: d.score.Length}, v, d.a4)}
 			from := d.pair[1].At.Seconds() + 0.1
 			want := d.pair[0].Pitch.Frequency(d.a4)
 			if off := cents(r.frequency(want, from, from+0.6), want); math.Abs(off) > 0.1 {
@@ -155,12 +151,14 @@ func TestWhatMakesAPair(t *testing.T) {
 		{"the same string", []Pluck{pluck(1, "G4", 0, 0), pluck(1, "G4", 517*ms, 0)}, false},
 		{"slurred to it", []Pluck{pluck(1, "F4", 0, 0), {String: 1, Pitch: pluck(1, "G4", 0, 0).Pitch, At: 200 * ms, Strength: 0.5, Slur: true}, pluck(2, "G4", 517*ms, 0)}, false},
 	} {
-		for _, v := range []*Voice{voices[0], voices[4]} {
+		for _, v := range []Voice{voices[0], voices[4]} {
 			p := newPlaying(Score{Plucks: tt.plucks, Length: 3 * time.Second}, v, 440)
-			s, asked := p.strings[len(p.strings)-1], SampleRate.N(tt.plucks[len(tt.plucks)-1].At)
+			p.pluckBefore(p.length)
+			tones := p.last[tt.plucks[len(tt.plucks)-1].String].tones
+			s, asked := tones[len(tones)-1].(*vibrating), SampleRate.N(tt.plucks[len(tt.plucks)-1].At)
 			moved := max(s.start-asked, asked-s.start)
 			if paired := s.gain != 1; paired != tt.paired || moved > SampleRate.N(1276*time.Microsecond) || !paired && moved != 0 {
-				t.Errorf("%s, %s: a gain of %v, moved by %d samples", tt.name, v.Name, s.gain, moved)
+				t.Errorf("%s, %s: a gain of %v, moved by %d samples", tt.name, v.Name(), s.gain, moved)
 			}
 		}
 	}

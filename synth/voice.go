@@ -2,119 +2,66 @@ package synth
 
 import (
 	"fmt"
-	"math"
 	"strings"
 )
 
-// Voice is an instrument: its strings, its body and what it is plucked with. Voices are the rows of one
-// table.
-type Voice struct {
-	Name  string // what a person types
-	Title string // what a person reads
-
-	wires  []wire // from the lowest
-	body   body
-	touch  touch
-	early  early
-	course float64 // beats a second between the two strings of a course; 0 if strings are single
+// Voice is what a score is played on: a modelled instrument, or whatever else states its partials and sounds plucks.
+type Voice interface {
+	// Name returns what a person types to choose the voice.
+	Name() string
+	// Title returns what a person reads of it.
+	Title() string
+	// Partials returns what a single note of f Hz (LowestPitch to HighestPitch) is made of that is plucked with a
+	// strength above 0 and up to 1, from the lowest partial up. Each string of a course has its own.
+	Partials(f, strength float64) []Partial
+	// Ready returns the voice ready to play one score from its beginning.
+	Ready() Performer
 }
 
-// early is the first, quick part of a string's decay: it swings towards the top, which the bridge feels
-// most, and along it, which the bridge feels little; what swings towards the top dies first (Weinreich,
-// "Coupled piano strings", JASA 62(6), 1977).
-type early struct {
-	part float64 // of the amplitude at the pluck
-	rate float64 // how much faster it dies, 1/s
+// Performer plays one score on a voice.
+type Performer interface {
+	// Pluck returns what a pluck at sample at of the score sets sounding at f Hz: one tone, or one for each string of a
+	// course. Plucks come in the order of their time, all of a score at once or each a little before it sounds.
+	Pluck(f float64, at int, strength float64) []Tone
 }
 
-// Where and how sharply each voice is plucked, and its early decay, are set so that brightness falls as in
-// Debian's fluid-soundfont-gm where that has the instrument (nylon), and by comparison with it elsewhere.
-var voices = []*Voice{
-	{
-		Name: "ukulele", Title: "ukulele, nylon strings",
-		wires: nylonUkulele, body: smallBody,
-		touch: touch{position: 0.15, soft: 0.25e-3, hard: 0.05e-3},
-	},
-	{
-		Name: "tenor", Title: "tenor ukulele, fluorocarbon strings",
-		wires: fluorocarbonTenor, body: middleBody,
-		touch: touch{position: 0.12, soft: 0.25e-3, hard: 0.05e-3},
-	},
-	{
-		Name: "guitar", Title: "guitar, nylon strings",
-		wires: nylonGuitar, body: largeBody,
-		touch: touch{position: 0.15, soft: 0.3e-3, hard: 0.08e-3},
-	},
-	{
-		Name: "steel", Title: "guitar, steel strings, a pick",
-		wires: steelGuitar, body: largeBody,
-		touch: touch{position: 0.08, soft: 0.1e-3, hard: 0.04e-3}, early: early{part: 0.5, rate: 5},
-	},
-	{
-		Name: "mandolin", Title: "mandolin, pairs of steel strings, a pick",
-		wires: steelMandolin, body: carvedBody,
-		touch: touch{position: 0.09, soft: 0.08e-3, hard: 0.03e-3}, early: early{part: 0.5, rate: 6},
-		course: 0.1,
-	},
-	{
-		Name: "tone", Title: "a plain tone of few partials",
-		wires: []wire{{tension: 1, mass: 1e-6, friction: 1e-4, air: 1.6}}, body: noBody,
-		touch: touch{position: 0.4, soft: 1, hard: 1}, // as round as may be
-	},
+// Tone is one string from a pluck on. It knows nothing of the hand that stills strings but when that is; the score's
+// player lets it fade.
+type Tone interface {
+	// Span returns the samples of the score from which and up to which the tone sounds: until it has died away or is
+	// stilled. It starts at its pluck, or up to 20 ms before or after.
+	Span() (start, end int)
+	// Still ends the tone at a sample, if it has not ended before. Sound is asked for a few milliseconds more.
+	Still(at int)
+	// Slur has the tone sound f Hz from a sample on.
+	Slur(f float64, at int, strength float64)
+	// Sound adds to mix what sounds from sample at on. It is called for one stretch after another, each at most
+	// a Chunk long, from the start on.
+	Sound(mix []float64, at int)
 }
 
-// Voices returns every voice there is; the first is the one to begin with.
-func Voices() []*Voice { return voices }
+// Chunk is how many samples a tone is asked for at a time, at most.
+const Chunk = 256
 
-// VoiceByName returns the voice of that name; the error lists the names there are.
-func VoiceByName(name string) (*Voice, error) {
+// voices are the built-in voices.
+var voices = func() (all []Voice) {
+	for _, v := range instruments {
+		all = append(all, v)
+	}
+	return all
+}()
+
+// Voices returns every built-in voice; the first is the one to begin with.
+func Voices() []Voice { return voices }
+
+// VoiceByName returns the built-in voice of that name; the error lists the names there are.
+func VoiceByName(name string) (Voice, error) {
 	var names []string
 	for _, v := range voices {
-		if v.Name == name {
+		if v.Name() == name {
 			return v, nil
 		}
-		names = append(names, v.Name)
+		names = append(names, v.Name())
 	}
 	return nil, fmt.Errorf("%q is not a voice: it is one of %s", name, strings.Join(names, ", "))
-}
-
-// decay returns how fast a partial at f Hz of a string that sounds f0 Hz dies away, in 1/s.
-func (v *Voice) decay(f, f0 float64) float64 { return v.wires[v.wireFor(f0)].decay(f, f0) }
-
-// wireFor returns the index of the wire a note of f Hz is played on: the highest that reaches down to it.
-func (v *Voice) wireFor(f float64) int {
-	for i := len(v.wires) - 1; i > 0; i-- {
-		if f > v.wires[i].from*0.995 { // another A4 or the two of a course move a note, not its string
-			return i
-		}
-	}
-	return 0
-}
-
-// left returns how much of a string's amplitude the early decay has left t seconds after the pluck.
-func (e early) left(t float64) float64 { return 1 - e.part + e.part*math.Exp(-e.rate*t) }
-
-// loss returns what the early decay leaves of a round trip of so many seconds, t seconds after the pluck.
-// Two swings at one pitch add up to one whose loss changes with time, so one loop does for both.
-func (e early) loss(t, trip float64) float64 {
-	if e.part == 0 {
-		return 1
-	}
-	return e.left(t+trip) / e.left(t)
-}
-
-// stringsInCourse returns how many strings are plucked as one: 1 or 2.
-func (v *Voice) stringsInCourse() int {
-	if v.course == 0 {
-		return 1
-	}
-	return 2
-}
-
-// pitch returns the frequency in Hz of string i of a course that sounds f Hz: the two lie evenly about it.
-func (v *Voice) pitch(f float64, i int) float64 {
-	if v.course == 0 {
-		return f
-	}
-	return f + v.course*(float64(i)-0.5)
 }

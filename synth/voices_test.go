@@ -22,7 +22,7 @@ type traits struct {
 	decay  [3]float64 // of partials 1, 3 and 6, in dB/s
 }
 
-func (v *Voice) traits(t testing.TB, midi int) (x traits) {
+func traitsOf(t testing.TB, v Voice, midi int) (x traits) {
 	r := plucked(t, v, midi, Options{})
 	f := midiPitch(midi).Frequency(440)
 	x.bright = [2]float64{r.centroid(0.05), r.centroid(0.5)}
@@ -37,9 +37,9 @@ func TestTwoVoicesDiffer(t *testing.T) {
 	differ := func(a, b float64) bool { return math.Abs(math.Log(a/b)) > math.Log(1.25) }
 	for i, a := range voices {
 		for _, b := range voices[:i] {
-			x, y := a.traits(t, 69), b.traits(t, 69)
+			x, y := traitsOf(t, a, 69), traitsOf(t, b, 69)
 			if !differ(x.bright[0], y.bright[0]) && !differ(x.bright[1], y.bright[1]) && !differ(x.decay[0], y.decay[0]) {
-				t.Errorf("%s and %s sound alike: %.0f, %.0f", a.Name, b.Name, x, y)
+				t.Errorf("%s and %s sound alike: %.0f, %.0f", a.Name(), b.Name(), x, y)
 			}
 		}
 	}
@@ -52,7 +52,7 @@ func TestOneVoiceIsOne(t *testing.T) {
 		for n := 56; n <= 84; n++ {
 			bright := plucked(t, v, n, Options{}).centroid(0.05)
 			if step := bright / last; step > 1.25 || step < 1/1.25 {
-				t.Errorf("%s: from %v to %v brightness goes from %.0f to %.0f Hz", v.Name, midiPitch(n-1), midiPitch(n), last, bright)
+				t.Errorf("%s: from %v to %v brightness goes from %.0f to %.0f Hz", v.Name(), midiPitch(n-1), midiPitch(n), last, bright)
 			}
 			last = bright
 		}
@@ -76,14 +76,14 @@ func TestDrawVoices(t *testing.T) {
 	list := "# Voices\n\nA4 (440 Hz), one pluck at strength 0.75. Written by `go test ./synth -run Draw -draw ../docs`.\n\n" +
 		"| voice | | centroid at 50 ms | at 500 ms | partial 1 | partial 3 | partial 6 |\n|---|---|---|---|---|---|---|\n"
 	for _, v := range voices {
-		x := v.traits(t, 69)
+		x := traitsOf(t, v, 69)
 		list += fmt.Sprintf("| %s | %s | %.0f Hz | %.0f Hz | %.0f dB/s | %.0f dB/s | %.0f dB/s |\n",
-			v.Name, v.Title, x.bright[0], x.bright[1], x.decay[0], x.decay[1], x.decay[2])
+			v.Name(), v.Title(), x.bright[0], x.bright[1], x.decay[0], x.decay[1], x.decay[2])
 	}
 	for _, v := range voices {
-		name := "voice-" + v.Name + ".svg"
+		name := "voice-" + v.Name() + ".svg"
 		drawDecay(t, v, filepath.Join(*drawInto, name))
-		list += fmt.Sprintf("\n![How the partials of A4 die away: %s](%s)\n", v.Title, name)
+		list += fmt.Sprintf("\n![How the partials of A4 die away: %s](%s)\n", v.Title(), name)
 	}
 	if err := os.WriteFile(filepath.Join(*drawInto, "voices.md"), []byte(list), 0o644); err != nil {
 		t.Fatal(err)
@@ -91,10 +91,10 @@ func TestDrawVoices(t *testing.T) {
 }
 
 // drawDecay draws the levels of partials 1 to 6 of A4 over 1.5 seconds.
-func drawDecay(t *testing.T, v *Voice, path string) {
+func drawDecay(t *testing.T, v Voice, path string) {
 	r := plucked(t, v, 69, Options{})
 	p := plot.New()
-	p.Title.Text = strings.ToUpper(v.Title[:1]) + v.Title[1:] + ": partials of A4"
+	p.Title.Text = strings.ToUpper(v.Title()[:1]) + v.Title()[1:] + ": partials of A4"
 	p.X.Label.Text = "seconds after the pluck"
 	p.Y.Label.Text = "level, dBFS"
 	p.X.Min, p.X.Max, p.Y.Min, p.Y.Max = 0, 1.6, -100, 0

@@ -306,7 +306,7 @@ func (a *app) soundChanged() tea.Cmd {
 
 // play plays sounds in turn, instead of what sounds now. They are made ready in the background, so that
 // keys go on working; of several that were asked for in haste the last is heard.
-func (a *app) play(v *synth.Voice, sounds ...drills.Sound) tea.Cmd {
+func (a *app) play(v synth.Voice, sounds ...drills.Sound) tea.Cmd {
 	if len(sounds) == 0 || a.Setup.Silent {
 		return nil
 	}

@@ -23,7 +23,7 @@ type bench struct {
 	fingerboard
 	grip  drills.Grip
 	swap  int // which of the grip's swaps is looked at; -1 for none
-	voice *synth.Voice
+	voice synth.Voice
 	field field  // focused while something is being typed
 	wrong string // with what was typed
 	back  screen

@@ -79,7 +79,7 @@ func newPlay() *cobra.Command {
 	f := cmd.Flags()
 	addTuning(cmd)
 	f.StringVar(&how, "how", "strum", "block, strum, up, pick or apart")
-	f.StringVar(&voice, "voice", synth.Voices()[0].Name, "what it sounds like: "+voiceNames())
+	f.StringVar(&voice, "voice", synth.Voices()[0].Name(), "what it sounds like: "+voiceNames())
 	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
 	f.Float64Var(&tempo, "tempo", 0, "plucks a minute, 20 to 600, for pick and apart (default 120)")
 	f.StringVar(&out, "out", "", "write a WAV file and play nothing")
@@ -91,7 +91,7 @@ func newPlay() *cobra.Command {
 func voiceNames() string {
 	var names []string
 	for _, v := range synth.Voices() {
-		names = append(names, v.Name)
+		names = append(names, v.Name())
 	}
 	return strings.Join(names, ", ")
 }

@@ -23,7 +23,7 @@ type Meeting struct {
 	Heard         []Heard         // its sounds, in turn
 	Seen          []drills.Reveal // its shapes
 	Beside        *Beside         // what it will be told from; nil where there is nothing that it is taken for
-	Voice         *synth.Voice    // plays all the sounds
+	Voice         synth.Voice     // plays all the sounds
 }
 
 // Beside is what a target will be told from, set against it.

@@ -261,7 +261,7 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 		Hints:    s.asked.Hints,
 	}
 	if len(s.asked.Sounds) > 0 {
-		a.Voice = s.asked.Voice.Name
+		a.Voice = s.asked.Voice.Name()
 	}
 	it := s.items[s.asked.Item]
 	if id := s.itemID(it.drill, v.TakenFor); v.TakenFor != it.target.ID && s.items[id].drill != nil {

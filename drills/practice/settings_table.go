@@ -170,7 +170,7 @@ func (voiceWording) short(id string) say.Text {
 func voiceNames() []string {
 	out := []string{anyVoice}
 	for _, v := range synth.Voices() {
-		out = append(out, v.Name)
+		out = append(out, v.Name())
 	}
 	return out
 }

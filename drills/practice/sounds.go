@@ -45,7 +45,7 @@ func Slower(sounds []drills.Sound) []drills.Sound {
 const SoundGap = 350 * time.Millisecond
 
 // Render makes sounds in turn audible, for an A4 in Hz.
-func Render(v *synth.Voice, sounds []drills.Sound, a4 float64) (*synth.Sound, error) {
+func Render(v synth.Voice, sounds []drills.Sound, a4 float64) (*synth.Sound, error) {
 	scores := make([]synth.Score, len(sounds))
 	for i, s := range sounds {
 		scores[i] = s.Score

@@ -331,7 +331,7 @@ func (t *plain) replay(asked *practice.Asked, sounds []drills.Sound, line string
 }
 
 // hear plays a shape that was typed, or says what is wrong with it.
-func (t *plain) hear(v *synth.Voice, frets string) {
+func (t *plain) hear(v synth.Voice, frets string) {
 	s, err := t.Session.On().ReadShape(frets)
 	if err != nil {
 		t.refuse(frets, err)
@@ -461,14 +461,14 @@ func (t *plain) louder(tenths int) {
 }
 
 // playAlong plays sounds that were not asked for, if anything can be heard.
-func (t *plain) playAlong(v *synth.Voice, sounds []drills.Sound) {
+func (t *plain) playAlong(v synth.Voice, sounds []drills.Sound) {
 	if len(sounds) > 0 && t.sounds() {
 		t.play(v, sounds)
 	}
 }
 
 // play plays sounds in turn, or says that there is none.
-func (t *plain) play(v *synth.Voice, sounds []drills.Sound) {
+func (t *plain) play(v synth.Voice, sounds []drills.Sound) {
 	if len(sounds) == 0 || t.Setup.Silent {
 		t.say("There is nothing to hear here.")
 		return

@@ -1,0 +1,137 @@
+package synth
+
+import (
+	"math/rand/v2"
+	"os"
+	"runtime"
+	"slices"
+	"testing"
+	"time"
+)
+
+// song is a score of so many bars of two seconds on four strings, eight strokes each: the chords of a progression strummed
+// down and up, every one ringing on over the next.
+func song(t testing.TB, bars int, rng *rand.Rand) Score {
+	chords := [][]Sounding{
+		sounding(t, "4:G4 3:C4 2:E4 1:C5"), sounding(t, "4:A4 3:C4 2:E4 1:A4"), sounding(t, "4:A4 3:C4 2:F4 1:A4"), sounding(t, "4:G4 3:D4 2:G4 1:B4"),
+	}
+	var all []Score
+	for bar := range bars {
+		for stroke := range 8 {
+			hand := Hand{Rand: rng}
+			s := hand.Strum(chords[bar%len(chords)])
+			if stroke%2 == 1 {
+				s = hand.Up(chords[bar%len(chords)])
+			}
+			s.Length = 250 * time.Millisecond
+			all = append(all, s)
+		}
+	}
+	return RingOn(all...)
+}
+
+// A score that is played as it is heard sounds, to the sample, as one that is played into memory, from wherever it is heard.
+func TestStreamedIsAsKept(t *testing.T) {
+	t.Parallel()
+	scores := staying(t)
+	scores["song"] = song(t, 2, rand.New(rand.NewPCG(1, 1)))
+	for _, v := range voices {
+		for name, score := range scores {
+			one, other := kept(score, v, 440), streamed(score, v, 440)
+			if one.gain != other.gain || one.length != other.length || !slices.Equal(one.ringing, other.ringing) {
+				t.Errorf("%s, %s: a gain of %v and %v, %d and %d samples", v.Name(), name, one.gain, other.gain, one.length, other.length)
+			}
+			whole := record(one).samples
+			if again := record(other).samples; !slices.Equal(again, whole) {
+				t.Errorf("%s, %s: another sound", v.Name(), name)
+			}
+			if name != "song" {
+				continue
+			}
+			for _, at := range []int{20_000, 5_001, 0} {
+				if err := other.Seek(at); err != nil || other.Position() != at {
+					t.Fatal(err, other.Position())
+				}
+				if again := record(other).samples; !slices.Equal(again, whole[at:]) {
+					t.Errorf("%s, %s: another sound from sample %d on", v.Name(), name, at)
+				}
+			}
+		}
+	}
+}
+
+// The length of a score decides how it is played, and nothing else does.
+func TestWhatIsKept(t *testing.T) {
+	note := Hand{}.Block(sounding(t, "1:A4"))
+	for length, isKept := range map[time.Duration]bool{LongestKept: true, LongestKept + time.Millisecond: false} {
+		note.Length = length
+		s, err := Render(note, voices[0], Options{Gain: -6})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, ok := s.source.(*memory); ok != isKept {
+			t.Errorf("%v: kept is %v", length, ok)
+		}
+		if lufs, _ := loudnessOf(s); lufs < Loudness-6.5 || lufs > Loudness-5.5 {
+			t.Errorf("%v: %.1f LUFS at -6 dB", length, lufs)
+		}
+	}
+}
+
+// Five minutes of a song hold no more memory while they sound than their plucks do; sample by sample they would be 58 MB.
+// They are as loud as any sound, and nothing waits for longer than a device does. A minute in the ordinary run, five with
+// SPARETONE_STUDY=1.
+func TestASongIsNotKept(t *testing.T) {
+	bars := 30
+	if os.Getenv("SPARETONE_STUDY") != "" {
+		bars = 150
+	}
+	score := song(t, bars, rand.New(rand.NewPCG(5, 5)))
+	live := func() int64 {
+		runtime.GC()
+		runtime.GC()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return int64(m.HeapAlloc)
+	}
+	before := live()
+	start := time.Now()
+	s, err := Render(score, voices[0], Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	measured := time.Since(start)
+	var heap, slowest int64
+	var playing time.Duration
+	frames := make([][2]float64, Chunk)
+	var m meter
+	part := make([]float32, Chunk)
+	for taken := 0; ; taken++ {
+		start := time.Now()
+		n, ok := s.Stream(frames)
+		took := time.Since(start)
+		if !ok {
+			break
+		}
+		playing += took
+		slowest = max(slowest, int64(took))
+		for i := range n {
+			part[i] = float32(frames[i][0])
+		}
+		m.add(part[:n])
+		if taken%2000 == 1999 {
+			heap = max(heap, live()-before)
+		}
+	}
+	m.end()
+	runtime.KeepAlive(s)
+	if most := int64(1<<20 + 200*len(score.Plucks)); heap > most {
+		t.Errorf("the heap grew by %d bytes, more than %d", heap, most)
+	}
+	if lufs := loudness(m.powers, 1); lufs < Loudness-0.5 || lufs > Loudness+0.5 || float64(m.peak) > decibels(TruePeak) {
+		t.Errorf("%.1f LUFS, peak %.2f", lufs, m.peak)
+	}
+	t.Logf("%v with %d plucks: measured in %v, played in %v (%.0f times real time), %d samples within %v, the heap grew by %d kB",
+		score.Length, len(score.Plucks), measured.Round(time.Millisecond), playing.Round(time.Millisecond), score.Length.Seconds()/playing.Seconds(),
+		Chunk, time.Duration(slowest).Round(10*time.Microsecond), heap/1000)
+}
