@@ -1,0 +1,74 @@
+package meet
+
+import (
+	_ "embed"
+	"slices"
+	"strings"
+
+	"github.com/pelletier/go-toml/v2"
+
+	"sparetone/drills"
+	"sparetone/theory/say"
+)
+
+// Term is a word of the trade, explained in one sentence.
+type Term struct {
+	ID    string       // such as third
+	Means say.Text     // one plain sentence
+	Topic drills.Topic // lets it be heard
+	words []string     // the forms in which it appears
+}
+
+//go:embed terms.toml
+var termTable string
+
+// terms are all the words of the trade, in the order of their table.
+var terms = func() (out []Term) {
+	var table struct {
+		Term []struct {
+			ID, Means, Of, Heard string
+			Words                []string
+		}
+	}
+	if err := toml.NewDecoder(strings.NewReader(termTable)).DisallowUnknownFields().Decode(&table); err != nil {
+		panic("meet: terms.toml: " + err.Error())
+	}
+	for _, t := range table.Term {
+		out = append(out, Term{t.ID, say.Of("{}", say.Words(t.Means)), drills.Topic{Of: t.Of, ID: t.Heard}, t.Words})
+	}
+	return out
+}()
+
+// Terms lists the words of the trade that some texts use, in the order of their table.
+func Terms(in ...say.Text) []Term {
+	return slices.DeleteFunc(slices.Clone(terms), func(t Term) bool {
+		return !slices.ContainsFunc(in, t.isIn)
+	})
+}
+
+func (t Term) isIn(text say.Text) bool { return slices.ContainsFunc(t.words, text.Mentions) }
+
+// TermByID returns a word of the trade; false if there is no such one.
+func TermByID(id string) (Term, bool) {
+	i := slices.IndexFunc(terms, func(t Term) bool { return t.ID == id })
+	if i < 0 {
+		return Term{}, false
+	}
+	return terms[i], true
+}
+
+// Heard is how a term sounds on an instrument: the meeting of its topic in the first drill that can be heard and has it; nothing if
+// there is none.
+func (t Term) Heard(on *drills.Instrument) []Heard {
+	for _, d := range drills.All() {
+		targets := d.Targets(on)
+		at := slices.IndexFunc(targets, func(target drills.Target) bool { return target.Topic == t.Topic })
+		if at < 0 {
+			continue
+		}
+		if m, err := New(d, targets[at].ID, on); err == nil {
+			return m.Heard
+		}
+	}
+	return nil
+}
