@@ -20,6 +20,8 @@ func TestRubs(t *testing.T) {
 		{"C7(no3)", "F", ""}, // nothing sounds that it could rub against
 		{"Cadd4", "F", "M3"},
 		{"Csus4", "F", ""},
+		{"Cmaj7", "C", "M7"}, // though C itself is one of its tones
+		{"C7(no3)", "Ab", "P5"},
 	} {
 		c, err := read.Chord(row.chord)
 		if err != nil {
