@@ -104,6 +104,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 		Setup: practice.Setup{
 			File: file, Course: course, Drills: p.drills, Silent: p.silent,
 			Length: lengthOf(settings, p), Seed: p.seed, Now: time.Now,
+			Suspended: practice.WatchSuspension(cmd.Context(), time.Now).Total,
 		},
 		Speaker:  speaker,
 		Settings: settings,

@@ -33,6 +33,7 @@ type Session struct {
 	began time.Time
 	idle  time.Duration // of the time since then, in which the clocks stood still
 	still time.Time     // since when the clocks stand still; zero while they run
+	slept time.Duration // for how long the program was suspended, as far as the clocks know of it
 	ended bool
 	asked *Asked
 	since time.Time // when the question stood there, later by what its clock stood still
@@ -49,6 +50,8 @@ type Setup struct {
 	Silent bool          // there is no sound: ask only what needs no ears
 	Seed   uint64        // the same seed, file, clock and answers make the same session
 	Now    func() time.Time
+	// Suspended says for how long the program was suspended until now, which is no time of practice; nil if never.
+	Suspended func() time.Duration
 }
 
 // Asked is a question with its place in the session.
@@ -84,6 +87,9 @@ func NewSession(set Setup) (*Session, error) {
 		met:   map[string]bool{},
 		rng:   rand.New(rand.NewPCG(set.Seed, 0x73706172)),
 		id:    progress.NewID(),
+	}
+	if set.Suspended != nil {
+		s.slept = set.Suspended()
 	}
 	if err := s.plan(); err != nil {
 		return nil, err
@@ -208,18 +214,39 @@ func (s *Session) Hinted() { s.asked.Hints++ }
 // Pause stops the clocks, of the session and of the present question, for as long as nothing can be heard that has to
 // be. They run again with Resume, or with the next question. Clocks that stand still already go on doing so.
 func (s *Session) Pause() {
+	s.leaveOutSuspension()
 	if s.still.IsZero() {
 		s.still = s.set.Now()
 	}
 }
 
-// Resume lets the clocks run on from where they stopped. It does nothing where they run.
+// Resume lets the clocks run on from where they stopped. Where they run it only leaves out what the program was suspended.
 func (s *Session) Resume() {
+	s.leaveOutSuspension()
 	if s.still.IsZero() {
 		return
 	}
-	stood := max(0, s.set.Now().Sub(s.still))
+	stood := s.set.Now().Sub(s.still)
 	s.still = time.Time{}
+	s.leaveOut(stood)
+}
+
+// leaveOutSuspension leaves out the time for which the program was suspended since it last looked. Where the clocks stand
+// still that is left out already.
+func (s *Session) leaveOutSuspension() {
+	if s.set.Suspended == nil {
+		return
+	}
+	slept := s.set.Suspended()
+	if s.still.IsZero() {
+		s.leaveOut(slept - s.slept)
+	}
+	s.slept = slept
+}
+
+// leaveOut leaves a time that is just over out of that of the session and of the present question.
+func (s *Session) leaveOut(stood time.Duration) {
+	stood = max(0, stood)
 	s.since = s.since.Add(stood)
 	if !s.began.IsZero() { // before the first question no time runs
 		s.idle += stood
@@ -240,6 +267,7 @@ func (s *Session) clock() time.Time {
 // comes with its verdict and an error that wraps ErrNotKept; the first one after the progress file was taken
 // away or replaced comes with its verdict and an error that says so.
 func (s *Session) Answer(text string) (drills.Verdict, error) {
+	s.leaveOutSuspension()
 	now := s.set.Now()
 	v, err := s.asked.Mark(text)
 	if err != nil {
@@ -298,6 +326,7 @@ func (s *Session) Length() time.Duration { return s.set.Length }
 
 // Left is the time that is left. It begins to run with the first question.
 func (s *Session) Left() time.Duration {
+	s.leaveOutSuspension()
 	if s.began.IsZero() {
 		return s.set.Length
 	}

@@ -1,10 +1,7 @@
 package practice
 
 import (
-	"bytes"
 	"errors"
-	"fmt"
-	"strings"
 	"testing"
 	"time"
 
@@ -199,13 +196,8 @@ func TestClocksStandStill(t *testing.T) {
 		if _, err := s.Answer(asked.Expected().Typed); err != nil {
 			t.Fatal(err)
 		}
-		var out bytes.Buffer
-		if err := s.set.File.ExportJSON(&out); err != nil {
-			t.Fatal(err)
-		}
-		lines := strings.Split(strings.TrimSpace(out.String()), "\n")
-		if last := lines[len(lines)-1]; !strings.Contains(last, fmt.Sprintf(`"took_ms":%d,`, want.Milliseconds())) {
-			t.Errorf("it did not take %v: %s", want, last)
+		if got := lastTook(t, s); got != want {
+			t.Errorf("it took %v, not %v", got, want)
 		}
 	}
 	s.Pause() // before the first question no time runs
