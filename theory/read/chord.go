@@ -1,14 +1,13 @@
 package read
 
 import (
-	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"sparetone/theory"
+	"sparetone/theory/say"
 )
 
 // A chord is read in three steps. The root is cut off the front and a bass off the end: a slash belongs to a bass
@@ -20,22 +19,6 @@ import (
 const maxSymbol = 80
 
 func tooLong(text string) bool { return len(text) > maxSymbol }
-
-// SymbolError says what is wrong with a chord symbol, where, and what is nearest to it.
-type SymbolError struct {
-	Symbol  string
-	At      int // the character that is wrong, from 1
-	Problem string
-	Nearest string // a symbol that is read; empty if none is near
-}
-
-func (e *SymbolError) Error() string {
-	s := fmt.Sprintf("%s: character %d: %s", strconv.QuoteToGraphic(theory.Clip(e.Symbol)), e.At, e.Problem)
-	if e.Nearest != "" {
-		s += "; the nearest we know is " + e.Nearest
-	}
-	return s
-}
 
 // Chord reads a chord as people write or say it: C, F#m7b5, B♭maj7, C7(b9,#11), C6/9, Cm/Bb, B flat minor, Fism7, sol7.
 // The error is a *SymbolError that points at the character, or says which two chords could be meant.
@@ -70,24 +53,24 @@ func ChordOrAlt(text string) (c theory.Chord, alt bool, err error) {
 
 // legible says whether a text can be looked at as a symbol at all.
 func legible(text string) error {
-	fail := func(at int, problem string) error {
+	fail := func(at int, problem say.Text) error {
 		return &SymbolError{Symbol: text, At: utf8.RuneCountInString(text[:at]) + 1, Problem: problem}
 	}
 	if tooLong(text) {
-		return fail(maxSymbol, "too long for a chord symbol")
+		return fail(maxSymbol, tooLongSymbol)
 	}
 	for i, r := range text {
 		switch {
 		case r == utf8.RuneError && !strings.HasPrefix(text[i:], "\uFFFD"):
-			return fail(i, "not valid UTF-8")
+			return fail(i, notUTF8)
 		case unicode.IsControl(r) && r != '\t':
-			return fail(i, "a control character")
+			return fail(i, control)
 		case unicode.Is(unicode.Cf, r) || theory.Moves(r) && r != '\t':
-			return fail(i, "an invisible character")
+			return fail(i, invisible)
 		}
 	}
 	if slices.Contains(noChord, strings.ToLower(strings.TrimSpace(text))) {
-		return fail(0, "this says that no chord is played")
+		return fail(0, noChordPlayed)
 	}
 	return nil
 }
@@ -99,21 +82,21 @@ var noChord = []string{"n.c.", "n.c", "nc", "n. c.", "no chord", "tacet"}
 func lettered(text, plain string) (theory.Chord, suffix, error) {
 	start := len(plain) - len(strings.TrimLeft(plain, " "))
 	end := len(strings.TrimRight(plain, " "))
-	fail := func(at int, problem string) (theory.Chord, suffix, error) {
+	fail := func(at int, problem say.Text) (theory.Chord, suffix, error) {
 		return theory.Chord{}, suffix{}, &SymbolError{Symbol: text, At: utf8.RuneCountInString(plain[:at]) + 1, Problem: problem}
 	}
 	if start >= end {
-		return fail(0, "empty; a chord symbol starts with its root, such as C or F#")
+		return fail(0, empty)
 	}
 	root, rest, ok := cutNote(plain[start:end])
 	if !ok {
-		return fail(start, "a chord symbol starts with its root, a letter from A to G, such as C or F#")
+		return fail(start, noRoot)
 	}
 	c := theory.NewChord(root, nil)
 	start = end - len(rest)
 	above, bass, over := cutBass(rest)
 	if over && bass == nil {
-		return fail(start+len(above), "a bass note or a number should follow the slash, as in C/E or C6/9")
+		return fail(start+len(above), noBass)
 	}
 	if bass != nil {
 		c.Bass = *bass
@@ -217,7 +200,7 @@ func sharedDo(plain string, letter theory.Chord, s suffix, do theory.Chord, doSu
 	if strings.ContainsAny(above, "mMjΔ^") || len(strings.TrimRight(strings.TrimSpace(bass), "#b")) > 1 {
 		return do, doSuffix, nil
 	}
-	return letter, s, fmt.Errorf("%s could be %s or %s: write one of these", theory.Clip(strings.TrimSpace(plain)), do.Symbol(), letter.Symbol())
+	return letter, s, TwoChordsError{strings.TrimSpace(plain), [2]theory.Chord{do, letter}}
 }
 
 // germanB says that a B is in doubt beside a German word or over a bass with a German name: there it is B flat.
@@ -228,7 +211,7 @@ func germanB(r rootName) error {
 	kind, bass, _ := strings.Cut(r.rest, "/")
 	for _, w := range strings.Fields(Words(kind) + " " + plainWord(bass)) {
 		if w == "dur" || w == "moll" || w == plainWord(strings.TrimSpace(bass)) && germanNote.MatchString(w) {
-			return fmt.Errorf("%s beside %s could be B flat or B natural: write Bb, or H", r.name, theory.Clip(w))
+			return GermanBError{r.name, w}
 		}
 	}
 	return nil

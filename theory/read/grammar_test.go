@@ -16,12 +16,12 @@ func TestGrammarAgreesWithTheTable(t *testing.T) {
 			r := reading{rest: symbol}
 			problem := r.read()
 			if habits[symbol] {
-				if kind, ok := theory.KindByFormula(r.tones()); problem == "" && ok && kind == k {
+				if kind, ok := theory.KindByFormula(r.tones()); problem.IsZero() && ok && kind == k {
 					t.Errorf("%s is no habit: the grammar reads it", symbol)
 				}
 				continue
 			}
-			if problem != "" {
+			if !problem.IsZero() {
 				t.Errorf("%s by grammar: %s", symbol, problem)
 			} else if got, _ := theory.KindByFormula(r.tones()); got != k {
 				t.Errorf("%s by grammar is %v, by the table %s", symbol, got, k.ID)

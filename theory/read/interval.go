@@ -1,7 +1,6 @@
 package read
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -106,7 +105,7 @@ var namedAlone = map[string]theory.Interval{
 func Interval(text string) (theory.Interval, error) {
 	i, ok := intervalNamed(text)
 	if !ok {
-		return theory.Interval{}, fmt.Errorf("%q is not an interval: write one such as m3, b3, minor third or fifth", theory.Clip(text))
+		return theory.Interval{}, UnreadError{text, AnInterval}
 	}
 	return i, nil
 }
@@ -133,7 +132,7 @@ func PlainlyNamed(i theory.Interval) bool {
 func Degree(text string) (theory.Interval, error) {
 	i, ok := degreeNamed(text)
 	if !ok {
-		return theory.Interval{}, fmt.Errorf("%q is not a tone of a chord: write one such as R, b3, 5 or minor third", theory.Clip(text))
+		return theory.Interval{}, UnreadError{text, ATone}
 	}
 	return i, nil
 }

@@ -1,7 +1,6 @@
 package read
 
 import (
-	"fmt"
 	"strings"
 
 	"sparetone/theory"
@@ -13,7 +12,7 @@ const mostSigns = 7
 // Key reads a key as people write or say it: C, Cm, C major, Bb minor, F#m, B flat minor, a-Moll, mi bémol majeur. The
 // error says what was read and what would be right.
 func Key(text string) (theory.Key, error) {
-	wrong := fmt.Errorf("%q is not a key: write its tonic, and m or minor for a minor key, such as Eb or F#m", theory.Clip(text))
+	wrong := UnreadError{text, AKey}
 	if tooLong(text) {
 		return theory.Key{}, wrong
 	}
@@ -27,7 +26,7 @@ func Key(text string) (theory.Key, error) {
 		}
 		k := theory.Key{Tonic: r.note, Minor: minor}
 		if s := k.Signature(); s < -mostSigns || s > mostSigns {
-			return theory.Key{}, fmt.Errorf("%s has no key signature: keys go from seven flats to seven sharps", k)
+			return theory.Key{}, NoSignatureError{k}
 		}
 		return k, nil
 	}

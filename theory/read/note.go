@@ -1,7 +1,6 @@
 package read
 
 import (
-	"fmt"
 	"strings"
 
 	"sparetone/theory"
@@ -46,7 +45,7 @@ func Note(text string) (theory.Note, error) {
 	if n, rest, ok := cutNote(name + signs); ok && rest == "" {
 		return n, nil
 	}
-	wrong := fmt.Errorf("%q is not a note: a note is a letter from A to G with # or b, such as F# or Bb", theory.Clip(text))
+	wrong := UnreadError{text, ANote}
 	low := plainWord(name)
 	letter, rest, ok := cutLetter(low)
 	if !ok || rest != "" && signs != "" {

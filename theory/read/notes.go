@@ -1,8 +1,6 @@
 package read
 
 import (
-	"errors"
-	"fmt"
 	"regexp"
 	"slices"
 	"strings"
@@ -45,7 +43,7 @@ func Notes(text string) ([]theory.Note, error) {
 		n = end
 	}
 	if len(out) == 0 {
-		return nil, errors.New("no notes: write them with spaces between, such as C E G")
+		return nil, NoNotesError{}
 	}
 	return out, nil
 }
@@ -68,7 +66,7 @@ var germanNote = regexp.MustCompile(`^(?:h(?:is|es)?|[a-g](?:isis|eses|is|es)|es
 func whichB(typed []string) error {
 	german := slices.IndexFunc(typed, func(w string) bool { return germanNote.MatchString(plainWord(w)) })
 	if b := slices.IndexFunc(typed, func(w string) bool { return strings.EqualFold(w, "b") }); german >= 0 && b >= 0 {
-		return fmt.Errorf("%s beside %s could be B flat or B natural: write Bb, or H", typed[b], theory.Clip(typed[german]))
+		return GermanBError{typed[b], typed[german]}
 	}
 	return nil
 }

@@ -1,13 +1,12 @@
 package read
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
-	"unicode/utf8"
 
 	"sparetone/theory"
+	"sparetone/theory/say"
 )
 
 // What follows the root of a symbol that is not in the table is read by this grammar:
@@ -65,10 +64,8 @@ type suffix struct {
 // fault is what is wrong with a suffix, and at which byte.
 type fault struct {
 	at      int
-	problem string
+	problem say.Text
 }
-
-func (f *fault) Error() string { return f.problem }
 
 // readSuffix reads what follows a root, in plain signs.
 func readSuffix(text string) (suffix, *fault) {
@@ -82,16 +79,16 @@ func readSuffix(text string) (suffix, *fault) {
 		return suffix{kind: k}, nil
 	}
 	r := reading{rest: trimmed}
-	if problem := r.read(); problem != "" {
+	if problem := r.read(); !problem.IsZero() {
 		return suffix{}, &fault{start + len(trimmed) - len(r.rest), problem}
 	}
-	if problem := r.contradiction(); problem != "" {
+	if problem := r.contradiction(); !problem.IsZero() {
 		return suffix{}, &fault{start, problem}
 	}
 	tones := r.tones()
 	kind, ok := theory.KindByFormula(tones)
 	if !ok {
-		return suffix{}, &fault{start, fmt.Sprintf("%s has the tones %s, which are no kind of chord we know", theory.Clip(trimmed), degrees(tones))}
+		return suffix{}, &fault{start, sayNoKind(trimmed, tones)}
 	}
 	out := suffix{kind: kind, alt: r.alt}
 	for _, tone := range r.without {
@@ -101,25 +98,17 @@ func readSuffix(text string) (suffix, *fault) {
 			out.without |= 1 << n
 		case tone == (missing{11, major}) && r.number == 13: // said to be sure
 		default:
-			return suffix{}, &fault{start, fmt.Sprintf("%s: there is no such tone to leave out", theory.Clip(trimmed))}
+			return suffix{}, &fault{start, sayNoSuchTone(trimmed)}
 		}
 	}
 	if len(kind.Formula)-len(r.without) < 2 {
-		return suffix{}, &fault{start, fmt.Sprintf("%s leaves one tone, and a chord has two or more", theory.Clip(trimmed))}
+		return suffix{}, &fault{start, sayOneTone(trimmed)}
 	}
 	return out, nil
 }
 
-func degrees(tones []theory.Interval) string {
-	words := make([]string, len(tones))
-	for n, i := range tones {
-		words[n] = i.Degree()
-	}
-	return strings.Join(words, " ")
-}
-
 // contradiction says which two signs of a suffix cannot both be meant; empty if all can.
-func (r *reading) contradiction() string {
+func (r *reading) contradiction() say.Text {
 	lowered, raised := false, false
 	for _, i := range r.altered {
 		lowered = lowered || i == theory.DiminishedFifth
@@ -127,17 +116,17 @@ func (r *reading) contradiction() string {
 	}
 	switch {
 	case r.augWord && lowered:
-		return "augmented raises the fifth and b5 lowers it: write b5#5 if both sound, or one of them"
+		return raisedLowered
 	case (r.quality == dim || r.quality == halfDim) && raised:
-		return "diminished lowers the fifth and #5 raises it: write m with the fifth that is meant, such as mb5 or m#5"
+		return loweredRaised
 	case r.quality != major && r.quality != minor && len(r.sus) > 0:
-		return "a suspended chord has no third, so it is not diminished or augmented: write 7sus4 or #5sus4"
+		return suspendedNoThird
 	}
-	return ""
+	return say.Text{}
 }
 
 // read reads the whole suffix. It returns what is wrong, with rest where it is.
-func (r *reading) read() string {
+func (r *reading) read() say.Text {
 	depth, wanting := 0, false // wanting: a bracket, comma or slash needs something after it
 	parted := false            // the next word follows a comma or a slash
 	for r.rest != "" {
@@ -147,53 +136,53 @@ func (r *reading) read() string {
 			continue
 		case '(':
 			if depth++; depth > 1 {
-				return "a bracket within a bracket"
+				return bracketInBracket
 			}
 			wanting = true
 			r.rest = r.rest[1:]
 			continue
 		case ')':
 			if depth--; depth < 0 {
-				return "a closing bracket without an opening one"
+				return bracketNotOpened
 			} else if wanting {
-				return "nothing stands before the closing bracket"
+				return bracketEmpty
 			}
 			r.rest = r.rest[1:]
 			continue
 		case ',', '/':
 			if wanting {
-				return fmt.Sprintf("nothing stands before the %c", c)
+				return sayNothingBefore(c)
 			}
 			wanting, parted = true, true
 			r.rest = r.rest[1:]
 			continue
 		}
-		if err := r.word(depth > 0 || parted); err != "" {
-			return err
+		if problem := r.word(depth > 0 || parted); !problem.IsZero() {
+			return problem
 		}
 		wanting, parted = false, false
 	}
 	switch {
 	case depth > 0:
-		return "the bracket is not closed"
+		return bracketNotClosed
 	case wanting:
-		return "something should follow"
+		return shouldFollow
 	}
-	return ""
+	return say.Text{}
 }
 
 // word reads one word of the grammar. A plain number in brackets or after a comma or a slash is a tone that is
 // added.
-func (r *reading) word(apart bool) string {
+func (r *reading) word(apart bool) say.Text {
 	if r.rest[0] >= '0' && r.rest[0] <= '9' {
 		return r.plainNumber(apart)
 	}
 	at := r.rest
 	w, ok := r.cutSign()
 	if !ok {
-		return unknown(at)
+		return sayMeaningless(at)
 	}
-	fail := func(problem string) string {
+	fail := func(problem say.Text) say.Text {
 		r.rest = at
 		return problem
 	}
@@ -201,7 +190,7 @@ func (r *reading) word(apart bool) string {
 	switch {
 	case w == plus && next == 7 && r.quality == minor && r.number == 0:
 		if !apart {
-			return fail("+7 after m could raise the fifth or the seventh: write m7#5 or m(maj7)")
+			return fail(plusSeven)
 		}
 		w = sharp // Cm(+7)
 	case w == plus && (next == 5 || next > 0 && (apart || r.number > 0)):
@@ -224,7 +213,7 @@ func (r *reading) word(apart bool) string {
 			n, w, ok = 1, major, true
 		}
 		if !ok {
-			return fail("the number of the tone left out should follow, as in no5")
+			return fail(leftOutNumber)
 		}
 		r.without = append(r.without, missing{n, w})
 	case alt:
@@ -246,26 +235,26 @@ func (r *reading) word(apart bool) string {
 		}
 		if (r.number > 0 || r.quality == minor) && !r.hasAltered(5) { // C7+, Cm+
 			r.altered = append(r.altered, theory.AugmentedFifth)
-			return ""
+			return say.Text{}
 		}
 		return r.triad(w, fail)
 	default:
 		return r.triad(w, fail)
 	}
-	return ""
+	return say.Text{}
 }
 
 // triad reads the quality of the triad.
-func (r *reading) triad(w sign, fail func(string) string) string {
+func (r *reading) triad(w sign, fail func(say.Text) say.Text) say.Text {
 	if r.written || r.number > 0 || r.sus != nil {
-		return fail("the quality of the triad stands once, right after the root")
+		return fail(qualityTwice)
 	}
 	r.quality, r.written = w, true
-	return ""
+	return say.Text{}
 }
 
 // alter reads what follows a sharp, a flat or a natural.
-func (r *reading) alter(w sign, fail func(string) string) string {
+func (r *reading) alter(w sign, fail func(say.Text) say.Text) say.Text {
 	n, ok := r.cutNumber()
 	switch {
 	case n == 7 && w == sharp && !r.majorSev: // Cm#7
@@ -275,9 +264,9 @@ func (r *reading) alter(w sign, fail func(string) string) string {
 	case ok && w != natural && slices.Contains([]int{4, 5, 6, 9, 11, 13}, n):
 		r.altered = append(r.altered, alteredTone(n, w))
 	default:
-		return fail("an alteration is b5, #5, b9, #9, #11, b13 or the like")
+		return fail(noAlteration)
 	}
-	return ""
+	return say.Text{}
 }
 
 // addable are the numbers of tones that stand beside the others.
@@ -285,13 +274,13 @@ var addable = []int{2, 4, 6, 9, 11, 13}
 
 // addTone reads what follows add: a tone beside the others. A suspended chord can take its third, and a triad or a
 // sixth chord a seventh.
-func (r *reading) addTone(fail func(string) string) string {
+func (r *reading) addTone(fail func(say.Text) say.Text) say.Text {
 	r.rest = strings.TrimLeft(r.rest, " ")
 	before := r.rest
 	if w, ok := r.cutSign(); ok && (w == major || w == delta) {
 		if n, _ := r.cutNumber(); n == 7 {
 			r.added = append(r.added, theory.MajorSeventh)
-			return ""
+			return say.Text{}
 		}
 	}
 	r.rest = before
@@ -304,20 +293,20 @@ func (r *reading) addTone(fail func(string) string) string {
 	case (n == 3 || n == 10) && w == major && len(r.sus) > 0:
 		r.added = append(r.added, theory.MajorThird)
 	case n == 7:
-		return fail("add7 could be either seventh: write 7 for the minor one, maj7 for the major one")
+		return fail(eitherSeventh)
 	default:
-		return fail("a number should follow add, as in add9")
+		return fail(addedNumber)
 	}
-	return ""
+	return say.Text{}
 }
 
 // suspend reads what follows sus: nothing, 2, 4 or both.
-func (r *reading) suspend(fail func(string) string) string {
+func (r *reading) suspend(fail func(say.Text) say.Text) say.Text {
 	if next := strings.TrimLeft(r.rest, " "); next != "" && (next[0] == '2' || next[0] == '4') {
 		r.rest = next
 	}
 	if r.peekNumber() == 5 {
-		return fail("a chord is suspended by its second or its fourth: sus2, sus4")
+		return fail(suspendedBy)
 	}
 	switch {
 	case strings.HasPrefix(r.rest, "24"), strings.HasPrefix(r.rest, "42"):
@@ -328,14 +317,14 @@ func (r *reading) suspend(fail func(string) string) string {
 		r.sus = append(r.sus, 4)
 	}
 	if len(r.sus) > 2 {
-		return fail("a chord is suspended once")
+		return fail(suspendedOnce)
 	}
 	r.cutOrdinal()
-	return ""
+	return say.Text{}
 }
 
 // majorSeventh reads maj, M or a triangle: the plain triad, or the size of a seventh.
-func (r *reading) majorSeventh(w sign, next int, fail func(string) string) string {
+func (r *reading) majorSeventh(w sign, next int, fail func(say.Text) say.Text) say.Text {
 	stacked := next == 7 || next == 9 || next == 11 || next == 13
 	switch {
 	case r.number == 0 && (stacked || w == delta || !r.written):
@@ -349,21 +338,21 @@ func (r *reading) majorSeventh(w sign, next int, fail func(string) string) strin
 	case r.number >= 7 && r.number <= 13 && next == 0 && !r.majorSev && r.quality != halfDim:
 		r.majorSev = true // C7M, as written in much of Europe and South America
 	default:
-		return fail("maj should stand right after the root or before 7, 9, 11 or 13")
+		return fail(majorMisplaced)
 	}
 	r.written = true
-	return ""
+	return say.Text{}
 }
 
 // plainNumber reads a number without an accidental before it: how far the thirds are stacked, a tone that is added,
 // or one whose accidental follows it, as in 7(9-).
-func (r *reading) plainNumber(apart bool) string {
+func (r *reading) plainNumber(apart bool) say.Text {
 	at := r.rest
 	n, _ := r.cutNumber()
 	if w, ok := r.signAfter(n, apart); ok {
 		r.rest = r.rest[1:]
 		r.altered = append(r.altered, alteredTone(n, w))
-		return ""
+		return say.Text{}
 	}
 	switch {
 	case apart && (r.number == 9 || r.number == 6 && n == 9) && (n == 6 || n == 9) && !r.written: // C9/6, C6/9
@@ -380,15 +369,15 @@ func (r *reading) plainNumber(apart bool) string {
 		r.added = append(r.added, theory.MajorNinth)
 	case r.number == 0 && n == 4 && (r.quality == minor || len(r.sus) > 0):
 		r.rest = at
-		return "write add4 for a fourth beside the third, sus4 for one in its place"
+		return fourthWhere
 	default:
 		r.rest = at
 		if n == 0 {
-			return "0 is no number of a chord: for a diminished chord write dim, o or °"
+			return zero
 		}
-		return fmt.Sprintf("%d: the number of a chord is 5, 6, 7, 9, 11, 13 or 6/9", n)
+		return sayNoNumber(n)
 	}
-	return ""
+	return say.Text{}
 }
 
 // signAfter tells the sign that follows a number and belongs to it: 5+, and in brackets or after a number 9-.
@@ -466,9 +455,4 @@ func (r *reading) peekNumber() int {
 		n = 10*n + int(c-'0')
 	}
 	return n
-}
-
-func unknown(at string) string {
-	r, _ := utf8.DecodeRuneInString(at)
-	return fmt.Sprintf("%q says nothing in a chord symbol here", r)
 }

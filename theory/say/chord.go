@@ -42,6 +42,17 @@ func (c Titled) print(p *printer) {
 	}
 }
 
+// TypedChord is a chord by its symbol as it is typed, F#m7, said F sharp minor seventh.
+type TypedChord theory.Chord
+
+func (c TypedChord) print(p *printer) {
+	if p.face == aloud {
+		Chord(c).print(p)
+		return
+	}
+	p.write(theory.Chord(c).Symbol())
+}
+
 // Chords are chords as facts.
 func Chords(chords []theory.Chord) []Chord {
 	out := make([]Chord, len(chords))

@@ -16,7 +16,7 @@ func (w Words) print(p *printer) { p.write(string(w)) }
 // said as it is.
 type Typed string
 
-func (t Typed) print(p *printer) { p.foreign(strconv.Quote(theory.Clip(string(t)))) }
+func (t Typed) print(p *printer) { p.foreign(strconv.QuoteToGraphic(theory.Clip(string(t)))) }
 
 // Foreign is text from elsewhere, such as the title in a lesson. It is printed without control characters, and said as it
 // is.
