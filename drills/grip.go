@@ -152,7 +152,7 @@ func (g Grip) Told() []say.Text {
 	}
 	lines := []say.Text{sayTitled(g.Chord)}
 	if g.alt {
-		lines = append(lines, Altered)
+		lines = append(lines, say.Of("{}.", Altered))
 	}
 	if also := g.alsoCalled(); len(also) > 0 {
 		lines = append(lines, sayAlso(also))

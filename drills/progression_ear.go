@@ -257,7 +257,7 @@ func typeProgression(n int) string {
 	k := theory.Key{Minor: progressions[n].minor}
 	var out []string
 	for _, c := range chordsOf(n, k) {
-		out = append(out, strings.ReplaceAll(k.Numeral(c), "°", "o"))
+		out = append(out, k.TypedNumeral(c))
 	}
 	return strings.Join(out, " ")
 }

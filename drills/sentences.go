@@ -675,8 +675,8 @@ func sayAlsoHas(p laid, before say.Text, beside []theory.Note) say.Text {
 
 // The bench
 
-// Altered is said of a chord that alt asks for.
-var Altered = say.Of("alt means that the fifth and the ninth are both altered, in whichever way the player chooses; this is the one with {} and {}.",
+// Altered is said, in a clause, of a chord that alt asks for.
+var Altered = say.Of("alt means that the fifth and the ninth are both altered, in whichever way the player chooses; this is the one with {} and {}",
 	say.Degree(theory.Interval{Number: 5, Semitones: 8}), say.Degree(theory.Interval{Number: 9, Semitones: 15}))
 
 var (

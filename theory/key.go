@@ -92,23 +92,35 @@ func (k Key) Degree(c Chord) (number, alter int) {
 // Numeral writes a chord as its Roman numeral in the key: I, ii, V7, vii°, ♭VII, with lower case
 // where the third is minor. The raised seventh of a minor key needs no sign: vii°7 stands on it.
 func (k Key) Numeral(c Chord) string {
-	degree, alter := k.Degree(c)
-	r := romans[degree-1]
-	suffix := pretty(c.Kind.Symbols[0])
+	alter, roman, suffix := k.numeral(c, "°", "ø7")
+	return accidental(alter, "♯", "♭") + roman + pretty(suffix)
+}
+
+// TypedNumeral writes a chord as its Roman numeral is typed, in ASCII: I, ii, V7, viio, bVII, iim7b5.
+func (k Key) TypedNumeral(c Chord) string {
+	alter, roman, suffix := k.numeral(c, "o", "m7b5")
+	return accidental(alter, "#", "b") + roman + suffix
+}
+
+// numeral returns the parts of a chord's numeral in the key: by how many semitones its degree is raised, the degree's
+// numeral, and what follows it, with these signs for a diminished and a half-diminished chord.
+func (k Key) numeral(c Chord, dim, halfDim string) (alter int8, roman, suffix string) {
+	degree, by := k.Degree(c)
+	roman, suffix = romans[degree-1], c.Kind.Symbols[0]
 	if third, ok := c.Kind.Tone(MinorThird); ok && third == MinorThird {
-		r = strings.ToLower(r)
+		roman = strings.ToLower(roman)
 		switch {
 		case strings.HasPrefix(suffix, "dim"):
-			suffix = "°" + suffix[len("dim"):]
-		case suffix == "m7♭5":
-			suffix = "ø7"
+			suffix = dim + suffix[len("dim"):]
+		case suffix == "m7b5":
+			suffix = halfDim
 		default:
 			suffix = strings.TrimPrefix(suffix, "m")
 		}
 	} else if strings.HasPrefix(suffix, "aug") {
 		suffix = "+" + suffix[len("aug"):]
 	}
-	return accidental(int8(alter), "♯", "♭") + r + suffix
+	return int8(by), roman, suffix
 }
 
 // String writes the key as it is printed: C major, B♭ minor.

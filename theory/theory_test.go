@@ -1,6 +1,7 @@
 package theory_test
 
 import (
+	"cmp"
 	"strings"
 	"testing"
 
@@ -102,11 +103,14 @@ func TestSignatures(t *testing.T) {
 }
 
 func TestNumerals(t *testing.T) {
-	for _, row := range []struct{ key, chord, want string }{
-		{"C", "G7", "V7"}, {"C", "Bb", "♭VII"}, {"C", "F#dim7", "♯iv°7"}, {"C", "Bm7b5", "viiø7"}, {"C", "E+", "III+"},
-		{"C", "Fm6", "iv6"}, {"Am", "E7", "V7"}, {"Am", "G#dim7", "vii°7"}, {"Am", "G", "VII"}, {"Am", "Bb", "♭II"}, {"Eb", "Abmaj7", "IVmaj7"},
-		{"C", "Dm(maj7)", "ii(maj7)"}, {"C", "Csus4", "Isus4"},
+	for _, row := range []struct{ key, chord, want, typed string }{
+		{"C", "G7", "V7", ""}, {"C", "Bb", "♭VII", "bVII"}, {"C", "F#dim7", "♯iv°7", "#ivo7"}, {"C", "Bm7b5", "viiø7", "viim7b5"}, {"C", "E+", "III+", ""},
+		{"C", "Fm6", "iv6", ""}, {"Am", "E7", "V7", ""}, {"Am", "G#dim7", "vii°7", "viio7"}, {"Am", "G", "VII", ""}, {"Am", "Bb", "♭II", "bII"}, {"Eb", "Abmaj7", "IVmaj7", ""},
+		{"C", "Dm(maj7)", "ii(maj7)", ""}, {"C", "Csus4", "Isus4", ""}, {"C", "G7b9", "V7♭9", "V7b9"},
 	} {
+		if got := key(t, row.key).TypedNumeral(*parse(t, row.chord)); got != cmp.Or(row.typed, row.want) {
+			t.Errorf("%s in %s is typed %s, want %s", row.chord, row.key, got, cmp.Or(row.typed, row.want))
+		}
 		if got := key(t, row.key).Numeral(*parse(t, row.chord)); got != row.want {
 			t.Errorf("%s in %s is %s, want %s", row.chord, row.key, got, row.want)
 		}

@@ -43,18 +43,10 @@ func (o *output) object(v any) error { return fault(o.enc.Encode(v)) }
 func (o *output) printf(format string, args ...any) { fmt.Fprintf(o.text, format, args...) }
 
 // remark writes what should be known of how a chord symbol was read, above what is said of the chord. In JSON it is a field.
-func (o *output) remark(text string) {
-	if text != "" && !o.json {
+func (o *output) remark(how remark) {
+	if text := how.String(); text != "" && !o.json {
 		o.printf("%s\n\n", text)
 	}
-}
-
-// remarked is an error about a chord symbol with what should be known of how it was read.
-func remarked(err error, remark string) error {
-	if remark == "" {
-		return err
-	}
-	return fmt.Errorf("%w; %s", err, strings.TrimSuffix(remark, "."))
 }
 
 // done writes out what is still held back.

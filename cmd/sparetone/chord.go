@@ -36,18 +36,18 @@ func newChord() *cobra.Command {
 		Example: "  sparetone chord Cadd9 'F#m7b5' 'C7(b9,#11)'",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return each(cmd, args, func(o *output, input string) error {
-				c, remark, err := readChord(input)
+				c, how, err := readChord(input)
 				if err != nil {
 					return err
 				}
 				if o.json {
 					row := chordRowOf(c)
-					row.Remark = remark
+					row.Remark = how.String()
 					return o.object(row)
 				}
 				o.printf("%s", chordText(c))
-				if remark != "" {
-					o.printf("  %s\n", remark)
+				if text := how.String(); text != "" {
+					o.printf("  %s\n", text)
 				}
 				return nil
 			})

@@ -9,10 +9,10 @@ import (
 	"io"
 	"os"
 	"strconv"
-	"strings"
 
 	"charm.land/fang/v2"
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"sparetone/theory"
 )
@@ -57,12 +57,11 @@ var numbersRead = map[string]string{"ParseInt": "a whole number", "ParseUint": "
 
 // optionError says what is wrong with an option, in words of ours where its number could not be read.
 func optionError(err error) string {
-	said := err.Error()
-	if number := (*strconv.NumError)(nil); errors.As(err, &number) {
-		said, _, _ = strings.Cut(said, ": strconv.")
-		said += ": it takes " + numbersRead[number.Func]
+	number, option := (*strconv.NumError)(nil), (*pflag.InvalidValueError)(nil)
+	if errors.As(err, &number) && errors.As(err, &option) {
+		return fmt.Sprintf("invalid argument %q for %q flag: it takes %s", option.GetValue(), "--"+option.GetFlag().Name, numbersRead[number.Func])
 	}
-	return said
+	return err.Error()
 }
 
 // noArgs refuses arguments.

@@ -48,12 +48,12 @@ func newPlay() *cobra.Command {
 			hand := synth.Hand{Tempo: tempo}
 			var scores []synth.Score
 			err = each(cmd, args, func(o *output, input string) error {
-				voicing, remark, err := hear(t, input)
+				voicing, how, err := hear(t, input)
 				if err != nil {
 					return err
 				}
-				if remark != "" {
-					o.printf("%s\n", remark)
+				if text := how.String(); text != "" {
+					o.printf("%s\n", text)
 				}
 				scores = append(scores, hand.Play(way, drills.Soundings(voicing)))
 				return nil
@@ -98,25 +98,25 @@ func voiceNames() string {
 
 // hear understands a shape or a chord symbol, and returns what should be known of how that was read; a symbol is heard in
 // its easiest shape.
-func hear(t *fret.Tuning, input string) (v fret.Voicing, remark string, err error) {
+func hear(t *fret.Tuning, input string) (v fret.Voicing, how remark, err error) {
 	if isFrets(input) {
 		s, err := fret.ParseShape(input)
 		if err != nil {
-			return v, "", err
+			return v, how, err
 		}
 		v, _, err = fret.Hear(t, s, theory.Context{})
-		return v, "", err
+		return v, how, err
 	}
-	c, remark, err := readChord(input)
+	c, how, err := readChord(input)
 	if err != nil {
-		return v, "", err
+		return v, how, err
 	}
 	found := fret.Search(t, c, fret.DefaultHand)
 	if len(found) == 0 {
-		return v, "", remarked(fmt.Errorf("%s has no shape on %s that a hand can hold", c, t.Name), remark)
+		return v, how, how.after(fmt.Errorf("%s has no shape on %s that a hand can hold", c, t.Name))
 	}
 	v, err = fret.Voice(t, found[0].Shape, c)
-	return v, remark, err
+	return v, how, err
 }
 
 // playNow plays a sound on the machine's device and waits until it has ended.

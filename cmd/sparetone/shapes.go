@@ -54,19 +54,19 @@ func newShapes() *cobra.Command {
 		hand := fret.DefaultHand
 		hand.MaxFret = maxFret
 		return each(cmd, args, func(o *output, input string) error {
-			c, remark, err := readChord(input)
+			c, how, err := readChord(input)
 			if err != nil {
 				return err
 			}
 			found := fret.Search(t, c, hand)
 			if len(found) == 0 {
-				return remarked(fmt.Errorf("%s has no shape on %s that a hand can hold up to fret %d", c, t.Name, maxFret), remark)
+				return how.after(fmt.Errorf("%s has no shape on %s that a hand can hold up to fret %d", c, t.Name, maxFret))
 			}
 			most := limit
 			if most == 0 && !o.json {
 				most = shapesDrawn
 			}
-			o.remark(remark)
+			o.remark(how)
 			if most > 0 {
 				found = found[:min(most, len(found))]
 			}
@@ -74,7 +74,7 @@ func newShapes() *cobra.Command {
 				if !o.json {
 					o.printf("%s\n", foundText(t, c, f))
 				} else if err := o.object(foundRow{
-					c.Symbol(), f.Shape.String(), frets(f.Shape), f.Fingers, f.Barre, f.Effort, asWritten(f.Missing), f.Taught, remark,
+					c.Symbol(), f.Shape.String(), frets(f.Shape), f.Fingers, f.Barre, f.Effort, asWritten(f.Missing), f.Taught, how.String(),
 				}); err != nil {
 					return err
 				}

@@ -101,7 +101,7 @@ func swapsOf(t *fret.Tuning, input string, key *theory.Key) (v fret.Voicing, swa
 		}
 		return v, swaps, nil
 	}
-	c, remark, err := readChord(input)
+	c, how, err := readChord(input)
 	if err != nil {
 		return v, nil, err
 	}
@@ -111,7 +111,7 @@ func swapsOf(t *fret.Tuning, input string, key *theory.Key) (v fret.Voicing, swa
 			return v, swaps, err
 		}
 	}
-	return v, nil, remarked(fmt.Errorf("%s: no shape of it on %s takes on a note when one string moves", c, t.Name), remark)
+	return v, nil, how.after(fmt.Errorf("%s: no shape of it on %s takes on a note when one string moves", c, t.Name))
 }
 
 // isFrets reports whether an input is meant as frets, not as a chord symbol: it starts with a digit, or with the x of a

@@ -13,13 +13,32 @@ import (
 	"sparetone/theory/say"
 )
 
-// readChord reads a chord symbol, with what should be known of how it was read: "" if there is nothing.
-func readChord(typed string) (c theory.Chord, remark string, err error) {
+// remark is a clause on how a chord symbol was read, as that alt is one chord of several. The zero remark says nothing.
+type remark struct{ said say.Text }
+
+// readChord reads a chord symbol, with what should be known of how it was read.
+func readChord(typed string) (c theory.Chord, how remark, err error) {
 	c, alt, err := read.ChordOrAlt(typed)
 	if alt {
-		remark = drills.Altered.Screen()
+		how.said = drills.Altered
 	}
-	return c, remark, err
+	return c, how, err
+}
+
+// String is the remark as a sentence, "" if it says nothing.
+func (r remark) String() string {
+	if r.said.IsZero() {
+		return ""
+	}
+	return say.Of("{}.", r.said).Screen()
+}
+
+// after is an error about a chord symbol with the remark behind it.
+func (r remark) after(err error) error {
+	if r.said.IsZero() {
+		return err
+	}
+	return say.Wrong("{}; {}", say.Said(err), r.said)
 }
 
 // lacking says which tones a chord goes without: " without the root and the fifth". It is "" if it has all.
