@@ -94,7 +94,7 @@ func newPaper() *cobra.Command {
 		on := &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
 		p := paper{on: on, seed: seed}
 		if lesson == "" {
-			p.title, p.of = d.About().Title, "drill "+drill
+			p.title, p.of = say.Of(d.About().Title), say.Of("drill {}", say.Foreign(drill))
 			p.questions, err = practice.Paper(d, on, count, seed)
 		} else {
 			var taught course.Course
@@ -102,7 +102,7 @@ func newPaper() *cobra.Command {
 				return err
 			}
 			name := theory.Clean(filepath.Base(lesson))
-			p.title, p.of = "Lesson: "+strings.TrimSuffix(name, filepath.Ext(name)), "lesson "+name
+			p.title, p.of = say.Of("Lesson: {}", say.Foreign(strings.TrimSuffix(name, filepath.Ext(name)))), say.Of("lesson {}", say.Foreign(name))
 			p.questions, err = practice.LessonPaper(taught, on, count, seed)
 		}
 		if err != nil {
@@ -140,8 +140,8 @@ func lessonOf(ctx context.Context, path, drill string) (course.Course, error) {
 
 // paper is a set of questions to be written to a folder.
 type paper struct {
-	title     string
-	of        string // the drill or the lesson that it asks, for the answer key
+	title     say.Text
+	of        say.Text // the drill or the lesson that it asks, for the answer key
 	on        *drills.Instrument
 	seed      uint64
 	questions []*drills.Question
@@ -198,7 +198,7 @@ func inOrder(s synth.Score) []int {
 // sheet is what the students get. It does not name the seed, which would make the answers.
 func (p paper) sheet() []byte {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "# %s\n\nFor %s. Name: ______________________\n", p.title, p.on.Tuning.Title)
+	fmt.Fprintf(&b, "# %s\n\nFor %s. Name: ______________________\n", p.title.Sheet(), say.Of("{}", say.Instrument{On: p.on.Tuning}).Sheet())
 	for n, q := range p.questions {
 		fmt.Fprintf(&b, "\n## %d\n\n", n+1)
 		if len(q.Sounds) > 0 {
@@ -223,7 +223,7 @@ func (p paper) sheet() []byte {
 // key is what the teacher gets.
 func (p paper) key() []byte {
 	var b bytes.Buffer
-	fmt.Fprintf(&b, "# Answers: %s\n\nFor %s; %s, seed %d, %s.\n", p.title, p.on.Tuning.Title, p.of, p.seed, p.size())
+	fmt.Fprintf(&b, "# Answers: %s\n\nFor %s; %s, seed %d, %s.\n", p.title.Sheet(), say.Of("{}", say.Instrument{On: p.on.Tuning}).Sheet(), p.of.Sheet(), p.seed, p.size())
 	for n, q := range p.questions {
 		fmt.Fprintf(&b, "\n## %d\n\n%s\n\n**%s**\n", n+1, q.Prompt.Sheet(), q.Expected().Said.Sheet())
 		if also := q.AlsoRight(); len(also) > 0 {

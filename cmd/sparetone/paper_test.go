@@ -200,6 +200,26 @@ func lessonFile(t *testing.T) string {
 	return path
 }
 
+// A lesson's name is printed on a paper as it is, whatever its signs mean in Markdown.
+func TestPaperNamesTheLesson(t *testing.T) {
+	lesson := filepath.Join(t.TempDir(), "week_2_[b].toml")
+	if err := os.Rename(lessonFile(t), lesson); err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Join(t.TempDir(), "paper")
+	if err := run("paper", "--lesson", lesson, "--count", "1", "--seed", "1", "--out", dir); err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]string{
+		questionSheet: "# Lesson: week\\_2\\_\\[b\\]\n\nFor ukulele",
+		answerKey:     "# Answers: Lesson: week\\_2\\_\\[b\\]\n\nFor ukulele, re-entrant g C E A; lesson week\\_2\\_\\[b\\].toml, seed 1",
+	} {
+		if text, err := os.ReadFile(filepath.Join(dir, name)); err != nil || !strings.HasPrefix(string(text), want) {
+			t.Errorf("%s: %.200s, %v, want %s", name, text, err, want)
+		}
+	}
+}
+
 // A paper of a lesson asks its steps in their order, and round again; what it does not ask is no choice either.
 func TestPaperOfALesson(t *testing.T) {
 	lesson := lessonFile(t)

@@ -60,18 +60,27 @@ func home() string {
 
 // Unkept says how many answers would be lost if the program ended now, and why; it is empty if none would.
 func (p *App) Unkept() string {
-	n, why := p.File().AtRisk()
-	if n == 0 {
+	lost := p.unkept()
+	if lost.IsZero() {
 		return ""
 	}
-	return say.Of("{} not kept in any file: {}.", say.Count{N: n, One: "answer is", Many: "answers are"}, say.Foreign(why.Error())).Screen()
+	return say.Of("{}.", lost).Screen()
+}
+
+// unkept is the same in a clause.
+func (p *App) unkept() say.Text {
+	n, why := p.File().AtRisk()
+	if n == 0 {
+		return say.Text{}
+	}
+	return say.Of("{} not kept in any file: {}", say.Count{N: n, One: "answer is", Many: "answers are"}, say.Said(why))
 }
 
 // Close closes the session in the file, whatever ended the program. The error says what is lost.
 func (p *App) Close() error {
 	err := p.Session.End()
-	if lost := p.Unkept(); lost != "" {
-		return errors.New(strings.TrimSuffix(lost, "."))
+	if lost := p.unkept(); !lost.IsZero() {
+		return say.Error{Text: lost}
 	}
 	return err
 }
