@@ -28,7 +28,6 @@ type Answer struct {
 
 const (
 	mostChoices = 100            // answers to choose from that are believed
-	longest     = 1000           // bytes that one text of an answer may have; ids are held to it too
 	longestTook = 24 * time.Hour // of a question that was left standing
 )
 
@@ -62,14 +61,33 @@ func (a Answer) valid() error {
 	return nil
 }
 
-// control reports whether a rune could move a cursor or ring a bell: C0, DEL and C1 of ISO/IEC 6429.
-func control(r rune) bool { return r < ' ' || r >= 0x7f && r <= 0x9f || r == '\ufffd' }
-
-// short cuts a text to what fits in an error of one line.
-func short(s string) string {
-	s = tidy(s)
-	if r := []rune(s); len(r) > 80 {
-		return string(r[:79]) + "…"
+// guess returns the chance that an answer is right by guessing alone: 0 if it was given freely.
+func (a Answer) guess() float64 {
+	if a.Choices == 0 {
+		return 0
 	}
-	return s
+	return 1 / float64(a.Choices)
+}
+
+// drillOf returns the drill that an item belongs to: the first part of its id, such as spell of spell/major/ukulele.
+func drillOf(item string) string {
+	drill, _, _ := strings.Cut(item, "/")
+	return drill
+}
+
+// belongs says what of an answer does not belong together, by its field, and what would be right.
+func (a Answer) belongs() error {
+	if want := drillOf(a.Item); a.Drill != want {
+		return fmt.Errorf("drill is %q, but the item %s belongs to the drill %s", short(a.Drill), short(a.Item), short(want))
+	}
+	if a.TakenFor != "" && drillOf(a.TakenFor) != a.Drill {
+		return fmt.Errorf("taken_for is %s, but an item is taken for another of its own drill, %s/…", short(a.TakenFor), short(a.Drill))
+	}
+	if a.Result == Right && a.TakenFor != "" && a.TakenFor != a.Item {
+		return fmt.Errorf("taken_for is %s, but result is right, and what is right is taken for nothing else", short(a.TakenFor))
+	}
+	if a.Replays > 0 && a.Voice == "" {
+		return fmt.Errorf("replays is %d, but voice is empty, and what is silent is not heard again", a.Replays)
+	}
+	return nil
 }

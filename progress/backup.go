@@ -1,7 +1,6 @@
 package progress
 
 import (
-	"database/sql"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -9,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"sparetone/progress/whole"
 )
@@ -45,7 +45,7 @@ func (f *File) daily() error {
 		return nil
 	}
 	f.alongside(func() error {
-		_, err := f.copyAs(copyFolder, day.Format(dateForm))
+		_, err := f.copyAs(copyFolder, day.Format(time.DateOnly))
 		if errors.Is(err, fs.ErrExist) { // another program was first
 			return nil
 		}
@@ -63,7 +63,7 @@ func (f *File) copyAs(folder, name string) (path string, err error) {
 	base := filepath.Base(f.Path())
 	after := filepath.Ext(base)
 	path = filepath.Join(filepath.Dir(f.Path()), folder, strings.TrimSuffix(base, after)+"-"+name+after)
-	if err := makeFolder(filepath.Dir(path)); err != nil {
+	if err := whole.MakeFolder(filepath.Dir(path)); err != nil {
 		return "", fmt.Errorf("no folder for copies: %w", err)
 	}
 	db := newPlace(f.Path()).open() // a connection of its own, so that practice need not wait
@@ -75,59 +75,4 @@ func (f *File) copyAs(folder, name string) (path string, err error) {
 		err = errors.Join(err, os.Remove(old.Path))
 	}
 	return path, err
-}
-
-// copyTo writes a whole and proven copy of a database to a path where nothing is, readable by its owner only, or nothing
-// at all.
-func copyTo(db *sql.DB, path string) error {
-	var answers int
-	if err := db.QueryRow("SELECT count(*) FROM answers").Scan(&answers); err != nil {
-		return plain(err)
-	}
-	return whole.New(path, 0o600, func(file *os.File) error {
-		if _, err := db.Exec("VACUUM INTO ?", file.Name()); err != nil {
-			return plain(err)
-		}
-		return prove(file.Name(), answers)
-	})
-}
-
-// prove checks a progress file that nobody else has open, and that it holds no fewer answers than it should.
-// It leaves nothing beside it.
-func prove(path string, answers int) error {
-	db := newStill(path).open()
-	defer db.Close()
-	var h Health
-	err := reading(db, func(tx *sql.Tx) error {
-		version, err := known(tx)
-		if err != nil {
-			return err
-		}
-		if version < len(migrations) {
-			return h.pages(tx) // what an older version wrote has to be read by its own rules
-		}
-		return h.check(tx)
-	})
-	if err != nil {
-		return plain(err)
-	}
-	if err := h.Err(); err != nil {
-		return err
-	}
-	if h.Answers < answers {
-		return damaged("%d of %d answers can be copied", h.Answers, answers)
-	}
-	return nil
-}
-
-// makeFolder makes a folder, readable by its owner only, and sees to it that it outlives a power cut.
-func makeFolder(path string) error {
-	if about, err := os.Stat(path); err == nil && about.IsDir() {
-		return nil
-	}
-	if err := os.MkdirAll(path, 0o700); err != nil {
-		return err
-	}
-	whole.SyncFolder(filepath.Dir(path))
-	return nil
 }

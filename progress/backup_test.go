@@ -32,7 +32,7 @@ func TestOneCopyADay(t *testing.T) {
 	folder := filepath.Join(filepath.Dir(path), copyFolder)
 	var want []string // of the days before the seven, the last of each week and of each month
 	for _, day := range []int{9, 8, 7, 6, 5, 4, 3} {
-		want = append(want, filepath.Join(folder, "my [*] progress-"+evening.AddDate(0, 0, day).Format(dateForm)+".db"))
+		want = append(want, filepath.Join(folder, "my [*] progress-"+evening.AddDate(0, 0, day).Format(time.DateOnly)+".db"))
 	}
 	var got []string
 	for _, c := range CopiesOf(path) {
@@ -54,7 +54,7 @@ func copied(names ...string) (all []Copy) {
 	for _, name := range names {
 		name, byHand := strings.CutPrefix(name, "hand ")
 		m := copyName.FindStringSubmatch("-" + name)
-		at, err := time.Parse(dateForm, m[1])
+		at, err := time.Parse(time.DateOnly, m[1])
 		if m[2] != "" {
 			at, err = time.Parse(momentForm, m[1]+m[2])
 		}
@@ -103,9 +103,9 @@ func TestWhichCopiesGo(t *testing.T) {
 
 // daysDown lists dates, one a day, from a latest one down.
 func daysDown(latest string, n int) (dates []string) {
-	at, _ := time.Parse(dateForm, latest)
+	at, _ := time.Parse(time.DateOnly, latest)
 	for i := range n {
-		dates = append(dates, at.AddDate(0, 0, -i).Format(dateForm))
+		dates = append(dates, at.AddDate(0, 0, -i).Format(time.DateOnly))
 	}
 	return dates
 }
@@ -177,7 +177,7 @@ func TestNoCopyGoesForOneThatIsDamaged(t *testing.T) {
 	f := openAt(t, path, evening)
 	practised(t, f, 0, 1, 10, 1)
 	for day := range 9 {
-		if _, err := f.copyAs(copyFolder, evening.AddDate(0, 0, -day-1).Format(dateForm)); err != nil {
+		if _, err := f.copyAs(copyFolder, evening.AddDate(0, 0, -day-1).Format(time.DateOnly)); err != nil {
 			t.Fatal(err)
 		}
 	}

@@ -53,7 +53,7 @@ func recordMany(path string) error {
 		return err
 	}
 	defer f.Close()
-	if _, err := NewPlanner(f, nil, 10*time.Minute); err != nil {
+	if _, _, err := planFor(f, nil, 10*time.Minute); err != nil {
 		return err
 	}
 	session := NewID()

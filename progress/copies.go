@@ -68,7 +68,7 @@ func copiesIn(folder, path string, byHand bool) (all []Copy) {
 		if !ours || m == nil || !strings.HasSuffix(entry.Name(), after) || !entry.Type().IsRegular() {
 			continue
 		}
-		at, err := time.Parse(dateForm, m[1])
+		at, err := time.Parse(time.DateOnly, m[1])
 		if m[2] != "" {
 			at, err = time.Parse(momentForm, m[1]+m[2])
 		}
@@ -93,7 +93,7 @@ func tooOld(copies []Copy) (gone []Copy) {
 		if c.daily() {
 			year, week := c.At.ISOWeek()
 			// A later copy stands already for its day, its week or its month, or there are enough later ones.
-			stays = first(days, c.At.Format(dateForm), daysKept)
+			stays = first(days, c.At.Format(time.DateOnly), daysKept)
 			stays = first(weeks, [2]int{year, week}, weeksKept) || stays
 			stays = first(months, c.At.Format("2006-01"), monthsKept) || stays
 		}

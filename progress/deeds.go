@@ -1,20 +1,9 @@
 package progress
 
 import (
-	"database/sql"
 	"errors"
 	"slices"
 )
-
-// deed is something done to the file. Done again, also to another file, it changes nothing that it has
-// changed before.
-type deed struct {
-	answer bool // it keeps an answer
-	do     func(tx *sql.Tx) error
-}
-
-// refused is the error of a deed that no file would take.
-type refused struct{ error }
 
 // keepDeed does something to the file, after whatever could not be done before. It is on the disk when
 // keepDeed returns nil; if the file fails it is held on to, and tried again with the next one.

@@ -1,6 +1,8 @@
 package progress
 
 import (
+	"maps"
+	"math"
 	"slices"
 	"time"
 )
@@ -56,14 +58,6 @@ const (
 	paceEnough = 8               // times needed before a usual one is known
 	awake      = 3 * time.Minute // whoever takes longer has been called away
 )
-
-// week returns the week a day lies in, counted from Thursday 1 January 1970.
-func (d Day) week() int {
-	if d < 0 {
-		return (int(d) - 6) / 7
-	}
-	return int(d) / 7
-}
 
 func newDerived(w Weights) *derived {
 	return &derived{
@@ -139,4 +133,17 @@ func median(ms []int64) time.Duration {
 	}
 	sorted := slices.Sorted(slices.Values(ms))
 	return time.Duration(sorted[len(sorted)/2]) * time.Millisecond
+}
+
+// same reports whether two derivations agree, but for what another processor may round otherwise.
+func (d *derived) same(e *derived) bool {
+	return slices.Equal(d.doubted, e.doubted) &&
+		maps.EqualFunc(d.weeks, e.weeks, func(a, b Tally) bool { return a == b }) &&
+		maps.EqualFunc(d.mistakes, e.mistakes, maps.Equal) &&
+		maps.EqualFunc(d.pace, e.pace, func(a, b pace) bool { return slices.Equal(a.Took, b.Took) && slices.Equal(a.Cycle, b.Cycle) }) &&
+		maps.EqualFunc(d.memory, e.memory, func(a, b Memory) bool {
+			near := math.Abs(a.Stability-b.Stability) <= 1e-9*b.Stability && math.Abs(a.Difficulty-b.Difficulty) <= 1e-9
+			a.Trace = b.Trace
+			return near && a == b
+		})
 }

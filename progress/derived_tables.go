@@ -4,52 +4,19 @@ import (
 	"database/sql"
 	"encoding/json"
 	"errors"
-	"fmt"
 	"time"
 )
-
-// numbers are the rows of items, by id.
-type numbers map[string]int64
-
-// name finds or makes the rows of the items that an answer speaks of. An item that was first met as
-// a mistake gets its drill when it is first asked, and keeps it.
-func name(tx *sql.Tx, a Answer) (numbers, error) {
-	names := numbers{}
-	for id, drill := range map[string]string{a.TakenFor: "", a.Item: a.Drill} {
-		if id == "" {
-			continue
-		}
-		var n int64
-		var is string
-		err := tx.QueryRow(`INSERT INTO items (id, drill) VALUES (?, ?)
-			ON CONFLICT DO UPDATE SET drill = iif(drill = '', excluded.drill, drill) RETURNING n, drill`, id, drill).Scan(&n, &is)
-		if err != nil {
-			return nil, err
-		}
-		if drill != "" && is != drill {
-			return nil, refused{fmt.Errorf("%s belongs to the drill %s, not to %s", id, is, drill)}
-		}
-		names[id] = n
-	}
-	return names, nil
-}
-
-// reader is a database or a transaction.
-type reader interface {
-	Query(query string, args ...any) (*sql.Rows, error)
-	QueryRow(query string, args ...any) *sql.Row
-}
 
 // loadAround reads that part of what is derived which one more answer can change.
 func loadAround(tx *sql.Tx, k kept) (*derived, error) {
 	d := newDerived(DefaultWeights)
 	return d, junk(errors.Join(
-		d.loadWeights(tx),
-		d.loadMemory(tx, "WHERE id = ?", k.Item),
-		d.loadWeeks(tx, "WHERE a.id = ? AND week = ?", k.Item, k.Day.week()),
-		d.loadMistakes(tx, "WHERE a.id = ? AND b.id = ? AND week = ?", k.Item, k.TakenFor, k.Day.week()),
-		d.loadPace(tx, "WHERE drill = ?", k.Drill),
-		d.loadLast(tx),
+		loadWeights(tx, d),
+		loadMemory(tx, d, "WHERE id = ?", k.Item),
+		loadWeeks(tx, d, "WHERE a.id = ? AND week = ?", k.Item, k.Day.week()),
+		loadMistakes(tx, d, "WHERE a.id = ? AND b.id = ? AND week = ?", k.Item, k.TakenFor, k.Day.week()),
+		loadPace(tx, d, "WHERE drill = ?", k.Drill),
+		loadLast(tx, d),
 	))
 }
 
@@ -57,18 +24,18 @@ func loadAround(tx *sql.Tx, k kept) (*derived, error) {
 func loadFrom(from reader, week int) (*derived, error) {
 	d := newDerived(DefaultWeights)
 	return d, junk(errors.Join(
-		d.loadWeights(from),
-		d.loadMemory(from, ""),
-		d.loadWeeks(from, "WHERE week >= ?", week),
-		d.loadMistakes(from, "WHERE week >= ?", week),
-		d.loadPace(from, ""),
-		d.loadDoubted(from),
-		d.loadLast(from),
+		loadWeights(from, d),
+		loadMemory(from, d, ""),
+		loadWeeks(from, d, "WHERE week >= ?", week),
+		loadMistakes(from, d, "WHERE week >= ?", week),
+		loadPace(from, d, ""),
+		loadDoubted(from, d),
+		loadLast(from, d),
 	))
 }
 
 // loadWeights reads the student's own weights, if there are any that make sense.
-func (d *derived) loadWeights(from reader) error {
+func loadWeights(from reader, d *derived) error {
 	return each(from, "SELECT weights FROM fit", nil, func(row *sql.Rows) error {
 		var text string
 		var w Weights
@@ -80,7 +47,7 @@ func (d *derived) loadWeights(from reader) error {
 	})
 }
 
-func (d *derived) loadMemory(from reader, where string, args ...any) error {
+func loadMemory(from reader, d *derived, where string, args ...any) error {
 	return each(from, "SELECT id, stability, difficulty, day, due, asked, held, run, luck FROM memory JOIN items ON n = item "+where, args,
 		func(row *sql.Rows) error {
 			var id string
@@ -91,7 +58,7 @@ func (d *derived) loadMemory(from reader, where string, args ...any) error {
 		})
 }
 
-func (d *derived) loadWeeks(from reader, where string, args ...any) error {
+func loadWeeks(from reader, d *derived, where string, args ...any) error {
 	return each(from, "SELECT a.id, week, asked, held, guessed FROM weeks JOIN items a ON a.n = item "+where, args,
 		func(row *sql.Rows) error {
 			var k weekOf
@@ -102,7 +69,7 @@ func (d *derived) loadWeeks(from reader, where string, args ...any) error {
 		})
 }
 
-func (d *derived) loadMistakes(from reader, where string, args ...any) error {
+func loadMistakes(from reader, d *derived, where string, args ...any) error {
 	return each(from, "SELECT a.id, b.id, week, times FROM mistakes JOIN items a ON a.n = item JOIN items b ON b.n = taken_for "+where, args,
 		func(row *sql.Rows) error {
 			var item string
@@ -114,7 +81,7 @@ func (d *derived) loadMistakes(from reader, where string, args ...any) error {
 		})
 }
 
-func (d *derived) loadPace(from reader, where string, args ...any) error {
+func loadPace(from reader, d *derived, where string, args ...any) error {
 	return each(from, "SELECT drill, took, cycle FROM pace "+where, args,
 		func(row *sql.Rows) error {
 			var drill, took, cycle string
@@ -125,7 +92,7 @@ func (d *derived) loadPace(from reader, where string, args ...any) error {
 		})
 }
 
-func (d *derived) loadDoubted(from reader) error {
+func loadDoubted(from reader, d *derived) error {
 	return each(from, "SELECT answer FROM doubts ORDER BY answer", nil, func(row *sql.Rows) error {
 		var n int64
 		err := row.Scan(&n)
@@ -134,7 +101,7 @@ func (d *derived) loadDoubted(from reader) error {
 	})
 }
 
-func (d *derived) loadLast(from reader) error {
+func loadLast(from reader, d *derived) error {
 	var n, at int64
 	var since bool
 	err := from.QueryRow("SELECT n, session, at FROM answers WHERE n NOT IN (SELECT answer FROM doubts) ORDER BY n DESC LIMIT 1").Scan(&n, &d.lastIn, &at)
@@ -150,48 +117,8 @@ func (d *derived) loadLast(from reader) error {
 	return err
 }
 
-// each reads the rows of a query.
-func each(from reader, query string, args []any, read func(*sql.Rows) error) error {
-	rows, err := from.Query(query, args...)
-	if err != nil {
-		return err
-	}
-	defer rows.Close()
-	for rows.Next() {
-		if err := read(rows); err != nil {
-			return err
-		}
-	}
-	return rows.Err()
-}
-
-// ComesBack returns when an item is due again, and false if it was never asked.
-func (f *File) ComesBack(item string) (due time.Time, known bool, err error) {
-	var day Day
-	err = f.read(func(tx *sql.Tx) error {
-		p, err := presentIn(tx, f.now())
-		if err != nil {
-			return err
-		}
-		if p.anew {
-			d, err := deriveWith(tx, p.doubts, func(kept) {})
-			if err == nil {
-				day, known = d.memory[item].Due, d.memory[item].Asked > 0
-			}
-			return err
-		}
-		err = tx.QueryRow("SELECT due FROM memory JOIN items ON n = item WHERE id = ?", item).Scan(&day)
-		if errors.Is(err, sql.ErrNoRows) {
-			return nil
-		}
-		known = err == nil
-		return err
-	})
-	return day.Begins(f.now().Location()), known && err == nil, err
-}
-
-// store writes all that is in d over what the tables had for the same items, weeks and drills.
-func (d *derived) store(tx *sql.Tx, names numbers) error {
+// storeDerived writes all that is in d over what the tables had for the same items, weeks and drills.
+func storeDerived(tx *sql.Tx, d *derived, names numbers) error {
 	for id, m := range d.memory {
 		if _, err := tx.Exec("REPLACE INTO memory VALUES (?,?,?,?,?,?,?,?,?)",
 			names[id], m.Stability, m.Difficulty, m.Day, m.Due, m.Asked, m.Held, m.Run, m.Luck); err != nil {

@@ -199,12 +199,12 @@ func TestAnAnswerTenYearsAheadIsNotDueInTenYears(t *testing.T) {
 	if s := c.standings(); len(s) != 1 || s[0].Asked != 1 || !s[0].Due.Equal(want) || len(s[0].Weeks) != 1 {
 		t.Errorf("%+v", s)
 	}
-	p, err := NewPlanner(c.File, []Candidate{{Item: item, Drill: "d"}}, time.Hour)
+	p, known, err := planFor(c.File, []Candidate{{Item: item, Drill: "d"}}, time.Hour)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := p.Today(want.Add(time.Hour)); got.Due != 1 || p.known.memory[item].Asked != 1 {
-		t.Errorf("%+v on the day it is due, %+v", got, p.known.memory[item])
+	if got := p.Today(want.Add(time.Hour)); got.Due != 1 || known.memory[item].Asked != 1 {
+		t.Errorf("%+v on the day it is due, %+v", got, known.memory[item])
 	}
 	if n := c.doubtedAnswers(); n != 1 {
 		t.Errorf("%d answers are doubted", n)
@@ -389,7 +389,7 @@ func TestAnOldFileIsJudgedWhenItIsOpened(t *testing.T) {
 			if err := answersIn(tx, func(k kept) error { d.add(k.Answer, k.Day); return nil }); err != nil {
 				return err
 			}
-			if err := d.store(tx, names); err != nil {
+			if err := storeDerived(tx, d, names); err != nil {
 				return err
 			}
 			_, err = tx.Exec(fmt.Sprintf("DROP TABLE doubts; PRAGMA user_version = %d", older))

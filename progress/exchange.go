@@ -2,10 +2,7 @@ package progress
 
 import (
 	"encoding/hex"
-	"encoding/json"
 	"fmt"
-	"strconv"
-	"strings"
 	"time"
 )
 
@@ -56,20 +53,20 @@ type answerLine struct {
 	judged  bool // the export says whether it is doubted; those of earlier versions do not
 }
 
-const (
-	mostAway = 2 // days between a time, in UTC, and the practice day it fell on
+// mostAway is how many days may lie between a time, in UTC, and the practice day it fell on.
+const mostAway = 2
 
-	dateForm = "2006-01-02"
-	timeForm = "2006-01-02T15:04:05.000Z"
-)
+// timeForm is how a time is written down: RFC 3339, UTC, to the millisecond.
+const timeForm = "2006-01-02T15:04:05.000Z"
 
-func (k kept) line() answerLine {
+// lineOf returns an answer as it is exported, but for whose it is.
+func lineOf(k kept, doubted bool) answerLine {
 	return answerLine{
 		Kind: "answer", ID: hex.EncodeToString(k.ID[:]), Session: k.Session, Item: k.Item, Drill: k.Drill, Seed: k.Seed,
-		At: written(k.At).UTC().Format(timeForm), Day: written(k.Day.Date()).Format(dateForm),
+		At: written(k.At).UTC().Format(timeForm), Day: written(k.Day.Date()).Format(time.DateOnly),
 		Question: k.Question, Given: k.Given, Expected: k.Expected, TakenFor: k.TakenFor,
 		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice, Choices: k.Choices,
-		Doubted: k.doubted,
+		Doubted: doubted,
 	}
 }
 
@@ -84,7 +81,7 @@ func (l answerLine) kept() (k kept, err error) {
 	if err != nil {
 		return k, fmt.Errorf("at is a time such as 2026-03-04T18:30:00.000Z, not %q", short(l.At))
 	}
-	date, err := time.Parse(dateForm, l.Day)
+	date, err := time.Parse(time.DateOnly, l.Day)
 	if err != nil {
 		return k, fmt.Errorf("day is a date such as 2026-03-04, not %q", short(l.Day))
 	}
@@ -109,108 +106,4 @@ func (l answerLine) kept() (k kept, err error) {
 		return k, err
 	}
 	return k, k.belongs()
-}
-
-// columns are the columns of a CSV export.
-var columns = []column{
-	text("id", func(l *answerLine) *string { return &l.ID }),
-	text("session", func(l *answerLine) *string { return &l.Session }),
-	text("item", func(l *answerLine) *string { return &l.Item }),
-	text("drill", func(l *answerLine) *string { return &l.Drill }),
-	number("seed", func(l *answerLine) *uint64 { return &l.Seed }),
-	text("at", func(l *answerLine) *string { return &l.At }),
-	date("day", func(l *answerLine) *string { return &l.Day }),
-	text("question", func(l *answerLine) *string { return &l.Question }),
-	text("given", func(l *answerLine) *string { return &l.Given }),
-	text("expected", func(l *answerLine) *string { return &l.Expected }),
-	text("taken_for", func(l *answerLine) *string { return &l.TakenFor }),
-	text("result", func(l *answerLine) *string { return &l.Result }),
-	number("took_ms", func(l *answerLine) *int64 { return &l.TookMS }),
-	number("replays", func(l *answerLine) *int { return &l.Replays }),
-	number("hints", func(l *answerLine) *int { return &l.Hints }),
-	text("voice", func(l *answerLine) *string { return &l.Voice }),
-	laterOn(number("choices", func(l *answerLine) *int { return &l.Choices })),
-	laterOn(text("file", func(l *answerLine) *string { return &l.File })),
-	laterOn(text("whose", func(l *answerLine) *string { return &l.Whose })),
-	laterOn(flag("doubted", func(l *answerLine) *bool { return &l.Doubted }, func(l *answerLine) *bool { return &l.judged })),
-}
-
-// column is a field of an answer: a column of CSV, and a field of a JSON object.
-type column struct {
-	name  string
-	form  form
-	get   func(*answerLine) string
-	set   func(*answerLine, string) error
-	later bool // exports of earlier versions have no such column
-}
-
-// form is what kind of value a field has.
-type form int
-
-const (
-	ofText       form = iota // text
-	ofDate                   // text, which in CSV is not guarded: it is read however a spreadsheet writes it
-	ofNumber                 // a whole number
-	ofLongNumber             // a whole number of 64 bits, in JSON as text
-	ofFlag                   // true or false
-)
-
-// columnNamed returns the column of a name.
-func columnNamed(name string) (column, bool) {
-	for _, c := range columns {
-		if c.name == name {
-			return c, true
-		}
-	}
-	return column{}, false
-}
-
-func laterOn(c column) column {
-	c.later = true
-	return c
-}
-
-func text(name string, of func(*answerLine) *string) column {
-	return column{
-		name: name,
-		get:  func(l *answerLine) string { return *of(l) },
-		set:  func(l *answerLine, s string) error { *of(l) = s; return nil },
-	}
-}
-
-func date(name string, of func(*answerLine) *string) column {
-	c := text(name, of)
-	c.form = ofDate
-	return c
-}
-
-func number[N int | int64 | uint64](name string, of func(*answerLine) *N) column {
-	c := column{
-		name: name,
-		form: ofNumber,
-		get:  func(l *answerLine) string { return fmt.Sprint(*of(l)) },
-		set: func(l *answerLine, s string) error {
-			if strings.Trim(s, "-0123456789") != "" || json.Unmarshal([]byte(s), of(l)) != nil {
-				return fmt.Errorf("%s is a whole number that fits, not %q", name, short(s))
-			}
-			return nil
-		},
-	}
-	if _, long := any(N(0)).(uint64); long {
-		c.form = ofLongNumber
-	}
-	return c
-}
-
-// flag is a column of what is so or is not. A spreadsheet may have put it in the words of a country: then it says nothing.
-func flag(name string, of func(*answerLine) *bool, said func(*answerLine) *bool) column {
-	return column{
-		name: name,
-		form: ofFlag,
-		get:  func(l *answerLine) string { return strconv.FormatBool(*of(l)) },
-		set: func(l *answerLine, s string) error {
-			*of(l), *said(l) = strings.EqualFold(s, "true"), strings.EqualFold(s, "true") || strings.EqualFold(s, "false")
-			return nil
-		},
-	}
 }

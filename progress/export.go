@@ -7,17 +7,18 @@ import (
 	"encoding/json"
 	"io"
 	"slices"
+	"time"
 )
 
-// ExportJSON writes every session and every answer, an object a line, in the order of time. Settings
-// stay behind: they belong to a machine.
-func (f *File) ExportJSON(w io.Writer) error {
+// writeJSON writes every session and every answer, an object a line, in the order of time. Settings
+// stay behind: they belong to a machine. Now is what the machine's clock says.
+func writeJSON(from reader, now time.Time, w io.Writer) error {
 	out := bufio.NewWriter(w)
 	enc := json.NewEncoder(out)
 	enc.SetEscapeHTML(false)
-	is, err := f.marks()
+	is, err := marksOf(from, now)
 	if err != nil {
-		return plain(err)
+		return err
 	}
 	for _, s := range is.sessions {
 		l := sessionLine{Kind: "session", ID: s.ID, Began: s.Began, Minutes: s.Minutes.Minutes(), Doubted: s.Doubted, whoseLine: is.whose}
@@ -28,16 +29,16 @@ func (f *File) ExportJSON(w io.Writer) error {
 			return err
 		}
 	}
-	if err := answersIn(f.db, func(k kept) error {
+	if err := answersIn(from, func(k kept) error {
 		return enc.Encode(is.line(k))
 	}); err != nil {
-		return plain(err)
+		return err
 	}
 	return out.Flush()
 }
 
-// ExportCSV writes every answer as a row, in the order of time, below the names of the columns.
-func (f *File) ExportCSV(w io.Writer) error {
+// writeCSV writes every answer as a row, in the order of time, below the names of the columns.
+func writeCSV(from reader, now time.Time, w io.Writer) error {
 	out := csv.NewWriter(w)
 	row := make([]string, len(columns))
 	for i, c := range columns {
@@ -46,11 +47,11 @@ func (f *File) ExportCSV(w io.Writer) error {
 	if err := out.Write(row); err != nil {
 		return err
 	}
-	is, err := f.marks()
+	is, err := marksOf(from, now)
 	if err != nil {
-		return plain(err)
+		return err
 	}
-	err = answersIn(f.db, func(k kept) error {
+	err = answersIn(from, func(k kept) error {
 		l := is.line(k)
 		for i, c := range columns {
 			row[i] = c.cell(c.get(&l))
@@ -59,13 +60,14 @@ func (f *File) ExportCSV(w io.Writer) error {
 	})
 	out.Flush()
 	if err != nil {
-		return plain(err)
+		return err
 	}
 	return out.Error()
 }
 
-// marks are what an export says of every line: whose it is, and whether it is doubted, which is more than what the file itself doubts: whatever the times of a session and of its
-// answers deny each other in. So whoever takes in an export may hold the others to it.
+// marks are what an export says of every line: whose it is, and whether it is doubted, which is more than what the file
+// itself doubts: whatever the times of a session and of its answers deny each other in. So whoever takes in an export may
+// hold the others to it.
 type marks struct {
 	doubts   doubts
 	sessions []Session // as they were kept, and marked
@@ -73,22 +75,22 @@ type marks struct {
 	whose    whoseLine
 }
 
-func (f *File) marks() (m marks, err error) {
-	is, err := presentIn(f.db, f.now())
+func marksOf(from reader, now time.Time) (m marks, err error) {
+	is, err := presentIn(from, now)
 	if err != nil {
 		return m, err
 	}
 	m.doubts = is.doubts
-	whose, err := whoseIs(f.db)
+	whose, err := whoseIs(from)
 	if err != nil {
 		return m, err
 	}
 	m.whose = whoseLine{whose.ID, whose.Name}
-	if m.sessions, err = sessionsIn(f.db); err != nil {
+	if m.sessions, err = sessionsIn(from); err != nil {
 		return m, err
 	}
 	judged := slices.Clone(m.sessions)
-	if err := m.doubts.ofSessions(f.db, judged); err != nil {
+	if err := markDoubted(from, m.doubts, judged); err != nil {
 		return m, err
 	}
 	m.certain = map[string]sessionRow{}
@@ -97,7 +99,7 @@ func (f *File) marks() (m marks, err error) {
 		if !s.Ended.IsZero() {
 			row.ended = sql.NullInt64{Int64: s.Ended.UnixMilli(), Valid: true}
 		}
-		if m.sessions[i].Doubted = judged[i].Doubted || !judged[i].Began.Equal(s.Began) || row.turned(); !m.sessions[i].Doubted {
+		if m.sessions[i].Doubted = judged[i].Doubted || !judged[i].Began.Equal(s.Began) || turned(row); !m.sessions[i].Doubted {
 			m.certain[s.ID] = row
 		}
 	}
@@ -106,8 +108,7 @@ func (f *File) marks() (m marks, err error) {
 
 // line returns an answer as it is exported.
 func (m marks) line(k kept) answerLine {
-	k.doubted = m.doubted(k)
-	l := k.line()
+	l := lineOf(k, m.doubted(k))
 	l.whoseLine = m.whose
 	return l
 }
@@ -115,5 +116,5 @@ func (m marks) line(k kept) answerLine {
 // doubted reports whether the time of an answer is.
 func (m marks) doubted(k kept) bool {
 	s, certain := m.certain[k.Session]
-	return m.doubts.of(k.n, k.At) || certain && s.outside(k.At.UnixMilli()) != ""
+	return m.doubts.of(k.n, k.At) || certain && outside(s, k.At.UnixMilli()) != ""
 }

@@ -1,7 +1,6 @@
 package progress
 
 import (
-	"context"
 	"database/sql"
 	"errors"
 	"fmt"
@@ -10,6 +9,8 @@ import (
 	"path/filepath"
 	"sync"
 	"time"
+
+	"sparetone/progress/whole"
 )
 
 // File is a progress file, or practice kept in memory only. Several programs may have one file open
@@ -35,61 +36,6 @@ type File struct {
 	failing sync.Mutex
 	failed  []error // what went wrong with it
 	told    int     // of these, told by Follow
-}
-
-// Open opens the progress file at a path, and makes it and its folder if they are not there, readable
-// by their owner only. The clock's time zone is the student's.
-//
-// What cannot be used is refused with an error of one line and left as it was: what is not SQLite or
-// belongs to another program, a file cut short, one that a newer version of this program wrote, one
-// that may not be read or written, one that is damaged or holds what this program did not put there. A large
-// file is checked while the program goes on; Follow and Close tell what is found.
-//
-// The day's first Open makes a copy beside the file while the program goes on; so does one that
-// brings the file to a newer schema, before it does.
-func Open(path string, now func() time.Time) (*File, error) {
-	path, err := resolve(path)
-	if err != nil {
-		return nil, err
-	}
-	if err := makeFolder(filepath.Dir(path)); err != nil {
-		return nil, fmt.Errorf("no folder for the progress file: %w", err)
-	}
-	if err := finishRestore(path); err != nil {
-		return nil, err
-	}
-	torn := inspect(path)
-	if torn != nil && torn != errTorn {
-		return nil, fmt.Errorf("progress file %s: %w", path, torn)
-	}
-	f := newFile(path, now)
-	if torn != nil {
-		f.failed = append(f.failed, fmt.Errorf("progress file %s: %w", path, torn))
-	}
-	if err = f.prepare(); err == nil {
-		err = f.check()
-	}
-	if err == nil {
-		err = f.daily()
-	}
-	if err == nil {
-		f.home, err = find(path)
-	}
-	if err != nil {
-		f.Close()
-		return nil, fmt.Errorf("progress file %s: %w", path, plain(err))
-	}
-	return f, nil
-}
-
-// InMemory keeps practice until the program ends, or until GoOnIn.
-func InMemory(now func() time.Time) (*File, error) {
-	f := newFile("", now)
-	if err := f.prepare(); err != nil {
-		f.Close()
-		return nil, err
-	}
-	return f, nil
 }
 
 func newFile(path string, now func() time.Time) *File {
@@ -124,7 +70,7 @@ func (f *File) SaveAs(path string) error {
 	if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("%s is already there; nothing was written", path)
 	}
-	if err := makeFolder(filepath.Dir(path)); err != nil {
+	if err := whole.MakeFolder(filepath.Dir(path)); err != nil {
 		return err
 	}
 	return copyTo(f.db, path)
@@ -157,29 +103,9 @@ func (f *File) read(do func(tx *sql.Tx) error) error {
 	return plain(err)
 }
 
-func writing(db *sql.DB, do func(tx *sql.Tx) error) error {
-	tx, err := db.BeginTx(context.Background(), nil)
-	if err != nil {
-		return err
-	}
-	defer tx.Rollback()
-	if err := do(tx); err != nil {
-		return err
-	}
-	return tx.Commit()
-}
-
-func reading(db *sql.DB, do func(tx *sql.Tx) error) error {
-	tx, err := db.BeginTx(context.Background(), &sql.TxOptions{ReadOnly: true})
-	if err != nil {
-		return err
-	}
-	defer tx.Rollback()
-	return do(tx)
-}
-
-// notThere reports whether nothing lies at a path.
-func notThere(path string) bool {
-	_, err := os.Lstat(path)
-	return errors.Is(err, fs.ErrNotExist)
+// deed is something done to the file. Done again, also to another file, it changes nothing that it has
+// changed before.
+type deed struct {
+	answer bool // it keeps an answer
+	do     func(tx *sql.Tx) error
 }

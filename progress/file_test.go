@@ -60,14 +60,14 @@ func TestAnswersOutliveTheProgram(t *testing.T) {
 func TestTimesFinerThanTheFileKeeps(t *testing.T) {
 	f := inMemory(t, evening)
 	at := evening
-	for range 3 * paceEnough {
+	for range 24 {
 		const took = 2*time.Second + 999_999*time.Nanosecond
 		at = at.Add(took)
 		if err := f.Record(Answer{Session: "s", Item: "d/t/u", Drill: "d", At: at, Result: Right, Took: took}); err != nil {
 			t.Fatal(err)
 		}
 	}
-	sound(t, f, 3*paceEnough)
+	sound(t, f, 24)
 }
 
 func TestAQuestionLeftStandingCanBeTakenElsewhere(t *testing.T) {
@@ -90,4 +90,13 @@ func TestEveryCommitIsSynced(t *testing.T) {
 			t.Errorf("%s is %s, %v, want %s", pragma, got, err, want)
 		}
 	}
+}
+
+// planFor plans a session with what a file holds, and returns what is known of that as well.
+func planFor(f *File, course []Candidate, length time.Duration) (*Planner, *derived, error) {
+	known, is, err := f.Known()
+	if err != nil {
+		return nil, nil, err
+	}
+	return NewPlanner(known, is, course, length), known, nil
 }

@@ -1,8 +1,6 @@
 package progress
 
 import (
-	"database/sql"
-	"encoding/json"
 	"math"
 
 	"gonum.org/v1/gonum/diff/fd"
@@ -16,69 +14,6 @@ const (
 	heldOut   = 0.2  // share of the answers, the latest, that the fit never sees and is judged by
 	stray     = 0.7  // how far the logarithm of a weight is expected to lie from the published one
 )
-
-// weightBounds keep every weight where the equations make sense. Source: npm ts-fsrs 5.4.2 (MIT),
-// CLAMP_PARAMETERS.
-var weightBounds = [len(Weights{})]struct{ least, most float64 }{
-	{0.001, 100}, {0.001, 100}, {0.001, 100}, {0.001, 100}, {1, 10}, {0.001, 4}, {0.001, 4},
-	{0.001, 0.75}, {0, 4.5}, {0, 0.8}, {0.001, 3.5}, {0.001, 5}, {0.001, 0.25}, {0.001, 0.9},
-	{0, 4}, {0, 1}, {1, 6}, {0, 2}, {0, 2}, {0.01, 0.8}, {0.1, 0.8},
-}
-
-// Fit fits the memory model to the student where there are enough answers, and many more than when it
-// was last tried. Weights of the student's own are kept only if they predict the latest answers,
-// which the fit did not see, better than the weights before. It takes a second or two, some ten times
-// in a student's life; End sees to it.
-func (f *File) Fit() error {
-	var answers, tried int
-	err := f.db.QueryRow("SELECT (SELECT coalesce(max(n), 0) FROM answers), coalesce((SELECT answers FROM fit), 0)").Scan(&answers, &tried)
-	if err != nil || !fitDue(answers, tried) {
-		return plain(err)
-	}
-	var before Weights
-	var s samples
-	err = f.read(func(tx *sql.Tx) (err error) {
-		s, before, err = samplesIn(tx)
-		return err
-	})
-	if err != nil {
-		return err
-	}
-	w, better := s.fit(before)
-	return f.change(func(tx *sql.Tx) error {
-		// Another program, or the practice before, may have fitted them in the meantime; what is derived follows
-		// from its weights.
-		since := newDerived(DefaultWeights)
-		if err := since.loadWeights(tx); err != nil || since.weights != before {
-			return err
-		}
-		text := ""
-		if w != DefaultWeights {
-			bytes, err := json.Marshal(w)
-			if err != nil {
-				return err
-			}
-			text = string(bytes)
-		}
-		if _, err := tx.Exec("DELETE FROM fit"); err != nil {
-			return err
-		}
-		if _, err := tx.Exec("INSERT INTO fit VALUES (?, ?)", answers, text); err != nil || !better {
-			return err
-		}
-		return rebuild(tx)
-	})
-}
-
-// sensible reports whether weights are within their bounds.
-func (w Weights) sensible() bool {
-	for i, b := range weightBounds {
-		if !(w[i] >= b.least && w[i] <= b.most) {
-			return false
-		}
-	}
-	return true
-}
 
 func fitDue(answers, tried int) bool {
 	return answers >= fitFrom && float64(answers) >= fitAgain*float64(tried)
@@ -97,27 +32,6 @@ type sample struct {
 type samples struct {
 	all   []sample
 	items map[string]int
-}
-
-// samplesIn reads the answers of a file, but for those whose time is doubted, and the weights there are.
-func samplesIn(from reader) (s samples, w Weights, err error) {
-	d := newDerived(DefaultWeights)
-	if err := d.loadWeights(from); err != nil {
-		return s, w, err
-	}
-	doubted, err := doubtsIn(from)
-	if err != nil {
-		return s, w, err
-	}
-	return s, d.weights, answersIn(from, func(k kept) error {
-		if doubted.of(k.n, k.At) {
-			d.doubt(k.n, k.Answer)
-			return nil
-		}
-		s.add(d, k.Answer, k.Day)
-		d.add(k.Answer, k.Day)
-		return nil
-	})
 }
 
 // add grades an answer that is about to be added to what is derived.

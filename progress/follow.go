@@ -9,6 +9,8 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+
+	"sparetone/progress/whole"
 )
 
 // While practice goes on, somebody may delete the file, put a backup in its place, or have a folder
@@ -22,19 +24,6 @@ import (
 // The file is looked at by name only. Opening and closing it would drop the locks that SQLite holds on it
 // (https://www.sqlite.org/howtocorrupt.html, section 2.2), so one that is written over in place is noticed
 // only if it gets shorter, or when SQLite reads it.
-
-// found is which file lies at a path, and which log beside it.
-type found struct{ file, log os.FileInfo }
-
-// find looks at what lies at a path. A log need not be there.
-func find(path string) (found, error) {
-	file, err := os.Stat(path)
-	if err != nil {
-		return found{}, brief(err)
-	}
-	log, _ := os.Stat(path + "-wal")
-	return found{file, log}, nil
-}
 
 // Follow sees to it that the file at the path is the one that is written to. It returns nil if it was, and
 // otherwise, once for each time it was not, an error of one line that says what has become of it. What went
@@ -65,13 +54,13 @@ func (f *File) Follow() error {
 		if err = f.goTo(path); err == nil {
 			return errors.New("the progress file was taken away; it was written anew, with all that was in it")
 		}
-		err = fmt.Errorf("the progress file was taken away and cannot be written anew: %w", brief(err))
+		err = fmt.Errorf("the progress file was taken away and cannot be written anew: %w", whole.Brief(err))
 	default:
 		f.clearLogs(path)
 		if err = f.join(path); err == nil {
 			return errors.New("another progress file was put in the place of this one; what was practised since the start was added to it")
 		}
-		err = fmt.Errorf("the progress file was replaced: %w", brief(cmp.Or(errors.Unwrap(err), err))) // it names the path
+		err = fmt.Errorf("the progress file was replaced: %w", whole.Brief(cmp.Or(errors.Unwrap(err), err))) // it names the path
 	}
 	known := f.adrift != nil && f.adrift.Error() == err.Error()
 	f.adrift = err

@@ -7,6 +7,8 @@ import (
 	"io"
 	"os"
 	"time"
+
+	"sparetone/progress/whole"
 )
 
 // image is a progress file as it lies on the disk, read without SQLite: the file, and its log over it. It
@@ -29,7 +31,7 @@ func openImage(path string, file *os.File, inMemory bool) (*image, error) {
 	for try := 0; ; try++ {
 		m, settled, err := readImage(path, file, inMemory)
 		if err != nil {
-			return nil, brief(err)
+			return nil, whole.Brief(err)
 		}
 		if settled && (m.fault() == nil && !m.log.torn || try >= 9) {
 			return m, nil
@@ -159,18 +161,4 @@ func (m *image) flat() []byte {
 		all[18], all[19] = 1, 1 // it needs no log
 	}
 	return all
-}
-
-// headerFault says why a file is none of ours, by its first bytes.
-func headerFault(head []byte) error {
-	if len(head) < headerSize || !bytes.HasPrefix(head, magic) {
-		return errors.New("this is not a progress file; it was left as it is")
-	}
-	if binary.BigEndian.Uint32(head[applicationIDAt:]) != applicationID {
-		return errors.New("this belongs to another program; it was left as it is")
-	}
-	if v := int(binary.BigEndian.Uint32(head[userVersionAt:])); v > len(migrations) {
-		return newer(v)
-	}
-	return nil
 }

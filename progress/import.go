@@ -7,110 +7,63 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"maps"
 	"slices"
+	"time"
+
+	"sparetone/progress/whole"
 )
-
-// Taking says how an export is taken in.
-type Taking struct {
-	From  string                 // what it is called, such as the name of its file; kept for UndoImport
-	Means func(item string) bool // whether an item means anything to this version
-	Other bool                   // also the practice of another progress file, as the student's own
-}
-
-// Imported says what an import came to.
-type Imported struct {
-	ID       string  // of the import, for UndoImport; "" if there was nothing to add
-	Copy     string  // of the file before it; "" if there was nothing to add, or the file is in memory
-	Added    int     // answers
-	Known    int     // answers that were there already
-	Sessions int     // added
-	Foreign  int     // of Added and Known, answers to items that mean nothing to this version; they are kept like the others
-	Such     string  // one of those items
-	Of       []Whose // whose practice the export holds
-	Goes     bool    // the file was empty, and goes on from the first of these
-	Joined   []Whose // of these, those that were not the student's own before
-}
 
 // longestLine is the length in bytes that a line of an import may have: all texts of an answer at
 // their longest, and every byte of them escaped.
 const longestLine = 64 << 10
 
-// Import adds what is in an export, as JSON lines or CSV, to the file. What is there already is left
+// takeInExport adds what is in an export, as JSON lines or CSV, to a file. What is there already is left
 // as it is, so the same export may come twice, and two machines that take in each other's hold the
 // same. Nothing is changed unless all of it is good; the error names the line and the field that is not. Before anything is
-// changed the file is copied. UndoImport takes all of it back.
-func (f *File) Import(r io.Reader, how Taking) (Imported, error) {
-	var done Imported
-	err := f.change(func(tx *sql.Tx) error {
-		var last int64
-		if err := tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
-			return err
-		}
-		in := importing{tx: tx, names: numbers{}, drills: map[string]string{}, means: how.Means, meant: map[string]bool{},
-			sessions: map[string]sessionRow{}, given: map[string]stretch{}, doubted: map[string]bool{}}
-		in.id, in.note = NewID(), note{From: tidy(how.From), At: f.now().UnixMilli(), Closed: map[string]int64{}}
-		var err error
-		if in.find, err = tx.Prepare(findAnswer); err != nil {
-			return err
-		}
-		defer in.find.Close()
-		if in.insert, err = tx.Prepare(insertAnswer); err != nil {
-			return err
-		}
-		defer in.insert.Close()
-		if err := in.read(r); err != nil {
-			return err
-		}
-		done = in.done
-		if done.Added+done.Sessions+len(in.note.Closed) == 0 {
-			return nil
-		}
-		if err := in.settle(&done, last == 0, how.Other); err != nil {
-			return err
-		}
-		done.ID = in.id
-		if done.Added > 0 {
-			if err := interleave(tx, last, in.came, f.now()); err != nil {
-				return err
-			}
-			if err := rebuild(tx); err != nil {
-				return err
-			}
-		}
-		if f.Path() != "" { // what is copied is the file as it was: of this nobody sees anything yet
-			if done.Copy, err = f.copyBefore("import"); err != nil {
-				return err
-			}
-		}
-		in.note.Copy = done.Copy
-		return in.note.keep(tx, in.id)
-	})
-	if err != nil {
-		return Imported{}, err
+// changed for others to see, copyBefore copies the file, which looks as it did; it is nil for one in memory. Undo takes all of
+// it back. Now is what the machine's clock says.
+func takeInExport(tx *sql.Tx, now time.Time, r io.Reader, how Taking, copyBefore func() (path string, err error)) (done Imported, err error) {
+	var last int64
+	if err := tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
+		return done, err
 	}
-	return done, nil
-}
-
-// importing is an import under way.
-type importing struct {
-	tx           *sql.Tx
-	find, insert *sql.Stmt
-	names        numbers           // items met so far
-	drills       map[string]string // of these, where it is known
-	means        func(item string) bool
-	meant        map[string]bool       // what it said
-	came         []arrival             // the answers of the export, in their order
-	begun        bool                  // with JSON lines
-	table        *table                // of a CSV file
-	sessions     map[string]sessionRow // met so far; without an id where there is none
-	given        map[string]stretch    // sessions of the answers added so far, but for those that are doubted
-	doubted      map[string]bool       // sessions of the export that are
-	whose        []Whose               // the export holds, as far as it says
-	first        []byte                // id of the first answer of which it does not
-	id           string                // of the import
-	note         note
-	done         Imported
+	in := importing{tx: tx, names: numbers{}, drills: map[string]string{}, means: how.Means, meant: map[string]bool{},
+		sessions: map[string]sessionRow{}, given: map[string]stretch{}, doubted: map[string]bool{}}
+	in.id, in.note = NewID(), note{From: tidy(how.From), At: now.UnixMilli(), Closed: map[string]int64{}}
+	if in.find, err = tx.Prepare(findAnswer); err != nil {
+		return done, err
+	}
+	defer in.find.Close()
+	if in.insert, err = tx.Prepare(insertAnswer); err != nil {
+		return done, err
+	}
+	defer in.insert.Close()
+	if err := in.read(r); err != nil {
+		return done, err
+	}
+	done = in.done
+	if done.Added+done.Sessions+len(in.note.Closed) == 0 {
+		return done, nil
+	}
+	if err := in.settle(&done, last == 0, how.Other); err != nil {
+		return done, err
+	}
+	done.ID = in.id
+	if done.Added > 0 {
+		if err := interleave(tx, last, in.came, now); err != nil {
+			return done, err
+		}
+		if err := rebuild(tx); err != nil {
+			return done, err
+		}
+	}
+	if copyBefore != nil {
+		if done.Copy, err = copyBefore(); err != nil {
+			return done, err
+		}
+	}
+	in.note.Copy = done.Copy
+	return done, in.note.keep(tx, in.id)
 }
 
 // findAnswer names the first field in which an answer that is kept is another than an imported one; "" if it is the same. Where
@@ -122,21 +75,6 @@ const findAnswer = `SELECT CASE
 	WHEN coalesce(b.id, '') <> ? THEN 'taken_for' WHEN result <> ? THEN 'result' WHEN took <> ? THEN 'took_ms' WHEN replays <> ? THEN 'replays'
 	WHEN hints <> ? THEN 'hints' WHEN voice <> ? THEN 'voice' WHEN coalesce(nullif(?, 0), choices) <> choices THEN 'choices' ELSE '' END
 	FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for WHERE answers.id = ?`
-
-// BadExport is the error of an export that is refused: it is at fault, and not a file or a disk of this machine.
-type BadExport struct{ error }
-
-// badExport says what is wrong with an export.
-func badExport(format string, args ...any) error {
-	return BadExport{fmt.Errorf(format+"; nothing was imported", args...)}
-}
-
-// The errors of a file that is something else.
-var (
-	errNoExport = BadExport{errors.New("this is no export of answers: one begins with a JSON object, or with the names of columns such as id,session,item")}
-	errDatabase = BadExport{errors.New("this is a progress file itself, or another database: sparetone progress export --progress FILE writes what can be imported")}
-	errNothing  = BadExport{errors.New("there is nothing in it")}
-)
 
 // read takes in every line.
 func (in *importing) read(r io.Reader) error {
@@ -156,7 +94,7 @@ func (in *importing) read(r io.Reader) error {
 			if errors.Is(err, bufio.ErrBufferFull) {
 				return badExport("line %d: longer than %d bytes", n, longestLine)
 			}
-			return fmt.Errorf("%w; nothing was imported", brief(err))
+			return fmt.Errorf("%w; nothing was imported", whole.Brief(err))
 		}
 		if n == 1 {
 			line = bytes.TrimPrefix(line, []byte("\ufeff")) // a mark that some spreadsheets put first
@@ -268,25 +206,5 @@ func (in *importing) answer(l answerLine) error {
 	}
 	n, err := done.LastInsertId()
 	in.came = append(in.came, arrival{n: n, at: k.At.UnixMilli(), id: k.ID})
-	return err
-}
-
-// knows reports whether an item means anything to this version.
-func (in *importing) knows(item string) bool {
-	if _, asked := in.meant[item]; !asked {
-		in.meant[item] = in.means(item)
-	}
-	return in.meant[item]
-}
-
-// name makes sure that the items an answer speaks of have their rows.
-func (in *importing) name(a Answer) error {
-	_, other := in.names[a.TakenFor]
-	if in.drills[a.Item] == a.Drill && (other || a.TakenFor == "") {
-		return nil
-	}
-	names, err := name(in.tx, a)
-	maps.Copy(in.names, names)
-	in.drills[a.Item] = a.Drill
 	return err
 }

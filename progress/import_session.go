@@ -51,7 +51,7 @@ func (in *importing) session(o object) error {
 	delete(in.sessions, s.id) // to be read anew
 	in.doubted[s.id] = doubted
 	if given, any := in.given[s.id]; any && !doubted {
-		return s.holds(given)
+		return holds(s, given)
 	}
 	return nil
 }
@@ -89,8 +89,8 @@ func (o object) session() (s sessionRow, doubted bool, err error) {
 		}
 		doubted = text == "true"
 	}
-	if !doubted && s.turned() {
-		return s, doubted, fmt.Errorf("ended is %s, and that is before it began, %s", clock(s.ended.Int64), clock(s.began))
+	if !doubted && turned(s) {
+		return s, doubted, fmt.Errorf("ended is %s, and that is before it began, %s", utc(s.ended.Int64), utc(s.began))
 	}
 	if json.Unmarshal(o["minutes"], &s.minutes) != nil || string(o["minutes"]) == "null" || !(s.minutes >= 0 && s.minutes <= 24*60) {
 		return s, doubted, errors.New("minutes is a number without quotes, from 0 to 1440, which is a day")
@@ -111,8 +111,8 @@ func (o object) moment(field string) (int64, error) {
 	return written(at).UnixMilli(), nil
 }
 
-// clock writes a time in milliseconds since 1970.
-func clock(ms int64) string { return time.UnixMilli(ms).UTC().Format(timeForm) }
+// utc writes a time in milliseconds since 1970.
+func utc(ms int64) string { return time.UnixMilli(ms).UTC().Format(timeForm) }
 
 // sessionOf returns a session that is in the file or came with this import.
 func (in *importing) sessionOf(id string) (s sessionRow, there bool, err error) {
@@ -128,27 +128,24 @@ func (in *importing) sessionOf(id string) (s sessionRow, there bool, err error) 
 }
 
 // turned reports whether a session ended before it began, by more than a wrong clock explains that is not doubted.
-func (s sessionRow) turned() bool {
+func turned(s sessionRow) bool {
 	return s.ended.Valid && s.ended.Int64 < s.began-mostAmiss.Milliseconds()
 }
 
 // outside says that a time lies outside a session, by more than a wrong clock explains; it is empty if it does not, or if the
 // session's own times cannot be true.
-func (s sessionRow) outside(at int64) string {
+func outside(s sessionRow, at int64) string {
 	amiss := mostAmiss.Milliseconds()
 	switch {
-	case s.turned() || !dated(time.UnixMilli(s.began)):
+	case turned(s) || !dated(time.UnixMilli(s.began)):
 		return ""
 	case at < s.began-amiss:
-		return fmt.Sprintf("more than a day before its session began, %s", clock(s.began))
+		return fmt.Sprintf("more than a day before its session began, %s", utc(s.began))
 	case s.ended.Valid && at > s.ended.Int64+amiss:
-		return fmt.Sprintf("more than a day after its session ended, %s", clock(s.ended.Int64))
+		return fmt.Sprintf("more than a day after its session ended, %s", utc(s.ended.Int64))
 	}
 	return ""
 }
-
-// stretch is the first and the last of some times, in milliseconds since 1970.
-type stretch struct{ first, last int64 }
 
 // fits refuses an answer that was given at another time than its session, where that is known and the export does not say that
 // its time is doubted. Exports of earlier versions do not say what is doubted, so they are not held to it.
@@ -166,21 +163,21 @@ func (in *importing) fits(l answerLine, k kept) error {
 	if err != nil || !there {
 		return err
 	}
-	if says := s.outside(at); says != "" {
-		return fmt.Errorf("at is %s, %s", clock(at), says)
+	if says := outside(s, at); says != "" {
+		return fmt.Errorf("at is %s, %s", utc(at), says)
 	}
 	return nil
 }
 
 // holds refuses a session that comes after answers which were given at another time.
-func (s sessionRow) holds(given stretch) error {
+func holds(s sessionRow, given stretch) error {
 	for _, at := range []int64{given.first, given.last} {
-		if says := s.outside(at); says != "" {
+		if says := outside(s, at); says != "" {
 			field := "ended"
 			if at < s.began {
 				field = "began"
 			}
-			return fmt.Errorf("%s denies an answer of this session, which was given at %s, %s", field, clock(at), says)
+			return fmt.Errorf("%s denies an answer of this session, which was given at %s, %s", field, utc(at), says)
 		}
 	}
 	return nil

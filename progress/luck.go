@@ -4,14 +4,6 @@ import "math"
 
 // What luck has to do with it: of two choices every other guess is right, and one right answer shows little.
 
-// guess returns the chance that an answer is right by guessing alone: 0 if it was given freely.
-func (a Answer) guess() float64 {
-	if a.Choices == 0 {
-		return 0
-	}
-	return 1 / float64(a.Choices)
-}
-
 // knownBefore is how likely something is known already when it is asked for the first time (from judgement).
 const knownBefore = 0.5
 
@@ -39,6 +31,3 @@ func (w *Weights) firstOf(g Grade, guess float64) Trace {
 // unlikelyLuck is the chance of being all luck below which a run of right answers is no longer taken for it (common
 // practice, no source).
 const unlikelyLuck = 0.05
-
-// luckExcluded reports whether the run of right answers is one that guessing hardly gives.
-func (m Memory) luckExcluded() bool { return m.Luck < unlikelyLuck }

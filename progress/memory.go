@@ -64,3 +64,6 @@ func (m Memory) gain(w *Weights, day Day) float64 {
 		(1-p)*f.chance(w.next(m.Trace, days, p, Missed), month) -
 		f.chance(m.Trace, days+month)
 }
+
+// luckExcluded reports whether the run of right answers is one that guessing hardly gives.
+func (m Memory) luckExcluded() bool { return m.Luck < unlikelyLuck }

@@ -12,7 +12,7 @@ func TestACourseThatChangesInTheMiddle(t *testing.T) {
 	f := inMemory(t, evening)
 	ear := []Candidate{{Item: "ear/a/u", Drill: "ear"}, {Item: "ear/b/u", Drill: "ear"}, {Item: "ear/c/u", Drill: "ear"}}
 	eye := []Candidate{{Item: "eye/a/u", Drill: "eye"}, {Item: "eye/b/u", Drill: "eye"}, {Item: "eye/c/u", Drill: "eye"}, {Item: "eye/d/u", Drill: "eye"}}
-	p, err := NewPlanner(f, append(ear, eye...), time.Hour)
+	p, err := plannerFor(f, append(ear, eye...), time.Hour)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +71,7 @@ func TestWhatLeftTheCourseWasAsked(t *testing.T) {
 		}
 	}
 	later := evening.AddDate(0, 0, 30)
-	p, err := NewPlanner(f, course[2:], time.Hour)
+	p, err := plannerFor(f, course[2:], time.Hour)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -82,4 +82,13 @@ func TestWhatLeftTheCourseWasAsked(t *testing.T) {
 	if pick, _ := p.Next(later); pick.Item != "a/1/u" || pick.Why.Reason != Due {
 		t.Errorf("%v is asked, want the first of two that are alike", pick)
 	}
+}
+
+// plannerFor plans a session with what a file holds.
+func plannerFor(f *File, course []Candidate, length time.Duration) (*Planner, error) {
+	known, is, err := f.Known()
+	if err != nil {
+		return nil, err
+	}
+	return NewPlanner(known, is, course, length), nil
 }

@@ -62,18 +62,18 @@ func TestAPlannerWhoseClockIsBehind(t *testing.T) {
 	for _, s := range right.standings() {
 		course = append(course, Candidate{Item: s.Item, Drill: "d"})
 	}
-	plan := func(clock time.Time) *Planner {
+	planned := func(clock time.Time) (*Planner, *derived) {
 		t.Helper()
 		*right.clock = clock
-		p, err := NewPlanner(right.File, course, time.Hour)
+		p, known, err := planFor(right.File, course, time.Hour)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return p
+		return p, known
 	}
-	should := plan(onDay(5))
+	should, _ := planned(onDay(5))
 	for what, clock := range map[string]time.Time{"1970": time.Unix(600, 0), "2019": onDay(-2600), "the year 12000": onDay(3_642_000)} {
-		p := plan(clock)
+		p, known := planned(clock)
 		for later := range 3 {
 			if later > 0 && what == "the year 12000" {
 				break // it is always the last day that can be written
@@ -93,16 +93,16 @@ func TestAPlannerWhoseClockIsBehind(t *testing.T) {
 			t.Errorf("%s: %+v, %v", what, pick, ok)
 		}
 		// Within the session it is learned from.
-		before := p.known.memory[pick.Item]
+		before := known.memory[pick.Item]
 		p.Answered(Answer{Item: pick.Item, Drill: "d", At: clock, Result: Right, Took: time.Second})
-		if m := p.known.memory[pick.Item]; m.Asked != before.Asked+1 || m.Day != DayOf(onDay(5)) {
+		if m := known.memory[pick.Item]; m.Asked != before.Asked+1 || m.Day != DayOf(onDay(5)) {
 			t.Errorf("%s: %+v", what, m)
 		}
-		if left, known, err := right.BackIn(pick.Item, clock); known || left > 0 && known || err != nil {
+		if left, sure, err := right.BackIn(pick.Item, clock); sure || left > 0 && sure || err != nil {
 			t.Errorf("%s: it comes back in %v, %v", what, left, err)
 		}
 	}
-	for _, s := range should.course {
+	for _, s := range course {
 		left, known, err := right.BackIn(s.Item, onDay(5))
 		if due, _, failed := right.ComesBack(s.Item); !known || err != nil || failed != nil || !onDay(5).Add(left).Equal(due) {
 			t.Error(left, known, due, err, failed)
@@ -112,7 +112,7 @@ func TestAPlannerWhoseClockIsBehind(t *testing.T) {
 		t.Error(known, err)
 	}
 	// A clock that was right when the session began and then is not.
-	p := plan(onDay(5))
+	p, _ := planned(onDay(5))
 	if got, want := p.Today(time.Unix(600, 0)), should.Today(onDay(5)); got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
@@ -121,7 +121,7 @@ func TestAPlannerWhoseClockIsBehind(t *testing.T) {
 // Copies of days that are still to come, by the clock's word at the time, take no place from those that are not, and a
 // return goes to the newest of those.
 func TestCopiesOfDaysToCome(t *testing.T) {
-	day := func(d int) Copy { return Copy{Path: onDay(d).Format(dateForm), At: DayOf(onDay(d)).Date()} }
+	day := func(d int) Copy { return Copy{Path: onDay(d).Format(time.DateOnly), At: DayOf(onDay(d)).Date()} }
 	var copies []Copy
 	for _, d := range append([]int{3656, 3655, 3654, 3653, 3652, 3651, 3650}, 9, 8, 7, 6, 5, 4, 3) {
 		copies = append(copies, day(d))

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"os"
 	"time"
+
+	"sparetone/progress/whole"
 )
 
 // OpenToRead reads the progress file at a path as it is at this moment, and proves it. Nothing is written, not
@@ -17,7 +19,7 @@ func OpenToRead(path string, now func() time.Time) (*File, error) {
 	if err != nil {
 		return nil, err
 	}
-	if !notThere(path + restoring) {
+	if !whole.NotThere(path + restoring) {
 		path += restoring // it only waits to take the other's place
 	}
 	if hasJournal(path) {
@@ -36,14 +38,14 @@ func OpenToRead(path string, now func() time.Time) (*File, error) {
 func openToRead(path string, now func() time.Time) (*File, error) {
 	about, err := os.Stat(path)
 	if err != nil {
-		return nil, brief(err)
+		return nil, whole.Brief(err)
 	}
 	if !about.Mode().IsRegular() {
 		return nil, fmt.Errorf("this is not an ordinary file")
 	}
 	file, err := os.Open(path)
 	if err != nil {
-		return nil, brief(err)
+		return nil, whole.Brief(err)
 	}
 	defer file.Close()
 	m, err := openImage(path, file, true)
@@ -53,7 +55,7 @@ func openToRead(path string, now func() time.Time) (*File, error) {
 	if m.size == 0 && len(m.log.all) == 0 {
 		return InMemory(now)
 	}
-	torn := m.usable()
+	torn := usable(m)
 	if torn != nil && torn != errTorn {
 		return nil, torn
 	}

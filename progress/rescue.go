@@ -2,12 +2,8 @@ package progress
 
 import (
 	"database/sql"
-	"errors"
-	"fmt"
-	"os"
 	"slices"
 	"strings"
-	"time"
 )
 
 // Rescued says what could be read of a damaged file.
@@ -18,62 +14,10 @@ type Rescued struct {
 	AtLeast  bool // there may have been more: what counts them is damaged too
 }
 
-// Rescue reads all that can still be read of a progress file, its log included, and writes it to a new one. An
-// answer that is no longer what was written is not taken. The damaged file stays as it is.
-func Rescue(path, to string, now func() time.Time) (Rescued, error) {
-	if !notThere(to) {
-		return Rescued{}, fmt.Errorf("%s is already there; nothing was written", to)
-	}
-	f, got, err := rescue(path, now)
-	if err != nil {
-		return got, fmt.Errorf("progress file %s: %w", path, err)
-	}
-	defer f.Close()
-	return got, f.SaveAs(to)
-}
-
-// rescue reads what can be read of a file into memory.
-func rescue(path string, now func() time.Time) (f *File, got Rescued, err error) {
-	if path, err = resolve(path); err != nil {
-		return nil, got, err
-	}
-	about, err := os.Stat(path)
-	if err != nil {
-		return nil, got, brief(err)
-	}
-	if !about.Mode().IsRegular() {
-		return nil, got, errors.New("this is not an ordinary file")
-	}
-	file, err := os.Open(path)
-	if err != nil {
-		return nil, got, brief(err)
-	}
-	defer file.Close()
-	m, err := openImage(path, file, true)
-	if err != nil {
-		return nil, got, err
-	}
+// pour writes what can be read of an image, its log included, into an empty file.
+func pour(tx *sql.Tx, m *image) (got Rescued, err error) {
 	m.recoverLog()
 	s := salvaged(m)
-	if f, err = InMemory(now); err != nil {
-		return nil, got, err
-	}
-	err = writing(f.db, func(tx *sql.Tx) (err error) {
-		got, err = s.pour(tx)
-		return err
-	})
-	if err == nil && got.Answers+got.Sessions == 0 {
-		err = errors.New("no answer can be read in it; nothing was written")
-	}
-	if err != nil {
-		f.Close()
-		return nil, got, plain(err)
-	}
-	return f, got, nil
-}
-
-// pour writes what was salvaged into an empty file.
-func (s *salvage) pour(tx *sql.Tx) (got Rescued, err error) {
 	if _, err := tx.Exec("DELETE FROM settings"); err != nil { // such as whose it is: that comes from the damaged file
 		return got, err
 	}
@@ -209,77 +153,4 @@ func (s *salvage) pourSessions(tx *sql.Tx) error {
 		}
 	}
 	return err
-}
-
-// looseAnswer is an answer by the columns it had in another file.
-type looseAnswer struct {
-	fields                map[string]any // but for n, item and taken_for
-	item, drill, takenFor string
-}
-
-// addIfWhole adds an answer after all others, and reports whether it did: not if it is none, is not what was
-// written, or is there.
-func (a looseAnswer) addIfWhole(tx *sql.Tx) (added bool, err error) {
-	if _, err := tx.Exec("SAVEPOINT loose"); err != nil {
-		return false, err
-	}
-	added, err = a.add(tx)
-	if err != nil || !added {
-		_, undone := tx.Exec("ROLLBACK TO loose")
-		err = errors.Join(err, undone)
-	}
-	_, released := tx.Exec("RELEASE loose")
-	return added, errors.Join(err, released)
-}
-
-func (a looseAnswer) add(tx *sql.Tx) (bool, error) {
-	names, err := name(tx, Answer{Item: a.item, Drill: a.drill, TakenFor: a.takenFor})
-	if no := (refused{}); errors.As(err, &no) {
-		return false, nil
-	} else if err != nil {
-		return false, err
-	}
-	columns, marks := []string{"item", "taken_for"}, "?, ?"
-	args := []any{names[a.item], nil}
-	if a.takenFor != "" {
-		args[1] = names[a.takenFor]
-	}
-	for column, value := range a.fields {
-		if column != "n" && column != "item" && column != "taken_for" {
-			columns, marks, args = append(columns, column), marks+", ?", append(args, value)
-		}
-	}
-	added, err := loosely(tx, "INSERT OR IGNORE INTO answers ("+strings.Join(columns, ", ")+") VALUES ("+marks+")", args...)
-	if err != nil || !added {
-		return false, err
-	}
-	whole := false
-	err = answersWhere(tx, "WHERE answers.id = ?", []any{a.fields["id"]}, func(k kept) error {
-		whole = k.fault() == ""
-		return nil
-	})
-	return whole && err == nil, nil
-}
-
-// loosely writes a row that may be none, and reports whether it did.
-func loosely(tx *sql.Tx, query string, args ...any) (bool, error) {
-	done, err := tx.Exec(query, args...)
-	if isOfSQLite(err) && errors.Is(plain(err), err) { // no fault of the disk: the row is none
-		return false, nil
-	} else if err != nil {
-		return false, err
-	}
-	n, err := done.RowsAffected()
-	return n > 0, err
-}
-
-// columnsOf lists the columns of a table, in their order.
-func columnsOf(from reader, table string) (names []string, err error) {
-	err = each(from, "SELECT name FROM pragma_table_info(?) ORDER BY cid", []any{table}, func(row *sql.Rows) error {
-		var name string
-		err := row.Scan(&name)
-		names = append(names, name)
-		return err
-	})
-	return names, err
 }

@@ -2,6 +2,7 @@ package progress
 
 import (
 	"bytes"
+	"database/sql"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -15,8 +16,8 @@ func answersOf(t *testing.T, f *File) map[string]string {
 	t.Helper()
 	all := map[string]string{}
 	if err := answersIn(f.db, func(k kept) error {
-		k.under.Valid = false
-		all[fmt.Sprintf("%x", k.ID)] = fmt.Sprintf("%+v", k.line())
+		k.n, k.under, k.Import = 0, sql.NullInt64{}, "" // these are the file's
+		all[fmt.Sprintf("%x", k.ID)] = fmt.Sprintf("%+v", k)
 		return nil
 	}); err != nil {
 		t.Fatal(err)
@@ -93,14 +94,14 @@ func TestRescueReadsASoundFileWhole(t *testing.T) {
 }
 
 // pagesOf lists the pages of a tree, by its name.
-func pagesOf(file []byte, name string) (pages []uint32) {
+func pagesOf(file []byte, name string) (all []uint32) {
 	m := &image{file: bytes.NewReader(file), size: int64(len(file)), pageSize: usualPage}
 	for no := uint32(2); no <= m.pages(); no++ {
 		if p, ok := m.tree(no); ok && len(p.records) > 0 && looksLike(p.kind, p.records[0].values) == name {
-			pages = append(pages, no)
+			all = append(all, no)
 		}
 	}
-	return pages
+	return all
 }
 
 func zeroed(file []byte, page uint32) []byte {

@@ -4,9 +4,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
-	"os"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"sparetone/progress/whole"
@@ -21,14 +19,6 @@ type Restored struct {
 	AtLeast bool   // there may have been more
 	Aside   string // where the file lies now that was there before; "" if there was none
 }
-
-// What is restored is first written whole, beside the file and under a name of its own. From then on it is only
-// names that change: the log and the file are set aside, and the new one takes its place. Whoever is interrupted
-// in that finds it finished by the next one to open the file.
-const restoring = ".restored"
-
-// asideForm is how the time stands in the name of a file that is set aside.
-const asideForm = "-set-aside-2006-01-02-150405.000"
 
 // Restore goes back to a copy of the progress file at a path, and keeps what the present file has and the copy
 // has not, as far as it can be read. An empty copy is the newest that is sound. The present file is set aside,
@@ -46,7 +36,7 @@ func Restore(path, from string, now func() time.Time) (Restored, error) {
 		return got, err
 	}
 	defer base.Close()
-	if !notThere(path) {
+	if !whole.NotThere(path) {
 		if err := base.takeNewer(path, now, &got); err != nil {
 			return got, fmt.Errorf("progress file %s: %w", path, plain(err))
 		}
@@ -57,7 +47,7 @@ func Restore(path, from string, now func() time.Time) (Restored, error) {
 	if err := base.SaveAs(path + restoring); err != nil {
 		return got, err
 	}
-	if !notThere(path) {
+	if !whole.NotThere(path) {
 		if got.Aside, err = asideOf(path); err != nil {
 			return got, err
 		}
@@ -93,7 +83,7 @@ func (f *File) takeNewer(path string, now func() time.Time, got *Restored) error
 	present, err := OpenToRead(path, now)
 	if err != nil {
 		var r Rescued
-		if present, r, err = rescue(path, now); err != nil {
+		if present, r, err = readDamaged(path, now); err != nil {
 			got.AtLeast = true // nothing of it can be read
 			return nil
 		}
@@ -209,46 +199,7 @@ func copySessions(tx *sql.Tx, from *File) error {
 		return err
 	})
 	for key, value := range settings {
-		_, wrong := tx.Exec(keepSetting, key, value, sealOf(key, value))
-		err = errors.Join(err, wrong)
+		err = errors.Join(err, keepSetting(tx, key, value))
 	}
 	return err
-}
-
-// asideOf returns where the present file goes: its name with the time at which what takes its place was written.
-func asideOf(path string) (string, error) {
-	about, err := os.Stat(path + restoring)
-	if err != nil {
-		return "", brief(err)
-	}
-	after := filepath.Ext(path)
-	return strings.TrimSuffix(path, after) + about.ModTime().Format(asideForm) + after, nil
-}
-
-// finishRestore puts what is restored in its place, if there is anything: what is done already stays done.
-func finishRestore(path string) error {
-	if notThere(path + restoring) {
-		return nil
-	}
-	aside, err := asideOf(path)
-	if err != nil {
-		return err
-	}
-	for _, step := range [][2]string{{path + "-wal", aside + "-wal"}, {path, aside}} {
-		if notThere(step[0]) {
-			continue
-		}
-		if !notThere(step[1]) {
-			return fmt.Errorf("%s cannot be set aside: there is a file %s", step[0], step[1])
-		}
-		if err := os.Rename(step[0], step[1]); err != nil && !errors.Is(err, os.ErrNotExist) {
-			return err
-		}
-	}
-	_ = os.Remove(path + "-shm") // it was of the log, and holds nothing that is not in it
-	if err := os.Rename(path+restoring, path); err != nil && !errors.Is(err, os.ErrNotExist) {
-		return err
-	}
-	whole.SyncFolder(filepath.Dir(path))
-	return nil
 }

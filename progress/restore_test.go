@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"sparetone/progress/whole"
 )
 
 // copiedDaily returns the path of a file with copies of three days, forty answers more each day, and forty newer
@@ -136,7 +138,7 @@ func TestARestoreThatIsInterruptedIsFinished(t *testing.T) {
 			t.Fatalf("after %d steps: %v", done, err)
 		}
 		sound(t, f, 50)
-		if !notThere(path + restoring) {
+		if !whole.NotThere(path + restoring) {
 			t.Errorf("after %d steps it is not finished", done)
 		}
 	}

@@ -71,7 +71,7 @@ func salvaged(m *image) *salvage {
 		s.suspect = append(s.suspect, no)
 	}
 	for _, no := range s.suspect {
-		s.rows["answers"] = append(s.rows["answers"], m.carve(no)...)
+		s.rows["answers"] = append(s.rows["answers"], carve(m, no)...)
 	}
 	return s
 }
@@ -174,7 +174,7 @@ func typeOf(v any) byte {
 var answerBegins = []byte{0x00, 0x2c}
 
 // carve looks for answers at every place of a page.
-func (m *image) carve(no uint32) (found []record) {
+func carve(m *image, no uint32) (found []record) {
 	data := m.page(no)
 	for at := 0; data != nil; {
 		i := bytes.Index(data[at:], answerBegins)

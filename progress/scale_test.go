@@ -76,7 +76,7 @@ func open(path string, course []Candidate) (*File, error) {
 	if err != nil {
 		return nil, err
 	}
-	p, err := NewPlanner(f, course, 10*time.Minute)
+	p, _, err := planFor(f, course, 10*time.Minute)
 	if err != nil {
 		return nil, err
 	}
@@ -146,18 +146,6 @@ func BenchmarkRecord(b *testing.B) {
 		if err := f.Record(Answer{Item: "d/t/u", Drill: "d", At: evening, Result: Right, Took: time.Second}); err != nil {
 			b.Fatal(err)
 		}
-	}
-}
-
-func BenchmarkNext(b *testing.B) {
-	s := newSyllabus(480)
-	known := newDerived(DefaultWeights)
-	for i, c := range s.course {
-		known.add(answered(c.Item, today-Day(i%30), Result(1+i%3)), today-Day(i%30))
-	}
-	p := newPlanner(known, s.course, time.Hour, time.UTC)
-	for b.Loop() {
-		p.Next(noon(today))
 	}
 }
 

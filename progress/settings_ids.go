@@ -74,7 +74,7 @@ func settingsToIDs(tx *sql.Tx) error {
 		return err
 	}
 	for key, id := range ids {
-		if _, err := tx.Exec(keepSetting, key, id, sealOf(key, id)); err != nil {
+		if err := keepSetting(tx, key, id); err != nil {
 			return err
 		}
 	}

@@ -157,7 +157,7 @@ func dayOf(day, at string) string {
 			continue // there is no such date
 		}
 		if away := DayOf(is) - DayOf(moment.UTC()); away >= -mostAway && away <= mostAway {
-			return is.Format(dateForm)
+			return is.Format(time.DateOnly)
 		}
 	}
 	return day

@@ -2,7 +2,6 @@ package progress
 
 import (
 	"cmp"
-	"database/sql"
 	"slices"
 	"strings"
 	"time"
@@ -56,35 +55,16 @@ func RateOf(t Tally) Rate {
 	return Rate{t, low, high}
 }
 
-// Standings returns how well every item that was ever asked is known, the weak ones first, then by
-// the chance of being right.
-func (f *File) Standings() ([]Standing, error) {
-	var d *derived
-	var is present
-	drills := map[string]string{}
-	err := f.read(func(tx *sql.Tx) (err error) {
-		if d, is, err = knownNow(tx, f.now(), allWeeks); err != nil {
-			return err
-		}
-		return each(tx, "SELECT id, drill FROM items", nil, func(row *sql.Rows) error {
-			var id, drill string
-			err := row.Scan(&id, &drill)
-			drills[id] = drill
-			return err
-		})
-	})
-	if err != nil {
-		return nil, err
-	}
-	day := is.today()
+// standings returns how well every item that was ever asked is known on a day, the weak ones first, then by the chance of
+// being right. Drills are the drills of the items.
+func (d *derived) standings(drills map[string]string, day Day, zone *time.Location) (all []Standing) {
 	weeks := map[string][]Week{}
 	for k, t := range d.weeks {
 		weeks[k.item] = append(weeks[k.item], Week{Day(k.week * 7).Date(), t})
 	}
-	var all []Standing
 	for id, m := range d.memory {
 		s := Standing{
-			Item: id, Drill: drills[id], Chance: m.chance(&d.weights, max(day, m.Day+1)), Holds: m.Run > 0, Due: m.Due.Begins(is.clock.Location()), Asked: m.Asked,
+			Item: id, Drill: drills[id], Chance: m.chance(&d.weights, max(day, m.Day+1)), Holds: m.Run > 0, Due: m.Due.Begins(zone), Asked: m.Asked,
 			Latest: RateOf(d.latest(id, day)), Weak: d.isWeak(id, day), Sure: m.Run > 1 && m.luckExcluded(), Weeks: weeks[id],
 		}
 		for item, times := range d.takenFor(id, day) {
@@ -100,7 +80,7 @@ func (f *File) Standings() ([]Standing, error) {
 	slices.SortFunc(all, func(a, b Standing) int {
 		return cmp.Or(cmp.Compare(a.rank(), b.rank()), cmp.Compare(a.Chance, b.Chance), strings.Compare(a.Item, b.Item))
 	})
-	return all, nil
+	return all
 }
 
 // rank puts weak items first.

@@ -53,14 +53,15 @@ type planned struct {
 	*Planner
 	known *derived
 
-	samples samples // what the weights are fitted to
+	samples samples  // what the weights are fitted to
+	answers []Answer // the same
 	tried   int
 }
 
 func (t *planned) session(day Day, at time.Time) {
-	if n := len(t.samples.all); fitDue(n, t.tried) {
+	if n := len(t.answers); fitDue(n, t.tried) {
 		if w, better := t.samples.fit(t.known.weights); better {
-			t.known.reweigh(w, t.samples)
+			t.reweigh(w)
 		}
 		t.tried = n
 	}
@@ -78,6 +79,7 @@ func (t *planned) next(at time.Time) (item, against int, ok bool) {
 
 func (t *planned) answered(item int, a Answer) {
 	t.samples.add(t.known, a, DayOf(a.At))
+	t.answers = append(t.answers, a)
 	t.Answered(a)
 }
 
@@ -92,11 +94,12 @@ type informed struct {
 func (t *informed) session(day Day, at time.Time) {
 	t.planned.session(day, at)
 	on := t.day(at)
-	curve := t.known.weights.forgetting()
+	// A stability of one day times the days it takes is the one with which the chance has fallen so far.
+	const leastStability, mostStability = 0.001, 36500
 	for item, m := range t.known.memory {
 		remembered := t.chance(t.syllabus.place[item], float64(day))
 		right := remembered + (1-remembered)/choices
-		m.Stability = clamp(curve.stability(right, float64(on.since(m.Day))), leastStability, mostStability)
+		m.Stability = min(max(float64(on.since(m.Day))/t.known.weights.Interval(Trace{Stability: 1}, right), leastStability), mostStability)
 		m.Due = on + 1
 		if right < aim {
 			m.Due = on
@@ -105,24 +108,11 @@ func (t *informed) session(day Day, at time.Time) {
 	}
 }
 
-// stability returns that with which the chance has fallen so far after a number of days.
-func (f forgetting) stability(chance, days float64) float64 {
-	return f.factor * days / (math.Pow(chance, 1/f.decay) - 1)
-}
-
 // reweigh works out anew what is remembered, as a rebuild of a file does.
-func (d *derived) reweigh(w Weights, s samples) {
-	d.weights = w
-	memory := make([]Memory, len(s.items))
-	for _, a := range s.all {
-		r := Wrong
-		if a.held {
-			r = Right
-		}
-		memory[a.item] = memory[a.item].after(&d.weights, a.grade, r, a.guess, a.day, memory[a.item].Asked > 0)
-	}
-	for item, n := range s.items {
-		d.memory[item] = memory[n]
+func (t *planned) reweigh(w Weights) {
+	*t.known = *newDerived(w)
+	for _, a := range t.answers {
+		t.known.add(a, DayOf(a.At))
 	}
 }
 

@@ -57,21 +57,15 @@ func (n note) keep(tx *sql.Tx, id string) error {
 	return setOrClear(tx, importKey+id, string(text))
 }
 
-// errNoImport is the error of an undo where nothing is left to take back.
-var errNoImport = errors.New("there is no import to take back")
-
-// Imports lists the imports that can be taken back, in the order in which UndoImport does so: the latest first.
-func (f *File) Imports() (all []Import, err error) {
-	err = f.read(func(tx *sql.Tx) error {
-		notes, err := notesIn(tx)
-		for _, n := range notes {
-			i := Import{ID: n.id, From: n.From, At: time.UnixMilli(n.At).UTC(), Copy: n.Copy}
-			err = errors.Join(err, tx.QueryRow(`SELECT (SELECT count(*) FROM answers WHERE import = ?1), (SELECT count(*) FROM sessions WHERE import = ?1),
-				(SELECT count(*) FROM items WHERE n NOT IN (`+spokenOf+` WHERE import <> ?1))`, n.id).Scan(&i.Answers, &i.Sessions, &i.Items))
-			all = append(all, i)
-		}
-		return err
-	})
+// importsIn lists the imports that can be taken back, in the order in which undo does so: the latest first.
+func importsIn(tx *sql.Tx) (all []Import, err error) {
+	notes, err := notesIn(tx)
+	for _, n := range notes {
+		i := Import{ID: n.id, From: n.From, At: time.UnixMilli(n.At).UTC(), Copy: n.Copy}
+		err = errors.Join(err, tx.QueryRow(`SELECT (SELECT count(*) FROM answers WHERE import = ?1), (SELECT count(*) FROM sessions WHERE import = ?1),
+			(SELECT count(*) FROM items WHERE n NOT IN (`+spokenOf+` WHERE import <> ?1))`, n.id).Scan(&i.Answers, &i.Sessions, &i.Items))
+		all = append(all, i)
+	}
 	return all, err
 }
 
@@ -98,36 +92,17 @@ func notesIn(from reader) (all []noteOf, err error) {
 	return all, err
 }
 
-// UndoImport takes back the latest import that is still there: the answers and sessions that came with it and what
-// follows from them, and no more. What was answered since stays. It makes a copy of the file first. Called again it takes
-// back the import before.
-func (f *File) UndoImport() (Import, error) {
-	all, err := f.Imports()
+// undo takes an import back, if it is the latest: the answers and sessions that came with it and what follows from them,
+// and no more. What was answered since stays.
+func undo(tx *sql.Tx, latest Import) error {
+	notes, err := notesIn(tx)
 	if err != nil {
-		return Import{}, err
-	}
-	if len(all) == 0 {
-		return Import{}, errNoImport
-	}
-	return all[0], f.undo(all[0])
-}
-
-// undo takes an import back, if it is the latest.
-func (f *File) undo(latest Import) error {
-	return f.change(func(tx *sql.Tx) error {
-		notes, err := notesIn(tx)
-		if err != nil {
-			return err
-		}
-		if len(notes) == 0 || notes[0].id != latest.ID {
-			return errors.New("another program has imported something, or taken it back, in this moment; nothing was changed")
-		}
-		if err := notes[0].takeBack(tx); err != nil || f.Path() == "" {
-			return err
-		}
-		_, err = f.copyBefore("undo")
 		return err
-	})
+	}
+	if len(notes) == 0 || notes[0].id != latest.ID {
+		return errors.New("another program has imported something, or taken it back, in this moment; nothing was changed")
+	}
+	return notes[0].takeBack(tx)
 }
 
 // takeBack takes an import out of a file.

@@ -23,26 +23,3 @@ func TestWilsonIntervals(t *testing.T) {
 		}
 	}
 }
-
-func TestNothingIsClaimedBeforeEightAnswers(t *testing.T) {
-	f := inMemory(t, evening)
-	miss := Answer{Item: "d/dominant/u", Drill: "d", At: evening, Result: Wrong, Choices: 2, TakenFor: "d/major/u"}
-	for n := 1; n <= 9; n++ {
-		if err := f.Record(miss); err != nil {
-			t.Fatal(err)
-		}
-		all, err := f.Standings()
-		if err != nil {
-			t.Fatal(err)
-		}
-		if weak := n >= 8; len(all) != 1 || all[0].Weak != weak || all[0].Taken[0].Claimed() != weak || all[0].Taken[0].Times != n {
-			t.Errorf("after %d misses: %+v", n, all)
-		}
-	}
-	// Nine weeks later it is forgiven, whatever comes of it then.
-	f.now = clockAt(evening.AddDate(0, 0, 63))
-	all, err := f.Standings()
-	if err != nil || all[0].Weak || len(all[0].Taken) > 0 || len(all[0].Weeks) != 1 || all[0].Asked != 9 {
-		t.Errorf("%+v, %v", all, err)
-	}
-}

@@ -108,8 +108,10 @@ func (s *Session) plan() error {
 		s.planner.Follow(course)
 		return nil
 	}
-	var err error
-	s.planner, err = progress.NewPlanner(s.set.File, course, s.Left())
+	known, now, err := s.set.File.Known()
+	if err == nil {
+		s.planner = progress.NewPlanner(known, now, course, s.Left())
+	}
 	return err
 }
 

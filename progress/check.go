@@ -3,17 +3,22 @@ package progress
 import (
 	"database/sql"
 	"errors"
-	"fmt"
 )
 
-// ErrDamaged is wrapped by the error of a file that is damaged, as far as it can be told from one that is
-// something else.
-var ErrDamaged = errors.New("the file is damaged")
-
-// damaged says what of a file is damaged.
-func damaged(format string, args ...any) error {
-	return fmt.Errorf("%w: "+format, append([]any{ErrDamaged}, args...)...)
+// Check proves the file: that SQLite finds it whole, that every answer can be read and says what was
+// written, and that the derived tables are what the answers make them. It takes some seconds for a million
+// answers. What Open finds by itself is found by Check as well.
+func (f *File) Check() (Health, error) {
+	if f.health != nil {
+		return *f.health, nil
+	}
+	var h Health
+	err := f.read(h.check)
+	return h, err
 }
+
+// Rebuild makes again all that is derived from the answers.
+func (f *File) Rebuild() error { return f.change(rebuild) }
 
 // mostAtOnce is the size in bytes of the largest file that is checked before practice begins: some 6,000
 // answers. A larger one is checked while practice goes on.
@@ -59,27 +64,4 @@ func (f *File) mend(db *sql.DB) error {
 		return writing(db, rebuild)
 	}
 	return nil
-}
-
-// Err returns what is damaged as an error of one line, or nil.
-func (h Health) Err() error {
-	switch n := len(h.Damaged); n {
-	case 0:
-		return nil
-	case 1:
-		return damaged("%s", h.Damaged[0])
-	default:
-		return damaged("%s, and %d more", h.Damaged[0], n-1)
-	}
-}
-
-// errJunk is the error of derived tables that cannot be read. They are made again where it occurs.
-var errJunk = errors.New("what is worked out from the answers cannot be read")
-
-// junk turns an error that is no error of SQLite, met while derived tables are read, into errJunk.
-func junk(err error) error {
-	if err == nil || isOfSQLite(err) {
-		return err
-	}
-	return fmt.Errorf("%w: %w", errJunk, err)
 }

@@ -16,10 +16,5 @@ func (f *File) Setting(key string) (value string, set bool, err error) {
 
 // SetSetting keeps a setting, or holds on to it as Record does.
 func (f *File) SetSetting(key, value string) error {
-	return f.keepDeed(deed{do: func(tx *sql.Tx) error {
-		_, err := tx.Exec(keepSetting, key, value, sealOf(key, value))
-		return err
-	}})
+	return f.keepDeed(deed{do: func(tx *sql.Tx) error { return keepSetting(tx, key, value) }})
 }
-
-const keepSetting = "INSERT INTO settings (key, value, seal) VALUES (?, ?, ?) ON CONFLICT DO UPDATE SET value = excluded.value, seal = excluded.seal"

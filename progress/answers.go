@@ -1,0 +1,72 @@
+package progress
+
+import (
+	"database/sql"
+	"encoding/hex"
+	"time"
+)
+
+// kept is an answer as the file has it.
+type kept struct {
+	Answer
+	n      int64 // its number, of one that was read
+	ID     [16]byte
+	Day    Day
+	Import string        // the import it came with; empty if it was given here
+	under  sql.NullInt64 // the seal it was read with, if it has one
+}
+
+// answersIn reads all answers in the order they were given.
+func answersIn(from reader, read func(kept) error) error {
+	return answersWhere(from, "", nil, read)
+}
+
+func answersWhere(from reader, where string, args []any, read func(kept) error) error {
+	return each(from, `SELECT answers.n, answers.id, session, a.id, a.drill, seed, at, day, question, given, expected,
+			coalesce(b.id, ''), result, took, replays, hints, voice, seal, choices, import
+		FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for `+where+` ORDER BY answers.n`, args,
+		func(row *sql.Rows) error {
+			var k kept
+			var id []byte
+			var seed, at, took int64
+			if err := row.Scan(&k.n, &id, &k.Session, &k.Item, &k.Drill, &seed, &at, &k.Day, &k.Question, &k.Given, &k.Expected,
+				&k.TakenFor, &k.Result, &took, &k.Replays, &k.Hints, &k.Voice, &k.under, &k.Choices, &k.Import); err != nil {
+				return err
+			}
+			if copy(k.ID[:], id) != len(k.ID) {
+				return damaged("an answer has the id %s", hex.EncodeToString(id))
+			}
+			k.Seed, k.At, k.Took = uint64(seed), time.UnixMilli(at).UTC(), time.Duration(took)*time.Millisecond
+			return read(k)
+		})
+}
+
+// row is an answer as the values of insertAnswer, which adds it after all others.
+func (k kept) row(names numbers) []any {
+	var takenFor any
+	if k.TakenFor != "" {
+		takenFor = names[k.TakenFor]
+	}
+	return []any{k.ID[:], k.Session, names[k.Item], int64(k.Seed), k.At.UnixMilli(), int(k.Day), k.Question, k.Given, k.Expected,
+		takenFor, int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice, k.seal(), k.Choices, k.Import}
+}
+
+const insertAnswer = "INSERT INTO answers VALUES (NULL,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"
+
+// seal returns the seal of an answer. It covers the names of its items, so that they are under seal as well.
+// New fields go to the end.
+func (k kept) seal() int64 {
+	return sealOf(string(k.ID[:]), k.Session, k.Item, k.Drill, int64(k.Seed), k.At.UnixMilli(), int64(k.Day), k.Question, k.Given, k.Expected,
+		k.TakenFor, int64(k.Result), k.Took.Milliseconds(), int64(k.Replays), int64(k.Hints), k.Voice, int64(k.Choices), k.Import)
+}
+
+// fault says in a few words why an answer in the file cannot be what was kept; it is empty if nothing is wrong.
+func (k kept) fault() string {
+	if broken(k.under, k.seal()) {
+		return "an answer of " + k.At.Format(time.DateOnly) + " is not what was written"
+	}
+	if err := k.valid(); err != nil {
+		return tidy(err.Error())
+	}
+	return ""
+}

@@ -1,0 +1,30 @@
+package progress
+
+import "database/sql"
+
+// fileRightly puts every item under the drill it belongs to, and makes again what is derived.
+func fileRightly(tx *sql.Tx) error {
+	items, err := misfiled(tx)
+	if err != nil {
+		return err
+	}
+	for _, item := range items {
+		if _, err := tx.Exec("UPDATE items SET drill = ? WHERE id = ?", drillOf(item), item); err != nil {
+			return err
+		}
+		sums := map[[16]byte]int64{}
+		err := answersWhere(tx, "WHERE a.id = ?", []any{item}, func(k kept) error {
+			sums[k.ID] = k.seal()
+			return nil
+		})
+		if err != nil {
+			return err
+		}
+		for id, sum := range sums {
+			if _, err := tx.Exec("UPDATE answers SET seal = ? WHERE id = ?", sum, id[:]); err != nil {
+				return err
+			}
+		}
+	}
+	return rebuild(tx)
+}

@@ -1,0 +1,63 @@
+package progress
+
+import (
+	"database/sql"
+	"errors"
+	"fmt"
+	"os"
+	"time"
+
+	"sparetone/progress/whole"
+)
+
+// Rescue reads all that can still be read of a progress file, its log included, and writes it to a new one. An
+// answer that is no longer what was written is not taken. The damaged file stays as it is.
+func Rescue(path, to string, now func() time.Time) (Rescued, error) {
+	if !whole.NotThere(to) {
+		return Rescued{}, fmt.Errorf("%s is already there; nothing was written", to)
+	}
+	f, got, err := readDamaged(path, now)
+	if err != nil {
+		return got, fmt.Errorf("progress file %s: %w", path, err)
+	}
+	defer f.Close()
+	return got, f.SaveAs(to)
+}
+
+// readDamaged reads what can be read of a file into memory.
+func readDamaged(path string, now func() time.Time) (f *File, got Rescued, err error) {
+	if path, err = resolve(path); err != nil {
+		return nil, got, err
+	}
+	about, err := os.Stat(path)
+	if err != nil {
+		return nil, got, whole.Brief(err)
+	}
+	if !about.Mode().IsRegular() {
+		return nil, got, errors.New("this is not an ordinary file")
+	}
+	file, err := os.Open(path)
+	if err != nil {
+		return nil, got, whole.Brief(err)
+	}
+	defer file.Close()
+	m, err := openImage(path, file, true)
+	if err != nil {
+		return nil, got, err
+	}
+	if f, err = InMemory(now); err != nil {
+		return nil, got, err
+	}
+	err = writing(f.db, func(tx *sql.Tx) (err error) {
+		got, err = pour(tx, m)
+		return err
+	})
+	if err == nil && got.Answers+got.Sessions == 0 {
+		err = errors.New("no answer can be read in it; nothing was written")
+	}
+	if err != nil {
+		f.Close()
+		return nil, got, plain(err)
+	}
+	return f, got, nil
+}
