@@ -14,23 +14,31 @@ import (
 
 // mayImport is which rooms each room may import: the way runs down the house and never back.
 var mayImport = map[string][]string{
-	"cmd/sparetone":   {"tui", "tui/lines", "tui/draw", "drills", "drills/course", "drills/practice", "progress", "progress/whole", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
-	"tui":             {"tui/draw", "drills", "drills/course", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/say"},
-	"tui/lines":       {"tui/draw", "drills", "drills/course", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/say"},
-	"tui/draw":        {"theory", "theory/fret", "theory/say"},
-	"drills/practice": {"drills", "drills/course", "drills/meet", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
-	"drills/guesser":  nil, // for tests
-	"drills/meet":     {"drills", "synth", "theory", "theory/fret", "theory/say"},
-	"drills/course":   {"drills", "progress", "theory", "theory/fret", "theory/read", "theory/say"},
-	"drills":          {"progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
-	"synth":           {"theory"},
-	"progress":        {"progress/whole"},
-	"progress/whole":  nil,
-	"theory/fret":     {"theory"},
-	"theory/read":     {"theory", "theory/say"},
-	"theory/say":      {"theory", "theory/fret"},
-	"theory/drawn":    {"theory"}, // for tests
-	"theory":          nil,
+	"cmd/sparetone":     {"tui", "tui/lines", "tui/draw", "drills", "drills/course", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
+	"tui":               {"tui/draw", "drills", "drills/course", "drills/practice", "progress", "progress/memory", "synth", "theory", "theory/fret", "theory/say"},
+	"tui/lines":         {"tui/draw", "drills", "drills/course", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/say"},
+	"tui/draw":          {"theory", "theory/fret", "theory/say"},
+	"drills/practice":   {"drills", "drills/course", "drills/meet", "progress", "progress/memory", "progress/plan", "progress/store", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
+	"drills/guesser":    nil, // for tests
+	"drills/meet":       {"drills", "synth", "theory", "theory/fret", "theory/say"},
+	"drills/course":     {"drills", "progress", "theory", "theory/fret", "theory/read", "theory/say"},
+	"drills":            {"progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
+	"synth":             {"theory"},
+	"progress/store":    {"progress", "progress/clock", "progress/exchange", "progress/memory", "progress/pages", "progress/rescue", "progress/tables", "progress/whole"},
+	"progress/plan":     {"progress", "progress/clock", "progress/memory"},
+	"progress/exchange": {"progress", "progress/clock", "progress/pages", "progress/tables", "progress/whole"},
+	"progress/rescue":   {"progress", "progress/pages", "progress/tables"},
+	"progress/tables":   {"progress", "progress/clock", "progress/memory"},
+	"progress/memory":   {"progress"},
+	"progress/clock":    {"progress"},
+	"progress/pages":    {"progress", "progress/whole"},
+	"progress/whole":    nil,
+	"progress":          nil,
+	"theory/fret":       {"theory"},
+	"theory/read":       {"theory", "theory/say"},
+	"theory/say":        {"theory", "theory/fret"},
+	"theory/drawn":      {"theory"}, // for tests
+	"theory":            nil,
 }
 
 func TestImportsRunOneWay(t *testing.T) {

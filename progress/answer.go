@@ -28,18 +28,18 @@ type Answer struct {
 
 const (
 	mostChoices = 100            // answers to choose from that are believed
-	longestTook = 24 * time.Hour // of a question that was left standing
+	LongestTook = 24 * time.Hour // of a question that was left standing
 )
 
-// valid says what is wrong with an answer that cannot be kept, by its field as an export has it.
-func (a Answer) valid() error {
+// Valid says what is wrong with an answer that cannot be kept, by its field as an export has it.
+func (a Answer) Valid() error {
 	switch {
 	case a.Item == "":
 		return errors.New("item is empty")
 	case a.Drill == "":
-		return fmt.Errorf("drill is empty, of %s", short(a.Item))
+		return fmt.Errorf("drill is empty, of %s", Short(a.Item))
 	case !a.Result.valid():
-		return fmt.Errorf("result is right, partly or wrong, of %s", short(a.Item))
+		return fmt.Errorf("result is right, partly or wrong, of %s", Short(a.Item))
 	case a.Choices < 0 || a.Choices == 1 || a.Choices > mostChoices:
 		return fmt.Errorf("choices is %d: an answer is one of 2 to %d choices, or of 0 if it was given freely", a.Choices, mostChoices)
 	case a.Took < 0:
@@ -51,40 +51,40 @@ func (a Answer) valid() error {
 	}
 	for _, text := range []struct{ field, is string }{{"session", a.Session}, {"item", a.Item}, {"drill", a.Drill}, {"question", a.Question},
 		{"given", a.Given}, {"expected", a.Expected}, {"taken_for", a.TakenFor}, {"voice", a.Voice}} {
-		if len(text.is) > longest {
-			return fmt.Errorf("%s has %d bytes, and %d are kept", text.field, len(text.is), longest)
+		if len(text.is) > LongestText {
+			return fmt.Errorf("%s has %d bytes, and %d are kept", text.field, len(text.is), LongestText)
 		}
-		if strings.ContainsFunc(text.is, control) {
+		if strings.ContainsFunc(text.is, Control) {
 			return fmt.Errorf("%s has a control character in it, which is not kept", text.field)
 		}
 	}
 	return nil
 }
 
-// guess returns the chance that an answer is right by guessing alone: 0 if it was given freely.
-func (a Answer) guess() float64 {
+// Guess returns the chance that an answer is right by guessing alone: 0 if it was given freely.
+func (a Answer) Guess() float64 {
 	if a.Choices == 0 {
 		return 0
 	}
 	return 1 / float64(a.Choices)
 }
 
-// drillOf returns the drill that an item belongs to: the first part of its id, such as spell of spell/major/ukulele.
-func drillOf(item string) string {
+// DrillOf returns the drill that an item belongs to: the first part of its id, such as spell of spell/major/ukulele.
+func DrillOf(item string) string {
 	drill, _, _ := strings.Cut(item, "/")
 	return drill
 }
 
-// belongs says what of an answer does not belong together, by its field, and what would be right.
-func (a Answer) belongs() error {
-	if want := drillOf(a.Item); a.Drill != want {
-		return fmt.Errorf("drill is %q, but the item %s belongs to the drill %s", short(a.Drill), short(a.Item), short(want))
+// Belongs says what of an answer does not belong together, by its field, and what would be right.
+func (a Answer) Belongs() error {
+	if want := DrillOf(a.Item); a.Drill != want {
+		return fmt.Errorf("drill is %q, but the item %s belongs to the drill %s", Short(a.Drill), Short(a.Item), Short(want))
 	}
-	if a.TakenFor != "" && drillOf(a.TakenFor) != a.Drill {
-		return fmt.Errorf("taken_for is %s, but an item is taken for another of its own drill, %s/…", short(a.TakenFor), short(a.Drill))
+	if a.TakenFor != "" && DrillOf(a.TakenFor) != a.Drill {
+		return fmt.Errorf("taken_for is %s, but an item is taken for another of its own drill, %s/…", Short(a.TakenFor), Short(a.Drill))
 	}
 	if a.Result == Right && a.TakenFor != "" && a.TakenFor != a.Item {
-		return fmt.Errorf("taken_for is %s, but result is right, and what is right is taken for nothing else", short(a.TakenFor))
+		return fmt.Errorf("taken_for is %s, but result is right, and what is right is taken for nothing else", Short(a.TakenFor))
 	}
 	if a.Replays > 0 && a.Voice == "" {
 		return fmt.Errorf("replays is %d, but voice is empty, and what is silent is not heard again", a.Replays)

@@ -9,7 +9,7 @@ import (
 // something else.
 var ErrDamaged = errors.New("the file is damaged")
 
-// damaged says what of a file is damaged.
-func damaged(format string, args ...any) error {
+// Damaged says what of a file is damaged.
+func Damaged(format string, args ...any) error {
 	return fmt.Errorf("%w: "+format, append([]any{ErrDamaged}, args...)...)
 }

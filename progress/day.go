@@ -27,12 +27,12 @@ func (d Day) Begins(in *time.Location) time.Time {
 	return time.Date(y, m, day, dayEnds, 0, 0, 0, in)
 }
 
-// since returns how many practice days lie between an earlier day and this one. A clock that was set
+// Since returns how many practice days lie between an earlier day and this one. A clock that was set
 // back, or a journey west, counts as the same day and never as less.
-func (d Day) since(earlier Day) int { return max(0, int(d-earlier)) }
+func (d Day) Since(earlier Day) int { return max(0, int(d-earlier)) }
 
-// week returns the week a day lies in, counted from Thursday 1 January 1970.
-func (d Day) week() int {
+// Week returns the week a day lies in, counted from Thursday 1 January 1970.
+func (d Day) Week() int {
 	if d < 0 {
 		return (int(d) - 6) / 7
 	}

@@ -51,7 +51,7 @@ func TestAWinterHourAndAJourneyLoseNoDay(t *testing.T) {
 	}
 	want := []int{1, 1, 1, 0, 1}
 	for i, days := range want {
-		if got := DayOf(evenings[i+1]).since(DayOf(evenings[i])); got != days {
+		if got := DayOf(evenings[i+1]).Since(DayOf(evenings[i])); got != days {
 			t.Errorf("from %s to %s: %d days, want %d", evenings[i], evenings[i+1], got, days)
 		}
 	}
@@ -59,7 +59,7 @@ func TestAWinterHourAndAJourneyLoseNoDay(t *testing.T) {
 
 func TestWeeksBefore1970(t *testing.T) {
 	for day, week := range map[Day]int{-8: -2, -7: -1, -1: -1, 0: 0, 6: 0, 7: 1} {
-		if got := day.week(); got != week {
+		if got := day.Week(); got != week {
 			t.Errorf("day %d is of week %d, want %d", day, got, week)
 		}
 	}

@@ -1,5 +1,6 @@
-// Package progress keeps what a student has done, works out what they still know, and plans which
-// ten minutes come next.
+// Package progress has the values that keep what a student has done: an answer, its result, a session, a practice day. The
+// rooms in it keep them (store, tables), work out what is still known (memory, clock) and plan which ten minutes come next
+// (plan).
 //
 // It knows items by their ids, with results and times, and never what an item means. An id is put
 // together by the caller from what is drilled, the target and the instrument, such as

@@ -23,12 +23,12 @@ func (r Result) String() string {
 
 func (r Result) valid() bool { return r >= Wrong && r <= Right }
 
-// parseResult reads what String writes.
-func parseResult(s string) (Result, error) {
+// ParseResult reads what String writes.
+func ParseResult(s string) (Result, error) {
 	for r := Wrong; r <= Right; r++ {
 		if resultNames[r] == s {
 			return r, nil
 		}
 	}
-	return 0, fmt.Errorf("result is right, partly or wrong, not %q", short(s))
+	return 0, fmt.Errorf("result is right, partly or wrong, not %q", Short(s))
 }

@@ -12,7 +12,7 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
-	"sparetone/progress"
+	"sparetone/progress/store"
 )
 
 // clock is a clock that a test moves.
@@ -24,7 +24,7 @@ func (c *clock) now() time.Time { return c.at }
 func practiceOf(t testing.TB, silent bool) (practice.App, *clock) {
 	t.Helper()
 	c := &clock{time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)}
-	file, err := progress.InMemory(c.now)
+	file, err := store.InMemory(c.now)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -14,6 +14,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/synth"
 )
 
@@ -166,7 +167,7 @@ func TestEveryWayToChooseKeepsTheSame(t *testing.T) {
 }
 
 // withoutIDs is what is kept without the ids that are drawn; they have to be there.
-func withoutIDs(t *testing.T, file *progress.File) []answerKept {
+func withoutIDs(t *testing.T, file *store.File) []answerKept {
 	t.Helper()
 	sessions, answers := keptIn(t, file)
 	for i, a := range answers {

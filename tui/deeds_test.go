@@ -22,6 +22,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
 	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -199,7 +200,7 @@ type sessionKept struct {
 }
 
 // keptIn is all that a file has: sessions and answers. A field that is not known here is an error.
-func keptIn(t *testing.T, file *progress.File) (sessions []sessionKept, answers []answerKept) {
+func keptIn(t *testing.T, file *store.File) (sessions []sessionKept, answers []answerKept) {
 	t.Helper()
 	var out bytes.Buffer
 	if err := file.ExportJSON(&out); err != nil {
@@ -255,7 +256,7 @@ var evening = time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 func deedPractice(t *testing.T, drill, asks string) (practice.App, *handClock) {
 	t.Helper()
 	c := &handClock{at: evening}
-	file, err := progress.InMemory(c.now)
+	file, err := store.InMemory(c.now)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -350,7 +351,7 @@ func do(t *testing.T, make func(t *testing.T, p practice.App) face, p practice.A
 }
 
 // compareKept compares all that a file has with what a row and a deed say.
-func compareKept(t *testing.T, name string, file *progress.File, row deedRow, drill string, d deed) {
+func compareKept(t *testing.T, name string, file *store.File, row deedRow, drill string, d deed) {
 	t.Helper()
 	sessions, answers := keptIn(t, file)
 	if d.aside {

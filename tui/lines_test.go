@@ -14,7 +14,7 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
-	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/tui/lines"
 )
 
@@ -60,7 +60,7 @@ func TestPlainDay(t *testing.T) {
 		at = at.Add(3 * time.Second)
 		return at
 	}
-	file, err := progress.InMemory(now)
+	file, err := store.InMemory(now)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,7 +9,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/drills/practice"
-	"sparetone/progress"
+	"sparetone/progress/memory"
 	"sparetone/tui/draw"
 )
 
@@ -198,7 +198,7 @@ const weeksTold = 8
 
 // weeksChart draws the last weeks' shares of right answers, a bar a week with its counts below, as many weeks as
 // there is room for; the latest is the last.
-func weeksChart(th draw.Theme, weeks []progress.Week, room int) []string {
+func weeksChart(th draw.Theme, weeks []memory.Week, room int) []string {
 	const title, latest = "right, week by week", "latest"
 	counts, cell := make([]string, len(weeks)), 0
 	for i, w := range weeks {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sparetone/progress"
+	"sparetone/progress/store"
 )
 
 // clockWas writes a progress file with a session of two answers at each of these times, in their order.
@@ -15,7 +16,7 @@ func clockWas(t *testing.T, times ...time.Time) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "progress.db")
 	clock := times[0]
-	f, err := progress.Open(path, func() time.Time { return clock })
+	f, err := store.Open(path, func() time.Time { return clock })
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -19,7 +19,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
-	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -184,7 +184,7 @@ func haveSteps(course course.Course, lesson string, ids []string) error {
 }
 
 // settingsOf returns the settings that are kept, with the instrument that was named, which is then kept.
-func settingsOf(file *progress.File, p practiceFlags) (practice.Settings, error) {
+func settingsOf(file *store.File, p practiceFlags) (practice.Settings, error) {
 	s := practice.ReadSettings(file)
 	if p.tuning != "" {
 		t, err := fret.ParseTuning(p.tuning)

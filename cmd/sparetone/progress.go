@@ -9,6 +9,8 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/progress"
+	"sparetone/progress/memory"
+	"sparetone/progress/store"
 	"sparetone/theory"
 )
 
@@ -21,7 +23,7 @@ func newProgress() *cobra.Command {
 			"today, or tomorrow where it was asked today.",
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return readProgress(cmd, func(f *progress.File) error { return showProgress(cmd, f) })
+			return readProgress(cmd, func(f *store.File) error { return showProgress(cmd, f) })
 		},
 	}
 	addJSON(cmd)
@@ -74,17 +76,17 @@ var partings = []struct {
 }
 
 // divide sums up standings by part.
-func divide(standings []progress.Standing, now time.Time) []progressRow {
+func divide(standings []memory.Standing, now time.Time) []progressRow {
 	var rows []progressRow
 	for _, p := range partings {
 		byName := map[string]*progressRow{}
-		weeks := map[string]map[string]progress.Tally{}
+		weeks := map[string]map[string]memory.Tally{}
 		for _, s := range standings {
 			name := p.name(s.Item)
 			row := byName[name]
 			if row == nil {
 				row = &progressRow{Part: p.part, Name: name, Weeks: []weekRow{}}
-				byName[name], weeks[name] = row, map[string]progress.Tally{}
+				byName[name], weeks[name] = row, map[string]memory.Tally{}
 			}
 			row.Items++
 			if s.Holds {
@@ -108,7 +110,7 @@ func divide(standings []progress.Standing, now time.Time) []progressRow {
 		}
 		first := len(rows)
 		for name, row := range byName {
-			rate := progress.RateOf(progress.Tally{Asked: row.Asked, Held: row.Right})
+			rate := memory.RateOf(memory.Tally{Asked: row.Asked, Held: row.Right})
 			row.Low, row.High = rate.Low, rate.High
 			for begins, t := range weeks[name] {
 				row.Weeks = append(row.Weeks, weekRow{begins, t.Asked, t.Held})
@@ -121,7 +123,7 @@ func divide(standings []progress.Standing, now time.Time) []progressRow {
 	return rows
 }
 
-func showProgress(cmd *cobra.Command, file *progress.File) error {
+func showProgress(cmd *cobra.Command, file *store.File) error {
 	standings, err := file.Standings()
 	if err != nil {
 		return fault(err)
@@ -200,7 +202,7 @@ func rate(right, asked int) string {
 	if asked == 0 {
 		return "not asked"
 	}
-	r := progress.RateOf(progress.Tally{Asked: asked, Held: right})
+	r := memory.RateOf(memory.Tally{Asked: asked, Held: right})
 	return fmt.Sprintf("%d of %d (%.0f to %.0f %%)", right, asked, 100*r.Low, 100*r.High)
 }
 

@@ -12,6 +12,8 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/progress"
+	"sparetone/progress/exchange"
+	"sparetone/progress/store"
 	"sparetone/progress/whole"
 	"sparetone/theory"
 )
@@ -23,7 +25,7 @@ func newExport() *cobra.Command {
 		Short: "Write all sessions and answers as JSON lines, or the answers as CSV",
 		Args:  atMostOne,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return readProgress(cmd, func(file *progress.File) error {
+			return readProgress(cmd, func(file *store.File) error {
 				export := file.ExportJSON
 				if asCSV {
 					export = file.ExportCSV
@@ -106,7 +108,7 @@ func newImport() *cobra.Command {
 }
 
 // showImported says what came of an import. Where the file was named, it is known that an empty one goes on from another.
-func showImported(o *output, arg string, got progress.Imported, named bool) error {
+func showImported(o *output, arg string, got exchange.Imported, named bool) error {
 	if o.json {
 		row := importRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy, []whoseRow{}, got.Goes, []whoseRow{}}
 		for _, w := range got.Of {
@@ -141,9 +143,9 @@ func fileOf(w progress.Whose) string {
 
 // importAsked imports, and asks where there is somebody to ask whether another's practice is to be taken in. Elsewhere it is
 // refused.
-func importAsked(cmd *cobra.Command, file *progress.File, o *output, arg string, other bool) (progress.Imported, error) {
+func importAsked(cmd *cobra.Command, file *store.File, o *output, arg string, other bool) (exchange.Imported, error) {
 	got, err := importFrom(cmd, file, arg, other)
-	another := (*progress.AnothersError)(nil)
+	another := (*exchange.AnothersError)(nil)
 	if !errors.As(err, &another) {
 		return got, err
 	}
@@ -165,18 +167,18 @@ func importAsked(cmd *cobra.Command, file *progress.File, o *output, arg string,
 	return importFrom(cmd, file, arg, true)
 }
 
-func importFrom(cmd *cobra.Command, file *progress.File, arg string, other bool) (progress.Imported, error) {
+func importFrom(cmd *cobra.Command, file *store.File, arg string, other bool) (exchange.Imported, error) {
 	in := stdin(cmd)
 	if arg != "-" {
 		f, err := openInput(cmd.Context(), arg)
 		if err != nil {
-			return progress.Imported{}, fault(err)
+			return exchange.Imported{}, fault(err)
 		}
 		defer f.Close()
 		in = patient(cmd.Context(), f)
 	}
-	got, err := file.Import(in, progress.Taking{From: arg, Means: course.Knows, Other: other})
-	if errors.As(err, &progress.BadExport{}) {
+	got, err := file.Import(in, exchange.Taking{From: arg, Means: course.Knows, Other: other})
+	if errors.As(err, &exchange.BadExport{}) {
 		return got, orStatus(err, inputWrong)
 	}
 	return got, fault(err)

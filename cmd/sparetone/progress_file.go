@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/theory"
 )
 
@@ -33,7 +34,7 @@ func progressPath(cmd *cobra.Command) (string, error) {
 
 // openProgress opens the progress file. Where it cannot be used it is left as it is, practice goes on in
 // memory, and notice says so in one line; it also says if the machine's clock is wrong.
-func openProgress(cmd *cobra.Command) (f *progress.File, notice string, err error) {
+func openProgress(cmd *cobra.Command) (f *store.File, notice string, err error) {
 	path, err := progressPath(cmd)
 	if err == nil {
 		f, notice, err = openJudged(path)
@@ -41,7 +42,7 @@ func openProgress(cmd *cobra.Command) (f *progress.File, notice string, err erro
 	if err == nil {
 		return f, notice, nil
 	}
-	f, inMemory := progress.InMemory(time.Now)
+	f, inMemory := store.InMemory(time.Now)
 	if inMemory != nil {
 		return nil, "", fault(inMemory)
 	}
@@ -49,8 +50,8 @@ func openProgress(cmd *cobra.Command) (f *progress.File, notice string, err erro
 }
 
 // openJudged opens a progress file; says is what speaks against the machine's clock, if anything.
-func openJudged(path string) (f *progress.File, says string, err error) {
-	if f, err = progress.Open(path, time.Now); err != nil {
+func openJudged(path string) (f *store.File, says string, err error) {
+	if f, err = store.Open(path, time.Now); err != nil {
 		return nil, "", err
 	}
 	c, err := f.Clock()
@@ -69,12 +70,12 @@ func advised(err error) error {
 }
 
 // openStrictly opens the progress file, and makes it if it is not there.
-func openStrictly(cmd *cobra.Command) (*progress.File, error) {
+func openStrictly(cmd *cobra.Command) (*store.File, error) {
 	path, err := progressPath(cmd)
 	if err != nil {
 		return nil, fault(err)
 	}
-	f, err := progress.Open(path, time.Now)
+	f, err := store.Open(path, time.Now)
 	return f, fault(advised(err))
 }
 
@@ -91,7 +92,7 @@ func isThere(cmd *cobra.Command) error {
 }
 
 // openThere opens a progress file that has to be there.
-func openThere(cmd *cobra.Command) (*progress.File, error) {
+func openThere(cmd *cobra.Command) (*store.File, error) {
 	if err := isThere(cmd); err != nil {
 		return nil, err
 	}
@@ -100,14 +101,14 @@ func openThere(cmd *cobra.Command) (*progress.File, error) {
 
 // readProgress does something with the progress file that only reads it; where there is none yet, it reads as
 // empty. What was found broken off is told at the end, and that the clock is wrong first.
-func readProgress(cmd *cobra.Command, do func(*progress.File) error) error {
+func readProgress(cmd *cobra.Command, do func(*store.File) error) error {
 	path, err := progressPath(cmd)
 	if err != nil {
 		return fault(err)
 	}
-	open := progress.OpenToRead
+	open := store.OpenToRead
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-		open = func(_ string, now func() time.Time) (*progress.File, error) { return progress.InMemory(now) }
+		open = func(_ string, now func() time.Time) (*store.File, error) { return store.InMemory(now) }
 	}
 	f, err := open(path, time.Now)
 	if err != nil {

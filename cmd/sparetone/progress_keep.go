@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/theory"
 )
 
@@ -66,14 +66,14 @@ func newCheck() *cobra.Command {
 			if err := isThere(cmd); err != nil {
 				return err
 			}
-			return readProgress(cmd, func(file *progress.File) error { return showHealth(cmd, file) })
+			return readProgress(cmd, func(file *store.File) error { return showHealth(cmd, file) })
 		},
 	}
 	addJSON(cmd)
 	return cmd
 }
 
-func showHealth(cmd *cobra.Command, file *progress.File) error {
+func showHealth(cmd *cobra.Command, file *store.File) error {
 	h, err := file.Check()
 	if err != nil {
 		return fault(err)

@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/theory"
 )
 
@@ -33,14 +33,14 @@ func newName() *cobra.Command {
 				if err := isThere(cmd); err != nil {
 					return err
 				}
-				return readProgress(cmd, func(f *progress.File) error { return showWhose(cmd, f) })
+				return readProgress(cmd, func(f *store.File) error { return showWhose(cmd, f) })
 			}
 			file, err := openStrictly(cmd)
 			if err != nil {
 				return err
 			}
 			defer file.Close()
-			if err := file.SetName(args[0]); errors.Is(err, progress.ErrName) {
+			if err := file.SetName(args[0]); errors.Is(err, store.ErrName) {
 				return callWrong("%w", err)
 			} else if err != nil {
 				return fault(err)
@@ -52,7 +52,7 @@ func newName() *cobra.Command {
 	return cmd
 }
 
-func showWhose(cmd *cobra.Command, file *progress.File) error {
+func showWhose(cmd *cobra.Command, file *store.File) error {
 	w, err := file.Whose()
 	if err != nil {
 		return fault(err)

@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/theory"
 )
 
@@ -43,7 +43,7 @@ func newRestore() *cobra.Command {
 			}
 			o := newOutput(cmd)
 			if list {
-				for _, c := range progress.CopiesOf(path) {
+				for _, c := range store.CopiesOf(path) {
 					if o.json {
 						if err := o.object(copyRow{c.Path, c.ByHand, c.Before}); err != nil {
 							return err
@@ -54,7 +54,7 @@ func newRestore() *cobra.Command {
 				}
 				return o.done()
 			}
-			got, err := progress.Restore(path, append(args, "")[0], time.Now)
+			got, err := store.Restore(path, append(args, "")[0], time.Now)
 			if err != nil {
 				return fault(err)
 			}
@@ -121,7 +121,7 @@ func newRescue() *cobra.Command {
 			if err != nil {
 				return fault(err)
 			}
-			got, err := progress.Rescue(path, to, time.Now)
+			got, err := store.Rescue(path, to, time.Now)
 			if err != nil {
 				return fault(err)
 			}

@@ -7,7 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"sparetone/progress"
+	"sparetone/progress/store"
 )
 
 // damagedFile returns a progress file of eight answers in which the letters of one are turned, with a copy from before.
@@ -103,7 +103,7 @@ func TestPracticeWithADamagedFile(t *testing.T) {
 	if code := s.cmd.ProcessState.ExitCode(); code != int(faulty) {
 		t.Errorf("exit status %d, want %d", code, faulty)
 	}
-	if f, err := progress.Open(path, time.Now); err == nil {
+	if f, err := store.Open(path, time.Now); err == nil {
 		f.Close()
 		t.Error("it is no longer damaged")
 	}

@@ -11,13 +11,14 @@ import (
 	"time"
 
 	"sparetone/progress"
+	"sparetone/progress/store"
 )
 
 // practisedFile returns a progress file in which dominant was taken for major eight times of nine, among five choices.
 func practisedFile(t *testing.T) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "progress.db")
-	f, err := progress.Open(path, time.Now)
+	f, err := store.Open(path, time.Now)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -71,7 +72,7 @@ func TestProgressCommand(t *testing.T) {
 // What was missed the last time is not known, however lately that was.
 func TestKnownIsWhatWasRightTheLastTime(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "progress.db")
-	f, err := progress.Open(path, time.Now)
+	f, err := store.Open(path, time.Now)
 	if err != nil {
 		t.Fatal(err)
 	}

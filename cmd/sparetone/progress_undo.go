@@ -7,7 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"sparetone/progress"
+	"sparetone/progress/exchange"
+	"sparetone/progress/store"
 	"sparetone/theory"
 )
 
@@ -33,7 +34,7 @@ func newUndo() *cobra.Command {
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if list {
-				return readProgress(cmd, func(f *progress.File) error { return showImports(cmd, f) })
+				return readProgress(cmd, func(f *store.File) error { return showImports(cmd, f) })
 			}
 			file, err := openThere(cmd)
 			if err != nil {
@@ -58,7 +59,7 @@ func newUndo() *cobra.Command {
 	return cmd
 }
 
-func showImports(cmd *cobra.Command, file *progress.File) error {
+func showImports(cmd *cobra.Command, file *store.File) error {
 	all, err := file.Imports()
 	if err != nil {
 		return fault(err)
@@ -74,12 +75,12 @@ func showImports(cmd *cobra.Command, file *progress.File) error {
 	return o.done()
 }
 
-func undoRowOf(i progress.Import) undoRow {
+func undoRowOf(i exchange.Import) undoRow {
 	return undoRow{i.ID, i.From, i.At, i.Answers, i.Sessions, i.Items, i.Copy}
 }
 
 // described says what an import was.
-func described(i progress.Import) string {
+func described(i exchange.Import) string {
 	return fmt.Sprintf("the import of %s on %s, with %s, %s and %s that nothing else speaks of",
 		cmp.Or(i.From, "what nobody knows any more"), i.At.Local().Format("2 January 2006 at 15:04"), count(i.Answers, "answer"), count(i.Sessions, "session"), count(i.Items, "item"))
 }

@@ -7,7 +7,7 @@ import (
 	"testing"
 	"time"
 
-	"sparetone/progress"
+	"sparetone/progress/store"
 )
 
 // exportFile writes the export of a progress file and returns where it lies.
@@ -70,7 +70,7 @@ func TestUndoCommand(t *testing.T) {
 	if _, err := os.Stat(path + ".none"); err == nil {
 		t.Error("it made a file")
 	}
-	f, err := progress.Open(path, time.Now)
+	f, err := store.Open(path, time.Now)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,7 +6,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"sparetone/progress"
+	"sparetone/progress/memory"
+	"sparetone/progress/store"
 	"sparetone/theory"
 )
 
@@ -40,20 +41,20 @@ func newWeak() *cobra.Command {
 		Short: "List what is missed more than chance explains, and what it is taken for",
 		Args:  noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return readProgress(cmd, func(f *progress.File) error { return showWeak(cmd, f) })
+			return readProgress(cmd, func(f *store.File) error { return showWeak(cmd, f) })
 		},
 	}
 	addJSON(cmd)
 	return cmd
 }
 
-func showWeak(cmd *cobra.Command, file *progress.File) error {
+func showWeak(cmd *cobra.Command, file *store.File) error {
 	standings, err := file.Standings()
 	if err != nil {
 		return fault(err)
 	}
 	o := newOutput(cmd)
-	weak := slices.DeleteFunc(standings, func(s progress.Standing) bool { return !s.Weak })
+	weak := slices.DeleteFunc(standings, func(s memory.Standing) bool { return !s.Weak })
 	if len(weak) == 0 && !o.json {
 		o.printf("Nothing is weak: no item was missed more than chance explains.\n")
 	}
@@ -81,7 +82,7 @@ func showWeak(cmd *cobra.Command, file *progress.File) error {
 }
 
 // guessing says of what is right no more often than by guessing that it is so.
-func guessing(s progress.Standing) string {
+func guessing(s memory.Standing) string {
 	if !s.Latest.AsGuessing() {
 		return ""
 	}

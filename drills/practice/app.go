@@ -5,7 +5,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
-	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/synth"
 	"sparetone/theory/say"
 )
@@ -110,7 +110,7 @@ func (p *App) Answer(q *Asked, text string) (drills.Verdict, error) {
 }
 
 // File is the progress file.
-func (p *App) File() *progress.File { return p.Setup.File }
+func (p *App) File() *store.File { return p.Setup.File }
 
 // Keep keeps a setting. One that could not be kept still holds until the program ends.
 func (p *App) Keep(id string) error { return p.Settings.Keep(p.File(), id) }

@@ -6,7 +6,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
-	"sparetone/progress"
+	"sparetone/progress/plan"
 	"sparetone/theory/say"
 )
 
@@ -18,8 +18,8 @@ type item struct {
 }
 
 // candidates turns the course into items for the planner.
-func (s *Session) candidates() []progress.Candidate {
-	var out []progress.Candidate
+func (s *Session) candidates() []plan.Candidate {
+	var out []plan.Candidate
 	of := map[string][]string{} // items of each step
 	targetsOf := map[string][]drills.Target{}
 	for _, step := range s.set.Course {
@@ -40,11 +40,11 @@ func (s *Session) candidates() []progress.Candidate {
 			if i < 0 || s.set.Silent && targets[i].Ears || s.never[s.itemID(d, id)] {
 				continue
 			}
-			c := progress.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after}
+			c := plan.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after}
 			for _, n := range targets[i].Near {
 				c.Near = append(c.Near, s.itemID(d, n))
 			}
-			if !slices.ContainsFunc(out, func(o progress.Candidate) bool { return o.Item == c.Item }) {
+			if !slices.ContainsFunc(out, func(o plan.Candidate) bool { return o.Item == c.Item }) {
 				out = append(out, c)
 			}
 			s.items[c.Item] = item{d, targets[i], step}

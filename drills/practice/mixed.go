@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
-	"sparetone/progress"
+	"sparetone/progress/memory"
 	"sparetone/theory/say"
 )
 
@@ -19,7 +19,7 @@ type Mixed struct {
 type MixedItem struct {
 	ID       string
 	Name     say.Text
-	Standing progress.Standing // zero if it was never asked
+	Standing memory.Standing // zero if it was never asked
 }
 
 // Between is practising a pair of items.
@@ -44,7 +44,7 @@ func MixedUp(p *App) ([]Mixed, error) {
 	if err != nil {
 		return nil, err
 	}
-	of := map[string]progress.Standing{}
+	of := map[string]memory.Standing{}
 	in := map[string]bool{}
 	for _, s := range standings {
 		of[s.Item] = s
@@ -96,7 +96,7 @@ func (p *App) WeakWay() (Way, error) {
 	}
 	var items []string
 	for _, s := range standings {
-		claimed := slices.IndexFunc(s.Taken, func(t progress.Taken) bool { return !t.Claimed() })
+		claimed := slices.IndexFunc(s.Taken, func(t memory.Taken) bool { return !t.Claimed() })
 		if claimed < 0 {
 			claimed = len(s.Taken)
 		}

@@ -16,7 +16,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
-	"sparetone/progress"
+	"sparetone/progress/store"
 )
 
 var writeRecord = flag.Bool("write-record", false, "write testdata/record-*.tsv again")
@@ -57,7 +57,7 @@ func recorded(t *testing.T, tuning string, answers int) string {
 	t.Helper()
 	now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 	clock := func() time.Time { return now }
-	file, err := progress.InMemory(clock)
+	file, err := store.InMemory(clock)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -147,7 +147,7 @@ func saying(asked *practice.Asked, rng *rand.Rand) string {
 
 // exported is a file's answers as rows of a table, in the order they were given, with every field that is exported:
 // without the ids of answers and of the file, which are drawn, and with sessions counted.
-func exported(t *testing.T, file *progress.File) string {
+func exported(t *testing.T, file *store.File) string {
 	t.Helper()
 	var out bytes.Buffer
 	if err := file.ExportJSON(&out); err != nil {

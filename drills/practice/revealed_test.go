@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"sparetone/drills"
-	"sparetone/progress"
+	"sparetone/progress/plan"
 )
 
 // A session asks each question for what it says it asks, and keeps the answer under that.
@@ -28,7 +28,7 @@ func TestWhatIsAskedIsWhatIsKept(t *testing.T) {
 		if asked.Tells && asked.Form != drills.Choose {
 			t.Errorf("%s: why could tell, without choices", asked.Item)
 		}
-		if asked.Why.Screen() == whys[progress.Beside].Screen() {
+		if asked.Why.Screen() == whys[plan.Beside].Screen() {
 			drawn++
 		}
 		*now = now.Add(6 * time.Second)

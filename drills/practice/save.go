@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 
-	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/theory"
 	"sparetone/theory/say"
 )
@@ -26,7 +26,7 @@ func (p *App) Save(typed string) (said string, err error) {
 		return "", err
 	}
 	err = p.File().GoOnIn(path)
-	if err != nil && !errors.Is(err, progress.ErrOnlySince) {
+	if err != nil && !errors.Is(err, store.ErrOnlySince) {
 		return "", fmt.Errorf("not saved: %w", err)
 	}
 	p.Notice = "" // it was that nothing is kept

@@ -1,33 +1,33 @@
 package practice
 
 import (
-	"sparetone/progress"
+	"sparetone/progress/plan"
 	"sparetone/theory/say"
 )
 
 // Wording of this room, beside the facts that go into it; what only one place says stands there.
 
 // sayWhy says why an item is asked now, in a clause of its own. Name is what the student calls an item.
-func sayWhy(w progress.Why, name func(item string) say.Text) say.Text {
+func sayWhy(w plan.Why, name func(item string) say.Text) say.Text {
 	switch {
-	case w.Reason == progress.Due:
+	case w.Reason == plan.Due:
 		return say.Of("it has come back: it was last asked {}", daysAgo(w.Days))
-	case w.Reason == progress.Weak && w.TakenFor != "":
+	case w.Reason == plan.Weak && w.TakenFor != "":
 		return say.Of("it is weak: you took it for “{}” {}", name(w.TakenFor), often(w.Times))
-	case w.Reason == progress.Contrast:
+	case w.Reason == plan.Contrast:
 		return say.Of("you just took “{}” for it", name(w.TakenFor))
 	}
 	return whys[w.Reason]
 }
 
 // whys are the reasons that need no facts.
-var whys = map[progress.Reason]say.Text{
-	progress.Weak:     say.Of("it is weak"),
-	progress.New:      say.Of("it is new"),
-	progress.OnceMore: say.Of("you missed it a moment ago"),
-	progress.Ahead:    say.Of("nothing has come back yet, and this has faded most"),
-	progress.Beside:   say.Of("it stood among the choices, and which of them is asked is left to chance"),
-	progress.Closing:  say.Of("it is something you know, to close with"),
+var whys = map[plan.Reason]say.Text{
+	plan.Weak:     say.Of("it is weak"),
+	plan.New:      say.Of("it is new"),
+	plan.OnceMore: say.Of("you missed it a moment ago"),
+	plan.Ahead:    say.Of("nothing has come back yet, and this has faded most"),
+	plan.Beside:   say.Of("it stood among the choices, and which of them is asked is left to chance"),
+	plan.Closing:  say.Of("it is something you know, to close with"),
 }
 
 // timesInWords are numbers of times in a word or two.

@@ -13,6 +13,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/guesser"
 	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
 )
@@ -297,7 +298,7 @@ func sitThrough(t *testing.T, on *drills.Instrument, student, sessions int) []sc
 	rng := rand.New(rand.NewPCG(uint64(student), 1212))
 	now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 	clock := func() time.Time { return now }
-	file, err := progress.InMemory(clock)
+	file, err := store.InMemory(clock)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,6 +11,8 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/progress"
+	"sparetone/progress/plan"
+	"sparetone/progress/store"
 	"sparetone/theory/say"
 )
 
@@ -21,7 +23,7 @@ import (
 // when Answer returns. A Session is used from one goroutine.
 type Session struct {
 	set     Setup
-	planner *progress.Planner
+	planner *plan.Planner
 	items   map[string]item // by id, all that the course has for this instrument
 	never   map[string]bool // items that the neck turned out to have no question for
 	met     map[string]bool // items that were shown in this session
@@ -42,7 +44,7 @@ type Session struct {
 
 // Setup is what a session is made of.
 type Setup struct {
-	File   *progress.File
+	File   *store.File
 	On     *drills.Instrument
 	Course course.Course
 	Drills []string      // only these; empty means all of the course's
@@ -110,7 +112,7 @@ func (s *Session) plan() error {
 	}
 	known, now, err := s.set.File.Known()
 	if err == nil {
-		s.planner = progress.NewPlanner(known, now, course, s.Left())
+		s.planner = plan.NewPlanner(known, now, course, s.Left())
 	}
 	return err
 }
@@ -134,10 +136,10 @@ func (s *Session) SetSilent(silent bool) error {
 func (s *Session) Silent() bool { return s.set.Silent }
 
 // Today says what the day holds.
-func (s *Session) Today() progress.Today { return s.holds(s.set.Now()) }
+func (s *Session) Today() plan.Today { return s.holds(s.set.Now()) }
 
 // holds says what the day of a moment holds.
-func (s *Session) holds(at time.Time) progress.Today {
+func (s *Session) holds(at time.Time) plan.Today {
 	return s.planner.Today(at)
 }
 
@@ -177,7 +179,7 @@ var errNoQuestion = errors.New("no question")
 const mostPassed = 4
 
 // ask makes a question of what was picked, and returns the number of the question that gives it away; 0 if none does.
-func (s *Session) ask(pick progress.Pick, now time.Time) (given int, err error) {
+func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	it := s.items[pick.Item]
 	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it.drill, target) }, s.rng)
 	q, seed, given, impossible := s.shown.fresh(it.drill, drills.Request{

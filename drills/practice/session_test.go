@@ -8,6 +8,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/progress"
+	"sparetone/progress/store"
 )
 
 // sitting is a session with a clock that the test moves.
@@ -17,7 +18,7 @@ func sittingOn(t *testing.T, tuning string, set Setup) (*Session, *time.Time) {
 	t.Helper()
 	now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 	clock := func() time.Time { return now }
-	file, err := progress.InMemory(clock)
+	file, err := store.InMemory(clock)
 	if err != nil {
 		t.Fatal(err)
 	}

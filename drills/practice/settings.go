@@ -6,7 +6,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
-	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/synth"
 	"sparetone/theory"
 )
@@ -32,7 +32,7 @@ var Standard = Settings{Tuning: "ukulele", Volume: synth.StartVolume, A4: theory
 
 // ReadSettings returns the settings that a progress file keeps. What is not there, or makes no sense, is
 // as it is from the beginning.
-func ReadSettings(f *progress.File) Settings {
+func ReadSettings(f *store.File) Settings {
 	s := Standard
 	for _, k := range AllSettings {
 		if v, ok, err := f.Setting(k.ID); ok && err == nil {
@@ -43,7 +43,7 @@ func ReadSettings(f *progress.File) Settings {
 }
 
 // Keep writes one setting to a progress file.
-func (s Settings) Keep(f *progress.File, id string) error {
+func (s Settings) Keep(f *store.File, id string) error {
 	k := SettingByID(id)
 	if k == nil {
 		return fmt.Errorf("%q is no setting", id)
@@ -63,7 +63,7 @@ func (s Settings) Length() time.Duration { return time.Duration(s.Minutes) * tim
 const welcomed = "welcomed"
 
 // IsNew reports whether nobody has begun with a progress file yet.
-func IsNew(f *progress.File) bool {
+func IsNew(f *store.File) bool {
 	_, set, err := f.Setting(welcomed)
 	if set || err != nil {
 		return false

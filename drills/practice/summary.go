@@ -7,6 +7,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/progress"
+	"sparetone/progress/memory"
 	"sparetone/theory/say"
 )
 
@@ -113,8 +114,8 @@ func (s *Summary) look(p *App) {
 		return
 	}
 	now := p.now()
-	days := func(x progress.Standing) int { return daysUntil(x.Due.Sub(now)) }
-	slices.SortStableFunc(standings, func(a, b progress.Standing) int { return cmp.Compare(days(b), days(a)) })
+	days := func(x memory.Standing) int { return daysUntil(x.Due.Sub(now)) }
+	slices.SortStableFunc(standings, func(a, b memory.Standing) int { return cmp.Compare(days(b), days(a)) })
 	const firmly, enough = 0.9, 8
 	for _, x := range standings {
 		if !p.answered[x.Item] {

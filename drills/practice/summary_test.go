@@ -9,7 +9,8 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
-	"sparetone/progress"
+	"sparetone/progress/memory"
+	"sparetone/progress/store"
 	"sparetone/synth"
 	"sparetone/theory/say"
 )
@@ -19,7 +20,7 @@ func appOf(t testing.TB) (*App, *time.Time) {
 	t.Helper()
 	now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 	clock := func() time.Time { return now }
-	file, err := progress.InMemory(clock)
+	file, err := store.InMemory(clock)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -63,7 +64,7 @@ func TestDaysAreCountedInOneWay(t *testing.T) {
 		if said := fmt.Sprintf("in %d days.", days); !strings.Contains(ComesBack(v.BackIn).Screen(), said) {
 			t.Errorf("%s is not in %q", said, ComesBack(v.BackIn))
 		}
-		sure := slices.ContainsFunc(standings, func(s progress.Standing) bool { return s.Item == q.Item && s.Sure })
+		sure := slices.ContainsFunc(standings, func(s memory.Standing) bool { return s.Item == q.Item && s.Sure })
 		line := fmt.Sprintf("%s (%s): back in %d days", p.Session.Name(q.Item), aboutOf(q.Drill).Title, days)
 		if s := SumUp(p); slices.ContainsFunc(s.stronger, func(l say.Text) bool { return l.Screen() == line }) != sure {
 			t.Errorf("%q is in %q: %v", line, s.stronger, !sure)

@@ -1,0 +1,114 @@
+package exchange
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"sparetone/progress"
+)
+
+// Columns are the columns of a CSV export.
+var Columns = []column{
+	text("id", func(l *answerLine) *string { return &l.ID }),
+	text("session", func(l *answerLine) *string { return &l.Session }),
+	text("item", func(l *answerLine) *string { return &l.Item }),
+	text("drill", func(l *answerLine) *string { return &l.Drill }),
+	number("seed", func(l *answerLine) *uint64 { return &l.Seed }),
+	text("at", func(l *answerLine) *string { return &l.At }),
+	date("day", func(l *answerLine) *string { return &l.Day }),
+	text("question", func(l *answerLine) *string { return &l.Question }),
+	text("given", func(l *answerLine) *string { return &l.Given }),
+	text("expected", func(l *answerLine) *string { return &l.Expected }),
+	text("taken_for", func(l *answerLine) *string { return &l.TakenFor }),
+	text("result", func(l *answerLine) *string { return &l.Result }),
+	number("took_ms", func(l *answerLine) *int64 { return &l.TookMS }),
+	number("replays", func(l *answerLine) *int { return &l.Replays }),
+	number("hints", func(l *answerLine) *int { return &l.Hints }),
+	text("voice", func(l *answerLine) *string { return &l.Voice }),
+	laterOn(number("choices", func(l *answerLine) *int { return &l.Choices })),
+	laterOn(text("file", func(l *answerLine) *string { return &l.File })),
+	laterOn(text("whose", func(l *answerLine) *string { return &l.Whose })),
+	laterOn(flag("doubted", func(l *answerLine) *bool { return &l.Doubted }, func(l *answerLine) *bool { return &l.judged })),
+}
+
+// column is a field of an answer: a column of CSV, and a field of a JSON object.
+type column struct {
+	Name  string
+	Form  form
+	get   func(*answerLine) string
+	set   func(*answerLine, string) error
+	Later bool // exports of earlier versions have no such column
+}
+
+// Form is what kind of value a field has.
+type form int
+
+const (
+	OfText       form = iota // text
+	ofDate                   // text, which in CSV is not guarded: it is read however a spreadsheet writes it
+	OfNumber                 // a whole number
+	OfLongNumber             // a whole number of 64 bits, in JSON as text
+	OfFlag                   // true or false
+)
+
+// ColumnNamed returns the column of a name.
+func ColumnNamed(name string) (column, bool) {
+	for _, c := range Columns {
+		if c.Name == name {
+			return c, true
+		}
+	}
+	return column{}, false
+}
+
+func laterOn(c column) column {
+	c.Later = true
+	return c
+}
+
+func text(name string, of func(*answerLine) *string) column {
+	return column{
+		Name: name,
+		get:  func(l *answerLine) string { return *of(l) },
+		set:  func(l *answerLine, s string) error { *of(l) = s; return nil },
+	}
+}
+
+func date(name string, of func(*answerLine) *string) column {
+	c := text(name, of)
+	c.Form = ofDate
+	return c
+}
+
+func number[N int | int64 | uint64](name string, of func(*answerLine) *N) column {
+	c := column{
+		Name: name,
+		Form: OfNumber,
+		get:  func(l *answerLine) string { return fmt.Sprint(*of(l)) },
+		set: func(l *answerLine, s string) error {
+			if strings.Trim(s, "-0123456789") != "" || json.Unmarshal([]byte(s), of(l)) != nil {
+				return fmt.Errorf("%s is a whole number that fits, not %q", name, progress.Short(s))
+			}
+			return nil
+		},
+	}
+	if _, long := any(N(0)).(uint64); long {
+		c.Form = OfLongNumber
+	}
+	return c
+}
+
+// flag is a column of what is so or is not. A spreadsheet may have put it in the words of a country: then it says nothing.
+func flag(name string, of func(*answerLine) *bool, said func(*answerLine) *bool) column {
+	return column{
+		Name: name,
+		Form: OfFlag,
+		get:  func(l *answerLine) string { return strconv.FormatBool(*of(l)) },
+		set: func(l *answerLine, s string) error {
+			*of(l), *said(l) = strings.EqualFold(s, "true"), strings.EqualFold(s, "true") || strings.EqualFold(s, "false")
+			return nil
+		},
+	}
+}

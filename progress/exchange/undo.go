@@ -1,0 +1,181 @@
+package exchange
+
+import (
+	"cmp"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"slices"
+	"strings"
+	"time"
+
+	"sparetone/progress"
+	"sparetone/progress/tables"
+)
+
+// Import is an import that was done, and can be taken back.
+type Import struct {
+	ID       string // random
+	From     string // what was taken in: a file, as it was named; "" if nobody knows any more
+	At       time.Time
+	Copy     string // of the file before it; "" if there is none, as in memory
+	Answers  int    // that came with it
+	Sessions int    // that came with it
+	Items    int    // that only its answers speak of
+}
+
+// ImportKey is how the setting begins that holds the note of an import; its id follows.
+const ImportKey = "import/"
+
+// note is what is kept of an import besides what it brought.
+type note struct {
+	N      int              `json:"n"` // imports are counted from 1
+	From   string           `json:"from"`
+	At     int64            `json:"at"` // milliseconds since 1970, UTC
+	Copy   string           `json:"copy"`
+	Closed map[string]int64 `json:"closed,omitempty"` // sessions that were there, and when it said they ended
+	Mine   []string         `json:"mine,omitempty"`   // ids of files that were not the student's own before
+	Was    *progress.Whose  `json:"was,omitempty"`    // whose the file was, if it went on from the export
+	Name   string           `json:"name,omitempty"`   // that it then got
+	Fit    int              `json:"fit"`              // answers that the memory model had been fitted to
+}
+
+// Keep keeps the note of an import, as the latest.
+func (n note) keep(tx *sql.Tx, id string) error {
+	all, err := notesIn(tx)
+	if err != nil {
+		return err
+	}
+	n.N = 1
+	if len(all) > 0 {
+		n.N = all[0].N + 1
+	}
+	if err := tx.QueryRow("SELECT coalesce((SELECT answers FROM fit), 0)").Scan(&n.Fit); err != nil {
+		return err
+	}
+	text, err := json.Marshal(n)
+	if err != nil {
+		return err
+	}
+	return tables.SetOrClear(tx, ImportKey+id, string(text))
+}
+
+// Imports lists the imports that can be taken back, in the order in which undo does so: the latest first.
+func Imports(tx *sql.Tx) (all []Import, err error) {
+	notes, err := notesIn(tx)
+	for _, n := range notes {
+		i := Import{ID: n.id, From: n.From, At: time.UnixMilli(n.At).UTC(), Copy: n.Copy}
+		err = errors.Join(err, tx.QueryRow(`SELECT (SELECT count(*) FROM answers WHERE import = ?1), (SELECT count(*) FROM sessions WHERE import = ?1),
+			(SELECT count(*) FROM items WHERE n NOT IN (`+spokenOf+` WHERE import <> ?1))`, n.id).Scan(&i.Answers, &i.Sessions, &i.Items))
+		all = append(all, i)
+	}
+	return all, err
+}
+
+// spokenOf are the numbers of the items that answers speak of, with a condition on the answers to come.
+const spokenOf = `SELECT value FROM (SELECT item AS value, import FROM answers UNION ALL SELECT taken_for, import FROM answers WHERE taken_for IS NOT NULL)`
+
+// noteOf is the note of an import.
+type noteOf struct {
+	id string
+	note
+}
+
+// notesIn reads the notes of all imports, the latest first.
+func notesIn(from tables.Reader) (all []noteOf, err error) {
+	err = tables.Each(from, "SELECT key, value FROM settings WHERE key >= ? AND key < ?", []any{ImportKey, strings.TrimSuffix(ImportKey, "/") + "0"}, func(row *sql.Rows) error {
+		var key, value string
+		err := row.Scan(&key, &value)
+		n := noteOf{id: strings.TrimPrefix(key, ImportKey)}
+		_ = json.Unmarshal([]byte(value), &n.note) // what cannot be read was not written by us: the import is still known by its id
+		all = append(all, n)
+		return err
+	})
+	slices.SortFunc(all, func(a, b noteOf) int { return cmp.Or(b.N-a.N, cmp.Compare(b.At, a.At), strings.Compare(b.id, a.id)) })
+	return all, err
+}
+
+// Undo takes an import back, if it is the latest: the answers and sessions that came with it and what follows from them,
+// and no more. What was answered since stays.
+func Undo(tx *sql.Tx, latest Import) error {
+	notes, err := notesIn(tx)
+	if err != nil {
+		return err
+	}
+	if len(notes) == 0 || notes[0].id != latest.ID {
+		return errors.New("another program has imported something, or taken it back, in this moment; nothing was changed")
+	}
+	return notes[0].takeBack(tx)
+}
+
+// takeBack takes an import out of a file.
+func (n noteOf) takeBack(tx *sql.Tx) error {
+	for _, step := range []struct {
+		do   string
+		args []any
+	}{
+		{"DELETE FROM memory; DELETE FROM weeks; DELETE FROM mistakes; DELETE FROM pace", nil}, // they speak of items
+		{"DELETE FROM answers WHERE import = ?", []any{n.id}},
+		{"DELETE FROM sessions WHERE import = ? AND id NOT IN (SELECT session FROM answers)", []any{n.id}},
+		{"DELETE FROM items WHERE n NOT IN (" + spokenOf + ")", nil},
+		{"UPDATE items SET drill = '' WHERE drill <> '' AND n NOT IN (SELECT item FROM answers)", nil},
+		{"DELETE FROM fit WHERE answers <> ?", []any{n.Fit}}, // it was fitted to answers that are gone
+		{"DELETE FROM settings WHERE key = ?", []any{ImportKey + n.id}},
+	} {
+		if _, err := tx.Exec(step.do, step.args...); err != nil {
+			return err
+		}
+	}
+	if err := n.reopen(tx); err != nil {
+		return err
+	}
+	if err := n.giveBack(tx); err != nil {
+		return err
+	}
+	if err := tables.Interleave(tx, 1<<62, nil, time.Time{}); err != nil { // closes the gaps
+		return err
+	}
+	return tables.Rebuild(tx)
+}
+
+// reopen makes sessions of which the import said when they ended what they were. Those that came with it and hold answers
+// which did not are the file's own, or of the import that these came with.
+func (n noteOf) reopen(tx *sql.Tx) error {
+	for id, ended := range n.Closed {
+		if _, err := tx.Exec("UPDATE sessions SET ended = NULL WHERE id = ? AND ended = ?", id, ended); err != nil {
+			return err
+		}
+		if err := tables.SealSessions(tx, "WHERE id = ?", id); err != nil {
+			return err
+		}
+	}
+	by := map[string]string{}
+	err := tables.Each(tx, "SELECT sessions.id, min(answers.import) FROM answers JOIN sessions ON sessions.id = session WHERE sessions.import = ? GROUP BY sessions.id", []any{n.id}, func(row *sql.Rows) error {
+		var id, other string
+		err := row.Scan(&id, &other)
+		by[id] = other
+		return err
+	})
+	for id, other := range by {
+		_, wrong := tx.Exec("UPDATE sessions SET import = ? WHERE id = ?", other, id)
+		err = errors.Join(err, wrong, tables.SealSessions(tx, "WHERE id = ?", id))
+	}
+	return err
+}
+
+// giveBack makes the file whose it was before the import.
+func (n noteOf) giveBack(tx *sql.Tx) error {
+	for _, id := range n.Mine {
+		if err := tables.SetOrClear(tx, tables.MineKey+id, ""); err != nil {
+			return err
+		}
+	}
+	if n.Was == nil {
+		return nil
+	}
+	name, err := tables.Setting(tx, tables.NameKey)
+	if err == nil && name == n.Name { // or it was given since
+		err = tables.SetOrClear(tx, tables.NameKey, n.Was.Name)
+	}
+	return errors.Join(err, tables.SetOrClear(tx, tables.IdKey, n.Was.ID))
+}

@@ -1,0 +1,2 @@
+// Package pages reads a progress file as it lies on the disk, without SQLite: the file, its log over it, and the trees in both.
+package pages

@@ -1,0 +1,157 @@
+package plan
+
+import (
+	"slices"
+	"time"
+
+	"sparetone/progress"
+)
+
+// Today says what a moment's day holds.
+func (p *Planner) Today(now time.Time) Today {
+	day := p.day(now)
+	var t Today
+	for _, c := range p.course {
+		m, met := p.known.Memory[c.Item]
+		switch {
+		case met && m.IsDue(day):
+			t.Due++
+		case !met && p.ready(c):
+			t.New++
+		}
+		if p.known.IsWeak(c.Item, day) {
+			t.Weak++
+		}
+	}
+	return t
+}
+
+// Next picks what to ask now. The session's time runs from its first call. It returns false when
+// another question would end nearer to the end of the time than no other, or the course is empty.
+// No item comes twice running, unless nothing else may be asked.
+func (p *Planner) Next(now time.Time) (Pick, bool) {
+	if p.began.IsZero() {
+		p.began = now
+	}
+	if len(p.course) == 0 {
+		return Pick{}, false
+	}
+	pick := p.choose(p.day(now), p.length-now.Sub(p.began))
+	if p.length-now.Sub(p.began) < p.cycle(pick.Drill)/2 {
+		return Pick{}, false
+	}
+	p.asked = append(p.asked, pick)
+	p.tries[pick.Item]++
+	return pick, true
+}
+
+// Answered tells the planner of an answer, right after it was recorded.
+func (p *Planner) Answered(a progress.Answer) {
+	day := p.day(a.At)
+	p.known.Add(a, day)
+	delete(p.cycles, a.Drill)
+	clear(p.passedOver)
+	p.held = append(p.held, a.Result == progress.Right)
+	if a.Result == progress.Right {
+		return
+	}
+	other := p.known.Memory[a.TakenFor]
+	if p.canBeSetAgainst(a.TakenFor, a.Item) && other.Day != day && other.Chance(&p.known.Weights, day) < fadedABit {
+		p.contrast = append(p.contrast, Pick{Item: a.TakenFor, Against: a.Item})
+	}
+	if p.tries[a.Item] == 1 {
+		p.missed = append(p.missed, missed{a.Item, a.TakenFor, len(p.asked) + apart})
+	}
+}
+
+// Wanted reports whether an item is worth a question now: it has come back or faded, was not right the last time, or is
+// next in the course.
+func (p *Planner) Wanted(item string, now time.Time) bool {
+	if !p.inCourse(item) {
+		return false
+	}
+	day := p.day(now)
+	m, met := p.known.Memory[item]
+	if !met {
+		return p.ready(p.course[p.place[item]])
+	}
+	return m.IsDue(day) || m.Run == 0 || m.Chance(&p.known.Weights, day) < fadedABit
+}
+
+// AskedInstead tells the planner that another item of the course was asked in the place of what it picked last, and
+// returns why it might have been. What was picked still waits for its turn.
+func (p *Planner) AskedInstead(item string, now time.Time) Why {
+	picked := p.takeBack()
+	p.tries[item]++
+	day := p.day(now)
+	m, met := p.known.Memory[item]
+	why := Why{Reason: Beside}
+	switch {
+	case !met:
+		why.Reason = New
+	case m.IsDue(day):
+		why.Reason = Due
+	}
+	if met {
+		why.Days = day.Since(m.Day)
+	}
+	p.asked = append(p.asked, Pick{Item: item, Drill: picked.Drill, Why: why, Against: picked.Item})
+	return why
+}
+
+// PassOver takes back what was picked last and leaves its drill out until the next answer: there is no question of it
+// now that nothing shown before gives away. It does nothing and reports false where no other drill has anything to ask.
+func (p *Planner) PassOver() bool {
+	drill := p.last().Drill
+	if !slices.ContainsFunc(p.course, func(c Candidate) bool {
+		return c.Drill != drill && !p.passedOver[c.Drill] && (p.Met(c.Item) || p.ready(c))
+	}) {
+		return false
+	}
+	p.passedOver[p.takeBack().Drill] = true
+	return true
+}
+
+// takeBack forgets what was picked last; what was to come once more still will.
+func (p *Planner) takeBack() Pick {
+	picked := p.last()
+	p.asked = p.asked[:len(p.asked)-1]
+	p.tries[picked.Item]--
+	if picked.Why.Reason == OnceMore {
+		p.missed = append(p.missed, missed{picked.Item, picked.Against, len(p.asked) + 1})
+	}
+	return picked
+}
+
+// choose goes through what a question may be for, in order.
+func (p *Planner) choose(day progress.Day, left time.Duration) Pick {
+	var pick Pick
+	var found bool
+	if len(p.asked) > 0 && left < p.cycle(p.last().Drill)*3/2 {
+		pick, found = p.closing(day)
+	}
+	for _, from := range []func(progress.Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.lost, p.faded, p.onceMore, p.ahead, p.anything} {
+		if found {
+			break
+		}
+		pick, found = from(day)
+	}
+	c := p.course[p.place[pick.Item]]
+	pick.Item, pick.Drill = c.Item, c.Drill
+	m, met := p.known.Memory[c.Item]
+	if !met {
+		return pick
+	}
+	pick.Why.Days = day.Since(m.Day)
+	if (pick.Why.Reason == Due || pick.Why.Reason == Ahead) && p.known.IsWeak(c.Item, day) {
+		pick.Why.Reason = Weak
+		pick.Why.TakenFor, pick.Why.Times = p.known.MostTakenFor(c.Item, day)
+		if p.canBeSetAgainst(pick.Why.TakenFor, c.Item) {
+			pick.Against = pick.Why.TakenFor
+		}
+	}
+	if pick.Against == "" {
+		pick.Against = p.company(c, day)
+	}
+	return pick
+}

@@ -1,0 +1,29 @@
+package store
+
+import (
+	"crypto/rand"
+	"database/sql"
+	"time"
+
+	"sparetone/progress"
+	"sparetone/progress/clock"
+	"sparetone/progress/tables"
+)
+
+// Record keeps an answer. It is on the disk when Record returns nil; if the file fails it is held on to,
+// and tried again with whatever is kept next. Control characters are taken out of its texts; texts are cut
+// to a thousand bytes and its time to a day.
+func (f *File) Record(a progress.Answer) error {
+	for _, s := range []*string{&a.Question, &a.Given, &a.Expected, &a.Voice} {
+		*s = progress.Tidy(*s)
+	}
+	// What is derived now has to follow from the file later, which knows milliseconds.
+	a.Took = min(a.Took, progress.LongestTook).Truncate(time.Millisecond)
+	a.At = clock.Writable(a.At)
+	if err := a.Valid(); err != nil {
+		return err
+	}
+	k := tables.AnswerRow{Answer: a, Day: progress.DayOf(a.At.In(f.now().Location()))}
+	rand.Read(k.ID[:])
+	return f.keepDeed(deed{answer: true, do: func(tx *sql.Tx) error { return tables.Keep(tx, k) }})
+}
