@@ -42,7 +42,7 @@ type column struct {
 	Later bool // exports of earlier versions have no such column
 }
 
-// Form is what kind of value a field has.
+// form is what kind of value a field has.
 type form int
 
 const (

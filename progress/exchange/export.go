@@ -117,7 +117,7 @@ func (m marks) line(k tables.AnswerRow) answerLine {
 	return l
 }
 
-// Doubted reports whether the time of an answer is.
+// doubted reports whether the time of an answer is.
 func (m marks) doubted(k tables.AnswerRow) bool {
 	s, certain := m.certain[k.Session]
 	return m.doubts.Of(k.N, k.At) || certain && outside(s, k.At.UnixMilli()) != ""

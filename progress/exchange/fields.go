@@ -170,7 +170,7 @@ func (t *table) note(c column, cell string, n int) {
 	}
 }
 
-// Fault says what is wrong with a file as a whole. A number that only looks like a rounded one is written so by chance; if all
+// fault says what is wrong with a file as a whole. A number that only looks like a rounded one is written so by chance; if all
 // of them do, a spreadsheet has rounded them.
 func (t *table) fault() error {
 	if t.rounded > 0 && !t.exact {

@@ -102,7 +102,7 @@ func (o object) session() (s tables.SessionRow, doubted bool, err error) {
 	return s, doubted, nil
 }
 
-// Moment reads a time, in milliseconds since 1970.
+// moment reads a time, in milliseconds since 1970.
 func (o object) moment(field string) (int64, error) {
 	text, err := o.text(field)
 	if err != nil {

@@ -38,7 +38,7 @@ func (in *importing) knows(item string) bool {
 	return in.meant[item]
 }
 
-// NameItems makes sure that the items an answer speaks of have their rows.
+// name makes sure that the items an answer speaks of have their rows.
 func (in *importing) name(a progress.Answer) error {
 	_, other := in.names[a.TakenFor]
 	if in.drills[a.Item] == a.Drill && (other || a.TakenFor == "") {

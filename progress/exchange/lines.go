@@ -74,7 +74,7 @@ func lineOf(k tables.AnswerRow, doubted bool) answerLine {
 	}
 }
 
-// AnswerRow checks an exported answer and turns it back.
+// kept checks an exported answer and turns it back.
 func (l answerLine) kept() (k tables.AnswerRow, err error) {
 	id, err := hex.DecodeString(l.ID)
 	if err != nil || len(id) != len(k.ID) {

@@ -40,7 +40,7 @@ type note struct {
 	Fit    int              `json:"fit"`              // answers that the memory model had been fitted to
 }
 
-// Keep keeps the note of an import, as the latest.
+// keep keeps the note of an import, as the latest.
 func (n note) keep(tx *sql.Tx, id string) error {
 	all, err := notesIn(tx)
 	if err != nil {

@@ -40,7 +40,7 @@ type Tally struct {
 	Guessed float64 // of these, right on average by guessing alone
 }
 
-// Add counts another answer.
+// add counts another answer.
 func (t *Tally) add(a progress.Answer) {
 	t.Asked++
 	if a.Result == progress.Right {

@@ -139,7 +139,7 @@ func (m *Image) payload(data []byte, at, size int, numbered bool) ([]byte, bool)
 	return all, true
 }
 
-// Values takes a row apart.
+// values takes a row apart.
 func values(payload []byte) (all []any, ok bool) {
 	head, at, ok := Varint(payload, 0)
 	if !ok || head < 1 || head > int64(len(payload)) {

@@ -110,7 +110,7 @@ func (p *Planner) faded(day progress.Day) (Pick, bool) {
 	return pick, chance < fadedABit // so it was not asked in this session
 }
 
-// Ahead picks what has faded most, however little, unless all was asked often enough in this session.
+// ahead picks what has faded most, however little, unless all was asked often enough in this session.
 func (p *Planner) ahead(day progress.Day) (Pick, bool) {
 	pick, _ := p.mostFaded(day)
 	return pick, pick.Item != "" && p.tries[pick.Item] < oftenToday

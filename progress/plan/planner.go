@@ -122,7 +122,7 @@ func (p *Planner) Met(item string) bool {
 // Run returns how many right answers in a row an item has had up to now.
 func (p *Planner) Run(item string) int { return p.known.Memory[item].Run }
 
-// Day returns the practice day of a moment. What a clock says that is behind, or was never set, counts from the day of the
+// day returns the practice day of a moment. What a clock says that is behind, or was never set, counts from the day of the
 // last answer on: within the session it is learned from, even if it does not count afterwards.
 func (p *Planner) day(t time.Time) progress.Day {
 	t = clock.Writable(t)
@@ -138,7 +138,7 @@ func (p *Planner) inCourse(item string) bool {
 	return ok
 }
 
-// UsualCycle returns how long a question of a drill and a look at its answer take this student.
+// cycle returns how long a question of a drill and a look at its answer take this student.
 func (p *Planner) cycle(drill string) time.Duration {
 	t, ok := p.cycles[drill]
 	if !ok {
@@ -148,7 +148,7 @@ func (p *Planner) cycle(drill string) time.Duration {
 	return t
 }
 
-// Last returns what was asked last, the zero Pick if nothing was.
+// last returns what was asked last, the zero Pick if nothing was.
 func (p *Planner) last() Pick {
 	if len(p.asked) == 0 {
 		return Pick{}

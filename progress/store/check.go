@@ -27,7 +27,7 @@ func (f *File) Rebuild() error { return f.change(tables.Rebuild) }
 // answers. A larger one is checked while practice goes on.
 const mostAtOnce = 1 << 20
 
-// Check proves the file as Check does, at once if it is small and alongside if it is large. What is derived
+// check proves the file as Check does, at once if it is small and alongside if it is large. What is derived
 // and does not follow from the answers is made again.
 func (f *File) check() error {
 	var pages, size int64

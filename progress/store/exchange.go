@@ -63,7 +63,7 @@ func (f *File) UndoImport() (exchange.Import, error) {
 	return all[0], f.undo(all[0])
 }
 
-// Undo takes an import back, if it is the latest.
+// undo takes an import back, if it is the latest.
 func (f *File) undo(latest exchange.Import) error {
 	return f.change(func(tx *sql.Tx) error {
 		if err := exchange.Undo(tx, latest); err != nil || f.Path() == "" {

@@ -165,7 +165,7 @@ func (f *File) putInPlace(last, at int64) error {
 	})
 }
 
-// Turn leaves the database that is open and opens the one at a path.
+// turn leaves the database that is open and opens the one at a path.
 func (f *File) turn(path string) error {
 	f.at.Path.Store(&path)
 	c, err := f.db.Conn(context.Background())

@@ -55,7 +55,7 @@ func (k AnswerRow) Row(names ItemNumbers) []any {
 
 const InsertAnswer = "INSERT INTO answers VALUES (NULL,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)"
 
-// Seal returns the seal of an answer. It covers the names of its items, so that they are under seal as well.
+// seal returns the seal of an answer. It covers the names of its items, so that they are under seal as well.
 // New fields go to the end.
 func (k AnswerRow) seal() int64 {
 	return SealOf(string(k.ID[:]), k.Session, k.Item, k.Drill, int64(k.Seed), k.At.UnixMilli(), int64(k.Day), k.Question, k.Given, k.Expected,

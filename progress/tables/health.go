@@ -18,7 +18,7 @@ type Health struct {
 	Stale    bool     // the derived tables do not follow from the answers; Rebuild mends that
 }
 
-// Count proves that SQLite finds the file whole, whatever the version of its schema, and counts what it holds.
+// Pages proves that SQLite finds the file whole, whatever the version of its schema, and counts what it holds.
 func (h *Health) Pages(tx *sql.Tx) error {
 	say := func(row *sql.Rows) error {
 		var line string
