@@ -1,10 +1,8 @@
 package drills
 
 import (
-	"cmp"
 	"math/rand/v2"
 	"slices"
-	"time"
 
 	"sparetone/synth"
 	"sparetone/theory"
@@ -98,19 +96,13 @@ func rootString(v fret.Voicing) int {
 	return number
 }
 
-// Plucked lists the notes in the order in which they are plucked; those plucked at once in the tuning's order.
-func (s Sound) Plucked() []synth.Sounding {
-	when := func(n synth.Sounding) time.Duration {
-		first := s.Score.Length
-		for _, p := range s.Score.Plucks {
-			if p.String == n.String && p.Pitch == n.Pitch {
-				first = min(first, p.At)
-			}
+// Plucked lists the notes in the order in which they are first plucked.
+func (s Sound) Plucked() (notes []synth.Sounding) {
+	for _, p := range s.Score.InTime() {
+		if n := (synth.Sounding{String: p.String, Pitch: p.Pitch}); !slices.Contains(notes, n) {
+			notes = append(notes, n)
 		}
-		return first
 	}
-	notes := slices.Clone(s.Notes)
-	slices.SortStableFunc(notes, func(a, b synth.Sounding) int { return cmp.Compare(when(a), when(b)) })
 	return notes
 }
 

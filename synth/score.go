@@ -33,6 +33,16 @@ type Score struct {
 	Length time.Duration // until all is silent
 }
 
+// Strings returns the numbers of the strings in the order in which they are first plucked.
+func (s Score) Strings() (numbers []int) {
+	for _, p := range s.InTime() {
+		if !slices.Contains(numbers, p.String) {
+			numbers = append(numbers, p.String)
+		}
+	}
+	return numbers
+}
+
 // Then returns scores played one after another with a gap of silence between them. What rings at the
 // end of a score is stopped there; RingOn lets it ring.
 func Then(gap time.Duration, scores ...Score) Score {

@@ -115,3 +115,18 @@ func TestASlurIsStilled(t *testing.T) {
 		t.Errorf("got %+v, want one string that rings until 500 ms", p.ringing)
 	}
 }
+
+// Plucks are listed as they come, whatever order they were written in; those at once stay as written.
+func TestPlucksInTime(t *testing.T) {
+	const ms = time.Millisecond
+	score := Score{Plucks: []Pluck{{String: 2, At: 30 * ms}, {String: 4, At: 10 * ms}, {String: 3, At: 10 * ms}, {String: 4, At: 40 * ms}, {String: 1, At: 20 * ms}}}
+	if got, want := orderOf(score), []int{4, 3, 1, 2, 4}; !slices.Equal(got, want) {
+		t.Errorf("plucked in the order %v, want %v", got, want)
+	}
+	if got, want := score.Strings(), []int{4, 3, 1, 2}; !slices.Equal(got, want) {
+		t.Errorf("first plucked in the order %v, want %v", got, want)
+	}
+	if score.Plucks[0].String != 2 {
+		t.Error("the score itself was put in order")
+	}
+}

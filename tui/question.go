@@ -1,8 +1,6 @@
 package tui
 
 import (
-	"slices"
-
 	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 
@@ -227,21 +225,8 @@ func (q *question) strings(a *app, small bool) draw.Strings {
 	if len(levels) == 0 {
 		return s
 	}
-	for _, n := range order(q.asked.Sounds[0].Score) {
+	for _, n := range q.asked.Sounds[0].Score.Strings() {
 		s.Levels = append(s.Levels, levels[n])
 	}
 	return s
-}
-
-// order lists the strings of a score in the order in which they are first plucked.
-func order(s synth.Score) []int {
-	plucks := slices.Clone(s.Plucks)
-	slices.SortStableFunc(plucks, func(a, b synth.Pluck) int { return int(a.At - b.At) })
-	var out []int
-	for _, p := range plucks {
-		if !slices.Contains(out, p.String) {
-			out = append(out, p.String)
-		}
-	}
-	return out
 }

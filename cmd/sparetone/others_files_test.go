@@ -151,6 +151,20 @@ func TestPlayLeavesAFileThatIsThere(t *testing.T) {
 	}
 }
 
+// What is played in turn has the silence between that sounds have in practice.
+func TestPlayInTurn(t *testing.T) {
+	length := func(inputs ...string) int {
+		path := filepath.Join(t.TempDir(), "c.wav")
+		if err := run(append([]string{"play", "--out", path}, inputs...)...); err != nil {
+			t.Fatal(err)
+		}
+		return len(samplesOf(t, path))
+	}
+	if gap := length("C", "C") - 2*length("C"); gap != recordedRate*350/1000 {
+		t.Errorf("the silence lasts %d samples, want 350 ms", gap)
+	}
+}
+
 // A file is written of all that was asked for or not at all.
 func TestPlayWritesNothingWhereAnInputIsWrong(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "c.wav")

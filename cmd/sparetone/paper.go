@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -150,9 +149,6 @@ type paper struct {
 // size says how many questions there are.
 func (p paper) size() string { return count(len(p.questions), "question") }
 
-// paperGap is the silence between two sounds of a question.
-const paperGap = 500 * time.Millisecond
-
 // wavName is the file of the n-th question's sound, counted from 0.
 func wavName(n int) string { return fmt.Sprintf("%03d.wav", n+1) }
 
@@ -186,10 +182,8 @@ func (p paper) row(n int) paperRow {
 
 // inOrder lists the MIDI numbers of a score in the order in which they are plucked.
 func inOrder(s synth.Score) []int {
-	plucks := slices.Clone(s.Plucks)
-	slices.SortStableFunc(plucks, func(a, b synth.Pluck) int { return int(a.At - b.At) })
 	out := []int{}
-	for _, p := range plucks {
+	for _, p := range s.InTime() {
 		out = append(out, p.Pitch.MIDI())
 	}
 	return out

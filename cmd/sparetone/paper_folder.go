@@ -11,6 +11,7 @@ import (
 	"regexp"
 	"slices"
 
+	"sparetone/drills/practice"
 	"sparetone/progress/whole"
 	"sparetone/synth"
 	"sparetone/theory"
@@ -68,11 +69,7 @@ func (p paper) fill(ctx context.Context, dir string) error {
 		if len(q.Sounds) == 0 {
 			continue
 		}
-		scores := make([]synth.Score, len(q.Sounds))
-		for i, s := range q.Sounds {
-			scores[i] = s.Score
-		}
-		sound, err := synth.Render(synth.Then(paperGap, scores...), q.Voice, synth.Options{})
+		sound, err := practice.Render(q.Voice, q.Sounds, theory.StandardA4)
 		if err != nil {
 			return err
 		}

@@ -149,7 +149,7 @@ func TestPaperSoundsWhatItClaims(t *testing.T) {
 				sounds++
 				length := synth.SampleRate.N(questions[n].Sounds[i].Score.Length)
 				found := newSpectrum(samples[:min(length, len(samples))]).sounding()
-				samples = samples[min(length+synth.SampleRate.N(paperGap), len(samples)):]
+				samples = samples[min(length+synth.SampleRate.N(practice.SoundGap), len(samples)):]
 				for _, midi := range want {
 					if !found[midi] {
 						t.Errorf("%s seed %d sound %d: note %d of %v is claimed and not there", id, seed, i+1, midi, want)

@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -61,7 +62,7 @@ func newPlay() *cobra.Command {
 			if len(scores) == 0 || err != nil && (out != "" || err != errReported) {
 				return err // a file would not hold what was asked for
 			}
-			sound, failed := synth.Render(synth.Then(300*time.Millisecond, scores...), v, synth.Options{A4: a4})
+			sound, failed := synth.Render(synth.Then(practice.SoundGap, scores...), v, synth.Options{A4: a4})
 			if failed != nil {
 				return callWrong("%w", failed)
 			}
