@@ -12,8 +12,6 @@ import (
 
 // readsPrinted are the functions that may compare with printed sentences, and why.
 var readsPrinted = map[string]string{
-	"tui/bench.go say":                "lays a sentence out in rows",
-	"tui/reveal.go view":              "lays a sentence out in rows",
 	"theory/say/text.go Equal":        "tells whether two texts say the same",
 	"theory/say/mentions.go Mentions": "finds words of the glossary, as a reader meets them",
 	"theory/read/text.go Names":       "reads what somebody typed, who may type a text as it is shown or said",

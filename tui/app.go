@@ -1,24 +1,22 @@
-// Package tui is what a person sees: one file a screen, one a reusable view, and the plain line mode.
-// It holds no musical knowledge; it draws what a question and a verdict carry.
+// Package tui is the full screen: it draws the pages of tui/page, a block a file, and finds their acts by keys and clicks.
+// It holds no musical knowledge, and no way from one place to another.
 package tui
 
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
-	"slices"
-	"strings"
 	"time"
 
-	"charm.land/bubbles/v2/key"
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/colorprofile"
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/synth"
+	"sparetone/theory/say"
 	"sparetone/tui/draw"
+	"sparetone/tui/page"
 )
 
 // Run shows the practice until the student leaves or the context ends. Whatever way it ends, the
@@ -53,61 +51,47 @@ func politely(m tea.Model, msg tea.Msg) tea.Msg {
 	return msg
 }
 
-// screen is one thing on the screen at a time. It owns its state, its keys and its view.
-type screen interface {
-	update(a *app, msg tea.Msg) (screen, tea.Cmd)
-	view(a *app, b *body)
-	keys(a *app) []key.Binding
-}
-
-// writing is a screen on which letters may be typed: as long as they are, they are no keys.
-type writing interface{ typing() bool }
-
-// app is the root model: the screen that shows, and what all screens share.
+// app is the root model: the place that shows, and how it is seen.
 type app struct {
-	practice.App
-	theme         draw.Theme
+	*page.Walk
+	sight
 	dark          bool
+	coloured      string // the setting of colours as it was applied last
 	profile       colorprofile.Profile
 	width, height int
-	screen        screen
+	place         page.Place
+	made          *page.Page // the place's page; nil if it has to be made anew
+	field         field      // what is typed
+	typing        bool       // letters go to the field: they are no keys
+	wrong         say.Text   // what is wrong with what was typed
+	note          say.Text   // a word that stays as long as the place does
+	said          say.Text   // a word on the last key; gone with the next
 	help          bool
-	away          bool                   // the program ends or is paused: nothing stays on the screen
-	scroll        int                    // lines of the screen that have gone up out of sight
-	turned        bool                   // the last key has scrolled: what else has to be in sight need not be
-	quiet         string                 // what is wrong with sound or file; empty if all is well
-	said          string                 // a word on the last key; gone with the next
-	phase         int                    // of the trembling
-	calls         int                    // to play, so far
-	moving        bool                   // a tick is under way
-	shown         page                   // as it was drawn last
-	own           map[string]string      // settings that were none of their choices, by id, to come back to
-	levels        func() map[int]float64 // how strongly each string sounds
+	away          bool // the program ends or is paused: nothing stays on the screen
+	scroll        int  // lines of the screen that have gone up out of sight
+	turned        bool // the last key has scrolled: what else has to be in sight need not be
+	calls         int  // to play, so far
+	moving        bool // a tick is under way
+	shown         laid // as it was drawn last
 }
 
 func newApp(p practice.App) *app {
-	a := &app{App: p, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24, own: map[string]string{}}
-	a.levels = p.Speaker.Levels
-	a.dress()
-	a.screen = &today{}
-	if p.New {
-		a.screen = newWelcome(a)
-	}
+	a := &app{Walk: page.NewWalk(p), sight: sight{levels: p.Speaker.Levels}, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24}
+	a.apply(a.Start())
 	return a
 }
 
-// dress chooses the colours for the terminal and the student.
-func (a *app) dress() {
+// applyTheme chooses the colours for the terminal and the student.
+func (a *app) applyTheme() {
+	dark, profile := a.dark, a.profile
+	a.coloured = a.Settings.Colours
 	switch a.Settings.Colours {
-	case "dark":
-		a.theme = draw.NewTheme(true, a.profile)
-	case "light":
-		a.theme = draw.NewTheme(false, a.profile)
+	case "dark", "light":
+		dark = a.Settings.Colours == "dark"
 	case "none":
-		a.theme = draw.NewTheme(a.dark, colorprofile.Ascii)
-	default:
-		a.theme = draw.NewTheme(a.dark, a.profile)
+		profile = colorprofile.Ascii
 	}
+	a.theme = draw.NewTheme(dark, profile)
 }
 
 // The messages of the program's own.
@@ -141,20 +125,16 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		a.width, a.height = msg.Width, msg.Height
-		return a, nil
 	case tea.BackgroundColorMsg:
 		a.dark = msg.IsDark()
-		a.dress()
-		return a, nil
+		a.applyTheme()
 	case tea.ColorProfileMsg:
 		a.profile = msg.Profile
-		a.dress()
-		return a, nil
+		a.applyTheme()
 	case tea.ResumeMsg:
 		a.away = false
-		return a, nil
 	case leaveMsg:
-		return a, a.leave()
+		return a, a.apply(a.Leave())
 	case soundMsg:
 		return a, tea.Batch(a.listen(), a.soundChanged())
 	case readyMsg:
@@ -167,66 +147,110 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		if means, ok := at(a.shown.spots, msg.X, msg.Y); ok && msg.Button == tea.MouseLeft {
 			return a.Update(means)
 		}
-		return a, nil
 	case tea.MouseWheelMsg:
 		return a.Update(pressed(map[bool]string{true: "up", false: "down"}[msg.Button == tea.MouseWheelUp]))
-	case tea.MouseMsg:
-		return a, nil
-	case tea.KeyPressMsg:
-		a.said, a.turned = "", false
-		if cmd, done := a.press(msg); done {
-			return a, cmd
+	case tea.PasteMsg:
+		if a.typing {
+			a.enter(msg)
 		}
+	case tea.KeyPressMsg:
+		return a, a.press(msg)
+	case chosenMsg, cellMsg, fingerMsg:
+		a.typing = a.typing && a.fieldBlock().Stays // a click is no word of what is typed
+		return a, a.apply(a.point(msg))
 	}
-	return a, a.hand(msg)
+	return a, nil
 }
 
-// hand gives a message to the screen and takes the screen that comes of it.
-func (a *app) hand(msg tea.Msg) tea.Cmd {
-	was := a.screen
-	var cmd tea.Cmd
-	a.screen, cmd = a.screen.update(a, msg)
-	if a.screen != was {
+// page is the page of the place as it is now.
+func (a *app) page() *page.Page {
+	if a.made == nil {
+		p := a.place.Page(a.Walk)
+		a.made = &p
+	}
+	return a.made
+}
+
+// apply does what comes of an act.
+func (a *app) apply(next page.Next) tea.Cmd {
+	if next.Hush {
+		a.hush()
+	}
+	a.made = nil
+	if next.To != nil && next.To != a.place {
+		a.goTo(next.To)
+	} else if next.Anew {
 		a.top()
 	}
-	return cmd
+	switch {
+	case next.Said.IsZero() || next.Aloud:
+	case next.Stays:
+		a.note = next.Said
+		a.bottom()
+	case next.Wrong:
+		a.wrong = next.Said
+	default:
+		a.said = next.Said
+	}
+	a.left, a.still = a.Settings.Left, a.Settings.Still
+	if a.Settings.Colours != a.coloured {
+		a.applyTheme()
+	}
+	if next.Ends {
+		a.away = true
+		return tea.Quit
+	}
+	if len(next.Sounds) == 0 {
+		return a.move()
+	}
+	return a.play(next.Voice, next.Sounds)
 }
 
-// press does what a key does on every screen.
-func (a *app) press(msg tea.KeyPressMsg) (cmd tea.Cmd, done bool) {
-	w, ok := a.screen.(writing)
-	letters := ok && w.typing() && !a.help
+// goTo shows a place from its first line.
+func (a *app) goTo(place page.Place) {
+	a.place, a.note, a.wrong, a.typing = place, say.Text{}, say.Text{}, false
+	a.top()
+	if f := a.fieldBlock(); f.Open {
+		a.openField(f, true)
+	}
+}
+
+// press does what a key does.
+func (a *app) press(msg tea.KeyPressMsg) tea.Cmd {
+	a.said, a.turned = say.Text{}, false
+	key := msg.String()
 	switch {
-	case key.Matches(msg, keyQuit):
-		return a.leave(), true
-	case key.Matches(msg, keyPause):
+	case key == "ctrl+z":
 		a.hush()
 		a.away = true
-		return tea.Suspend, true
-	case a.shown.more && (key.Matches(msg, keyMore, keyBefore) || (a.help || !a.lists()) && key.Matches(msg, keyUp, keyDown)):
-		a.turn(msg)
-		return nil, true
-	case a.help:
+		return tea.Suspend
+	case a.shown.more && (more.Hit(key) || before.Hit(key) || (a.help || !a.lists()) && arrows.Hit(key)):
+		a.turn(key)
+	case a.help && key != "ctrl+c":
 		a.help = false
 		a.top()
-		return nil, true
-	case letters:
-		return nil, false
-	case key.Matches(msg, keyHelp):
+	case key == "?":
 		a.help = true
 		a.top()
-		return nil, true
-	case key.Matches(msg, keyLouder, keySofter):
-		a.louder(map[bool]int{true: 1, false: -1}[key.Matches(msg, keyLouder)])
-		return nil, true
+	case a.typing && len(key) == 1 || a.typing && a.fills(key):
+		return a.enters(msg)
+	default:
+		for _, acts := range [...]func() []page.Act{a.acts, func() []page.Act { return a.Everywhere(a.place) }} {
+			for _, act := range acts() {
+				if act.Hit(key) && act.Do != nil {
+					return a.apply(act.Do(""))
+				}
+			}
+		}
+		return a.apply(a.over(key))
 	}
-	return nil, false
+	return nil
 }
 
-// lists reports whether the screen itself goes up and down.
+// lists reports whether the page itself goes up and down.
 func (a *app) lists() bool {
-	for _, k := range a.screen.keys(a) {
-		if key.Matches(pressed("up"), k) {
+	for _, act := range a.acts() {
+		if act.Hit("up") {
 			return true
 		}
 	}
@@ -235,15 +259,16 @@ func (a *app) lists() bool {
 
 // turn moves what can be seen of a screen that is too long: in a list the mark, as long as there is somewhere
 // to move it.
-func (a *app) turn(msg tea.KeyPressMsg) {
+func (a *app) turn(key string) {
 	by := max(1, a.height-4)
-	if key.Matches(msg, keyUp, keyDown) {
+	if arrows.Hit(key) {
 		by = 1
 	}
-	if key.Matches(msg, keyUp, keyBefore) {
+	if key == "up" || before.Hit(key) {
 		by = -by
 	}
 	if list := a.shown.list; list != nil && list.page(by) {
+		a.made, a.moved = nil, true
 		return
 	}
 	a.scroll, a.turned = max(0, a.shown.scroll+by), true
@@ -253,61 +278,17 @@ func (a *app) turn(msg tea.KeyPressMsg) {
 func (a *app) bottom() { a.scroll, a.turned = 1<<16, true }
 
 // top shows what is new on a screen from its first line.
-func (a *app) top() { a.scroll, a.turned = 0, false }
-
-// louder sets the volume some tenths up or down, and keeps it.
-func (a *app) louder(tenths int) {
-	a.Settings.Volume = float64(min(10, max(0, int(10*a.Speaker.Volume()+0.5)+tenths))) / 10
-	a.Speaker.SetVolume(a.Settings.Volume)
-	a.said = fmt.Sprintf("volume %.0f of 10", 10*a.Settings.Volume)
-	if err := a.Keep("volume"); err != nil {
-		a.said += ", not kept: " + err.Error()
-	}
-}
-
-// leave closes the session and ends the program.
-func (a *app) leave() tea.Cmd {
-	a.hush()
-	a.end()
-	a.away = true
-	return tea.Quit
-}
-
-// end closes the session in the file.
-func (a *app) end() {
-	if err := a.Session.End(); err != nil {
-		a.quiet = err.Error()
-	}
-}
+func (a *app) top() { a.scroll, a.turned, a.moved = 0, false, false }
 
 // soundChanged takes up that the device opened, failed or came back.
 func (a *app) soundChanged() tea.Cmd {
-	if a.Setup.Silent {
-		return nil
-	}
-	state, reason := a.Speaker.State()
-	a.Deviceless = state == synth.NoDevice
-	var err error
-	if state != synth.Opening && !a.Way.Silent {
-		err = a.Session.SetSilent(state == synth.NoDevice)
-	}
-	switch {
-	case errors.Is(err, drills.ErrNothing):
-		a.quiet = fmt.Sprintf("No sound (%s): %s", reason, practice.NeedsSound) // a device may still come
-	case err != nil:
-		a.quiet = err.Error()
-	case state == synth.NoDevice:
-		a.quiet = fmt.Sprintf("No sound (%s): only questions for the eye.", reason)
-	case state == synth.Ready:
-		a.quiet = ""
-	}
-	return tea.Batch(a.hand(soundMsg{}), a.move())
+	return a.apply(a.Walk.SoundChanged(a.place))
 }
 
 // play plays sounds in turn, instead of what sounds now. They are made ready in the background, so that
 // keys go on working; of several that were asked for in haste the last is heard.
-func (a *app) play(v synth.Voice, sounds ...drills.Sound) tea.Cmd {
-	if len(sounds) == 0 || a.Setup.Silent {
+func (a *app) play(v synth.Voice, sounds []drills.Sound) tea.Cmd {
+	if a.Setup.Silent {
 		return nil
 	}
 	a.calls++
@@ -324,7 +305,7 @@ func (a *app) ready(msg readyMsg) tea.Cmd {
 	case msg.call != a.calls:
 		return nil
 	case msg.err != nil:
-		a.said = practice.Sentence(msg.err.Error())
+		a.said = practice.SentenceOf(msg.err)
 		return nil
 	}
 	a.Speaker.Play(msg.sound)
@@ -339,74 +320,9 @@ func (a *app) hush() {
 
 // move asks for the next picture while something sounds, and only then.
 func (a *app) move() tea.Cmd {
-	if a.moving || a.Settings.Still || !a.Speaker.Playing() {
+	if a.moving || a.still || !a.Speaker.Playing() {
 		return nil
 	}
 	a.moving = true
 	return tea.Tick(frame, func(time.Time) tea.Msg { return tickMsg{} })
-}
-
-func (a *app) View() tea.View {
-	a.draw()
-	if a.away {
-		// GNU screen has no second screen unless it is told to: what stood there would stay.
-		a.shown = page{}
-	}
-	v := tea.NewView(strings.Join(a.shown.lines, "\n"))
-	v.AltScreen = true
-	v.WindowTitle = "sparetone"
-	v.MouseMode = tea.MouseModeCellMotion
-	v.Cursor = a.shown.cursor
-	return v
-}
-
-// draw lays the screen out as it is now.
-func (a *app) draw() {
-	if a.width < leastWidth || a.height < leastHeight {
-		a.shown = tooSmall(a.width, a.height)
-		return
-	}
-	col := column(a.width)
-	head := a.head(col)
-	b := newBody(col, a.height-len(head)-1)
-	a.screen.view(a, b)
-	if b.tight() {
-		b = newBody(b.col, b.rows)
-		b.small = true
-		a.screen.view(a, b)
-	}
-	bindings, last := a.screen.keys(a), keyHelp
-	if a.help {
-		told := a.told(bindings, len(b.lines) > b.rows)
-		b = newBody(b.col, b.rows)
-		help(a, b, told)
-		bindings, last = nil, labelled(keyHelp, "close")
-	}
-	if a.turned {
-		b.keep(-1)
-	}
-	switch first := b.first(a.scroll); {
-	case b.below(first) > 0:
-		bindings = slices.Insert(bindings, min(1, len(bindings)), keyMore)
-	case first > 0:
-		bindings = slices.Insert(bindings, min(1, len(bindings)), keyBefore)
-	}
-	line, spots := foot(a.theme, b.col, append(bindings, last))
-	a.shown = layOut(a.width, a.height, head, b, line, spots, a.scroll)
-}
-
-// head is what stands above a screen: the time that has gone, and below it what is wrong. A word on the last
-// key stands there for as long as it is said.
-func (a *app) head(col int) []string {
-	b := newBody(col, max(1, a.height/3))
-	switch {
-	case a.said != "":
-		b.say(a.theme.Quiet, a.said)
-	case a.quiet != "":
-		b.add(timeline(a.theme, col, a.Session.Elapsed()))
-		b.say(a.theme.Quiet, a.quiet)
-	default:
-		b.add(timeline(a.theme, col, a.Session.Elapsed()))
-	}
-	return b.lines[:min(len(b.lines), b.rows)]
 }

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/tui/page"
+
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
 )
@@ -11,25 +13,25 @@ import (
 // On the bench a chord can just be typed: its capital opens the line.
 func TestBenchTakesAChord(t *testing.T) {
 	a := sized(keyed(atFirst(t, true), "v", "C", "a", "d", "d", "9"), 80, 24)
-	w := a.screen.(*bench)
-	if got := w.field.Value(); got != "Cadd9" || !w.typing() {
+	w := a.place.(*page.Bench)
+	if got := a.field.Value(); got != "Cadd9" || !a.typing {
 		t.Fatalf("%q is typed", got)
 	}
-	if keyed(a, "enter"); w.typing() || w.grip.Chord.Symbol() != "Cadd9" {
-		t.Errorf("the bench holds %s, %s", w.shape, w.grip.Chord)
+	if keyed(a, "enter"); a.typing || w.Grip.Chord.Symbol() != "Cadd9" {
+		t.Errorf("the bench holds %s, %s", w.Hand.Shape, w.Grip.Chord)
 	}
 	// Small letters and digits are keys as before.
 	keyed(a, "0", "0", "0", "3")
-	if w.typing() || w.shape.String() != "0003" {
-		t.Errorf("the bench holds %s", w.shape)
+	if a.typing || w.Hand.Shape.String() != "0003" {
+		t.Errorf("the bench holds %s", w.Hand.Shape)
 	}
 	// Completion fills the line in, and t opens it empty.
 	keyed(a, "t")
-	if w.field.Value() != "" {
-		t.Errorf("%q is typed", w.field.Value())
+	if a.field.Value() != "" {
+		t.Errorf("%q is typed", a.field.Value())
 	}
 	keyed(a, "F", "s", "down", "tab", "enter")
-	if got := w.grip.Chord.Symbol(); got != "Fsus2" {
+	if got := w.Grip.Chord.Symbol(); got != "Fsus2" {
 		t.Errorf("the second way to go on from Fs is %s", got)
 	}
 }
@@ -37,24 +39,24 @@ func TestBenchTakesAChord(t *testing.T) {
 // What makes no sense is said under the line, and the line stays to be mended.
 func TestBenchSaysWhatIsWrong(t *testing.T) {
 	a := sized(keyed(atFirst(t, true), "v", "D", "f", "o", "o", "enter"), 60, 20)
-	w := a.screen.(*bench)
-	if text := plainText(drawn(a)); !strings.Contains(text, "character 2") || !w.typing() {
+	w := a.place.(*page.Bench)
+	if text := plainText(drawn(a)); !strings.Contains(text, "character 2") || !a.typing {
 		t.Errorf("what is wrong is not said in\n%s", text)
 	}
 	keyed(a, "backspace", "backspace", "backspace", "7", "enter")
-	if w.typing() || w.grip.Chord.Symbol() != "D7" {
-		t.Errorf("the bench holds %s", w.grip.Chord)
+	if a.typing || w.Grip.Chord.Symbol() != "D7" {
+		t.Errorf("the bench holds %s", w.Grip.Chord)
 	}
 	keyed(a, "D", "?")
-	if !a.help || w.field.Value() != "D" {
-		t.Errorf("a question mark leaves %q typed", w.field.Value())
+	if !a.help || a.field.Value() != "D" {
+		t.Errorf("a question mark leaves %q typed", a.field.Value())
 	}
 }
 
 // A swap is seen before it is taken, and can be taken back.
 func TestBenchSwaps(t *testing.T) {
 	a := sized(keyed(atFirst(t, true), "v", "tab", "tab"), 80, 24)
-	w := a.screen.(*bench)
+	w := a.place.(*page.Bench)
 	row := ""
 	for _, l := range strings.Split(plainText(drawn(a)), "\n") {
 		if strings.Contains(l, "○") && strings.Contains(l, "│") {
@@ -64,21 +66,21 @@ func TestBenchSwaps(t *testing.T) {
 	if before, _, found := strings.Cut(row, "○"); !found || strings.Count(before, "│") != 3 {
 		t.Errorf("C7 on string 1 is drawn as %q", row)
 	}
-	if keyed(a, "enter"); w.shape.String() != "0001" {
-		t.Errorf("C7 is held as %s", w.shape)
+	if keyed(a, "enter"); w.Hand.Shape.String() != "0001" {
+		t.Errorf("C7 is held as %s", w.Hand.Shape)
 	}
-	if keyed(a, "backspace"); w.shape.String() != "0003" || w.grip.Before != nil {
-		t.Errorf("taken back, it is %s", w.shape)
+	if keyed(a, "backspace"); w.Hand.Shape.String() != "0003" || w.Grip.Before != nil {
+		t.Errorf("taken back, it is %s", w.Hand.Shape)
 	}
 }
 
 // A click on the neck or on a swap is taken though a line is open.
 func TestBenchClickedWhileTyping(t *testing.T) {
 	a := sized(keyed(atFirst(t, true), "v", "D"), 80, 24)
-	w := a.screen.(*bench)
+	w := a.place.(*page.Bench)
 	click(t, a, "Csus4")
-	if w.typing() || w.swap < 0 || w.grip.Swaps[w.swap].Chord.Symbol() != "Csus4" {
-		t.Errorf("swap %d is looked at", w.swap)
+	if a.typing || w.Swap < 0 || w.Grip.Swaps[w.Swap].Chord.Symbol() != "Csus4" {
+		t.Errorf("swap %d is looked at", w.Swap)
 	}
 }
 
@@ -115,8 +117,8 @@ func TestField(t *testing.T) {
 		for range row.left {
 			f.update(pressed("left"))
 		}
-		b := newBody(row.col, 10)
-		f.view(a, b, "Say ")
+		b := newBody(a.sight, row.col, 10)
+		f.view(b, "Say ")
 		if b.cursor == nil || b.cursor.X != row.want {
 			t.Errorf("%q: the cursor is at %v, want %d", row.text, b.cursor, row.want)
 		}

@@ -9,11 +9,22 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"sparetone/theory"
+	"sparetone/tui/draw"
+	"sparetone/tui/page"
 )
 
-// body is what a screen shows in the column: its lines, what a click on them does, and where typed text
-// goes.
+// sight is how pages are seen: what drawing needs to know beside the page.
+type sight struct {
+	theme       draw.Theme
+	left, still bool                   // necks for left-handed players; nothing moves
+	moved       bool                   // the mark was: it stays in sight
+	phase       int                    // of the trembling
+	levels      func() map[int]float64 // how strongly each string sounds
+}
+
+// body is what is drawn in the column: its lines, what a click on them does, and where typed text goes.
 type body struct {
+	sight
 	col    int // columns there are
 	rows   int // lines that can be seen at once
 	lines  []string
@@ -21,7 +32,7 @@ type body struct {
 	small  bool        // there is little room: pictures are drawn small
 	kept   int         // a line that has to be in sight; -1 if there is none
 	keptTo int         // the last of the lines that have to be in sight with it
-	list   *menu       // the list that paging goes through; nil if it goes through all that is shown
+	list   *list       // that paging goes through; nil if it goes through all that is shown
 	cursor *tea.Cursor // in the body's own columns and lines; nil if nothing is typed
 }
 
@@ -31,15 +42,40 @@ type spot struct {
 	means         tea.Msg
 }
 
-func newBody(col, rows int) *body { return &body{col: col, rows: rows, kept: -1} }
+func newBody(l sight, col, rows int) *body { return &body{sight: l, col: col, rows: rows, kept: -1} }
 
 // add adds a block of lines as it is.
 func (b *body) add(block string) { b.lines = append(b.lines, strings.Split(block, "\n")...) }
 
 // say adds a paragraph, broken at spaces to fit the column.
 func (b *body) say(style lipgloss.Style, text string) {
-	for _, l := range strings.Split(wrap(b.col, clean(text)), "\n") {
-		b.lines = append(b.lines, style.Render(l))
+	b.lines = append(b.lines, inStyle(style, wrap(b.col, clean(text)))...)
+}
+
+// sentence adds a sentence in the style of its tone.
+func (b *body) sentence(s page.Sentence) {
+	if s.Roomy && b.small {
+		return
+	}
+	b.say(b.tone(s.Tone), s.Text.Screen())
+}
+
+// tone is the style of a tone.
+func (b *body) tone(t page.Tone) lipgloss.Style {
+	return *[...]*lipgloss.Style{
+		page.Plain: &b.theme.Text, page.Quiet: &b.theme.Quiet, page.Strong: &b.theme.Strong, page.Right: &b.theme.Right, page.Wrong: &b.theme.Wrong,
+	}[t]
+}
+
+// hang adds rows behind what stands before the first of them, the others below it. A click on them means something, nil
+// if nothing.
+func (b *body) hang(before string, width int, rows []string, means tea.Msg) {
+	for _, row := range rows {
+		if means != nil {
+			b.click(b.next(), 0, b.col, means)
+		}
+		b.add(before + row)
+		before = strings.Repeat(" ", width)
 	}
 }
 
@@ -69,7 +105,7 @@ func (b *body) keep(row int) { b.keepRows(row, row) }
 // keepRows says that lines from one to another have to be in sight, the first one above all.
 func (b *body) keepRows(from, to int) { b.kept, b.keptTo = from, to }
 
-// first is the first line that shows, if it is to be some line and what has to be in sight allows it.
+// first is the first line that shows, where scroll would be it and what has to be in sight allows it.
 func (b *body) first(scroll int) int {
 	if b.kept >= 0 {
 		scroll = max(scroll, b.keptTo+2-b.rows)
@@ -78,7 +114,7 @@ func (b *body) first(scroll int) int {
 	return max(0, min(scroll, len(b.lines)-b.rows))
 }
 
-// below is how many lines are out of sight below, if the first that shows is some line.
+// below is how many lines are out of sight below, where first is the first that shows.
 func (b *body) below(first int) int { return max(0, len(b.lines)-b.rows-first) }
 
 // tight reports whether there is more than the column has room for, with a little air.

@@ -31,7 +31,7 @@ var looks = []look{
 // on puts a screen on a terminal of this look.
 func (l look) on(a *app) {
 	a.dark, a.profile = l.dark, l.profile
-	a.dress()
+	a.applyTheme()
 }
 
 // job is one of the theme's jobs with the letter that stands for it in pictures.

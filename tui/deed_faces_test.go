@@ -14,6 +14,7 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/tui/lines"
+	"sparetone/tui/page"
 )
 
 // handClock is a clock that a test moves, from whatever goroutine it is read.
@@ -69,24 +70,24 @@ func (f *screenFace) turn(state synth.State) {
 }
 
 // asked is the question that shows.
-func (f *screenFace) asked() *question {
+func (f *screenFace) asked() *page.Question {
 	f.t.Helper()
-	q, ok := f.a.screen.(*question)
+	q, ok := f.a.place.(*page.Question)
 	if !ok {
-		f.t.Fatalf("no question shows but %T", f.a.screen)
+		f.t.Fatalf("no question shows but %T", f.a.place)
 	}
 	return q
 }
 
 func (f *screenFace) sound(how string) {
 	key := map[string]string{"again": "space", "slower": "s", "open": "o", "open root": "r"}[how]
-	q, asks := f.a.screen.(*question)
+	q, asks := f.a.place.(*page.Question)
 	switch {
 	case !asks: // it is answered
 		f.press(key)
-	case q.typing() && how != "again":
+	case f.a.typing && how != "again":
 		f.press("esc", key, "t")
-	case q.asked.Form == drills.Tones && how == "open root": // there it is a degree
+	case q.Asked.Form == drills.Tones && how == "open root": // there it is a degree
 	default:
 		f.press(key)
 	}
@@ -107,17 +108,17 @@ func (f *screenFace) keysFor(typed string) []string {
 	}
 	var out []string
 	switch n, err := strconv.Atoi(typed); {
-	case q.asked.Form == drills.Choose && err == nil:
+	case q.Asked.Form == drills.Choose && err == nil:
 		for range n {
 			out = append(out, "down")
 		}
-	case q.asked.Form == drills.Choose || typed == drills.Unknown && !q.typing():
+	case q.Asked.Form == drills.Choose || typed == drills.Unknown && !f.a.typing:
 		out = append([]string{"t"}, letters(typed)...)
-	case q.asked.Form == drills.Notes:
+	case q.Asked.Form == drills.Notes:
 		out = letters(typed)
 	default:
 		for _, w := range words {
-			if w == "x" && q.asked.Form == drills.Tones {
+			if w == "x" && q.Asked.Form == drills.Tones {
 				continue // a muted string is passed over by itself
 			}
 			out = append(out, strings.Split(w, "")...)
@@ -130,11 +131,11 @@ func (f *screenFace) answer(typed string) {
 	q := f.asked()
 	_, err := strconv.Atoi(typed)
 	switch {
-	case typed == drills.Unknown && q.typing():
+	case typed == drills.Unknown && f.a.typing:
 		f.press("esc", "d")
 	case typed == drills.Unknown:
 		f.press("d")
-	case q.asked.Form == drills.Choose && err == nil:
+	case q.Asked.Form == drills.Choose && err == nil:
 		f.press(typed)
 	default:
 		f.press(append(f.keysFor(typed), "enter")...)
@@ -145,7 +146,7 @@ func (f *screenFace) next() { f.press("enter") }
 
 func (f *screenFace) leaveUnanswered(typed string) {
 	f.press(f.keysFor(typed)...)
-	for f.asked().typing() {
+	for f.a.typing {
 		f.press("esc")
 	}
 	f.press("q", "q")
@@ -161,7 +162,7 @@ func (f *screenFace) leave() {
 func (f *screenFace) away() {
 	f.t.Helper()
 	if !f.a.away {
-		f.t.Fatalf("it does not end but shows %T", f.a.screen)
+		f.t.Fatalf("it does not end but shows %T", f.a.place)
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/synth"
+	"sparetone/tui/page"
 )
 
 // The table of deeds agrees with itself: what is asked does not hang on how it is answered, and what an answer is taken
@@ -123,7 +124,7 @@ func TestEveryWayToChooseKeepsTheSame(t *testing.T) {
 		}
 		q := askings[slices.IndexFunc(askings, func(q struct{ name, drill, asks string }) bool { return q.name == r.name })]
 		number := int(r.typed[0] - '0')
-		choice := func(f *screenFace) drills.Choice { return f.asked().asked.Choices[number-1] }
+		choice := func(f *screenFace) drills.Choice { return f.asked().Asked.Choices[number-1] }
 		ways := map[string]func(f *screenFace){
 			"with arrows": func(f *screenFace) { f.press(append(slices.Repeat([]string{"down"}, number), "enter")...) },
 			"with arrows from below": func(f *screenFace) {
@@ -132,7 +133,7 @@ func TestEveryWayToChooseKeepsTheSame(t *testing.T) {
 			"in words": func(f *screenFace) { f.answer(choice(f).Typed) },
 			"with the mouse": func(f *screenFace) {
 				f.a.draw()
-				at := slices.IndexFunc(f.a.shown.spots, func(s spot) bool { return s.means == tea.Msg(pressed(r.typed)) })
+				at := slices.IndexFunc(f.a.shown.spots, func(s spot) bool { return s.means == tea.Msg(chosenMsg{number - 1}) })
 				s := f.a.shown.spots[at]
 				_, cmd := f.a.Update(tea.MouseClickMsg{X: s.from, Y: s.row, Button: tea.MouseLeft})
 				run(f.a, cmd)
@@ -145,8 +146,8 @@ func TestEveryWayToChooseKeepsTheSame(t *testing.T) {
 			asked := f.asked()
 			c.pass(toAnswer)
 			way(f)
-			if f.a.screen == screen(asked) {
-				t.Fatalf("%s %s: %q is no answer: %s", q.name, name, r.typed, asked.noted)
+			if f.a.place == page.Place(asked) {
+				t.Fatalf("%s %s: %q is no answer: %s", q.name, name, r.typed, f.a.note)
 			}
 			c.pass(toEnd)
 			f.leave()

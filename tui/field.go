@@ -16,7 +16,7 @@ import (
 // readers and magnifiers follow that one, and it needs no timer to blink.
 type field struct {
 	textinput.Model
-	complete func(begun string) []string // what a text that has been begun may become
+	complete func(begun string) []string // what a text that has been begun may become; nil if that is not known
 }
 
 // longestAnswer is how many characters a field takes.
@@ -26,7 +26,8 @@ const longestAnswer = 60
 func newField(complete func(begun string) []string) field {
 	m := textinput.New()
 	m.Prompt, m.CharLimit, m.ShowSuggestions = "", longestAnswer, true
-	m.KeyMap.AcceptSuggestion, m.KeyMap.NextSuggestion, m.KeyMap.PrevSuggestion = keyFill, keyDown, keyUp
+	m.KeyMap.AcceptSuggestion = key.NewBinding(key.WithKeys("tab"))
+	m.KeyMap.NextSuggestion, m.KeyMap.PrevSuggestion = key.NewBinding(key.WithKeys("down")), key.NewBinding(key.WithKeys("up"))
 	m.KeyMap.Paste = key.NewBinding() // pasting is the terminal's; this would run another program for it
 	m.SetVirtualCursor(false)
 	m.Focus()
@@ -48,7 +49,7 @@ func (f *field) update(msg tea.Msg) {
 	}
 	was := f.Value()
 	f.Model, _ = f.Model.Update(msg)
-	if begun := f.Value(); begun != was {
+	if begun := f.Value(); begun != was && f.complete != nil {
 		same := func(s string) bool { return strings.EqualFold(s, begun) }
 		f.SetSuggestions(slices.DeleteFunc(slices.Clone(f.complete(begun)), same))
 	}
@@ -69,8 +70,8 @@ func printed(s string) string {
 
 // view adds the field after a word that says what it is for. Where it is longer than the line, what is
 // typed stays in sight. What it may become is not in it: enter answers what is.
-func (f *field) view(a *app, b *body, label string) {
-	style := textinput.StyleState{Text: a.theme.Strong}
+func (f *field) view(b *body, label string) {
+	style := textinput.StyleState{Text: b.theme.Strong}
 	f.SetStyles(textinput.Styles{Focused: style, Blurred: style})
 	typed := f.Model
 	typed.SetSuggestions(nil)
@@ -82,30 +83,18 @@ func (f *field) view(a *app, b *body, label string) {
 		b.cursor = tea.NewCursor(from+at-gone, b.next())
 		b.keep(b.next())
 	}
-	b.add(a.theme.Quiet.Render(label) + ansi.Cut(typed.View(), gone, gone+room))
+	b.add(b.theme.Quiet.Render(label) + ansi.Cut(typed.View(), gone, gone+room))
 }
 
 // list adds a line of what the text may become, from the one that would be filled in.
-func (f *field) list(a *app, b *body) {
+func (f *field) list(b *body) {
 	found := f.MatchedSuggestions()
 	if !f.Focused() || len(found) == 0 {
 		b.gap()
 		return
 	}
-	n, fills := f.CurrentSuggestionIndex(), keyFill.Help().Key+": "
-	b.add(a.theme.Quiet.Render(fills + inOneLine(slices.Concat(found[n:], found[:n]), b.col-len(fills))))
-}
-
-// keys are those of a field that is being typed in: enter, what stops, and what completes if something does.
-func (f *field) keys(does string) []key.Binding {
-	out := []key.Binding{labelled(keyGoOn, does)}
-	switch n := len(f.MatchedSuggestions()); {
-	case n > 1:
-		return append(out, keyFill, keyEscape, labelled(keyMark, "another"))
-	case n == 1:
-		return append(out, keyFill, keyEscape)
-	}
-	return append(out, keyEscape)
+	n, fills := f.CurrentSuggestionIndex(), "tab: "
+	b.add(b.theme.Quiet.Render(fills + inOneLine(slices.Concat(found[n:], found[:n]), b.col-len(fills))))
 }
 
 // inOneLine joins as many words as there is room for.

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"sparetone/theory/say"
 )
 
 // namedKeys are the keys that have a name.
@@ -47,20 +49,20 @@ func works(a *app, name string, named bool) bool {
 	if named {
 		a.draw() // else it is as it was drawn last
 	}
-	was, on := strings.Join(a.shown.lines, "\n"), a.screen
+	was, on := strings.Join(a.shown.lines, "\n"), a.place
 	_, cmd := a.Update(pressed(name))
-	if a.said != "" && named {
+	if !a.said.IsZero() && named {
 		return true
 	}
-	a.said = ""
-	return cmd != nil || a.screen != on || drawn(a) != was
+	a.said = say.Text{}
+	return cmd != nil || a.place != on || drawn(a) != was
 }
 
 // sameKeys are keys that do what another does, which alone the help names.
 var sameKeys = map[string]string{"r": "R", "1": "R"}
 
 // everywhere are keys that the help names and that are the same on every screen.
-var everywhere = []string{"+", "=", "-", "?", "ctrl+c", "ctrl+z"}
+var everywhere = []string{"+", "=", "-", "?", "ctrl+c", "ctrl+s", "ctrl+z"}
 
 // writes are keys that belong to a line that is being typed.
 var writes = []string{"left", "right", "backspace", "space"}
@@ -81,17 +83,17 @@ func helps(t *testing.T, s scene, width, height int, keys []string) {
 	var a *app
 	fresh := func() {
 		a = sized(s.set(t), width, height)
-		a.help, a.said = false, ""
+		a.help, a.said = false, say.Text{}
 		a.draw()
 	}
 	fresh()
-	told := a.told(a.screen.keys(a), a.shown.more)
+	told := a.told(a.shown.more)
 	named := slices.Clone(everywhere)
 	for _, k := range told {
-		keys, does := keysNamed(k.Help().Key), false
+		keys, does := keysNamed(k.Shown), false
 		named = append(named, keys...)
-		if len(keys) == 0 || k.Help().Desc == "" {
-			t.Errorf("%s: %v is told as %q, %q", s.name, k.Keys(), k.Help().Key, k.Help().Desc)
+		if len(keys) == 0 || k.Does == "" {
+			t.Errorf("%s: %v is told as %q, %q", s.name, k.Keys, k.Shown, k.Does)
 		}
 		for _, key := range keys {
 			if does {
@@ -100,7 +102,7 @@ func helps(t *testing.T, s scene, width, height int, keys []string) {
 			does = slices.Contains(everywhere, key) || works(a, key, true) || works(keyed(a, "pgdown"), key, true) || works(keyed(a, "pgup"), key, true)
 		}
 		if !does {
-			t.Errorf("%s at %d×%d: the help names %q, which does nothing", s.name, width, height, k.Help().Key)
+			t.Errorf("%s at %d×%d: the help names %q, which does nothing", s.name, width, height, k.Shown)
 		}
 		if !slices.Contains(everywhere, keys[0]) {
 			fresh()
@@ -115,9 +117,8 @@ func helps(t *testing.T, s scene, width, height int, keys []string) {
 		}
 	}
 	fresh()
-	w, ok := a.screen.(writing)
 	for _, k := range keys {
-		if slices.Contains(named, k) || slices.Contains(named, sameKeys[k]) || ok && w.typing() && (len(k) == 1 || slices.Contains(writes, k)) {
+		if slices.Contains(named, k) || slices.Contains(named, sameKeys[k]) || a.typing && (len(k) == 1 || slices.Contains(writes, k)) {
 			continue
 		}
 		if works(a, k, false) {

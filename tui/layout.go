@@ -18,22 +18,22 @@ const (
 // column is how wide text may be on a screen of this width.
 func column(width int) int { return max(1, min(columnWidth, width-4)) }
 
-// page is a screen laid out: its lines, and what a click on them means.
-type page struct {
+// laid is a screen laid out: its lines, and what a click on them means.
+type laid struct {
 	lines  []string
 	spots  []spot
 	cursor *tea.Cursor
 	more   bool  // there is more than can be seen
 	below  bool  // some of it is below
-	list   *menu // that paging goes through; nil if it goes through all that is shown
+	list   *list // that paging goes through; nil if it goes through all that is shown
 	scroll int   // lines of the body that have gone up out of sight
 }
 
 // layOut sets a screen's parts: the head above all, the body in one centred column with white space around it,
 // and the foot (what can be pressed) on the last line. A body that is too long shows from a line on.
-func layOut(width, height int, head []string, b *body, foot string, footSpots []spot, scroll int) page {
+func layOut(width, height int, head []string, b *body, foot string, footSpots []spot, scroll int) laid {
 	left, room := max(0, (width-b.col)/2), b.rows
-	p := page{more: len(b.lines) > room, list: b.list, scroll: b.first(scroll)}
+	p := laid{more: len(b.lines) > room, list: b.list, scroll: b.first(scroll)}
 	p.below = b.below(p.scroll) > 0
 	shown := b.lines[p.scroll:min(len(b.lines), p.scroll+room)]
 	top := len(head) + (room-len(shown))/3
@@ -89,13 +89,16 @@ func middle(col int, block string) string { return shift(indent(col, block), blo
 // wrap breaks text at spaces so that no line is wider than width.
 func wrap(width int, text string) string { return ansi.Wrap(text, width, "") }
 
+// rows are the lines of a text that is broken at spaces.
+func rows(width int, text string) []string { return strings.Split(wrap(width, text), "\n") }
+
 // beside puts two blocks next to each other.
 func beside(left, right string, gap int) string {
 	return lipgloss.JoinHorizontal(lipgloss.Top, left, strings.Repeat(" ", gap), right)
 }
 
 // tooSmall is all that a screen shows on which nothing has room.
-func tooSmall(width, height int) page {
+func tooSmall(width, height int) laid {
 	lines := strings.Split(wrap(max(1, width), "This window is too small: make it 40 by 10 or larger."), "\n")
-	return page{lines: lines[:min(len(lines), max(1, height))]}
+	return laid{lines: lines[:min(len(lines), max(1, height))]}
 }

@@ -15,6 +15,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory/say"
 	"sparetone/tui/lines"
+	"sparetone/tui/page"
 )
 
 // plainly is what is said to somebody who types some lines, from the opening on.
@@ -125,7 +126,7 @@ func TestPlainReadsAllThatWasAsked(t *testing.T) {
 		"chord-ear": 1, "shape-name": 1, "build": 1, "shape-tones": 1,
 	} {
 		for _, right := range []bool{true, false} {
-			v := revealed(t, id, right).screen.(*reveal).verdict
+			v := revealed(t, id, right).place.(*page.Reveal).Verdict
 			if got := len(v.AskedShapes()); got < want || got > want && id != "progression-ear" {
 				t.Errorf("%s, answered right: %v: %d shapes of %d, not %d", id, right, got, len(v.Shapes), want)
 			}

@@ -5,21 +5,22 @@ import (
 	"testing"
 
 	"sparetone/drills/practice"
+	"sparetone/tui/page"
 )
 
 // A page further is a page of lines further for the mark of a list, and the line that has it is in sight.
 func TestPagingThroughAList(t *testing.T) {
 	for _, size := range [][2]int{{80, 24}, {40, 10}} {
 		a := sized(sceneNamed(t, "course"), size[0], size[1])
-		m := &a.screen.(*courseScreen).menu
-		last, presses := len(m.lines)-1, 0
-		for ; m.at < last; presses++ {
-			was := m.at
+		m := choice(a)
+		last, presses := len(m.Lines)-1, 0
+		for ; *m.Mark < last; presses++ {
+			was := *m.Mark
 			text := plainText(drawn(keyed(a, "pgdown")))
-			if step := m.at - was; m.at < last && step < (size[1]-4)/2 || step > size[1]-2 {
+			if step := *m.Mark - was; *m.Mark < last && step < (size[1]-4)/2 || step > size[1]-2 {
 				t.Fatalf("%v: a page is %d lines", size, step)
 			}
-			title, _, _ := strings.Cut(m.lines[m.at].text, " ")
+			title, _, _ := strings.Cut(m.Lines[*m.Mark].Text.Screen(), " ")
 			if !strings.Contains(text, marked+title) {
 				t.Fatalf("%v: the mark is out of sight in\n%s", size, text)
 			}
@@ -33,8 +34,8 @@ func TestPagingThroughAList(t *testing.T) {
 		for range presses + 1 {
 			keyed(a, "pgup")
 		}
-		if drawn(a); m.at != 0 || a.shown.scroll != 0 {
-			t.Errorf("%v: back up, the mark is at %d and %d lines are out of sight", size, m.at, a.shown.scroll)
+		if drawn(a); *m.Mark != 0 || a.shown.scroll != 0 {
+			t.Errorf("%v: back up, the mark is at %d and %d lines are out of sight", size, *m.Mark, a.shown.scroll)
 		}
 	}
 }
@@ -43,8 +44,7 @@ func TestPagingThroughAList(t *testing.T) {
 // the mark shows it again.
 func TestPagingBeyondTheMark(t *testing.T) {
 	a := sized(sceneNamed(t, "welcome-level"), 40, 10)
-	w := a.screen.(*welcome)
-	if text := plainText(drawn(keyed(a, "pgup", "pgup"))); !strings.Contains(text, practice.Greetings[practice.StepLevel].Title) || w.menu.at != 0 {
+	if text := plainText(drawn(keyed(a, "pgup", "pgup"))); !strings.Contains(text, practice.Greetings[practice.StepLevel].Title) || *choice(a).Mark != 0 {
 		t.Errorf("the title is not reached:\n%s", text)
 	}
 	if text := plainText(drawn(keyed(a, "down"))); !strings.Contains(text, marked+"2") {
@@ -69,8 +69,8 @@ func TestListsAreNotCutOff(t *testing.T) {
 	}
 	a = sized(keyed(atFirst(t, true), "d", "down", "down", "down"), 40, 10)
 	click(t, a, "one kind")
-	if l, ok := a.screen.(*drillList); !ok || l.at != 3 || a.said == "" {
-		t.Errorf("a click on the second row of a line leads to %T", a.screen)
+	if _, ok := a.place.(*page.Drills); !ok || *choice(a).Mark != 3 || a.said.IsZero() {
+		t.Errorf("a click on the second row of a line leads to %T", a.place)
 	}
 }
 
@@ -104,15 +104,15 @@ func TestMoreIsSaidWhereThereIsMore(t *testing.T) {
 // Where a list is longer than the screen, up and down move its mark and not the screen alone.
 func TestArrowsMoveTheMarkOfALongList(t *testing.T) {
 	a := sized(sceneNamed(t, "course"), 60, 20)
-	m := &a.screen.(*courseScreen).menu
+	m := choice(a)
 	if drawn(a); !a.shown.more {
 		t.Fatal("the course has room on this screen")
 	}
-	was := m.at
-	if keyed(a, "down"); m.at != was+1 || a.turned {
-		t.Errorf("down leads from %d to %d, turned: %v", was, m.at, a.turned)
+	was := *m.Mark
+	if keyed(a, "down"); *m.Mark != was+1 || a.turned {
+		t.Errorf("down leads from %d to %d, turned: %v", was, *m.Mark, a.turned)
 	}
-	if keyed(a, "up"); m.at != was {
-		t.Errorf("up leads to %d, not back to %d", m.at, was)
+	if keyed(a, "up"); *m.Mark != was {
+		t.Errorf("up leads to %d, not back to %d", *m.Mark, was)
 	}
 }

@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/tui/page"
+
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
 )
@@ -24,19 +26,19 @@ func click(t *testing.T, a *app, words string) {
 func TestClicks(t *testing.T) {
 	a := sized(atFirst(t, true), 80, 24)
 	click(t, a, "one drill")
-	if _, ok := a.screen.(*drillList); !ok {
-		t.Fatalf("a click on one drill leads to %T", a.screen)
+	if _, ok := a.place.(*page.Drills); !ok {
+		t.Fatalf("a click on one drill leads to %T", a.place)
 	}
 	click(t, a, "back")
-	if _, ok := a.screen.(*today); !ok {
-		t.Fatalf("a click on the bottom line's back leads to %T", a.screen)
+	if _, ok := a.place.(*page.Today); !ok {
+		t.Fatalf("a click on the bottom line's back leads to %T", a.place)
 	}
 
 	a = sized(asked(t, "chord-ear"), 80, 24)
-	q := a.screen.(*question).asked
+	q := a.place.(*page.Question).Asked
 	click(t, a, q.Expected().Said.Screen())
-	if r, ok := a.screen.(*reveal); !ok || r.verdict.Given.Screen() != q.Expected().Said.Screen() {
-		t.Errorf("a click on %q leads to %T", q.Expected().Said.Screen(), a.screen)
+	if r, ok := a.place.(*page.Reveal); !ok || r.Verdict.Given.Screen() != q.Expected().Said.Screen() {
+		t.Errorf("a click on %q leads to %T", q.Expected().Said.Screen(), a.place)
 	}
 }
 
@@ -45,7 +47,7 @@ func TestClicks(t *testing.T) {
 func TestClickOnNeck(t *testing.T) {
 	for _, size := range [][2]int{{80, 24}, {60, 20}} {
 		a := sized(asked(t, "build"), size[0], size[1])
-		f := a.screen.(*question).entry.(*fingers)
+		f := a.place.(*page.Question).Hand
 		a.draw()
 		var at spot
 		for _, s := range a.shown.spots {
@@ -55,7 +57,7 @@ func TestClickOnNeck(t *testing.T) {
 			}
 		}
 		a.Update(tea.MouseClickMsg{X: (at.from + at.to) / 2, Y: at.row, Button: tea.MouseLeft})
-		if got := f.shape.String(); got != "0003" {
+		if got := f.Shape.String(); got != "0003" {
 			t.Fatalf("%v: a click at fret 3 of string 1 makes %s", size, got)
 		}
 		a.draw()
@@ -64,7 +66,7 @@ func TestClickOnNeck(t *testing.T) {
 			t.Errorf("%v: the dot is not where the click was, columns %d to %d of %q", size, at.from, at.to, ansi.Strip(a.shown.lines[at.row]))
 		}
 		a.Update(tea.MouseClickMsg{X: (at.from + at.to) / 2, Y: at.row, Button: tea.MouseLeft})
-		if got := f.shape.String(); got != "0000" {
+		if got := f.Shape.String(); got != "0000" {
 			t.Errorf("%v: a second click makes %s", size, got)
 		}
 	}

@@ -12,6 +12,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
 	"sparetone/tui/lines"
+	"sparetone/tui/page"
 )
 
 // What was found is marked, and enter takes it: the course then begins there. It is not practice: nothing is
@@ -19,11 +20,11 @@ import (
 func TestFirstRunFindsOut(t *testing.T) {
 	a, c := placing(t)
 	placedBy(a, c, func(int) bool { return true })
-	w, ok := a.screen.(*welcome)
+	w, ok := a.place.(*page.Welcome)
 	if !ok {
-		t.Fatalf("finding out leads to %T", a.screen)
+		t.Fatalf("finding out leads to %T", a.place)
 	}
-	found := w.found.Found()
+	found := w.Found.Found()
 	if len(found.Eye.Known) < 20 || found.Ear.Asked {
 		t.Fatalf("%d steps known by eye; anything asked by ear: %v", len(found.Eye.Known), found.Ear.Asked)
 	}
@@ -34,8 +35,8 @@ func TestFirstRunFindsOut(t *testing.T) {
 		}
 	}
 	keyed(a, "enter", "enter")
-	if _, ok := a.screen.(*today); !ok {
-		t.Fatalf("two enters later there is %T", a.screen)
+	if _, ok := a.place.(*page.Today); !ok {
+		t.Fatalf("two enters later there is %T", a.place)
 	}
 	if got := practice.ReadSettings(a.File()).Level; got != found.Place() || got.Eye == "" {
 		t.Errorf("kept is %v, found was %v", got, found.Place())
@@ -44,19 +45,19 @@ func TestFirstRunFindsOut(t *testing.T) {
 		t.Errorf("%d answers are recorded, %v", health.Answers, err)
 	}
 	keyed(a, "enter")
-	q, ok := a.screen.(*question)
+	q, ok := a.place.(*page.Question)
 	if !ok {
-		t.Fatalf("practice begins with %T", a.screen)
+		t.Fatalf("practice begins with %T", a.place)
 	}
 	known := false
 	for _, s := range found.Eye.Known {
-		drill, target, _ := drills.SplitItem(q.asked.Item)
+		drill, target, _ := drills.SplitItem(q.Asked.Item)
 		for _, asks := range s.Asks {
 			known = known || s.Drill == drill && asks == target
 		}
 	}
 	if known {
-		t.Errorf("%s is asked first, and is known", q.asked.Item)
+		t.Errorf("%s is asked first, and is known", q.Asked.Item)
 	}
 }
 
@@ -64,7 +65,7 @@ func TestFirstRunFindsOut(t *testing.T) {
 func TestEnterAloneBeginsAtTheBeginning(t *testing.T) {
 	a, _ := placing(t)
 	for n := 0; ; n++ {
-		if _, ok := a.screen.(*today); ok {
+		if _, ok := a.place.(*page.Today); ok {
 			break
 		}
 		if n > 20 {
@@ -81,8 +82,8 @@ func TestEnterAloneBeginsAtTheBeginning(t *testing.T) {
 func TestFindingOutCanBeLeft(t *testing.T) {
 	a, c := placing(t)
 	keyed(a, "1", "esc")
-	if w, ok := a.screen.(*welcome); !ok || w.at != practice.StepLevel || w.found != nil {
-		t.Fatalf("back leads to %T", a.screen)
+	if w, ok := a.place.(*page.Welcome); !ok || w.Step != practice.StepLevel || w.Found != nil {
+		t.Fatalf("back leads to %T", a.place)
 	}
 	keyed(a, "5")
 	placedBy(a, c, func(int) bool { return true })

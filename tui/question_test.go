@@ -3,6 +3,8 @@ package tui
 import (
 	"strings"
 	"testing"
+
+	"sparetone/tui/page"
 )
 
 // Who begins to type and stops has the other way to answer back, as it was left.
@@ -12,7 +14,7 @@ func TestStoppingToType(t *testing.T) {
 		keyed(a, "down", "right", "down")
 		want := plainText(drawn(a))
 		keyed(a, "t", "m")
-		if q := a.screen.(*question); !q.typing() {
+		if !a.typing {
 			t.Fatalf("%s: t does not begin to type", id)
 		}
 		if keyed(a, "esc"); plainText(drawn(a)) != want {
@@ -21,11 +23,11 @@ func TestStoppingToType(t *testing.T) {
 	}
 	// Where all is typed, esc lets the other keys work, and t goes on.
 	a := sized(asked(t, "spell"), 80, 24)
-	if keyed(a, "C", "esc"); a.screen.(*question).typing() {
+	if keyed(a, "C", "esc"); a.typing {
 		t.Error("esc does not stop typing")
 	}
 	keyed(a, "t", "E")
-	if got := a.screen.(*question).entry.(*typist).field.Value(); got != "CE" {
+	if got := a.field.Value(); got != "CE" {
 		t.Errorf("%q is typed", got)
 	}
 }
@@ -35,30 +37,29 @@ func TestEnterAloneIsNoAnswer(t *testing.T) {
 	for id, want := range map[string]string{"build": "Set your fingers first", "swap": "Move one string first"} {
 		a := sized(asked(t, id), 80, 24)
 		keyed(a, "enter", "right", "enter", "enter")
-		if _, ok := a.screen.(*question); !ok || !strings.Contains(a.said, want) {
-			t.Errorf("%s: enter alone leads to %T, and says %q", id, a.screen, a.said)
+		if _, ok := a.place.(*page.Question); !ok || !strings.Contains(a.said.Screen(), want) {
+			t.Errorf("%s: enter alone leads to %T, and says %q", id, a.place, a.said)
 		}
 	}
 	// A string that was moved and moved back is where it was.
 	a := sized(asked(t, "swap"), 80, 24)
-	if keyed(a, "down", "up", "enter"); a.said == "" {
-		t.Errorf("an unmoved shape leads to %T", a.screen)
+	if keyed(a, "down", "up", "enter"); a.said.IsZero() {
+		t.Errorf("an unmoved shape leads to %T", a.place)
 	}
 	// All strings open is an answer where it was meant.
 	a = sized(asked(t, "build"), 80, 24)
-	if keyed(a, "0", "enter"); a.said != "" {
+	if keyed(a, "0", "enter"); !a.said.IsZero() {
 		t.Errorf("open strings are no answer: %s", a.said)
 	}
-	if _, ok := a.screen.(*reveal); !ok {
-		t.Errorf("open strings lead to %T", a.screen)
+	if _, ok := a.place.(*page.Reveal); !ok {
+		t.Errorf("open strings lead to %T", a.place)
 	}
 }
 
 // What is typed stands alone in its line, and below it what tab makes of it: enter answers the first.
 func TestWhatIsTypedStandsAlone(t *testing.T) {
 	a := sized(asked(t, "spell"), 80, 24)
-	q := a.screen.(*question)
-	q.entry = &typist{newField(func(string) []string { return []string{"f", "fm", "fm7"} })}
+	a.field.complete = func(string) []string { return []string{"f", "fm", "fm7"} }
 	text := plainText(drawn(keyed(a, "f")))
 	if !strings.Contains(text, "Your answer: f\n") || !strings.Contains(text, "tab: fm   fm7\n") {
 		t.Errorf("with f typed there is\n%s", text)
@@ -66,8 +67,8 @@ func TestWhatIsTypedStandsAlone(t *testing.T) {
 	if text := plainText(drawn(keyed(a, "down"))); !strings.Contains(text, "tab: fm7   fm\n") {
 		t.Errorf("the other one is not offered first in\n%s", text)
 	}
-	if keyed(a, "tab"); q.entry.(*typist).field.text() != "fm7" {
-		t.Errorf("tab makes it %q", q.entry.(*typist).field.text())
+	if keyed(a, "tab"); a.field.text() != "fm7" {
+		t.Errorf("tab makes it %q", a.field.text())
 	}
 }
 
@@ -76,9 +77,9 @@ func TestNotKnown(t *testing.T) {
 	for _, id := range []string{"chord-ear", "shape-tones", "build", "swap", "doubled"} {
 		a := sized(asked(t, id), 80, 24)
 		keyed(a, "d")
-		r, ok := a.screen.(*reveal)
-		if !ok || !r.verdict.NotKnown || !strings.Contains(plainText(drawn(a)), "✗ Not known yet: "+r.verdict.Expected.Screen()) {
-			t.Errorf("%s: d leads to %T\n%s", id, a.screen, plainText(drawn(a)))
+		r, ok := a.place.(*page.Reveal)
+		if !ok || !r.Verdict.NotKnown || !strings.Contains(plainText(drawn(a)), "✗ Not known yet: "+r.Verdict.Expected.Screen()) {
+			t.Errorf("%s: d leads to %T\n%s", id, a.place, plainText(drawn(a)))
 		}
 	}
 }
@@ -86,14 +87,14 @@ func TestNotKnown(t *testing.T) {
 // After an answer every shape that belongs to it can be seen in turn, and then the first again.
 func TestEveryShapeIsSeen(t *testing.T) {
 	a := keyed(sized(asked(t, "progression-ear"), 80, 24), "1")
-	r := a.screen.(*reveal)
-	if len(r.verdict.Shapes) < 3 {
-		t.Fatalf("a progression has %d shapes", len(r.verdict.Shapes))
+	r := a.place.(*page.Reveal)
+	if len(r.Verdict.Shapes) < 3 {
+		t.Fatalf("a progression has %d shapes", len(r.Verdict.Shapes))
 	}
-	for n := range 2 * len(r.verdict.Shapes) {
-		want := r.verdict.Shapes[n%len(r.verdict.Shapes)]
-		if got := r.shape(); !got.Caption.Equal(want.Caption) || !strings.Contains(plainText(drawn(a)), want.Caption.Screen()) {
-			t.Errorf("after %d times there is %s, want %s", n, got.Caption, want.Caption)
+	for n := range 2 * len(r.Verdict.Shapes) {
+		want := r.Verdict.Shapes[n%len(r.Verdict.Shapes)]
+		if !strings.Contains(plainText(drawn(a)), want.Caption.Screen()) {
+			t.Errorf("after %d times there is no %s", n, want.Caption)
 		}
 		keyed(a, "tab")
 	}
@@ -103,9 +104,9 @@ func TestEveryShapeIsSeen(t *testing.T) {
 func TestNothingIsOfferedToBeHeardInSilence(t *testing.T) {
 	for _, silent := range []bool{true, false} {
 		a := keyed(atFirst(t, silent), "i", "d")
-		r, ok := a.screen.(*reveal)
-		if !ok || len(r.verdict.Asked) == 0 {
-			t.Fatalf("%T has nothing that could be heard", a.screen)
+		r, ok := a.place.(*page.Reveal)
+		if !ok || len(r.Verdict.Asked) == 0 {
+			t.Fatalf("%T has nothing that could be heard", a.place)
 		}
 		a.draw()
 		if offered := strings.Contains(plainText(a.shown.lines[len(a.shown.lines)-1]), "again"); offered == silent {

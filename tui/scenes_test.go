@@ -12,6 +12,8 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
 	"sparetone/progress"
+	"sparetone/theory/say"
+	"sparetone/tui/page"
 )
 
 // scene is a screen as it looks at one moment.
@@ -52,9 +54,8 @@ func scenes() []scene {
 		{"ending-unkept", func(t testing.TB) *app { return sixAnswered(begun(t)) }},
 		{"saving", func(t testing.TB) *app {
 			a := keyed(sixAnswered(begun(t)), "s")
-			s := a.screen.(*saving)
-			s.SetValue("/home/player/sparetone-2026-05-04.db")
-			s.CursorEnd()
+			a.field.SetValue("/home/player/sparetone-2026-05-04.db")
+			a.field.CursorEnd()
 			return a
 		}},
 		{"ending-empty", func(t testing.TB) *app { return keyed(atFirst(t, true), "enter", "q") }},
@@ -84,15 +85,12 @@ func scenes() []scene {
 		scene{"placement-eye", func(t testing.TB) *app { a, _ := placing(t); return a }},
 		scene{"placement-ear", func(t testing.TB) *app {
 			a, _ := placing(t)
-			p := a.screen.(*placement)
+			p := a.place.(*page.Placement)
 			a.Setup.Silent = false
-			p.drills.SetSilent(false)
-			for q := p.drills.Next(); q != nil; q = p.drills.Next() {
-				if len(q.Sounds) > 0 {
-					p.shown = &question{asked: &practice.Asked{Question: q}, entry: newUnsure(q)}
-					break
-				}
+			p.Course.SetSilent(false)
+			for p.Asked = p.Course.Next(); len(p.Asked.Sounds) == 0; p.Asked = p.Course.Next() {
 			}
+			a.made = nil
 			return a
 		}},
 		scene{"placement-found", func(t testing.TB) *app {
@@ -145,13 +143,13 @@ func placing(t testing.TB) (*app, *clock) {
 // placedBy answers what is asked to find out what is known: right, or that it is not known.
 func placedBy(a *app, c *clock, knows func(n int) bool) {
 	for n := 0; ; n++ {
-		p, ok := a.screen.(*placement)
+		p, ok := a.place.(*page.Placement)
 		if !ok {
 			return
 		}
 		c.at = c.at.Add(9 * time.Second)
 		key := "0"
-		if q := p.shown.asked; knows(n) {
+		if q := p.Asked; knows(n) {
 			key = string(rune('1' + slices.IndexFunc(q.Choices, func(c drills.Choice) bool { return c.ID == q.Expected().ID })))
 		}
 		keyed(a, key)
@@ -160,7 +158,8 @@ func placedBy(a *app, c *clock, knows func(n int) bool) {
 
 // soundless is the program where no sound device could be opened.
 func soundless(a *app) *app {
-	a.Deviceless, a.quiet = true, "No sound (the sound device does not come back): only questions for the eye."
+	a.Deviceless, a.Trouble = true, say.Of("No sound (the sound device does not come back): only questions for the eye.")
+	a.made = nil
 	return a
 }
 
@@ -191,11 +190,11 @@ func keyed(a *app, names ...string) *app {
 // answered answers the question that shows.
 func answered(a *app, c *clock, right bool) {
 	c.at = c.at.Add(5 * time.Second)
-	q, ok := a.screen.(*question)
+	q, ok := a.place.(*page.Question)
 	if !ok {
 		return
 	}
-	a.screen, _ = q.answer(a, given(q.asked, right))
+	a.apply(a.page().Take(given(q.Asked, right)))
 }
 
 // given is a right or a wrong answer to a question, as a person would type it.
@@ -224,28 +223,22 @@ func asked(t testing.TB, id string) *app {
 	if err := p.Begin(practice.Way{Course: course.Course{step}}); err != nil {
 		t.Fatal(err)
 	}
-	q, err := p.Next()
-	if err != nil {
-		t.Fatal(err)
-	}
-	a := newApp(p)
-	a.screen = &question{asked: q, entry: newEntry(a, q)}
-	return a
+	return keyed(newApp(p), "enter")
 }
 
 // revealed is what comes of an answer to a question of a drill.
 func revealed(t testing.TB, id string, right bool) *app {
 	t.Helper()
 	a := asked(t, id)
-	q := a.screen.(*question)
-	text := given(q.asked, right)
-	a.screen, _ = q.answer(a, text)
-	r, ok := a.screen.(*reveal)
+	q := a.place.(*page.Question)
+	text := given(q.Asked, right)
+	a.apply(a.page().Take(text))
+	r, ok := a.place.(*page.Reveal)
 	if !ok {
-		t.Fatalf("%s: %q: %s", id, text, q.noted)
+		t.Fatalf("%s: %q: %s", id, text, a.note)
 	}
-	if (r.verdict.Result == progress.Right) != right {
-		t.Fatalf("%s: %q is %v", id, text, r.verdict.Result)
+	if (r.Verdict.Result == progress.Right) != right {
+		t.Fatalf("%s: %q is %v", id, text, r.Verdict.Result)
 	}
 	return a
 }
@@ -290,4 +283,19 @@ func withHistory(t testing.TB) *app {
 func sized(a *app, width, height int) *app {
 	a.Update(tea.WindowSizeMsg{Width: width, Height: height})
 	return a
+}
+
+// choice is the list that shows.
+func choice(a *app) page.Choice {
+	for _, b := range a.page().Blocks {
+		switch b := b.(type) {
+		case page.Choice:
+			return b
+		case page.Field:
+			if c, ok := b.Else[0].(page.Choice); ok {
+				return c
+			}
+		}
+	}
+	return page.Choice{Mark: new(int)}
 }

@@ -23,7 +23,7 @@ func TestSettingsComeBackToWhatWasFound(t *testing.T) {
 		for _, keys := range [][]string{{"right", "left"}, {"left", "right"}, {"right", "q", "s"}} {
 			keyed(a, keys...)
 			if keys[1] == "q" {
-				for a.screen.(*settingsScreen).at = 0; practice.AllSettings[a.screen.(*settingsScreen).at].ID != id; {
+				for *choice(a).Mark = 0; practice.AllSettings[*choice(a).Mark].ID != id; {
 					keyed(a, "down")
 				}
 				keyed(a, "left")

@@ -14,6 +14,7 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/tui/lines"
+	"sparetone/tui/page"
 )
 
 // byEarOnly is a practice of one drill that needs ears.
@@ -112,19 +113,19 @@ func TestQuestionWaitsForSound(t *testing.T) {
 		run(a, a.soundChanged())
 	}
 	a.Update(pressed("enter"))
-	q := a.screen.(*question)
+	q := a.place.(*page.Question)
 	left := a.Session.Left()
 	sound(synth.NoDevice)
-	if a.screen != screen(q) || !q.held || a.quiet != "No sound (it is gone): "+practice.NeedsSound {
-		t.Errorf("held %v, said %q", q.held, a.quiet)
+	if a.place != page.Place(q) || !q.Held || a.Trouble.Screen() != "No sound (it is gone): "+practice.NeedsSound {
+		t.Errorf("held %v, said %q", q.Held, a.Trouble)
 	}
 	c.at = c.at.Add(time.Hour)
 	sound(synth.NoDevice) // it was looked for once more
 	c.at = c.at.Add(time.Hour)
 	before := speaker.played()
 	sound(synth.Ready)
-	if q.held || a.quiet != "" || speaker.played() != before+1 {
-		t.Errorf("held %v, said %q, %d sounds played", q.held, a.quiet, speaker.played()-before)
+	if q.Held || !a.Trouble.IsZero() || speaker.played() != before+1 {
+		t.Errorf("held %v, said %q, %d sounds played", q.Held, a.Trouble, speaker.played()-before)
 	}
 	if a.Session.Left() != left {
 		t.Errorf("%v of %v are left", a.Session.Left(), left)

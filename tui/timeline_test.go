@@ -29,7 +29,7 @@ func TestTheLineOfTimeOnlyGrows(t *testing.T) {
 			}
 			a.Update(msg)
 			a.draw()
-			if a.said != "" {
+			if !a.said.IsZero() {
 				continue // that stands in its place
 			}
 			now := strings.Count(plainText(a.shown.lines[0]), "─")
@@ -37,7 +37,7 @@ func TestTheLineOfTimeOnlyGrows(t *testing.T) {
 				session, was = a.Session, 0
 			}
 			if now < was {
-				t.Fatalf("%d cells after %d on %T", now, was, a.screen)
+				t.Fatalf("%d cells after %d on %T", now, was, a.place)
 			}
 			if now > was {
 				grown++

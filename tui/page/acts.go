@@ -1,0 +1,72 @@
+package page
+
+// acts are the known acts by id: keys, and what they are called on the screen and in lines of text. A place says what they
+// do there.
+var acts = map[string]Act{
+	// From today's practice.
+	"begin":    {Keys: "enter", Does: "begin", Words: "|", Says: " begins"},
+	"ear":      {Keys: "e", Does: "by ear only", Aside: true, Words: "ear", Says: ", for practice by ear only"},
+	"eye":      {Keys: "i", Does: "by eye only", Aside: true, Words: "eye", Says: ", by eye only"},
+	"weak":     {Keys: "w", Does: "weak spots", Aside: true, Words: "weak", Says: ", for what you mistake for what"},
+	"drills":   {Keys: "d", Does: "one drill", Aside: true, Words: "drills", Says: ", to practise one of the drills"},
+	"course":   {Keys: "c", Does: "the course", Aside: true, Words: "course", Says: ", to practise one of its steps"},
+	"try":      {Keys: "v", Does: "try things", Aside: true, Words: "try", Says: ", for what any chord or shape is"},
+	"settings": {Keys: "s", Does: "settings", Aside: true, Words: "settings", Says: ", for what is set, and to change it"},
+
+	// On and away.
+	"go on": {Keys: "enter", Does: "go on", Words: "|", Says: " goes on"},
+	"back":  {Keys: "q esc", Does: "back", Words: "|stop", Says: " goes back"},
+	"stop":  {Keys: "q esc", Does: "leave", Words: "stop", Says: ", to end this practice"},
+	"later": {Keys: "q", Does: "leave these questions for another time", Aside: true, Words: "stop", Says: ", to leave these questions for another time"},
+	"leave": {Keys: "ctrl+c", Does: "leave at once", Words: "leave|quit|exit", Says: ", to end the program"},
+
+	// Everywhere.
+	"louder": {Keys: "+ =", Does: "louder", Words: "louder"},
+	"softer": {Keys: "-", Does: "softer", Words: "softer"},
+	"help":   {Keys: "?", Does: "help", Words: "help"},
+	"save":   {Keys: "ctrl+s", Does: "save", Words: "save ", Says: ", to keep in a new file what is not kept"},
+
+	// What sounds.
+	"again":   {Keys: "space", Does: "again", Words: "again", Says: ", to hear it again"},
+	"open":    {Keys: "o", Does: "open up", Words: "open", Says: ", to hear it string by string"},
+	"root":    {Keys: "r", Does: "root first", Words: "open root", Says: ", to hear the root first"},
+	"slower":  {Keys: "s", Does: "slower", Words: "slower"},
+	"both":    {Keys: "b", Does: "hear both", Words: "both", Says: ", to hear the two in turn"},
+	"hear":    {Keys: "h", Does: "hear a shape", Aside: true, Words: "hear ", Says: " and a fret for each string, to hear a shape"},
+	"picked":  {Keys: "p", Does: "picked", Words: "picked"},
+	"apart":   {Keys: "a", Does: "apart", Words: "apart"},
+	"unheard": {Keys: "n", Does: "I hear nothing", Aside: true, Words: "no|no sound", Says: ", if you hear nothing"},
+
+	// Answers.
+	"answer": {Keys: "enter", Does: "answer", Eye: true},
+	"pass":   {Keys: "d", Does: "don't know", Words: "I don't know", Says: ", if you do not"},
+	"why":    {Keys: "y", Does: "why now", Words: "why", Says: ", for why it is asked now"},
+	"bench":  {Keys: "v", Does: "try it", Words: "try", Says: ", to try things from there"},
+
+	// On the bench.
+	"take":  {Keys: "enter", Does: "take it", Eye: true},
+	"undo":  {Keys: "backspace", Shown: "⌫", Does: "take back", Words: "back", Says: ", to undo it"},
+	"name":  {Keys: "n", Does: "other name", Words: "name", Says: ", for another name of this one"},
+	"shape": {Keys: "f", Does: "other shape", Words: "shape", Says: ", for another shape"},
+
+	// Lists and charts.
+	"choose": {Keys: "enter", Does: "choose", Eye: true},
+	"all":    {Keys: "w", Does: "practise all weak spots", Words: "all", Says: ", to practise all that is weak"},
+
+	// Ways of the screen to move over a block, or to fill it in.
+	"mark":   {Keys: "up down", Shown: "↑↓", Does: "choose", Eye: true},
+	"number": {Keys: "1 2 3 4 5 6 7 8 9", Does: "answer", Eye: true},
+	"turn":   {Keys: "right left", Shown: "←→", Does: "change", Eye: true},
+	"cell":   {Keys: "up down left right", Shown: "←→↑↓", Does: "look", Eye: true},
+	"next":   {Keys: "tab", Does: "next", Eye: true},
+	"type":   {Keys: "t", Does: "type it", Eye: true},
+	"move":   {Keys: "left right up down", Shown: "←→↑↓", Does: "move", Eye: true},
+	"fret":   {Keys: "0 1 2 3 4 5 6 7 8 9", Shown: "0–9", Does: "fret; goes on to the next string", Eye: true},
+	"mute":   {Keys: "x", Does: "mute; goes on to the next string", Eye: true},
+	"degree": {Keys: "r R 1 2 3 4 5 6 7 8 9", Shown: "R 2–9 b #", Does: "degree; goes on to the next string", Eye: true},
+	"sign":   {Keys: "b #", Does: "flat, and # sharp: before the number", Aside: true, Eye: true},
+	"clear":  {Keys: "backspace", Shown: "⌫", Does: "take away", Eye: true},
+}
+
+// eye is an act of the screen that a block knows how to do.
+func eye(id string) Act { return called(id, nil) }

@@ -1,0 +1,167 @@
+package page
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"sparetone/drills"
+	"sparetone/drills/practice"
+	"sparetone/theory/say"
+	"sparetone/tui/draw"
+)
+
+// Block is a part of a page, from its top: one of the types of this file.
+type Block any
+
+// Tone is the job of a sentence on the screen.
+type Tone int
+
+// The tones of sentences.
+const (
+	Plain Tone = iota
+	Quiet
+	Strong
+	Right
+	Wrong
+)
+
+// Sentence is a sentence, or a few.
+type Sentence struct {
+	Text  say.Text
+	Tone  Tone
+	Roomy bool // the screen leaves it out where there is little room
+}
+
+// Seen is a sentence of the screen alone, where lines of text say it otherwise or not at all.
+type Seen Sentence
+
+// Aloud is a sentence of lines of text alone.
+type Aloud say.Text
+
+// Gap is an empty line on the screen, one that is Roomy only where there is room.
+type Gap struct{ Roomy bool }
+
+// Weeks are days in weeks, the last one today, with whether there was practice.
+type Weeks []bool
+
+// Neck is a shape on the neck.
+type Neck draw.Neck
+
+// Strings is the picture of what sounds: a line a string.
+type Strings struct {
+	Sounds []drills.Sound
+	Count  int // of strings on the instrument
+}
+
+// Outcome is what came of an answer.
+type Outcome struct {
+	Sign string // says it as well
+	Text say.Text
+	Tone Tone
+}
+
+// Shapes are shapes to turn through, with what is to be said of them.
+type Shapes struct {
+	All   []drills.Reveal
+	Asked []drills.Reveal // those of them that lines of text say
+	At    int             // the one that shows
+	Lines []say.Text
+}
+
+// Summary is what came of a session.
+type Summary practice.Summary
+
+// Choice is a list of which one line is chosen.
+type Choice struct {
+	Lines   []Line
+	Mark    *int // the line that is marked; -1 until one is
+	Answers bool // they stand in the middle, as answers do
+	Most    int  // lines of text say so many at first; 0 is all
+	Pick    func(n int) Next
+	Aloud   func(n int) say.Text // a line in lines of text, zero if it is not said; nil is its Text
+	Turn    func(n, by int) Next // steps through the values of a line; nil if lines have none
+	About   say.Text             // of the line that is marked
+	Aloft   bool                 // what stands above is read first: the mark need not be in sight
+	Unset   say.Text             // is said where nothing is marked yet
+}
+
+// Line is a line of a choice.
+type Line struct {
+	Key   string // chooses it at once on the screen; empty if only arrows and the mouse do
+	Text  say.Text
+	More  string   // what more there is to say of it, on the screen
+	Brief string   // in place of More where there is little room
+	Value string   // what it is set to, where its values are stepped through
+	Names []string // by which it may be typed, beside its number
+}
+
+// numbered gives the first nine lines the keys 1 to 9.
+func numbered(lines []Line) []Line {
+	for i := range lines[:min(len(lines), 9)] {
+		lines[i].Key = strconv.Itoa(i + 1)
+	}
+	return lines
+}
+
+// take chooses what was typed: a line by its number or one of its names, whatever the case and with spaces for hyphens.
+func (c Choice) take(typed string) Next {
+	typed = Unstopped(typed)
+	if n, err := strconv.Atoi(typed); err == nil && n >= 1 && n <= len(c.Lines) {
+		return c.Pick(n - 1)
+	}
+	plain := func(s string) string { return strings.ToLower(strings.ReplaceAll(s, "-", " ")) }
+	n := slices.IndexFunc(c.Lines, func(l Line) bool {
+		return slices.ContainsFunc(l.Names, func(name string) bool { return plain(name) == plain(typed) })
+	})
+	if n < 0 {
+		return Next{Unknown: true}
+	}
+	return c.Pick(n)
+}
+
+// Chart is what is mistaken for what in a drill, to go over cell by cell; in lines of text it is a choice of pairs.
+type Chart struct {
+	practice.Mixed
+	Row, Col *int
+	Pairs    Choice
+}
+
+// Field is a line to type in. Lines of text need none: what they take is typed anyhow.
+type Field struct {
+	Label    string
+	Does     string // what enter does with what was typed
+	Text     string // stands in it at first
+	Most     int    // characters it takes
+	Complete func(begun string) []string
+	Open     bool     // letters go to it at first; else an act opens it
+	Stays    bool     // it cannot be closed
+	Before   []Block  // above it, while letters go to it
+	Else     []Block  // in its place while it is closed; nil leaves it standing
+	Empty    say.Text // is said where nothing was typed; zero closes it
+}
+
+// Grip is what a hand holds, and what one string moved makes of it.
+type Grip struct {
+	drills.Grip
+	Hand *Hand
+	Swap int // of the grip's swaps the one that is looked at; -1 for none
+	Look func(n int) Next
+}
+
+// acts are those of a choice of which choosing does something, with others after the first of them.
+func (c Choice) acts(does string, others ...Act) []Act {
+	choose := called("choose", func(string) Next { return c.Pick(*c.Mark) }).As(does)
+	out := append([]Act{choose, eye("mark")}, others...)
+	if len(c.Lines) > 0 && c.Lines[0].Key == "1" {
+		out = append(out, numbers(len(c.Lines)).As("by number"))
+	}
+	return only(out...)
+}
+
+// numbers are the keys of the first lines of a choice.
+func numbers(n int) Act {
+	a := eye("number")
+	a.Shown = "1–" + strconv.Itoa(min(n, 9))
+	return a
+}

@@ -1,0 +1,64 @@
+package page
+
+import (
+	"slices"
+
+	"sparetone/drills/practice"
+	"sparetone/theory/say"
+)
+
+// Today is the place to begin: what the next minutes hold and why, and the ways to the rest.
+type Today struct {
+	mark int
+	days []bool // practised, the last one today; nil until it was looked up
+}
+
+// Page implements Place.
+func (t *Today) Page(w *Walk) Page {
+	part := func(id string, way practice.Way) Act {
+		return called(id, func(string) Next { return w.part(way) })
+	}
+	back := func() Place { return t }
+	ways := []Act{
+		called("begin", func(string) Next {
+			if w.Fresh() {
+				return w.ask(nil)
+			}
+			return w.practise(w.Called, nil)
+		}),
+		part("ear", practice.ByEar),
+		part("eye", practice.ByEye),
+		leads("weak", func() Place { return newWeak(w) }),
+		leads("drills", func() Place { return &Drills{} }),
+		leads("course", func() Place { return newCourse(w) }),
+		called("try", func(string) Next { return openBench(w, back) }),
+		leads("settings", func() Place { return &Settings{back: back} }),
+	}
+	list := Choice{Mark: &t.mark, Pick: func(n int) Next { return ways[n].Do("") }}
+	for _, a := range ways {
+		list.Lines = append(list.Lines, Line{Key: a.Keys, Text: say.Of(a.Does), More: moreOf[a.ID]})
+	}
+	begin := ways[0]
+	begin.Do = func(string) Next { return ways[t.mark].Do("") }
+	p := Page{
+		Blocks: []Block{title("Today"), Gap{}},
+		Acts:   append(append([]Act{begin}, ways[1:]...), eye("mark"), called("leave", func(string) Next { return w.Leave() }).on("q esc").As("leave")),
+		Ask:    sayWays(ways),
+		Lead:   " ",
+	}
+	if w.Notice != "" {
+		p.Blocks = append(p.Blocks, Sentence{Text: sayWrong(w.Notice), Tone: Wrong}, Gap{})
+	}
+	for _, l := range practice.Outlook(&w.App) {
+		p.Blocks = append(p.Blocks, Sentence{Text: l})
+	}
+	p.Blocks = append(p.Blocks, Gap{})
+	if t.days == nil {
+		t.days = practice.Practised(&w.App)
+	}
+	if slices.Contains(t.days, true) {
+		p.Blocks = append(p.Blocks, Weeks(t.days), Gap{})
+	}
+	p.Blocks = append(p.Blocks, list, Gap{Roomy: true}, Seen{say.Of(practice.Cautions), Quiet, true})
+	return p
+}
