@@ -1,5 +1,10 @@
 package theory
 
+import (
+	"cmp"
+	"slices"
+)
+
 // Context is what is known around a chord that may decide between its names. The zero Context says
 // nothing.
 type Context struct {
@@ -74,14 +79,8 @@ func Name(pitches []Pitch, ctx Context) []Naming {
 	if !ctx.All {
 		list = table.said(list, bass)
 	}
-	// An insertion sort: the lists are short, and equal costs stay in the order of the roots.
-	for i := 1; i < len(list); i++ {
-		c, j := list[i], i
-		for ; j > 0 && c.cost < list[j-1].cost; j-- {
-			list[j] = list[j-1]
-		}
-		list[j] = c
-	}
+	// Equal costs stay in the order of the roots.
+	slices.SortStableFunc(list, func(a, b candidate) int { return cmp.Compare(a.cost, b.cost) })
 	out := make([]Naming, len(list))
 	for i, c := range list {
 		out[i] = table.name(c, bass, &ctx)
