@@ -1,6 +1,7 @@
 package synth
 
 import (
+	"math/rand/v2"
 	"testing"
 	"time"
 )
@@ -15,18 +16,19 @@ func strum(b *testing.B) Score {
 func BenchmarkString(b *testing.B) {
 	for _, v := range Voices() {
 		b.Run(v.Name(), func(b *testing.B) {
-			p := newPlaying(Hand{Ring: 2 * time.Minute}.Block(sounding(b, "4:G4 3:C4 2:E4 1:C5")), v, 440)
-			var made [Chunk]float32
+			score := Hand{Ring: 2 * time.Minute}.Block(sounding(b, "4:G4 3:C4 2:E4 1:C5"))
+			strings, count := oneHalf(score, v, 440)
+			var mix [Chunk]float64
 			b.ReportAllocs()
 			for b.Loop() {
-				if p.at()+Chunk > int(SampleRate)*10 { // from the pluck again, before strings fall silent
+				if strings.at+Chunk > int(SampleRate)*10 { // from the pluck again, before strings fall silent
 					b.StopTimer()
-					p = newPlaying(Hand{Ring: 2 * time.Minute}.Block(sounding(b, "4:G4 3:C4 2:E4 1:C5")), v, 440)
+					strings, _ = oneHalf(score, v, 440)
 					b.StartTimer()
 				}
-				p.next(made[:])
+				strings.next(mix[:])
 			}
-			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*Chunk*len(p.ringing)), "ns/string-sample")
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N*Chunk*count), "ns/string-sample")
 		})
 	}
 }
@@ -34,10 +36,25 @@ func BenchmarkString(b *testing.B) {
 // BenchmarkStrum reports how many times faster than it lasts a strum is played, plucks and body included.
 func BenchmarkStrum(b *testing.B) {
 	score := strum(b)
-	var made [Chunk]float32
+	var mix [Chunk]float64
 	for b.Loop() {
-		for p := newPlaying(score, voices[0], 440); p.at() < p.length; {
-			p.next(made[:])
+		for strings, _ := oneHalf(score, voices[0], 440); strings.at < SampleRate.N(score.Length); {
+			strings.next(mix[:])
+		}
+	}
+	b.ReportMetric(score.Length.Seconds()*float64(b.N)/b.Elapsed().Seconds(), "x-realtime")
+}
+
+// BenchmarkSong reports the same of a song that is played as it is heard, every stroke of it plucked.
+func BenchmarkSong(b *testing.B) {
+	score := song(b, 15, rand.New(rand.NewPCG(1, 1)))
+	frames := make([][2]float64, Chunk)
+	for b.Loop() {
+		b.StopTimer()
+		s := streamed(score, voices[0], 440)
+		b.StartTimer()
+		for ok := true; ok; {
+			_, ok = s.Stream(frames)
 		}
 	}
 	b.ReportMetric(score.Length.Seconds()*float64(b.N)/b.Elapsed().Seconds(), "x-realtime")

@@ -6,13 +6,19 @@ import (
 	"testing"
 )
 
-// wholly returns what a score sounds like whose tones are all played together.
-func wholly(score Score, v Voice, a4 float64) []float64 {
+// oneHalf returns a score whose tones are all played together, and how many they are.
+func oneHalf(score Score, v Voice, a4 float64) (h *half, tones int) {
 	p := newPlaying(score, v, a4)
 	p.halves[1].load = math.Inf(1) // so that the first half gets them all
 	p.pluckBefore(p.length)
-	made := make([]float64, p.length)
-	p.halves[0].fill(made)
+	return &p.halves[0], len(p.ringing)
+}
+
+// wholly returns what a score sounds like whose tones are all played together.
+func wholly(score Score, v Voice, a4 float64) []float64 {
+	h, _ := oneHalf(score, v, a4)
+	made := make([]float64, SampleRate.N(score.Length))
+	h.fill(made)
 	return made
 }
 
