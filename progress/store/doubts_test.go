@@ -376,6 +376,37 @@ func TestWhenSessionsBegan(t *testing.T) {
 	}
 }
 
+// A session that begins while the clock is right began then, whatever the clock says later on in it.
+func TestAClockThatGoesWrongInTheMidstOfASession(t *testing.T) {
+	for what, given := range map[string][]time.Time{
+		"and stays so":                      {onDay(2), onDay(2).Add(time.Minute), time.Unix(300, 0), time.Unix(400, 0)},
+		"and is put right":                  {onDay(2), time.Unix(300, 0), onDay(2).Add(time.Minute)},
+		"ten years ahead, and is put right": {onDay(2), onDay(3652), onDay(2).Add(time.Minute), onDay(2).Add(time.Hour)},
+	} {
+		c := newClocked(t)
+		c.session(onDay(0), 1)
+		c.session(onDay(1), 2)
+		if err := c.Begin(Session{ID: "third", Began: onDay(2), Minutes: 10 * time.Minute}); err != nil {
+			t.Fatal(err)
+		}
+		for _, at := range given {
+			*c.clock = at
+			if err := c.Record(Answer{Session: "third", Item: "d/t/u", Drill: "d", At: at, Result: Right}); err != nil {
+				t.Fatal(err)
+			}
+		}
+		*c.clock = onDay(3)
+		c.session(onDay(3), 4)
+		all, err := c.Sessions()
+		if err != nil || len(all) != 4 || all[2].ID != "third" || !all[2].Began.Equal(onDay(2)) || all[2].Doubted {
+			t.Errorf("%s: %+v, %v; want the third to have begun at %v", what, all, err, onDay(2))
+		}
+		if c.doubtedAnswers() == 0 {
+			t.Errorf("%s: no answer is doubted", what)
+		}
+	}
+}
+
 // A file that earlier versions wrote is judged before anything else is done with it, also a large one, and what a wrong clock did to memory is
 // put right.
 func TestAnOldFileIsJudgedWhenItIsOpened(t *testing.T) {
