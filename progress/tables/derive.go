@@ -7,15 +7,11 @@ import (
 
 // derive works out from the first answer on what the derived tables should hold, and shows each answer to see.
 func derive(from Reader, see func(AnswerRow)) (*memory.Derived, error) {
-	var runs clock.Runs
-	d, err := DeriveWith(from, clock.Doubts{}, func(k AnswerRow) {
-		see(k)
-		runs.Add(k.N, k.At)
-	})
-	if doubted := clock.Judge(runs); err == nil && len(doubted.Spans) > 0 {
-		return DeriveWith(from, doubted, func(AnswerRow) {})
+	doubted, err := DoubtsAnew(from)
+	if err != nil {
+		return nil, err
 	}
-	return d, err
+	return DeriveWith(from, doubted, see)
 }
 
 // DeriveWith works out what follows from the answers where these are doubted.
