@@ -386,12 +386,12 @@ func TestAClockThatGoesWrongInTheMidstOfASession(t *testing.T) {
 		c := newClocked(t)
 		c.session(onDay(0), 1)
 		c.session(onDay(1), 2)
-		if err := c.Begin(Session{ID: "third", Began: onDay(2), Minutes: 10 * time.Minute}); err != nil {
+		if err := c.Begin(progress.Session{ID: "third", Began: onDay(2), Minutes: 10 * time.Minute}); err != nil {
 			t.Fatal(err)
 		}
 		for _, at := range given {
 			*c.clock = at
-			if err := c.Record(Answer{Session: "third", Item: "d/t/u", Drill: "d", At: at, Result: Right}); err != nil {
+			if err := c.Record(progress.Answer{Session: "third", Item: "d/t/u", Drill: "d", At: at, Result: progress.Right}); err != nil {
 				t.Fatal(err)
 			}
 		}
