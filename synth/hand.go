@@ -66,7 +66,7 @@ func ParseHow(s string) (How, error) {
 //
 // Every method takes the notes in tuning order, as a diagram shows the strings from left to right.
 type Hand struct {
-	Tempo float64       // plucks a minute, where plucks are counted: Pick, Apart; 0 is 120
+	Tempo float64       // plucks a minute, where plucks are counted: Pick, Apart; beats a minute for Along; 0 is 120
 	Order []int         // string numbers, for Pick; empty is the even order
 	Ring  time.Duration // how long the last string plucked rings; 0 is 3 s
 	Rand  *rand.Rand    // small differences in time and strength, as a person plays; nil plays evenly
