@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"sparetone/progress"
+	"sparetone/progress/plan"
 	"sparetone/theory/say"
 )
 
@@ -24,6 +25,11 @@ func Outlook(p *App) []say.Text {
 	if part := p.Part(); !part.IsZero() {
 		lines = []say.Text{say.Of("{} of practice: {}.", minutes, part)}
 	}
+	return append(lines, holds(day)...)
+}
+
+// holds says what a day holds, a sentence a line.
+func holds(day plan.Today) (lines []say.Text) {
 	switch {
 	case day.Due > 0:
 		due := say.Count{N: day.Due, One: "thing has", Many: "things have"}

@@ -1,0 +1,103 @@
+package practice
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"sparetone/drills"
+	"sparetone/progress"
+	"sparetone/progress/plan"
+	"sparetone/synth"
+	"sparetone/theory/say"
+)
+
+// lines prints sentences one below another.
+func lines(texts []say.Text) string {
+	var out []string
+	for _, t := range texts {
+		out = append(out, t.Screen())
+	}
+	return strings.Join(out, "\n")
+}
+
+// What the day holds is said as it is: what comes back, what is weak of it, and how much is new.
+func TestOutlookSaysWhatTheDayHolds(t *testing.T) {
+	of := func(day plan.Today) string { return lines(holds(day)) }
+	for _, row := range []struct {
+		day  plan.Today
+		want string
+	}{
+		{plan.Today{Due: 1}, "1 thing has come back."},
+		{plan.Today{Due: 3, Weak: 1}, "3 things have come back; 1 is weak."},
+		{plan.Today{Due: 3, Weak: 2, New: 1}, "3 things have come back; 2 are weak.\nIf there is time left, something new."},
+		{plan.Today{New: 1}, "Nothing has come back yet. 1 thing is new."},
+		{plan.Today{New: 12}, "Nothing has come back yet. 12 things are new."},
+		{plan.Today{New: 13}, "Nothing has come back yet. There is more to learn than one day has room for."},
+		{plan.Today{}, "Nothing has come back yet. What has faded most is kept fresh."},
+	} {
+		if got := of(row.day); got != row.want {
+			t.Errorf("%+v: %q, want %q", row.day, got, row.want)
+		}
+	}
+}
+
+// How a drill went counts what was right, and what was partly right only where anything was.
+func TestResultsAreCounted(t *testing.T) {
+	for want, d := range map[string]DrillSummary{
+		"2 of 3":           {Right: 2, Results: []progress.Result{progress.Right, progress.Right, progress.Wrong}},
+		"1 of 3, 1 partly": {Right: 1, Results: []progress.Result{progress.Right, progress.Partly, progress.Wrong}},
+		"0 of 2, 2 partly": {Results: []progress.Result{progress.Partly, progress.Partly}},
+	} {
+		if got := d.Counted().Screen(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// Slower, all comes at twice the time and is stopped after twice as long; the last pluck rings as long as it did.
+func TestSlowerIsHalfTheSpeed(t *testing.T) {
+	given := []drills.Sound{{Score: synth.Score{Length: 5 * time.Second, Plucks: []synth.Pluck{
+		{String: 2, At: 2 * time.Second, Strength: 0.5}, {String: 1, At: 0, Damp: time.Second, Strength: 0.5},
+	}}}}
+	got := Slower(given)[0].Score
+	if got.Length != 7*time.Second || got.Plucks[0].At != 4*time.Second || got.Plucks[1].At != 0 || got.Plucks[1].Damp != 2*time.Second || got.Plucks[0].Damp != 0 {
+		t.Errorf("%+v", got)
+	}
+	if given[0].Score.Length != 5*time.Second || given[0].Score.Plucks[0].At != 2*time.Second || given[0].Score.Plucks[1].Damp != time.Second {
+		t.Errorf("what was given is changed: %+v", given[0].Score)
+	}
+}
+
+// What is weak, mistaken or what something is mistaken for stands among what is mixed up, and nothing else: not what was
+// asked and always right.
+func TestMixedUpListsNoMore(t *testing.T) {
+	p, now := appOf(t)
+	if mixed, err := MixedUp(p); err != nil || len(mixed) != 0 {
+		t.Errorf("before anything was asked: %v, %v", mixed, err)
+	}
+	const drill = "shape-name"
+	for target, takenFor := range map[string]string{"major": "", "minor": "dominant"} {
+		a := progress.Answer{Item: drill + "/" + target + "/ukulele", Drill: drill, At: *now, Result: progress.Right, Choices: 4}
+		if takenFor != "" {
+			a.Result, a.TakenFor = progress.Wrong, drill+"/"+takenFor+"/ukulele"
+		}
+		if err := p.File().Record(a); err != nil {
+			t.Fatal(err)
+		}
+	}
+	mixed, err := MixedUp(p)
+	if err != nil || len(mixed) != 1 {
+		t.Fatal(mixed, err)
+	}
+	times := map[string]int{}
+	for i, item := range mixed[0].Items {
+		times[item.ID] = 0
+		for j := range mixed[0].Items {
+			times[item.ID] += mixed[0].Times(i, j)
+		}
+	}
+	if len(times) != 2 || times[drill+"/minor/ukulele"] != 1 || times[drill+"/dominant/ukulele"] != 0 {
+		t.Errorf("mixed up are %v", times)
+	}
+}
