@@ -2,12 +2,14 @@ package main
 
 import (
 	"bytes"
+	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"io"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -232,30 +234,116 @@ func hostileFiles() int {
 	return 25
 }
 
-// An import of anything is taken in as a whole or refused in a line, and the file stays sound.
+// asSaved returns a CSV export as spreadsheets save it again: with semicolons and a byte-order mark, with tabs, with a line
+// that says what parts its cells, and with long numbers rounded.
+func asSaved(t *testing.T, export string) (forms []string) {
+	t.Helper()
+	rows, err := csv.NewReader(strings.NewReader(export)).ReadAll()
+	if err != nil {
+		t.Fatal(err)
+	}
+	write := func(comma rune, rows [][]string) string {
+		var b strings.Builder
+		w := csv.NewWriter(&b)
+		w.Comma, w.UseCRLF = comma, true
+		if err := w.WriteAll(rows); err != nil {
+			t.Fatal(err)
+		}
+		return b.String()
+	}
+	forms = []string{"\ufeff" + write(';', rows), write('\t', rows), "sep=;\r\n" + write(';', rows)}
+	seed := slices.Index(rows[0], "seed")
+	for _, row := range rows[1:] {
+		row[seed] = "1.24E+19"
+	}
+	return append(forms, write(';', rows))
+}
+
+// An import of anything, from this program or from a spreadsheet, is taken in as a whole or refused in a line, and the file
+// stays sound. What was taken in can be taken back, and leaves what was there before.
 func TestHostileImports(t *testing.T) {
 	h := hostile{rand.New(rand.NewPCG(3, 3))}
 	from := practisedFile(t)
-	var good [][]byte
-	for _, flag := range []string{"--json", "--csv"} {
-		out, _, _ := called(t, "", "progress", "export", flag, "--progress", from)
-		good = append(good, []byte(out))
-	}
+	asJSON, _, _ := called(t, "", "progress", "export", "--json", "--progress", from)
+	asCSV, _, _ := called(t, "", "progress", "export", "--csv", "--progress", from)
+	good := append([]string{asJSON, asCSV}, asSaved(t, asCSV)...)
 	file := filepath.Join(t.TempDir(), "p.db")
-	counts := map[status]int{}
+	takeBack := func(what any) {
+		if _, ended := tried(t, "", "progress", "undo", "--json", "--progress", file); ended != done {
+			t.Fatalf("import %v cannot be taken back: %d", what, ended)
+		}
+	}
+	for form, whole := range good {
+		want := done
+		if strings.Contains(whole, "1.24E+19") {
+			want = inputWrong
+		}
+		if _, ended := tried(t, whole, "progress", "import", "-", "--progress", file); ended != want {
+			t.Fatalf("form %d ended with %d", form, ended)
+		}
+		if want == done {
+			takeBack(form)
+		}
+	}
+	held := func() (rows []checkRow) {
+		out, ended := tried(t, "", "progress", "check", "--json", "--progress", file)
+		if ended != done {
+			t.Fatalf("the file is not sound: %d, %s", ended, out)
+		}
+		return objects[checkRow](t, out)
+	}
+	counts, undone := map[status]int{}, 0
+	before := held()
 	for n := range hostileFiles() {
-		_, ended := tried(t, string(h.damaged(good[n%2])), "progress", "import", "-", "--json", "--progress", file)
+		out, ended := tried(t, string(h.damaged([]byte(good[n%len(good)]))), "progress", "import", "-", "--json", "--progress", file)
 		counts[ended]++
 		if ended != done && ended != inputWrong {
 			t.Fatalf("import %d ended with %d", n, ended)
 		}
-		if n%100 == 0 {
-			if out, ended := tried(t, "", "progress", "check", "--json", "--progress", file); ended != done {
-				t.Fatalf("after import %d the file is not sound: %d, %s", n, ended, out)
+		if ended == done && changes(t, out) {
+			takeBack(n)
+			undone++
+		}
+		if n%100 == 0 || n == hostileFiles()-1 {
+			if now := held(); !slices.Equal(now, before) {
+				t.Fatalf("after import %d and its undoing the file holds %+v, not %+v", n, now, before)
 			}
 		}
 	}
-	t.Logf("%d taken in, %d refused", counts[done], counts[inputWrong])
+	t.Logf("%d taken in, %d of them with something new, which was taken back, %d refused", counts[done], undone, counts[inputWrong])
+}
+
+// changes reports whether an import has added anything, as it says itself.
+func changes(t *testing.T, out string) bool {
+	rows := objects[importRow](t, out)
+	return len(rows) == 1 && rows[0].Import != ""
+}
+
+// Whatever somebody is called, the name is taken as it will be shown or refused in a line, and goes with every export.
+func TestHostileNames(t *testing.T) {
+	h := hostile{rand.New(rand.NewPCG(7, 7))}
+	file, other := practisedFile(t), filepath.Join(t.TempDir(), "other.db")
+	counts := map[status]int{}
+	is := ""
+	for range hostileFiles() {
+		name := strings.ReplaceAll(h.line(), "\x00", "")
+		_, ended := tried(t, "", "progress", "name", "--progress", file, "--", name)
+		counts[ended]++
+		if ended == done {
+			is = name
+		} else if ended != wrongCall {
+			t.Fatalf("%q ended with %d", name, ended)
+		}
+		out, _ := tried(t, "", "progress", "name", "--json", "--progress", file)
+		if rows := objects[whoseRow](t, out); len(rows) != 1 || rows[0].Name != is {
+			t.Fatalf("%q is kept as %+v", is, rows)
+		}
+	}
+	export, _ := tried(t, "", "progress", "export", "--progress", file)
+	if out, ended := tried(t, export, "progress", "import", "-", "--as-mine", "--json", "--progress", other); ended != done {
+		t.Errorf("an export with the name %q ended with %d: %s", is, ended, out)
+	}
+	t.Logf("%d names taken, %d refused", counts[done], counts[wrongCall])
 }
 
 // A lesson of anything is practised or refused in a line.
@@ -280,11 +368,17 @@ func TestHostileLessons(t *testing.T) {
 // A progress file of anything is read or refused in a line by whatever command there is.
 func TestHostileProgressFiles(t *testing.T) {
 	h := hostile{rand.New(rand.NewPCG(5, 5))}
-	good, err := os.ReadFile(practisedFile(t))
+	file := filepath.Join(t.TempDir(), "good.db")
+	export, _, _ := called(t, "", "progress", "export", "--progress", practisedFile(t))
+	if _, ended := tried(t, export, "progress", "import", "-", "--as-mine", "--progress", file); ended != done { // for undo
+		t.Fatalf("an import ended with %d", ended)
+	}
+	good, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	commands := []string{"progress --json", "progress weak --json", "progress check --json", "progress export", "progress export --csv", "progress", "progress weak", "practice --plain --silent --drill spell"}
+	commands := []string{"progress --json", "progress weak --json", "progress check --json", "progress export", "progress export --csv", "progress", "progress weak",
+		"progress undo --list --json", "progress undo --json", "progress name", "progress name Ann", "practice --plain --silent --drill spell"}
 	counts := map[status]int{}
 	for n := range hostileFiles() {
 		file := filepath.Join(t.TempDir(), "p.db")
