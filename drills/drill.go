@@ -55,7 +55,7 @@ type Topic struct {
 // Instrument is what the student plays: where shapes come from and how they sound.
 type Instrument struct {
 	Tuning *fret.Tuning
-	Voices []synth.Voice // one is drawn for each question
+	Voices []synth.Voice // one is drawn for each question; the first is the instrument's own
 	Hand   fret.Hand     // what the fretting hand can hold
 
 	neck neck // what was found on it
@@ -72,7 +72,7 @@ type Request struct {
 	Wanted  []string // of these, the ones that are worth asking now: they come first among the choices; nil if all are alike
 	Anew    *Anew    // draws which of the choices is asked for; nil where it is Target
 	Against string   // a target that has to stand among the choices if it fairly can; may be empty
-	Clear   bool     // it is to sound as clearly as can be: strummed, rising, slow, in the first of the voices
+	Clarity Clarity  // how clearly it is to sound
 	Reach   float64  // how much of the neck is known, 0 to 1, see ReachAfter: from the few easiest shapes to all that are asked
 	Rand    *rand.Rand
 }

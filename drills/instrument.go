@@ -1,6 +1,8 @@
 package drills
 
 import (
+	"slices"
+
 	"sparetone/synth"
 	"sparetone/theory/fret"
 )
@@ -23,10 +25,22 @@ func NewInstrument(tuning string, capo int, voice string) (*Instrument, error) {
 		t = c
 	}
 	on := &Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
+	if own, err := synth.VoiceByName(ownVoices[t.Name]); err == nil {
+		on.Voices = slices.Concat([]synth.Voice{own}, slices.DeleteFunc(slices.Clone(on.Voices), func(v synth.Voice) bool { return v == own }))
+	}
 	if v, err := synth.VoiceByName(voice); err == nil {
 		on.Voices = []synth.Voice{v}
 	}
 	return on, nil
+}
+
+// ownVoices are the voices that sound like the instruments of the table, by the tuning's name (from judgement: what most are strung
+// with). What is not among them sounds like the first voice.
+var ownVoices = map[string]string{
+	"baritone": "tenor",
+	"guitar":   "steel", "guitar-drop-d": "steel", "guitar-dadgad": "steel", "guitar-open-g": "steel", "tenor-guitar": "steel",
+	"mandolin": "mandolin",
+	"banjo":    "steel", "banjo-double-c": "steel", "plectrum-banjo": "steel", "cavaquinho": "steel", "bass": "steel",
 }
 
 // ReadShape reads a fret for each of the instrument's strings, such as 0003, x32010 or 10 12 12 10. The

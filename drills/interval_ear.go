@@ -170,10 +170,13 @@ var ways = []intervalWay{
 	{askTogether, synth.Hand.Block, sayUp},
 }
 
-// intervalWay draws a way to hear two notes: where it is to be clear, one after the other and rising.
+// intervalWay draws a way to hear two notes: where it is to be clear, one after the other, and rising where it is to be clearest.
 func (r Request) intervalWay() intervalWay {
-	if r.Clear {
+	switch r.Clarity {
+	case Clearest:
 		return ways[0]
+	case Clear:
+		return ways[r.Rand.IntN(2)]
 	}
 	return ways[r.Rand.IntN(len(ways))]
 }
@@ -187,10 +190,11 @@ const (
 // notesHand draws a hand for two notes. Sounds are equally loud as a whole, but two notes beat, or one dies away
 // before the other, so that the loudest moment would tell one interval from another. How much louder it is than the
 // whole depends on how long the notes last as well: that differs from question to question, as level is roved in
-// listening tests, so that it tells nothing. Where it is to be clear they are slow, and ring long.
+// listening tests, so that it tells nothing. Where it is to be
+// clearest they are slow, and ring long.
 func (r Request) notesHand() synth.Hand {
 	rng := r.Rand
-	if r.Clear {
+	if r.Clarity == Clearest {
 		return synth.Hand{Tempo: slowestNotes, Ring: longestRing, Rand: rng}
 	}
 	return synth.Hand{

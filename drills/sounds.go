@@ -52,17 +52,17 @@ var chordWays = []synth.How{synth.Block, synth.Strum, synth.Up, synth.Pick}
 // chordTempo is how fast a picked chord is, in plucks a minute.
 const chordTempo = 200
 
-// how draws a way to play a chord: where it is to be clear a strum, string after string.
+// how draws a way to play a chord: where it is to be clearest a strum, string after string.
 func (r Request) how() synth.How {
-	if r.Clear {
+	if r.Clarity == Clearest {
 		return synth.Strum
 	}
 	return chordWays[r.Rand.IntN(len(chordWays))]
 }
 
-// voice draws one of the instrument's voices: where it is to be clear, the first.
+// voice draws one of the instrument's voices: where it is to be clear, its own.
 func (r Request) voice() synth.Voice {
-	if r.Clear {
+	if r.Clarity >= Clear {
 		return r.On.Voices[0]
 	}
 	return r.On.Voices[r.Rand.IntN(len(r.On.Voices))]

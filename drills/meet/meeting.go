@@ -83,7 +83,7 @@ func example(d drills.Drill, t drills.Target, on *drills.Instrument) (*drills.Qu
 	var best *drills.Question
 	least := math.MaxInt
 	for seed := range uint64(examples) {
-		r := drills.Request{Target: t.ID, On: on, Clear: true, Rand: drills.QuestionRand(d.About().ID, t.ID, seed)}
+		r := drills.Request{Target: t.ID, On: on, Clarity: drills.Clearest, Rand: drills.QuestionRand(d.About().ID, t.ID, seed)}
 		if len(t.Near) > 0 {
 			r.Against, r.InPlay = t.Near[0], []string{t.ID, t.Near[0]}
 		}

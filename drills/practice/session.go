@@ -190,6 +190,7 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 		Anew:    anew,
 		Against: s.targetOf(pick.Against, it.drill),
 		Reach:   drills.ReachAfter(s.planner.Run(pick.Item)),
+		Clarity: drills.ClarityAfter(s.planner.Run(pick.Item)),
 	}, s.rng)
 	if impossible != nil {
 		// This neck has no such question: go on without it.
