@@ -27,7 +27,7 @@ func studyOf(ordinary, full int) int {
 // anyRequest draws a request as a session may make it: a target among some that are in play, with some reach.
 func anyRequest(d Drill, on *Instrument, rng *rand.Rand) Request {
 	targets := d.Targets(on)
-	r := Request{On: on, Reach: float64(rng.IntN(3)) / 2, Rand: rng}
+	r := Request{On: on, Reach: float64(rng.IntN(3)) / 2, Clarity: Clarity(rng.IntN(3)), Rand: rng}
 	if rng.IntN(2) == 0 {
 		for _, n := range rng.Perm(len(targets))[:min(len(targets), 2+rng.IntN(7))] {
 			r.InPlay = append(r.InPlay, targets[n].ID)
