@@ -53,7 +53,8 @@ var answerWords = sync.OnceValue(func() []string {
 	for n := range progressions {
 		shown = append(shown, sayProgression(n).Screen())
 	}
-	shown = append(shown, "different kinds")
+	shown = append(shown, "different kinds", "two different notes")
+	add("the ", "same note")
 	add("the ", "same kind")
 	add("the ", "first")
 	add("the ", "second")

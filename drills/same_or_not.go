@@ -13,7 +13,7 @@ import (
 type sameOrNot struct{}
 
 func (sameOrNot) About() About {
-	return About{ID: "same-or-not", Title: "Hear whether two chords are of one kind", Ears: true, Terse: true}
+	return About{ID: "same-or-not", Title: "Tell two notes or two chords apart", Ears: true, Terse: true}
 }
 
 // kindPair is two kinds of chord set against each other.
@@ -73,6 +73,11 @@ func (s sameTask) kinds() [2]*theory.Kind { return [2]*theory.Kind{mustKind(s.on
 
 func (sameOrNot) Targets(on *Instrument) []Target {
 	var out []Target
+	for _, n := range noteTasks.all {
+		if len(on.Tuning.Strings) > 1 {
+			out = append(out, Target{ID: n.id(), Topic: Topic{"notes", n.id()}, Name: n.called})
+		}
+	}
 	for _, s := range sameTasks.all {
 		if kinds := s.kinds(); !tooMany(kinds[0], on.Tuning) && !tooMany(kinds[1], on.Tuning) {
 			out = append(out, Target{ID: s.id(), Topic: s.topic(), Name: saySameTarget(s)})
@@ -102,7 +107,33 @@ func (s sameness) isTyped(text string) bool {
 	return slices.ContainsFunc(s.also, func(w string) bool { return sameWords(text, w) })
 }
 
+// offerTwo offers two answers, of which one is right.
+func (q *Question) offerTwo(offered []sameness, right int, explain func(g given, v *Verdict)) {
+	var choices []Choice
+	for _, s := range offered {
+		choices = append(choices, Choice{ID: s.id, Said: s.said, Typed: s.typed})
+	}
+	q.offer(offered[right].id, choices...)
+	q.Accepts = offered[right].shown
+	q.answers = answers[sameness]{
+		offered: offered,
+		read: func(text string) (sameness, error) {
+			if i := slices.IndexFunc(offered, func(s sameness) bool { return s.isTyped(text) }); i >= 0 {
+				return offered[i], nil
+			}
+			return sameness{}, errUnread
+		},
+		mark: func(s sameness) given {
+			return given{id: s.id, said: s.said, result: rightIf(s.id == offered[right].id)}
+		},
+		explain: func(_ sameness, g given, v *Verdict) { explain(g, v) },
+	}
+}
+
 func (d sameOrNot) Ask(r Request) (*Question, error) {
+	if notes, ok := noteTasks.of(r.Target); ok {
+		return d.askNotes(r, notes)
+	}
 	task, ok := sameTasks.of(r.Target)
 	if !ok {
 		return nil, noSuchTarget(r.Target)
@@ -132,44 +163,26 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 	} else if first != second {
 		right = 1
 	}
-	var choices []Choice
-	for _, s := range offered {
-		choices = append(choices, Choice{ID: s.id, Said: s.said, Typed: s.typed})
-	}
-	q.offer(offered[right].id, choices...)
-	q.Accepts = offered[right].shown
-	q.answers = answers[sameness]{
-		offered: offered,
-		read: func(text string) (sameness, error) {
-			if i := slices.IndexFunc(offered, func(s sameness) bool { return s.isTyped(text) }); i >= 0 {
-				return offered[i], nil
+	q.offerTwo(offered, right, func(g given, verdict *Verdict) {
+		verdict.Shapes = []Reveal{{Caption: sayFirstIs(v[0].Chord), Voicing: v[0]}, {Caption: saySecondIs(v[1].Chord), Voicing: v[1]}}
+		if first == second {
+			verdict.say(sayBothAre(kinds[first]))
+		} else {
+			verdict.say(sayFirstAndSecond(kinds[first], kinds[second]))
+			for _, clause := range differ(v[1], kinds[first]) {
+				verdict.say(sayInSecond(clause))
 			}
-			return sameness{}, errUnread
-		},
-		mark: func(s sameness) given {
-			return given{id: s.id, said: s.said, result: rightIf(s.id == offered[right].id)}
-		},
-		explain: func(_ sameness, g given, verdict *Verdict) {
-			verdict.Shapes = []Reveal{{Caption: sayFirstIs(v[0].Chord), Voicing: v[0]}, {Caption: saySecondIs(v[1].Chord), Voicing: v[1]}}
-			if first == second {
-				verdict.say(sayBothAre(kinds[first]))
-			} else {
-				verdict.say(sayFirstAndSecond(kinds[first], kinds[second]))
-				for _, clause := range differ(v[1], kinds[first]) {
-					verdict.say(sayInSecond(clause))
-				}
-			}
-			if g.right() {
-				return
-			}
-			// What was answered: the second chord as it would have been.
-			c := theory.NewChord(v[1].Chord.Root, kinds[1-second])
-			if other, ok := nearestShape(r.On, c, v[1].Shape); ok && !task.which {
-				verdict.say(sayByAnswer(c))
-				verdict.Other = []Sound{q.Sounds[0], played(labelSecondAs(c.Kind), other, how, nil)}
-			}
-		},
-	}
+		}
+		if g.right() {
+			return
+		}
+		// What was answered: the second chord as it would have been.
+		c := theory.NewChord(v[1].Chord.Root, kinds[1-second])
+		if other, ok := nearestShape(r.On, c, v[1].Shape); ok && !task.which {
+			verdict.say(sayByAnswer(c))
+			verdict.Other = []Sound{q.Sounds[0], played(labelSecondAs(c.Kind), other, how, nil)}
+		}
+	})
 	return q, nil
 }
 

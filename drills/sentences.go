@@ -280,6 +280,13 @@ func sayMoved(s fret.Swap, before, after fret.Voicing) say.Text {
 // same-or-not
 
 var (
+	askHigherNote     = say.Of("Two notes, one after the other. Which is higher?")
+	askSameNote       = say.Of("Two notes, one after the other. Are they the same note?")
+	sayHigherNote     = say.Of("which of two notes is higher")
+	saySameNoteTarget = say.Of("whether two notes are the same")
+	sayOneNote        = say.Of("the same note")
+	sayTwoNotes       = say.Of("two different notes")
+
 	askSameKind  = say.Of("Two chords. Are they of the same kind?")
 	saySameKind  = say.Of("the same kind")
 	sayTwoKinds  = say.Of("different kinds")
@@ -289,6 +296,17 @@ var (
 
 func askWhichHas(a addition) say.Text {
 	return say.Of("Two chords. Which of them has {}?", sayAddition(a))
+}
+
+// sayTwoNotesWere says which of two notes was higher, and how far.
+func sayTwoNotesWere(n twoNotes) say.Text {
+	switch {
+	case n.interval == theory.Unison:
+		return say.Of("Both are {}, on two strings.", say.Pitch(n.low))
+	case n.falls:
+		return say.Of("The first is higher: {}, then {}, {} lower.", say.Pitch(n.high), say.Pitch(n.low), semitones(n.interval.Semitones))
+	}
+	return say.Of("The second is higher: {}, then {}, {} higher.", say.Pitch(n.low), say.Pitch(n.high), semitones(n.interval.Semitones))
 }
 
 func saySameTarget(t sameTask) say.Text {

@@ -124,6 +124,10 @@ func TestStudyOfNames(t *testing.T) {
 			return isNamed(namesOf(pitches(q.Sounds[1])), theory.NewChord(plain.Root, mustKind(c.ID)))
 		},
 		"same-or-not": func(q *Question, c Choice) bool {
+			if len(q.Sounds) == 1 { // two notes
+				first, then := q.Sounds[0].Plucked()[0].Pitch.MIDI(), q.Sounds[0].Plucked()[1].Pitch.MIDI()
+				return map[string]bool{"first": first > then, "second": then > first, "same": first == then, "different": first != then}[c.ID]
+			}
 			if coloured, ok := strings.CutPrefix(q.Target, "which-has-"); ok {
 				return anyRoot(pitches(q.Sounds[map[string]int{"first": 0, "second": 1}[c.ID]]), coloured)
 			}

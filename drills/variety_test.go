@@ -74,6 +74,9 @@ func TestShapesWidenWithReachAndCanBeHeld(t *testing.T) {
 func TestTwoChordsLieOnTwoRoots(t *testing.T) {
 	on, d := ukulele(t), sameOrNot{}
 	for _, target := range d.Targets(on) {
+		if target.Topic.Of == "notes" {
+			continue
+		}
 		for seed := range uint64(20) {
 			v := ask(t, d, target.ID, on, seed).Solution()
 			if a, b := v.Shapes[0].Voicing.Chord, v.Shapes[1].Voicing.Chord; a.Root.Same(b.Root) {

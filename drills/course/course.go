@@ -25,6 +25,7 @@ import (
 type Step struct {
 	ID      string   `toml:"id"`
 	Title   string   `toml:"title"`
+	Chapter string   `toml:"chapter"` // that it belongs to, with the steps beside it
 	Drill   string   `toml:"drill"`
 	Asks    []string `toml:"asks"`     // targets, in the order in which they are new
 	RestsOn []string `toml:"rests-on"` // ids of the steps that must hold before
@@ -35,6 +36,25 @@ func (s Step) Name() string { return cmp.Or(s.Title, s.ID) }
 
 // Course is the order in which things come in.
 type Course []Step
+
+// Chapter is a stretch of a course: steps in a row that bear one name.
+type Chapter struct {
+	Name  string
+	Steps []Step
+}
+
+// Chapters parts a course into its chapters. Steps of no chapter are one without a name.
+func (c Course) Chapters() []Chapter {
+	var out []Chapter
+	for _, s := range c {
+		if len(out) == 0 || out[len(out)-1].Name != s.Chapter {
+			out = append(out, Chapter{Name: s.Chapter})
+		}
+		last := &out[len(out)-1]
+		last.Steps = append(last.Steps, s)
+	}
+	return out
+}
 
 //go:embed course.toml
 var builtIn []byte
@@ -89,7 +109,7 @@ func decode(name string, text []byte) (Course, lessonText, error) {
 	layout, unknown := layOutLesson(text)
 	if unknown != nil {
 		row, col := layout.place(unknown.at)
-		return nil, layout, fmt.Errorf("%s:%d:%d: %q is not known here: a lesson has steps, and a step has id, title, drill, asks and rests-on",
+		return nil, layout, fmt.Errorf("%s:%d:%d: %q is not known here: a lesson has steps, and a step has id, title, chapter, drill, asks and rests-on",
 			name, row, col, theory.Clip(unknown.name))
 	}
 	var file struct {
@@ -108,6 +128,7 @@ func decode(name string, text []byte) (Course, lessonText, error) {
 var keyForms = map[string]string{
 	"id":       `id = "thirds", a text in straight double quotes`,
 	"title":    `title = "The two thirds", a text in straight double quotes`,
+	"chapter":  `chapter = "Major and minor", a text in straight double quotes`,
 	"drill":    `drill = "interval-ear", a text in straight double quotes`,
 	"asks":     `asks = ["M3", "m3"], texts in straight double quotes between brackets`,
 	"rests-on": `rests-on = ["octave-and-fifth"], texts in straight double quotes between brackets`,

@@ -36,6 +36,46 @@ func TestBuiltInCourseHoldsTogether(t *testing.T) {
 	}
 }
 
+// The built-in course has five to nine chapters of steps in a row, each with a name of its own.
+func TestChapters(t *testing.T) {
+	chapters := BuiltIn().Chapters()
+	names := map[string]bool{}
+	steps := 0
+	for _, c := range chapters {
+		if c.Name == "" || names[c.Name] || len(c.Steps) < 4 {
+			t.Errorf("chapter %q has %d steps", c.Name, len(c.Steps))
+		}
+		names[c.Name] = true
+		steps += len(c.Steps)
+	}
+	if n := len(chapters); n < 5 || n > 9 || steps != len(BuiltIn()) {
+		t.Errorf("%d chapters of %d steps", n, steps)
+	}
+	if c := (Course{{ID: "a"}, {ID: "b"}}).Chapters(); len(c) != 1 || len(c[0].Steps) != 2 || c[0].Name != "" {
+		t.Errorf("two steps of no chapter are %v", c)
+	}
+}
+
+// A beginner hears high and low first, then major and minor, and holds the shapes that everybody holds first. What a chord that wants to
+// move on speaks of is known before it: the half step, the diminished chord, the way home from the fifth step.
+func TestFirstThingsFirst(t *testing.T) {
+	place := map[string]int{}
+	for i, s := range BuiltIn() {
+		place[s.ID] = i
+	}
+	for _, order := range [][]string{
+		{"high-and-low", "major-or-minor", "first-shapes", "alike-or-not"},
+		{"minor-second", "where-it-goes"}, {"diminished-heard", "where-it-goes"}, {"home-and-away", "where-it-goes"},
+		{"fourth-and-second", "what-major-takes"}, {"home-and-away", "by-way-of-six", "four-chords"},
+	} {
+		for i := 1; i < len(order); i++ {
+			if a, b := place[order[i-1]], place[order[i]]; a >= b {
+				t.Errorf("%s comes %d., %s %d.", order[i-1], a+1, order[i], b+1)
+			}
+		}
+	}
+}
+
 func TestCourseErrorsNameTheirPlace(t *testing.T) {
 	lesson := "# Thirds first\n\n[[step]]\nid = \"thirds\"\ndrill = \"interval-ear\"\nasks = [\"M3\", \"m3\"]\n\n" +
 		"  [[ step ]]\n  id = \"shapes\"\n  drill = \"shape-name\"\n  asks = [\n    \"major\",\n    \"minor\",\n  ]\n  rests-on = [\"thirds\"]\n"

@@ -125,6 +125,11 @@ var checks = map[string]func(t *testing.T, m Meeting, id string){
 			t.Errorf("%v is heard, rising, for %v", notes, want)
 		}
 	},
+	"notes": func(t *testing.T, m Meeting, id string) {
+		if len(m.Heard) != 1 || len(m.Heard[0].Sound.Notes) != 2 {
+			t.Errorf("%v is heard", m.Heard)
+		}
+	},
 	"kind": func(t *testing.T, m Meeting, id string) {
 		if kinds := kindsHeard(m.Heard); !slices.Equal(kinds, []string{id}) {
 			t.Errorf("it sounds %v", kinds)

@@ -1,0 +1,98 @@
+package drills
+
+import (
+	"slices"
+
+	"sparetone/theory"
+	"sparetone/theory/say"
+)
+
+// Before chords are told apart, notes are: which of two is higher, and whether they are the same. The nearer they lie, the closer it is.
+
+// noteTask is a target of two notes, one after the other.
+type noteTask struct {
+	name   string
+	asks   say.Text
+	called say.Text
+	same   bool // it is asked whether they are the same; else which of them is higher
+}
+
+func (n noteTask) id() string { return n.name }
+
+// noteTasks are all of them.
+var noteTasks = tasks([]noteTask{
+	{name: "higher-note", asks: askHigherNote, called: sayHigherNote},
+	{name: "same-note", asks: askSameNote, called: saySameNoteTarget, same: true},
+})
+
+// noteIntervals are how far apart two notes lie that are told apart, by how clear it is to be (from judgement).
+var noteIntervals = map[Clarity][]theory.Interval{
+	Clearest: {theory.PerfectFifth, theory.Octave},
+	Clear:    {theory.MajorThird, theory.PerfectFourth, theory.PerfectFifth},
+	AnyForm:  {theory.MinorSecond, theory.MajorSecond, theory.MinorThird, theory.MajorThird},
+}
+
+// twoNotes are two notes one after the other: a place on the neck, and which of them is first.
+type twoNotes struct {
+	spot
+	interval theory.Interval
+	falls    bool
+}
+
+// first is the MIDI number of the note that is heard first.
+func (n twoNotes) first() int {
+	if n.falls {
+		return n.high.MIDI()
+	}
+	return n.low.MIDI()
+}
+
+// noteOptions are the two notes that each of the answers may be right for.
+func (r Request) noteOptions(task noteTask) [2][]twoNotes {
+	t := r.On.Tuning
+	var rising, falling, level []twoNotes
+	for _, i := range noteIntervals[r.Clarity] {
+		for _, s := range spotsOf(t, i) {
+			rising, falling = append(rising, twoNotes{s, i, false}), append(falling, twoNotes{s, i, true})
+		}
+	}
+	if !task.same {
+		return [2][]twoNotes{falling, rising}
+	}
+	for _, s := range spotsOf(t, theory.Unison) {
+		level = append(level, twoNotes{s, theory.Unison, false})
+	}
+	return [2][]twoNotes{level, slices.Concat(rising, falling)}
+}
+
+// The answers: which is higher, or whether they are the same.
+var (
+	oneNote      = sameness{"same", sayOneNote, "same", []string{"yes", "y", "same note", "one note"}, []string{"yes", "y"}}
+	notesDiffer  = sameness{"different", sayTwoNotes, "two", []string{"no", "n", "not", "different", "not the same", "two notes"}, []string{"no", "n", "not", "different", "two notes"}}
+	noteAnswers  = map[bool][]sameness{false: {theFirst, theSecond}, true: {oneNote, notesDiffer}}
+	noteFeatures = func(n twoNotes) feature { return feature{n.first()} }
+)
+
+// askNotes plays two notes one after the other. The first of them could be the same for either answer.
+func (d sameOrNot) askNotes(r Request, task noteTask) (*Question, error) {
+	right := r.toss(0, 2)
+	options := r.noteOptions(task)
+	drawn, ok := match(r, right, func(float64) [][]twoNotes { return options[:] }, noteFeatures)
+	if !ok {
+		return nil, say.Wrong("{} has no two notes to set against each other", say.Foreign(r.On.Tuning.Name))
+	}
+	hand, notes := r.notesHand(), drawn.notes(r.On.Tuning)
+	play := hand.Rising
+	if drawn.falls {
+		play = hand.Falling
+	}
+	q := &Question{
+		Drill: d.About().ID, Target: r.Target, Prompt: task.asks, Voice: r.voice(),
+		Sounds: []Sound{{Notes: notes, Score: play(notes)}},
+	}
+	q.offerTwo(noteAnswers[task.same], right, func(_ given, v *Verdict) {
+		v.Shapes = []Reveal{{Caption: sayInterval(drawn.interval), Voicing: drawn.voicing(r.On.Tuning, drawn.interval)}}
+		v.say(sayTwoNotesWere(drawn))
+	})
+	return q, nil
+}
