@@ -133,7 +133,7 @@ func TestPlainReadsAllThatWasAsked(t *testing.T) {
 		}
 	}
 	p, _ := practiceOf(t, false)
-	says(t, plainly(t, p, "drills", "same-or-not", "1", "", "leave", ""), "Question 1.", "The first:", "A string", "The second:", "A string", "Question 2.")
+	says(t, plainly(t, p, "drills", "resolve", "1", "", "leave", ""), "Question 1.", "suspended", "A string", "where it goes", "A string", "Question 2.")
 }
 
 // Weak spots come the most frequent first.

@@ -68,7 +68,7 @@ func TestListsAreNotCutOff(t *testing.T) {
 		t.Errorf("the bench:\n%s", text)
 	}
 	a = sized(keyed(atFirst(t, true), "d", "down", "down", "down"), 40, 10)
-	click(t, a, "one kind")
+	click(t, a, "apart")
 	if _, ok := a.place.(*page.Drills); !ok || *choice(a).Mark != 3 || a.said.IsZero() {
 		t.Errorf("a click on the second row of a line leads to %T", a.place)
 	}
