@@ -411,9 +411,8 @@ func (r *reading) cutTone() (n int, w sign, ok bool) {
 	return n, w, ok
 }
 
-// cutRoot cuts the word for a root off that is left out: no root, noR.
+// cutRoot cuts the word for a root off that is left out: no root, noR. It follows cutTone, which has cut the spaces.
 func (r *reading) cutRoot() bool {
-	r.rest = strings.TrimLeft(r.rest, " ")
 	for _, root := range []string{"root", "r"} {
 		if hasFold(r.rest, root) {
 			r.rest = r.rest[len(root):]

@@ -199,6 +199,16 @@ func TestAlternatives(t *testing.T) {
 	if got, want := pairs.Screen(), "one of: g and C, A"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
+	for want, list := range map[string]say.Text{
+		"a, b; none":    say.Of("{}", say.Commas(say.Words("a"), say.Words("b"))),
+		"a, none":       say.Of("{}", say.Commas(say.Words("a"))),
+		"a and b, none": say.Of("{}", say.And(say.Words("a"), say.Words("b"))),
+		"a b, none":     say.Of("{}", say.Row(say.Words("a"), say.Words("b"))),
+	} {
+		if got := say.Of("{}", say.Alternatives(list, say.Of("none"))).Screen(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
 	lists := say.Of("{}", say.Alternatives(say.Of("with {}", say.Of("{}", say.And(say.Words("a"), say.Words("b"), say.Words("c")))), say.Of("none")))
 	if got, want := lists.Screen(), "with a, b and c; none"; got != want {
 		t.Errorf("%q, want %q", got, want)
