@@ -101,3 +101,33 @@ func TestMixedUpListsNoMore(t *testing.T) {
 		t.Errorf("mixed up are %v", times)
 	}
 }
+
+// Firm is what was right nine times in ten or more, of eight times at least.
+func TestWhatIsFirm(t *testing.T) {
+	for _, row := range []struct {
+		right, asked int
+		want         string
+	}{
+		{8, 8, "right 10 times in 10"}, {9, 10, "right 9 times in 10"}, {19, 20, "right 9 times in 10"},
+		{7, 7, ""}, {8, 9, ""}, {7, 8, ""},
+	} {
+		p, now := appOf(t)
+		const item = "shape-name/major/ukulele"
+		for n := range row.asked {
+			a := progress.Answer{Item: item, Drill: "shape-name", At: *now, Result: progress.Right, Choices: 4}
+			if n < row.asked-row.right {
+				a.Result = progress.Wrong
+			}
+			if err := p.File().Record(a); err != nil {
+				t.Fatal(err)
+			}
+			*now = now.Add(time.Minute)
+		}
+		p.answered = map[string]bool{item: true}
+		s := Summary{Asked: row.asked}
+		s.look(p)
+		if got := lines(s.firm); row.want == "" && got != "" || !strings.HasSuffix(got, row.want) {
+			t.Errorf("%d of %d: %q, want %q", row.right, row.asked, got, row.want)
+		}
+	}
+}
