@@ -58,6 +58,29 @@ func TestTruePeakOfKnownSignals(t *testing.T) {
 	}
 }
 
+// A peak found piece by piece is the one found in the whole, wherever it lies between two pieces.
+func TestTruePeakPieceByPiece(t *testing.T) {
+	rng := rand.New(rand.NewPCG(8, 8))
+	for i := range 200 {
+		samples := make([]float32, 2000)
+		for n := range samples {
+			samples[n] = float32(0.2 * rng.NormFloat64())
+		}
+		for _, n := range []int{rng.IntN(1990), 5 + rng.IntN(20)} { // two high samples in turn peak between them
+			samples[n], samples[n+1] = 1, 1
+		}
+		var m peakMeter
+		for left := samples; len(left) > 0; {
+			n := min(1+rng.IntN(300), len(left))
+			m.add(left[:n])
+			left = left[n:]
+		}
+		if want := truePeak(samples, 0); m.top != want {
+			t.Errorf("signal %d peaks at %v, piece by piece at %v", i, want, m.top)
+		}
+	}
+}
+
 // anyScore returns a score such as drills play: some strings of some tuning, played some way, alone or
 // beside another.
 func anyScore(rng *rand.Rand) Score {

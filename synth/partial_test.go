@@ -1,8 +1,10 @@
 package synth
 
 import (
+	"cmp"
 	"math"
 	"math/cmplx"
+	"slices"
 	"testing"
 	"time"
 )
@@ -74,5 +76,38 @@ func TestPartialsAreAsStated(t *testing.T) {
 			}
 		}
 		t.Logf("%s: %d levels within %.2f dB, frequencies within %.3f cents", v.Name(), compared, offLevel, offCents)
+	}
+}
+
+// Stated are the partials up to 16 kHz that are within 60 dB of the strongest as the note is plucked, from the lowest up.
+func TestWhichPartialsAreStated(t *testing.T) {
+	highest, widest := 0.0, 0.0
+	for _, v := range voices {
+		for midi := 40; midi <= 88; midi += 3 {
+			all := v.Partials(midiPitch(midi).Frequency(440), 0.9)
+			strongest := slices.MaxFunc(all, func(p, q Partial) int { return cmp.Compare(p.Level, q.Level) }).Level
+			for i, p := range all {
+				if i > 0 && p.Frequency <= all[i-1].Frequency {
+					t.Errorf("%s %v: partials at %.1f and then at %.1f Hz", v.Name(), midiPitch(midi), all[i-1].Frequency, p.Frequency)
+				}
+				highest, widest = max(highest, p.Frequency), max(widest, strongest-p.Level)
+			}
+		}
+	}
+	if highest > 16_010 || highest < 15_900 || widest > 60 || widest < 59 {
+		t.Errorf("partials are stated up to %.0f Hz and %.1f dB below the strongest", highest, widest)
+	}
+}
+
+// Both parts of a decay are in the level after a while: a tenth of a second at 10/s is 8.7 dB, and of a part that is half, and
+// falls by 60 dB more, 6 dB are left to fall.
+func TestLevelOfAPartial(t *testing.T) {
+	for want, p := range map[float64]Partial{
+		-28.69: {Level: -20, Decay: 10},
+		-34.70: {Level: -20, Decay: 10, Early: 0.5, EarlyDecay: 69.08},
+	} {
+		if got := p.After(0.1); math.Abs(got-want) > 0.02 {
+			t.Errorf("%+v: %.2f dB, want %.2f", p, got, want)
+		}
 	}
 }

@@ -1,6 +1,7 @@
 package synth
 
 import (
+	"math"
 	"testing"
 	"time"
 )
@@ -18,6 +19,28 @@ func TestLevelsDoNotTellPitch(t *testing.T) {
 	}
 	if l := s.Levels(s.Duration()); len(l) != 0 {
 		t.Errorf("at the end: %v", l)
+	}
+}
+
+// How strings come to rest for the eye is the lowest partial on average, with the quick part of its decay.
+func TestLevelsFollowTheLowestPartial(t *testing.T) {
+	steel, err := VoiceByName("steel")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := Render(Hand{}.Block(sounding(t, "4:C4 3:A5")), steel, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	one, other := steel.Partials(midiPitch(60).Frequency(440), 0.75)[0], steel.Partials(midiPitch(81).Frequency(440), 0.75)[0]
+	if one.Early == 0 || one.Decay == other.Decay {
+		t.Fatalf("nothing is to be seen by %+v and %+v", one, other)
+	}
+	for _, at := range []time.Duration{100 * time.Millisecond, time.Second} {
+		want := 0.75 * one.left(at.Seconds()) * math.Exp(-(one.Decay+other.Decay)/2*at.Seconds())
+		if got := s.Levels(at)[4]; math.Abs(got/want-1) > 1e-6 {
+			t.Errorf("at %v: %v, want %v", at, got, want)
+		}
 	}
 }
 

@@ -50,6 +50,17 @@ func TestWhatCannotBePlayed(t *testing.T) {
 	}
 }
 
+// Half an hour is played, and nothing longer.
+func TestHowLongAScoreMayBe(t *testing.T) {
+	note := Hand{}.Block(sounding(t, "1:A4"))
+	for length, fine := range map[time.Duration]bool{30 * time.Minute: true, 30*time.Minute + 1: false} {
+		note.Length = length
+		if err := note.check(440); (err == nil) != fine {
+			t.Errorf("%v: %v", length, err)
+		}
+	}
+}
+
 func TestThenPlaysOneAfterAnother(t *testing.T) {
 	notes := sounding(t, "4:G4 1:A4")
 	a, b := Hand{}.Block(notes), Hand{Ring: time.Second}.Block(notes)
