@@ -1,6 +1,7 @@
 package synth
 
 import (
+	"math"
 	"math/rand/v2"
 	"os"
 	"runtime"
@@ -60,10 +61,63 @@ func TestStreamedIsAsKept(t *testing.T) {
 	}
 }
 
+// A string in unison may be plucked a little sooner than its score says. None is too late for what is played as it is heard.
+func TestStreamedUnisonsAreInTime(t *testing.T) {
+	g, sooner := sounding(t, "1:G4")[0].Pitch, 0
+	for n := 3; n < 24; n++ {
+		score := Score{Plucks: []Pluck{
+			{String: 1, Pitch: g, Strength: 0.7},
+			{String: 2, Pitch: g, Strength: 0.7, At: SampleRate.D(n*Chunk) + 1}, // where a chunk begins
+		}, Length: 300 * time.Millisecond}
+		one, other := kept(score, voices[0], 440), streamed(score, voices[0], 440)
+		if one.ringing[1].start < n*Chunk {
+			sooner++
+		}
+		if !slices.Equal(record(one).samples, record(other).samples) {
+			t.Errorf("plucked at sample %d: another sound", n*Chunk)
+		}
+	}
+	if sooner < 3 {
+		t.Errorf("only %d plucks came sooner", sooner)
+	}
+}
+
+// knock is a voice of which a pluck is a single sample: soft on the whole, however high it is.
+type knock struct{ Voice }
+
+func (v knock) Ready() Performer { return v }
+func (v knock) Pluck(_ float64, at int, _ float64) []Tone {
+	return []Tone{&knocked{at: at, end: 1 << 30}}
+}
+
+type knocked struct{ at, end int }
+
+func (k *knocked) Span() (start, end int)     { return k.at, k.end }
+func (k *knocked) Still(at int)               { k.end = min(k.end, at) }
+func (k *knocked) Slur(float64, int, float64) {}
+func (k *knocked) Sound(mix []float64, at int) {
+	if at == k.at {
+		mix[0]++
+	}
+}
+
+// Where a sound would peak too high it is softer, also if it is played as it is heard.
+func TestPeaksOfStreams(t *testing.T) {
+	score := Score{Plucks: []Pluck{{String: 1, Pitch: sounding(t, "1:G4")[0].Pitch, Strength: 0.7, At: 100 * time.Millisecond}}, Length: time.Second}
+	for name, s := range map[string]*Sound{"kept": kept(score, knock{voices[0]}, 440), "streamed": streamed(score, knock{voices[0]}, 440)} {
+		if lufs, _ := loudnessOf(s); lufs > Loudness-3 {
+			t.Errorf("%s: %.1f LUFS: nothing is to be seen", name, lufs)
+		}
+		if peak := 20 * math.Log10(s.gain); math.Abs(peak-TruePeak) > 0.1 {
+			t.Errorf("%s: it peaks at %.2f dBTP, want %.1f", name, peak, TruePeak)
+		}
+	}
+}
+
 // The length of a score decides how it is played, and nothing else does.
 func TestWhatIsKept(t *testing.T) {
 	note := Hand{}.Block(sounding(t, "1:A4"))
-	for length, isKept := range map[time.Duration]bool{LongestKept: true, LongestKept + time.Millisecond: false} {
+	for length, isKept := range map[time.Duration]bool{30 * time.Second: true, 30*time.Second + time.Millisecond: false} {
 		note.Length = length
 		s, err := Render(note, voices[0], Options{Gain: -6})
 		if err != nil {
