@@ -131,3 +131,21 @@ func TestWhatIsFirm(t *testing.T) {
 		}
 	}
 }
+
+// What is not kept is counted, and said why; where nothing is at risk there is nothing to say.
+func TestWhatIsNotKeptIsSaid(t *testing.T) {
+	p, now := appOf(t)
+	if got := p.Unkept(); got != "" {
+		t.Errorf("before anything was answered: %q", got)
+	}
+	for n, want := range []string{
+		"1 answer is not kept in any file: practice is in memory only.", "2 answers are not kept in any file: practice is in memory only.",
+	} {
+		if err := p.File().Record(progress.Answer{Item: "spell/major/ukulele", Drill: "spell", At: now.Add(time.Duration(n) * time.Minute), Result: progress.Right}); err != nil {
+			t.Fatal(err)
+		}
+		if got := p.Unkept(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
