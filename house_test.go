@@ -17,7 +17,7 @@ var mayImport = map[string][]string{
 	"cmd/sparetone":     {"tui", "tui/lines", "tui/draw", "drills", "drills/course", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
 	"tui/page":          {"tui/draw", "drills", "drills/course", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
 	"tui":               {"tui/draw", "tui/page", "drills", "drills/practice", "progress", "progress/memory", "synth", "theory", "theory/fret", "theory/say"},
-	"tui/lines":         {"tui/draw", "drills", "drills/course", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/say"},
+	"tui/lines":         {"tui/draw", "tui/page", "drills/practice", "synth", "theory", "theory/say"},
 	"tui/draw":          {"theory", "theory/fret", "theory/say"},
 	"drills/practice":   {"drills", "drills/course", "drills/meet", "progress", "progress/memory", "progress/plan", "progress/store", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
 	"drills/guesser":    nil, // for tests

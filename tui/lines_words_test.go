@@ -47,7 +47,7 @@ func TestPlainHelpIsOfThePlace(t *testing.T) {
 	everywhere := "Everywhere: louder"
 	p, _ := practiceOf(t, true)
 	text := plainly(t, p, "help", "settings", "help", "", "try", "help", "", "drills", "help", "", "course", "help", "", "", "help", "2", "help", "leave", "")
-	says(t, text, "ear is practice by ear only", everywhere, "To change one", everywhere, "Type a chord", everywhere,
+	says(t, text, "ear, for practice by ear only", everywhere, "To change one", everywhere, "Type a chord", everywhere,
 		"Type the number or the name of the drill", everywhere, "Type the number of a step", everywhere,
 		"Answer with a number or in words", everywhere, "An empty line goes on. Or type:", everywhere)
 	if strings.Contains(text, "hear it again") {

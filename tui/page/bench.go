@@ -17,6 +17,7 @@ type Bench struct {
 	Hand *Hand
 	Swap int // which of the grip's swaps is looked at; -1 for none
 
+	asked bool // what may be typed was said
 	voice synth.Voice
 	back  func() Place
 }
@@ -52,6 +53,7 @@ func (t *Bench) hold(g drills.Grip) { t.Grip, t.Hand.Shape, t.Swap = g, slices.C
 // moves holds another grip, and plays what is to be heard of it.
 func (t *Bench) moves(g drills.Grip, sounds []drills.Sound) Next {
 	t.hold(g)
+	t.asked = true
 	return Next{Anew: true, Voice: t.voice, Sounds: sounds}
 }
 
@@ -95,7 +97,7 @@ func (t *Bench) Page(w *Walk) Page {
 	typed := eye("type").As("type a chord, or frets")
 	typed.Aside = true
 	title := []Block{Seen{Text: say.Of("Try things"), Tone: Strong}, Seen{Text: howToTry, Tone: Quiet}}
-	return Page{
+	p := Page{
 		Blocks: []Block{
 			Field{Label: "A chord or frets: ", Does: "show it", Complete: drills.CompleteChord, Else: title},
 			Grip{g, t.Hand, t.Swap, t.look},
@@ -104,11 +106,15 @@ func (t *Bench) Page(w *Walk) Page {
 		Take: t.take,
 		Lead: leadBench,
 	}
+	if !t.asked {
+		p.Ask = leadBench
+	}
+	return p
 }
 
 // take takes what was typed: the number of a swap, which is then taken and heard after the plain shape, a chord or a shape.
 func (t *Bench) take(typed string) Next {
-	if n, err := strconv.Atoi(Unstopped(typed)); err == nil && len(Unstopped(typed)) < 3 {
+	if n, err := strconv.Atoi(typed); err == nil && len(typed) < 3 {
 		if n < 1 || n > len(t.Grip.Swaps) {
 			return Next{Said: saySwaps(len(t.Grip.Swaps)), Wrong: true}
 		}

@@ -106,7 +106,6 @@ func numbered(lines []Line) []Line {
 
 // take chooses what was typed: a line by its number or one of its names, whatever the case and with spaces for hyphens.
 func (c Choice) take(typed string) Next {
-	typed = Unstopped(typed)
 	if n, err := strconv.Atoi(typed); err == nil && n >= 1 && n <= len(c.Lines) {
 		return c.Pick(n - 1)
 	}

@@ -25,6 +25,6 @@ func (c *Course) Page(w *Walk) Page {
 	list := Choice{Lines: c.lines, Mark: &c.mark, Aloud: func(n int) say.Text { return sayStepBegun(c.lines[n]) }, Pick: func(n int) Next { return w.part(practice.OneStep(w.Setup.Course[n])) }}
 	return Page{
 		Blocks: []Block{title("The course"), Aloud(say.Of("The steps of the course, in order:")), Gap{}, list},
-		Acts:   list.acts("practise this step", w.back()), Take: list.take, Ask: askStep,
+		Acts:   list.acts("practise this step", w.back()), Take: list.take, Ask: askStep, Lead: askStep,
 	}
 }

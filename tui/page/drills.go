@@ -18,5 +18,5 @@ func (d *Drills) Page(w *Walk) Page {
 		list.Lines = append(list.Lines, Line{Text: say.Of(about.Title), Names: []string{about.ID, about.Title}})
 	}
 	list.Lines = numbered(list.Lines)
-	return Page{Blocks: []Block{title("One drill"), Gap{}, list}, Acts: list.acts("begin", w.back()), Take: list.take, Ask: askDrill}
+	return Page{Blocks: []Block{title("One drill"), Gap{}, list}, Acts: list.acts("begin", w.back()), Take: list.take, Ask: askDrill, Lead: askDrill}
 }

@@ -9,12 +9,13 @@ import (
 type Ending struct {
 	failed error // why practice could not go on; nil if it simply ended
 	sum    practice.Summary
+	said   []Block  // before it
 	saved  say.Text // what came of saving it elsewhere; zero if that was not asked for
 }
 
 // newEnding sums up the session, which is closed already.
-func newEnding(w *Walk, failed error) *Ending {
-	return &Ending{failed: failed, sum: practice.SumUp(&w.App)}
+func newEnding(w *Walk, failed error, said []Block) *Ending {
+	return &Ending{failed: failed, said: said, sum: practice.SumUp(&w.App)}
 }
 
 // Page implements Place.
@@ -23,7 +24,7 @@ func (e *Ending) Page(w *Walk) Page {
 	weak := leads("weak", func() Place { return newWeak(w) })
 	weak.Aside = false
 	p := Page{
-		Blocks: []Block{title("Done for now"), Gap{}},
+		Blocks: append([]Block{title("Done for now"), Gap{}}, e.said...),
 		Acts: only(
 			called("leave", func(string) Next { return w.Leave() }).on("q esc").As("leave"),
 			called("save", func(path string) Next { return w.saves(e, path) }).on("s ctrl+s").where(lost != ""),
@@ -33,7 +34,7 @@ func (e *Ending) Page(w *Walk) Page {
 		Passed: true,
 	}
 	if e.failed != nil {
-		p.Blocks = append(p.Blocks, Sentence{Text: sayFailed(e.failed), Tone: Wrong}, Gap{})
+		p.Blocks = append(append(p.Blocks, failing(e.failed)...), Gap{})
 	}
 	switch {
 	case lost != "":

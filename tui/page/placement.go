@@ -47,6 +47,9 @@ func (p *Placement) Page(w *Walk) Page {
 	blocks := []Block{Seen{Text: say.Of("Finding out: question {}", say.Number(n)), Tone: Quiet}, Gap{Roomy: true}}
 	blocks = append(blocks, Seen{Text: q.Prompt, Tone: Strong}, Aloud(say.Of("Finding out, question {}. {}", say.Number(n), q.Prompt)), Gap{})
 	blocks = append(append(blocks, picture(q, w.Session.On())...), list)
+	if n == 1 {
+		blocks = append([]Block{Aloud(howToPlace)}, blocks...)
+	}
 	again, _, _, _ := sounding(q.Voice, q.Sounds, func(bool) {})
 	pass := called("pass", func(string) Next { return p.pick(w, len(q.Choices)) }).on("0 d").As(drills.Unknown)
 	pass.Words, pass.Says = "|0|"+drills.Unknown, " says that you do not know"

@@ -24,7 +24,7 @@ func (p *Prompt) Page(w *Walk) Page {
 		Blocks: []Block{Sentence{Text: p.Title, Tone: Strong}, Gap{}, Sentence{Text: p.About}, Gap{}, p.Field},
 		Acts:   []Act{back},
 		Take:   p.Take,
-		Ask:    askPrompt,
+		Ask:    askPrompt, Lead: askPrompt,
 	}
 }
 
@@ -58,14 +58,14 @@ func (w *Walk) saves(at Place, path string) Next {
 func (w *Walk) hear(at Place, v synth.Voice, frets string) Next {
 	on := w.Session.On()
 	take := func(typed string) Next {
-		s, err := on.ReadShape(Unstopped(typed))
+		s, err := on.ReadShape(typed)
 		if err != nil {
 			return misfit(typed, err)
 		}
 		return Next{To: at, Voice: v, Sounds: drills.Once(synth.Strum, drills.SoundingsOf(on.Tuning, s))}
 	}
 	if frets != "" {
-		return take(frets)
+		return take(Unstopped(frets))
 	}
 	return Next{To: &Prompt{Title: say.Of("Which shape do you want to hear?"), About: say.Of("A fret for each string, such as 0003."), Field: Field{Label: "Frets  ", Does: "hear it"}, Back: at, Take: take}}
 }

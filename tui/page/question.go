@@ -27,7 +27,7 @@ func (w *Walk) ask(said []say.Text) Next {
 		return w.finish(err)
 	}
 	if asked == nil {
-		return w.finish(nil)
+		return w.finish(nil, Aloud(timeIsUp))
 	}
 	q := &Question{Asked: asked, mark: -1, said: said}
 	switch {

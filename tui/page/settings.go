@@ -36,7 +36,7 @@ func (s *Settings) Page(w *Walk) Page {
 			called("choose", func(string) Next { return list.Pick(s.mark) }).As("change"),
 		),
 		Take: func(typed string) Next { return s.take(w, typed) },
-		Ask:  askSetting,
+		Ask:  askSetting, Lead: askSetting,
 	}
 }
 
@@ -77,10 +77,10 @@ var ofTheScreen = map[string]bool{"movement": true, "colours": true}
 
 // take sets what was typed: a setting's name and its value, or the value alone of the one whose values were said last.
 func (s *Settings) take(w *Walk, typed string) Next {
-	name, value := parted(Unstopped(typed))
+	name, value := parted(typed)
 	k := spoken(name)
 	if k == nil && s.asked != nil {
-		k, value = s.asked, Unstopped(typed)
+		k, value = s.asked, typed
 	}
 	switch {
 	case k == nil:

@@ -20,12 +20,7 @@ func (t *Today) Page(w *Walk) Page {
 	}
 	back := func() Place { return t }
 	ways := []Act{
-		called("begin", func(string) Next {
-			if w.Fresh() {
-				return w.ask(nil)
-			}
-			return w.practise(w.Called, nil)
-		}),
+		called("begin", func(string) Next { return w.begin(nil) }),
 		part("ear", practice.ByEar),
 		part("eye", practice.ByEye),
 		leads("weak", func() Place { return newWeak(w) }),
@@ -34,7 +29,7 @@ func (t *Today) Page(w *Walk) Page {
 		called("try", func(string) Next { return openBench(w, back) }),
 		leads("settings", func() Place { return &Settings{back: back} }),
 	}
-	list := Choice{Mark: &t.mark, Pick: func(n int) Next { return ways[n].Do("") }}
+	list := Choice{Mark: &t.mark, Aloud: func(int) say.Text { return say.Text{} }, Pick: func(n int) Next { return ways[n].Do("") }}
 	for _, a := range ways {
 		list.Lines = append(list.Lines, Line{Key: a.Keys, Text: say.Of(a.Does), More: moreOf[a.ID]})
 	}
@@ -44,10 +39,9 @@ func (t *Today) Page(w *Walk) Page {
 		Blocks: []Block{title("Today"), Gap{}},
 		Acts:   append(append([]Act{begin}, ways[1:]...), eye("mark"), called("leave", func(string) Next { return w.Leave() }).on("q esc").As("leave")),
 		Ask:    sayWays(ways),
-		Lead:   " ",
 	}
 	if w.Notice != "" {
-		p.Blocks = append(p.Blocks, Sentence{Text: sayWrong(w.Notice), Tone: Wrong}, Gap{})
+		p.Blocks = append(p.Blocks, Seen{Text: sayWrong(w.Notice), Tone: Wrong}, Gap{})
 	}
 	for _, l := range practice.Outlook(&w.App) {
 		p.Blocks = append(p.Blocks, Sentence{Text: l})

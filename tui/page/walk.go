@@ -38,7 +38,7 @@ func (w *Walk) Start() Next {
 func (w *Walk) opening() Next {
 	if w.Straight {
 		w.Straight = false
-		return w.practise(w.Called, practice.Outlook(&w.App))
+		return w.begin(practice.Outlook(&w.App))
 	}
 	return w.today()
 }
@@ -54,7 +54,15 @@ func (w *Walk) today() Next {
 	return next
 }
 
-// practise begins a practice, said first. One that was made for today and not yet begun is used as it is.
+// begin begins today's practice, said first. One that was made and not yet begun is used as it is.
+func (w *Walk) begin(said []say.Text) Next {
+	if w.Fresh() {
+		return w.ask(said)
+	}
+	return w.practise(w.Called, said)
+}
+
+// practise begins a practice, said first.
 func (w *Walk) practise(way practice.Way, said []say.Text) Next {
 	if err := w.Begin(way); err != nil {
 		return refused(err)
@@ -67,10 +75,10 @@ func (w *Walk) part(way practice.Way) Next {
 	return w.practise(way, []say.Text{say.Sentence("{}.", way.Title)})
 }
 
-// finish closes the session and sums it up; failed is why it could not go on, nil if it simply ended.
-func (w *Walk) finish(failed error) Next {
+// finish closes the session and sums it up, said first; failed is why it could not go on, nil if it simply ended.
+func (w *Walk) finish(failed error, said ...Block) Next {
 	w.end()
-	return Next{To: newEnding(w, failed)}
+	return Next{To: newEnding(w, failed, said)}
 }
 
 // end closes the session in the file.

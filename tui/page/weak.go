@@ -73,6 +73,7 @@ func (k *Weak) rank(w *Walk) {
 // Page implements Place.
 func (k *Weak) Page(w *Walk) Page {
 	p := Page{Blocks: []Block{title("Weak spots")}, Take: k.pairs.take, Ask: askPairs(len(k.pairs.Lines), k.nothing == nil)}
+	p.Lead = p.Ask
 	all := called("all", func(string) Next {
 		if k.nothing != nil {
 			return refused(k.nothing)
@@ -81,12 +82,12 @@ func (k *Weak) Page(w *Walk) Page {
 	})
 	switch {
 	case k.failed != nil:
-		p.Blocks = append(p.Blocks, Gap{}, Sentence{Text: sayFailed(k.failed), Tone: Wrong})
-		p.Acts = []Act{w.back()}
+		p.Blocks = append(append(p.Blocks, Gap{}), failing(k.failed)...)
+		p.Acts, p.Passed = []Act{w.back()}, true
 		return p
 	case len(k.mixed) == 0:
 		p.Blocks = append(p.Blocks, Gap{}, Sentence{Text: nothingMistaken})
-		p.Acts = []Act{w.back()}
+		p.Acts, p.Passed = []Act{w.back()}, true
 		return p
 	}
 	m := k.mixed[k.drill]

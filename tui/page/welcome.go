@@ -19,6 +19,7 @@ type Welcome struct {
 	mark   int
 	values []string // what the lines of the choice set
 	lines  []Line
+	again  bool // it was asked already: in lines of text it is not said once more what it is about
 }
 
 func newWelcome(w *Walk) *Welcome {
@@ -29,7 +30,7 @@ func newWelcome(w *Walk) *Welcome {
 
 // fill lists what there is to choose from at this step, with what is set marked.
 func (g *Welcome) fill(w *Walk) {
-	g.mark, g.values, g.lines = 0, nil, nil
+	g.mark, g.values, g.lines, g.again = 0, nil, nil, false
 	k := practice.SettingByID(practice.Greetings[g.Step].Setting)
 	if k == nil {
 		return
@@ -76,6 +77,7 @@ func (g *Welcome) took(w *Walk, found *course.Placement) Next {
 		g.fill(w)
 		g.mark = slices.Index(g.values, g.foundLevel())
 	}
+	g.again = true
 	return Next{To: g, Hush: true, Anew: true}
 }
 
@@ -119,7 +121,7 @@ func (g *Welcome) Page(w *Walk) Page {
 		softer := called("softer", func(string) Next { return w.louder(-1) })
 		unheard := called("unheard", func(string) Next { return g.unheard(w) })
 		p.Acts = []Act{called("again", func(string) Next { return w.sample() }), louder, softer, unheard}
-		p.Ask = askSound
+		p.Ask, onward.Words = askSound, "|yes"
 	}
 	p.Acts = only(append(append([]Act{onward}, p.Acts...), away...)...)
 	if g.Step == practice.StepSound {
@@ -150,6 +152,9 @@ func (g *Welcome) told(w *Walk) []Block {
 			about = say.Of(without.about)
 		}
 	}
+	if g.again {
+		return []Block{Seen{Text: seen, Tone: Strong}, Aloud(seen), Seen{Text: about, Tone: Quiet}}
+	}
 	return []Block{Seen{Text: seen, Tone: Strong}, Aloud(aloud), Seen{Text: about, Tone: Quiet}, Aloud(aboutAloud)}
 }
 
@@ -166,7 +171,7 @@ func (g *Welcome) set(w *Walk, value string) Next {
 	k := practice.SettingByID(practice.Greetings[g.Step].Setting)
 	if err := setTyped(w, k, value); err != nil {
 		next := refused(err)
-		next.Anew = true
+		next.Anew, g.again = true, true
 		return next
 	}
 	next := g.goOn(w)
@@ -180,13 +185,13 @@ func (g *Welcome) take(w *Walk, list Choice, typed string) Next {
 		list.Lines[n].Names = []string{v}
 	}
 	next := list.take(typed)
-	if practice.Greetings[g.Step].AsksToFindOut(Unstopped(typed)) {
+	if practice.Greetings[g.Step].AsksToFindOut(typed) {
 		next = g.pick(w, slices.Index(g.values, practice.FindOut))
 	}
 	if !next.Unknown {
 		return next
 	}
-	return g.set(w, Unstopped(typed))
+	return g.set(w, typed)
 }
 
 // unheard asks by eye only from now on, until the program ends.

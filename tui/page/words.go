@@ -26,6 +26,7 @@ var (
 	degreesFirst = say.Of("Every string that sounds needs a degree, such as R, 3, 5, b7 or 9.")
 	notHeardYet  = say.Of("It was not heard yet: space tries the sound again.")
 	waiting      = say.Of("Waiting for the sound device; space tries again.")
+	timeIsUp     = say.Of("The time is up.")
 	putAside     = say.Of("There is no sound any more, so this question is put aside.")
 	byEyeFromNow = say.Of("Then only questions for the eye are asked, until you leave. The next time sound is tried again.")
 )
@@ -50,7 +51,12 @@ func misfit(typed string, err error) Next {
 // sayWrong and sayRight are sentences with the sign that says it as well.
 func sayWrong(what string) say.Text   { return say.Of("✗ {}", say.Foreign(what)) }
 func sayRight(what say.Text) say.Text { return say.Of("✓ {}", what) }
-func sayFailed(err error) say.Text    { return say.Of("✗ {}", practice.SentenceOf(err)) }
+
+// failing says why something could not go on.
+func failing(err error) []Block {
+	why := practice.SentenceOf(err)
+	return []Block{Seen{Text: say.Of("✗ {}", why), Tone: Wrong}, Aloud(why)}
+}
 
 func sayVolume(n int) say.Text { return say.Of("Volume {} of 10.", say.Number(n)) }
 
@@ -83,7 +89,7 @@ func sayWays(ways []Act) string {
 const (
 	askDrill  = "Type the number or the name of the drill to practise."
 	askStep   = "Type the number of a step to practise it."
-	askPrompt = "An empty line takes what is proposed."
+	askPrompt = "Type it, or stop, to go back."
 )
 
 func sayDrill(about drills.About) say.Text {
@@ -230,6 +236,8 @@ func leadQuestion(asked *practice.Asked, typing bool) string {
 
 // SayAnswers says which numbers of answers there are.
 func SayAnswers(n int) say.Text { return say.Of("There are answers 1 to {}.", say.Number(n)) }
+
+var howToPlace = say.Of(leadPlacing + " 0, or an empty line, says that you do not know; stop goes back.")
 
 var howToTry = say.Of("Type a chord, or set fingers with arrows and digits.")
 

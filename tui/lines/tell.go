@@ -1,0 +1,182 @@
+package lines
+
+import (
+	"fmt"
+	"strings"
+
+	"sparetone/drills/practice"
+	"sparetone/theory/say"
+	"sparetone/tui/draw"
+	"sparetone/tui/page"
+)
+
+// tell prints sentences as they are said aloud, a line each.
+func (t *reader) tell(texts ...say.Text) {
+	for _, text := range texts {
+		if !text.IsZero() {
+			t.say(text.Aloud())
+		}
+	}
+}
+
+// page says a page, and what may be typed. One that waits for sound is said when there is some.
+func (t *reader) page(p page.Page) {
+	if _, first := t.place.(*page.Welcome); !first && !t.Cautioned {
+		t.Cautioned = true
+		t.say(practice.Cautions)
+	}
+	if p.Waits {
+		t.waited = true
+		t.say("Waiting for sound. " + helpWaiting)
+		return
+	}
+	if t.waited {
+		t.waited = false
+		t.say("There is sound.")
+	}
+	t.listed = 0
+	for _, b := range p.Blocks {
+		t.block(b)
+	}
+	if ask := t.ask(p); p.Ask != "" {
+		t.say(ask)
+	}
+}
+
+// block says a block of a page.
+func (t *reader) block(block page.Block) {
+	switch block := block.(type) {
+	case page.Sentence:
+		t.tell(block.Text)
+	case page.Aloud:
+		t.tell(say.Text(block))
+	case page.Weeks:
+		t.tell(practice.DaysInWords(block))
+	case page.Neck:
+		t.tell(draw.Neck(block).Words()...)
+	case page.Outcome:
+		t.tell(block.Text)
+	case page.Shapes:
+		for _, s := range block.Asked {
+			t.tell(say.Of("{}:", s.Caption))
+			t.tell(draw.Neck{Voicing: s.Voicing, Named: true}.Words()...)
+		}
+		t.tell(block.Lines...)
+	case page.Summary:
+		t.tell(practice.Summary(block).Lines()...)
+	case page.Choice:
+		most := len(block.Lines)
+		if block.Most > 0 {
+			most = min(most, block.Most)
+		}
+		t.list(block, most)
+	case page.Chart:
+		t.block(block.Pairs)
+	case page.Field:
+		for _, b := range append(block.Before, block.Else...) {
+			t.block(b)
+		}
+	case page.Grip:
+		t.grip(block)
+	}
+}
+
+// list says the lines of a choice that were not yet said, up to one.
+func (t *reader) list(c page.Choice, to int) {
+	for ; t.listed < to; t.listed++ {
+		text := c.Lines[t.listed].Text
+		if c.Aloud != nil {
+			text = c.Aloud(t.listed)
+		}
+		switch {
+		case text.IsZero():
+		case c.Turn != nil: // it is changed by its name
+			t.tell(text)
+		default:
+			t.tell(say.Of("{}: {}", say.Number(t.listed+1), text))
+		}
+	}
+}
+
+// choice is the list of a page; it has no lines if there is none.
+func choice(p page.Page) page.Choice {
+	for _, b := range p.Blocks {
+		switch b := b.(type) {
+		case page.Choice:
+			return b
+		case page.Chart:
+			return b.Pairs
+		}
+	}
+	return page.Choice{}
+}
+
+// grip says what is on the bench.
+func (t *reader) grip(g page.Grip) {
+	t.tell(say.Of("Frets {}.", say.Shape(g.Shape)))
+	t.tell(g.Told()...)
+	t.tell(draw.Neck{Voicing: g.Voicing, Named: len(g.Names) > 0}.Words()...)
+	for i, s := range g.Swaps {
+		t.tell(say.Of("Swap {}: the {} gives {}, {}.", say.Number(i+1), say.Move(g.Tuning, s), say.Chord(s.Chord), g.SwapAdds(i)))
+	}
+}
+
+// ask is what may be typed at a place.
+func (t *reader) ask(p page.Page) string {
+	words, back := p.Ask, emptyLine(p)
+	if rest := len(choice(p).Lines) - t.listed; rest > 0 && t.listed > 0 {
+		words += fmt.Sprintf(" more says the other %d.", rest)
+	}
+	switch {
+	case words == "":
+		return "An empty line" + back.Says + "; help says what else there is."
+	case back.ID == "back":
+		words += " An empty line" + back.Says + "."
+	}
+	return words
+}
+
+// emptyLine is the act of an empty line; its ID is empty if there is none.
+func emptyLine(p page.Page) page.Act {
+	for _, act := range p.Acts {
+		if _, ok := act.Said(""); ok {
+			return act
+		}
+	}
+	return page.Act{}
+}
+
+// helpWaiting is what works while a question waits for sound.
+const helpWaiting = "It goes on by itself when there is some. stop ends this practice, leave the program."
+
+// help is what works at a place, and everywhere.
+func (t *reader) help(p page.Page) []string {
+	everywhere := t.Everywhere(t.place)
+	if p.Waits {
+		return []string{helpWaiting, words("Everywhere: ", everywhere, nil)}
+	}
+	here := p.Lead
+	if act := emptyLine(p); act.ID != "" {
+		here += " An empty line" + act.Says + "."
+	}
+	if more := words(" Or type: ", p.Acts, everywhere); len(more) > len(" Or type: .") {
+		here += more
+	}
+	return []string{strings.TrimSpace(here), words("Everywhere: ", everywhere, nil)}
+}
+
+// words lists acts by what is typed for them, without those that are told elsewhere.
+func words(before string, acts, elsewhere []page.Act) string {
+	var out []string
+	for _, act := range acts {
+		word, _, _ := strings.Cut(act.Words, "|")
+		told := act.Words == "" || word == "" || !act.Off.IsZero()
+		for _, e := range elsewhere {
+			told = told || e.ID == act.ID
+		}
+		if !told {
+			out = append(out, strings.TrimSpace(word)+act.Says)
+		}
+	}
+	return before + strings.Join(out, "; ") + "."
+}
