@@ -142,7 +142,7 @@ func (t *reader) apply(next page.Next) bool {
 	if !p.Waits {
 		t.play(next)
 	}
-	switch onward := emptyLine(p); {
+	switch onward := p.EmptyLine(); {
 	case !p.Passed || !moved:
 	case t.leaving && (t.gone || t.Unkept() == ""):
 		return false
@@ -199,15 +199,12 @@ func (t *reader) leave() page.Next {
 // take does what was typed.
 func (t *reader) take(line string) page.Next {
 	p := t.place.Page(t.Walk)
-	for _, act := range slices.Concat(p.Acts, t.Everywhere(t.place)) {
-		more, ok := act.Said(line)
+	if act, more, ok := t.Find(t.place, line); ok {
 		switch {
-		case !ok:
-			continue
 		case !act.Off.IsZero():
 			return page.Next{Said: act.Off}
 		case act.ID == "help":
-			t.say(t.help(p)...)
+			t.say(t.Help(t.place)...)
 			return page.Next{}
 		case act.ID == "leave":
 			return t.leave()

@@ -2,7 +2,6 @@ package lines
 
 import (
 	"fmt"
-	"strings"
 
 	"sparetone/drills/practice"
 	"sparetone/theory/say"
@@ -27,7 +26,7 @@ func (t *reader) page(p page.Page) {
 	}
 	if p.Waits {
 		t.waited = true
-		t.say("Waiting for sound. " + helpWaiting)
+		t.say("Waiting for sound. " + page.HelpWaiting)
 		return
 	}
 	if t.waited {
@@ -123,7 +122,7 @@ func (t *reader) grip(g page.Grip) {
 
 // ask is what may be typed at a place.
 func (t *reader) ask(p page.Page) string {
-	words, back := p.Ask, emptyLine(p)
+	words, back := p.Ask, p.EmptyLine()
 	if rest := len(choice(p).Lines) - t.listed; rest > 0 && t.listed > 0 {
 		words += fmt.Sprintf(" more says the other %d.", rest)
 	}
@@ -134,49 +133,4 @@ func (t *reader) ask(p page.Page) string {
 		words += " An empty line" + back.Says + "."
 	}
 	return words
-}
-
-// emptyLine is the act of an empty line; its ID is empty if there is none.
-func emptyLine(p page.Page) page.Act {
-	for _, act := range p.Acts {
-		if _, ok := act.Said(""); ok {
-			return act
-		}
-	}
-	return page.Act{}
-}
-
-// helpWaiting is what works while a question waits for sound.
-const helpWaiting = "It goes on by itself when there is some. stop ends this practice, leave the program."
-
-// help is what works at a place, and everywhere.
-func (t *reader) help(p page.Page) []string {
-	everywhere := t.Everywhere(t.place)
-	if p.Waits {
-		return []string{helpWaiting, words("Everywhere: ", everywhere, nil)}
-	}
-	here := p.Lead
-	if act := emptyLine(p); act.ID != "" {
-		here += " An empty line" + act.Says + "."
-	}
-	if more := words(" Or type: ", p.Acts, everywhere); len(more) > len(" Or type: .") {
-		here += more
-	}
-	return []string{strings.TrimSpace(here), words("Everywhere: ", everywhere, nil)}
-}
-
-// words lists acts by what is typed for them, without those that are told elsewhere.
-func words(before string, acts, elsewhere []page.Act) string {
-	var out []string
-	for _, act := range acts {
-		word, _, _ := strings.Cut(act.Words, "|")
-		told := act.Words == "" || word == "" || !act.Off.IsZero()
-		for _, e := range elsewhere {
-			told = told || e.ID == act.ID
-		}
-		if !told {
-			out = append(out, strings.TrimSpace(word)+act.Says)
-		}
-	}
-	return before + strings.Join(out, "; ") + "."
 }

@@ -1,5 +1,10 @@
 package page
 
+import (
+	"maps"
+	"slices"
+)
+
 // acts are the known acts by id: keys, and what they are called on the screen and in lines of text. A place says what they
 // do there.
 var acts = map[string]Act{
@@ -70,3 +75,6 @@ var acts = map[string]Act{
 
 // eye is an act of the screen that a block knows how to do.
 func eye(id string) Act { return called(id, nil) }
+
+// Known lists the ids of all known acts.
+func Known() []string { return slices.Sorted(maps.Keys(acts)) }
