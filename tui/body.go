@@ -8,7 +8,6 @@ import (
 	"charm.land/lipgloss/v2"
 	"github.com/charmbracelet/x/ansi"
 
-	"sparetone/theory"
 	"sparetone/tui/draw"
 	"sparetone/tui/page"
 )
@@ -77,15 +76,6 @@ func (b *body) hang(before string, width int, rows []string, means tea.Msg) {
 		b.add(before + row)
 		before = strings.Repeat(" ", width)
 	}
-}
-
-// clean is a text, of which only the ends of lines stay beside what can be shown.
-func clean(text string) string {
-	lines := strings.Split(text, "\n")
-	for i, l := range lines {
-		lines[i] = theory.Clean(l)
-	}
-	return strings.Join(lines, "\n")
 }
 
 // gap adds an empty line.

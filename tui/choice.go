@@ -165,17 +165,3 @@ func (b *body) settings(c page.Choice) {
 		b.keep(last) // what is said of the marked line is in sight with it
 	}
 }
-
-// inStyle is the lines of a text, each in a style.
-func inStyle(style lipgloss.Style, text string) []string {
-	lines := strings.Split(text, "\n")
-	for i, l := range lines {
-		lines[i] = style.Render(l)
-	}
-	return lines
-}
-
-// pad fills a word up to a width, with a space behind it at the least.
-func pad(s string, width int) string {
-	return s + strings.Repeat(" ", max(1, width-ansi.StringWidth(s)))
-}

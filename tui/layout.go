@@ -4,8 +4,6 @@ import (
 	"strings"
 
 	tea "charm.land/bubbletea/v2"
-	"charm.land/lipgloss/v2"
-	"github.com/charmbracelet/x/ansi"
 )
 
 // The smallest screen on which everything has room, and the widest column.
@@ -64,37 +62,6 @@ func layOut(width, height int, head []string, b *body, foot string, footSpots []
 		p.cursor = &moved
 	}
 	return p
-}
-
-// centre puts a line of a column of width col into the middle of the screen.
-func centre(width, col int, line string) string {
-	if line == "" {
-		return ""
-	}
-	return strings.Repeat(" ", max(0, (width-col)/2)) + ansi.Truncate(line, col, "…")
-}
-
-// indent is how far a block has to move to stand in the middle of a column.
-func indent(col int, block string) int { return max(0, (col-lipgloss.Width(block))/2) }
-
-// shift moves a block of lines to the right.
-func shift(by int, block string) string {
-	pad := strings.Repeat(" ", by)
-	return pad + strings.ReplaceAll(block, "\n", "\n"+pad)
-}
-
-// middle centres a block of lines within a column.
-func middle(col int, block string) string { return shift(indent(col, block), block) }
-
-// wrap breaks text at spaces so that no line is wider than width.
-func wrap(width int, text string) string { return ansi.Wrap(text, width, "") }
-
-// rows are the lines of a text that is broken at spaces.
-func rows(width int, text string) []string { return strings.Split(wrap(width, text), "\n") }
-
-// beside puts two blocks next to each other.
-func beside(left, right string, gap int) string {
-	return lipgloss.JoinHorizontal(lipgloss.Top, left, strings.Repeat(" ", gap), right)
 }
 
 // tooSmall is all that a screen shows on which nothing has room.

@@ -6,27 +6,6 @@ import (
 	"sparetone/tui/page"
 )
 
-// over does what a key does that is no act's: it opens the field, or moves over a block or fills it in.
-func (a *app) over(key string) page.Next {
-	p := a.page()
-	for _, act := range p.Acts {
-		if act.ID == "type" && act.Hit(key) {
-			f := a.fieldBlock()
-			a.openField(f, f.Else != nil)
-			if key >= "A" && key <= "Z" {
-				a.enter(pressed(key))
-			}
-			return page.Next{}
-		}
-	}
-	for _, block := range p.Blocks {
-		if next, done := a.overBlock(block, key); done {
-			return next
-		}
-	}
-	return page.Next{}
-}
-
 // overBlock moves over a block or fills it in. It reports whether the key was for it.
 func (a *app) overBlock(block page.Block, key string) (next page.Next, done bool) {
 	switch block := block.(type) {

@@ -45,61 +45,10 @@ func (a *app) replays() bool {
 	return false
 }
 
-// enters takes a key while letters go to the field.
-func (a *app) enters(msg tea.KeyPressMsg) tea.Cmd {
-	f, text := a.fieldBlock(), a.field.text()
-	switch key := msg.String(); {
-	case key == "esc" && f.Stays:
-		for _, act := range a.page().Acts {
-			if act.Hit(key) {
-				return a.apply(act.Do(""))
-			}
-		}
-	case key == "esc", key == "enter" && text == "" && f.Empty.IsZero() && !f.Stays:
-		a.typing = false
-		a.field.Blur()
-	case key == "enter" && text == "" && !f.Empty.IsZero():
-		a.said = f.Empty
-	case key == "enter":
-		next := a.page().Take(text)
-		if a.typing = next.Wrong || f.Stays; !a.typing {
-			a.field.Blur()
-		}
-		return a.apply(next)
-	default:
-		a.enter(msg)
-	}
-	return nil
-}
-
 // enter puts a letter or a paste into the field.
 func (a *app) enter(msg tea.Msg) {
 	a.wrong = say.Text{}
 	a.field.update(msg)
-}
-
-// fieldView draws the field, or what stands in its place while it is closed.
-func (a *app) fieldView(b *body, f page.Field) {
-	blocks := f.Else
-	if a.typing {
-		blocks = f.Before
-	}
-	for _, block := range blocks {
-		a.block(b, block)
-	}
-	if !a.typing && f.Else != nil {
-		return
-	}
-	if !a.typing {
-		b.click(b.next(), 0, b.col, pressed("t"))
-	}
-	a.field.view(b, f.Label)
-	switch {
-	case !a.wrong.IsZero():
-		b.say(b.theme.Text, a.wrong.Screen())
-	case f.Complete != nil:
-		a.field.list(b)
-	}
 }
 
 // fieldActs are what can be done while letters go to the field.

@@ -124,3 +124,27 @@ func (a *app) block(b *body, block page.Block) {
 		a.fieldView(b, block)
 	}
 }
+
+// fieldView draws the field, or what stands in its place while it is closed.
+func (a *app) fieldView(b *body, f page.Field) {
+	blocks := f.Else
+	if a.typing {
+		blocks = f.Before
+	}
+	for _, block := range blocks {
+		a.block(b, block)
+	}
+	if !a.typing && f.Else != nil {
+		return
+	}
+	if !a.typing {
+		b.click(b.next(), 0, b.col, pressed("t"))
+	}
+	a.field.view(b, f.Label)
+	switch {
+	case !a.wrong.IsZero():
+		b.say(b.theme.Text, a.wrong.Screen())
+	case f.Complete != nil:
+		a.field.list(b)
+	}
+}

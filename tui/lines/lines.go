@@ -3,7 +3,6 @@
 package lines
 
 import (
-	"bufio"
 	"context"
 	"errors"
 	"fmt"
@@ -14,12 +13,8 @@ import (
 	"strings"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"sparetone/drills/practice"
 	"sparetone/synth"
-	"sparetone/theory"
-	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
 
@@ -46,55 +41,6 @@ func Run(ctx context.Context, p practice.App, in io.Reader, out io.Writer) error
 		return errors.Join(t.failed, ended)
 	}
 	return ended
-}
-
-// reader is somebody who practises in lines.
-type reader struct {
-	*page.Walk
-	ctx   context.Context
-	out   io.Writer
-	lines chan string
-	place page.Place
-
-	listed  int      // lines of the place's choice that were said
-	trouble say.Text // with sound or file, as it was said last
-	waited  bool     // the place was not said yet: it waits for sound
-	leaving bool     // the program is to end after the sum of the practice
-	gone    bool     // nothing more can be typed
-	failed  error    // why out could not be written to; nil if it could. Nobody is then asked anything more
-}
-
-// longestTyped is how much of a line is read, in bytes.
-const longestTyped = 4096
-
-// read hands on the lines that are typed, and closes the channel at their end.
-func (t *reader) read(in io.Reader) {
-	defer close(t.lines)
-	r := bufio.NewReaderSize(in, longestTyped)
-	for {
-		line, err := r.ReadSlice('\n')
-		text := strings.TrimSpace(strings.ToValidUTF8(string(line), ""))
-		for errors.Is(err, bufio.ErrBufferFull) {
-			_, err = r.ReadSlice('\n')
-		}
-		if err != nil {
-			return // a line that was not ended may not have been meant
-		}
-		select {
-		case t.lines <- text:
-		case <-t.ctx.Done():
-			return
-		}
-	}
-}
-
-// say prints lines of our own words.
-func (t *reader) say(lines ...string) {
-	for _, l := range lines {
-		if _, err := fmt.Fprintln(t.out, theory.Clean(ansi.Strip(l))); err != nil && t.failed == nil {
-			t.failed = err
-		}
-	}
 }
 
 // settle waits a moment for the sound device, so that the first question is heard or not asked.

@@ -54,3 +54,12 @@ func (e *Ending) goOn(w *Walk) Next {
 	}
 	return w.today()
 }
+
+// finish closes the session and sums it up, said first; failed is why it could not go on, nil if it simply ended.
+func (w *Walk) finish(failed error, said ...Block) Next {
+	w.end()
+	return Next{To: newEnding(w, failed, said)}
+}
+
+// keptIn tells on the page that practice was saved elsewhere.
+func (e *Ending) keptIn(said say.Text) { e.saved = said }

@@ -19,7 +19,7 @@ func (s *Settings) Page(w *Walk) Page {
 	list := Choice{Mark: &s.mark, Turn: func(n, by int) Next { return s.turn(w, n, by) }, About: practice.AllSettings[s.mark].Explained(&w.Settings)}
 	list.Aloud = func(n int) say.Text {
 		if k := practice.AllSettings[n]; !ofTheScreen[k.ID] {
-			return saySetting(w, k)
+			return saySetting(&w.Settings, k)
 		}
 		return say.Text{}
 	}
@@ -87,14 +87,14 @@ func (s *Settings) take(w *Walk, typed string) Next {
 		return Next{Said: sayNoSetting(name)}
 	case value == "":
 		s.asked = k
-		return Next{Said: sayMay(w, k)}
+		return Next{Said: sayMay(&w.Settings, k)}
 	}
 	if err := setTyped(w, k, value); err != nil {
 		return refused(err)
 	}
 	s.asked = nil
 	next := s.shown(w, k)
-	next.Said = sayNow(w, k)
+	next.Said = sayNow(&w.Settings, k)
 	return next
 }
 

@@ -175,7 +175,7 @@ func (g *Welcome) set(w *Walk, value string) Next {
 		return next
 	}
 	next := g.goOn(w)
-	next.Said, next.Aloud = saySet(w, k), true
+	next.Said, next.Aloud = saySet(&w.Settings, k), true
 	return next
 }
 

@@ -118,20 +118,20 @@ func askPairs(pairs int, weak bool) string {
 // Settings.
 const askSetting = "To change one, type its name and what it is to be, such as: capo 2. Its name alone says what it may be."
 
-func saySetting(w *Walk, k practice.Setting) say.Text {
-	return say.Of("{}: {}. {}", k.Title, k.Long(k.Get(&w.Settings)), k.Explained(&w.Settings))
+func saySetting(s *practice.Settings, k practice.Setting) say.Text {
+	return say.Of("{}: {}. {}", k.Title, k.Long(k.Get(s)), k.Explained(s))
 }
 
-func sayMay(w *Walk, k *practice.Setting) say.Text {
-	return say.Of("{} is {}. It may be: {}.", k.Title, k.Long(k.Get(&w.Settings)), k.May())
+func sayMay(s *practice.Settings, k *practice.Setting) say.Text {
+	return say.Of("{} is {}. It may be: {}.", k.Title, k.Long(k.Get(s)), k.May())
 }
 
-func sayNow(w *Walk, k *practice.Setting) say.Text {
-	return say.Of("{} is now {}.", k.Title, k.Long(k.Get(&w.Settings)))
+func sayNow(s *practice.Settings, k *practice.Setting) say.Text {
+	return say.Of("{} is now {}.", k.Title, k.Long(k.Get(s)))
 }
 
-func saySet(w *Walk, k *practice.Setting) say.Text {
-	return say.Of("Set to {}.", k.Long(k.Get(&w.Settings)))
+func saySet(s *practice.Settings, k *practice.Setting) say.Text {
+	return say.Of("Set to {}.", k.Long(k.Get(s)))
 }
 
 func sayNoSetting(typed string) say.Text { return say.Of("{} is no setting here.", say.Typed(typed)) }

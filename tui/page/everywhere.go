@@ -1,0 +1,30 @@
+package page
+
+// Leave ends the program.
+func (w *Walk) Leave() Next {
+	w.end()
+	return Next{Hush: true, Ends: true}
+}
+
+// Everywhere are the acts of all places; at is the one that they lead back to.
+func (w *Walk) Everywhere(at Place) []Act {
+	_, asks := at.(*Prompt)
+	return only(
+		called("louder", func(string) Next { return w.louder(1) }),
+		called("softer", func(string) Next { return w.louder(-1) }),
+		called("help", nil),
+		called("save", func(path string) Next { return w.saves(at, path) }).where(!asks).off(w.kept(), sayAllKept(w.File().Path())),
+		called("leave", func(string) Next { return w.Leave() }),
+	)
+}
+
+// louder sets the volume some tenths up or down, and keeps it.
+func (w *Walk) louder(tenths int) Next {
+	n := min(10, max(0, int(10*w.Speaker.Volume()+0.5)+tenths))
+	w.Settings.Volume = float64(n) / 10
+	w.Speaker.SetVolume(w.Settings.Volume)
+	if err := w.Keep("volume"); err != nil {
+		return Next{Said: sayVolumeUnkept(n, err)}
+	}
+	return Next{Said: sayVolume(n)}
+}

@@ -1,0 +1,32 @@
+package page
+
+import (
+	"sparetone/drills/practice"
+	"sparetone/theory/say"
+)
+
+// longestPath is how many characters of a path can be typed.
+const longestPath = 1000
+
+// saves saves practice in a new file, or first asks in which.
+func (w *Walk) saves(at Place, path string) Next {
+	take := func(typed string) Next {
+		said, err := w.Save(typed)
+		if err != nil {
+			return Next{Said: practice.SentenceOf(err), Wrong: true}
+		}
+		w.Trouble = say.Text{}
+		next := Next{To: at, Said: say.Of("{}", say.Foreign(said))}
+		if e, tells := at.(interface{ keptIn(said say.Text) }); tells {
+			e.keptIn(next.Said)
+		}
+		return next
+	}
+	if path != "" {
+		return take(path)
+	}
+	return Next{To: &Prompt{
+		Title: say.Of("Where is practice to be saved?"), About: aboutSaving,
+		Field: Field{Label: "File  ", Does: "save", Text: w.Proposed(), Most: longestPath}, Back: at, Take: take,
+	}}
+}

@@ -1,0 +1,115 @@
+package tui
+
+import (
+	tea "charm.land/bubbletea/v2"
+
+	"sparetone/theory/say"
+	"sparetone/tui/page"
+)
+
+// press does what a key does.
+func (a *app) press(msg tea.KeyPressMsg) tea.Cmd {
+	a.said, a.turned = say.Text{}, false
+	key := msg.String()
+	switch {
+	case key == "ctrl+z":
+		a.hush()
+		a.away = true
+		return tea.Suspend
+	case a.shown.more && (more.Hit(key) || before.Hit(key) || (a.help || !a.lists()) && arrows.Hit(key)):
+		a.turn(key)
+	case a.help && key != "ctrl+c":
+		a.help = false
+		a.top()
+	case key == "?":
+		a.help = true
+		a.top()
+	case a.typing && len(key) == 1 || a.typing && a.fills(key):
+		return a.enters(msg)
+	default:
+		for _, acts := range [...]func() []page.Act{a.acts, func() []page.Act { return a.Everywhere(a.place) }} {
+			for _, act := range acts() {
+				if act.Hit(key) && act.Do != nil {
+					return a.apply(act.Do(""))
+				}
+			}
+		}
+		return a.apply(a.over(key))
+	}
+	return nil
+}
+
+// lists reports whether the page itself goes up and down.
+func (a *app) lists() bool {
+	for _, act := range a.acts() {
+		if act.Hit("up") {
+			return true
+		}
+	}
+	return false
+}
+
+// turn moves what can be seen of a screen that is too long: in a list the mark, as long as there is somewhere
+// to move it.
+func (a *app) turn(key string) {
+	by := max(1, a.height-4)
+	if arrows.Hit(key) {
+		by = 1
+	}
+	if key == "up" || before.Hit(key) {
+		by = -by
+	}
+	if list := a.shown.list; list != nil && list.page(by) {
+		a.made, a.moved = nil, true
+		return
+	}
+	a.scroll, a.turned = max(0, a.shown.scroll+by), true
+}
+
+// enters takes a key while letters go to the field.
+func (a *app) enters(msg tea.KeyPressMsg) tea.Cmd {
+	f, text := a.fieldBlock(), a.field.text()
+	switch key := msg.String(); {
+	case key == "esc" && f.Stays:
+		for _, act := range a.page().Acts {
+			if act.Hit(key) {
+				return a.apply(act.Do(""))
+			}
+		}
+	case key == "esc", key == "enter" && text == "" && f.Empty.IsZero() && !f.Stays:
+		a.typing = false
+		a.field.Blur()
+	case key == "enter" && text == "" && !f.Empty.IsZero():
+		a.said = f.Empty
+	case key == "enter":
+		next := a.page().Take(text)
+		if a.typing = next.Wrong || f.Stays; !a.typing {
+			a.field.Blur()
+		}
+		return a.apply(next)
+	default:
+		a.enter(msg)
+	}
+	return nil
+}
+
+// over does what a key does that is no act's: it opens the field, or moves over a block or fills it in.
+func (a *app) over(key string) page.Next {
+	p := a.page()
+	for _, act := range p.Acts {
+		if act.ID == "type" && act.Hit(key) {
+			f := a.fieldBlock()
+			a.openField(f, f.Else != nil)
+			if key >= "A" && key <= "Z" {
+				a.enter(pressed(key))
+			}
+			return page.Next{}
+		}
+	}
+	for _, block := range p.Blocks {
+		if next, done := a.overBlock(block, key); done {
+			return next
+		}
+	}
+	return page.Next{}
+}

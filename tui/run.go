@@ -1,0 +1,110 @@
+package tui
+
+import (
+	"context"
+	"errors"
+	"io"
+	"time"
+
+	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/colorprofile"
+
+	"sparetone/drills/practice"
+	"sparetone/tui/page"
+)
+
+// Run shows the practice until the student leaves or the context ends. Whatever way it ends, the
+// terminal is left clean.
+func Run(ctx context.Context, p practice.App, in io.Reader, out io.Writer) error {
+	m := newApp(p)
+	hurried, hurry := context.WithCancel(context.Background())
+	defer hurry()
+	program := tea.NewProgram(m, tea.WithContext(hurried), tea.WithInput(in), tea.WithOutput(out), tea.WithFilter(politely))
+	defer context.AfterFunc(ctx, func() {
+		time.AfterFunc(mostPolite, hurry)
+		program.Send(leaveMsg{})
+	})()
+	_, err := program.Run()
+	if ended := m.Close(); err == nil {
+		err = ended
+	}
+	if errors.Is(err, tea.ErrInterrupted) || errors.Is(err, tea.ErrProgramKilled) && ctx.Err() != nil {
+		return nil
+	}
+	return err
+}
+
+// mostPolite is how long the program may take to leave when it is told to from outside.
+const mostPolite = 2 * time.Second
+
+// politely turns an end that is none of the program's own, as of a signal, into leaving.
+func politely(m tea.Model, msg tea.Msg) tea.Msg {
+	if _, quits := msg.(tea.QuitMsg); quits && !m.(*app).away {
+		return leaveMsg{}
+	}
+	return msg
+}
+
+func newApp(p practice.App) *app {
+	a := &app{Walk: page.NewWalk(p), sight: sight{levels: p.Speaker.Levels}, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24}
+	a.apply(a.Start())
+	return a
+}
+
+func (a *app) Init() tea.Cmd {
+	return tea.Batch(tea.RequestBackgroundColor, a.listen())
+}
+
+// listen waits for the speaker to say that its state has changed.
+func (a *app) listen() tea.Cmd {
+	return func() tea.Msg {
+		<-a.Speaker.Changed()
+		return soundMsg{}
+	}
+}
+
+func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		a.width, a.height = msg.Width, msg.Height
+	case tea.BackgroundColorMsg:
+		a.dark = msg.IsDark()
+		a.applyTheme()
+	case tea.ColorProfileMsg:
+		a.profile = msg.Profile
+		a.applyTheme()
+	case tea.ResumeMsg:
+		a.away = false
+	case leaveMsg:
+		return a, a.apply(a.Leave())
+	case soundMsg:
+		return a, tea.Batch(a.listen(), a.soundChanged())
+	case readyMsg:
+		return a, a.ready(msg)
+	case tickMsg:
+		a.moving = false
+		a.phase++
+		return a, a.move()
+	case tea.MouseClickMsg:
+		if means, ok := at(a.shown.spots, msg.X, msg.Y); ok && msg.Button == tea.MouseLeft {
+			return a.Update(means)
+		}
+	case tea.MouseWheelMsg:
+		return a.Update(pressed(map[bool]string{true: "up", false: "down"}[msg.Button == tea.MouseWheelUp]))
+	case tea.PasteMsg:
+		if a.typing {
+			a.enter(msg)
+		}
+	case tea.KeyPressMsg:
+		return a, a.press(msg)
+	case chosenMsg, cellMsg, fingerMsg:
+		a.typing = a.typing && a.fieldBlock().Stays // a click is no word of what is typed
+		return a, a.apply(a.point(msg))
+	}
+	return a, nil
+}
+
+// soundChanged takes up that the device opened, failed or came back.
+func (a *app) soundChanged() tea.Cmd {
+	return a.apply(a.Walk.SoundChanged(a.place))
+}

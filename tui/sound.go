@@ -1,0 +1,56 @@
+package tui
+
+import (
+	"time"
+
+	tea "charm.land/bubbletea/v2"
+
+	"sparetone/drills"
+	"sparetone/drills/practice"
+	"sparetone/synth"
+)
+
+// frame is how long a picture stands while something moves.
+const frame = 45 * time.Millisecond
+
+// play plays sounds in turn, instead of what sounds now. They are made ready in the background, so that
+// keys go on working; of several that were asked for in haste the last is heard.
+func (a *app) play(v synth.Voice, sounds []drills.Sound) tea.Cmd {
+	if a.Setup.Silent {
+		return nil
+	}
+	a.calls++
+	call, a4 := a.calls, a.Settings.A4
+	return func() tea.Msg {
+		sound, err := practice.Render(v, sounds, a4)
+		return readyMsg{call, sound, err}
+	}
+}
+
+// ready plays a sound that was made ready, if nothing else was asked for since.
+func (a *app) ready(msg readyMsg) tea.Cmd {
+	switch {
+	case msg.call != a.calls:
+		return nil
+	case msg.err != nil:
+		a.said = practice.SentenceOf(msg.err)
+		return nil
+	}
+	a.Speaker.Play(msg.sound)
+	return a.move()
+}
+
+// hush stops what sounds and what is about to.
+func (a *app) hush() {
+	a.calls++
+	a.Speaker.Stop()
+}
+
+// move asks for the next picture while something sounds, and only then.
+func (a *app) move() tea.Cmd {
+	if a.moving || a.still || !a.Speaker.Playing() {
+		return nil
+	}
+	a.moving = true
+	return tea.Tick(frame, func(time.Time) tea.Msg { return tickMsg{} })
+}
