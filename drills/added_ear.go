@@ -79,7 +79,7 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 		other, _ := addedTasks.of(t.ID)
 		return other.alone != task.alone || other.plain != task.plain
 	})
-	choices, err := draw(same, r, clash)
+	choices, err := pick(same, r, clash)
 	if err != nil {
 		return nil, err
 	}
@@ -90,8 +90,8 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 		a, _ := addedTasks.of(t.ID)
 		offered, among = append(offered, Choice{ID: t.ID, Said: sayAddition(a.addition), Typed: a.typed}), append(among, a.addition)
 	}
-	right := placeOf(choices, r.Target)
-	c, err := d.draw(r, plain, among, right)
+	right := indexOf(choices, r.Target)
+	c, err := d.pickChange(r, plain, among, right)
 	if err != nil {
 		return nil, err
 	}
@@ -154,9 +154,9 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// draw draws how a plain chord becomes the coloured one. Every choice could have moved the same string of a
+// pickChange picks how a plain chord becomes the coloured one. Every choice could have moved the same string of a
 // chord that lies as low, and have come as low.
-func (addedEar) draw(r Request, plain *theory.Kind, among []addition, right int) (change, error) {
+func (addedEar) pickChange(r Request, plain *theory.Kind, among []addition, right int) (change, error) {
 	options := func(reach float64) (out [][]change) {
 		for _, a := range among {
 			out = append(out, r.On.changesTo(plain, a.coloured, reach))

@@ -7,10 +7,10 @@ import (
 
 // What a session asks next could be told from what it asked before: what is new is asked soon, in the course's order;
 // what was missed comes once more; what was just asked does not. So the planner says around what a question is made,
-// and its choices are drawn for that; but which of the choices is asked for is drawn anew, each as likely as another.
+// and its choices are picked for that; but which of the choices is asked for is picked anew, each as likely as another.
 // Whoever knows the course and all that went before then knows no more than the choices.
 
-// Anew draws which of a question's choices is asked for. The first question that is made with it settles that, and
+// Anew picks which of a question's choices is asked for. The first question that is made with it settles that, and
 // further ones have the same choices and ask for the same: so they can be made until one is found that nothing shown
 // before gives away, and what gives questions away does not weigh in on what is asked.
 type Anew struct {
@@ -21,7 +21,7 @@ type Anew struct {
 	tossed []int // what else the answer depends on
 }
 
-// NewAnew makes an Anew that draws from a source of randomness among the targets that may be asked for.
+// NewAnew makes an Anew that picks from a source of randomness among the targets that may be asked for.
 func NewAnew(may func(target string) bool, rng *rand.Rand) *Anew { return &Anew{may: may, rng: rng} }
 
 // Settled reports whether a question was made with it: its choices and what it asks for stand.
@@ -30,7 +30,7 @@ func (a *Anew) Settled() bool { return a.among != nil }
 // Target returns the target that is asked for; "" until that is settled.
 func (a *Anew) Target() string { return a.target }
 
-// toss draws the n-th number below a limit on which the answer depends, beside what is asked for. Questions that are
+// toss picks the n-th number below a limit on which the answer depends, beside what is asked for. Questions that are
 // made with the same Anew have the same ones.
 func (r *Request) toss(n, limit int) int {
 	if r.Anew == nil {

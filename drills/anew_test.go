@@ -107,7 +107,7 @@ func TestWhatIsWantedStandsAmongTheChoices(t *testing.T) {
 		count  int
 	}{{nil, mostChoices}, {[]string{}, 4}, {[]string{"m3", "P4"}, 4}, {[]string{"m3", "P4", "M6", "m7", "P8", "P5"}, mostChoices}} {
 		for seed := range uint64(30) {
-			got, err := draw(all, Request{Target: "M3", Wanted: c.wanted, Rand: rand.New(rand.NewPCG(seed, 1))}, never)
+			got, err := pick(all, Request{Target: "M3", Wanted: c.wanted, Rand: rand.New(rand.NewPCG(seed, 1))}, never)
 			if err != nil || len(got) != c.count {
 				t.Fatalf("%d choices, %v, want %d", len(got), err, c.count)
 			}

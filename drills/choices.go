@@ -11,15 +11,15 @@ import (
 // ear, and each on one key.
 const mostChoices = 5
 
-// enoughChoices is how many answers a question offers where fewer are worth asking for. One of them is asked for, drawn
+// enoughChoices is how many answers a question offers where fewer are worth asking for. One of them is asked for, picked
 // from all: with more of them what is worth asking comes less often, and with fewer a guess is right more often.
 const enoughChoices = 4
 
-// draw picks the targets that stand among a question's choices: the one asked for, the one it is set
-// against, and others in play drawn at random, so that neither its place nor its company tells which
+// pick picks the targets that stand among a question's choices: the one asked for, the one it is set
+// against, and others in play picked at random, so that neither its place nor its company tells which
 // is right. No two of them clash, that is, could both be right names of one sound. They come in the
 // order of all.
-func draw(all []Target, r Request, clash func(a, b string) bool) ([]Target, error) {
+func pick(all []Target, r Request, clash func(a, b string) bool) ([]Target, error) {
 	if out := r.settled(all); out != nil {
 		return out, nil
 	}
@@ -62,7 +62,7 @@ func draw(all []Target, r Request, clash func(a, b string) bool) ([]Target, erro
 	}
 	// With one thing in play there would be nothing to tell apart: take another. What is practised alone, which everybody
 	// knows who practises it, stands beside what lies near it; elsewhere that would tell which is right.
-	if near := all[placeOf(all, r.Target)].Near; len(r.InPlay) == 1 {
+	if near := all[indexOf(all, r.Target)].Near; len(r.InPlay) == 1 {
 		for _, i := range r.Rand.Perm(len(near)) {
 			if len(picked) < 2 && isTarget(all, near[i]) {
 				add(near[i])
@@ -93,11 +93,11 @@ const clashWeight = 0.5
 // inTurn puts targets in a random order. Those that clash with others are left out more often, and so would be
 // right more often where they stand: they come earlier for it.
 func inTurn(ids []string, clash func(a, b string) bool, rng *rand.Rand) []string {
-	type drawn struct {
+	type picked struct {
 		id  string
 		key float64
 	}
-	var all []drawn
+	var all []picked
 	for _, id := range ids {
 		weight := 1.0
 		for _, other := range ids {
@@ -105,10 +105,10 @@ func inTurn(ids []string, clash func(a, b string) bool, rng *rand.Rand) []string
 				weight += clashWeight
 			}
 		}
-		// The smallest of exponential times: drawn in turn with these weights (Efraimidis and Spirakis, 2006).
-		all = append(all, drawn{id, rng.ExpFloat64() / weight})
+		// The smallest of exponential times: picked in turn with these weights (Efraimidis and Spirakis, 2006).
+		all = append(all, picked{id, rng.ExpFloat64() / weight})
 	}
-	slices.SortFunc(all, func(a, b drawn) int { return cmp.Compare(a.key, b.key) })
+	slices.SortFunc(all, func(a, b picked) int { return cmp.Compare(a.key, b.key) })
 	out := make([]string, len(all))
 	for i, d := range all {
 		out[i] = d.id
@@ -116,7 +116,7 @@ func inTurn(ids []string, clash func(a, b string) bool, rng *rand.Rand) []string
 	return out
 }
 
-// weighted draws one of a list, each as often as its weight is large.
+// weighted picks one of a list, each as often as its weight is large.
 func weighted[T any](list []T, weight func(T) float64, rng *rand.Rand) T {
 	sum := 0.0
 	for _, x := range list {
@@ -131,7 +131,7 @@ func weighted[T any](list []T, weight func(T) float64, rng *rand.Rand) T {
 	return list[len(list)-1]
 }
 
-// someOf draws some of a list and keeps their order.
+// someOf picks some of a list and keeps their order.
 func someOf[T any](list []T, count int, rng *rand.Rand) []T {
 	picked := rng.Perm(len(list))[:min(count, len(list))]
 	slices.Sort(picked)

@@ -19,13 +19,13 @@ func (chordEar) About() About {
 func (chordEar) Targets(on *Instrument) []Target { return kindTargets(on) }
 
 func (d chordEar) Ask(r Request) (*Question, error) {
-	choices, err := draw(d.Targets(r.On), r, kindsClash)
+	choices, err := pick(d.Targets(r.On), r, kindsClash)
 	if err != nil {
 		return nil, err
 	}
 	choices = r.settle(choices)
 	options := func(reach float64) [][]held { return r.On.shapesOfEach(choices, reach) }
-	h, ok := match(r, placeOf(choices, r.Target), options, heardAlike(r.On)...)
+	h, ok := match(r, indexOf(choices, r.Target), options, heardAlike(r.On)...)
 	if !ok {
 		return nil, noShape(r.On, mustKind(r.Target))
 	}

@@ -163,8 +163,8 @@ func fitting(all []fret.Voicing, choices int, fits func(v fret.Voicing, choice i
 	return out
 }
 
-// draw draws a voicing that fits the right choice, as like as can be to those that fit the others.
-func (d doubled) draw(r Request, kinds []*theory.Kind, right, choices int, fits func(v fret.Voicing, choice int) bool) (fret.Voicing, error) {
+// pickVoicing picks a voicing that fits the right choice, as like as can be to those that fit the others.
+func (d doubled) pickVoicing(r Request, kinds []*theory.Kind, right, choices int, fits func(v fret.Voicing, choice int) bool) (fret.Voicing, error) {
 	some := min(fewKinds, len(kinds))
 	options := func(reach float64) [][]fret.Voicing {
 		return fitting(d.shapes(r.On, kinds[:some], reach), choices, fits)
@@ -187,7 +187,7 @@ func (d doubled) draw(r Request, kinds []*theory.Kind, right, choices int, fits 
 // askWhich asks which note is doubled.
 func (d doubled) askWhich(r Request) (*Question, error) {
 	targets := slices.DeleteFunc(d.Targets(r.On), func(t Target) bool { return t.ID == whereDoubled || t.ID == canBeSpared })
-	choices, err := draw(targets, r, never)
+	choices, err := pick(targets, r, never)
 	if err != nil {
 		return nil, err
 	}
@@ -195,7 +195,7 @@ func (d doubled) askWhich(r Request) (*Question, error) {
 	at := func(id string) int {
 		return slices.IndexFunc(choices, func(t Target) bool { return t.ID == id })
 	}
-	v, err := d.draw(r, d.kinds(r), at(r.Target), len(choices), func(v fret.Voicing, n int) bool { return doublingOf(v) == choices[n].ID })
+	v, err := d.pickVoicing(r, d.kinds(r), at(r.Target), len(choices), func(v fret.Voicing, n int) bool { return doublingOf(v) == choices[n].ID })
 	if err != nil {
 		return nil, err
 	}

@@ -34,7 +34,7 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 		return nil, say.Wrong("{} doubles too few notes on two strings", say.Foreign(r.On.Tuning.Name))
 	}
 	right := r.Rand.IntN(len(pairs))
-	v, err := d.draw(r, kinds, right, len(pairs), func(v fret.Voicing, n int) bool { return doubles(v, pairs[n]) })
+	v, err := d.pickVoicing(r, kinds, right, len(pairs), func(v fret.Voicing, n int) bool { return doubles(v, pairs[n]) })
 	if err != nil {
 		return nil, err
 	}
@@ -136,7 +136,7 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 	known := d.shapes(r.On, kinds[:min(fewKinds, len(kinds))], 1)
 	var numbers []int
 	fits := func(v fret.Voicing, n int) bool { return onlySpare(v, numbers, n) }
-	// Not every three strings leave room for the others to double each of them at one place: draw until they do.
+	// Not every three strings leave room for the others to double each of them at one place: pick until they do.
 	for range 100 {
 		numbers = someOf(all, 3, r.Rand)
 		slices.Reverse(numbers) // the first string first: their numbers are then mostly those of the choices
@@ -145,7 +145,7 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 		}
 	}
 	right := r.Rand.IntN(len(numbers))
-	v, err := d.draw(r, kinds, right, len(numbers), fits)
+	v, err := d.pickVoicing(r, kinds, right, len(numbers), fits)
 	if err != nil {
 		return nil, err
 	}

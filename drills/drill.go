@@ -55,7 +55,7 @@ type Topic struct {
 // Instrument is what the student plays: where shapes come from and how they sound.
 type Instrument struct {
 	Tuning *fret.Tuning
-	Voices []synth.Voice // one is drawn for each question; the first is the instrument's own
+	Voices []synth.Voice // one is picked for each question; the first is the instrument's own
 	Hand   fret.Hand     // what the fretting hand can hold
 
 	neck neck // what was found on it
@@ -70,7 +70,7 @@ type Request struct {
 	On      *Instrument
 	InPlay  []string // the targets that may stand among the choices; empty means all
 	Wanted  []string // of these, the ones that are worth asking now: they come first among the choices; nil if all are alike
-	Anew    *Anew    // draws which of the choices is asked for; nil where it is Target
+	Anew    *Anew    // picks which of the choices is asked for; nil where it is Target
 	Against string   // a target that has to stand among the choices if it fairly can; may be empty
 	Clarity Clarity  // how clearly it is to sound
 	Reach   float64  // how much of the neck is known, 0 to 1, see ReachAfter: from the few easiest shapes to all that are asked

@@ -8,7 +8,7 @@ import (
 )
 
 // NewInstrument is what is played: a tuning, by its name or its strings, with a capo at a fret, 0 for none, and a
-// voice by its name; for any other voice, one is drawn for each question. A capo changes what sounds, and
+// voice by its name; for any other voice, one is picked for each question. A capo changes what sounds, and
 // not what is learned on the instrument, so it keeps its name. The errors say what no tuning or no place
 // for a capo is.
 func NewInstrument(tuning string, capo int, voice string) (*Instrument, error) {

@@ -82,7 +82,7 @@ func compass(t *fret.Tuning) (low, high int) {
 
 func (d intervalEar) Ask(r Request) (*Question, error) {
 	targets := d.Targets(r.On)
-	choices, err := draw(targets, r, never)
+	choices, err := pick(targets, r, never)
 	if err != nil {
 		return nil, err
 	}
@@ -106,15 +106,15 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 	if !ok {
 		return nil, say.Wrong("{} does not fit on {}", say.A(say.Interval(want)), say.Foreign(t.Name))
 	}
-	way := r.intervalWay()
+	how := r.intervalHow()
 	hand := r.notesHand()
 	notes := spot.notes(t)
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
-		Prompt: way.prompt,
+		Prompt: how.prompt,
 		Voice:  r.voice(),
-		Sounds: []Sound{{Notes: notes, Score: way.play(hand, notes)}},
+		Sounds: []Sound{{Notes: notes, Score: how.play(hand, notes)}},
 	}
 	var offered []Choice
 	for _, t := range choices {
@@ -139,7 +139,7 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 			return g
 		},
 		explain: func(i theory.Interval, g given, v *Verdict) {
-			v.say(way.says(spot, want))
+			v.say(how.says(spot, want))
 			v.Shapes = []Reveal{{Caption: sayInterval(want), Voicing: spot.voicing(t, want)}}
 			if g.right() {
 				return
@@ -149,36 +149,36 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 			if beside, ok := spotAt(t, spot.low, spot.at[0], i); ok {
 				notes := beside.notes(t)
 				hand.Rand = nil
-				v.Other = []Sound{{Notes: notes, Score: way.play(hand, notes)}}
+				v.Other = []Sound{{Notes: notes, Score: how.play(hand, notes)}}
 			}
 		},
 	}
 	return q, nil
 }
 
-// intervalWay is a way to hear two notes.
-type intervalWay struct {
+// intervalHow is how two notes are heard.
+type intervalHow struct {
 	prompt say.Text
 	play   func(hand synth.Hand, notes []synth.Sounding) synth.Score
 	says   func(s spot, i theory.Interval) say.Text // what sounded
 }
 
-// ways are the ways to hear two notes.
-var ways = []intervalWay{
+// intervalHows are the ways in which two notes are heard.
+var intervalHows = []intervalHow{
 	{askRising, synth.Hand.Rising, sayUp},
 	{askFalling, synth.Hand.Falling, sayDown},
 	{askTogether, synth.Hand.Block, sayUp},
 }
 
-// intervalWay draws a way to hear two notes: where it is to be clear, one after the other, and rising where it is to be clearest.
-func (r Request) intervalWay() intervalWay {
+// intervalHow picks how two notes are heard: where it is to be clear, one after the other, and rising where it is to be clearest.
+func (r Request) intervalHow() intervalHow {
 	switch r.Clarity {
 	case Clearest:
-		return ways[0]
+		return intervalHows[0]
 	case Clear:
-		return ways[r.Rand.IntN(2)]
+		return intervalHows[r.Rand.IntN(2)]
 	}
-	return ways[r.Rand.IntN(len(ways))]
+	return intervalHows[r.Rand.IntN(len(intervalHows))]
 }
 
 // How fast two notes follow each other, in plucks a minute, and how long the last one rings.
@@ -187,7 +187,7 @@ const (
 	shortestRing, longestRing  = time.Second, 3 * time.Second
 )
 
-// notesHand draws a hand for two notes. Sounds are equally loud as a whole, but two notes beat, or one dies away
+// notesHand picks a hand for two notes. Sounds are equally loud as a whole, but two notes beat, or one dies away
 // before the other, so that the loudest moment would tell one interval from another. How much louder it is than the
 // whole depends on how long the notes last as well: that differs from question to question, as level is roved in
 // listening tests, so that it tells nothing. Where it is to be

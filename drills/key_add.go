@@ -186,7 +186,7 @@ func layings(t keyTask) []laid {
 // notesOffered is how many notes there are to choose from.
 const notesOffered = 4
 
-// layNotes draws the notes to choose from, which of them is right, and then a key in which it is. Every one of them
+// layNotes picks the notes to choose from, which of them is right, and then a key in which it is. Every one of them
 // is right in some key in which the others are not: so no note is known for one that is right more often. Another of
 // them is of that key too, so that it is not enough to know the key; but for one of the four, at the most: the note
 // that rubs lies at the flat end of its key, and of the sharpest of four there is none.

@@ -85,11 +85,11 @@ func isNumber(s string) bool { return len(s) == 1 && s[0] >= '1' && s[0] <= '0'+
 
 // isTarget reports whether an id is one of the targets.
 func isTarget(targets []Target, id string) bool {
-	return placeOf(targets, id) >= 0
+	return indexOf(targets, id) >= 0
 }
 
-// placeOf returns the place of a target among others.
-func placeOf(targets []Target, id string) int {
+// indexOf returns the index of a target among others.
+func indexOf(targets []Target, id string) int {
 	return slices.IndexFunc(targets, func(t Target) bool { return t.ID == id })
 }
 

@@ -7,8 +7,8 @@ import (
 )
 
 // Nothing but music may tell which choice is right: not how low a chord lies, how many strings it takes or
-// where on the neck it is held. So the choices are drawn first, without regard to which of them is asked for.
-// Then a feature is drawn that every one of the choices could have had; and only then what is asked, among
+// where on the neck it is held. So the choices are picked first, without regard to which of them is asked for.
+// Then a feature is picked that every one of the choices could have had; and only then what is asked, among
 // all that has this feature. Whoever sees or hears no more than the feature knows no more than the choices.
 
 // feature is what could be noticed of a question beside its music.
@@ -17,7 +17,7 @@ type feature [3]int
 // wider is how much further a match looks along the neck where the student's reach holds none, 0 to 1.
 const wider = 0.25
 
-// match draws one of the options of the right choice. options returns those of each choice, within a reach;
+// match picks one of the options of the right choice. options returns those of each choice, within a reach;
 // features are ways to look at one, from the strictest, and the first is used in which all choices can be alike.
 // It reports false if the right choice has no options at all.
 func match[T any](r Request, right int, options func(reach float64) [][]T, features ...func(T) feature) (T, bool) {
@@ -33,14 +33,14 @@ func match[T any](r Request, right int, options func(reach float64) [][]T, featu
 	return none, false
 }
 
-// alike draws one of the options of the right choice that looks as some option of every other does, if need be
+// alike picks one of the options of the right choice that looks as some option of every other does, if need be
 // further along the neck. It reports false if there is none.
 func alike[T any](r Request, right int, options func(reach float64) [][]T, look func(T) feature) (T, bool) {
 	for reach := r.Reach; ; reach = min(1, reach+wider) {
 		lists := options(reach)
 		if shared := inAll(lists, look); len(shared) > 0 {
-			drawn := shared[r.Rand.IntN(len(shared))]
-			alike := slices.DeleteFunc(slices.Clone(lists[right]), func(o T) bool { return look(o) != drawn })
+			picked := shared[r.Rand.IntN(len(shared))]
+			alike := slices.DeleteFunc(slices.Clone(lists[right]), func(o T) bool { return look(o) != picked })
 			return alike[r.Rand.IntN(len(alike))], true
 		}
 		if reach >= 1 {
@@ -65,7 +65,7 @@ func inAll[T any](lists [][]T, look func(T) feature) []feature {
 	return slices.SortedFunc(maps.Keys(shared), func(a, b feature) int { return slices.Compare(a[:], b[:]) })
 }
 
-// meeting draws lists of which each has an option that looks alike, as many as there may be, and returns their places
+// meeting picks lists of which each has an option that looks alike, as many as there may be, and returns their places
 // in order.
 func meeting[T any](lists [][]T, most int, look func(T) feature, rng *rand.Rand) []int {
 	var places []int

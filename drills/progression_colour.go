@@ -50,7 +50,7 @@ func (d progressionEar) askColour(r Request, colour colourRow) (*Question, error
 		}
 	}
 	if len(fits) < 2 {
-		return d.askColour(r, colours[c]) // draw again: some rows have no two chords that take both
+		return d.askColour(r, colours[c]) // pick again: some rows have no two chords that take both
 	}
 	places := someOf(fits, 2, r.Rand)
 	place := places[r.Rand.IntN(2)]
@@ -83,11 +83,11 @@ func (d progressionEar) askColour(r Request, colour colourRow) (*Question, error
 	for _, look := range heardRow {
 		looks = append(looks, func(l laidOut) feature { return look(l.row) })
 	}
-	drawn, ok := match(r, slices.Index(places, place)*len(pair)+slices.Index(pair, c), options, looks...)
+	picked, ok := match(r, slices.Index(places, place)*len(pair)+slices.Index(pair, c), options, looks...)
 	if !ok {
 		return nil, fmt.Errorf("%s has no shapes for a progression that a hand can hold", r.On.Tuning.Name)
 	}
-	plain, w := drawn.plain, drawn.row
+	plain, w := picked.plain, picked.row
 	how := r.how()
 	q := &Question{
 		Drill:  d.About().ID,
@@ -126,8 +126,8 @@ func (d progressionEar) askColour(r Request, colour colourRow) (*Question, error
 			if a.colour != c {
 				verdict.TakenFor = rowTask{colour: &colours[a.colour]}.id()
 			}
-			if _, fits := colouredKind(k, chords[a.place], a.colour); fits {
-				if other, ok := with(plain, a.place, a.colour); ok {
+			if _, fits := colouredKind(k, chords[a.chord], a.colour); fits {
+				if other, ok := with(plain, a.chord, a.colour); ok {
 					verdict.say(sayAnswerWouldBe(other.chords))
 					verdict.Other = other.sounds(how, nil)
 				}
@@ -137,11 +137,11 @@ func (d progressionEar) askColour(r Request, colour colourRow) (*Question, error
 	return q, nil
 }
 
-// colourAt is an answer: a chord of a row, counted from 0, and a place in the table of colours.
-type colourAt struct{ place, colour int }
+// colourAt is an answer: a chord of a row, counted from 0, and an index in the table of colours.
+type colourAt struct{ chord, colour int }
 
 // typed writes the answer as it is typed: 2 ninth.
-func (a colourAt) typed() string { return fmt.Sprintf("%d %s", a.place+1, colours[a.colour].id) }
+func (a colourAt) typed() string { return fmt.Sprintf("%d %s", a.chord+1, colours[a.colour].id) }
 
 // colouredKind returns the kind of chord that a triad of a key becomes with a colour that is a note of the key.
 func colouredKind(k theory.Key, c theory.Chord, colour int) (*theory.Kind, bool) {
@@ -164,15 +164,15 @@ func readColour(text string, chords int) (colourAt, error) {
 		i := slices.IndexFunc(colours, func(row colourRow) bool { return w == row.id || w == row.number || w == row.number+"th" })
 		n, err := strconv.Atoi(strings.TrimRight(w, "sthrnd"))
 		switch {
-		case err == nil && n >= 1 && n <= chords && a.place < 0:
-			a.place = n - 1
+		case err == nil && n >= 1 && n <= chords && a.chord < 0:
+			a.chord = n - 1
 		case i >= 0 && a.colour < 0:
 			a.colour = i
 		default:
 			return a, errUnread
 		}
 	}
-	if a.place < 0 || a.colour < 0 {
+	if a.chord < 0 || a.colour < 0 {
 		return a, errUnread
 	}
 	return a, nil

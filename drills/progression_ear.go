@@ -152,7 +152,7 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 			alike = append(alike, t)
 		}
 	}
-	choices, err := draw(alike, r, never)
+	choices, err := pick(alike, r, never)
 	if err != nil {
 		return nil, err
 	}
@@ -175,7 +175,7 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 		}
 		return out
 	}
-	w, ok := match(r, placeOf(choices, r.Target), options, heardRow...)
+	w, ok := match(r, indexOf(choices, r.Target), options, heardRow...)
 	if !ok {
 		return nil, fmt.Errorf("%s has no shapes for %s that a hand can hold", r.On.Tuning.Name, r.Target)
 	}

@@ -43,10 +43,10 @@ var heardRow = []func(row) feature{
 	func(w row) feature { return feature{0, w.lowest()} },
 }
 
-// keysTried is how many keys a progression is laid out in before one is drawn.
+// keysTried is how many keys a progression is laid out in before one is picked.
 const keysTried = 4
 
-// keys draws some keys.
+// keys picks some keys.
 func keys(minor bool, rng *rand.Rand) []theory.Key {
 	all := rootsOf(mustKind(theory.Key{Minor: minor}.Mode()))
 	var out []theory.Key

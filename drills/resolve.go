@@ -19,29 +19,29 @@ func (resolve) About() About {
 // tension is a kind of chord that wants to move on, and what it is set against.
 type tension struct {
 	id      string
-	against string                            // the kind of chord that goes the other way that is offered: a way that this one does not really go
-	also    []way                             // other ways that it really goes, if less strongly
+	against string                            // the kind of chord that goes to the other goal that is offered, to which this one does not really go
+	also    []goal                            // other goals to which it really goes, if less strongly
 	says    func(triad theory.Chord) say.Text // of the first of them, with the triad that it leads to
 }
 
-// way is a way to go: how far above a chord's root the root of a triad lies, and of which kind that is.
-type way struct {
+// goal is a triad that a chord goes to: how far above the chord's root the root of the triad lies, and of which kind it is.
+type goal struct {
 	up   theory.Interval
 	kind string
 }
 
 // tensions are the chords that want to move on (theory.ResolutionOf says where). Each is set against one other, and that
-// against it: so both ways are right equally often wherever they are offered. What else they really do is common
+// against it: so both goals are right equally often wherever they are offered. What else they really do is common
 // practice, no source: a dominant is followed by the major triad a semitone higher or the minor one a whole tone higher,
 // a diminished seventh goes to a triad on any of its tones or a semitone above any, a diminished triad to a dominant as
 // the chord on the second degree of a minor key, and a suspended chord is another suspended one on another root.
 var tensions = []tension{
-	{"suspended-fourth", "diminished", []way{{theory.PerfectFourth, "major"}}, sayAlsoAsSus("suspended-second")},
-	{"dominant", "suspended-second", []way{{theory.MinorSecond, "major"}, {theory.MajorSecond, "minor"}}, sayAlsoSurprising},
-	{"diminished", "suspended-fourth", []way{{theory.PerfectFourth, "major"}}, sayAlsoAsSecond},
-	{"suspended-second", "dominant", []way{{theory.PerfectFifth, "major"}}, sayAlsoAsSus("suspended-fourth")},
-	{"dominant-ninth", "diminished-seventh", []way{{theory.MajorSecond, "minor"}}, sayAlsoSurprising},
-	{"diminished-seventh", "dominant-ninth", []way{{theory.Unison, "major"}, {theory.MinorSecond, "major"}}, sayAlsoStaying},
+	{"suspended-fourth", "diminished", []goal{{theory.PerfectFourth, "major"}}, sayAlsoAsSus("suspended-second")},
+	{"dominant", "suspended-second", []goal{{theory.MinorSecond, "major"}, {theory.MajorSecond, "minor"}}, sayAlsoSurprising},
+	{"diminished", "suspended-fourth", []goal{{theory.PerfectFourth, "major"}}, sayAlsoAsSecond},
+	{"suspended-second", "dominant", []goal{{theory.PerfectFifth, "major"}}, sayAlsoAsSus("suspended-fourth")},
+	{"dominant-ninth", "diminished-seventh", []goal{{theory.MajorSecond, "minor"}}, sayAlsoSurprising},
+	{"diminished-seventh", "dominant-ninth", []goal{{theory.Unison, "major"}, {theory.MinorSecond, "major"}}, sayAlsoStaying},
 }
 
 // tensionOf returns a target's row of the table and its resolution.
@@ -54,8 +54,8 @@ func tensionOf(id string) (tension, theory.Resolution, bool) {
 	return tensions[n], r, ok
 }
 
-// going is the way that a chord goes most strongly.
-func going(r theory.Resolution) way { return way{r.Up, r.To.ID} }
+// going is where a chord goes most strongly.
+func going(r theory.Resolution) goal { return goal{r.Up, r.To.ID} }
 
 func (resolve) Targets(on *Instrument) []Target {
 	var out []Target
@@ -78,7 +78,7 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	row, resolution, _ = tensionOf(r.Target)
 	_, against, _ := tensionOf(row.against)
 	t := r.On.Tuning
-	drawn, ok := match(r, 0,
+	picked, ok := match(r, 0,
 		func(reach float64) [][]resolved {
 			return [][]resolved{r.On.resolvingOf(resolution, reach), r.On.resolvingOf(against, reach)}
 		},
@@ -91,7 +91,7 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	if !ok {
 		return nil, noShape(r.On, mustKind(r.Target))
 	}
-	v, err := drawn.voice(r.On)
+	v, err := picked.voice(r.On)
 	if err != nil {
 		return nil, err
 	}
@@ -110,10 +110,10 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	var offered []Choice
 	var among []goingRow
 	for _, g := range goings {
-		if g.way == right || g.way == other {
+		if g.goal == right || g.goal == other {
 			offered, among = append(offered, g.choice()), append(among, g)
 		}
-		if g.way == right {
+		if g.goal == right {
 			q.Accepts = g.also
 		}
 	}
@@ -130,10 +130,10 @@ func (d resolve) Ask(r Request) (*Question, error) {
 			return among[i], nil
 		},
 		mark: func(g goingRow) given {
-			return given{id: g.id(), said: sayGoing(g), result: rightIf(g.way == right)}
+			return given{id: g.id(), said: sayGoing(g), result: rightIf(g.goal == right)}
 		},
 		explain: func(_ goingRow, g given, verdict *Verdict) {
-			to := drawn.to
+			to := picked.to
 			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}, {Caption: sayWhereItGoes(to.Chord), Voicing: to}}
 			verdict.Asked = append(slices.Clone(q.Sounds), played(labelGoes, to, how, nil))
 			verdict.say(leads(resolution, v))
@@ -150,13 +150,13 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// id is a way as a choice.
-func (w way) id() string { return w.up.String() + " " + w.kind }
+// id is a goal as a choice.
+func (g goal) id() string { return g.up.String() + " " + g.kind }
 
-// triad returns where a way leads from a root.
-func (w way) triad(root theory.Note) theory.Chord {
-	k := mustKind(w.kind)
-	goal := theory.NewChord(root.Up(w.up), k)
+// triad returns the triad that the goal is from a root.
+func (g goal) triad(root theory.Note) theory.Chord {
+	k := mustKind(g.kind)
+	goal := theory.NewChord(root.Up(g.up), k)
 	if oddlyWritten(goal) {
 		all := rootsOf(k)
 		goal = theory.NewChord(all[slices.IndexFunc(all, goal.Root.Same)], k)
@@ -164,9 +164,9 @@ func (w way) triad(root theory.Note) theory.Chord {
 	return goal
 }
 
-// goingRow is a way to go as it is offered, and what else is understood.
+// goingRow is a goal as it is offered, and what else is understood.
 type goingRow struct {
-	way
+	goal
 	words, typed string // without an article, and as a person types it
 	also         []string
 }
@@ -175,12 +175,12 @@ func (g goingRow) choice() Choice {
 	return Choice{ID: g.id(), Said: sayGoing(g), Typed: g.typed}
 }
 
-// goings are the ways to go. The two a semitone higher never stand together.
+// goings are the goals there are. The two a semitone higher never stand together.
 var goings = []goingRow{
-	{way{theory.Unison, "major"}, "major triad on the same root", "same", []string{"same root", "stay", "a triad on the same root", "P1"}},
-	{way{theory.MinorSecond, "major"}, "major triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
-	{way{theory.MinorSecond, "minor"}, "minor triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
-	{way{theory.PerfectFourth, "major"}, "major triad a fourth higher", "fourth", []string{"fourth higher", "fourth up", "fifth lower", "fifth down", "a triad a fourth higher", "P4"}},
+	{goal{theory.Unison, "major"}, "major triad on the same root", "same", []string{"same root", "stay", "a triad on the same root", "P1"}},
+	{goal{theory.MinorSecond, "major"}, "major triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
+	{goal{theory.MinorSecond, "minor"}, "minor triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
+	{goal{theory.PerfectFourth, "major"}, "major triad a fourth higher", "fourth", []string{"fourth higher", "fourth up", "fifth lower", "fifth down", "a triad a fourth higher", "P4"}},
 }
 
 // plainly writes a root as it is spelled, or as chords are mostly written on it if that is a double flat, E♯ or

@@ -144,7 +144,7 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 	if !task.which {
 		second = r.toss(1, 2)
 	}
-	v, err := d.draw(r, kinds, [2]int{first, second})
+	v, err := d.pickPair(r, kinds, [2]int{first, second})
 	if err != nil {
 		return nil, err
 	}
@@ -186,8 +186,8 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// draw draws the two shapes, on different roots: each such that it could as well have been of the other kind.
-func (sameOrNot) draw(r Request, kinds [2]*theory.Kind, which [2]int) ([2]fret.Voicing, error) {
+// pickPair picks the two shapes, on different roots: each such that it could as well have been of the other kind.
+func (sameOrNot) pickPair(r Request, kinds [2]*theory.Kind, which [2]int) ([2]fret.Voicing, error) {
 	var out [2]fret.Voicing
 	var used theory.Note // the root of the first
 	t := r.On.Tuning

@@ -591,11 +591,11 @@ func askColour(k theory.Key, chords []theory.Chord) say.Text {
 }
 
 func sayColour(k theory.Key, chords []theory.Chord, a colourAt) say.Text {
-	return say.Of("chord {}, {}, with {}", say.Number(a.place+1), say.Numeral{Key: k, Chord: chords[a.place]}, say.Words(colours[a.colour].words))
+	return say.Of("chord {}, {}, with {}", say.Number(a.chord+1), say.Numeral{Key: k, Chord: chords[a.chord]}, say.Words(colours[a.colour].words))
 }
 
 func sayColourAlone(a colourAt) say.Text {
-	return say.Of("chord {} with {}", say.Number(a.place+1), say.Words(colours[a.colour].words))
+	return say.Of("chord {} with {}", say.Number(a.chord+1), say.Words(colours[a.colour].words))
 }
 
 func sayColourWas(place int, plain, coloured theory.Chord) say.Text {

@@ -25,7 +25,7 @@ func (shapeName) Targets(on *Instrument) []Target { return kindTargets(on) }
 // Ask offers two roots with two kinds each, so that neither the roots nor the kinds among the choices
 // tell which is right; and both roots have a shape of both kinds at the same place on the neck.
 func (d shapeName) Ask(r Request) (*Question, error) {
-	kinds, err := draw(d.Targets(r.On), r, kindsClash)
+	kinds, err := pick(d.Targets(r.On), r, kindsClash)
 	if err != nil {
 		return nil, err
 	}
@@ -101,8 +101,8 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 // the ukulele, and what it is told from elsewhere. There the place tells which it is, so it comes seldom.
 const loneShare = 0.03
 
-// firstMet draws a shape from those that players meet first, and what it is told from: as many chords of either kind, all of
-// which lie at one place on the neck, drawn before it is drawn which of them is shown. So neither the place nor a name tells.
+// firstMet picks a shape from those that players meet first, and what it is told from: as many chords of either kind, all of
+// which lie at one place on the neck, picked before it is picked which of them is shown. So neither the place nor a name tells.
 // It returns no offer if what is asked for is not new, or no two of either kind that are met first lie at one place.
 func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Voicing) []theory.Chord) {
 	if r.Reach >= newReach {
@@ -116,25 +116,25 @@ func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Vo
 	if len(together) == 0 {
 		return held{}, nil
 	}
-	drawn := r.tossPlace(together)
+	picked := r.tossPlace(together)
 	if outOf := 1000; len(lone) > 0 && r.toss(1, outOf) < int(loneShare*float64(outOf)) {
-		drawn = lone[r.toss(2, len(lone))]
+		picked = lone[r.toss(2, len(lone))]
 	}
-	each := min(len(drawn[0]), len(drawn[1]), 2)
-	for n := range drawn {
-		drawn[n] = someOf(drawn[n], each, r.Rand)
+	each := min(len(picked[0]), len(picked[1]), 2)
+	for n := range picked {
+		picked[n] = someOf(picked[n], each, r.Rand)
 	}
-	h = drawn[placeOf(kinds, r.Target)][r.Rand.IntN(each)]
+	h = picked[indexOf(kinds, r.Target)][r.Rand.IntN(each)]
 	return h, func(fret.Voicing) []theory.Chord {
 		var out []theory.Chord
-		for _, h := range slices.Concat(drawn[0], drawn[1]) {
+		for _, h := range slices.Concat(picked[0], picked[1]) {
 			out = append(out, h.chord)
 		}
 		return out
 	}
 }
 
-// tossPlace draws a place, each as often as it has many shapes.
+// tossPlace picks a place, each as often as it has many shapes.
 func (r *Request) tossPlace(places [][2][]held) [2][]held {
 	var each [][2][]held
 	for _, at := range places {
@@ -175,26 +175,26 @@ func byPlace(met [2][]held) (together, lone [][2][]held) {
 	return together, lone
 }
 
-// anywhere draws a shape from those within the student's reach, and what it is told from.
+// anywhere picks a shape from those within the student's reach, and what it is told from.
 func (shapeName) anywhere(r Request, kinds []Target) (h held, offer func(fret.Voicing) []theory.Chord, err error) {
-	right := placeOf(kinds, r.Target)
-	var drawn [][]held // what the shape is drawn from
+	right := indexOf(kinds, r.Target)
+	var picked [][]held // what the shape is picked from
 	h, ok := match(r, right, func(reach float64) [][]held {
-		drawn = onTwoRoots(r.On.shapesOfEach(kinds, reach))
-		return drawn
+		picked = onTwoRoots(r.On.shapesOfEach(kinds, reach))
+		return picked
 	}, seen)
 	if !ok {
 		h, ok = match(r, right, func(reach float64) [][]held {
-			drawn = r.On.shapesOfEach(kinds, reach)
-			return drawn
+			picked = r.On.shapesOfEach(kinds, reach)
+			return picked
 		}, seen)
 	}
 	if !ok {
 		return held{}, nil, noShape(r.On, mustKind(r.Target))
 	}
-	h = onAnyRoot(h, drawn[right], r.Rand)
+	h = onAnyRoot(h, picked[right], r.Rand)
 	h.chord = theory.NewChord(commonRoot(h.chord.Root, h.chord.Kind, kinds), h.chord.Kind)
-	return h, func(v fret.Voicing) []theory.Chord { return grid(kinds, v, drawn[right], r.Rand) }, nil
+	return h, func(v fret.Voicing) []theory.Chord { return grid(kinds, v, picked[right], r.Rand) }, nil
 }
 
 // two keeps two of the choices: the one asked for and the one it is set against, or another.
@@ -246,7 +246,7 @@ func onTwoRoots(options [][]held) [][]held {
 	return out
 }
 
-// onAnyRoot draws a root among the shapes that lie where one lies, and then one of its shapes: a root with more
+// onAnyRoot picks a root among the shapes that lie where one lies, and then one of its shapes: a root with more
 // shapes there is no likelier.
 func onAnyRoot(like held, all []held, rng *rand.Rand) held {
 	byRoot := map[int][]held{}

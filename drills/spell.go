@@ -235,7 +235,7 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 		return out
 	}
 	t := r.On.Tuning
-	drawn, ok := match(r, slices.Index(tones, task.tone), options,
+	picked, ok := match(r, slices.Index(tones, task.tone), options,
 		func(o toneOf) feature {
 			return feature{sounding(o.shape), lowest(t, o.shape), 100*higher(o.voicing, o.string) + o.string.Pitch.MIDI()}
 		},
@@ -249,8 +249,8 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 	if !ok {
 		return nil, noShape(r.On, kind)
 	}
-	v, how := drawn.voicing, r.how()
-	note := []synth.Sounding{{String: drawn.string.Number, Pitch: drawn.string.Pitch}}
+	v, how := picked.voicing, r.how()
+	note := []synth.Sounding{{String: picked.string.Number, Pitch: picked.string.Pitch}}
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
@@ -263,12 +263,12 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 		offered = append(offered, Choice{ID: choices[i].ID, Said: sayTone(t), Typed: t.name})
 	}
 	q.offer(r.Target, offered...)
-	q.Accepts = []string{drawn.string.Interval.Role()}
+	q.Accepts = []string{picked.string.Interval.Role()}
 	if task.tone == seventhTone {
 		q.Accepts = append(q.Accepts, "7")
 	}
 	q.answers = answers[int]{ // a place among the tones
-		offered: placesOf(tones),
+		offered: indexes(tones),
 		read: func(text string) (int, error) {
 			i, err := read.Degree(text)
 			for n, t := range tones {
@@ -282,8 +282,8 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 			return given{id: offered[n].ID, said: offered[n].Said, result: rightIf(tones[n] == task.tone)}
 		},
 		explain: func(n int, g given, verdict *Verdict) {
-			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v, Mark: drawn.string.Number}}
-			verdict.say(sayNoteWas(v, drawn.string))
+			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v, Mark: picked.string.Number}}
+			verdict.say(sayNoteWas(v, picked.string))
 			if g.right() {
 				return
 			}
@@ -301,8 +301,8 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 	return q, nil
 }
 
-// placesOf lists the places in a list: 0, 1, 2.
-func placesOf[T any](list []T) []int {
+// indexes lists the indexes of a list: 0, 1, 2.
+func indexes[T any](list []T) []int {
 	out := make([]int, len(list))
 	for i := range list {
 		out[i] = i

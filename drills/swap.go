@@ -34,22 +34,22 @@ func (d swap) Ask(r Request) (*Question, error) {
 	if !ok {
 		return nil, noSuchTarget(r.Target)
 	}
-	drawn, ok := d.draw(r, added.from())
+	picked, ok := d.pickChange(r, added.from())
 	if !ok {
 		return nil, noSwap(r.On, added)
 	}
-	before, err := fret.Voice(r.On.Tuning, drawn.From, drawn.plain)
+	before, err := fret.Voice(r.On.Tuning, picked.From, picked.plain)
 	if err != nil {
 		return nil, err
 	}
 	// Every way that the theory allows is right; they come the easiest first.
-	ways := slices.DeleteFunc(fret.Swaps(r.On.Tuning, drawn.From, drawn.plain, nil), func(s fret.Swap) bool { return s.Chord.Kind.ID != r.Target })
+	ways := slices.DeleteFunc(fret.Swaps(r.On.Tuning, picked.From, picked.plain, nil), func(s fret.Swap) bool { return s.Chord.Kind.ID != r.Target })
 	easiest := ways[0]
 	wanted := easiest.Chord
 	q := &Question{
 		Drill:    d.About().ID,
 		Target:   r.Target,
-		Prompt:   askSwap(drawn.plain, wanted),
+		Prompt:   askSwap(picked.plain, wanted),
 		Form:     Frets,
 		tuning:   r.On.Tuning,
 		answer:   wanted,
@@ -60,11 +60,11 @@ func (d swap) Ask(r Request) (*Question, error) {
 	for _, w := range ways {
 		q.Accepts = append(q.Accepts, spaced(w.To))
 	}
-	wayTo := func(s fret.Shape) (fret.Swap, bool) {
+	swapTo := func(s fret.Shape) (fret.Swap, bool) {
 		if n := slices.IndexFunc(ways, func(w fret.Swap) bool { return slices.Equal(w.To, s) }); n >= 0 {
 			return ways[n], true
 		}
-		return wideWay(before, s, wanted)
+		return wideSwap(before, s, wanted)
 	}
 	q.answers = answers[swapped]{
 		read: func(text string) (swapped, error) {
@@ -72,8 +72,8 @@ func (d swap) Ask(r Request) (*Question, error) {
 			if err != nil {
 				return swapped{}, err
 			}
-			way, leads := wayTo(s)
-			return swapped{s, way, leads}, nil
+			by, leads := swapTo(s)
+			return swapped{s, by, leads}, nil
 		},
 		mark: func(a swapped) given {
 			g := given{id: a.shape.String(), said: sayShape(a.shape), result: rightIf(a.leads)}
@@ -86,20 +86,20 @@ func (d swap) Ask(r Request) (*Question, error) {
 			return g
 		},
 		explain: func(a swapped, _ given, verdict *Verdict) {
-			way := a.way
+			by := a.by
 			if !a.leads {
-				way = easiest
-				verdict.say(d.wrong(r.On, drawn, a.shape, verdict)...)
+				by = easiest
+				verdict.say(d.wrong(r.On, picked, a.shape, verdict)...)
 			}
-			after, err := fret.Voice(r.On.Tuning, way.To, way.Chord)
+			after, err := fret.Voice(r.On.Tuning, by.To, by.Chord)
 			if err != nil {
 				return
 			}
-			verdict.say(sayMoved(way, before, after))
-			if a.leads && !slices.Equal(way.To, easiest.To) && easiest.Effort < way.Effort {
+			verdict.say(sayMoved(by, before, after))
+			if a.leads && !slices.Equal(by.To, easiest.To) && easiest.Effort < by.Effort {
 				verdict.say(sayEasier(r.On.Tuning, easiest))
 			}
-			verdict.Shapes = []Reveal{{Caption: sayPlain(before.Chord), Voicing: before}, {Caption: sayTitled(after.Chord), Voicing: after, Mark: way.String}}
+			verdict.Shapes = []Reveal{{Caption: sayPlain(before.Chord), Voicing: before}, {Caption: sayTitled(after.Chord), Voicing: after, Mark: by.String}}
 			verdict.Asked = []Sound{played(labelPlain, before, synth.Strum, nil), played(labelChanged, after, synth.Strum, nil)}
 		},
 	}
@@ -109,12 +109,12 @@ func (d swap) Ask(r Request) (*Question, error) {
 // swapped is an answer: a shape, and how it is made of the plain one, if it leads to the chord.
 type swapped struct {
 	shape fret.Shape
-	way   fret.Swap
+	by    fret.Swap
 	leads bool
 }
 
-// wideWay is a way to a chord, with all its notes, by moving one string further than a hand spans: right as well.
-func wideWay(before fret.Voicing, to fret.Shape, wanted theory.Chord) (fret.Swap, bool) {
+// wideSwap is a swap to a chord, with all its notes, that moves one string further than a hand spans: right as well.
+func wideSwap(before fret.Voicing, to fret.Shape, wanted theory.Chord) (fret.Swap, bool) {
 	after, err := fret.Voice(before.Tuning, to, wanted)
 	if err != nil || moving(before.Shape, to) != 1 || len(after.Missing()) > 0 {
 		return fret.Swap{}, false
@@ -122,7 +122,7 @@ func wideWay(before fret.Voicing, to fret.Shape, wanted theory.Chord) (fret.Swap
 	if on := before.Tuning; on.HasBass() && lowest(on, before.Shape)%12 == wanted.Root.Class() && lowest(on, to)%12 != wanted.Root.Class() {
 		return fret.Swap{}, false // the root is no longer in the bass
 	}
-	way := fret.Swap{From: before.Shape, To: to, Chord: wanted, Effort: math.Inf(1)}
+	wide := fret.Swap{From: before.Shape, To: to, Chord: wanted, Effort: math.Inf(1)}
 	for i, s := range after.Strings {
 		if s.Foreign {
 			return fret.Swap{}, false
@@ -131,10 +131,10 @@ func wideWay(before fret.Voicing, to fret.Shape, wanted theory.Chord) (fret.Swap
 			if from.Fret == fret.Muted || s.Fret == fret.Muted {
 				return fret.Swap{}, false
 			}
-			way.String, way.FromFret, way.ToFret, way.Spare = s.Number, from.Fret, s.Fret, from.Doubled
+			wide.String, wide.FromFret, wide.ToFret, wide.Spare = s.Number, from.Fret, s.Fret, from.Doubled
 		}
 	}
-	return way, true
+	return wide, true
 }
 
 // move is what tells one answer from another: the string that moves and by how many frets; and where on the neck the
@@ -144,11 +144,11 @@ func move(c change) feature { return feature{position(c.From), c.String, c.ToFre
 // fewestMoves is how many answers there are at the least at a place on the neck that is asked about.
 const fewestMoves = 3
 
-// draw draws a shape with its easiest way to the colour. Where a shape lies is not to tell which string moves and how
+// pickChange picks a shape with its easiest way to the colour. Where a shape lies is not to tell which string moves and how
 // far: places that leave little to choose from are passed over as long as there are others, if need be further along
 // the neck; and of the answers at a place, those that other colours have there as well come less often, so that none
 // stands out.
-func (swap) draw(r Request, plain *theory.Kind) (change, bool) {
+func (swap) pickChange(r Request, plain *theory.Kind) (change, bool) {
 	for reach := r.Reach; ; reach = min(1, reach+wider) {
 		byMove := map[feature][]change{}
 		shared := map[feature]int{} // how many colours have a move
@@ -157,7 +157,7 @@ func (swap) draw(r Request, plain *theory.Kind) (change, bool) {
 				continue
 			}
 			here := map[feature][]change{}
-			for _, c := range easiestWays(r.On.changesTo(plain, a.coloured, reach)) {
+			for _, c := range easiestSwaps(r.On.changesTo(plain, a.coloured, reach)) {
 				here[move(c)] = append(here[move(c)], c)
 			}
 			for m := range here {
@@ -182,13 +182,13 @@ func (swap) draw(r Request, plain *theory.Kind) (change, bool) {
 			open = all
 		}
 		moves := at(open[r.Rand.IntN(len(open))][0])
-		drawn := byMove[weighted(moves, func(m feature) float64 { return 1 / float64(shared[m]) }, r.Rand)]
-		return drawn[r.Rand.IntN(len(drawn))], true
+		picked := byMove[weighted(moves, func(m feature) float64 { return 1 / float64(shared[m]) }, r.Rand)]
+		return picked[r.Rand.IntN(len(picked))], true
 	}
 }
 
 // easiestWays keeps of the changes of each shape the first, which is the easiest.
-func easiestWays(changes []change) []change {
+func easiestSwaps(changes []change) []change {
 	return slices.CompactFunc(changes, func(a, b change) bool {
 		return a.plain.Root == b.plain.Root && slices.Equal(a.From, b.From)
 	})

@@ -165,7 +165,7 @@ func (n Note) odd() bool {
 	return false
 }
 
-// degreeAt returns the place in the scale of the note so many semitones above the tonic, from 0, or -1.
+// degreeAt returns the index in the scale of the note so many semitones above the tonic, from 0, or -1.
 func (k Key) degreeAt(above int) int {
 	for n, i := range k.scale() {
 		if i.Semitones == above {

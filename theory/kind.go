@@ -15,7 +15,7 @@ type Kind struct {
 	Omit    []Interval // tones that may be left out when strings are short, in the order they go
 
 	toneAt [12]int8 // index in Formula of the tone of each pitch class above the root, -1 where there is none
-	place  int      // in the table of kinds, 0 for the commonest
+	index  int      // in the table of kinds, 0 for the commonest
 	plain  bool     // a triad or a seventh chord, with a third
 	family family
 	rootAs [12]Note // how the root of each pitch class is written, so that the chord has the fewest accidentals
@@ -35,7 +35,7 @@ func table(rows []row) []*Kind {
 			k.toneAt[class] = int8(slices.IndexFunc(k.Formula, func(i Interval) bool { return mod(i.Semitones, 12) == class }))
 			k.rootAs[class] = plainestRoot(class, k.Formula)
 		}
-		k.place = n
+		k.index = n
 		out[n] = k
 	}
 	return out
@@ -168,7 +168,7 @@ func (k *Kind) Tone(i Interval) (Interval, bool) {
 	return k.Formula[n], true
 }
 
-// Numbered returns the place in the formula of the first tone with a number, -1 if it has none.
+// Numbered returns the index in the formula of the first tone with a number, -1 if it has none.
 func (k *Kind) Numbered(number int) int {
 	return slices.IndexFunc(k.Formula, func(i Interval) bool { return i.Number == number })
 }

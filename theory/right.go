@@ -27,7 +27,7 @@ func plainerSounds(all []Naming, incomplete Naming) bool {
 		if n.Chord.Without != 0 {
 			continue
 		}
-		if n.Chord.Root.Same(incomplete.Chord.Root) || n.Chord.Kind.place < incomplete.Chord.Kind.place {
+		if n.Chord.Root.Same(incomplete.Chord.Root) || n.Chord.Kind.index < incomplete.Chord.Kind.index {
 			return true
 		}
 	}

@@ -33,7 +33,7 @@ type practiceFlags struct {
 	drills  []string
 	lesson  string
 	tuning  string
-	plain   bool
+	lines   bool
 	seed    uint64
 	silent  bool
 	weak    bool
@@ -55,7 +55,7 @@ func newPractice() *cobra.Command {
 	f.StringVar(&p.lesson, "lesson", "", "ask what a lesson file says, not the built-in course")
 	f.StringVar(&p.tuning, "tuning", "", "the instrument's tuning (kept for the next time)")
 	f.BoolVar(&p.weak, "weak", false, "only what is weak, and what it is mistaken for")
-	f.BoolVar(&p.plain, "plain", false, "lines of text for screen readers and pipes, no drawing")
+	f.BoolVar(&p.lines, "plain", false, "lines of text for screen readers and pipes, no drawing")
 	f.BoolVar(&p.silent, "silent", false, "by eye only: no sound and no question that needs ears")
 	f.Uint64Var(&p.seed, "seed", 0, "makes the same questions again; 0 draws one")
 	return cmd
@@ -130,7 +130,7 @@ func speakerOf(s practice.Settings, p practiceFlags) synth.Speaker {
 // present shows the practice on the full screen, or as lines where there is no screen.
 func present(cmd *cobra.Command, p practiceFlags, app practice.App) error {
 	in, out := cmd.InOrStdin(), cmd.OutOrStdout()
-	if !p.plain && canDraw(in, out) {
+	if !p.lines && canDraw(in, out) {
 		endsByItself(cmd.Context())
 		return fault(tui.Run(cmd.Context(), app, in, out))
 	}

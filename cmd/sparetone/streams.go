@@ -126,7 +126,7 @@ type still struct {
 }
 
 func (w *still) Write(p []byte) (int, error) {
-	if len(w.rest) == 0 && plain(p) {
+	if len(w.rest) == 0 && isPrinting(p) {
 		return w.to.Write(p)
 	}
 	text := append(w.rest, p...)
@@ -155,8 +155,8 @@ func (w *still) Write(p []byte) (int, error) {
 	return len(p), nil
 }
 
-// plain reports whether a text is of ASCII that prints and ends of lines alone, as most are.
-func plain(text []byte) bool {
+// isPrinting reports whether a text is of ASCII that prints and ends of lines alone, as most are.
+func isPrinting(text []byte) bool {
 	for _, b := range text {
 		if (b < ' ' || b > '~') && b != '\n' {
 			return false

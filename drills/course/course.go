@@ -108,7 +108,7 @@ func decode(name string, text []byte) (Course, lessonText, error) {
 	text = bytes.TrimPrefix(text, []byte("\ufeff")) // as some editors begin a file
 	layout, unknown := layOutLesson(text)
 	if unknown != nil {
-		row, col := layout.place(unknown.at)
+		row, col := layout.position(unknown.at)
 		return nil, layout, fmt.Errorf("%s:%d:%d: %q is not known here: a lesson has steps, and a step has id, title, chapter, drill, asks and rests-on",
 			name, row, col, theory.Clip(unknown.name))
 	}

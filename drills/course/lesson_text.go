@@ -140,18 +140,18 @@ func (l lessonText) find(n int, key, value string) (row, col int) {
 	}
 	k, ok := l.steps[n].keys[key]
 	if !ok {
-		return l.place(l.steps[n].at)
+		return l.position(l.steps[n].at)
 	}
 	for _, v := range k.values {
 		if v.text == value && value != "" {
-			return l.place(v.at)
+			return l.position(v.at)
 		}
 	}
-	return l.place(k.at)
+	return l.position(k.at)
 }
 
-// place returns the line and column of an offset, in characters from 1.
-func (l lessonText) place(at int) (row, col int) {
+// position returns the line and column of an offset, in characters from 1.
+func (l lessonText) position(at int) (row, col int) {
 	before := l.text[:at]
 	line := before[bytes.LastIndexByte(before, '\n')+1:]
 	return bytes.Count(before, []byte("\n")) + 1, utf8.RuneCount(line) + 1

@@ -59,7 +59,7 @@ func (s *Session) itemID(d drills.Drill, target string) string {
 }
 
 // inPlay lists the targets of an item's drill that stand in its step of the course, or in a step that
-// the student has met; choices are drawn from these.
+// the student has met; choices are picked from these.
 func (s *Session) inPlay(asked item) []string {
 	steps := map[string]bool{asked.step.ID: true}
 	for id, it := range s.items {

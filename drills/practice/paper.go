@@ -19,7 +19,7 @@ type asking struct {
 	inPlay []string // what may stand among the choices; empty means all
 }
 
-// Paper makes a set of questions of one drill. What the drill asks for comes in turn, in an order drawn anew each
+// Paper makes a set of questions of one drill. What the drill asks for comes in turn, in an order picked anew each
 // time round, so that nothing comes twice before all has come once. The same seed makes the same paper. The error
 // says why there is none: the drill has no question for the instrument.
 func Paper(d drills.Drill, on *drills.Instrument, count int, seed uint64) ([]*drills.Question, error) {
@@ -34,7 +34,7 @@ func Paper(d drills.Drill, on *drills.Instrument, count int, seed uint64) ([]*dr
 }
 
 // LessonPaper makes a set of questions of a lesson: its steps come in their order, and from the first again until there
-// are enough. What a step asks for comes in an order drawn anew each time, which else would tell the answers. Choices
+// are enough. What a step asks for comes in an order picked anew each time, which else would tell the answers. Choices
 // are among what the lesson asks of the same drill.
 func LessonPaper(c course.Course, on *drills.Instrument, count int, seed uint64) ([]*drills.Question, error) {
 	asks, steps := askings(c, on)

@@ -16,7 +16,7 @@ type Settings struct {
 	Tuning  string  // a name, or strings
 	Capo    int     // fret; 0 is none
 	Left    bool    // necks drawn for left-handed players
-	Voice   string  // name of a voice; empty draws one for each question
+	Voice   string  // name of a voice; empty picks one for each question
 	Volume  float64 // 0 to 1
 	A4      float64 // Hz
 	Minutes int

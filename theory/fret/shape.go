@@ -15,14 +15,14 @@ const Muted = -1
 // Shape is a fret for each string in the tuning's order: 0 is the open string, Muted is not played.
 type Shape []int
 
-// plainStrings is how many strings a shape has at least to be written a digit a string: 12 alone is a fret.
-const plainStrings = 3
+// digitStrings is how many strings a shape has at least to be written a digit a string: 12 alone is a fret.
+const digitStrings = 3
 
 // String writes the shape as it is typed: a digit a string (0003, x32010), or with commas where a fret
 // has two digits (10,12,12,10) or the strings are fewer than three.
 func (s Shape) String() string {
 	sep := ""
-	if len(s) < plainStrings || slices.Max(s) > 9 {
+	if len(s) < digitStrings || slices.Max(s) > 9 {
 		sep = ","
 	}
 	var b strings.Builder
@@ -51,7 +51,7 @@ func ParseShape(s string) (Shape, error) {
 	case len(words) != 1:
 	case strings.Contains(s, "-"):
 		words = strings.Split(s, "-")
-	case len(s) >= plainStrings:
+	case len(s) >= digitStrings:
 		words = strings.Split(s, "")
 	}
 	if len(words) == 0 {

@@ -146,7 +146,7 @@ func Lessons(t *Tuning) []Lesson {
 		return out
 	}
 	for n, l := range out {
-		root := plain(l.Chord.Root.Class() + up).Note
+		root := openPitch(l.Chord.Root.Class() + up).Note
 		out[n].Chord = theory.NewChord(root, l.Chord.Kind)
 	}
 	return out

@@ -47,7 +47,7 @@ func (t *Tuning) HasBass() bool {
 
 // Pitch returns what the string at index i sounds stopped at a fret, 0 for open, spelled as an open string
 // is written: a chord may spell it otherwise.
-func (t *Tuning) Pitch(i, fret int) theory.Pitch { return plain(t.MIDI(i, fret)) }
+func (t *Tuning) Pitch(i, fret int) theory.Pitch { return openPitch(t.MIDI(i, fret)) }
 
 // Capo returns the tuning with a capo at a fret. Shapes are then written from the capo. It reports an
 // error for a fret that is not on the neck.
@@ -58,7 +58,7 @@ func (t *Tuning) Capo(fret int) (*Tuning, error) {
 	c := *t
 	c.Strings = slices.Clone(t.Strings)
 	for i, p := range c.Strings {
-		c.Strings[i] = plain(p.MIDI() + fret)
+		c.Strings[i] = openPitch(p.MIDI() + fret)
 	}
 	c.Frets -= fret
 	if fret > 0 {
@@ -68,8 +68,8 @@ func (t *Tuning) Capo(fret int) (*Tuning, error) {
 	return &c, nil
 }
 
-// plain spells a MIDI number as an open string is written: F♯ and C♯, but B♭, E♭ and A♭.
-func plain(midi int) theory.Pitch {
+// openPitch spells a MIDI number as an open string is written: F♯ and C♯, but B♭, E♭ and A♭.
+func openPitch(midi int) theory.Pitch {
 	spelling := [12]theory.Note{
 		{Letter: theory.C}, {Letter: theory.C, Alter: 1}, {Letter: theory.D}, {Letter: theory.E, Alter: -1},
 		{Letter: theory.E}, {Letter: theory.F}, {Letter: theory.F, Alter: 1}, {Letter: theory.G},

@@ -30,17 +30,17 @@ func Chord(text string) (theory.Chord, error) {
 // ChordOrAlt reads a chord as Chord does, and reports whether it was written alt: that means several chords, with fifth and
 // ninth altered in whichever way the player chooses, and this is one of them.
 func ChordOrAlt(text string) (c theory.Chord, alt bool, err error) {
-	plain := plainSigns(text)
+	ascii := asciiSigns(text)
 	if err := legible(text); err != nil {
 		return theory.Chord{}, false, err
 	}
-	c, s, wrong := lettered(text, plain)
-	named, namedSuffix, doubt := named(plain, wrong != nil)
+	c, s, wrong := lettered(text, ascii)
+	named, namedSuffix, doubt := named(ascii, wrong != nil)
 	switch {
 	case doubt != nil:
 		return theory.Chord{}, false, doubt
 	case named.Kind != nil && wrong == nil:
-		if c, s, err = sharedDo(plain, c, s, named, namedSuffix); err != nil {
+		if c, s, err = sharedDo(ascii, c, s, named, namedSuffix); err != nil {
 			return theory.Chord{}, false, err
 		}
 	case named.Kind != nil:
@@ -79,16 +79,16 @@ func legible(text string) error {
 var noChord = []string{"n.c.", "n.c", "nc", "n. c.", "no chord", "tacet"}
 
 // lettered reads a chord whose root is a letter with signs. text is the symbol as typed, for its errors.
-func lettered(text, plain string) (theory.Chord, suffix, error) {
-	start := len(plain) - len(strings.TrimLeft(plain, " "))
-	end := len(strings.TrimRight(plain, " "))
+func lettered(text, ascii string) (theory.Chord, suffix, error) {
+	start := len(ascii) - len(strings.TrimLeft(ascii, " "))
+	end := len(strings.TrimRight(ascii, " "))
 	fail := func(at int, problem say.Text) (theory.Chord, suffix, error) {
-		return theory.Chord{}, suffix{}, &SymbolError{Symbol: text, At: utf8.RuneCountInString(plain[:at]) + 1, Problem: problem}
+		return theory.Chord{}, suffix{}, &SymbolError{Symbol: text, At: utf8.RuneCountInString(ascii[:at]) + 1, Problem: problem}
 	}
 	if start >= end {
 		return fail(0, empty)
 	}
-	root, rest, ok := cutNote(plain[start:end])
+	root, rest, ok := cutNote(ascii[start:end])
 	if !ok {
 		return fail(start, noRoot)
 	}
@@ -101,7 +101,7 @@ func lettered(text, plain string) (theory.Chord, suffix, error) {
 	if bass != nil {
 		c.Bass = *bass
 	}
-	if err := germanB(rootName{root, plain[len(plain)-len(strings.TrimLeft(plain, " ")) : start], rest}); err != nil {
+	if err := germanB(rootName{root, ascii[len(ascii)-len(strings.TrimLeft(ascii, " ")) : start], rest}); err != nil {
 		return theory.Chord{}, suffix{}, err
 	}
 	s, wrong := readSuffix(above)
@@ -162,12 +162,12 @@ func roots(text string) []rootName {
 
 // named reads a chord whose root is a name of any kind, and its kind in words or as a symbol. Unless words are wanted,
 // only the fixed-do names that begin as a letter does are looked at. The error says what could be two things.
-func named(plain string, words bool) (theory.Chord, suffix, error) {
-	plain = strings.TrimSpace(plain)
-	if !words && !hasFold(plain, "do") {
+func named(ascii string, words bool) (theory.Chord, suffix, error) {
+	ascii = strings.TrimSpace(ascii)
+	if !words && !hasFold(ascii, "do") {
 		return theory.Chord{}, suffix{}, nil
 	}
-	for _, r := range roots(strings.ReplaceAll(plain, " over ", "/")) {
+	for _, r := range roots(strings.ReplaceAll(ascii, " over ", "/")) {
 		if !words && len(r.name) < len("do") {
 			continue
 		}
@@ -194,13 +194,13 @@ func named(plain string, words bool) (theory.Chord, suffix, error) {
 
 // sharedDo decides between D with a small o, which is a diminished chord, and the fixed-do name of C. What says major
 // or minor can only follow the name, as can a bass that is such a name; the rest could be either.
-func sharedDo(plain string, letter theory.Chord, s suffix, do theory.Chord, doSuffix suffix) (theory.Chord, suffix, error) {
-	rest := strings.TrimSpace(plain)[len("do"):]
+func sharedDo(ascii string, letter theory.Chord, s suffix, do theory.Chord, doSuffix suffix) (theory.Chord, suffix, error) {
+	rest := strings.TrimSpace(ascii)[len("do"):]
 	above, bass, _ := strings.Cut(rest, "/")
 	if strings.ContainsAny(above, "mMjΔ^") || len(strings.TrimRight(strings.TrimSpace(bass), "#b")) > 1 {
 		return do, doSuffix, nil
 	}
-	return letter, s, TwoChordsError{strings.TrimSpace(plain), [2]theory.Chord{do, letter}}
+	return letter, s, TwoChordsError{strings.TrimSpace(ascii), [2]theory.Chord{do, letter}}
 }
 
 // germanB says that a B is in doubt beside a German word or over a bass with a German name: there it is B flat.
@@ -209,8 +209,8 @@ func germanB(r rootName) error {
 		return nil
 	}
 	kind, bass, _ := strings.Cut(r.rest, "/")
-	for _, w := range strings.Fields(Words(kind) + " " + plainWord(bass)) {
-		if w == "dur" || w == "moll" || w == plainWord(strings.TrimSpace(bass)) && germanNote.MatchString(w) {
+	for _, w := range strings.Fields(Words(kind) + " " + bareWord(bass)) {
+		if w == "dur" || w == "moll" || w == bareWord(strings.TrimSpace(bass)) && germanNote.MatchString(w) {
 			return GermanBError{r.name, w}
 		}
 	}

@@ -16,7 +16,7 @@ func Key(text string) (theory.Key, error) {
 	if tooLong(text) {
 		return theory.Key{}, wrong
 	}
-	for _, r := range roots(strings.TrimSpace(plainSigns(text))) {
+	for _, r := range roots(strings.TrimSpace(asciiSigns(text))) {
 		minor, ok := mode(r.rest)
 		if !ok {
 			continue

@@ -68,7 +68,7 @@ func suffixInWords(text string) (suffix, bool) {
 	if k, ok := kindByWords()[w]; ok {
 		return suffix{kind: k}, true
 	}
-	if s, wrong := readSuffix(plainSigns(text)); wrong == nil {
+	if s, wrong := readSuffix(asciiSigns(text)); wrong == nil {
 		return s, true
 	}
 	if !hyphenated(text) {

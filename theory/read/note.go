@@ -46,7 +46,7 @@ func Note(text string) (theory.Note, error) {
 		return n, nil
 	}
 	wrong := UnreadError{text, ANote}
-	low := plainWord(name)
+	low := bareWord(name)
 	letter, rest, ok := cutLetter(low)
 	if !ok || rest != "" && signs != "" {
 		return theory.Note{}, wrong
@@ -103,7 +103,7 @@ func splitNote(text string) (name, signs string) {
 	if len(fields) == 0 {
 		return "", ""
 	}
-	return fields[0], plainWord(strings.Join(fields[1:], ""))
+	return fields[0], bareWord(strings.Join(fields[1:], ""))
 }
 
 // cutLetter reads the letter or syllable that a note begins with.

@@ -51,8 +51,8 @@ func Notes(text string) ([]theory.Note, error) {
 // isAccidentalWord reports whether a word of its own is an accidental of the note before it. A b is that after a
 // syllable alone: si b is B flat, A b is two notes.
 func isAccidentalWord(note, word string) bool {
-	low := plainWord(word)
-	if _, rest, _ := cutLetter(plainWord(note)); low == "b" && rest == "" && len(note) > 1 {
+	low := bareWord(word)
+	if _, rest, _ := cutLetter(bareWord(note)); low == "b" && rest == "" && len(note) > 1 {
 		return true
 	}
 	return slices.Contains(twice, low) || strings.ContainsAny(low, "#♯♭♮") && strings.Trim(low, "#♯♭♮") == "" ||
@@ -64,7 +64,7 @@ var germanNote = regexp.MustCompile(`^(?:h(?:is|es)?|[a-g](?:isis|eses|is|es)|es
 
 // whichB says that a B is in doubt: among German notes it is B flat, among Dutch ones it is B.
 func whichB(typed []string) error {
-	german := slices.IndexFunc(typed, func(w string) bool { return germanNote.MatchString(plainWord(w)) })
+	german := slices.IndexFunc(typed, func(w string) bool { return germanNote.MatchString(bareWord(w)) })
 	if b := slices.IndexFunc(typed, func(w string) bool { return strings.EqualFold(w, "b") }); german >= 0 && b >= 0 {
 		return GermanBError{typed[b], typed[german]}
 	}

@@ -67,7 +67,7 @@ type fault struct {
 	problem say.Text
 }
 
-// readSuffix reads what follows a root, in plain signs.
+// readSuffix reads what follows a root, in ASCII.
 func readSuffix(text string) (suffix, *fault) {
 	trimmed := strings.Trim(text, " ")
 	start := strings.Index(text, trimmed)

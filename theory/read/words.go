@@ -41,5 +41,5 @@ func InFull(s string) string {
 var unaccented = strings.NewReplacer("é", "e", "è", "e", "á", "a", "à", "a", "ó", "o", "ò", "o", "í", "i", "ì", "i",
 	"É", "E", "\u0301", "", "\u0300", "", "‐", "-", "‑", "-", "–", "-", "—", "-")
 
-// plainWord writes a word in lower case and without accents.
-func plainWord(s string) string { return unaccented.Replace(strings.ToLower(s)) }
+// bareWord writes a word in lower case and without accents.
+func bareWord(s string) string { return unaccented.Replace(strings.ToLower(s)) }

@@ -67,13 +67,13 @@ type Kind struct{ *theory.Kind }
 
 func (k Kind) print(p *printer) { p.write(k.Name) }
 
-// plainSymbol reports whether a kind's symbol is a figure or nothing at all.
-func plainSymbol(k *theory.Kind) bool { return strings.Trim(k.Symbols[0], "0123456789") == "" }
+// isFigure reports whether a kind's symbol is a figure or nothing at all.
+func isFigure(k *theory.Kind) bool { return strings.Trim(k.Symbols[0], "0123456789") == "" }
 
 // shortKind is how a kind is said after its root, with what parts them.
 func shortKind(c theory.Chord) string {
 	switch symbol := c.Kind.Symbols[0]; {
-	case !plainSymbol(c.Kind):
+	case !isFigure(c.Kind):
 		return " " + c.Kind.Name
 	case symbol != "" && c.Root.Alter != 0:
 		return " " + symbol
@@ -114,7 +114,7 @@ func (n Numeral) print(p *printer) {
 	}
 	p.write(cardinals[degree])
 	switch symbol := n.Chord.Kind.Symbols[0]; {
-	case !plainSymbol(n.Chord.Kind):
+	case !isFigure(n.Chord.Kind):
 		p.write(" " + n.Chord.Kind.Name)
 	case symbol != "":
 		p.write(" " + symbol)

@@ -22,5 +22,5 @@ func Said(err error) Text {
 	if e, ok := err.(Sayer); ok { // and not errors.As: whatever wraps it has more to say
 		return e.Say()
 	}
-	return Of(place, Foreign(err.Error()))
+	return Of(slot, Foreign(err.Error()))
 }

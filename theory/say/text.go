@@ -7,27 +7,27 @@ import "strings"
 
 // Text is a sentence, or a part of one, before it is printed. The zero Text says nothing.
 type Text struct {
-	form  string // wording, with a place {} for each fact in turn
+	form  string // wording, with a slot {} for each fact in turn
 	facts []Fact
 }
 
 // Fact is something a sentence says: a value of this package that its printers know how to write.
 type Fact interface{ print(p *printer) }
 
-// place is where a fact goes in wording.
-const place = "{}"
+// slot is where a fact goes in wording.
+const slot = "{}"
 
-// Of makes a text of wording that has a place, written {}, for each of the facts in turn: Of("{} is {}.", Note(n),
-// Role(i)). It panics if there are more places than facts or fewer: that is a slip in wording, which any test meets.
+// Of makes a text of wording that has a slot, written {}, for each of the facts in turn: Of("{} is {}.", Note(n),
+// Role(i)). It panics if there are more slots than facts or fewer: that is a slip in wording, which any test meets.
 func Of(form string, facts ...Fact) Text {
-	if strings.Count(form, place) != len(facts) {
+	if strings.Count(form, slot) != len(facts) {
 		panic("say: " + form + ": not as many facts as places")
 	}
 	return Text{form, facts}
 }
 
 // Sentence makes a text as Of does, that begins with a capital letter whatever it begins with.
-func Sentence(form string, facts ...Fact) Text { return Of(place, capital{Of(form, facts...)}) }
+func Sentence(form string, facts ...Fact) Text { return Of(slot, capital{Of(form, facts...)}) }
 
 // IsZero reports whether a text says nothing.
 func (t Text) IsZero() bool { return t.form == "" }
@@ -63,7 +63,7 @@ func (t Text) on(f face) string {
 func (t Text) print(p *printer) {
 	rest := t.form
 	for _, f := range t.facts {
-		before, after, _ := strings.Cut(rest, place)
+		before, after, _ := strings.Cut(rest, slot)
 		p.write(before)
 		f.print(p)
 		rest = after
