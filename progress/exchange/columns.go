@@ -11,26 +11,26 @@ import (
 
 // Columns are the columns of a CSV export.
 var Columns = []column{
-	text("id", func(l *answerLine) *string { return &l.ID }),
-	text("session", func(l *answerLine) *string { return &l.Session }),
-	text("item", func(l *answerLine) *string { return &l.Item }),
-	text("drill", func(l *answerLine) *string { return &l.Drill }),
-	number("seed", func(l *answerLine) *uint64 { return &l.Seed }),
-	text("at", func(l *answerLine) *string { return &l.At }),
-	date("day", func(l *answerLine) *string { return &l.Day }),
-	text("question", func(l *answerLine) *string { return &l.Question }),
-	text("given", func(l *answerLine) *string { return &l.Given }),
-	text("expected", func(l *answerLine) *string { return &l.Expected }),
-	text("taken_for", func(l *answerLine) *string { return &l.TakenFor }),
-	text("result", func(l *answerLine) *string { return &l.Result }),
-	number("took_ms", func(l *answerLine) *int64 { return &l.TookMS }),
-	number("replays", func(l *answerLine) *int { return &l.Replays }),
-	number("hints", func(l *answerLine) *int { return &l.Hints }),
-	text("voice", func(l *answerLine) *string { return &l.Voice }),
-	laterOn(number("choices", func(l *answerLine) *int { return &l.Choices })),
-	laterOn(text("file", func(l *answerLine) *string { return &l.File })),
-	laterOn(text("whose", func(l *answerLine) *string { return &l.Whose })),
-	laterOn(flag("doubted", func(l *answerLine) *bool { return &l.Doubted }, func(l *answerLine) *bool { return &l.judged })),
+	textColumn("id", func(l *answerLine) *string { return &l.ID }),
+	textColumn("session", func(l *answerLine) *string { return &l.Session }),
+	textColumn("item", func(l *answerLine) *string { return &l.Item }),
+	textColumn("drill", func(l *answerLine) *string { return &l.Drill }),
+	numberColumn("seed", func(l *answerLine) *uint64 { return &l.Seed }),
+	textColumn("at", func(l *answerLine) *string { return &l.At }),
+	dateColumn("day", func(l *answerLine) *string { return &l.Day }),
+	textColumn("question", func(l *answerLine) *string { return &l.Question }),
+	textColumn("given", func(l *answerLine) *string { return &l.Given }),
+	textColumn("expected", func(l *answerLine) *string { return &l.Expected }),
+	textColumn("taken_for", func(l *answerLine) *string { return &l.TakenFor }),
+	textColumn("result", func(l *answerLine) *string { return &l.Result }),
+	numberColumn("took_ms", func(l *answerLine) *int64 { return &l.TookMS }),
+	numberColumn("replays", func(l *answerLine) *int { return &l.Replays }),
+	numberColumn("hints", func(l *answerLine) *int { return &l.Hints }),
+	textColumn("voice", func(l *answerLine) *string { return &l.Voice }),
+	laterOn(numberColumn("choices", func(l *answerLine) *int { return &l.Choices })),
+	laterOn(textColumn("file", func(l *answerLine) *string { return &l.File })),
+	laterOn(textColumn("whose", func(l *answerLine) *string { return &l.Whose })),
+	laterOn(flagColumn("doubted", func(l *answerLine) *bool { return &l.Doubted }, func(l *answerLine) *bool { return &l.judged })),
 }
 
 // column is a field of an answer: a column of CSV, and a field of a JSON object.
@@ -68,7 +68,7 @@ func laterOn(c column) column {
 	return c
 }
 
-func text(name string, of func(*answerLine) *string) column {
+func textColumn(name string, of func(*answerLine) *string) column {
 	return column{
 		Name: name,
 		get:  func(l *answerLine) string { return *of(l) },
@@ -76,13 +76,13 @@ func text(name string, of func(*answerLine) *string) column {
 	}
 }
 
-func date(name string, of func(*answerLine) *string) column {
-	c := text(name, of)
+func dateColumn(name string, of func(*answerLine) *string) column {
+	c := textColumn(name, of)
 	c.Form = ofDate
 	return c
 }
 
-func number[N int | int64 | uint64](name string, of func(*answerLine) *N) column {
+func numberColumn[N int | int64 | uint64](name string, of func(*answerLine) *N) column {
 	c := column{
 		Name: name,
 		Form: OfNumber,
@@ -100,8 +100,8 @@ func number[N int | int64 | uint64](name string, of func(*answerLine) *N) column
 	return c
 }
 
-// flag is a column of what is so or is not. A spreadsheet may have put it in the words of a country: then it says nothing.
-func flag(name string, of func(*answerLine) *bool, said func(*answerLine) *bool) column {
+// flagColumn is a column of what is so or is not. A spreadsheet may have put it in the words of a country: then it says nothing.
+func flagColumn(name string, of func(*answerLine) *bool, said func(*answerLine) *bool) column {
 	return column{
 		Name: name,
 		Form: OfFlag,

@@ -11,11 +11,11 @@ import (
 	"sparetone/progress"
 )
 
-// object is a JSON object of an export by its fields, each as it is written.
-type object map[string]json.RawMessage
+// jsonObject is a JSON object of an export by its fields, each as it is written.
+type jsonObject map[string]json.RawMessage
 
 // objectOf reads a line that holds one JSON object.
-func objectOf(line []byte) (object, error) {
+func objectOf(line []byte) (jsonObject, error) {
 	if !json.Valid(line) {
 		return nil, errors.New("this is not a whole JSON object")
 	}
@@ -23,7 +23,7 @@ func objectOf(line []byte) (object, error) {
 	if begins, err := dec.Token(); err != nil || begins != json.Delim('{') {
 		return nil, errors.New("this is not a whole JSON object")
 	}
-	o := object{}
+	o := jsonObject{}
 	for dec.More() {
 		name, err := dec.Token()
 		if err != nil {
@@ -71,7 +71,7 @@ func (c column) fromJSON(raw json.RawMessage) (string, error) {
 }
 
 // text returns a field that is text; "" if it is not there.
-func (o object) text(field string) (string, error) {
+func (o jsonObject) text(field string) (string, error) {
 	if o[field] == nil {
 		return "", nil
 	}
@@ -79,7 +79,7 @@ func (o object) text(field string) (string, error) {
 }
 
 // answer reads an answer. All fields have to be there that an export of any version has.
-func (o object) answer() (l answerLine, err error) {
+func (o jsonObject) answer() (l answerLine, err error) {
 	var lacks error
 	for _, c := range Columns {
 		switch raw, there := o[c.Name]; {
@@ -98,8 +98,8 @@ func (o object) answer() (l answerLine, err error) {
 	return l, lacks
 }
 
-// table is a CSV file, as far as it was read.
-type table struct {
+// csvTable is a CSV file, as far as it was read.
+type csvTable struct {
 	columns   []column
 	separator rune
 	rounded   int  // the first row, by its line, with a long number that looks like a rounded one; 0 if there is none
@@ -107,7 +107,7 @@ type table struct {
 }
 
 // tableOf reads the names of columns.
-func tableOf(line []byte) (t table, err error) {
+func tableOf(line []byte) (t csvTable, err error) {
 	var names []string
 	names, t.separator = namesOf(line)
 	if names == nil {
@@ -135,7 +135,7 @@ func tableOf(line []byte) (t table, err error) {
 
 // answer reads an answer from a row. No text that is kept has a line break in it, so a row is a line. A row of which every
 // cell is empty is none, and there is no answer.
-func (t *table) answer(line []byte, n int) (l answerLine, is bool, err error) {
+func (t *csvTable) answer(line []byte, n int) (l answerLine, is bool, err error) {
 	row, err := cells(line, t.separator)
 	if err != nil || len(row) != len(t.columns) {
 		return l, false, fmt.Errorf("not a row of %d columns", len(t.columns))
@@ -160,7 +160,7 @@ func (t *table) answer(line []byte, n int) (l answerLine, is bool, err error) {
 }
 
 // note notes whether a long number looks like a rounded one.
-func (t *table) note(c column, cell string, n int) {
+func (t *csvTable) note(c column, cell string, n int) {
 	switch cell = strings.TrimSpace(cell); {
 	case c.Form != OfLongNumber || len(cell) <= exactDigits:
 	case !rounded(cell):
@@ -172,7 +172,7 @@ func (t *table) note(c column, cell string, n int) {
 
 // fault says what is wrong with a file as a whole. A number that only looks like a rounded one is written so by chance; if all
 // of them do, a spreadsheet has rounded them.
-func (t *table) fault() error {
+func (t *csvTable) fault() error {
 	if t.rounded > 0 && !t.exact {
 		return fmt.Errorf("line %d: seed ends in noughts, as in every row, for a spreadsheet holds %d digits, and has lost the others: %s", t.rounded, exactDigits, advice)
 	}

@@ -17,7 +17,7 @@ import (
 const mostAmiss = 24 * time.Hour
 
 // session takes in a session, and says when one ended that is there already and has not.
-func (in *importing) session(o object) error {
+func (in *importing) session(o jsonObject) error {
 	s, doubted, err := o.session()
 	if err != nil {
 		return err
@@ -65,7 +65,7 @@ func otherSession(field, id string) error {
 }
 
 // session reads a session, and whether the export says that its times cannot be true.
-func (o object) session() (s tables.SessionRow, doubted bool, err error) {
+func (o jsonObject) session() (s tables.SessionRow, doubted bool, err error) {
 	for _, field := range []string{"id", "began", "minutes"} {
 		if o[field] == nil {
 			return s, doubted, missing(field)
@@ -103,7 +103,7 @@ func (o object) session() (s tables.SessionRow, doubted bool, err error) {
 }
 
 // moment reads a time, in milliseconds since 1970.
-func (o object) moment(field string) (int64, error) {
+func (o jsonObject) moment(field string) (int64, error) {
 	text, err := o.text(field)
 	if err != nil {
 		return 0, err

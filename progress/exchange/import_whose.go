@@ -27,7 +27,7 @@ func (e *AnothersError) Error() string {
 }
 
 // whose reads whose practice a session is of.
-func (o object) whose() (w whoseLine, err error) {
+func (o jsonObject) whose() (w whoseLine, err error) {
 	if w.File, err = o.text("file"); err == nil {
 		w.Whose, err = o.text("whose")
 	}

@@ -99,7 +99,7 @@ func FuzzRow(f *testing.F) {
 		}
 		l = lineOf(k, false)
 		var names, values []string
-		o := object{}
+		o := jsonObject{}
 		for _, c := range Columns {
 			names, values = append(names, c.Name), append(values, c.cell(c.get(&l)))
 			o[c.Name], _ = json.Marshal(c.get(&l))

@@ -60,7 +60,7 @@ func (p *Planner) Answered(a progress.Answer) {
 		p.contrast = append(p.contrast, Pick{Item: a.TakenFor, Against: a.Item})
 	}
 	if p.tries[a.Item] == 1 {
-		p.missed = append(p.missed, missed{a.Item, a.TakenFor, len(p.asked) + apart})
+		p.missed = append(p.missed, missedItem{a.Item, a.TakenFor, len(p.asked) + apart})
 	}
 }
 
@@ -118,7 +118,7 @@ func (p *Planner) takeBack() Pick {
 	p.asked = p.asked[:len(p.asked)-1]
 	p.tries[picked.Item]--
 	if picked.Why.Reason == OnceMore {
-		p.missed = append(p.missed, missed{picked.Item, picked.Against, len(p.asked) + 1})
+		p.missed = append(p.missed, missedItem{picked.Item, picked.Against, len(p.asked) + 1})
 	}
 	return picked
 }

@@ -230,7 +230,7 @@ func TestOnceMoreIsOnce(t *testing.T) {
 	p.asked = []Pick{{Item: "b"}, {Item: "a", Why: Why{Reason: OnceMore}}}
 	p.missed = nil
 	p.takeBack()
-	if want := (missed{"a", "", 2}); len(p.missed) != 1 || p.missed[0] != want || len(p.asked) != 1 {
+	if want := (missedItem{"a", "", 2}); len(p.missed) != 1 || p.missed[0] != want || len(p.asked) != 1 {
 		t.Errorf("%+v, want %+v", p.missed, want)
 	}
 }

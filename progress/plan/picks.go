@@ -91,7 +91,7 @@ func (p *Planner) ready(c Candidate) bool {
 
 // onceMore picks what was missed some questions ago.
 func (p *Planner) onceMore(day progress.Day) (Pick, bool) {
-	i := slices.IndexFunc(p.missed, func(m missed) bool { return m.from <= len(p.asked) && m.item != p.last().Item })
+	i := slices.IndexFunc(p.missed, func(m missedItem) bool { return m.from <= len(p.asked) && m.item != p.last().Item })
 	if i < 0 {
 		return Pick{}, false
 	}

@@ -69,13 +69,13 @@ type Planner struct {
 	tries    map[string]int           // times each was asked
 	cycles   map[string]time.Duration // by drill, until its next answer
 	contrast []Pick                   // what is to be set against something just missed
-	missed   []missed                 // what was missed and may come once more
+	missed   []missedItem             // what was missed and may come once more
 
 	passedOver map[string]bool // drills that are left out until the next answer, as long as there are others
 }
 
-// missed is an item that was missed in this session.
-type missed struct {
+// missedItem is an item that was missed in this session.
+type missedItem struct {
 	item, takenFor string
 	from           int // number of questions before it may come once more
 }
