@@ -391,5 +391,3 @@ func (w *walk) without(absent uint16) []theory.Interval {
 	}
 	return w.absent[absent]
 }
-
-func mod(a, n int) int { return ((a % n) + n) % n }
