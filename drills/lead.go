@@ -56,7 +56,7 @@ func (i *Instrument) leadsTo(r theory.Resolution, from fret.Voicing) (to fret.Vo
 		i.neck.goals[goal] = shapes
 	}
 	for _, v := range shapes {
-		if way := travel(from.Shape, v.Shape); way < least && i.Hand.Reaches(from.Shape, v.Shape) && fret.Leads(r, from, v) {
+		if way := travel(from.Shape, v.Shape); way < least && fret.Reaches(from.Shape, v.Shape) && fret.Leads(r, from, v) {
 			to, least = v, way
 		}
 	}

@@ -28,11 +28,11 @@ func sounds(v Voicing, midi int, tone theory.Interval) bool {
 	})
 }
 
-// Reaches reports whether a hand that holds a shape reaches another: the lowest frets that they stop lie no further
-// apart than the hand spans. Where nothing is stopped the hand lies wherever it is near.
-func (h Hand) Reaches(from, to Shape) bool {
+// Reaches reports whether a hand that holds a shape goes on to another without moving along the neck: the lowest frets that they stop lie no further
+// apart than fingers on neighbouring frets do. Where nothing is stopped the hand lies wherever it is near.
+func Reaches(from, to Shape) bool {
 	a, b := lowestStop(from), lowestStop(to)
-	return a == 0 || b == 0 || max(a-b, b-a) < h.Span
+	return a == 0 || b == 0 || max(a-b, b-a) < fingersOnHand
 }
 
 // lowestStop returns the lowest fret that a shape stops, 0 if it stops none.

@@ -51,7 +51,7 @@ func TestReaches(t *testing.T) {
 		{"0003", "0004", true}, {"2225", "5555", true}, {"2225", "6666", false}, {"6666", "2225", false},
 		{"0000", "9999", true}, {"9999", "0000", true},
 	} {
-		if got := fret.DefaultHand.Reaches(shape(t, row.from), shape(t, row.to)); got != row.want {
+		if got := fret.Reaches(shape(t, row.from), shape(t, row.to)); got != row.want {
 			t.Errorf("%s to %s: %v, want %v", row.from, row.to, got, row.want)
 		}
 	}

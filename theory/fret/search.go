@@ -22,18 +22,19 @@ import (
 //   - On five strings or more, strings may be muted, one of them between others that sound; at least three sound,
 //     or all tones if the chord has fewer. Tones of a chord of four or more may be left out as its kind allows, but
 //     never the root.
-//   - On four strings or fewer all sound, and just so many tones are left out as there are too few strings for.
+//   - On four strings or fewer all sound, and just so many tones are left out as there are too few strings for; or the
+//     fifth of a chord of four tones, so that another is doubled, as players take C7 on a mandolin (3230).
 //   - The lowest note is the chord's bass where the instrument has a bass, and where the bass is not the root.
 
 // Hand is what a hand can do.
 type Hand struct {
-	Span    int  // frets that the fingers cover, lowest to highest inclusive
+	Span    int  // frets that the fingers cover at the most, lowest to highest inclusive; fewer where they are too wide (Tuning.Reach)
 	MaxFret int  // highest fret to look at
 	Mute    bool // strings may be muted where the instrument allows it: on five strings or more
 }
 
-// DefaultHand is an ordinary hand: a finger a fret.
-var DefaultHand = Hand{Span: 4, MaxFret: 15, Mute: true}
+// DefaultHand is an ordinary hand.
+var DefaultHand = Hand{Span: mostReach, MaxFret: 15, Mute: true}
 
 // Found is a playable shape of a chord.
 type Found struct {
@@ -104,7 +105,8 @@ type walk struct {
 	strings [maxStrings][]place
 	depth   [maxStrings + 1]int // the lowest note that the strings from one on have for the chord
 	count   int
-	span    int
+	high    []int // the highest fret that may be stopped together with each fret as the lowest stop
+	deep    []int // the lowest fret that may be stopped together with each fret as the highest stop
 	mute    bool
 	bass    int // pitch class that must be lowest, -1 for any
 	foreign uint16
@@ -114,6 +116,7 @@ type walk struct {
 	colours uint16              // tones that are none of root, third and fifth
 	left    uint16              // tones that the chord has left out
 	missing int                 // how many are missing; -1 for any number
+	spare   uint16              // the fifth, if it may be missing where there are strings enough for all tones
 	least   int                 // strings that must sound
 	absent  [][]theory.Interval // what is missing, for each set of tones
 	tones   []theory.Interval
@@ -132,7 +135,7 @@ type walk struct {
 func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 	f := c.Kind.Formula
 	w := &walk{
-		count: len(t.Strings), span: h.Span, bass: -1, tones: f, left: uint16(c.Without), shape: make(Shape, len(t.Strings)),
+		count: len(t.Strings), bass: -1, tones: f, left: uint16(c.Without), shape: make(Shape, len(t.Strings)),
 		mute: h.Mute && len(t.Strings) > 4, absent: make([][]theory.Interval, 1<<len(f)), most: wish.Most, limit: math.Inf(1),
 		hand: math.Floor(wish.Effort*stepsToOne+tiny) / stepsToOne,
 	}
@@ -169,10 +172,14 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 		w.least = min(3, sounding)
 		w.missing = -1
 	}
+	if fifth := slices.Index(f, theory.PerfectFifth); w.missing == 0 && fifth >= 0 {
+		w.spare = w.may & (1 << fifth)
+	}
 	if bits.OnesCount16(w.must) > w.count {
 		return nil, false
 	}
 	top := min(h.MaxFret, t.Frets)
+	w.reach(t, h.Span, top)
 	all := make([]place, 0, w.count*max(0, top+1))
 	for i := range w.count {
 		from := len(all)
@@ -195,6 +202,18 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 		}
 	}
 	return w, true
+}
+
+// reach works out which stops a hand reaches together, on frets up to the top.
+func (w *walk) reach(t *Tuning, span, top int) {
+	w.high, w.deep = make([]int, max(0, top)+1), make([]int, max(0, top)+1)
+	for f := 1; f <= top; f++ {
+		w.high[f] = min(t.Reach(f), f+span-1)
+	}
+	for f := 1; f <= top; f++ {
+		for w.deep[f] = max(1, w.deep[f-1]); w.high[w.deep[f]] < f; w.deep[f]++ {
+		}
+	}
 }
 
 // follow finds one shape, if it is as wished.
@@ -241,7 +260,7 @@ type part struct {
 // asks is what a shape that begins so asks of a hand at the least: a finger for each fret, for the other stops a finger
 // each or a barre, the span, the strings to keep silent, to miss or that ring open beside the highest stop, and the way
 // up the neck to the lowest fret that there may still be, from where the last finger rests that can be the first.
-func (p *part) asks(span int) float64 {
+func (w *walk) asks(p *part) float64 {
 	effort := cost.midMute * float64(p.gap)
 	if p.sounds > 0 {
 		effort += missed(p.under) + min(cost.midMute, cost.topMute)*float64(p.silent)
@@ -254,13 +273,13 @@ func (p *part) asks(span int) float64 {
 	frets := bits.OnesCount64(p.frets)
 	more := float64(p.stops - frets)
 	return effort + cost.finger*float64(frets) + min(cost.finger*more, cost.barre+cost.under*(more+1)) + beside(p.open, p.hi) +
-		cost.span*float64(p.hi-p.lo) + cost.position*float64(max(0, p.hi-span+1-(fingersOnHand+1-frets)))
+		cost.span*float64(p.hi-p.lo) + cost.position*float64(max(0, w.deep[p.hi]-(fingersOnHand+1-frets)))
 }
 
 // step gives the i-th string its fret.
 func (w *walk) step(i int, p part) {
 	switch {
-	case bits.OnesCount16(w.must&^p.tones) > w.count-i, p.asks(w.span)-tiny >= min(w.hand, w.limit)+halfStep:
+	case bits.OnesCount16(w.must&^p.tones) > w.count-i, w.asks(&p)-tiny >= min(w.hand, w.limit)+halfStep:
 		return
 	case w.bass >= 0 && p.low < none && p.low <= w.depth[i] && mod(p.low, 12) != w.bass:
 		return // the lowest note will not be the bass
@@ -283,7 +302,7 @@ func (w *walk) step(i int, p part) {
 		next.tones, next.low = p.tones|at.tone, min(p.low, at.midi)
 		if at.fret > 0 {
 			next.lo, next.hi, next.frets, next.stops = min(p.lo, at.fret), max(p.hi, at.fret), p.frets|1<<at.fret, p.stops+1
-			if next.hi-next.lo >= w.span {
+			if next.hi > w.high[next.lo] {
 				if at.fret > p.lo {
 					break // every further fret lies higher still
 				}
@@ -308,7 +327,7 @@ func (w *walk) keep(p part) {
 		return
 	}
 	absent := w.may &^ p.tones
-	if w.missing >= 0 && bits.OnesCount16(absent) != w.missing || p.sounds < w.least || w.foreignTwice() {
+	if w.missing >= 0 && bits.OnesCount16(absent) != w.missing && absent != w.spare || p.sounds < w.least || w.foreignTwice() {
 		return
 	}
 	sound := w.lacks(absent)

@@ -58,7 +58,7 @@ func Swaps(t *Tuning, s Shape, c theory.Chord, key *theory.Key) []Swap {
 			}
 			above := theory.Interval{Number: 1, Semitones: t.MIDI(i, f) - c.Root.Class()}
 			to[i] = f
-			if !takes[mod(above.Semitones, 12)] || span(to) > DefaultHand.Span || max(f-st.Fret, st.Fret-f) > farthest {
+			if !takes[mod(above.Semitones, 12)] || !t.reaches(to) || max(f-st.Fret, st.Fret-f) > farthest {
 				continue
 			}
 			low := t.lowest(to)
@@ -141,19 +141,11 @@ func becomes(t *Tuning, to Shape, from theory.Chord, missing []theory.Interval) 
 	return theory.Chord{}, false
 }
 
-// span returns how many frets the stopped strings cover, lowest to highest inclusive.
-func span(s Shape) int {
-	lo, hi := 0, 0
+// reaches reports whether a hand reaches all stops of a shape together.
+func (t *Tuning) reaches(s Shape) bool {
+	lo, hi := lowestStop(s), 0
 	for _, f := range s {
-		if f > 0 {
-			if lo == 0 || f < lo {
-				lo = f
-			}
-			hi = max(hi, f)
-		}
+		hi = max(hi, f)
 	}
-	if lo == 0 {
-		return 0
-	}
-	return hi - lo + 1
+	return lo == 0 || hi <= t.Reach(lo)
 }

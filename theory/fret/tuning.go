@@ -17,6 +17,7 @@ type Tuning struct {
 	Strings []theory.Pitch // open strings, in playing order; string 1 is the last
 	Frets   int            // frets on the neck
 	Short   int            // fret at which the first string begins: 5 on a five-string banjo, 0 if at the nut
+	Scale   float64        // length of the open strings in mm, of which the frets take their part; a capo shortens it
 }
 
 // StringNumber returns the trade's number of the string at index i: the last string is 1.
@@ -61,6 +62,7 @@ func (t *Tuning) Capo(fret int) (*Tuning, error) {
 		c.Strings[i] = openPitch(p.MIDI() + fret)
 	}
 	c.Frets -= fret
+	c.Scale *= fretAt(fret)
 	if fret > 0 {
 		c.Name = fmt.Sprintf("%s capo %d", t.Name, fret)
 		c.Title = fmt.Sprintf("%s, capo at fret %d", t.Title, fret)

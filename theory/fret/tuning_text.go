@@ -12,6 +12,10 @@ import (
 // typedFrets is how long the neck of a typed tuning is taken to be: hardly any is longer.
 const typedFrets = 24
 
+// typedScale is how long the strings of a typed tuning are taken to be, in mm: as a guitar's, so that nothing is asked of
+// the hand that it can only do on a shorter neck.
+const typedScale = 650
+
 // maxStrings is the most strings a typed tuning may have.
 const maxStrings = 8
 
@@ -44,7 +48,7 @@ func ParseTuning(s string) (*Tuning, error) {
 		printed = append(printed, p.String())
 	}
 	return &Tuning{
-		Name: strings.Join(typed, " "), Title: "strings " + strings.Join(printed, " "), Strings: pitches, Frets: typedFrets,
+		Name: strings.Join(typed, " "), Title: "strings " + strings.Join(printed, " "), Strings: pitches, Frets: typedFrets, Scale: typedScale,
 	}, nil
 }
 
