@@ -97,10 +97,18 @@ func notes(row string) []theory.Note {
 // student is to know little of the neck yet, they are the very easiest.
 const (
 	easiestShapes = 6
-	mostEffort    = 16.0
-	firstEffort   = 9.0
+	mostEffort    = 19.0
+	firstEffort   = 9.5
 	fewestShapes  = 6 // of a kind, on all roots together, however hard they are
+	mostFrets     = 4 // that the hand covers: a finger each
 )
+
+// hand is what the hand is taken to do in questions: less than what it can.
+func (i *Instrument) hand() fret.Hand {
+	h := i.Hand
+	h.Span = min(h.Span, mostFrets)
+	return h
+}
 
 // shapes returns the shapes of a chord that questions are made from, the easiest first. What is left out
 // of them is no more than the fifth of a chord of five tones: the root always sounds.
@@ -125,7 +133,7 @@ func (i *Instrument) easiest(c theory.Chord, most int) []held {
 		wish.Needs = slices.DeleteFunc(slices.Clone(wish.Needs), func(i theory.Interval) bool { return i == theory.PerfectFifth })
 	}
 	var out []held
-	for _, f := range fret.Easiest(i.Tuning, c, i.Hand, wish) {
+	for _, f := range fret.Easiest(i.Tuning, c, i.hand(), wish) {
 		out = append(out, held{c, f.Shape, f.Effort})
 	}
 	return out
@@ -292,14 +300,17 @@ func (h held) voice(on *Instrument) (fret.Voicing, error) {
 }
 
 // nearestShape returns the shape of a chord that moves the fewest strings the least from another: what
-// was answered, heard as much like what was asked as can be.
+// was answered, heard as much like what was asked as can be, with all its tones if it can be held so.
 func nearestShape(on *Instrument, c theory.Chord, from fret.Shape) (fret.Voicing, bool) {
-	return nearestOf(on, c, from, fret.Search(on.Tuning, c, on.Hand))
+	if v, ok := nearestWhole(on, c, from); ok {
+		return v, true
+	}
+	return nearestOf(on, c, from, fret.Search(on.Tuning, c, on.hand()))
 }
 
 // nearestWhole is the nearest shape of which no tone of the chord is left out.
 func nearestWhole(on *Instrument, c theory.Chord, from fret.Shape) (fret.Voicing, bool) {
-	return nearestOf(on, c, from, fret.Easiest(on.Tuning, c, on.Hand, fret.Wish{Effort: math.Inf(1), Needs: c.Kind.Formula}))
+	return nearestOf(on, c, from, fret.Easiest(on.Tuning, c, on.hand(), fret.Wish{Effort: math.Inf(1), Needs: c.Kind.Formula}))
 }
 
 func nearestOf(on *Instrument, c theory.Chord, from fret.Shape, shapes []fret.Found) (fret.Voicing, bool) {

@@ -3,8 +3,8 @@ package fret
 // MovableCosts are the costs that are fitted.
 func MovableCosts() []*float64 {
 	return []*float64{
-		&cost.little, &cost.outside, &cost.span, &cost.stretch, &cost.position, &cost.beside, &cost.within, &cost.deepMiss, &cost.topMute,
-		&cost.midMute, &cost.missing, &cost.twice, &cost.low,
+		&cost.little, &cost.long, &cost.span, &cost.stretch, &cost.position, &cost.beside, &cost.deepMiss, &cost.topMute,
+		&cost.midMute, &cost.low, &cost.alone, &cost.rootUp, &cost.moved,
 	}
 }
 

@@ -91,7 +91,7 @@ func (h *holding) find(s Shape, most float64) bool {
 		h.stops[j] = stop{int8(i), int8(f)}
 		h.count++
 	}
-	start := way{effort: cost.span*float64(hi-lo) + silence(s, hi)}
+	start := way{effort: spread(lo, hi) + silence(s, hi)}
 	if h.count == 0 {
 		h.best = start
 		return start.effort <= most
@@ -108,6 +108,11 @@ func (h *holding) find(s Shape, most float64) bool {
 	}
 	h.best.effort = math.Round(h.best.effort*stepsToOne) / stepsToOne
 	return true
+}
+
+// spread is what it asks to cover the frets from the lowest stop to the highest.
+func spread(lo, hi int) float64 {
+	return cost.span*float64(hi-lo) + cost.wide*float64(max(0, hi-lo+1-leastReach))
 }
 
 // least is what the stops ask at the least, beside span and silence: on each fret a finger for each string or a barre
@@ -146,10 +151,9 @@ var fretWidth = func() (w [maxTypedFret + 1]float64) {
 }()
 
 // silence is what the strings ask that no finger stops: those to keep silent, those to miss, and those that ring open
-// between stopped ones or beside a highest stop.
+// beside a highest stop.
 func silence(s Shape, highest int) float64 {
-	first, last := -1, -1
-	open, stopped, since, between := 0, false, 0, 0
+	first, last, open := -1, -1, 0
 	for i, f := range s {
 		if f == Muted {
 			continue
@@ -159,15 +163,10 @@ func silence(s Shape, highest int) float64 {
 		}
 		last = i
 		if f == 0 {
-			open, since = open+1, since+1
-			continue
+			open++
 		}
-		if stopped {
-			between += since
-		}
-		stopped, since = true, 0
 	}
-	effort := cost.within*float64(between) + beside(open, highest) + missed(first)
+	effort := beside(open, highest) + missed(first)
 	for i, f := range s {
 		switch {
 		case f != Muted || i < first:
@@ -187,7 +186,7 @@ func missed(strings int) float64 {
 
 // beside is what it asks that strings ring open beside a highest stop.
 func beside(open, highest int) float64 {
-	return cost.beside * float64(open*max(0, highest-openReach))
+	return cost.beside * float64(min(open, mostBeside)*max(0, highest-openReach))
 }
 
 // place puts fingers on the stops from n on; the last finger placed is finger, on a fret.
@@ -227,14 +226,14 @@ func (h *holding) place(w way, n int, finger, fret int8) {
 			next := w
 			next.effort += asked
 			if under > 1 {
-				lie := cost.barre + cost.under*float64(h.stops[n+under-1].str-s.str+1)
+				across := int(h.stops[n+under-1].str-s.str) + 1
+				lie := cost.barre + cost.under*float64(across) + cost.long*float64(max(0, across-easyBarre))
 				if f > 1 {
 					lie *= 2
 				}
 				if h.arches(h.stops[n+under-1]) {
 					lie += cost.arch
 				}
-				lie += cost.outside * h.outside(n, under)
 				next.effort += lie
 			}
 			for i := range under {
@@ -259,18 +258,6 @@ func (h *holding) across(a, b stop) bool {
 		}
 	}
 	return true
-}
-
-// outside counts how far the fingers beyond a barre, away from the palm, have to reach over from it: the strings that they
-// lie further from its end than easyReach.
-func (h *holding) outside(n, under int) float64 {
-	first, last, sum := h.stops[n].str, h.stops[n+under-1].str, 0
-	for _, s := range h.stops[n+under : h.count] {
-		if s.str < first {
-			sum += max(0, int(last-s.str)-easyReach)
-		}
-	}
-	return float64(sum)
 }
 
 // arches reports whether a string nearer to the palm than a stop sounds at a lower fret.

@@ -8,17 +8,17 @@ package fret
 // players, covers six. Four frets a hand reaches everywhere, on a bass too, where it turns with them. Common practice, no
 // source, but for the lengths, which follow from equal temperament.
 const (
-	handReach     = 101.0 // mm from the lowest stop to the highest
-	leastReach    = 4     // frets from the lowest stop to the highest, both counted, that a hand reaches on any neck
-	mostReach     = 5     // frets that it covers at the most, however narrow
-	reachInFifths = 6     // the same where the strings are a fifth apart
+	handReach   = 101.0 // mm from the lowest stop to the highest
+	leastReach  = 4     // frets from the lowest stop to the highest, both counted, that a hand reaches on any neck
+	usualReach  = 5     // frets that it covers at the most, however narrow
+	widestReach = 6     // the same where the strings are a fifth apart
 )
 
 // Reach returns the highest fret that a hand reaches together with a stop at a fret, 1 or higher.
 func (t *Tuning) Reach(fret int) int {
-	frets := mostReach
+	frets := usualReach
 	if t.inFifths() {
-		frets = reachInFifths
+		frets = widestReach
 	}
 	for ; frets > leastReach; frets-- {
 		if high := fret + frets - 1; t.Scale*(fretAt(fret)-fretAt(high)) <= handReach {

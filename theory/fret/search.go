@@ -34,7 +34,7 @@ type Hand struct {
 }
 
 // DefaultHand is an ordinary hand.
-var DefaultHand = Hand{Span: mostReach, MaxFret: 15, Mute: true}
+var DefaultHand = Hand{Span: widestReach, MaxFret: 15, Mute: true}
 
 // Found is a playable shape of a chord.
 type Found struct {
@@ -114,9 +114,9 @@ type walk struct {
 	may     uint16              // tones that may be missing
 	low     bool                // the instrument has a bass
 	colours uint16              // tones that are none of root, third and fifth
+	fifth   uint16              // the perfect fifth, if it may be missing where there are strings enough for all tones
 	left    uint16              // tones that the chord has left out
 	missing int                 // how many are missing; -1 for any number
-	spare   uint16              // the fifth, if it may be missing where there are strings enough for all tones
 	least   int                 // strings that must sound
 	absent  [][]theory.Interval // what is missing, for each set of tones
 	tones   []theory.Interval
@@ -127,6 +127,7 @@ type walk struct {
 	hand    float64 // the most that a shape may ask of the hand
 	limit   float64 // the highest toll that another shape may have
 	only    Shape   // nil, or the one shape to be found
+	triads  []Shape // the taught shapes of the triad that the chord is learned from
 	taught  []Found // the shapes that players are taught
 	room    []int   // where shapes and fingers are kept
 	here    [maxStrings]place
@@ -166,14 +167,15 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 		sounding++
 	}
 	w.low = t.HasBass()
+	w.triads = triads(t, c)
 	w.least = w.count
 	w.missing = max(0, sounding-w.count)
 	if w.mute {
 		w.least = min(3, sounding)
 		w.missing = -1
 	}
-	if fifth := slices.Index(f, theory.PerfectFifth); w.missing == 0 && fifth >= 0 {
-		w.spare = w.may & (1 << fifth)
+	if fifth := slices.Index(f, theory.PerfectFifth); w.missing == 0 && len(f) > 3 && fifth >= 0 {
+		w.fifth = w.may & (1 << fifth)
 	}
 	if bits.OnesCount16(w.must) > w.count {
 		return nil, false
@@ -255,7 +257,27 @@ type part struct {
 	under  int // strings muted before the first that sounds
 	gap    int // strings muted between strings that sound
 	open   int // strings that sound open
+	bass   int // fret of the first string that sounds
 }
+
+// form is what the form of the shape costs beside the effort, where there is a bass and the chord is not learned from a
+// triad: open strings over a stopped bass, or, where no string is open, a bass that does not lie at the lowest fret. Of a
+// shape that is not whole it is the least.
+func (p *part) form(whole bool) float64 {
+	up := cost.rootUp * float64(p.bass-p.lo)
+	switch {
+	case p.sounds == 0 || p.bass == 0:
+		return 0
+	case p.open > 0:
+		return cost.alone
+	case whole:
+		return up
+	}
+	return min(cost.alone, up)
+}
+
+// hasForm reports whether the form of a shape costs anything.
+func (w *walk) hasForm() bool { return w.low && len(w.triads) == 0 }
 
 // asks is what a shape that begins so asks of a hand at the least: a finger for each fret, for the other stops a finger
 // each or a barre, the span, the strings to keep silent, to miss or that ring open beside the highest stop, and the way
@@ -273,13 +295,22 @@ func (w *walk) asks(p *part) float64 {
 	frets := bits.OnesCount64(p.frets)
 	more := float64(p.stops - frets)
 	return effort + cost.finger*float64(frets) + min(cost.finger*more, cost.barre+cost.under*(more+1)) + beside(p.open, p.hi) +
-		cost.span*float64(p.hi-p.lo) + cost.position*float64(max(0, w.deep[p.hi]-(fingersOnHand+1-frets)))
+		spread(p.lo, p.hi) + cost.position*float64(max(0, w.deep[p.hi]-(fingersOnHand+1-frets)))
+}
+
+// beyond reports whether what a shape that begins so asks of a hand, and what its form costs, is more than is wished.
+func (w *walk) beyond(p *part) bool {
+	effort := w.asks(p) - tiny
+	if effort >= min(w.hand, w.limit)+halfStep {
+		return true
+	}
+	return w.hasForm() && effort+p.form(false) >= w.limit+halfStep
 }
 
 // step gives the i-th string its fret.
 func (w *walk) step(i int, p part) {
 	switch {
-	case bits.OnesCount16(w.must&^p.tones) > w.count-i, w.asks(&p)-tiny >= min(w.hand, w.limit)+halfStep:
+	case bits.OnesCount16(w.must&^p.tones) > w.count-i, w.beyond(&p):
 		return
 	case w.bass >= 0 && p.low < none && p.low <= w.depth[i] && mod(p.low, 12) != w.bass:
 		return // the lowest note will not be the bass
@@ -300,6 +331,9 @@ func (w *walk) step(i int, p part) {
 		}
 		next.lo, next.hi, next.frets, next.stops, next.open = p.lo, p.hi, p.frets, p.stops, p.open
 		next.tones, next.low = p.tones|at.tone, min(p.low, at.midi)
+		if p.sounds == 0 {
+			next.bass = at.fret
+		}
 		if at.fret > 0 {
 			next.lo, next.hi, next.frets, next.stops = min(p.lo, at.fret), max(p.hi, at.fret), p.frets|1<<at.fret, p.stops+1
 			if next.hi > w.high[next.lo] {
@@ -327,10 +361,14 @@ func (w *walk) keep(p part) {
 		return
 	}
 	absent := w.may &^ p.tones
-	if w.missing >= 0 && bits.OnesCount16(absent) != w.missing && absent != w.spare || p.sounds < w.least || w.foreignTwice() {
+	if w.missing >= 0 && bits.OnesCount16(absent) != w.missing && (w.fifth == 0 || absent != w.fifth) || p.sounds < w.least || w.foreignTwice() {
 		return
 	}
 	sound := w.lacks(absent)
+	if w.hasForm() {
+		sound += p.form(true)
+	}
+	sound += fromTriad(w.triads, w.shape)
 	if !w.holding.find(w.shape, min(w.hand, w.limit-sound)) {
 		return
 	}
@@ -365,20 +403,15 @@ func (w *walk) foreignTwice() bool {
 func (w *walk) lacks(absent uint16) float64 {
 	sum := cost.missing * float64(bits.OnesCount16(absent))
 	sounded := 0
-	var seen uint16
 	for i, f := range w.shape {
 		if f == Muted {
 			continue
 		}
 		sounded++
 		colour := w.here[i].tone & w.colours
-		if colour&seen != 0 {
-			sum += cost.twice
-		}
 		if colour != 0 && sounded == 2 && w.low {
 			sum += cost.low
 		}
-		seen |= colour
 	}
 	return sum
 }
