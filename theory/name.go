@@ -68,7 +68,7 @@ func Name(pitches []Pitch, ctx Context) []Naming {
 		}
 		from, to = table.of(above.from(root))
 		for n := from; n < to; n++ {
-			if h := &table.all[n]; h.without == 0 && len(h.kind.Formula) <= 4 {
+			if h := &table.all[n]; h.without == 0 && len(h.kind.Formula) <= 4 && !h.kind.lacksThird(bass-root) {
 				list = table.hear(list, n, root, bass, &ctx)
 			}
 		}
@@ -123,6 +123,13 @@ func (t *hearings) hear(list []candidate, n uint16, root, bass int, ctx *Context
 		c.cost += costExpected // an augmented chord sounds alike on three roots
 	}
 	return append(list, c)
+}
+
+// lacksThird reports whether the tone so many semitones above the root is a third, and the kind has none. Over its third no
+// chord is suspended: what sounds beside the third is added, Gadd4/B and not Gsus4/B.
+func (k *Kind) lacksThird(semitones int) bool {
+	above := mod(semitones, 12)
+	return (above == MinorThird.Semitones || above == MajorThird.Semitones) && k.Numbered(3) < 0
 }
 
 // foreignCost weighs a bass so many semitones above the root that is none of the chord's tones.

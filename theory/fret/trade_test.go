@@ -295,3 +295,17 @@ func TestShortString(t *testing.T) {
 		t.Errorf("fret 5 of the short string: %v", err)
 	}
 }
+
+// With the third in the bass no chord is suspended: a fourth is added.
+func TestNothingIsSuspendedOverItsThirdInTheBass(t *testing.T) {
+	on, c := tuning(t, "guitar"), chord(t, "G/B")
+	for _, s := range fret.Swaps(on, shape(t, "x2000x"), c, nil) {
+		if s.To.String() == "x2001x" {
+			if s.Chord.Symbol() != "Gadd4/B" || !s.Spare {
+				t.Errorf("x2001x becomes %s, spare %v", s.Chord.Symbol(), s.Spare)
+			}
+			return
+		}
+	}
+	t.Error("no x2001x")
+}
