@@ -97,13 +97,14 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// loneShare is how often one of the shapes is shown that players meet first but that lies at a place of its own, as C does on
-// the ukulele, and what it is told from elsewhere. There the place tells which it is, so it comes seldom.
+// loneShare is how often a shape is shown first that nothing of the other kind looks like, as C on the ukulele, which lies
+// at a place of its own, told from what has its number of strings; and as often again, told from what lies at its place. The one
+// tells by the place and the other by the strings which of them it is, so they come seldom.
 const loneShare = 0.03
 
 // firstMet picks a shape from those that players meet first, and what it is told from: as many chords of either kind, all of
-// which lie at one place on the neck, picked before it is picked which of them is shown. So neither the place nor a name tells.
-// It returns no offer if what is asked for is not new, or no two of either kind that are met first lie at one place.
+// which look alike, picked before it is picked which of them is shown. So neither the look nor a name tells. It returns no offer
+// if what is asked for is not new, or no two of either kind that are met first look alike.
 func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Voicing) []theory.Chord) {
 	if r.Reach >= newReach {
 		return held{}, nil
@@ -112,19 +113,26 @@ func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Vo
 	for n, k := range kinds {
 		met[n] = r.On.taughtShapes(mustKind(k.ID)).first
 	}
-	together, lone := byPlace(met)
-	if len(together) == 0 {
+	groups := byLook(met)
+	if len(groups.together) == 0 {
 		return held{}, nil
 	}
-	picked := r.tossPlace(together)
-	if outOf := 1000; len(lone) > 0 && r.toss(1, outOf) < int(loneShare*float64(outOf)) {
-		picked = lone[r.toss(2, len(lone))]
+	const outOf = 1000
+	each, share := int(loneShare*outOf), r.toss(0, outOf)
+	var picked [2][]held
+	switch {
+	case share < each && len(groups.strings) > 0:
+		picked = groups.strings[r.toss(1, len(groups.strings))]
+	case share >= outOf-each && len(groups.places) > 0:
+		picked = groups.places[r.toss(1, len(groups.places))]
+	default:
+		picked = r.tossLook(groups.together)
 	}
-	each := min(len(picked[0]), len(picked[1]), 2)
+	few := min(len(picked[0]), len(picked[1]), 2)
 	for n := range picked {
-		picked[n] = someOf(picked[n], each, r.Rand)
+		picked[n] = someOf(picked[n], few, r.Rand)
 	}
-	h = picked[indexOf(kinds, r.Target)][r.Rand.IntN(each)]
+	h = picked[indexOf(kinds, r.Target)][r.Rand.IntN(few)]
 	return h, func(fret.Voicing) []theory.Chord {
 		var out []theory.Chord
 		for _, h := range slices.Concat(picked[0], picked[1]) {
@@ -134,45 +142,62 @@ func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Vo
 	}
 }
 
-// tossPlace picks a place, each as often as it has many shapes.
-func (r *Request) tossPlace(places [][2][]held) [2][]held {
+// tossLook picks a look, each as often as it has many shapes.
+func (r *Request) tossLook(looks [][2][]held) [2][]held {
 	var each [][2][]held
-	for _, at := range places {
+	for _, at := range looks {
 		for range len(at[0]) + len(at[1]) {
 			each = append(each, at)
 		}
 	}
-	return each[r.toss(0, len(each))]
+	return each[r.toss(1, len(each))]
 }
 
-// byPlace groups shapes of two kinds by where on the neck they lie. together has those places where both kinds have one;
-// lone has each shape that lies elsewhere, with all of the other kind.
-func byPlace(met [2][]held) (together, lone [][2][]held) {
-	at := map[int]*[2][]held{}
+// looks groups shapes of two kinds.
+type looks struct {
+	together [][2][]held // those of both kinds that look alike
+	strings  [][2][]held // each that looks like none of the other kind, with those of that kind that sound as many strings
+	places   [][2][]held // the same with those that lie at the same place
+}
+
+// byLook groups shapes of two kinds by how many strings sound and where on the neck they lie.
+func byLook(met [2][]held) (out looks) {
+	at := map[feature]*[2][]held{}
 	for n, list := range met {
 		for _, h := range list {
-			p := position(h.shape)
-			if at[p] == nil {
-				at[p] = &[2][]held{}
+			if at[seen(h)] == nil {
+				at[seen(h)] = &[2][]held{}
 			}
-			at[p][n] = append(at[p][n], h)
+			at[seen(h)][n] = append(at[seen(h)][n], h)
 		}
 	}
-	for _, p := range slices.Sorted(maps.Keys(at)) {
-		both := *at[p]
+	for _, look := range slices.SortedFunc(maps.Keys(at), func(a, b feature) int { return slices.Compare(a[:], b[:]) }) {
+		both := *at[look]
 		if len(both[0]) > 0 && len(both[1]) > 0 {
-			together = append(together, both)
+			out.together = append(out.together, both)
 			continue
 		}
 		for n := range both {
 			for _, h := range both[n] {
-				alone := met
-				alone[n] = []held{h}
-				lone = append(lone, alone)
+				alone := func(like func(held) bool) (set [2][]held, ok bool) {
+					set[n] = []held{h}
+					for _, o := range met[1-n] {
+						if like(o) {
+							set[1-n] = append(set[1-n], o)
+						}
+					}
+					return set, len(set[1-n]) > 0
+				}
+				if set, ok := alone(func(o held) bool { return sounding(o.shape) == sounding(h.shape) }); ok {
+					out.strings = append(out.strings, set)
+				}
+				if set, ok := alone(func(o held) bool { return position(o.shape) == position(h.shape) }); ok {
+					out.places = append(out.places, set)
+				}
 			}
 		}
 	}
-	return together, lone
+	return out
 }
 
 // anywhere picks a shape from those within the student's reach, and what it is told from.
