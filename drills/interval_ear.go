@@ -252,8 +252,6 @@ func spotAt(t *fret.Tuning, low theory.Pitch, at stop, want theory.Interval) (sp
 	return best, found
 }
 
-func distance(a, b int) int { return max(a-b, b-a) }
-
 // spellEasily spells a pitch so that it and the interval above it need the fewest sharps and flats, and
 // no double ones.
 func spellEasily(midi int, above theory.Interval) (theory.Pitch, bool) {

@@ -171,3 +171,9 @@ func foreignBass(c theory.Chord) bool {
 func isNamed(names []theory.Chord, c theory.Chord) bool {
 	return slices.ContainsFunc(names, func(n theory.Chord) bool { return n.Kind == c.Kind && n.Root.Same(c.Root) })
 }
+
+// foreignTo reports whether a note is none of a chord's.
+func foreignTo(c theory.Chord, n theory.Note) bool {
+	_, own := c.Kind.Tone(c.Root.To(n))
+	return !own
+}

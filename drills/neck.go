@@ -391,3 +391,10 @@ func sounding(s fret.Shape) int {
 	}
 	return n
 }
+
+// writtenAs returns which of the roots a note is.
+func writtenAs(n theory.Note, roots []theory.Note) theory.Note {
+	return roots[slices.IndexFunc(roots, n.Same)]
+}
+
+func distance(a, b int) int { return max(a-b, b-a) }

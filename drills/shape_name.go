@@ -312,11 +312,6 @@ func odd(root theory.Note, k *theory.Kind) int {
 	return n
 }
 
-// writtenAs returns which of the roots a note is.
-func writtenAs(n theory.Note, roots []theory.Note) theory.Note {
-	return roots[slices.IndexFunc(roots, n.Same)]
-}
-
 // grid returns the chords of two kinds on two roots: that of what is shown, and another root that has a shape of
 // the same kind at the same place. No two of a kind sound alike, as augmented chords on several roots do.
 func grid(choices []Target, v fret.Voicing, alike []held, rng *rand.Rand) []theory.Chord {
@@ -375,10 +370,4 @@ func lacking(v fret.Voicing, c theory.Chord) []say.Text {
 		lines = append(lines, sayNotIn(c, foreign))
 	}
 	return lines
-}
-
-// foreignTo reports whether a note is none of a chord's.
-func foreignTo(c theory.Chord, n theory.Note) bool {
-	_, own := c.Kind.Tone(c.Root.To(n))
-	return !own
 }
