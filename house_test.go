@@ -15,7 +15,7 @@ import (
 // mayImport is which rooms each room may import: the way runs down the house and never back.
 var mayImport = map[string][]string{
 	"cmd/sparetone":     {"tui", "tui/lines", "tui/draw", "drills", "drills/course", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
-	"tui/page":          {"tui/draw", "drills", "drills/course", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
+	"tui/page":          {"tui/draw", "drills", "drills/course", "drills/meet", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
 	"tui":               {"tui/draw", "tui/page", "drills", "drills/practice", "progress", "progress/memory", "synth", "theory", "theory/fret", "theory/say"},
 	"tui/lines":         {"tui/draw", "tui/page", "drills/practice", "synth", "theory", "theory/say"},
 	"tui/draw":          {"theory", "theory/fret", "theory/say"},

@@ -60,6 +60,9 @@ func scenes() []scene {
 		}},
 		{"ending-empty", func(t testing.TB) *app { return keyed(atFirst(t, true), "enter", "q") }},
 	}
+	for _, id := range []string{"interval-ear", "added-ear", "progression-ear"} {
+		all = append(all, scene{"meeting-" + id, func(t testing.TB) *app { return keyed(revealed(t, id, false), "m") }})
+	}
 	all = append(all, scene{"sounding", func(t testing.TB) *app {
 		a := asked(t, "chord-ear")
 		a.levels = func() map[int]float64 { return map[int]float64{1: 0.02, 2: 0.5, 3: 0.1, 4: 0.3} }
@@ -91,6 +94,7 @@ func scenes() []scene {
 			for p.Asked = p.Course.Next(); len(p.Asked.Sounds) == 0; p.Asked = p.Course.Next() {
 			}
 			a.made = nil
+			*choice(a).Mark = len(p.Asked.Choices) // as it is when a question has come
 			return a
 		}},
 		scene{"placement-found", func(t testing.TB) *app {

@@ -112,7 +112,7 @@ func declared(t *testing.T) []string {
 			}
 		}
 	}
-	if len(out) < 12 {
+	if len(out) < 13 {
 		t.Fatalf("%d places are declared", len(out))
 	}
 	return out

@@ -70,7 +70,7 @@ func New(d drills.Drill, target string, on *drills.Instrument) (Meeting, error) 
 		Seen:  right.Shapes,
 		Voice: q.Voice,
 	}
-	if len(m.Heard) == 0 { // the shape that it is about
+	if len(m.Heard) == 0 && len(m.Seen) > 0 { // the shape that it is about
 		m.Heard = heard(drills.Once(synth.Strum, drills.Soundings(right.Shapes[0].Voicing)), right.Shapes, t.Name, t.Topic)
 	}
 	m.Beside = beside(q, t, right)
@@ -108,14 +108,17 @@ func example(d drills.Drill, t drills.Target, on *drills.Instrument) (*drills.Qu
 // signHardness is how many frets further up an accidental weighs as (from judgement).
 const signHardness = 2
 
-// silentHardness is the same for a question that nothing can be heard of (from judgement).
+// silentHardness is the same for a question of which nothing can be heard, and for one of which nothing can be seen (from judgement).
 const silentHardness = 24
 
 // hardness is how far up the neck what was asked lies, how many accidentals its roots have, and whether it can be heard.
 func hardness(v drills.Verdict) int {
 	sum := 0
 	if len(v.Asked) == 0 {
-		sum = silentHardness
+		sum += silentHardness
+	}
+	if len(v.Shapes) == 0 {
+		sum += silentHardness
 	}
 	for _, r := range v.Shapes {
 		sum += slices.Max(r.Voicing.Shape)

@@ -52,3 +52,8 @@ func (s *Session) unmet(d drills.Drill, q *drills.Question) []string {
 	}
 	return out
 }
+
+// MeetAgain shows what a question is about, which was met before. The error says why it cannot be shown on this neck.
+func (s *Session) MeetAgain(q *Asked) (meet.Meeting, error) {
+	return meet.New(s.items[q.Item].drill, q.Target, s.set.On)
+}

@@ -46,6 +46,7 @@ var acts = map[string]Act{
 	"answer": {Keys: "enter", Does: "answer", Eye: true},
 	"pass":   {Keys: "d", Does: "don't know", Words: "I don't know", Says: ", if you do not"},
 	"why":    {Keys: "y", Does: "why now", Words: "why", Says: ", for why it is asked now"},
+	"meet":   {Keys: "m", Does: "what it is like", Aside: true, Words: "meet", Says: ", for what it is and what it is like"},
 	"bench":  {Keys: "v", Does: "try it", Words: "try", Says: ", to try things from there"},
 
 	// On the bench.

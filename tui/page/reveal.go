@@ -43,6 +43,7 @@ func (r *Reveal) Page(w *Walk) Page {
 			open.off(!heard, nothingToHear), slower.off(!heard, nothingToHear), root.off(!heard, nothingToHear),
 			turn.where(len(v.Shapes) > 1),
 			called("why", func(string) Next { return Next{Said: practice.WhyText(r.Asked), Stays: true} }),
+			called("meet", func(string) Next { return w.meets(r) }),
 			called("bench", func(string) Next { return newBench(w, v.Shapes[r.at()].Voicing, func() Place { return r }) }).where(len(v.Shapes) > 0),
 		),
 	}

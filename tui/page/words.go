@@ -256,3 +256,6 @@ func saySwaps(n int) say.Text {
 func NothingHere(typed string) string {
 	return fmt.Sprintf("%q means nothing here.", theory.Clip(typed))
 }
+
+// sayBeside says what a thing is told from.
+func sayBeside(other say.Text) say.Text { return say.Of("To be told from: {}.", other) }
