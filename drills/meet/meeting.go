@@ -73,7 +73,10 @@ func New(d drills.Drill, target string, on *drills.Instrument) (Meeting, error) 
 	if len(m.Heard) == 0 && len(m.Seen) > 0 { // the shape that it is about
 		m.Heard = heard(drills.Once(synth.Strum, drills.Soundings(right.Shapes[0].Voicing)), right.Shapes, t.Name, t.Topic)
 	}
-	m.Beside = beside(q, t, right)
+	if m.Beside = beside(q, t, right); m.Beside != nil {
+		other := slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == m.Beside.Target })
+		m.Beside.Name = targets[other].Name
+	}
 	return m, nil
 }
 
@@ -142,7 +145,7 @@ func beside(q *drills.Question, t drills.Target, right drills.Verdict) *Beside {
 				continue
 			}
 			seen := v.Shapes[min(len(right.Shapes), len(v.Shapes)):]
-			b := &Beside{Target: near, Name: v.Given, Heard: heard(v.Other, seen, v.Given, t.Topic), Seen: seen}
+			b := &Beside{Target: near, Heard: heard(v.Other, seen, v.Given, t.Topic), Seen: seen}
 			if t.Topic.Of == "progression" { // what is said of an answer says that it was one
 				best = b
 				continue
