@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/progress/memory"
 	"sparetone/progress/store"
@@ -54,25 +55,15 @@ type weekRow struct {
 	Right  int    `json:"right"`
 }
 
-// parts takes an item's id apart: the drill, the target and the tuning. See drills.ItemID.
-func parts(item string) (drill, target, tuning string) {
-	drill, rest, _ := strings.Cut(item, "/")
-	i := strings.LastIndexByte(rest, '/')
-	if i < 0 {
-		return drill, rest, ""
-	}
-	return drill, rest[:i], rest[i+1:]
-}
-
 // partings are the ways in which what is known is divided.
 var partings = []struct {
 	part string
 	name func(item string) string
 }{
 	{"all", func(string) string { return "all" }},
-	{"drill", func(item string) string { d, _, _ := parts(item); return d }},
-	{"target", func(item string) string { d, t, _ := parts(item); return d + "/" + t }},
-	{"tuning", func(item string) string { _, _, t := parts(item); return t }},
+	{"drill", func(item string) string { d, _, _ := drills.SplitItem(item); return d }},
+	{"target", func(item string) string { d, t, _ := drills.SplitItem(item); return d + "/" + t }},
+	{"tuning", func(item string) string { _, _, t := drills.SplitItem(item); return t }},
 }
 
 // divide sums up standings by part.

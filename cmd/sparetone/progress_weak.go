@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/drills"
 	"sparetone/progress/memory"
 	"sparetone/progress/store"
 	"sparetone/theory"
@@ -60,7 +61,7 @@ func showWeak(cmd *cobra.Command, file *store.File) error {
 	}
 	for _, s := range weak {
 		row := weakRow{Item: s.Item, Chance: s.Chance, Asked: s.Latest.Asked, Right: s.Latest.Held, Low: s.Latest.Low, High: s.Latest.High, Guessing: s.Latest.Guessed / float64(max(1, s.Latest.Asked)), Due: s.Due, TakenFor: []takenRow{}}
-		row.Drill, row.Target, row.Tuning = parts(s.Item)
+		row.Drill, row.Target, row.Tuning = drills.SplitItem(s.Item)
 		for _, t := range s.Taken {
 			if t.Claimed() {
 				row.TakenFor = append(row.TakenFor, takenRow{t.Item, t.Times, t.Low, t.High})
@@ -74,7 +75,7 @@ func showWeak(cmd *cobra.Command, file *store.File) error {
 		}
 		o.printf("%s, %s (%s)\n  right %s%s\n", theory.Clean(row.Drill), theory.Clean(row.Target), theory.Clean(row.Tuning), rate(row.Right, row.Asked), guessing(s))
 		for _, t := range row.TakenFor {
-			_, target, _ := parts(t.Item)
+			_, target, _ := drills.SplitItem(t.Item)
 			o.printf("  taken for %s %d times: %.0f to %.0f %% of its answers\n", theory.Clean(target), t.Times, 100*t.Low, 100*t.High)
 		}
 	}
