@@ -1,6 +1,8 @@
 package tui
 
 import (
+	"sparetone/tui/draw"
+
 	"strings"
 	"testing"
 
@@ -117,7 +119,7 @@ func TestField(t *testing.T) {
 		for range row.left {
 			f.update(pressed("left"))
 		}
-		b := newBody(a.sight, row.col, 10)
+		b := newBody(a.sight, row.col+4, 10, draw.Usual)
 		f.view(b, "Say ")
 		if b.cursor == nil || b.cursor.X != row.want {
 			t.Errorf("%q: the cursor is at %v, want %d", row.text, b.cursor, row.want)

@@ -28,11 +28,14 @@ type body struct {
 	rows   int // lines that can be seen at once
 	lines  []string
 	spots  []spot
-	small  bool        // there is little room: pictures are drawn small
-	kept   int         // a line that has to be in sight; -1 if there is none
-	keptTo int         // the last of the lines that have to be in sight with it
-	list   *list       // that paging goes through; nil if it goes through all that is shown
-	cursor *tea.Cursor // in the body's own columns and lines; nil if nothing is typed
+	size   draw.Size    // of pictures
+	small  bool         // there is little room: pictures are drawn small
+	screen int          // columns of the whole screen, for pictures wider than the column
+	spread map[int]bool // lines of such pictures: they stand in the middle of the screen
+	kept   int          // a line that has to be in sight; -1 if there is none
+	keptTo int          // the last of the lines that have to be in sight with it
+	list   *list        // that paging goes through; nil if it goes through all that is shown
+	cursor *tea.Cursor  // in the body's own columns and lines; nil if nothing is typed
 }
 
 // spot is a place on the screen that stands for a message: the columns from one up to another of a line.
@@ -41,7 +44,26 @@ type spot struct {
 	means         tea.Msg
 }
 
-func newBody(l sight, col, rows int) *body { return &body{sight: l, col: col, rows: rows, kept: -1} }
+func newBody(l sight, screen, rows int, size draw.Size) *body {
+	return &body{sight: l, screen: screen, col: column(screen), rows: rows, size: size, small: size == draw.Small, spread: map[int]bool{}, kept: -1}
+}
+
+// widest is how wide a picture may be.
+func (b *body) widest() int { return max(b.col, b.screen-4) }
+
+// picture adds a block in the middle. It returns how far right of the column's left edge the block begins, less than 0 where
+// it is wider than the column.
+func (b *body) picture(block string) (left int) {
+	if wide := lipgloss.Width(block); wide > b.col {
+		for n := range lipgloss.Height(block) {
+			b.spread[b.next()+n] = true
+		}
+		b.add(block)
+		return margin(b.screen, wide) - margin(b.screen, b.col)
+	}
+	b.add(middle(b.col, block))
+	return indent(b.col, block)
+}
 
 // add adds a block of lines as it is.
 func (b *body) add(block string) { b.lines = append(b.lines, strings.Split(block, "\n")...) }
@@ -109,7 +131,23 @@ func (b *body) below(first int) int { return max(0, len(b.lines)-b.rows-first) }
 
 // tight reports whether there is more than the column has room for, with a little air.
 func (b *body) tight() bool {
-	return len(b.lines) > b.rows-2 || slices.ContainsFunc(b.lines, func(l string) bool { return ansi.StringWidth(l) > b.col })
+	if len(b.lines) > b.rows-2 {
+		return true
+	}
+	for n, l := range b.lines {
+		if room := b.room(n); ansi.StringWidth(l) > room {
+			return true
+		}
+	}
+	return false
+}
+
+// room is how many columns a line may take.
+func (b *body) room(line int) int {
+	if b.spread[line] {
+		return b.widest()
+	}
+	return b.col
 }
 
 // at returns what a click on a column of a line means.

@@ -13,9 +13,12 @@ import (
 
 // grip draws what a hand holds, and beside or below it what that is and what one string moved makes of it.
 func (b *body) grip(g page.Grip) {
-	n := draw.Neck{Voicing: g.Voicing, Named: len(g.Names) > 0, Small: b.small, Left: b.left, Mark: g.Moved, Caret: g.Hand.Tuning.StringNumber(g.Hand.At), Least: 5}
-	if g.Swap >= 0 {
+	n := b.seen(draw.Neck{Voicing: g.Voicing, Named: len(g.Names) > 0, Caret: g.Hand.Tuning.StringNumber(g.Hand.At), Least: 5})
+	switch {
+	case g.Swap >= 0:
 		n.Swap = &g.Swaps[g.Swap]
+	case g.Moved != 0:
+		n.Lit = []int{g.Moved}
 	}
 	drawn := n.Render(b.theme)
 	for _, p := range n.Places() {

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	tea "charm.land/bubbletea/v2"
+	"github.com/charmbracelet/x/ansi"
 )
 
 // The smallest screen on which everything has room, and the widest column.
@@ -30,7 +31,7 @@ type laid struct {
 // layOut sets a screen's parts: the head above all, the body in one centred column with white space around it,
 // and the foot (what can be pressed) on the last line. A body that is too long shows from a line on.
 func layOut(width, height int, head []string, b *body, foot string, footSpots []spot, scroll int) laid {
-	left, room := max(0, (width-b.col)/2), b.rows
+	left, room := margin(width, b.col), b.rows
 	p := laid{more: len(b.lines) > room, list: b.list, scroll: b.first(scroll)}
 	p.below = b.below(p.scroll) > 0
 	shown := b.lines[p.scroll:min(len(b.lines), p.scroll+room)]
@@ -41,8 +42,12 @@ func layOut(width, height int, head []string, b *body, foot string, footSpots []
 	for len(p.lines) < top {
 		p.lines = append(p.lines, "")
 	}
-	for _, l := range shown {
-		p.lines = append(p.lines, centre(width, b.col, l))
+	for n, l := range shown {
+		room := b.col
+		if b.spread[p.scroll+n] {
+			room = min(b.widest(), ansi.StringWidth(l))
+		}
+		p.lines = append(p.lines, centre(width, room, l))
 	}
 	for len(p.lines) < height-1 {
 		p.lines = append(p.lines, "")

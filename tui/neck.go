@@ -5,8 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"charm.land/lipgloss/v2"
-
 	"sparetone/drills"
 	"sparetone/theory/fret"
 	"sparetone/tui/draw"
@@ -66,19 +64,18 @@ func (l sight) overTones(t *page.Tones, key string) bool {
 
 // neck draws a shape in the middle.
 func (b *body) neck(n page.Neck) {
-	n.Small, n.Left = b.small, b.left
-	b.add(middle(b.col, draw.Neck(n).Render(b.theme)))
+	b.picture(b.seen(draw.Neck(n)).Render(b.theme))
 }
 
 // pointed draws a neck in the middle with places to point at.
 func (b *body) pointed(n draw.Neck) {
-	n.Small, n.Left = b.small, b.left
+	n = b.seen(n)
 	drawn := n.Render(b.theme)
-	left := indent(b.col, drawn)
+	top := b.next()
+	left := b.picture(drawn)
 	for _, p := range n.Places() {
-		b.click(b.next()+p.Row, left+p.From, left+p.To, fingerMsg{p.String, p.Fret})
+		b.click(top+p.Row, left+p.From, left+p.To, fingerMsg{p.String, p.Fret})
 	}
-	b.add(shift(left, drawn))
 }
 
 // hand draws fingers that are being set.
@@ -113,39 +110,5 @@ func (b *body) outcome(o page.Outcome) {
 	for _, l := range rows(b.col, o.Sign+" "+o.Text.Screen()) {
 		b.add(style.Render(l))
 		style = b.theme.Text
-	}
-}
-
-// shapes draws one of some shapes, and beside or below it what is to be said of them.
-func (b *body) shapes(s page.Shapes) {
-	neck := ""
-	if len(s.All) > 0 {
-		one := s.All[s.At]
-		drawn := draw.Neck{Voicing: one.Voicing, Named: true, Mark: one.Mark, Small: b.small, Left: b.left}.Render(b.theme)
-		neck = b.theme.Strong.Render(one.Caption.Screen()) + "\n" + drawn
-	}
-	width := b.col
-	if b.small && neck != "" {
-		width -= lipgloss.Width(neck) + 2
-	}
-	if width < 24 { // too narrow to stand beside: below
-		b.add(neck)
-		b.gap()
-		width, neck = b.col, ""
-	}
-	var lines []string
-	for _, l := range s.Lines {
-		lines = append(lines, wrap(width, l.Screen()))
-	}
-	text := b.theme.Text.Render(strings.Join(lines, "\n"))
-	switch {
-	case neck == "":
-		b.add(text)
-	case b.small:
-		b.add(beside(neck, text, 2))
-	default:
-		b.add(middle(b.col, neck))
-		b.gap()
-		b.add(text)
 	}
 }

@@ -9,12 +9,15 @@ import (
 	"sparetone/theory"
 )
 
+// margin is what stands left of a column in the middle of the screen.
+func margin(width, col int) int { return max(0, (width-col)/2) }
+
 // centre puts a line of a column of width col into the middle of the screen.
 func centre(width, col int, line string) string {
 	if line == "" {
 		return ""
 	}
-	return strings.Repeat(" ", max(0, (width-col)/2)) + ansi.Truncate(line, col, "…")
+	return strings.Repeat(" ", margin(width, col)) + ansi.Truncate(line, col, "…")
 }
 
 // indent is how far a block has to move to stand in the middle of a column.

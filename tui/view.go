@@ -7,6 +7,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/theory/say"
+	"sparetone/tui/draw"
 	"sparetone/tui/page"
 )
 
@@ -32,17 +33,18 @@ func (a *app) draw() {
 	}
 	col := column(a.width)
 	head := a.head(col)
-	b := newBody(a.sight, col, a.height-len(head)-1)
-	a.body(b)
-	if b.tight() {
-		b = newBody(a.sight, b.col, b.rows)
-		b.small = true
+	var b *body
+	for _, size := range sizesAt(a.height) {
+		b = newBody(a.sight, a.width, a.height-len(head)-1, size)
 		a.body(b)
+		if !b.tight() {
+			break
+		}
 	}
 	acts, last := slices.Clone(a.acts()), helpAct
 	if a.help {
 		told := a.told(len(b.lines) > b.rows)
-		b = newBody(a.sight, b.col, b.rows)
+		b = newBody(a.sight, a.width, b.rows, b.size)
 		help(b, told)
 		acts, last = nil, helpAct.As("close")
 	}
@@ -59,10 +61,21 @@ func (a *app) draw() {
 	a.shown = layOut(a.width, a.height, head, b, line, spots, a.scroll)
 }
 
+// heightForLarge is how many lines a screen has on which large pictures are tried.
+const heightForLarge = 36
+
+// sizesAt lists the sizes that are tried on a screen, the largest first.
+func sizesAt(height int) []draw.Size {
+	if height < heightForLarge {
+		return draw.Sizes[1:]
+	}
+	return draw.Sizes
+}
+
 // head is what stands above a page: the time that has gone, and below it what is wrong. A word on the last
 // key stands there for as long as it is said.
 func (a *app) head(col int) []string {
-	b := newBody(a.sight, col, max(1, a.height/3))
+	b := newBody(a.sight, a.width, max(1, a.height/3), draw.Usual)
 	if a.said.IsZero() {
 		b.add(timeline(a.theme, col, a.Session.Elapsed()))
 	}

@@ -3,27 +3,29 @@ package draw
 import (
 	"slices"
 	"strconv"
-	"strings"
-
-	"charm.land/lipgloss/v2"
 
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
 
-// Neck draws a shape as the trade draws it: nut on top, strings in the tuning's order, dots, x and
-// open marks above the nut, the number of the first row beside it when that is not fret 1.
+// Neck draws a shape as the trade draws it: nut on top, strings in the tuning's order, dots in the space behind the fret, x and
+// open marks above the nut, the number of the first row beside it when that is not fret 1. A finger that lies across strings
+// is a bar.
 type Neck struct {
 	Voicing fret.Voicing
+	Caption say.Text   // stands above it; zero for none
+	Chosen  bool       // of several side by side: a sign stands before its caption
 	Named   bool       // write notes, intervals and the doubled notes under the strings
-	Mark    int        // number of the string drawn in the accent colour; 0 for none
+	Fingers bool       // write the finger that stops a string in its dot, 1 the index to 4 the little finger
+	Lit     []int      // numbers of the strings that are marked: in the accent colour, and with a sign of their own
 	Swap    *fret.Swap // its string is marked too, and an open dot stands where it would go; nil for none
-	Small   bool       // a row a fret without the wires, strings closer together
-	Left    bool       // for left-handed players: strings from right to left
+	Size    Size
+	Left    bool // for left-handed players: strings from right to left
 
-	Caret int      // number of the string that a finger is being set on; 0 for none
-	Under []string // written under the strings, in the tuning's order, while an answer is made
-	Least int      // frets shown at the least; 0 for the usual number
+	Caret  int          // number of the string that a finger is being set on; 0 for none
+	Under  []string     // written under the strings, in the tuning's order, while an answer is made
+	Least  int          // frets shown at the least; 0 for the usual number
+	Beside []fret.Shape // whose frets are shown as well, so that the same fret lies at the same height in each
 }
 
 // rowsShown is how many frets a diagram shows at the least.
@@ -31,94 +33,53 @@ const rowsShown = 4
 
 // Render draws the neck with a theme's colours. Every line has the same width.
 func (n Neck) Render(th Theme) string {
-	d := n.drawing(th)
-	lines := []string{d.names(), d.marks()}
-	if d.first == 1 {
-		lines = append(lines, d.wire("═", "╪"))
-	} else if !n.Small {
-		lines = append(lines, d.wire("─", "┼"))
-	}
-	for f := d.first; f < d.first+d.rows; f++ {
-		if n.Small {
-			lines = append(lines, d.frets(f, "─", "┼"))
-			continue
-		}
-		lines = append(lines, d.frets(f, " ", "│"), d.wire("─", "┼"))
-	}
-	if n.Caret != 0 {
-		lines = append(lines, d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
-			if s.Number == n.Caret {
-				return "▲", th.Strong
-			}
-			return " ", th.Text
-		}))
-	}
-	if n.Under != nil {
-		lines = append(lines, d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
-			return n.Under[len(n.Under)-s.Number], th.Text
-		}))
-	}
-	width := d.width()
-	if n.Named {
-		lines = append(lines, "", d.under(noteName), d.under(degreeName))
-		for _, l := range d.brackets() {
-			lines = append(lines, l)
-			width = max(width, lipgloss.Width(l))
-		}
-	}
-	return lipgloss.NewStyle().Width(width).Render(strings.Join(lines, "\n"))
+	d := n.drawing()
+	d.draw()
+	return d.canvas.render(th, d.width())
 }
 
-func (n Neck) drawing(th Theme) drawing {
-	d := drawing{Neck: n, th: th, gap: 6}
-	if n.Small {
-		d.gap = 4
-	}
-	d.order = make([]fret.StringTone, len(n.Voicing.Strings))
-	copy(d.order, n.Voicing.Strings)
+// drawing is a neck being drawn.
+type drawing struct {
+	Neck
+	grid
+	canvas
+	order       []fret.StringTone // as they stand from left to right
+	fingers     []int             // of each of them; nil if no hand holds the shape, or it is not known as what
+	first, rows int               // frets shown
+	row         int               // of the canvas that is drawn next
+}
+
+func (n Neck) drawing() *drawing {
+	d := &drawing{Neck: n, grid: grids[n.Size], order: slices.Clone(n.Voicing.Strings)}
+	d.fingers = n.Voicing.Fingers()
 	if n.Left {
 		slices.Reverse(d.order)
+		d.fingers = slices.Clone(d.fingers)
+		slices.Reverse(d.fingers)
 	}
-	shown := n.Voicing.Shape
-	if n.Swap != nil {
-		d.Mark, shown = n.Swap.String, append(slices.Clone(shown), n.Swap.ToFret)
-	}
-	d.first, d.rows = window(shown, max(n.Least, rowsShown))
+	d.first, d.rows = n.window()
 	return d
 }
 
-// place is where a fret of a string lies on the drawing.
-type Place struct {
-	Row, From, To int
-	String        int // its number
-	Fret          int // 0 is above the nut
+// window returns the first fret shown and how many are.
+func (n Neck) window() (first, rows int) {
+	shown := slices.Clone(n.Voicing.Shape)
+	if n.Swap != nil {
+		shown = append(shown, n.Swap.ToFret)
+	}
+	least := max(n.Least, rowsShown)
+	first, rows = window(shown, least)
+	if n.Beside == nil {
+		return first, rows
+	}
+	if from, all := window(slices.Concat(append([]fret.Shape{shown}, n.Beside...)...), least); all <= mostBeside {
+		return from, all
+	}
+	return first, rows
 }
 
-// places lists where each fret of each string lies, so that it can be pointed at.
-func (n Neck) Places() []Place {
-	d := n.drawing(Theme{})
-	var out []Place
-	add := func(row, fret int) {
-		for i, s := range d.order {
-			x := margin + i*d.gap
-			out = append(out, Place{row, x - d.gap/2, x - d.gap/2 + d.gap, s.Number, fret})
-		}
-	}
-	add(1, 0)
-	row := 2
-	if d.first == 1 || !n.Small {
-		row++
-	}
-	for f := d.first; f < d.first+d.rows; f++ {
-		add(row, f)
-		row++
-		if !n.Small {
-			add(row, f)
-			row++
-		}
-	}
-	return out
-}
+// mostBeside is how many frets necks that belong together show at the most; further apart, each shows its own.
+const mostBeside = 6
 
 // window returns the first fret shown and how many are, which is some number at the least.
 func window(s fret.Shape, least int) (first, rows int) {
@@ -138,47 +99,87 @@ func window(s fret.Shape, least int) (first, rows int) {
 	return low, max(least, high-low+1)
 }
 
-// drawing is a neck being drawn.
-type drawing struct {
-	Neck
-	th          Theme
-	order       []fret.StringTone
-	first, rows int
-	gap         int // columns from string to string
-}
-
 // margin is what stands left of the first string, room for a note name and for the fret number.
 const margin = 4
 
-func (d *drawing) width() int { return margin + d.gap*(len(d.order)-1) + 1 + margin }
+func (d *drawing) width() int { return d.column(len(d.order)-1) + 1 + d.overhang() + margin }
 
-// row writes a cell on each string, with fill between the cells. Signs before a number stand left of the
-// string, all else begins on it.
-func (d *drawing) row(fill string, cell func(s fret.StringTone) (string, lipgloss.Style)) string {
-	var b strings.Builder
-	at := 0
-	for i, s := range d.order {
-		text, style := cell(s)
-		start := margin + i*d.gap - strings.Count(strings.TrimRight(text, "♭♯"), "♭") - strings.Count(strings.TrimRight(text, "♭♯"), "♯")
-		for ; at < start; at++ {
-			if i == 0 {
-				b.WriteString(" ")
-			} else {
-				b.WriteString(d.th.Quiet.Render(fill))
-			}
+// column is where a string stands, by its place from left to right.
+func (d *drawing) column(i int) int { return margin + i*d.gap }
+
+func (d *drawing) draw() {
+	if !d.Caption.IsZero() {
+		d.put(margin, d.row, d.Caption.Screen(), strongInk)
+		if d.Chosen {
+			d.put(margin-2, d.row, "›", strongInk)
 		}
-		b.WriteString(style.Render(text))
-		at += lipgloss.Width(text)
+		d.row++
 	}
-	return b.String()
+	d.each(func(s fret.StringTone) (string, ink) { return d.Voicing.Tuning.StringName(s.Number), quietInk })
+	d.each(d.mark)
+	switch {
+	case d.first == 1:
+		d.wire('═', '╪')
+	case d.wired:
+		d.wire('─', '┼')
+	}
+	for f := d.first; f < d.first+d.rows; f++ {
+		d.fret(f)
+	}
+	if d.Caret != 0 {
+		d.each(func(s fret.StringTone) (string, ink) {
+			if s.Number == d.Caret {
+				return "▲", strongInk
+			}
+			return "", blank
+		})
+	}
+	if d.Under != nil {
+		d.each(func(s fret.StringTone) (string, ink) { return d.Under[len(d.Under)-s.Number], textInk })
+	}
+	if !d.Named {
+		return
+	}
+	d.put(0, d.row, "", blank)
+	d.row++
+	d.each(d.sounding(noteName))
+	d.each(d.sounding(degreeName))
+	d.brackets()
 }
 
-// style returns the accent for the marked string and plain otherwise.
-func (d *drawing) style(s fret.StringTone, plain lipgloss.Style) lipgloss.Style {
-	if d.Mark != 0 && s.Number == d.Mark {
-		return d.th.Accent
+// each writes something on each string. Signs before a number stand left of the string, all else begins on it.
+func (d *drawing) each(of func(s fret.StringTone) (string, ink)) {
+	d.put(0, d.row, "", blank)
+	for i, s := range d.order {
+		if text, job := of(s); text != "" {
+			d.put(d.column(i)-signsBefore(text), d.row, text, job)
+		}
 	}
-	return plain
+	d.row++
+}
+
+// signsBefore counts the accidentals that stand before a number.
+func signsBefore(text string) (n int) {
+	for _, r := range text {
+		if r != '♭' && r != '♯' {
+			return n
+		}
+		n++
+	}
+	return 0
+}
+
+// isLit reports whether a string is marked.
+func (d *drawing) isLit(s fret.StringTone) bool {
+	return slices.Contains(d.Lit, s.Number) || d.Swap != nil && d.Swap.String == s.Number
+}
+
+// ink returns the accent for a marked string and another job otherwise.
+func (d *drawing) ink(s fret.StringTone, other ink) ink {
+	if d.isLit(s) {
+		return accentInk
+	}
+	return other
 }
 
 // goes reports whether the swap that is looked at would move a string to a fret.
@@ -186,150 +187,124 @@ func (d *drawing) goes(s fret.StringTone, to int) bool {
 	return d.Swap != nil && d.Swap.String == s.Number && d.Swap.ToFret == to
 }
 
-// names writes the open strings, lower case for one that is tuned higher than its neighbour's place
-// would have it, as players of re-entrant instruments write them.
-func (d *drawing) names() string {
-	return d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
-		return d.Voicing.Tuning.StringName(s.Number), d.th.Quiet
-	})
-}
-
-func (d *drawing) marks() string {
-	return d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
-		switch {
-		case s.Fret == 0 || d.goes(s, 0):
-			return "○", d.style(s, d.th.Text)
-		case s.Fret == fret.Muted:
-			return "x", d.th.Text
-		}
-		return " ", d.th.Text
-	})
-}
-
-func (d *drawing) wire(fill, cross string) string {
-	return strings.Repeat(" ", margin-1) + d.th.Quiet.Render(fill+
-		strings.Repeat(cross+strings.Repeat(fill, d.gap-1), len(d.order)-1)+cross+fill)
-}
-
-func (d *drawing) frets(f int, fill, line string) string {
-	dotted := false
-	text := d.row(fill, func(s fret.StringTone) (string, lipgloss.Style) {
-		if s.Fret == f {
-			dotted = true
-			return "●", d.style(s, d.th.Strong)
-		}
-		if d.goes(s, f) {
-			dotted = true
-			return "○", d.th.Accent
-		}
-		return line, d.th.Quiet
-	})
-	if dotted || f == d.first && f > 1 {
-		text += d.th.Quiet.Render("  " + strconv.Itoa(f))
+// mark is what stands above the nut.
+func (d *drawing) mark(s fret.StringTone) (string, ink) {
+	switch {
+	case s.Fret == 0 && d.isLit(s) && d.Swap == nil:
+		return "◇", accentInk
+	case s.Fret == 0 || d.goes(s, 0):
+		return "○", d.ink(s, textInk)
+	case s.Fret == fret.Muted:
+		return "x", textInk
 	}
-	return text
+	return "", blank
+}
+
+// wire draws a line across the strings.
+func (d *drawing) wire(line, cross rune) {
+	from, to := margin-1, d.column(len(d.order)-1)+1
+	text := make([]rune, 0, to-from+1)
+	for col := from; col <= to; col++ {
+		if (col-margin)%d.gap == 0 {
+			text = append(text, cross)
+		} else {
+			text = append(text, line)
+		}
+	}
+	d.put(from, d.row, string(text), quietInk)
+	d.row++
+}
+
+// fret draws the space of a fret, what is stopped there, and the wire at its end.
+func (d *drawing) fret(f int) {
+	middle := d.row + d.space/2
+	for n := range d.space {
+		if !d.wired {
+			d.wire('▁', '▁')
+			d.row--
+		}
+		for i := range d.order {
+			d.put(d.column(i), d.row+n, "│", quietInk)
+		}
+	}
+	dotted := false
+	for i, s := range d.order {
+		switch {
+		case s.Fret == f:
+			dotted = true
+			d.dot(d.stop, i, strongInk)
+		case d.goes(s, f):
+			dotted = true
+			d.dot(d.target, i, accentInk)
+		}
+	}
+	d.bars(f)
+	for i, s := range d.order {
+		if s.Fret != f {
+			continue
+		}
+		switch {
+		case d.Fingers && d.fingers != nil:
+			d.put(d.column(i), middle, strconv.Itoa(d.fingers[i]), d.ink(s, strongInk))
+		case d.isLit(s):
+			d.put(d.column(i), middle, "◆", accentInk)
+		}
+	}
+	if dotted || f == d.first && f > 1 {
+		d.put(d.column(len(d.order)-1)+3+d.overhang(), middle, strconv.Itoa(f), quietInk)
+	}
+	d.row += d.space
+	if d.wired {
+		d.wire('─', '┼')
+	}
+}
+
+// dot draws a dot on a string.
+func (d *drawing) dot(of dot, i int, job ink) {
+	for n, line := range of {
+		d.put(d.column(i)-width(line)/2, d.row+n, line, d.ink(d.order[i], job))
+	}
+}
+
+// bars draws a bar where one finger stops several strings of a fret.
+func (d *drawing) bars(f int) {
+	at := map[int][2]int{} // the first and the last string of each finger
+	for i, s := range d.order {
+		if d.fingers == nil || s.Fret != f {
+			continue
+		}
+		if ends, known := at[d.fingers[i]]; known {
+			at[d.fingers[i]] = [2]int{ends[0], i}
+		} else {
+			at[d.fingers[i]] = [2]int{i, i}
+		}
+	}
+	for _, ends := range at {
+		from, to := ends[0], ends[1]
+		if from == to {
+			continue
+		}
+		for n, sign := range d.bar {
+			inner := d.overhang() - 1 // dots wider than a sign run into the bar
+			for col := d.column(from) - inner; col <= d.column(to)+inner; col++ {
+				if inner >= 0 || d.canvas[d.row+n][col].sign != d.stop[n] {
+					d.put(col, d.row+n, sign, strongInk)
+				}
+			}
+		}
+	}
 }
 
 func noteName(s fret.StringTone) string { return s.Pitch.Note.String() }
 
 func degreeName(s fret.StringTone) string { return s.Interval.Degree() }
 
-func (d *drawing) under(name func(fret.StringTone) string) string {
-	return d.row(" ", func(s fret.StringTone) (string, lipgloss.Style) {
+// sounding says something of each string that sounds.
+func (d *drawing) sounding(of func(fret.StringTone) string) func(fret.StringTone) (string, ink) {
+	return func(s fret.StringTone) (string, ink) {
 		if s.Fret == fret.Muted {
-			return " ", d.th.Quiet
+			return "", blank
 		}
-		return name(s), d.style(s, d.th.Text)
-	})
-}
-
-// brackets joins the strings that sound the same note, a line for each note that is doubled.
-func (d *drawing) brackets() []string {
-	var lines []string
-	for _, class := range d.doubled() {
-		first, last := -1, -1
-		for i, s := range d.order {
-			if d.sounds(s, class) {
-				if first < 0 {
-					first = i
-				}
-				last = i
-			}
-		}
-		lines = append(lines, d.bracket(class, first, last))
+		return of(s), d.ink(s, textInk)
 	}
-	return lines
-}
-
-// bracket joins the strings from the first to the last that sound a note; the word stands in it, a dash on
-// either side at the least, and where that has no room beside it. Where there is room on neither side the
-// drawing grows.
-func (d *drawing) bracket(class, first, last int) string {
-	arm := make([]string, (last-first)*d.gap+1)
-	for i := range arm {
-		arm[i] = "─"
-	}
-	between := 0
-	for i := first + 1; i < last; i++ {
-		if d.sounds(d.order[i], class) {
-			arm[(i-first)*d.gap] = "┴"
-			between++
-		}
-	}
-	arm[0], arm[len(arm)-1] = "└", "┘"
-	at := margin + first*d.gap
-	const word = "doubled"
-	text := strings.Join(arm, "")
-	mid := " " + word + " "
-	switch room := len(arm) - len(mid) - 4; {
-	case between == 0 && room >= 0:
-		left := 2 + room/2
-		text = strings.Join(arm[:left], "") + mid + strings.Join(arm[left+len(mid):], "")
-	case at+len(arm)+1+len(word) <= d.width() || at < len(word)+1:
-		text += " " + word
-	default:
-		text = word + " " + text
-		at -= len(word) + 1
-	}
-	return d.th.Quiet.Render(strings.Repeat(" ", at) + text)
-}
-
-func (d *drawing) sounds(s fret.StringTone, class int) bool {
-	return s.Fret != fret.Muted && s.Pitch.Class() == class
-}
-
-// doubled lists the pitch classes that more than one string sounds, in the drawing's order.
-func (d *drawing) doubled() []int {
-	var out []int
-	for _, s := range d.order {
-		if s.Doubled && s.Fret != fret.Muted && !slices.Contains(out, s.Pitch.Class()) {
-			out = append(out, s.Pitch.Class())
-		}
-	}
-	return out
-}
-
-// Words says the shape for a screen reader, a sentence a string in the tuning's order:
-// "g string, open, G, the fifth".
-func (n Neck) Words() []say.Text {
-	var lines []say.Text
-	for _, s := range n.Voicing.Strings {
-		called := say.String{On: n.Voicing.Tuning, Number: s.Number}
-		where := say.Of("{} string, fret {}", called, say.Number(s.Fret))
-		switch s.Fret {
-		case 0:
-			where = say.Of("{} string, open", called)
-		case fret.Muted:
-			lines = append(lines, say.Of("{} string, not played", called))
-			continue
-		}
-		if n.Named {
-			where = say.Of("{}, {}, {}", where, say.Note(s.Pitch.Note), say.Role(s.Interval))
-			if s.Doubled {
-				where = say.Of("{}, doubled", where)
-			}
-		}
-		lines = append(lines, where)
-	}
-	return lines
 }

@@ -65,15 +65,15 @@ func TestNeckOfC(t *testing.T) {
 }
 
 func TestNeckSmallAndMuted(t *testing.T) {
-	got := plainText(Neck{Voicing: voicing(t, "guitar", "x32010", "C"), Small: true, Named: true}.Render(NewTheme(true, colorprofile.TrueColor)))
+	got := plainText(Neck{Voicing: voicing(t, "guitar", "x32010", "C"), Size: Small, Named: true}.Render(NewTheme(true, colorprofile.TrueColor)))
 	want := strings.TrimPrefix(`
     E   A   D   G   B   E
     x           ○       ○
    ═╪═══╪═══╪═══╪═══╪═══╪═
-    ┼───┼───┼───┼───●───┼  1
-    ┼───┼───●───┼───┼───┼  2
-    ┼───●───┼───┼───┼───┼  3
-    ┼───┼───┼───┼───┼───┼
+   ▁│▁▁▁│▁▁▁│▁▁▁│▁▁▁●▁▁▁│▁ 1
+   ▁│▁▁▁│▁▁▁●▁▁▁│▁▁▁│▁▁▁│▁ 2
+   ▁│▁▁▁●▁▁▁│▁▁▁│▁▁▁│▁▁▁│▁ 3
+   ▁│▁▁▁│▁▁▁│▁▁▁│▁▁▁│▁▁▁│▁
 
         C   E   G   C   E
         R   3   5   R   3
@@ -89,18 +89,18 @@ func TestNeckSmallAndMuted(t *testing.T) {
 func TestBrackets(t *testing.T) {
 	for _, c := range []struct {
 		tuning, frets, chord string
-		small                bool
+		size                 Size
 		want                 []string
 	}{
-		{"ukulele", "0003", "C", true, []string{"doubled └───────┘"}},
-		{"ukulele", "0003", "C", false, []string{"          └─ doubled ─┘"}},
-		{"ukulele", "5433", "C", true, []string{"    └─ doubled ─┘"}},
-		{"ukulele", "0010", "C6", true, nil},
-		{"ukulele", "0033", "C5", true, []string{"    └───────┘ doubled", "doubled └───────┘"}},
-		{"guitar", "022100", "E", true, []string{"    └───────┴───────────┘ doubled", "        └─ doubled ─┘"}},
-		{"guitar", "022100", "E", false, []string{"    └───────────┴─────────────────┘ doubled", "          └──── doubled ────┘"}},
+		{"ukulele", "0003", "C", Small, []string{"doubled └───────┘"}},
+		{"ukulele", "0003", "C", Usual, []string{"          └─ doubled ─┘"}},
+		{"ukulele", "5433", "C", Small, []string{"    └─ doubled ─┘"}},
+		{"ukulele", "0010", "C6", Small, nil},
+		{"ukulele", "0033", "C5", Small, []string{"    └───────┘ doubled", "doubled └───────┘"}},
+		{"guitar", "022100", "E", Small, []string{"    └───────┴───────────┘ doubled", "        └─ doubled ─┘"}},
+		{"guitar", "022100", "E", Usual, []string{"    └───────────┴─────────────────┘ doubled", "          └──── doubled ────┘"}},
 	} {
-		n := Neck{Voicing: voicing(t, c.tuning, c.frets, c.chord), Small: c.small, Named: true}
+		n := Neck{Voicing: voicing(t, c.tuning, c.frets, c.chord), Size: c.size, Named: true}
 		lines := strings.Split(plainText(n.Render(NewTheme(true, colorprofile.TrueColor))), "\n")
 		var got []string
 		for _, l := range lines {
@@ -109,7 +109,7 @@ func TestBrackets(t *testing.T) {
 			}
 		}
 		if diff := cmp.Diff(c.want, got); diff != "" {
-			t.Errorf("%s, small %v:\n%s\n%s", c.frets, c.small, diff, strings.Join(lines, "\n"))
+			t.Errorf("%s, size %v:\n%s\n%s", c.frets, c.size, diff, strings.Join(lines, "\n"))
 		}
 	}
 }
@@ -140,7 +140,7 @@ func TestNeckShowsTheNutWithOpenStrings(t *testing.T) {
 		{"0007", "C", 7, 4},
 		{"5435", "C", 3, 4},
 	} {
-		d := Neck{Voicing: voicing(t, "ukulele", c.frets, c.chord)}.drawing(Theme{})
+		d := Neck{Voicing: voicing(t, "ukulele", c.frets, c.chord)}.drawing()
 		if d.first != c.first || d.rows != c.rows {
 			t.Errorf("%s shows %d frets from %d on", c.frets, d.rows, d.first)
 		}
