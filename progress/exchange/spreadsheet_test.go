@@ -129,3 +129,31 @@ func FuzzRow(f *testing.F) {
 		}
 	})
 }
+
+// A spreadsheet may put every name of a column into quotes, with its own sign between them.
+func TestNamesOfColumnsAreFoundBehindAnySeparator(t *testing.T) {
+	for _, separator := range separators {
+		for _, quote := range []string{"", `"`} {
+			line := quote + strings.Join([]string{"id", "session", " item "}, quote+string(separator)+quote) + quote
+			if names, got := namesOf([]byte(line)); got != separator || strings.Join(names, " ") != "id session item" {
+				t.Errorf("%s: %q, %q", line, names, got)
+			}
+		}
+	}
+}
+
+// A day is read in every habit, with two digits of the year or four, as long as the time of the answer tells which.
+func TestDaysByTheHabitsOfACountry(t *testing.T) {
+	const at = "2026-03-04T18:40:00Z"
+	for day, want := range map[string]string{
+		"2026-03-04": "2026-03-04", "4.3.2026": "2026-03-04", "04.03.26": "2026-03-04", "3/4/26": "2026-03-04", "3/4/2026": "2026-03-04", "26/3/4": "2026-03-04",
+		" 4-3-2026 ": "2026-03-04", "4.3.2026.": "2026-03-04", "6.3.2026": "2026-03-06", "7.3.2026": "7.3.2026", "30.2.2026": "30.2.2026", "4 March": "4 March",
+	} {
+		if got := dayOf(day, at); got != want {
+			t.Errorf("%s: %s, want %s", day, got, want)
+		}
+	}
+	if got := dayOf("4.3.2026", "soon"); got != "4.3.2026" {
+		t.Errorf("without a time: %s", got)
+	}
+}
