@@ -13,7 +13,7 @@ import (
 
 // grip draws what a hand holds, and beside or below it what that is and what one string moved makes of it.
 func (b *body) grip(g page.Grip) {
-	n := b.seen(draw.Neck{Voicing: g.Voicing, Named: len(g.Names) > 0, Caret: g.Hand.Tuning.StringNumber(g.Hand.At), Least: 5})
+	n := b.seen(draw.Neck{Voicing: g.Voicing, Named: len(g.Names) > 0, Fingers: g.Fingers, Caret: g.Hand.Tuning.StringNumber(g.Hand.At), Least: 5})
 	switch {
 	case g.Swap >= 0:
 		n.Swap = &g.Swaps[g.Swap]

@@ -87,7 +87,7 @@ func (b *body) hand(h *page.Hand) {
 
 // tones draws a shape with the degrees that are being entered under it.
 func (b *body) tones(t *page.Tones) {
-	b.pointed(draw.Neck{Voicing: t.Shown, Caret: t.Shown.Tuning.StringNumber(t.At), Under: t.Under()})
+	b.pointed(draw.Neck{Voicing: t.Shown, Fingers: t.Fingers, Caret: t.Shown.Tuning.StringNumber(t.At), Under: t.Under()})
 	if slices.ContainsFunc(t.Given, func(g string) bool { return g != "" }) {
 		b.keep(b.next() - 1) // once something is entered it stays in sight, and before that what is asked does
 	}

@@ -58,7 +58,7 @@ func (t *reader) block(block page.Block) {
 	case page.Shapes:
 		for _, s := range block.Asked {
 			t.tell(say.Of("{}:", s.Caption))
-			t.tell(draw.Neck{Voicing: s.Voicing, Named: true}.Words()...)
+			t.tell(draw.Neck{Voicing: s.Voicing, Named: true, Fingers: block.Fingers}.Words()...)
 		}
 		t.tell(block.Lines...)
 	case page.Summary:
@@ -114,7 +114,7 @@ func choice(p page.Page) page.Choice {
 func (t *reader) grip(g page.Grip) {
 	t.tell(say.Of("Frets {}.", say.Shape(g.Shape)))
 	t.tell(g.Told()...)
-	t.tell(draw.Neck{Voicing: g.Voicing, Named: len(g.Names) > 0}.Words()...)
+	t.tell(draw.Neck{Voicing: g.Voicing, Named: len(g.Names) > 0, Fingers: g.Fingers}.Words()...)
 	for i, s := range g.Swaps {
 		t.tell(say.Of("Swap {}: the {} gives {}, {}.", say.Number(i+1), say.Move(g.Tuning, s), say.Chord(s.Chord), g.SwapAdds(i)))
 	}

@@ -43,17 +43,18 @@ var acts = map[string]Act{
 	"unheard": {Keys: "n", Does: "I hear nothing", Aside: true, Words: "no|no sound", Says: ", if you hear nothing"},
 
 	// Answers.
-	"answer": {Keys: "enter", Does: "answer", Eye: true},
-	"pass":   {Keys: "d", Does: "don't know", Words: "I don't know", Says: ", if you do not"},
-	"why":    {Keys: "y", Does: "why now", Words: "why", Says: ", for why it is asked now"},
-	"meet":   {Keys: "m", Does: "what it is like", Aside: true, Words: "meet", Says: ", for what it is and what it is like"},
-	"bench":  {Keys: "v", Does: "try it", Words: "try", Says: ", to try things from there"},
+	"answer":  {Keys: "enter", Does: "answer", Eye: true},
+	"pass":    {Keys: "d", Does: "don't know", Words: "I don't know", Says: ", if you do not"},
+	"why":     {Keys: "y", Does: "why now", Words: "why", Says: ", for why it is asked now"},
+	"meet":    {Keys: "m", Does: "what it is like", Aside: true, Words: "meet", Says: ", for what it is and what it is like"},
+	"fingers": {Keys: "f", Does: "fingers", Aside: true, Words: "fingers", Says: ", for which finger goes where"},
+	"bench":   {Keys: "v", Does: "try it", Words: "try", Says: ", to try things from there"},
 
 	// On the bench.
 	"take":  {Keys: "enter", Does: "take it", Eye: true},
 	"undo":  {Keys: "backspace", Shown: "⌫", Does: "take back", Words: "back", Says: ", to undo it"},
 	"name":  {Keys: "n", Does: "other name", Words: "name", Says: ", for another name of this one"},
-	"shape": {Keys: "f", Does: "other shape", Words: "shape", Says: ", for another shape"},
+	"shape": {Keys: "s", Does: "other shape", Words: "shape", Says: ", for another shape"},
 
 	// Lists and charts.
 	"choose": {Keys: "enter", Does: "choose", Eye: true},

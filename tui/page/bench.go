@@ -93,14 +93,14 @@ func (t *Bench) Page(w *Walk) Page {
 		called("name", func(string) Next { return t.moves(g.NextName(), nil) }).where(len(g.Names) > 1),
 		called("shape", func(string) Next { other := g.NextShape(); return t.moves(other, other.Played(synth.Strum)) }).where(len(g.Names) > 0),
 	)
-	acts = append(acts, handActs()...)
+	acts = append(append(acts, w.fingers(drills.Reveal{Voicing: g.Voicing})), handActs()...)
 	typed := eye("type").As("type a chord, or frets")
 	typed.Aside = true
 	title := []Block{Seen{Text: say.Of("Try things"), Tone: Strong}, Seen{Text: howToTry, Tone: Quiet}}
 	p := Page{
 		Blocks: []Block{
 			Field{Label: "A chord or frets: ", Does: "show it", Complete: drills.CompleteChord, Else: title},
-			Grip{g, t.Hand, t.Swap, t.look},
+			Grip{g, t.Hand, t.Swap, w.Fingers, t.look},
 		},
 		Acts: only(append(acts, typed)...),
 		Take: t.take,

@@ -63,10 +63,11 @@ type Outcome struct {
 
 // Shapes are shapes to turn through, with what is to be said of them.
 type Shapes struct {
-	All   []drills.Reveal
-	Asked []drills.Reveal // those of them that lines of text say
-	At    int             // the one that shows
-	Lines []say.Text
+	All     []drills.Reveal
+	Asked   []drills.Reveal // those of them that lines of text say
+	At      int             // the one that shows
+	Fingers bool            // each tells which finger stops what
+	Lines   []say.Text
 }
 
 // Summary is what came of a session.
@@ -143,9 +144,10 @@ type Field struct {
 // Grip is what a hand holds, and what one string moved makes of it.
 type Grip struct {
 	drills.Grip
-	Hand *Hand
-	Swap int // of the grip's swaps the one that is looked at; -1 for none
-	Look func(n int) Next
+	Hand    *Hand
+	Swap    int  // of the grip's swaps the one that is looked at; -1 for none
+	Fingers bool // the neck tells which finger stops what
+	Look    func(n int) Next
 }
 
 // acts are those of a choice of which choosing does something, with others after the first of them.

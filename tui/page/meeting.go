@@ -43,7 +43,7 @@ func (m *Meeting) Page(w *Walk) Page {
 	onward := leads("go on", func() Place { return m.back })
 	turn := called("next", func(string) Next { m.turned++; return Next{} }).As("other shape")
 	return Page{
-		Blocks: append(blocks, Gap{}, Shapes{All: shapes, Asked: shapes, At: m.turned % max(1, len(shapes)), Lines: lines}),
+		Blocks: append(blocks, Gap{}, Shapes{All: shapes, Asked: shapes, At: m.turned % max(1, len(shapes)), Fingers: w.Fingers, Lines: lines}),
 		Acts: only(
 			onward,
 			again.off(silent, nothingToHear),
@@ -53,6 +53,7 @@ func (m *Meeting) Page(w *Walk) Page {
 			called("stop", func(string) Next { return w.finish(nil).hushed() }),
 			open.off(silent, nothingToHear), slower.off(silent, nothingToHear), root.off(silent, nothingToHear),
 			turn.where(len(shapes) > 1),
+			w.fingers(shapes...),
 		),
 	}
 }

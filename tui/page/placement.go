@@ -46,7 +46,7 @@ func (p *Placement) Page(w *Walk) Page {
 	n := p.Course.Asked() + 1
 	blocks := []Block{Seen{Text: say.Of("Finding out: question {}", say.Number(n)), Tone: Quiet}, Gap{Roomy: true}}
 	blocks = append(blocks, Seen{Text: q.Prompt, Tone: Strong}, Aloud(say.Of("Finding out, question {}. {}", say.Number(n), q.Prompt)), Gap{})
-	blocks = append(append(blocks, picture(q, w.Session.On())...), list)
+	blocks = append(append(blocks, w.picture(q)...), list)
 	if n == 1 {
 		blocks = append([]Block{Aloud(howToPlace)}, blocks...)
 	}

@@ -61,7 +61,7 @@ func (q *Question) Page(w *Walk) Page {
 	}
 	p.Blocks = append(p.Blocks, Seen{Text: asked.Prompt, Tone: Strong}, Aloud(say.Of("Question {}. {}", say.Number(asked.Number), asked.Prompt)), Gap{})
 	field := Field{Label: "Your answer: ", Does: "answer", Complete: asked.Complete, Open: typing, Empty: typeFirst}
-	shown := picture(asked.Question, w.Session.On())
+	shown := w.picture(asked.Question)
 	block, enters := q.entry(w, typing)
 	var first, ways, rest []Act
 	switch {
@@ -89,6 +89,7 @@ func (q *Question) entry(w *Walk, typing bool) (Block, []Act) {
 	switch {
 	case typing:
 	case q.Tones != nil:
+		q.Tones.Fingers = w.Fingers
 		return q.Tones, []Act{called("answer", func(string) Next { return q.tonesGiven(w) }), eye("degree"), eye("sign"), eye("move"), eye("clear").where(q.Tones.Given[q.Tones.At] != "")}
 	case q.Hand != nil:
 		hear := called("hear", func(frets string) Next { return q.handHeard(w, frets) }).on("m").As("hear mine")
@@ -127,6 +128,7 @@ func (q *Question) acts(w *Walk, ways []Act, types bool) []Act {
 		called("pass", func(string) Next { return q.take(w, drills.Unknown) }),
 		called("why", func(string) Next { return Next{Said: practice.WhyNow(asked), Stays: true} }),
 		slower, root,
+		w.fingers(shownIn(asked.Question)...),
 		eye("type").where(types),
 		hear.where(w.hears() && (q.Hand == nil || w.Settings.Typing)),
 	})

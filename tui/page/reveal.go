@@ -26,7 +26,7 @@ func (r *Reveal) Page(w *Walk) Page {
 	if v.Result == progress.Right {
 		tone = Right
 	}
-	shapes := Shapes{All: v.Shapes, Asked: v.AskedShapes(), At: r.at(), Lines: v.Lines}
+	shapes := Shapes{All: v.Shapes, Asked: v.AskedShapes(), At: r.at(), Fingers: w.Fingers, Lines: v.Lines}
 	if back := practice.ComesBack(v.BackIn); !back.IsZero() {
 		shapes.Lines = append(slices.Clip(shapes.Lines), back)
 	}
@@ -42,6 +42,7 @@ func (r *Reveal) Page(w *Walk) Page {
 			called("stop", func(string) Next { return w.finish(nil).hushed() }),
 			open.off(!heard, nothingToHear), slower.off(!heard, nothingToHear), root.off(!heard, nothingToHear),
 			turn.where(len(v.Shapes) > 1),
+			w.fingers(v.Shapes...),
 			called("why", func(string) Next { return Next{Said: practice.WhyText(r.Asked), Stays: true} }),
 			called("meet", func(string) Next { return w.meets(r) }),
 			called("bench", func(string) Next { return newBench(w, v.Shapes[r.at()].Voicing, func() Place { return r }) }).where(len(v.Shapes) > 0),

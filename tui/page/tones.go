@@ -10,9 +10,10 @@ import (
 // Tones enters on the screen what each string of a shape is in the chord: a degree under every string that sounds. In lines
 // of text they are typed.
 type Tones struct {
-	Shown fret.Voicing
-	Given []string // in the tuning's order, as typed; empty where nothing is entered yet
-	At    int      // the string that is asked about, in the tuning's order
+	Fingers bool // the neck tells which finger stops what
+	Shown   fret.Voicing
+	Given   []string // in the tuning's order, as typed; empty where nothing is entered yet
+	At      int      // the string that is asked about, in the tuning's order
 }
 
 // degrees are the degrees that a string may have, as they are typed, in the order in which arrows go through

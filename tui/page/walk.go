@@ -14,6 +14,7 @@ type Walk struct {
 	practice.App
 	Trouble   say.Text // what is wrong with sound or file; zero if all is well
 	Cautioned bool     // how to begin without harm was said
+	Fingers   bool     // necks tell which finger stops what
 	Straight  bool     // practice begins without today's page, once
 
 	own  map[string]string // settings that were none of their choices, by id, to come back to
