@@ -40,8 +40,9 @@ func inShell(line string) []string {
 // What the README shows after a command is what the command prints: an example is run, and compared line by line up to
 // an ellipsis.
 func TestReadmeShowsWhatIsPrinted(t *testing.T) {
-	shown := 0
-	for _, block := range fenced.FindAllStringSubmatch(readme(t), -1) {
+	shown, text := 0, readme(t)
+	t.Chdir("../..") // where the files lie that it names
+	for _, block := range fenced.FindAllStringSubmatch(text, -1) {
 		line, wanted, _ := strings.Cut(block[1], "\n")
 		call, ok := strings.CutPrefix(line, "$ sparetone ")
 		if !ok {

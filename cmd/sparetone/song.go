@@ -1,0 +1,317 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/read"
+	"sparetone/theory/song"
+)
+
+// placeRow is a chord of a song as --json prints it.
+type placeRow struct {
+	Bar        int         `json:"bar"` // as it is played, from 1
+	At         float64     `json:"at"`  // beat of the bar, from 1
+	Symbol     string      `json:"symbol"`
+	Numeral    string      `json:"numeral"`
+	Plain      string      `json:"plain"` // the shape on the path of plain shapes
+	Path       string      `json:"path"`  // the shape on the path that was asked for
+	Colours    []colourRow `json:"colours"`
+	PathSymbol string      `json:"path_symbol"` // what the path has here
+	Beats      float64     `json:"beats"`
+	Written    int         `json:"written"` // bar of the chart, where repeats are written once
+	InKey      bool        `json:"in_key"`
+}
+
+// colourRow is a colour of a chord.
+type colourRow struct {
+	Frets   string  `json:"frets"`
+	Symbol  string  `json:"symbol"`
+	Adds    string  `json:"adds"`
+	GivesUp string  `json:"gives_up"`
+	String  int     `json:"string"`
+	Effort  float64 `json:"effort"`
+	InKey   bool    `json:"in_key"` // the added note is of the key, by sound
+	Rubs    *string `json:"rubs"`   // the tone that the added note lies a semitone above; null if there is none
+	From    string  `json:"from"`   // the plain shape of which one string is moved
+	Lost    bool    `json:"lost"`   // what is given up sounds on no other string
+	Harder  bool    `json:"harder"` // it asks more than two more than the plain shape
+	Leads   string  `json:"leads"`  // stays, steps or nothing, as the next chord comes
+}
+
+// songRow is the last line of a song.
+type songRow struct {
+	Key           string      `json:"key"`
+	MovementPlain float64     `json:"movement_plain"` // in fingers that are set
+	Movement      float64     `json:"movement"`
+	Threads       []threadRow `json:"threads"`
+	KeyReason     string      `json:"key_reason"` // empty if the key was said
+	RunnerUp      string      `json:"runner_up"`
+	EffortPlain   float64     `json:"effort_plain"` // added up over the chords
+	Effort        float64     `json:"effort"`
+	Title         string      `json:"title"`
+	Tuning        string      `json:"tuning"`
+	Bars          int         `json:"bars"`
+	Form          string      `json:"form"` // how the chart is written: bars, brackets or above
+}
+
+// threadRow is a string that may keep one note.
+type threadRow struct {
+	String int       `json:"string"`
+	Fret   int       `json:"fret"`
+	Note   string    `json:"note"`
+	In     []knotRow `json:"in"`
+}
+
+// knotRow is what the note is in a chord.
+type knotRow struct {
+	Symbol string `json:"symbol"` // the plain chord
+	Tone   string `json:"tone"`
+	Frets  string `json:"frets"`
+	Is     string `json:"is"` // what the chord becomes
+}
+
+// forms are the ways to write chords, by their names.
+var forms = map[song.Form]string{song.Words: "words", song.Bars: "bars", song.Brackets: "brackets", song.Above: "above"}
+
+// leads are the ways in which an added note goes on, by their names.
+var leads = map[song.Lead]string{song.Leaps: "", song.Steps: "steps", song.Stays: "stays"}
+
+// longestChart is the longest file, in bytes, that is read as a chart.
+const longestChart = 1 << 20
+
+// usualRich is how rich a song is if that is not said: half way.
+const usualRich = 5
+
+func newSong() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "song FILE|-",
+		Short: "Find shapes, colours and the least movement for a song of your own",
+		Long: "Read a chart, bars between |, chords in [square brackets] in the words, or chords on a line above the words, and find for\n" +
+			"each chord a shape, what it may be coloured with, and the path through all of them that asks least movement of the hand.",
+		Example: "  sparetone song loop.txt\n  sparetone song loop.txt --rich 8 --fix C=0003 --json",
+	}
+	addJSON(cmd)
+	addTuning(cmd)
+	addKey(cmd, "the key, such as Eb or F#m (default: what the chart says, or what is found)")
+	f := cmd.Flags()
+	rich := f.Int("rich", usualRich, "0, plain and as easy as can be, to 10, as rich as can be")
+	fixed := f.StringArray("fix", nil, "settle the shape of a chord: CHORD=FRETS; may be given again")
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return callWrong("%s needs one FILE with a chart, or - to read it from standard input", cmd.CommandPath())
+		}
+		if *rich < 0 || *rich > 10 {
+			return callWrong("--rich: %d; it must be 0 to 10", *rich)
+		}
+		wishes := song.Wishes{Rich: *rich}
+		t, key, err := tuningAndKeyOf(cmd)
+		if err != nil {
+			return err
+		}
+		if cmd.Flags().Changed("tuning") || cmd.Flags().Changed("capo") {
+			wishes.Tuning = t
+		}
+		wishes.Key = key
+		for _, fix := range *fixed {
+			one, err := readFix(fix)
+			if err != nil {
+				return callWrong("--fix: %w", err)
+			}
+			wishes.Fixed = append(wishes.Fixed, one)
+		}
+		chart, err := readChart(cmd, args[0])
+		if err != nil {
+			return err
+		}
+		o := newOutput(cmd)
+		a, err := arranged(chart, wishes)
+		if err != nil {
+			if err := o.refuse(args[0], err); err != nil {
+				return err
+			}
+			if err := o.done(); err != nil {
+				return err
+			}
+			return errReported
+		}
+		if o.json {
+			err = printSong(o, a)
+		} else {
+			o.printf("%s", songText(a))
+		}
+		if err != nil {
+			return err
+		}
+		return o.done()
+	}
+	return cmd
+}
+
+// readFix reads CHORD=FRETS.
+func readFix(typed string) (song.Fixed, error) {
+	symbol, frets, ok := strings.Cut(typed, "=")
+	if !ok {
+		return song.Fixed{}, fmt.Errorf("%q: write a chord and its shape, such as C=0003", theory.Clip(typed))
+	}
+	c, err := read.Chord(symbol)
+	if err != nil {
+		return song.Fixed{}, err
+	}
+	s, err := fret.ParseShape(frets)
+	return song.Fixed{Chord: c, Shape: s}, err
+}
+
+// readChart reads the text of a chart from a file, or from standard input for -.
+func readChart(cmd *cobra.Command, path string) (string, error) {
+	in := stdin(cmd)
+	if path != "-" {
+		f, err := openInput(cmd.Context(), path)
+		if err != nil {
+			return "", fault(err)
+		}
+		defer f.Close()
+		if info, err := f.Stat(); err == nil && info.IsDir() {
+			return "", fault(&os.PathError{Op: "read", Path: path, Err: fmt.Errorf("it is a folder")})
+		}
+		in = patient(cmd.Context(), f)
+	}
+	text, err := io.ReadAll(io.LimitReader(in, longestChart+1))
+	if err != nil {
+		return "", fault(err)
+	}
+	if len(text) > longestChart {
+		return "", callWrong("%s: a chart has at most 1 MiB", theory.Clean(path))
+	}
+	return string(text), nil
+}
+
+// arranged reads a chart and arranges it.
+func arranged(chart string, w song.Wishes) (song.Arrangement, error) {
+	s, err := song.Read(chart)
+	if err != nil {
+		return song.Arrangement{}, err
+	}
+	return song.Arrange(s, w)
+}
+
+// printSong prints a song as JSON, a line a chord and one for the whole.
+func printSong(o *output, a song.Arrangement) error {
+	for _, p := range a.Places {
+		if p.Silent {
+			continue
+		}
+		row := placeRow{
+			Bar: p.Bar, At: p.At, Symbol: p.Chord.Symbol(), Numeral: a.Key.TypedNumeral(p.Chord), Plain: p.Plain.Shape.String(),
+			Path: p.Path.Shape.String(), Colours: []colourRow{}, PathSymbol: p.Path.Chord.Symbol(), Beats: p.Beats, Written: p.Written, InKey: !p.Outside,
+		}
+		for _, c := range p.Colours {
+			row.Colours = append(row.Colours, colourRowOf(c))
+		}
+		if err := o.object(row); err != nil {
+			return err
+		}
+	}
+	row := songRow{
+		Key: a.Key.ASCII(), MovementPlain: inFingers(a.Plain.Movement), Movement: inFingers(a.Chosen.Movement), Threads: []threadRow{},
+		EffortPlain: rounded(a.Plain.Effort), Effort: rounded(a.Chosen.Effort), Title: a.Song.Header.Title, Tuning: a.Tuning.Name, Bars: a.Bars, Form: forms[a.Song.Form()],
+	}
+	if a.Found != nil {
+		row.KeyReason, row.RunnerUp = a.Found.Reason().Screen(), a.RunnerUp.Key.ASCII()
+	}
+	for _, th := range a.Threads {
+		t := threadRow{String: th.String, Fret: th.Fret, Note: th.Note.ASCII()}
+		for _, k := range th.In {
+			t.In = append(t.In, knotRow{k.Of.Symbol(), k.Tone.String(), k.Shape.String(), k.Chord.Symbol()})
+		}
+		row.Threads = append(row.Threads, t)
+	}
+	return o.object(row)
+}
+
+func colourRowOf(c song.Colour) colourRow {
+	row := colourRow{
+		Frets: c.Shape.String(), Symbol: c.Chord.Symbol(), Adds: c.Adds.String(), GivesUp: c.GivesUp.String(), String: c.String, Effort: c.Effort,
+		InKey: c.InKey(), From: c.From.String(), Lost: c.Lost, Harder: c.Harder, Leads: leads[c.Leads],
+	}
+	if c.Rubbing() {
+		tone := c.Rubs.String()
+		row.Rubs = &tone
+	}
+	return row
+}
+
+// inFingers is what a movement costs in fingers that are set.
+func inFingers(m song.Movement) float64 { return float64(m.Cost()) / 100 }
+
+// rounded is a sum of efforts without what adding up leaves over.
+func rounded(sum float64) float64 { return float64(int(sum*100+0.5)) / 100 }
+
+// coloursShown is how many colours of a chord are listed.
+const coloursShown = 3
+
+// songText writes a song for the eye.
+func songText(a song.Arrangement) string {
+	var b strings.Builder
+	if a.Song.Header.Title != "" {
+		fmt.Fprintf(&b, "%s\n", theory.Clean(a.Song.Header.Title))
+	}
+	fmt.Fprintf(&b, "%s, on %s\n", a.Key, a.Tuning.Name)
+	if a.Found != nil {
+		fmt.Fprintf(&b, "The key is found: %s. Next would be %s: %s.\n", a.Found.Reason().Screen(), a.RunnerUp.Key, a.RunnerUp.Reason().Screen())
+	}
+	rows := [][]string{{"bar", "beat", "chord", "in the key", "plain", "path", ""}}
+	for _, p := range a.Places {
+		if p.Silent {
+			continue
+		}
+		numeral := a.Key.Numeral(p.Chord)
+		if p.Outside {
+			numeral += ", not of it"
+		}
+		row := []string{fmt.Sprint(p.Bar), fmt.Sprintf("%g", p.At), p.Chord.String(), numeral, p.Plain.Shape.String(), p.Path.Shape.String(), ""}
+		if c := p.Path.Colour; c != nil {
+			row[6] = c.Chord.String() + ": " + c.Trade().Screen()
+		}
+		rows = append(rows, row)
+	}
+	fmt.Fprintf(&b, "\n%s", columns(rows))
+	fmt.Fprintf(&b, "\nMovement as it goes round: plain %.1f, path %.1f, counted in fingers that are set. Effort: plain %.1f, path %.1f.\n",
+		inFingers(a.Plain.Movement), inFingers(a.Chosen.Movement), a.Plain.Effort, a.Chosen.Effort)
+	b.WriteString("\nColours:\n" + columns(colourTable(a)))
+	if len(a.Threads) > 0 {
+		b.WriteString("\nThreads, a string that may keep one note throughout:\n")
+		for _, th := range a.Threads {
+			var shapes []string
+			for _, k := range th.In {
+				shapes = append(shapes, k.Shape.String())
+			}
+			fmt.Fprintf(&b, "%s (%s)\n", th.Said(a.Tuning).Screen(), strings.Join(shapes, " "))
+		}
+	}
+	return b.String()
+}
+
+// colourTable lists the first colours of each chord, where it comes first.
+func colourTable(a song.Arrangement) (rows [][]string) {
+	seen := map[theory.Chord]bool{}
+	for _, p := range a.Places {
+		if p.Silent || seen[p.Chord] {
+			continue
+		}
+		seen[p.Chord] = true
+		for _, c := range p.Colours[:min(coloursShown, len(p.Colours))] {
+			rows = append(rows, []string{p.Chord.String(), c.Shape.String(), c.Chord.String(), c.Trade().Screen(), c.Marks().Screen()})
+		}
+		if len(p.Colours) == 0 {
+			rows = append(rows, []string{p.Chord.String(), "none within reach"})
+		}
+	}
+	return rows
+}

@@ -1,0 +1,128 @@
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// songOf reads the JSON of a song: a line a chord, and the last for the whole.
+func songOf(t *testing.T, out string) (places []placeRow, whole songRow) {
+	t.Helper()
+	lines := strings.Split(strings.TrimSpace(out), "\n")
+	for _, line := range lines[:len(lines)-1] {
+		places = append(places, objects[placeRow](t, line)...)
+	}
+	return places, objects[songRow](t, lines[len(lines)-1])[0]
+}
+
+func TestSongCommand(t *testing.T) {
+	out, errs, ended := called(t, "| C | Am | F G7 |\n", "song", "-", "--json", "--rich", "10")
+	if ended != done || errs != "" {
+		t.Fatalf("ended %d: %s", ended, errs)
+	}
+	places, whole := songOf(t, out)
+	var got []string
+	for _, p := range places {
+		got = append(got, strings.Join([]string{p.Symbol, p.Numeral, p.Plain, p.Path, p.PathSymbol}, " "))
+	}
+	want := []string{"C I 0003 0000 C6", "Am vi 2000 0000 Am7", "F IV 2010 0010 Fadd9", "G7 V7 0212 0212 G7"}
+	if !slices.Equal(got, want) || places[3].Bar != 3 || places[3].At != 3 || places[3].Beats != 2 {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if whole.Key != "C major" || whole.KeyReason == "" || whole.RunnerUp == "" || whole.Form != "bars" || whole.Bars != 3 {
+		t.Errorf("%+v", whole)
+	}
+	if whole.Movement >= whole.MovementPlain || len(whole.Threads) == 0 || whole.Threads[0].Note != "G" {
+		t.Errorf("%+v", whole)
+	}
+	f := places[2].Colours[0]
+	if f.Frets != "0010" || f.Symbol != "Fadd9" || f.Adds != "M9" || f.GivesUp != "M3" || f.String != 4 || !f.InKey || f.Rubs != nil {
+		t.Errorf("%+v", f)
+	}
+}
+
+// At 0 no chord is coloured, and both paths are one.
+func TestSongIsPlainAtZero(t *testing.T) {
+	out, _, _ := called(t, "[C]one [Am]two [F]three [G]four", "song", "-", "--json", "--rich", "0")
+	places, whole := songOf(t, out)
+	for _, p := range places {
+		if p.Plain != p.Path || p.PathSymbol != p.Symbol {
+			t.Errorf("%+v", p)
+		}
+	}
+	if whole.Movement != whole.MovementPlain || whole.Form != "brackets" {
+		t.Errorf("%+v", whole)
+	}
+}
+
+// A shape that is settled stays, plain and coloured, wherever its chord comes.
+func TestSongShapesMayBeSettled(t *testing.T) {
+	out, _, ended := called(t, "| C | F | C | G |", "song", "-", "--json", "--fix", "C=5433", "--rich", "9")
+	if ended != done {
+		t.Fatal(out)
+	}
+	places, _ := songOf(t, out)
+	if places[0].Path != "5433" || places[2].Path != "5433" || places[0].Plain != "5433" {
+		t.Errorf("%+v", places)
+	}
+	for fix, says := range map[string]string{
+		"C=2010": "is F and not C", "Q=0003": "Q", "C=00": "", "C": "write a chord and its shape", "D=2220": "D does not come in the song", "C=0009,": "",
+	} {
+		if out, errs, ended := called(t, "| C |", "song", "-", "--fix", fix); ended == done || out != "" || !strings.Contains(errs, says) {
+			t.Errorf("%s ended %d: %s%s", fix, ended, out, errs)
+		}
+	}
+}
+
+func TestSongTakesTuningAndKey(t *testing.T) {
+	out, _, _ := called(t, "tuning: baritone\nkey: Eb\n| Cm | Bb7 |", "song", "-", "--json")
+	places, whole := songOf(t, out)
+	if whole.Tuning != "baritone" || whole.Key != "Eb major" || whole.KeyReason != "" || places[0].Numeral != "vi" {
+		t.Errorf("%+v", whole)
+	}
+	out, _, _ = called(t, "tuning: baritone\nkey: Eb\n| Cm | D |", "song", "-", "--json", "--tuning", "guitar", "--key", "Cm")
+	places, whole = songOf(t, out)
+	if whole.Tuning != "guitar" || whole.Key != "C minor" || places[0].Numeral != "i" || places[1].InKey || !places[0].InKey {
+		t.Errorf("%+v", whole)
+	}
+}
+
+// A chart that is wrong is refused in a line with its place, as JSON too; a file that is not there is a fault.
+func TestSongThatIsWrong(t *testing.T) {
+	const says = `line 2, column 3: "Gqq"`
+	if out, errs, ended := called(t, "| C |\n| Gqq |", "song", "-"); ended != inputWrong || out != "" || !strings.Contains(errs, says) {
+		t.Errorf("ended %d: %s%s", ended, out, errs)
+	}
+	out, _, ended := called(t, "| C |\n| Gqq |", "song", "-", "--json")
+	var row refused
+	if err := json.Unmarshal([]byte(out), &row); err != nil || ended != inputWrong || row.Input != "-" || !strings.Contains(row.Error, says) {
+		t.Errorf("ended %d: %s", ended, out)
+	}
+	if _, errs, ended := called(t, "", "song", filepath.Join(t.TempDir(), "none.txt")); ended != faulty || errs == "" {
+		t.Errorf("ended %d: %s", ended, errs)
+	}
+	for _, args := range [][]string{{"song"}, {"song", "a", "b"}, {"song", "-", "--rich", "11"}, {"song", "-", "--rich", "-1"}, {"song", "-", "--key", "Q"}, {"song", "-", "--tuning", "q"}} {
+		if _, errs, ended := called(t, "| C |", args...); ended != wrongCall || errs == "" {
+			t.Errorf("%v ended %d: %s", args, ended, errs)
+		}
+	}
+	if _, _, ended := called(t, strings.Repeat("| C |\n", 1<<18), "song", "-"); ended != wrongCall {
+		t.Errorf("a chart of 1.5 MB ended %d", ended)
+	}
+}
+
+// What stands in a chart moves no cursor.
+func TestSongTextIsClean(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "song.txt")
+	if err := os.WriteFile(path, []byte("title: a\x1b[2Jb\n| C | G |"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	out, _, ended := called(t, "", "song", path)
+	if ended != done || strings.ContainsRune(out, '\x1b') || !strings.HasPrefix(out, "a[2Jb\n") {
+		t.Errorf("ended %d: %q", ended, out)
+	}
+}

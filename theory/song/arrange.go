@@ -1,0 +1,305 @@
+package song
+
+import (
+	"cmp"
+	"slices"
+
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
+)
+
+// Wishes is how a song is to be arranged. The zero Wishes has the easiest plain shapes on a ukulele.
+type Wishes struct {
+	Tuning *fret.Tuning // nil for the song's, or the ukulele where it says none
+	Key    *theory.Key  // nil for the song's, or the one that is found
+	Rich   int          // 0, plain and as easy as can be, to 10, as rich as can be
+	Fixed  []Fixed      // chords of which the shape is settled
+}
+
+// Fixed is a chord whose shape is settled.
+type Fixed struct {
+	Chord theory.Chord
+	Shape fret.Shape
+}
+
+// Arrangement is a song with shapes for its chords.
+type Arrangement struct {
+	Song          Song
+	Tuning        *fret.Tuning
+	Key           theory.Key
+	Found         *KeyFound // what speaks for the key, nil if it was said
+	RunnerUp      *KeyFound
+	Bars          int
+	Places        []Place
+	Plain, Chosen Total
+	Threads       []Thread
+}
+
+// Total is what a path asks in all, as the song goes round once.
+type Total struct {
+	Movement Movement
+	Effort   float64 // added up over the chords
+}
+
+// Place is a chord where it comes in an arranged song.
+type Place struct {
+	Change
+	Outside bool // the chord is not of the key
+	Plain   Held // on the path of plain shapes
+	Path    Held // on the path that was asked for
+	Colours []Colour
+}
+
+// Held is a shape as it is held, and what it is.
+type Held struct {
+	Shape   fret.Shape
+	Fingers []int
+	Barre   int
+	Effort  float64
+	Chord   theory.Chord
+	Colour  *Colour // nil of a plain shape
+}
+
+const (
+	plainCandidates  = 24   // plain shapes of a chord that a path may take
+	colourCandidates = 16   // and colours
+	mostEffort       = 12.0 // how much more than the easiest a shape may ask that a path may take
+)
+
+// Arrange finds shapes for the chords of a song.
+func Arrange(s Song, w Wishes) (Arrangement, error) {
+	a := Arrangement{Song: s, Tuning: cmp.Or(w.Tuning, s.Header.Tuning, fret.Tunings()[0])}
+	changes, bars, err := Played(s)
+	if err != nil {
+		return a, err
+	}
+	a.Bars = bars
+	var sounding []theory.Chord
+	for _, c := range changes {
+		a.Places = append(a.Places, Place{Change: c})
+		if !c.Silent {
+			sounding = append(sounding, c.Chord)
+		}
+	}
+	a.settleKey(w.Key, sounding)
+	r, err := newArranger(&a, w)
+	if err != nil {
+		return a, err
+	}
+	return a, r.arrange(w.Rich)
+}
+
+// settleKey settles the key: as it is wished, as the song says, or as it is found.
+func (a *Arrangement) settleKey(wished *theory.Key, chords []theory.Chord) {
+	switch {
+	case wished != nil:
+		a.Key = *wished
+	case a.Song.Header.Key != nil:
+		a.Key = *a.Song.Header.Key
+	default:
+		if best, next, ok := FindKey(chords); ok {
+			a.Key, a.Found, a.RunnerUp = best.Key, &best, &next
+		}
+	}
+	for n := range a.Places {
+		a.Places[n].Outside = !a.Places[n].Silent && !a.Key.Holds(a.Places[n].Chord)
+	}
+}
+
+// arranger finds shapes.
+type arranger struct {
+	a      *Arrangement
+	chords []theory.Chord // each once
+	plain  [][]candidate  // of each chord
+	fixed  []bool
+}
+
+// newArranger looks for the plain shapes of all chords. The error says of which there is none, or which settled shape does not
+// fit.
+func newArranger(a *Arrangement, w Wishes) (*arranger, error) {
+	r := &arranger{a: a}
+	for _, p := range a.Places {
+		if !p.Silent && !slices.Contains(r.chords, p.Chord) {
+			r.chords = append(r.chords, p.Chord)
+		}
+	}
+	for _, f := range w.Fixed {
+		if !slices.ContainsFunc(r.chords, f.is) {
+			return nil, say.Wrong("{} does not come in the song", say.Chord(f.Chord))
+		}
+	}
+	r.fixed = make([]bool, len(r.chords))
+	for n, c := range r.chords {
+		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return f.is(c) }); i >= 0 {
+			held, err := a.settled(c, w.Fixed[i].Shape)
+			if err != nil {
+				return nil, err
+			}
+			r.plain, r.fixed[n] = append(r.plain, []candidate{held}), true
+			continue
+		}
+		shapes := plainShapes(a.Tuning, c)
+		if len(shapes) == 0 {
+			return nil, say.Wrong("{} has no shape on {} that a hand can hold", say.Chord(c), say.Words(a.Tuning.Name))
+		}
+		r.plain = append(r.plain, shapes)
+	}
+	return r, nil
+}
+
+// is reports whether a chord is the one whose shape is settled, however its root is spelled.
+func (f Fixed) is(c theory.Chord) bool {
+	return c.Kind == f.Chord.Kind && c.Root.Same(f.Chord.Root) && c.Bass.Same(f.Chord.Bass) && c.Without == f.Chord.Without
+}
+
+// plainShapes returns the plain shapes of a chord that a path may take.
+func plainShapes(t *fret.Tuning, c theory.Chord) (out []candidate) {
+	easiest := fret.Easiest(t, c, fret.DefaultHand, fret.Wish{Most: 1, Effort: 1e9})
+	if len(easiest) == 0 {
+		return nil
+	}
+	for _, f := range fret.Easiest(t, c, fret.DefaultHand, fret.Wish{Most: plainCandidates, Effort: easiest[0].Effort + mostEffort}) {
+		out = append(out, candidate{grip: gripOf(f.Shape, f.Fingers), effort: hundredths(f.Effort)})
+	}
+	return out
+}
+
+// settled returns a settled shape. It may be any shape that has a name on the chord's root.
+func (a *Arrangement) settled(c theory.Chord, s fret.Shape) (candidate, error) {
+	if err := a.Tuning.Check(s); err != nil {
+		return candidate{}, err
+	}
+	names := fret.Names(a.Tuning, s, theory.Context{All: true, Key: &a.Key})
+	if !slices.ContainsFunc(names, func(n theory.Naming) bool { return n.Chord.Root.Same(c.Root) }) && !fret.Serves(a.Tuning, s, c) {
+		what := say.Of("no chord")
+		if len(names) > 0 {
+			what = say.Of("{}", say.Chord(names[0].Chord))
+		}
+		return candidate{}, say.Wrong("{} on {} is {} and not {}", say.Shape(s), say.Words(a.Tuning.Name), what, say.Chord(c))
+	}
+	fingers, _, effort, ok := fret.Finger(s)
+	if !ok {
+		return candidate{}, say.Wrong("four fingers cannot hold {}", say.Shape(s))
+	}
+	return candidate{grip: gripOf(s, fingers), effort: hundredths(effort)}, nil
+}
+
+// arrange finds both paths, the colours and the threads.
+func (r *arranger) arrange(rich int) error {
+	var at []int // the places where a chord sounds
+	for n, p := range r.a.Places {
+		if !p.Silent {
+			at = append(at, n)
+		}
+	}
+	stages := make([]stage, len(at))
+	for i, n := range at {
+		list := slices.Index(r.chords, r.a.Places[n].Chord)
+		stages[i] = stage{list, r.plain[list]}
+	}
+	plain, _ := leastPath(stages, 0, true)
+	for i, n := range at {
+		r.a.Places[n].Plain = r.held(r.a.Places[n].Chord, &stages[i].candidates[plain[i]])
+	}
+	r.a.Plain = total(stages, plain)
+	coloured := r.coloured(at, stages)
+	chosen := plain
+	if rich > 0 {
+		chosen, _ = leastPath(coloured, rich, true)
+		stages = coloured
+	}
+	for i, n := range at {
+		r.a.Places[n].Path = r.held(r.a.Places[n].Chord, &stages[i].candidates[chosen[i]])
+	}
+	r.a.Chosen = total(stages, chosen)
+	all := make([][]candidate, len(r.chords))
+	for i := range coloured {
+		list := slices.Index(r.chords, r.a.Places[at[i]].Chord)
+		all[list] = append(all[list], coloured[i].candidates...)
+	}
+	r.a.Threads = threads(r.a.Tuning, r.chords, all)
+	return nil
+}
+
+// coloured finds the colours of each place and returns the stages of the path with them.
+func (r *arranger) coloured(at []int, stages []stage) []stage {
+	type where struct {
+		chord       int
+		plain, next string
+	}
+	found := map[where]int{}
+	var lists [][]candidate
+	var colours [][]Colour
+	out := make([]stage, len(stages))
+	for i, n := range at {
+		p := &r.a.Places[n]
+		next := r.a.Places[at[(i+1)%len(at)]].Plain.Shape
+		key := where{stages[i].list, p.Plain.Shape.String(), next.String()}
+		list, ok := found[key]
+		if !ok {
+			list = len(lists)
+			found[key] = list
+			of := Colours(r.a.Tuning, p.Chord, r.a.Key, p.Plain.Shape, next)
+			colours = append(colours, of)
+			lists = append(lists, withColours(stages[i].candidates, of, r.fixed[stages[i].list]))
+		}
+		p.Colours = colours[list]
+		out[i] = stage{list, lists[list]}
+	}
+	return out
+}
+
+// withColours returns the candidates of a chord with those of its colours that a path may take: the good ones. A settled shape
+// stays alone.
+func withColours(plain []candidate, colours []Colour, fixed bool) []candidate {
+	out := slices.Clone(plain)
+	for n := range colours {
+		c := &colours[n]
+		if fixed || !c.Good() || len(out) == len(plain)+colourCandidates {
+			continue
+		}
+		out = append(out, candidate{gripOf(c.Shape, c.Fingers), hundredths(c.Effort), c, worth(c)})
+	}
+	return out
+}
+
+// What a colour is worth on the path, in hundredths of richness. From judgement.
+const (
+	worthOfColour = 100
+	worthLessRub  = 40 // less where it rubs
+	worthLessLeap = 20 // less where it does not lead on
+)
+
+// worth returns what a colour is worth.
+func worth(c *Colour) int {
+	w := worthOfColour
+	if c.Rubbing() {
+		w -= worthLessRub
+	}
+	if c.Leads == Leaps {
+		w -= worthLessLeap
+	}
+	return w
+}
+
+// held returns a candidate of a chord as it is held.
+func (r *arranger) held(c theory.Chord, cand *candidate) Held {
+	fingers, barre, effort, _ := fret.Finger(cand.grip.shape)
+	h := Held{Shape: cand.grip.shape, Fingers: fingers, Barre: barre, Effort: effort, Chord: c, Colour: cand.colour}
+	if cand.colour != nil {
+		h.Chord = cand.colour.Chord
+	}
+	return h
+}
+
+// total adds up what a path asks as the song goes round once.
+func total(stages []stage, path []int) (t Total) {
+	for i := range stages {
+		next := (i + 1) % len(stages)
+		from, to := &stages[i].candidates[path[i]], &stages[next].candidates[path[next]]
+		t.Movement = t.Movement.Plus(from.grip.move(&to.grip))
+		t.Effort += float64(from.effort) / 100
+	}
+	return t
+}
