@@ -20,6 +20,13 @@ type clock struct{ at time.Time }
 
 func (c *clock) now() time.Time { return c.at }
 
+// atOnce are settings with which new things are asked without being shown first: for what is tested beside meetings.
+func atOnce(f *store.File) practice.Settings {
+	s := practice.ReadSettings(f)
+	s.AtOnce = true
+	return s
+}
+
 // practice is a session in memory on a fixed day. With silent it asks by eye only.
 func practiceOf(t testing.TB, silent bool) (practice.App, *clock) {
 	t.Helper()
@@ -32,7 +39,7 @@ func practiceOf(t testing.TB, silent bool) (practice.App, *clock) {
 	speaker := &fakeSpeaker{}
 	p := practice.App{
 		Setup:   practice.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: silent, Seed: 7, Now: c.now},
-		Speaker: speaker, Settings: practice.ReadSettings(file),
+		Speaker: speaker, Settings: atOnce(file),
 	}
 	if err := p.Plan(false); err != nil {
 		t.Fatal(err)

@@ -265,7 +265,7 @@ func deedPractice(t *testing.T, drill, asks string) (practice.App, *handClock) {
 		Setup: practice.Setup{
 			File: file, Course: course.Course{{ID: "asked", Drill: drill, Asks: strings.Fields(asks)}}, Length: 10 * time.Minute, Seed: 11, Now: c.now,
 		},
-		Speaker: &fakeSpeaker{}, Settings: practice.ReadSettings(file), Named: true,
+		Speaker: &fakeSpeaker{}, Settings: atOnce(file), Named: true,
 	}
 	if err := p.Plan(false); err != nil {
 		t.Fatal(err)

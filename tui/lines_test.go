@@ -68,7 +68,7 @@ func TestPlainDay(t *testing.T) {
 	speaker := &fakeSpeaker{}
 	p := practice.App{
 		Setup:   practice.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 3, Now: now},
-		Speaker: speaker, Settings: practice.ReadSettings(file), New: true,
+		Speaker: speaker, Settings: atOnce(file), New: true,
 	}
 	if err := p.Plan(false); err != nil {
 		t.Fatal(err)

@@ -12,6 +12,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
 	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
@@ -62,6 +63,9 @@ func scenes() []scene {
 	}
 	for _, id := range []string{"interval-ear", "added-ear", "progression-ear"} {
 		all = append(all, scene{"meeting-" + id, func(t testing.TB) *app { return keyed(revealed(t, id, false), "m") }})
+	}
+	for _, id := range []string{"chord-ear", "added-ear", "progression-ear", "shape-name"} {
+		all = append(all, scene{"new-" + id, func(t testing.TB) *app { return firstMet(t, id) }})
 	}
 	all = append(all, scene{"sounding", func(t testing.TB) *app {
 		a := asked(t, "chord-ear")
@@ -214,10 +218,23 @@ func given(q *practice.Asked, right bool) string {
 	return map[drills.Form]string{drills.Tones: "R R R R", drills.Frets: "0 0 0 0", drills.Notes: "C D E"}[q.Form]
 }
 
+// firstMet is what a question of a drill shows before it is asked.
+func firstMet(t testing.TB, id string) *app {
+	t.Helper()
+	return keyed(newApp(ofDrill(t, id, practice.ReadSettings)), "enter")
+}
+
 // asked is a question of a drill, as it looks while nothing sounds.
 func asked(t testing.TB, id string) *app {
 	t.Helper()
+	return keyed(newApp(ofDrill(t, id, atOnce)), "enter")
+}
+
+// ofDrill is a practice of one drill.
+func ofDrill(t testing.TB, id string, settings func(*store.File) practice.Settings) practice.App {
+	t.Helper()
 	p, _ := practiceOf(t, false)
+	p.Settings = settings(p.File())
 	d, _ := drills.ByID(id)
 	step := course.Step{ID: "all", Drill: id}
 	targets := d.Targets(p.Session.On())
@@ -227,7 +244,7 @@ func asked(t testing.TB, id string) *app {
 	if err := p.Begin(practice.Way{Course: course.Course{step}}); err != nil {
 		t.Fatal(err)
 	}
-	return keyed(newApp(p), "enter")
+	return p
 }
 
 // revealed is what comes of an answer to a question of a drill.

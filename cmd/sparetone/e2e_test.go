@@ -178,10 +178,12 @@ func (term *terminal) answer() {
 		switch text := term.screen(); {
 		case strings.Contains(text, "Waiting for the sound"):
 			continue
+		case strings.Contains(text, "Something new"):
+			keys = "0"
 		case strings.Contains(text, "go on"):
 			term.press("\r")
 			for range 20 {
-				if !strings.Contains(term.screen(), "go on") {
+				if text := term.screen(); !strings.Contains(text, "go on") || strings.Contains(text, "Something new") {
 					return
 				}
 			}
@@ -355,10 +357,10 @@ func (r *lineReader) await(t *testing.T, pattern string, times int) {
 	t.Fatalf("%q did not come %d times in\n%s", pattern, times, r.String())
 }
 
-// startPlain starts a silent practice in lines of text.
+// startPlain starts a silent practice in lines of text that asks at once.
 func startPlain(t *testing.T, args ...string) *plainSession {
 	t.Helper()
-	return startLines(t, os.Environ(), append([]string{"practice", "--plain", "--silent"}, args...)...)
+	return startLines(t, os.Environ(), append([]string{"practice", "--plain", "--silent", "--at-once"}, args...)...)
 }
 
 func startLines(t *testing.T, env []string, args ...string) *plainSession {

@@ -279,7 +279,7 @@ func TestWhatIsHeardIsWhatIsClaimed(t *testing.T) {
 			}
 			env := sink(t)
 			file := filepath.Join(t.TempDir(), "p.db")
-			cmd := exec.Command(binaryPath(t), "practice", "--lesson", lesson, "--seed", "11", "--progress", file)
+			cmd := exec.Command(binaryPath(t), "practice", "--at-once", "--lesson", lesson, "--seed", "11", "--progress", file)
 			cmd.Env = env
 			term := inTerminal(t, cmd)
 			term.await("begin")

@@ -69,7 +69,7 @@ func TestPlainPracticeInMemoryIsSavedElsewhere(t *testing.T) {
 // The same on the full screen, into the file that is proposed.
 func TestPracticeInMemoryIsSavedElsewhere(t *testing.T) {
 	home := t.TempDir()
-	cmd := exec.Command(binaryPath(t), "practice", "--silent", "--drill", "shape-name", "--progress", unusable(t))
+	cmd := exec.Command(binaryPath(t), "practice", "--silent", "--at-once", "--drill", "shape-name", "--progress", unusable(t))
 	cmd.Env = append(os.Environ(), "HOME="+home)
 	term := inTerminal(t, cmd)
 	term.await("Not kept: ")

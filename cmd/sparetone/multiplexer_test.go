@@ -68,7 +68,7 @@ func TestInMultiplexers(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			need(t, "tmux", "bash", name)
 			m := inMultiplexer(t, within)
-			m.press(binaryPath(t)+" practice --silent --drill shape-name", "Enter")
+			m.press(binaryPath(t)+" practice --silent --at-once --drill shape-name", "Enter")
 			if shows := m.await("begin"); !strings.Contains(shows, "\x1b[38;5;") {
 				t.Errorf("there are no colours:\n%q", shows)
 			}
@@ -84,7 +84,7 @@ func TestInMultiplexers(t *testing.T) {
 			m.await("go on")
 			m.press("C-c")
 			m.clean("")
-			m.press("timeout --foreground 4 "+binaryPath(t)+" practice --silent --drill shape-name", "Enter") // SIGTERM
+			m.press("timeout --foreground 4 "+binaryPath(t)+" practice --silent --at-once --drill shape-name", "Enter") // SIGTERM
 			m.await("begin")
 			m.press("Enter")
 			m.await("Which chord")

@@ -37,6 +37,7 @@ type practiceFlags struct {
 	seed    uint64
 	silent  bool
 	weak    bool
+	atOnce  bool
 }
 
 func newPractice() *cobra.Command {
@@ -55,6 +56,7 @@ func newPractice() *cobra.Command {
 	f.StringVar(&p.lesson, "lesson", "", "ask what a lesson file says, not the built-in course")
 	f.StringVar(&p.tuning, "tuning", "", "the instrument's tuning (kept for the next time)")
 	f.BoolVar(&p.weak, "weak", false, "only what is weak, and what it is mistaken for")
+	f.BoolVar(&p.atOnce, "at-once", false, "ask at once: what is new is not shown first")
 	f.BoolVar(&p.lines, "plain", false, "lines of text for screen readers and pipes, no drawing")
 	f.BoolVar(&p.silent, "silent", false, "by eye only: no sound and no question that needs ears")
 	f.Uint64Var(&p.seed, "seed", 0, "makes the same questions again; 0 draws one")
@@ -196,6 +198,7 @@ func settingsOf(file *store.File, p practiceFlags) (practice.Settings, error) {
 			return s, fault(err)
 		}
 	}
+	s.AtOnce = s.AtOnce || p.atOnce // for this time
 	return s, nil
 }
 

@@ -35,7 +35,7 @@ func TestSignalsEndWhatWaits(t *testing.T) {
 		"a lesson that nobody sends":  {args: []string{"practice", "--plain", "--lesson", "DIR/fifo"}},
 		"a paper that nobody sends":   {args: []string{"paper", "--lesson", "DIR/fifo", "--out", "DIR/paper"}},
 		"chords to a full pipe":       {args: []string{"chord", "-", "--json"}, typed: strings.Repeat("C\n", 5000), full: true},
-		"lines to a full pipe":        {args: []string{"practice", "--plain", "--silent", "--drill", "shape-name"}, typed: strings.Repeat("help\n", 2000), full: true},
+		"lines to a full pipe":        {args: []string{"practice", "--plain", "--silent", "--at-once", "--drill", "shape-name"}, typed: strings.Repeat("help\n", 2000), full: true},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
@@ -167,7 +167,7 @@ func TestFullOutput(t *testing.T) {
 // A reader that goes away ends practice like a full disk, and nothing is recorded that nobody saw.
 func TestLinesThatNobodyReads(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "p.db")
-	cmd := exec.Command(binaryPath(t), "practice", "--plain", "--silent", "--drill", "shape-name", "--progress", file)
+	cmd := exec.Command(binaryPath(t), "practice", "--plain", "--silent", "--at-once", "--drill", "shape-name", "--progress", file)
 	read, write, err := os.Pipe()
 	if err != nil {
 		t.Fatal(err)
@@ -188,7 +188,7 @@ func TestLinesThatNobodyReads(t *testing.T) {
 // A terminal that does not say what it can, or is called dumb, is practised on in lines.
 func TestDumbTerminal(t *testing.T) {
 	for _, kind := range []string{"TERM=dumb", "TERM="} {
-		cmd := exec.Command(binaryPath(t), "practice", "--silent", "--drill", "shape-name", "--progress", filepath.Join(t.TempDir(), "p.db"))
+		cmd := exec.Command(binaryPath(t), "practice", "--silent", "--at-once", "--drill", "shape-name", "--progress", filepath.Join(t.TempDir(), "p.db"))
 		term := inTerminal(t, cmd, kind)
 		term.await("Question 1.")
 		term.press("leave\r")

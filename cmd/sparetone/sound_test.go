@@ -84,7 +84,7 @@ func TestSilentOpensNothing(t *testing.T) {
 	folder := shortFolder(t)
 	came := otherServer(t, folder, nil)
 	env := without("HOME="+folder, "XDG_RUNTIME_DIR="+folder)
-	out, errs := ran(t, folder, env, "1\nleave\n", "practice", "--plain", "--silent", "--drill", "spell", "--progress", filepath.Join(folder, "p.db"))
+	out, errs := ran(t, folder, env, "1\nleave\n", "practice", "--plain", "--silent", "--at-once", "--drill", "spell", "--progress", filepath.Join(folder, "p.db"))
 	if came.Load() != 0 || errs != "" || !strings.Contains(out, "Question 1.") {
 		t.Errorf("%d connections; wrote %q and %q", came.Load(), out, errs)
 	}
@@ -107,7 +107,7 @@ func TestLibrariesAreNotHeardOf(t *testing.T) {
 	}
 	for n := range 5 {
 		env := without("HOME="+folder, "PULSE_SERVER=unix:/nonexistent", "ALSA_CONFIG_PATH=/dev/null")
-		_, errs := ran(t, folder, env, strings.Repeat("leave\n", n%2), "practice", "--plain", "--drill", "chord-ear", "--progress", filepath.Join(folder, "q.db"))
+		_, errs := ran(t, folder, env, strings.Repeat("leave\n", n%2), "practice", "--plain", "--at-once", "--drill", "chord-ear", "--progress", filepath.Join(folder, "q.db"))
 		if errs != "" {
 			t.Errorf("run %d wrote %q to standard error", n, errs)
 		}
@@ -135,7 +135,7 @@ func TestLinesWaitForTheDevice(t *testing.T) {
 	t.Parallel()
 	env, end := soundServer(t)
 	file := filepath.Join(t.TempDir(), "p.db")
-	s := startLines(t, env, "practice", "--plain", "--drill", "chord-ear", "--progress", file, "--seed", "5")
+	s := startLines(t, env, "practice", "--plain", "--at-once", "--drill", "chord-ear", "--progress", file, "--seed", "5")
 	s.out.await(t, `Question 1\.`, 1)
 	awaitStream(t, env)
 	s.give(t, 1)

@@ -37,7 +37,7 @@ func TestTimeSuspendedIsNoTimeOfThinking(t *testing.T) {
 			s.out.await(t, "It comes back", 1)
 		},
 		"screen": func(t *testing.T, file string) {
-			cmd := exec.Command(binaryPath(t), "practice", "--silent", "--drill", "shape-name", "--progress", file)
+			cmd := exec.Command(binaryPath(t), "practice", "--silent", "--at-once", "--drill", "shape-name", "--progress", file)
 			term := inTerminal(t, cmd)
 			term.await("begin")
 			term.press("\r")

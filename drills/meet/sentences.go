@@ -1,8 +1,45 @@
 package meet
 
-import "sparetone/theory/say"
+import (
+	"strings"
+
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
+)
 
 // All wording of this room stands here and, for what each topic is like, in topics.toml.
 
 // sayPlaced is a chord of a progression: chord 2: IV, F.
 func sayPlaced(place, chord say.Text) say.Text { return say.Of("{}: {}", place, chord) }
+
+// sayMovedString says where the one string that two shapes differ in goes: D, E string at fret 2; Dm, at fret 1.
+func sayMovedString(number int, from, to fret.Voicing) say.Text {
+	i := len(from.Shape) - number
+	return say.Of("From {} to {} only the {} string moves: from {} to {}.",
+		say.Chord(from.Chord), say.Chord(to.Chord), say.String{On: from.Tuning, Number: number}, sayAt(from.Shape[i]), sayAt(to.Shape[i]))
+}
+
+// sayAt is where a string is stopped.
+func sayAt(n int) say.Text {
+	switch n {
+	case fret.Muted:
+		return say.Of("muted")
+	case 0:
+		return say.Of("open")
+	}
+	return say.Of("fret {}", say.Number(n))
+}
+
+// sayHeld is how something is held: C: frets 0003.
+func sayHeld(name say.Text, s fret.Shape) say.Text {
+	return say.Sentence("{}: frets {}.", name, say.Shape(s))
+}
+
+// sayLines is some sentences as one text.
+func sayLines(lines []say.Text) say.Text {
+	facts := make([]say.Fact, len(lines))
+	for i, l := range lines {
+		facts[i] = l
+	}
+	return say.Of(strings.TrimSpace(strings.Repeat("{} ", len(lines))), facts...)
+}

@@ -1,46 +1,78 @@
 package practice
 
 import (
+	"cmp"
+	"slices"
+
 	"sparetone/drills"
 	"sparetone/drills/meet"
 )
 
 // Meet returns what is to be shown before the present question is put: of what the question asks and offers, the next thing that was
-// never asked on this file nor shown in this session. It returns nil when nothing is left to show: the question is put then, and its
-// clock starts.
+// never asked on this file and never shown. It returns nil when nothing is left to show: the question is put then, and its clock
+// starts. What it returns it returns again until Met is told of it.
 func (s *Session) Meet() *meet.Meeting {
 	for s.asked != nil && len(s.toMeet) > 0 {
 		target := s.toMeet[0]
-		s.toMeet = s.toMeet[1:]
 		it := s.items[s.asked.Item]
-		if s.isMet(it.drill, target) {
-			continue
+		if !s.isMet(it.drill, target) {
+			if m, err := meet.New(it.drill, target, s.set.On); err == nil {
+				return &m
+			} // no example on this neck: the question has to do
 		}
-		m, err := meet.New(it.drill, target, s.set.On)
-		s.met[s.itemID(it.drill, target)] = true
-		if err != nil { // no example on this neck: the question has to do
-			continue
-		}
-		if m.Beside != nil {
-			s.met[s.itemID(it.drill, m.Beside.Target)] = true
-		}
-		return &m
+		s.toMeet = s.toMeet[1:]
 	}
 	s.since = s.clock()
 	return nil
 }
 
-// isMet reports whether a target was ever asked, or shown in this session.
-func (s *Session) isMet(d drills.Drill, target string) bool {
-	id := s.itemID(d, target)
-	return s.met[id] || s.planner.Met(id)
+// Met keeps that something was shown, and what it was set against: neither is shown again by itself, even if its question is never
+// answered. An error is of the file, which then holds on to it as it does to an answer.
+func (s *Session) Met(m *meet.Meeting) error {
+	shown := []string{m.Target}
+	if m.Beside != nil {
+		shown = append(shown, m.Beside.Target)
+	}
+	var wrong error
+	for _, target := range shown {
+		id := drills.ItemID(m.Drill, target, s.set.On.Name())
+		if s.met[id] {
+			continue
+		}
+		s.met[id] = true
+		wrong = cmp.Or(wrong, s.set.File.SetSetting(metKey(id), "yes"))
+	}
+	return wrong
 }
 
-// unmet lists the targets that a question asks for and offers and that were not met, what it asks for first.
+// MeetNone keeps that all that is left to be shown before the present question counts as shown.
+func (s *Session) MeetNone() error {
+	var wrong error
+	for m := s.Meet(); m != nil; m = s.Meet() {
+		wrong = cmp.Or(wrong, s.Met(m))
+	}
+	return wrong
+}
+
+// metKey is the key of the setting that says that an item was shown.
+func metKey(item string) string { return "met/" + item }
+
+// isMet reports whether a target was ever asked or shown. Where the file does not say, it was not.
+func (s *Session) isMet(d drills.Drill, target string) bool {
+	id := s.itemID(d, target)
+	if s.met[id] || s.planner.Met(id) {
+		return true
+	}
+	_, shown, err := s.set.File.Setting(metKey(id))
+	return shown && err == nil
+}
+
+// unmet lists the targets that a question asks for and offers and that were not met, in the drill's order: which of them is asked for
+// is not told.
 func (s *Session) unmet(d drills.Drill, q *drills.Question) []string {
 	var out []string
 	add := func(target string) {
-		if it, ok := s.items[s.itemID(d, target)]; ok && !s.isMet(d, it.target.ID) {
+		if it, ok := s.items[s.itemID(d, target)]; ok && !s.isMet(d, it.target.ID) && !slices.Contains(out, target) {
 			out = append(out, target)
 		}
 	}
@@ -50,10 +82,23 @@ func (s *Session) unmet(d drills.Drill, q *drills.Question) []string {
 			add(v.TakenFor)
 		}
 	}
+	targets := d.Targets(s.set.On)
+	place := func(id string) int {
+		return slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == id })
+	}
+	slices.SortFunc(out, func(a, b string) int { return cmp.Compare(place(a), place(b)) })
 	return out
 }
 
 // MeetAgain shows what a question is about, which was met before. The error says why it cannot be shown on this neck.
 func (s *Session) MeetAgain(q *Asked) (meet.Meeting, error) {
 	return meet.New(s.items[q.Item].drill, q.Target, s.set.On)
+}
+
+// Meet returns what is to be shown before the present question, as Session.Meet does; nil where the student wants to be asked at once.
+func (p *App) Meet() *meet.Meeting {
+	if p.Settings.AtOnce {
+		return nil
+	}
+	return p.Session.Meet()
 }

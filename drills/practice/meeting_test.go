@@ -5,7 +5,17 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"sparetone/drills/meet"
 )
+
+// shownNow says that a meeting was shown.
+func shownNow(t *testing.T, s *Session, m *meet.Meeting) {
+	t.Helper()
+	if err := s.Met(m); err != nil {
+		t.Fatal(err)
+	}
+}
 
 // Nothing is asked or offered in a session that was not met before: asked on an earlier day, or shown.
 func TestAllIsMetBeforeItIsAsked(t *testing.T) {
@@ -31,6 +41,7 @@ func TestAllIsMetBeforeItIsAsked(t *testing.T) {
 				met[m.Drill+" "+m.Beside.Target] = true
 			}
 			*now = now.Add(20 * time.Second)
+			shownNow(t, s, m)
 		}
 		if !met[q.Drill+" "+q.Target] {
 			t.Errorf("%s asks %s, which was not met", q.Drill, q.Target)
@@ -57,8 +68,9 @@ func TestMeetingIsNotThinking(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for s.Meet() != nil {
+	for m := s.Meet(); m != nil; m = s.Meet() {
 		*now = now.Add(time.Minute)
+		shownNow(t, s, m)
 	}
 	*now = now.Add(3 * time.Second)
 	if _, err := s.Answer(q.Expected().Typed); err != nil {
@@ -82,7 +94,8 @@ func TestMetOnAnotherDay(t *testing.T) {
 		if err != nil || q == nil {
 			t.Fatal(q, err)
 		}
-		for s.Meet() != nil {
+		for m := s.Meet(); m != nil; m = s.Meet() {
+			shownNow(t, s, m)
 		}
 		asked[q.Target] = true
 		*now = now.Add(5 * time.Second)
@@ -103,5 +116,77 @@ func TestMetOnAnotherDay(t *testing.T) {
 		if asked[m.Target] {
 			t.Errorf("%s, asked of %s, was shown again", m.Target, q.Target)
 		}
+		shownNow(t, again, m)
+	}
+}
+
+// What was shown is not shown again at the next start, though its question was never answered; what was left before it was gone on
+// from is.
+func TestMetThoughNotAsked(t *testing.T) {
+	s, _ := sitting(t, Setup{Seed: 5, Drills: []string{"chord-ear"}})
+	meets := func(s *Session) *meet.Meeting {
+		t.Helper()
+		if q, err := s.Next(); err != nil || q == nil {
+			t.Fatal(q, err)
+		}
+		return s.Meet()
+	}
+	again := func() *Session {
+		t.Helper()
+		s, err := NewSession(s.set)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	m := meets(s)
+	if m == nil {
+		t.Fatal("nothing is met at first")
+	}
+	s = again()
+	if left := meets(s); left == nil || left.Target != m.Target {
+		t.Fatalf("what was left was not shown again but %v", left)
+	}
+	shownNow(t, s, m)
+	if left := meets(again()); left != nil {
+		t.Errorf("%s is shown again", left.Target)
+	}
+}
+
+// Whoever wants to be asked at once is shown nothing more before the question, nor at the next start.
+func TestMeetNone(t *testing.T) {
+	s, _ := sitting(t, Setup{Seed: 5, Drills: []string{"doubled"}})
+	for range 2 {
+		if q, err := s.Next(); err != nil || q == nil {
+			t.Fatal(q, err)
+		}
+		if err := s.MeetNone(); err != nil || s.Meet() != nil {
+			t.Errorf("%v, and %v is left", err, s.Meet())
+		}
+		again, err := NewSession(s.set)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s = again; s.toMeet != nil {
+			t.Error("a session begins with something to show")
+		}
+	}
+}
+
+// Which thing is shown first does not tell which is asked.
+func TestMeetingTellsNoAnswer(t *testing.T) {
+	first := map[bool]int{}
+	for seed := range uint64(40) {
+		s, _ := sitting(t, Setup{Seed: seed, Drills: []string{"doubled"}})
+		q, err := s.Next()
+		if err != nil || q == nil {
+			t.Fatal(q, err)
+		}
+		if len(q.Choices) > 1 && len(s.toMeet) == len(q.Choices) {
+			first[s.Meet().Target == q.Target]++
+		}
+	}
+	if n := first[true] + first[false]; n < 20 || first[true]*2 > n {
+		t.Errorf("of %d first things shown %d are asked", n, first[true])
 	}
 }

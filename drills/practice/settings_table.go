@@ -85,6 +85,9 @@ var AllSettings = []Setting{
 	{"answer", "Answer", "by choosing from a few, or by typing without seeing them", answering.ids, answering,
 		func(s *Settings) string { return answering.of(s.Typing) },
 		func(s *Settings, v string) error { return answering.set(v, &s.Typing) }},
+	{"meet", "Meet new things", "what is new is shown and heard before it is first asked; off asks at once", switches.ids, switches,
+		func(s *Settings) string { return switches.of(s.AtOnce) },
+		func(s *Settings, v string) error { return switches.set(v, &s.AtOnce) }},
 	{"key", "Key", "the bench spells notes as this key does, and lists what stays in it first", keySymbols, keyWording{},
 		func(s *Settings) string {
 			if s.Key == "" {

@@ -48,6 +48,9 @@ var acts = map[string]Act{
 	"why":     {Keys: "y", Does: "why now", Words: "why", Says: ", for why it is asked now"},
 	"meet":    {Keys: "m", Does: "what it is like", Aside: true, Words: "meet", Says: ", for what it is and what it is like"},
 	"fingers": {Keys: "f", Does: "fingers", Aside: true, Words: "fingers", Says: ", for which finger goes where"},
+	"made of": {Keys: "y", Does: "what it is made of", Words: "why", Says: ", for what it is made of"},
+	"flip":    {Keys: "tab", Does: "the other", Words: "other", Says: ", to hear what it is told from, and back"},
+	"skip":    {Keys: "0", Does: "ask at once", Aside: true, Words: "0|skip", Says: ", to be asked at once"},
 	"bench":   {Keys: "v", Does: "try it", Words: "try", Says: ", to try things from there"},
 
 	// On the bench.

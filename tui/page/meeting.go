@@ -1,19 +1,21 @@
 package page
 
 import (
-	"slices"
-
 	"sparetone/drills"
 	"sparetone/drills/meet"
+	"sparetone/drills/practice"
+	"sparetone/synth"
+	"sparetone/theory/say"
 )
 
-// Meeting shows one thing that is taught, and asks nothing: what it is like and made of, how it sounds and is held, and beside it what
-// it is told from.
+// Meeting shows one thing that is taught, and asks nothing: what it is like, how it sounds and is held, and what it is told from.
 type Meeting struct {
 	meet.Meeting
+	New bool // it is shown because it comes next; else it was asked for
 
-	turned int   // shapes further than the first
-	back   Place // that enter leads to
+	at     int // the look that shows
+	onward func() Next
+	said   []say.Text // before it
 }
 
 // meets shows what a question is about, and leads back to where one was.
@@ -22,48 +24,125 @@ func (w *Walk) meets(r *Reveal) Next {
 	if err != nil {
 		return refused(err)
 	}
-	return Next{To: &Meeting{Meeting: m, back: r}, Voice: m.Voice, Sounds: soundsOf(m.Heard)}
+	return w.meeting(&Meeting{Meeting: m, onward: func() Next { return Next{To: r, Hush: true} }})
+}
+
+// meeting goes to a meeting, which sounds by itself.
+func (w *Walk) meeting(m *Meeting) Next {
+	m.at = m.First()
+	return Next{To: m, Voice: m.Voice, Sounds: m.opening()}
+}
+
+// mostAtOnce is how many sounds a meeting plays by itself at the most: one row of chords, or a thing and what it is told from.
+const mostAtOnce = 4
+
+// opening is what a meeting sounds like by itself: the thing and then what it is told from, or the thing alone where that is much.
+func (m *Meeting) opening() []drills.Sound {
+	var own, all []drills.Sound
+	for _, l := range m.Looks() {
+		if all = append(all, l.Sounds...); !l.Beside {
+			own = append(own, l.Sounds...)
+		}
+	}
+	if len(all) > mostAtOnce {
+		return own
+	}
+	return all
 }
 
 // Page implements Place.
 func (m *Meeting) Page(w *Walk) Page {
-	shapes := slices.Clone(m.Seen)
-	lines := slices.Clone(m.Facts)
-	blocks := []Block{Sentence{Text: m.Name, Tone: Strong}, Sentence{Text: m.Like}}
-	var other []drills.Sound
-	if b := m.Beside; b != nil {
-		blocks = append(blocks, Sentence{Text: sayBeside(b.Name), Tone: Quiet})
-		shapes, other = append(shapes, b.Seen...), soundsOf(b.Heard)
-		if !b.Contrast.IsZero() {
-			lines = append(lines, b.Contrast)
-		}
+	looks := m.Looks()
+	look := looks[m.at]
+	var blocks []Block
+	for _, l := range m.said {
+		blocks = append(blocks, Aloud(l))
 	}
-	again, open, slower, root := sounding(m.Voice, soundsOf(m.Heard), func(bool) {})
+	if m.New {
+		blocks = append(blocks, Sentence{Text: somethingNew, Tone: Quiet})
+	}
+	blocks = append(blocks, Sentence{Text: say.Sentence("{}", m.Name), Tone: Strong}, Sentence{Text: m.Like})
+	if m.Beside != nil {
+		blocks = append(blocks, Sentence{Text: sayBeside(m.Beside.Name), Tone: Quiet})
+	}
+	blocks = append(blocks, Gap{})
+	shown := Shapes{Fingers: w.Fingers}
+	for i, l := range looks {
+		if l.Shape == nil || look.Shape == nil {
+			continue
+		}
+		if i == m.at {
+			shown.At = len(shown.All)
+		}
+		shown.All = append(shown.All, drills.Reveal{Caption: l.Name, Voicing: *l.Shape, Mark: l.Mark})
+	}
+	if look.Shape == nil {
+		blocks = append(blocks, Seen{Text: say.Sentence("{}", look.Name), Tone: Strong})
+	}
+	if moved := m.Moved(); !moved.IsZero() {
+		shown.Lines = []say.Text{moved}
+	}
+	blocks = append(blocks, shown)
+	for _, l := range m.Held() {
+		blocks = append(blocks, Aloud(l))
+	}
+	again, _, _, _ := sounding(m.Voice, m.opening(), func(bool) {})
+	_, open, slower, root := sounding(m.Voice, look.Sounds, func(bool) {})
 	silent := !w.hears()
-	onward := leads("go on", func() Place { return m.back })
-	turn := called("next", func(string) Next { m.turned++; return Next{} }).As("other shape")
+	ask := askMeeting
+	if len(looks) == 1 {
+		ask = askGreeting
+	}
 	return Page{
-		Blocks: append(blocks, Gap{}, Shapes{All: shapes, Asked: shapes, At: m.turned % max(1, len(shapes)), Fingers: w.Fingers, Lines: lines}),
+		Blocks: blocks,
+		Ask:    ask,
 		Acts: only(
-			onward,
+			called("go on", func(string) Next { return m.goOn(w) }),
+			called("flip", func(string) Next { return m.flip(looks) }).where(len(looks) > 1),
 			again.off(silent, nothingToHear),
-			called("both", func(string) Next {
-				return Next{Voice: m.Voice, Sounds: slices.Concat(soundsOf(m.Heard), other)}
-			}).where(len(other) > 0).off(silent, nothingToHear),
 			called("stop", func(string) Next { return w.finish(nil).hushed() }),
+			called("skip", func(string) Next { return m.skip(w) }).where(m.New),
 			open.off(silent, nothingToHear), slower.off(silent, nothingToHear), root.off(silent, nothingToHear),
-			turn.where(len(shapes) > 1),
-			w.fingers(shapes...),
+			w.fingers(shown.All...),
+			called("made of", func(string) Next { return Next{Said: m.MadeOf(), Stays: true} }),
 		),
 	}
 }
 
-// soundsOf are sounds with their names.
-func soundsOf(heard []meet.Heard) []drills.Sound {
-	var out []drills.Sound
-	for _, h := range heard {
-		h.Sound.Label = h.Name
-		out = append(out, h.Sound)
+// flip shows and plays the next look.
+func (m *Meeting) flip(looks []meet.Look) Next {
+	m.at = (m.at + 1) % len(looks)
+	return Next{Voice: m.Voice, Sounds: looks[m.at].Sounds, Said: say.Sentence("{}.", looks[m.at].Name), Aloud: true}
+}
+
+// goOn keeps that it was met, and goes on.
+func (m *Meeting) goOn(w *Walk) Next {
+	if !m.New {
+		return m.onward()
 	}
-	return out
+	wrong := w.Session.Met(&m.Meeting)
+	return told(wrong, m.onward())
+}
+
+// skip goes on to the question, without what else is new in it.
+func (m *Meeting) skip(w *Walk) Next {
+	wrong := w.Session.MeetNone()
+	return told(wrong, m.onward())
+}
+
+// told says what is wrong with the file, if anything, where one goes.
+func told(wrong error, next Next) Next {
+	if wrong != nil {
+		next.Said, next.Stays = practice.SentenceOf(wrong), true
+	}
+	next.Hush = true
+	return next
+}
+
+// soundChanged plays what could not be heard.
+func (m *Meeting) soundChanged(w *Walk) Next {
+	if state, _ := w.Speaker.State(); state == synth.Ready && !w.Speaker.Playing() {
+		return Next{Voice: m.Voice, Sounds: m.opening()}
+	}
+	return Next{}
 }

@@ -20,7 +20,7 @@ type Question struct {
 	said []say.Text // before it
 }
 
-// ask goes on to the next question, or to the end if the time is up. said comes before it.
+// ask goes on to the next question and what is to be met before it, or to the end if the time is up. said comes before it.
 func (w *Walk) ask(said []say.Text) Next {
 	asked, err := w.App.Next()
 	if err != nil {
@@ -28,6 +28,17 @@ func (w *Walk) ask(said []say.Text) Next {
 	}
 	if asked == nil {
 		return w.finish(nil, Aloud(timeIsUp))
+	}
+	return w.put(asked, said)
+}
+
+// put puts a question, after what is new in it was shown.
+func (w *Walk) put(asked *practice.Asked, said []say.Text) Next {
+	switch m := w.Meet(); {
+	case len(asked.Sounds) > 0 && !w.Setup.Silent && w.Session.Silent():
+		return w.ask(said) // sound went away in the meantime
+	case m != nil:
+		return w.meeting(&Meeting{Meeting: *m, New: true, said: said, onward: func() Next { return w.put(asked, nil) }})
 	}
 	q := &Question{Asked: asked, mark: -1, said: said}
 	switch {

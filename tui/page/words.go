@@ -257,5 +257,11 @@ func NothingHere(typed string) string {
 	return fmt.Sprintf("%q means nothing here.", theory.Clip(typed))
 }
 
+// somethingNew stands above what is shown before it is asked.
+var somethingNew = say.Of("Something new, before it is asked:")
+
+// askMeeting says what can be typed where something is met.
+const askMeeting = "An empty line goes on; other plays the other one."
+
 // sayBeside says what a thing is told from.
 func sayBeside(other say.Text) say.Text { return say.Of("To be told from: {}.", other) }

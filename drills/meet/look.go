@@ -1,0 +1,127 @@
+package meet
+
+import (
+	"slices"
+
+	"sparetone/drills"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
+)
+
+// Look is one thing of a meeting that is heard by itself: a chord, an interval, or a whole row of chords.
+type Look struct {
+	Name   say.Text
+	Sounds []drills.Sound
+	Shape  *fret.Voicing // how it is held; nil where no one shape makes it
+	Mark   int           // number of the string that tells it from the look before it, or from the next; 0 if there is not one
+	Beside bool          // it is what the target is told from
+}
+
+// fewSounds is how many sounds what a target is told from has at the most where the last of them is enough: what comes before it is the
+// same for both.
+const fewSounds = 2
+
+// Looks lists what can be heard by itself, in the order in which it is met: the target's own sounds, then what it is told from.
+func (m *Meeting) Looks() []Look {
+	var out []Look
+	for _, h := range m.Heard {
+		out = append(out, lookOf(h))
+	}
+	if b := m.Beside; b != nil && len(b.Heard) > fewSounds {
+		row := Look{Name: b.Name, Beside: true}
+		for _, h := range b.Heard {
+			row.Sounds = append(row.Sounds, labelled(h))
+		}
+		out = append(out, row)
+	} else if b != nil && len(b.Heard) > 0 {
+		last := lookOf(b.Heard[len(b.Heard)-1])
+		last.Beside = true
+		out = append(out, last)
+	}
+	for i := 1; i < len(out); i++ {
+		if n := onlyMoved(out[i-1].Shape, out[i].Shape); n != 0 {
+			out[i].Mark = n
+			if out[i-1].Mark == 0 {
+				out[i-1].Mark = n
+			}
+		}
+	}
+	return out
+}
+
+// First is the look that shows first: the target itself, where it is one sound after a plain one.
+func (m *Meeting) First() int {
+	if len(m.Heard) == fewSounds {
+		return 1
+	}
+	return 0
+}
+
+func lookOf(h Heard) Look {
+	return Look{Name: h.Name, Sounds: []drills.Sound{labelled(h)}, Shape: h.Shape}
+}
+
+// labelled is a sound with its name.
+func labelled(h Heard) drills.Sound {
+	h.Sound.Label = h.Name
+	return h.Sound
+}
+
+// onlyMoved returns the number of the one string that two shapes of chords on one root have at different frets; 0 if it is not one.
+func onlyMoved(a, b *fret.Voicing) int {
+	if a == nil || b == nil || a.Chord.Kind == nil || b.Chord.Kind == nil || !a.Chord.Root.Same(b.Chord.Root) {
+		return 0
+	}
+	moved := 0
+	for i, f := range a.Shape {
+		if f == b.Shape[i] {
+			continue
+		}
+		if moved != 0 {
+			return 0
+		}
+		moved = a.Tuning.StringNumber(i)
+	}
+	return moved
+}
+
+// Moved says which string tells the looks apart that show first; zero if it is not one.
+func (m *Meeting) Moved() say.Text {
+	looks := m.Looks()
+	for i := 1; i < len(looks); i++ {
+		a, b := looks[i-1], looks[i]
+		n := onlyMoved(a.Shape, b.Shape)
+		if n == 0 {
+			continue
+		}
+		if b.Beside { // the target is what it goes to
+			a, b = b, a
+		}
+		return sayMovedString(n, *a.Shape, *b.Shape)
+	}
+	return say.Text{}
+}
+
+// Held says how each look is held, for whoever sees no picture.
+func (m *Meeting) Held() []say.Text {
+	var out []say.Text
+	for _, l := range m.Looks() {
+		if l.Shape == nil {
+			continue
+		}
+		said := sayHeld(l.Name, l.Shape.Shape)
+		if !slices.ContainsFunc(out, said.Equal) {
+			out = append(out, said)
+		}
+	}
+	return out
+}
+
+// MadeOf says what the target is made of, and what tells it from the other, in the words of the trade.
+func (m *Meeting) MadeOf() say.Text {
+	lines := slices.Clone(m.Facts)
+	if m.Beside != nil && !m.Beside.Contrast.IsZero() {
+		lines = append(lines, m.Beside.Contrast)
+	}
+	return sayLines(lines)
+}
