@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"slices"
 	"strings"
 
 	"charm.land/lipgloss/v2"
@@ -98,7 +99,12 @@ func (b *body) choice(c page.Choice) {
 	if keys > 0 {
 		margin += keys + 2
 	}
-	drawn := &list{mark: c.Mark}
+	drawn, learnt := &list{mark: c.Mark}, slices.ContainsFunc(c.Lines, func(l page.Line) bool { return l.Learnt.Of > 0 })
+	if learnt { // a name that leaves no room for its bar has it below
+		widest = min(widest, b.col-left-margin-3-leastBar)
+		b.say(b.theme.Quiet, learntLegend)
+		b.gap()
+	}
 	for i, l := range c.Lines {
 		mark, style := unmarked, b.theme.Text
 		if i == *c.Mark {
@@ -108,6 +114,9 @@ func (b *body) choice(c page.Choice) {
 			l.More = l.Brief
 		}
 		text := l.Text.Screen()
+		if l.Learnt.Of > 0 {
+			l.More = learntBar(l.Learnt, min(mostBar, b.col-left-margin-widest-3))
+		}
 		rows := rowsOf(b.theme.Quiet, style, text, l.More, max(1, b.col-left-margin), max(0, widest-ansi.StringWidth(text))+3)
 		drawn.starts = append(drawn.starts, b.next())
 		if i == *c.Mark && (b.moved || !c.Aloft) {

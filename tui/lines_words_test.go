@@ -48,7 +48,7 @@ func TestPlainHelpIsOfThePlace(t *testing.T) {
 	p, _ := practiceOf(t, true)
 	text := plainly(t, p, "help", "settings", "help", "", "try", "help", "", "drills", "help", "", "course", "help", "", "", "help", "2", "help", "leave", "")
 	says(t, text, "ear, for practice by ear only", everywhere, "To change one", everywhere, "Type a chord", everywhere,
-		"Type the number or the name of the drill", everywhere, "Type the number of a step", everywhere,
+		"Type the number or the name of the drill", everywhere, "Type the number of a chapter", everywhere,
 		"Answer with a number or in words", everywhere, "An empty line goes on. Or type:", everywhere)
 	if strings.Contains(text, "hear it again") {
 		t.Errorf("where nothing sounds it cannot be heard again:\n%s", text)
@@ -160,11 +160,6 @@ func TestTomorrowOfAPart(t *testing.T) {
 	says(t, text, "Of this part of practice, 1 thing comes back tomorrow.")
 	p, _ = practiceOf(t, true)
 	says(t, plainly(t, p, "", "I don't know", "leave", ""), "\nTomorrow 1 thing comes back.")
-}
-
-// The course says what was begun.
-func TestPlainCourseSaysWhatIsBegun(t *testing.T) {
-	says(t, plainly(t, withHistory(t).App, "course", "", "leave", ""), "The steps of the course", "begun", ", new")
 }
 
 // An interrupt ends the practice as leave does: it is summed up, and the session is ended.

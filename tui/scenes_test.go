@@ -40,6 +40,15 @@ func scenes() []scene {
 		{"today-soundless", func(t testing.TB) *app { return soundless(atFirst(t, false)) }},
 		{"one-drill", func(t testing.TB) *app { return keyed(atFirst(t, true), "d") }},
 		{"course", func(t testing.TB) *app { return keyed(withHistory(t), "c") }},
+		{"course-chapter", func(t testing.TB) *app { return keyed(withHistory(t), "c", "4") }},
+		{"course-part", func(t testing.TB) *app { return keyed(withHistory(t), "c", "4", "9", "down") }},
+		{"course-meeting", func(t testing.TB) *app { return keyed(withHistory(t), "c", "4", "9", "down", "enter") }},
+		{"settings-checked", func(t testing.TB) *app {
+			p, c := practiceOf(t, true)
+			a := keyed(newApp(p), "s", "c")
+			placedBy(a, c, func(n int) bool { return n != 3 })
+			return a
+		}},
 		{"weak-none", func(t testing.TB) *app { return keyed(atFirst(t, true), "w") }},
 		{"weak", func(t testing.TB) *app { return keyed(withHistory(t), "w") }},
 		{"bench", func(t testing.TB) *app { return keyed(atFirst(t, false), "v") }},

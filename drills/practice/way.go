@@ -46,21 +46,3 @@ func OneStep(s course.Step) Way {
 	s.RestsOn = nil
 	return Way{Title: say.Of("{}", say.Foreign(s.Name())), Course: course.Course{s}}
 }
-
-// BegunOf says how far a step of the course is begun; empty if it is new.
-func (p *App) BegunOf(s course.Step) string {
-	met := 0
-	for _, t := range s.Asks {
-		item := drills.ItemID(s.Drill, t, p.Session.On().Name())
-		if _, known, err := p.File().ComesBack(item); known && err == nil {
-			met++
-		}
-	}
-	switch met {
-	case 0:
-		return ""
-	case len(s.Asks):
-		return "begun"
-	}
-	return "partly begun"
-}

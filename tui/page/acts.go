@@ -60,8 +60,10 @@ var acts = map[string]Act{
 	"shape": {Keys: "s", Does: "other shape", Words: "shape", Says: ", for another shape"},
 
 	// Lists and charts.
-	"choose": {Keys: "enter", Does: "choose", Eye: true},
-	"all":    {Keys: "w", Does: "practise all weak spots", Words: "all", Says: ", to practise all that is weak"},
+	"practise": {Keys: "p", Does: "practise", Words: "practise|practice", Says: ", to practise all of this"},
+	"find out": {Keys: "c", Does: "find out where you begin", Aside: true, Words: "find out", Says: ", to find out in two minutes where in the course you begin"},
+	"choose":   {Keys: "enter", Does: "choose", Eye: true},
+	"all":      {Keys: "w", Does: "practise all weak spots", Words: "all", Says: ", to practise all that is weak"},
 
 	// Ways of the screen to move over a block, or to fill it in.
 	"mark":   {Keys: "up down", Shown: "↑↓", Does: "choose", Eye: true},

@@ -89,12 +89,13 @@ type Choice struct {
 
 // Line is a line of a choice.
 type Line struct {
-	Key   string // chooses it at once on the screen; empty if only arrows and the mouse do
-	Text  say.Text
-	More  string   // what more there is to say of it, on the screen
-	Brief string   // in place of More where there is little room
-	Value string   // what it is set to, where its values are stepped through
-	Names []string // by which it may be typed, beside its number
+	Key    string // chooses it at once on the screen; empty if only arrows and the mouse do
+	Text   say.Text
+	More   string          // what more there is to say of it, on the screen
+	Brief  string          // in place of More where there is little room
+	Learnt practice.Learnt // how much of it is known, drawn as a bar; zero for none
+	Value  string          // what it is set to, where its values are stepped through
+	Names  []string        // by which it may be typed, beside its number
 }
 
 // numbered gives the first nine lines the keys 1 to 9.

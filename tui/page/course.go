@@ -5,26 +5,51 @@ import (
 	"sparetone/theory/say"
 )
 
-// Course shows the steps of the course, to see what comes in when, or to practise one of them.
+// Course shows the chapters of the course, each with how much of it is known, to open one.
 type Course struct {
-	mark  int
-	lines []Line
+	chapters []practice.Chapter
+	failed   error
+	mark     int
 }
 
 func newCourse(w *Walk) *Course {
 	c := &Course{}
-	for _, s := range w.Setup.Course {
-		name, begun := say.Foreign(s.Name()), w.BegunOf(s)
-		c.lines = append(c.lines, Line{Text: say.Of("{}", name), More: begun, Names: []string{s.ID, s.Name()}})
-	}
+	c.chapters, c.failed = w.Chapters()
 	return c
+}
+
+// learntLines are lines of a list of what is learnt, with the sentence that stands below it.
+func learntChoice(n int, mark *int, pick func(n int) Next, line func(n int) (name say.Text, l practice.Learnt, names []string)) (Choice, []Block) {
+	list := Choice{Mark: mark, Pick: pick}
+	var learnt []practice.Learnt
+	for i := range n {
+		name, l, names := line(i)
+		learnt = append(learnt, l)
+		list.Lines = append(list.Lines, Line{Text: name, Learnt: l, Names: append(names, name.Screen())})
+	}
+	list.Lines = numbered(list.Lines)
+	list.Aloud = func(n int) say.Text { return say.Of("{}: {}", list.Lines[n].Text, learnt[n].Words()) }
+	return list, []Block{list, Gap{Roomy: true}, Seen{Text: say.Sentence("{}.", list.Aloud(*mark)), Roomy: true}}
 }
 
 // Page implements Place.
 func (c *Course) Page(w *Walk) Page {
-	list := Choice{Lines: c.lines, Mark: &c.mark, Aloud: func(n int) say.Text { return sayStepBegun(c.lines[n]) }, Pick: func(n int) Next { return w.part(practice.OneStep(w.Setup.Course[n])) }}
-	return Page{
-		Blocks: []Block{title("The course"), Aloud(say.Of("The steps of the course, in order:")), Gap{}, list},
-		Acts:   list.acts("practise this step", w.back()), Take: list.take, Ask: askStep, Lead: askStep,
+	p := Page{Blocks: []Block{title("The course"), Gap{}}, Acts: []Act{w.back()}}
+	if c.failed != nil {
+		p.Blocks, p.Passed = append(p.Blocks, failing(c.failed)...), true
+		return p
 	}
+	open := func(n int) Next { return Next{To: &Chapter{of: c.chapters[n], back: c}, Anew: true} }
+	list, blocks := learntChoice(len(c.chapters), &c.mark, open, func(n int) (say.Text, practice.Learnt, []string) {
+		return c.chapters[n].Name, c.chapters[n].Learnt(), nil
+	})
+	p.Blocks = append(append(p.Blocks, Aloud(practice.WhatGraspsMean)), blocks...)
+	p.Acts = list.acts("open it", w.back())
+	p.Take, p.Ask, p.Lead = list.take, askChapter, askChapter
+	return p
+}
+
+// practises is the act that begins a practice of what a page is about.
+func practises(begin func() Next) Act {
+	return called("practise", func(string) Next { return begin() })
 }

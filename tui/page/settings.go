@@ -33,6 +33,7 @@ func (s *Settings) Page(w *Walk) Page {
 			eye("turn"), eye("mark"),
 			called("again", func(string) Next { return w.sample() }).As("hear it").where(w.hears()),
 			called("back", func(string) Next { return s.leave(w) }),
+			w.findsOut(s),
 			called("choose", func(string) Next { return list.Pick(s.mark) }).As("change"),
 		),
 		Take: func(typed string) Next { return s.take(w, typed) },

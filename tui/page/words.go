@@ -1,7 +1,6 @@
 package page
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -88,16 +87,11 @@ func sayWays(ways []Act) string {
 // Lists.
 const (
 	askDrill  = "Type the number or the name of the drill to practise."
-	askStep   = "Type the number of a step to practise it."
 	askPrompt = "Type it, or stop, to go back."
 )
 
 func sayDrill(about drills.About) say.Text {
 	return say.Of("{} ({})", say.Words(about.Title), say.Words(about.ID))
-}
-
-func sayStepBegun(step Line) say.Text {
-	return say.Of("{}, {}", step.Text, say.Words(cmp.Or(step.More, "new")))
 }
 
 // Weak spots.

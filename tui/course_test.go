@@ -1,0 +1,72 @@
+package tui
+
+import (
+	"slices"
+	"testing"
+
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
+	"sparetone/tui/page"
+)
+
+// The course is heard in lines: chapters with how much is known of each, the parts of one, the things of one, and each thing again.
+func TestPlainCourse(t *testing.T) {
+	text := plainly(t, withHistory(t).App, "course", "4", "which seventh is it?", "2", "", "", "stop", "", "leave", "")
+	says(t, text, "Met is seen or heard once", "1: Major and minor: 2 of 12 met, 2 known, 2 kept", "2: The doubled note: ", "none met yet",
+		"Type the number of a chapter", "The major and the minor seventh chord: ", "Which seventh is it?: ", "Type the number of a part",
+		"Practised in “Tell two notes or two chords apart”.", "Type the number of a thing", "Both have the same seventh")
+}
+
+// A part, or a chapter, is practised from its page: nothing else is asked.
+func TestPartsOfTheCourseArePractised(t *testing.T) {
+	for _, keys := range [][]string{{"c", "2", "p"}, {"c", "2", "1", "p"}} {
+		a := keyed(atFirst(t, true), keys...)
+		q, ok := a.place.(*page.Question)
+		if !ok || q.Asked.Drill != "doubled" && len(keys) == 4 {
+			t.Errorf("%v leads to %T, %v", keys, a.place, q)
+			continue
+		}
+		chapter := course.BuiltIn().Chapters()[1]
+		if !slices.ContainsFunc(chapter.Steps, func(s course.Step) bool { return s.Drill == q.Asked.Drill && slices.Contains(s.Asks, q.Asked.Target) }) {
+			t.Errorf("%v asks %s of %s, which the chapter has not", keys, q.Asked.Target, q.Asked.Drill)
+		}
+	}
+}
+
+// Where one begins is found out anew from the settings; it is taken, or left as it was.
+func TestBeginningIsFoundOutAnew(t *testing.T) {
+	before := practice.Standard.Level
+	a := sceneNamed(t, "settings-checked")
+	if keyed(a, "q"); a.Settings.Level != before {
+		t.Errorf("left as it was, it is %v", a.Settings.Level)
+	}
+	a = sceneNamed(t, "settings-checked")
+	if keyed(a, "enter"); a.Settings.Level == before {
+		t.Error("what was found is not taken")
+	}
+	if kept, ok, err := a.File().Setting("level"); !ok || err != nil || kept != a.Settings.Level.ID() {
+		t.Errorf("kept is %q, %v", kept, err)
+	}
+	if _, back := a.place.(*page.Settings); !back {
+		t.Errorf("it leads to %T", a.place)
+	}
+}
+
+// Columns go to what there is most of, and whatever there is has one.
+func TestBarsAreShared(t *testing.T) {
+	for _, c := range []struct {
+		learnt practice.Learnt
+		room   int
+		want   string
+	}{
+		{practice.Learnt{Of: 12}, 12, "············"},
+		{practice.Learnt{Of: 12, Met: 6, Known: 3, Kept: 1}, 12, "█▅▅▂▂▂······"},
+		{practice.Learnt{Of: 100, Met: 1, Known: 1, Kept: 1}, 10, "█·········"},
+		{practice.Learnt{Of: 100, Met: 99, Known: 98, Kept: 97}, 10, "███████▅▂·"},
+		{practice.Learnt{Of: 2, Met: 1}, 24, "▂▂▂▂····"},
+	} {
+		if got := learntBar(c.learnt, c.room); got != c.want {
+			t.Errorf("%+v in %d columns: %s, want %s", c.learnt, c.room, got, c.want)
+		}
+	}
+}
