@@ -137,17 +137,21 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 				{Caption: sayPlain(before.Chord), Voicing: before},
 				{Caption: sayTitled(after.Chord), Voicing: after, Mark: c.String},
 			}
+			v.Short = sayWent(c.Swap, before, after)
 			v.say(sayMoved(c.Swap, before, after))
 			if g.right() {
 				return
 			}
 			v.TakenFor = g.id
+			v.Short = first(differ(after, a.to()))
 			v.say(sentences(differ(after, a.to()))...)
 			if heard, ok := d.instead(r.On, c, a.to()); ok {
 				v.Other = []Sound{played(labelWith(a), heard, how, nil)}
 				if !task.alone {
 					v.Other = append([]Sound{sounds[0]}, v.Other...)
 				}
+				v.shows(sayTitled(heard.Chord), heard)
+				v.against()
 			}
 		},
 	}

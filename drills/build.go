@@ -65,6 +65,7 @@ func (d build) Ask(r Request) (*Question, error) {
 			shown := model
 			if g.right() {
 				shown = v
+				verdict.Short = sayIsNotes(v)
 				verdict.say(sayTones(v))
 				if !slices.Equal(v.Shape, model.Shape) {
 					verdict.say(sayAnotherShape(model.Shape))
@@ -78,10 +79,16 @@ func (d build) Ask(r Request) (*Question, error) {
 			if g.right() {
 				return
 			}
-			verdict.say(lacking(v, c)...)
-			verdict.say(called(v))
-			verdict.Shapes = append(verdict.Shapes, Reveal{Caption: sayYourShape(c), Voicing: v})
-			verdict.Other = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+			lines := append(lacking(v, c), called(v))
+			verdict.Short = lines[0]
+			if mend := mended(v, shown); !mend.IsZero() {
+				verdict.Short = mend
+				verdict.say(mend)
+			}
+			verdict.say(lines...)
+			verdict.shows(sayHeardAs(v.Shape, c), v)
+			verdict.Other = []Sound{played(labelYours, v, synth.Strum, nil)}
+			verdict.against()
 		},
 	}
 	return q, nil

@@ -74,14 +74,17 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 		},
 		explain: func(k *theory.Kind, g given, verdict *Verdict) {
 			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
+			verdict.Short = sayIsNotes(v)
 			if !g.right() {
 				verdict.TakenFor = k.ID
+				verdict.Short = first(differ(v, k))
 				verdict.say(sentences(differ(v, k))...)
 				c := v.Chord
 				c.Kind = k
 				if near, ok := nearestShape(r.On, c, v.Shape); ok {
-					verdict.Shapes = append(verdict.Shapes, Reveal{Caption: sayTitled(c), Voicing: near})
-					verdict.Other = []Sound{played(say.Text{}, near, how, nil)}
+					verdict.shows(sayTitled(c), near)
+					verdict.Other = []Sound{played(sayTitled(c), near, how, nil)}
+					verdict.against()
 				}
 			}
 			verdict.say(sayTones(v), sayLeftOut(v))

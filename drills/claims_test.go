@@ -108,7 +108,7 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 			t.Errorf("%s, answered %s: %s: string %d is marked and does not sound", q.Text(), v.Given, r.Caption, r.Mark)
 		}
 	}
-	for _, text := range v.Lines {
+	for _, text := range append(slices.Clone(v.Lines), v.Short) {
 		line := text.Screen()
 		for _, m := range onStrings.FindAllStringSubmatch(line, -1) {
 			// All strings that are named, and no other.
@@ -119,10 +119,7 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 		}
 		for _, m := range wentFrom.FindAllStringSubmatch(line, -1) {
 			claim(line, holds(v.Shapes, m[1], m[2], m[3]) && holds(v.Shapes, m[1], m[4], m[5]))
-			after := v.Shapes[len(v.Shapes)-1].Voicing
-			if q.Drill == "added-ear" {
-				after = v.Shapes[1].Voicing
-			}
+			after := v.Shapes[1].Voicing
 			on := ""
 			for _, m := range stillOn.FindAllStringSubmatch(m[6], -1) {
 				on = m[2]
@@ -130,8 +127,9 @@ func readClaims(t *testing.T, q *Question, v Verdict) int {
 			claim(line, soundingOn(after, m[2], "") == on)
 		}
 		if strings.Contains(line, " went from ") {
-			claim(line, wentFrom.MatchString(line))
+			claim(line, wentFrom.MatchString(line) || went.MatchString(line))
 		}
+		readBriefClaims(v, line, claim)
 		for _, m := range noOther.FindAllStringSubmatch(line, -1) {
 			claim(line, strings.Contains(line, "from "+m[1]+","))
 		}

@@ -219,9 +219,14 @@ func (d doubled) askWhich(r Request) (*Question, error) {
 		},
 		explain: func(row doubling, g given, verdict *Verdict) {
 			d.reveal(v, verdict)
+			verdict.Short = saySpares(v)
 			if !g.right() {
 				verdict.TakenFor = row.id
-				verdict.say(onlyOnce(v, row))
+				if once := onlyOnce(v, row); !once.IsZero() {
+					verdict.say(once)
+					verdict.Short = once
+				}
+				verdict.Contrast = Contrast{stringsAlone(v, doubledStrings(v)...), stringsAlone(v, stringsOf(v, row)...)}
 			}
 			verdict.say(saySpares(v))
 		},

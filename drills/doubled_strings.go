@@ -59,10 +59,12 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 		},
 		explain: func(pair [2]int, g given, verdict *Verdict) {
 			d.reveal(v, verdict)
+			verdict.Short = saySpares(v)
 			if !g.right() {
 				for _, n := range pair {
 					verdict.say(saySounds(v, n))
 				}
+				verdict.Contrast = Contrast{stringsAlone(v, doubledStrings(v)...), stringsAlone(v, pair[:]...)}
 			}
 			verdict.say(saySpares(v))
 		},
@@ -172,8 +174,11 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 		},
 		explain: func(n int, g given, verdict *Verdict) {
 			d.reveal(v, verdict)
+			verdict.Short = saySpares(v)
 			if !g.right() {
-				verdict.say(sayAlone(v, n))
+				verdict.Short = sayAlone(v, n)
+				verdict.say(verdict.Short)
+				verdict.Contrast = Contrast{stringsWithout(v, numbers[right]), stringsWithout(v, n)}
 			}
 			verdict.say(saySpares(v))
 		},

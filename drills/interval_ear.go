@@ -139,17 +139,21 @@ func (d intervalEar) Ask(r Request) (*Question, error) {
 			return g
 		},
 		explain: func(i theory.Interval, g given, v *Verdict) {
-			v.say(how.says(spot, want))
+			v.Short = how.says(spot, want)
+			v.say(v.Short)
 			v.Shapes = []Reveal{{Caption: sayInterval(want), Voicing: spot.voicing(t, want)}}
 			if g.right() {
 				return
 			}
 			v.TakenFor = i.String()
-			v.say(sayWider(want, i))
-			if beside, ok := spotAt(t, spot.low, spot.at[0], i); ok {
+			v.Short = sayWider(want, i)
+			v.say(v.Short)
+			if beside, ok := spot.beside(t, i); ok {
 				notes := beside.notes(t)
 				hand.Rand = nil
-				v.Other = []Sound{{Notes: notes, Score: how.play(hand, notes)}}
+				v.Other = []Sound{{Label: sayInterval(i), Notes: notes, Score: how.play(hand, notes)}}
+				v.shows(sayInterval(i), beside.voicing(t, i))
+				v.against()
 			}
 		},
 	}
@@ -250,6 +254,20 @@ func spotAt(t *fret.Tuning, low theory.Pitch, at stop, want theory.Interval) (sp
 		}
 	}
 	return best, found
+}
+
+// beside finds another interval near: on the same lower note, or where the neck has no room for that, on the nearest that has.
+func (s spot) beside(t *fret.Tuning, i theory.Interval) (spot, bool) {
+	if at, ok := spotAt(t, s.low, s.at[0], i); ok {
+		return at, true
+	}
+	all := spotsOf(t, i)
+	if len(all) == 0 {
+		return spot{}, false
+	}
+	return slices.MinFunc(all, func(a, b spot) int {
+		return distance(a.low.MIDI(), s.low.MIDI()) - distance(b.low.MIDI(), s.low.MIDI())
+	}), true
 }
 
 // spellEasily spells a pitch so that it and the interval above it need the fewest sharps and flats, and

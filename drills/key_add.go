@@ -285,17 +285,22 @@ func (d keyAdd) Ask(r Request) (*Question, error) {
 			return g
 		},
 		explain: func(n theory.Note, g given, verdict *Verdict) {
+			verdict.Short = p.briefly(n)
 			verdict.say(p.says(n))
 			if !slices.Contains(p.right, n) {
 				verdict.say(p.fits(p.marked))
 			}
 			verdict.say(p.summing())
 			d.show(r.On, c, p.marked, verdict)
-			if asked := verdict.Asked; !g.right() && len(asked) > 0 {
-				other := Verdict{}
-				d.show(r.On, c, n, &other)
+			if g.right() {
+				return
+			}
+			other := Verdict{}
+			d.show(r.On, c, n, &other)
+			if len(verdict.Asked) > 0 {
 				verdict.Other = other.Asked
 			}
+			verdict.Contrast = Contrast{d.added(verdict, *verdict, c, p.marked), d.added(verdict, other, c, n)}
 		},
 	}
 	return q, nil
@@ -327,6 +332,63 @@ func (keyAdd) show(on *Instrument, c theory.Chord, added theory.Note, verdict *V
 		}
 	}
 	verdict.Asked = []Sound{played(labelPlain, plain, synth.Strum, nil), played(labelWithNote(added), with, synth.Strum, nil)}
+}
+
+// added is a chord with a note added, as one side of a contrast: in the shape in which it was shown if it was, or else with the note
+// in place of one that can be spared. Its shape is added to those of a verdict.
+func (keyAdd) added(to *Verdict, shown Verdict, c theory.Chord, n theory.Note) []Sound {
+	if len(shown.Asked) == 2 {
+		with := shown.Shapes[1]
+		to.shows(with.Caption, with.Voicing)
+		return shown.Asked[1:]
+	}
+	if len(to.Shapes) == 0 {
+		return nil
+	}
+	with, ok := withNote(to.Shapes[0].Voicing, n)
+	if !ok {
+		return nil
+	}
+	caption := labelChordWith(c, n)
+	to.shows(caption, with)
+	return []Sound{played(caption, with, synth.Strum, nil)}
+}
+
+// withNote is a voicing with a note in place of one that can be spared: one that is doubled, or else the highest.
+func withNote(v fret.Voicing, n theory.Note) (fret.Voicing, bool) {
+	best, at := fret.Muted, -1
+	spare := func(i int) bool { return v.Strings[i].Doubled || len(v.Doubled()) == 0 && higher(v, v.Strings[i]) == 0 }
+	for i, s := range v.Strings {
+		if s.Fret == fret.Muted || !spare(i) {
+			continue
+		}
+		for f := range v.Tuning.Frets + 1 {
+			if f > 0 && f <= v.Tuning.Start(i) || v.Tuning.MIDI(i, f)%12 != n.Class() {
+				continue
+			}
+			if at < 0 || distance(f, s.Fret) < distance(best, v.Shape[at]) {
+				best, at = f, i
+			}
+		}
+	}
+	if at < 0 {
+		return fret.Voicing{}, false
+	}
+	shape := slices.Clone(v.Shape)
+	shape[at] = best
+	with, err := fret.Voice(v.Tuning, shape, v.Chord)
+	return with, err == nil
+}
+
+// briefly says of a note that was given what the whole of says and fits does, in one sentence.
+func (p laid) briefly(n theory.Note) say.Text {
+	if !slices.Contains(p.scale, n) || slices.Contains(p.chord.Tones(), n) {
+		return p.says(n)
+	}
+	if tone, rubbing := p.chord.Rubs(n); rubbing {
+		return sayRubsBriefly(p, n, tone)
+	}
+	return saySitsBriefly(p, n)
 }
 
 // says says of a note that was given how it stands to the chord: under another letter than the scale has it, too.

@@ -119,7 +119,8 @@ func (d progressionEar) askColour(r Request, colour colourRow) (*Question, error
 				{Caption: sayPlain(plain.chords[place].Chord), Voicing: plain.chords[place]},
 				{Caption: sayTitled(v.Chord), Voicing: v},
 			}
-			verdict.say(sayColourWas(place, chords[place], v.Chord))
+			verdict.Short = sayColourWas(place, chords[place], v.Chord)
+			verdict.say(verdict.Short)
 			if g.right() {
 				return
 			}
@@ -130,6 +131,10 @@ func (d progressionEar) askColour(r Request, colour colourRow) (*Question, error
 				if other, ok := with(plain, a.chord, a.colour); ok {
 					verdict.say(sayAnswerWouldBe(other.chords))
 					verdict.Other = other.sounds(how, nil)
+					for _, v := range other.chords {
+						verdict.shows(sayChord(v.Chord), v)
+					}
+					verdict.Contrast = Contrast{verdict.Asked[1:], verdict.Other[1:]}
 				}
 			}
 		},

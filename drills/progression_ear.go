@@ -203,6 +203,7 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 			return given{id: rowTask{row: n}.id(), said: sayProgression(n), result: rightIf(n == task.row)}
 		},
 		explain: func(n int, g given, verdict *Verdict) {
+			verdict.Short = sayHeardInKey(w.key, w.chords)
 			verdict.say(sayInKey(w.key, eachOnce(w.chords), w.chords), raised(w.key, w.chords))
 			for _, v := range w.chords {
 				verdict.Shapes = append(verdict.Shapes, Reveal{Caption: sayNumeralAnd(w.key, v.Chord), Voicing: v})
@@ -213,7 +214,12 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 			verdict.TakenFor = g.id
 			if rows := layOut(r.On, w.key, chordsOf(n, w.key), r.Reach); len(rows) > 0 {
 				verdict.say(sayAnswerWouldBe(rows[0].chords))
+				verdict.Short = sayHeardNot(w.chords, rows[0].chords)
 				verdict.Other = rows[0].sounds(how, nil)
+				for _, v := range rows[0].chords {
+					verdict.shows(sayNumeralAnd(w.key, v.Chord), v)
+				}
+				verdict.Contrast = Contrast{verdict.Asked[1:], verdict.Other[1:]}
 			}
 		},
 	}

@@ -90,9 +90,12 @@ func (q *Question) Result(text string) (progress.Result, error) {
 
 // verdict is what comes of an answer.
 func (q *Question) verdict(g given) Verdict {
-	v := Verdict{Result: g.result, Given: g.said, Expected: q.expected.Said, Asked: q.Sounds}
+	v := Verdict{Result: g.result, Given: g.said, Expected: q.expected.Said, Asked: slices.Clone(q.Sounds)}
 	v.say(g.note)
 	g.explain(&v)
+	if !g.note.IsZero() {
+		v.Short = g.note // how it was put is what somebody does not know who was right
+	}
 	return v
 }
 

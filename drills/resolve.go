@@ -136,12 +136,15 @@ func (d resolve) Ask(r Request) (*Question, error) {
 			to := picked.to
 			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}, {Caption: sayWhereItGoes(to.Chord), Voicing: to}}
 			verdict.Asked = append(slices.Clone(q.Sounds), played(labelGoes, to, how, nil))
-			verdict.say(leads(resolution, v))
+			verdict.Short = leads(resolution, v)
+			verdict.say(verdict.Short)
 			if !g.right() {
 				verdict.TakenFor = row.against
 				verdict.say(sayOtherGoes(mustKind(row.against)))
 				if taken, ok := nearestShape(r.On, other.triad(root), v.Shape); ok {
 					verdict.Other = []Sound{sound, played(labelAnswer, taken, how, nil)}
+					verdict.shows(sayTitled(taken.Chord), taken)
+					verdict.Contrast = Contrast{verdict.Asked[1:], verdict.Other} // where it goes is heard from the chord
 				}
 			}
 			verdict.say(row.says(row.also[0].triad(root)))

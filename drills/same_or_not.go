@@ -166,9 +166,11 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 	q.offerTwo(offered, right, func(g given, verdict *Verdict) {
 		verdict.Shapes = []Reveal{{Caption: sayFirstIs(v[0].Chord), Voicing: v[0]}, {Caption: saySecondIs(v[1].Chord), Voicing: v[1]}}
 		if first == second {
-			verdict.say(sayBothAre(kinds[first]))
+			verdict.Short = sayBothAre(kinds[first])
+			verdict.say(verdict.Short)
 		} else {
-			verdict.say(sayFirstAndSecond(kinds[first], kinds[second]))
+			verdict.Short = sayFirstAndSecond(kinds[first], kinds[second])
+			verdict.say(verdict.Short)
 			for _, clause := range differ(v[1], kinds[first]) {
 				verdict.say(sayInSecond(clause))
 			}
@@ -177,10 +179,16 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 			return
 		}
 		// What was answered: the second chord as it would have been.
+		if task.which {
+			verdict.Contrast = Contrast{q.Sounds[right : right+1], q.Sounds[1-right : 2-right]}
+			return
+		}
 		c := theory.NewChord(v[1].Chord.Root, kinds[1-second])
-		if other, ok := nearestShape(r.On, c, v[1].Shape); ok && !task.which {
+		if other, ok := nearestShape(r.On, c, v[1].Shape); ok {
 			verdict.say(sayByAnswer(c))
 			verdict.Other = []Sound{q.Sounds[0], played(labelSecondAs(c.Kind), other, how, nil)}
+			verdict.shows(sayTitled(c), other)
+			verdict.against()
 		}
 	})
 	return q, nil

@@ -146,6 +146,19 @@ func sayLeftOut(v fret.Voicing) say.Text {
 	return say.Sentence("{} {} left out.", say.And(say.Roles(missing)...), say.Agree{N: len(missing), One: "is", Many: "are"})
 }
 
+// sayIsNotes says which notes a chord is, or, where some are left out, which of it sound.
+func sayIsNotes(v fret.Voicing) say.Text {
+	var notes []theory.Note
+	for _, tone := range soundedTones(v) {
+		notes = append(notes, v.Chord.Root.Up(tone))
+	}
+	is := say.Words("is")
+	if len(v.Missing()) > 0 {
+		is = "sounds as"
+	}
+	return say.Of("{} {} {}.", say.Chord(v.Chord), is, say.And(say.Notes(notes)...))
+}
+
 // saySpares says which note of a voicing is doubled, and where.
 func saySpares(v fret.Voicing) say.Text {
 	doubled := v.Doubled()
@@ -194,6 +207,9 @@ var (
 	labelYours   = say.Of("your shape")
 )
 
+func labelWithout(v fret.Voicing, number int) say.Text {
+	return say.Of("{} without {}", say.Chord(v.Chord), say.TheStrings(v.Tuning, number))
+}
 func labelWith(a addition) say.Text         { return say.Of("with {}", sayAddition(a)) }
 func labelWithNote(n theory.Note) say.Text  { return say.Of("with {}", say.Note(n)) }
 func labelSecondAs(k *theory.Kind) say.Text { return say.Of("the second as {}", aChord(k)) }
@@ -277,6 +293,12 @@ func sayMoved(s fret.Swap, before, after fret.Voicing) say.Text {
 		say.Note(from.Pitch.Note), say.Role(from.Interval), say.Note(to.Pitch.Note), say.Role(to.Interval), say.Chord(before.Chord), say.Chord(after.Chord), rest)
 }
 
+// sayWent says briefly what a swap did.
+func sayWent(s fret.Swap, before, after fret.Voicing) say.Text {
+	return say.Sentence("{} went from {} to {}: {} becomes {}.", say.TheStrings(after.Tuning, s.String),
+		say.Note(tone(before, s.String).Pitch.Note), say.Note(tone(after, s.String).Pitch.Note), say.Chord(before.Chord), say.Chord(after.Chord))
+}
+
 // same-or-not
 
 var (
@@ -307,6 +329,14 @@ func sayTwoNotesWere(n twoNotes) say.Text {
 		return say.Of("The first is higher: {}, then {}, {} lower.", say.Pitch(n.high), say.Pitch(n.low), semitones(n.interval.Semitones))
 	}
 	return say.Of("The second is higher: {}, then {}, {} higher.", say.Pitch(n.low), say.Pitch(n.high), semitones(n.interval.Semitones))
+}
+
+// sayIsHigher says which of two notes is higher: of notes that fall the first.
+func sayIsHigher(falls bool) say.Text {
+	if falls {
+		return say.Of("the first is higher")
+	}
+	return say.Of("the second is higher")
 }
 
 func saySameTarget(t sameTask) say.Text {
@@ -340,6 +370,15 @@ func sayAnotherName(c theory.Chord) say.Text {
 	return say.Of("{} is another right name for these notes.", say.Chord(c))
 }
 
+// sayAlsoCalled says which other names of a shape are as right.
+func sayAlsoCalled(others []theory.Chord) say.Text {
+	are := say.Words("both names are")
+	if len(others) > 1 {
+		are = "all these names are"
+	}
+	return say.Of("The same notes are {}: {} right.", say.And(say.Chords(others)...), are)
+}
+
 // shape-tones
 
 func askStrings(c theory.Chord) say.Text {
@@ -355,6 +394,10 @@ func sayWrittenAs(c theory.Chord, typed, written theory.Interval) say.Text {
 }
 
 // doubled
+
+func sayStrings(on *fret.Tuning, numbers []int) say.Text {
+	return say.Of("{}", say.TheStrings(on, numbers...))
+}
 
 var (
 	sayWhere = say.Of("the strings that double a note")
@@ -418,12 +461,39 @@ func sayUnheld(c theory.Chord) say.Text {
 	return say.Of("It is {}, though no hand can hold it.", say.Chord(c))
 }
 
+// stopped says where a string is stopped: at fret 3, open, muted.
+func stopped(at int) say.Text {
+	switch at {
+	case fret.Muted:
+		return say.Of("muted")
+	case 0:
+		return say.Of("open")
+	}
+	return say.Of("at fret {}", say.Number(at))
+}
+
+func sayOtherFret(on *fret.Tuning, number, was int, want fret.StringTone, c theory.Chord) say.Text {
+	return say.Sentence("{} makes {} {}, not {}.", say.TheStrings(on, number), say.Chord(c), stopped(want.Fret), stopped(was))
+}
+
+func sayOtherString(on *fret.Tuning, moved int, want fret.StringTone, c theory.Chord) say.Text {
+	return say.Of("Leave {} where it was: {} {} makes {}.", say.TheStrings(on, moved), say.TheStrings(on, want.Number), stopped(want.Fret), say.Chord(c))
+}
+
+func sayMoveTo(on *fret.Tuning, want fret.StringTone, c theory.Chord) say.Text {
+	return say.Sentence("{} {} makes {}; all others stay.", say.TheStrings(on, want.Number), stopped(want.Fret), say.Chord(c))
+}
+
+func sayTwoFrets(on *fret.Tuning, one, other fret.StringTone, c theory.Chord) say.Text {
+	return say.Of("For {}, {} is {} and {} {}.", say.Chord(c), say.TheStrings(on, one.Number), stopped(one.Fret), say.TheStrings(on, other.Number), stopped(other.Fret))
+}
+
 func sayAnotherShape(s fret.Shape) say.Text {
 	return say.Of("Another shape, easy to hold, is {}.", say.Shape(s))
 }
 
-func sayYourShape(c theory.Chord) say.Text {
-	return say.Of("Your shape, heard as {}", say.Chord(c))
+func sayHeardAs(s fret.Shape, c theory.Chord) say.Text {
+	return say.Of("{}, heard as {}", say.Shape(s), say.Chord(c))
 }
 
 func sayCalled(s fret.Shape, c theory.Chord) say.Text {
@@ -570,6 +640,14 @@ func sayInKey(k theory.Key, each []theory.Chord, heard []fret.Voicing) say.Text 
 	return say.Of("In {}, {}. You heard {}.", say.Key(k), say.And(are...), say.Commas(say.Chords(chordsIn(heard))...))
 }
 
+func sayHeardInKey(k theory.Key, heard []fret.Voicing) say.Text {
+	return say.Of("You heard {} in {}.", say.Commas(say.Chords(chordsIn(heard))...), say.Key(k))
+}
+
+func sayHeardNot(heard, answered []fret.Voicing) say.Text {
+	return say.Of("You heard {}; your answer would be {}.", say.Commas(say.Chords(chordsIn(heard))...), say.Commas(say.Chords(chordsIn(answered))...))
+}
+
 func sayRaised(k theory.Key, c theory.Chord, n theory.Note) say.Text {
 	return say.Of("{} has {}, the raised seventh of {}.", say.Numeral{Key: k, Chord: c}, say.Note(n), say.Key(k))
 }
@@ -666,6 +744,18 @@ func above(c theory.Chord, n theory.Note, against theory.Interval) say.Text {
 func saySits(p laid, n theory.Note) say.Text {
 	return say.Of("{}, {} of the chord {}, is a note of {}, and no note of the chord lies a semitone below it: it sits without rubbing.",
 		say.Note(n), say.Role(toneIn(p.chord, n)), say.Chord(p.chord), p.named)
+}
+
+func saySitsBriefly(p laid, n theory.Note) say.Text {
+	return say.Of("{} is a note of {}, and no note of {} lies a semitone below it.", say.Note(n), p.named, say.Chord(p.chord))
+}
+
+func sayRubsBriefly(p laid, n theory.Note, against theory.Interval) say.Text {
+	return say.Of("{} lies a semitone above {}, {}: it rubs.", say.Note(n), say.Note(p.chord.Root.Up(against)), say.Role(against))
+}
+
+func labelChordWith(c theory.Chord, n theory.Note) say.Text {
+	return say.Of("{} with {}", say.Chord(c), say.Note(n))
 }
 
 func takesNotes(p laid, sit []theory.Note) say.Text {

@@ -79,22 +79,43 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		explain: func(c theory.Chord, g given, verdict *Verdict) {
 			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
 			verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+			verdict.Short = sayIsNotes(v)
+			if others := namesBeside(names, v.Chord); len(others) > 0 {
+				verdict.Short = sayAlsoCalled(others)
+				verdict.say(verdict.Short)
+			}
 			if !g.right() {
 				verdict.TakenFor = c.Kind.ID
+				lines := lacking(v, c)
 				if c.Root.Same(v.Chord.Root) && c.Kind != v.Chord.Kind {
-					verdict.say(sentences(differ(v, c.Kind))...)
-				} else {
-					verdict.say(lacking(v, c)...)
+					lines = sentences(differ(v, c.Kind))
+				}
+				verdict.say(lines...)
+				if len(lines) > 0 && len(namesBeside(names, v.Chord)) == 0 {
+					verdict.Short = lines[0]
 				}
 				if near, ok := nearestShape(r.On, c, v.Shape); ok {
-					verdict.Shapes = append(verdict.Shapes, Reveal{Caption: sayTitled(c), Voicing: near})
-					verdict.Other = []Sound{played(say.Text{}, near, synth.Strum, nil)}
+					verdict.shows(sayTitled(c), near)
+					verdict.Other = []Sound{played(sayTitled(c), near, synth.Strum, nil)}
+					verdict.against()
 				}
 			}
 			verdict.say(sayTones(v), sayLeftOut(v))
 		},
 	}
 	return q, nil
+}
+
+// namesBeside are the other right names of a shape that is called by one of them.
+func namesBeside(names []theory.Chord, c theory.Chord) []theory.Chord {
+	var out []theory.Chord
+	for _, n := range names {
+		if n.Root.Same(c.Root) && n.Kind == c.Kind || slices.ContainsFunc(out, func(o theory.Chord) bool { return o.Root.Same(n.Root) && o.Kind == n.Kind }) {
+			continue
+		}
+		out = append(out, theory.NewChord(n.Root, n.Kind))
+	}
+	return out
 }
 
 // loneShare is how often a shape is shown first that nothing of the other kind looks like, as C on the ukulele, which lies

@@ -58,15 +58,51 @@ func (d shapeTones) Ask(r Request) (*Question, error) {
 		explain: func(tones []theory.Interval, _ given, verdict *Verdict) {
 			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
 			verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+			verdict.Short = sayIsNotes(v)
+			amiss := false
 			for i, s := range v.Strings {
 				if s.Fret != fret.Muted && !sameTone(s.Interval, tones[i]) {
-					verdict.say(sayStringIs(v.Tuning, s, tones[i]))
+					line := sayStringIs(v.Tuning, s, tones[i])
+					verdict.say(line)
+					if !amiss {
+						verdict.Short, amiss = line, true
+					}
 				}
+			}
+			if asSaid, ok := movedTo(v, tones); amiss && ok {
+				verdict.shows(labelAnswer, asSaid)
+				verdict.Other = []Sound{played(labelAnswer, asSaid, synth.Strum, nil)}
+				verdict.against()
 			}
 			verdict.say(sayTones(v), sayLeftOut(v))
 		},
 	}
 	return q, nil
+}
+
+// movedTo is a voicing with each string that was said to be another tone moved to where it would be that, as near as the neck has
+// it. No hand need hold it. It is not ok where a string has no such fret.
+func movedTo(v fret.Voicing, tones []theory.Interval) (moved fret.Voicing, ok bool) {
+	t, shape := v.Tuning, slices.Clone(v.Shape)
+	for i, s := range v.Strings {
+		if s.Fret == fret.Muted || sameTone(s.Interval, tones[i]) {
+			continue
+		}
+		want, found := v.Chord.Root.Up(tones[i]).Class(), false
+		for f := range t.Frets + 1 {
+			if f > 0 && f <= t.Start(i) || t.MIDI(i, f)%12 != want {
+				continue
+			}
+			if !found || distance(f, s.Fret) < distance(shape[i], s.Fret) {
+				shape[i], found = f, true
+			}
+		}
+		if !found {
+			return fret.Voicing{}, false
+		}
+	}
+	moved, err := fret.Voice(t, shape, v.Chord)
+	return moved, err == nil
 }
 
 // muted is what is written for a string that does not sound.

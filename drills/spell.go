@@ -126,7 +126,13 @@ func (d spell) Ask(r Request) (*Question, error) {
 		read: read.Notes,
 		mark: func(notes []theory.Note) given { return markNotes(c, notes) },
 		explain: func(notes []theory.Note, _ given, verdict *Verdict) {
-			verdict.say(spelling(c, notes)...)
+			lines := spelling(c, notes)
+			verdict.Short = lines[0]
+			if len(lines) > 1 {
+				verdict.Short = lines[1] // what is amiss
+			}
+			verdict.say(lines...)
+			verdict.Contrast = spelledOut(c, notes)
 			for _, h := range r.On.shapes(c)[:min(1, len(r.On.shapes(c)))] {
 				if v, err := h.voice(r.On); err == nil {
 					verdict.Shapes = []Reveal{{Caption: sayTitled(c), Voicing: v}}
@@ -200,6 +206,35 @@ func spelling(c theory.Chord, said []theory.Note) []say.Text {
 		lines = append(lines, sayMissed(missed))
 	}
 	return lines
+}
+
+// spelledOut sets the notes of a chord, one after the other from its root up, against those that were given, where they sound
+// otherwise.
+func spelledOut(c theory.Chord, said []theory.Note) Contrast {
+	sameSounds := func(a, b []theory.Note) bool {
+		return !slices.ContainsFunc(a, func(n theory.Note) bool { return !slices.ContainsFunc(b, n.Same) })
+	}
+	if len(said) == 0 || sameSounds(c.Tones(), said) && sameSounds(said, c.Tones()) {
+		return Contrast{}
+	}
+	return Contrast{rising(sayNotes(c.Tones()), c.Root, c.Tones()), rising(sayNotes(said), c.Root, said)}
+}
+
+// spelledOctave is the octave in which notes that are spelled out begin.
+const spelledOctave = 4
+
+// rising is notes one after the other, each above the one before, the first at a root or above it.
+func rising(label say.Text, root theory.Note, notes []theory.Note) []Sound {
+	last := theory.Pitch{Note: root, Octave: spelledOctave}.MIDI() - 1
+	var out []synth.Sounding
+	for _, n := range notes {
+		p := theory.Pitch{Note: n, Octave: spelledOctave - 1}
+		for p.MIDI() <= last {
+			p.Octave++
+		}
+		out, last = append(out, synth.Sounding{String: 1, Pitch: p}), p.MIDI()
+	}
+	return []Sound{{Label: label, Notes: out, Score: synth.Hand{Tempo: fastestNotes}.Rising(out)}}
 }
 
 // toneOf is a shape and one of its strings.
@@ -283,7 +318,8 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 		},
 		explain: func(n int, g given, verdict *Verdict) {
 			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v, Mark: picked.string.Number}}
-			verdict.say(sayNoteWas(v, picked.string))
+			verdict.Short = sayNoteWas(v, picked.string)
+			verdict.say(verdict.Short)
 			if g.right() {
 				return
 			}
@@ -293,6 +329,8 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 					notes := []synth.Sounding{{String: s.Number, Pitch: s.Pitch}}
 					verdict.say(sayToneIsOn(t, s))
 					verdict.Other = []Sound{q.Sounds[0], {Label: labelTone(s.Interval), Notes: notes, Score: synth.Hand{}.Block(notes)}}
+					verdict.against()
+					verdict.Contrast.Right[0].Label = labelTone(picked.string.Interval)
 					break
 				}
 			}

@@ -88,19 +88,25 @@ func (d swap) Ask(r Request) (*Question, error) {
 		explain: func(a swapped, _ given, verdict *Verdict) {
 			by := a.by
 			if !a.leads {
-				by = easiest
-				verdict.say(d.wrong(r.On, picked, a.shape, verdict)...)
+				by = nearestWay(ways, before.Shape, a.shape)
 			}
 			after, err := fret.Voice(r.On.Tuning, by.To, by.Chord)
 			if err != nil {
 				return
 			}
+			verdict.Shapes = []Reveal{{Caption: sayPlain(before.Chord), Voicing: before}, {Caption: sayTitled(after.Chord), Voicing: after, Mark: by.String}}
+			verdict.Asked = []Sound{played(labelPlain, before, synth.Strum, nil), played(labelChanged, after, synth.Strum, nil)}
+			verdict.Short = sayWent(by, before, after)
+			if !a.leads {
+				verdict.Expected = sayShape(by.To)
+				verdict.Short = mendedSwap(before, a.shape, after)
+				verdict.say(verdict.Short)
+				verdict.say(d.wrong(r.On, picked, a.shape, verdict)...)
+			}
 			verdict.say(sayMoved(by, before, after))
 			if a.leads && !slices.Equal(by.To, easiest.To) && easiest.Effort < by.Effort {
 				verdict.say(sayEasier(r.On.Tuning, easiest))
 			}
-			verdict.Shapes = []Reveal{{Caption: sayPlain(before.Chord), Voicing: before}, {Caption: sayTitled(after.Chord), Voicing: after, Mark: by.String}}
-			verdict.Asked = []Sound{played(labelPlain, before, synth.Strum, nil), played(labelChanged, after, synth.Strum, nil)}
 		},
 	}
 	return q, nil
@@ -212,10 +218,14 @@ func (swap) wrong(on *Instrument, c change, made fret.Shape, verdict *Verdict) [
 			verdict.TakenFor = other.Chord.Kind.ID
 		}
 	}
-	if names := fret.Names(on.Tuning, made, theory.Context{}); len(names) > 0 {
-		if heard, err := fret.Voice(on.Tuning, made, names[0].Chord); err == nil {
-			verdict.Other = []Sound{played(labelYours, heard, synth.Strum, nil)}
-		}
+	heardAs := c.plain
+	if names := fret.Names(on.Tuning, made, theory.Context{}); len(names) > 0 && callable(names[0].Chord) {
+		heardAs = names[0].Chord
+	}
+	if heard, err := fret.Voice(on.Tuning, made, heardAs); err == nil {
+		verdict.shows(sayHeardAs(made, heardAs), heard)
+		verdict.Other = []Sound{played(labelYours, heard, synth.Strum, nil)}
+		verdict.against()
 	}
 	return lines
 }

@@ -3,7 +3,9 @@ package drills
 import (
 	"slices"
 
+	"sparetone/synth"
 	"sparetone/theory"
+	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
 
@@ -65,6 +67,31 @@ func (r Request) noteOptions(task noteTask) [2][]twoNotes {
 	return [2][]twoNotes{level, slices.Concat(rising, falling)}
 }
 
+// contrast sets what was heard against what the other answer says: the two notes the other way round, or where it was asked whether
+// they are the same, the first of them twice or with a note a semitone higher.
+func (n twoNotes) contrast(t *fret.Tuning, hand synth.Hand, same bool) Contrast {
+	hand.Rand = nil
+	play := func(label say.Text, falls bool, notes []synth.Sounding) []Sound {
+		score := hand.Rising(notes)
+		if falls {
+			score = hand.Falling(notes)
+		}
+		return []Sound{{Label: label, Notes: notes, Score: score}}
+	}
+	notes := n.notes(t)
+	heard, other := sayIsHigher(n.falls), sayIsHigher(!n.falls)
+	switch {
+	case !same:
+		return Contrast{play(heard, n.falls, notes), play(other, !n.falls, notes)}
+	case n.interval == theory.Unison:
+		above := notes[:1:1]
+		above = append(above, synth.Sounding{String: notes[1].String, Pitch: n.low.Up(theory.MinorSecond)})
+		return Contrast{play(sayOneNote, false, notes), play(sayTwoNotes, false, above)}
+	}
+	first := notes[slices.IndexFunc(notes, func(s synth.Sounding) bool { return s.Pitch.MIDI() == n.first() })]
+	return Contrast{play(sayTwoNotes, n.falls, notes), play(sayOneNote, false, []synth.Sounding{first, first})}
+}
+
 // The answers: which is higher, or whether they are the same.
 var (
 	oneNote      = sameness{"same", sayOneNote, "same", []string{"yes", "y", "same note", "one note"}, []string{"yes", "y"}}
@@ -90,9 +117,13 @@ func (d sameOrNot) askNotes(r Request, task noteTask) (*Question, error) {
 		Drill: d.About().ID, Target: r.Target, Prompt: task.asks, Voice: r.voice(),
 		Sounds: []Sound{{Notes: notes, Score: play(notes)}},
 	}
-	q.offerTwo(noteAnswers[task.same], right, func(_ given, v *Verdict) {
+	q.offerTwo(noteAnswers[task.same], right, func(g given, v *Verdict) {
 		v.Shapes = []Reveal{{Caption: sayInterval(drawn.interval), Voicing: drawn.voicing(r.On.Tuning, drawn.interval)}}
-		v.say(sayTwoNotesWere(drawn))
+		v.Short = sayTwoNotesWere(drawn)
+		v.say(v.Short)
+		if !g.right() {
+			v.Contrast = drawn.contrast(r.On.Tuning, hand, task.same)
+		}
 	})
 	return q, nil
 }

@@ -17,11 +17,13 @@ type Verdict struct {
 	TakenFor string   // the target that was named instead; "" if the answer is right
 	NotKnown bool     // the answer was that it is not known
 
-	Lines  []say.Text    // the explanation, a sentence or two a line
-	Shapes []Reveal      // what was asked, and what was answered where that can be shown
-	Asked  []Sound       // to hear again what was asked
-	Other  []Sound       // to hear what was answered instead; empty if the answer is right
-	BackIn time.Duration // until it comes back; filled in by Session, 0 if it cannot be said
+	Short    say.Text      // of the explanation the one sentence to be said at once; zero if what is expected says it
+	Lines    []say.Text    // the whole explanation, a sentence or two a line
+	Shapes   []Reveal      // what was asked, and then what was answered where that can be shown
+	Asked    []Sound       // to hear again what was asked
+	Other    []Sound       // to hear what was answered instead, as it would have been asked; empty if the answer is right
+	Contrast Contrast      // to hear what tells the one from the other; empty if the answer is right
+	BackIn   time.Duration // until it comes back; filled in by Session, 0 if it cannot be said
 }
 
 // Reveal is a shape shown after the answer, with all that is known of it.
@@ -53,5 +55,8 @@ func (v Verdict) AskedShapes() []Reveal {
 	return out
 }
 
-// Marked reports whether the last shape has a string marked: it is then the one to look at first.
-func (v Verdict) Marked() bool { return len(v.Shapes) > 0 && v.Shapes[len(v.Shapes)-1].Mark != 0 }
+// First is the index of the shape to look at first: the one of which a string is marked, which is what became of the one before it,
+// or else the first.
+func (v Verdict) First() int {
+	return max(0, slices.IndexFunc(v.Shapes, func(r Reveal) bool { return r.Mark != 0 }))
+}

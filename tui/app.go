@@ -5,6 +5,7 @@ package tui
 import (
 	"github.com/charmbracelet/colorprofile"
 
+	"sparetone/drills"
 	"sparetone/synth"
 	"sparetone/theory/say"
 	"sparetone/tui/draw"
@@ -54,10 +55,17 @@ type (
 	tickMsg  struct{} // something may have moved
 	soundMsg struct{} // the speaker's state has changed
 	readyMsg struct { // a sound can be played
-		call  int // to play that it comes of
-		sound *synth.Sound
-		err   error
+		call   int // to play that it comes of
+		sound  *synth.Sound
+		sounds []drills.Sound // that it is made of, in turn
+		err    error
 	}
+	partMsg struct { // of sounds in turn another one begins
+		call   int // to play that they come of
+		sounds []drills.Sound
+		begins int // which of them; as many as there are if the last one has ended
+	}
+	onwardMsg struct{ place page.Place } // a place may go on by itself
 )
 
 // page is the page of the place as it is now.

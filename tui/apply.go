@@ -32,14 +32,18 @@ func (a *app) apply(next page.Next) tea.Cmd {
 	if a.Settings.Colours != a.coloured {
 		a.applyTheme()
 	}
+	if len(next.Told) > 0 {
+		a.bottom() // what it told stands at the end of the page
+	}
 	if next.Ends {
 		a.away = true
 		return tea.Quit
 	}
+	onward := a.onward(next)
 	if len(next.Sounds) == 0 {
-		return a.move()
+		return tea.Batch(a.move(), onward)
 	}
-	return a.play(next.Voice, next.Sounds)
+	return tea.Batch(a.play(next.Voice, next.Sounds), onward)
 }
 
 // goTo shows a place from its first line.

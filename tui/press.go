@@ -11,6 +11,9 @@ import (
 func (a *app) press(msg tea.KeyPressMsg) tea.Cmd {
 	a.said, a.turned = say.Text{}, false
 	key := msg.String()
+	if key != "enter" { // which goes on at once
+		a.stays()
+	}
 	switch {
 	case key == "ctrl+z":
 		a.hush()

@@ -81,6 +81,10 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a, tea.Batch(a.listen(), a.soundChanged())
 	case readyMsg:
 		return a, a.ready(msg)
+	case partMsg:
+		return a, a.part(msg)
+	case onwardMsg:
+		return a, a.goesOn(msg)
 	case tickMsg:
 		a.moving = false
 		a.phase++

@@ -45,9 +45,9 @@ func (b *body) sideBySide(necks []draw.Neck) (block string, fits bool) {
 func (b *body) shapes(s page.Shapes) {
 	var necks []draw.Neck
 	for i, one := range s.All {
-		n := draw.Neck{Voicing: one.Voicing, Caption: one.Caption, Named: true, Fingers: s.Fingers, Chosen: i == s.At}
+		n := draw.Neck{Voicing: one.Voicing, Caption: one.Caption, Named: true, Fingers: s.Fingers, Chosen: i == s.At, Sounds: s.Now == i+1, Lit: s.Lit}
 		if one.Mark != 0 {
-			n.Lit = []int{one.Mark}
+			n.Lit = append(slices.Clip(n.Lit), one.Mark)
 		}
 		necks = append(necks, n)
 	}
@@ -59,7 +59,9 @@ func (b *body) shapes(s page.Shapes) {
 		return b.theme.Text.Render(strings.Join(lines, "\n"))
 	}
 	if len(necks) == 0 {
-		b.add(text(b.col))
+		if len(s.Lines) > 0 {
+			b.add(text(b.col))
+		}
 		return
 	}
 	picture, all := b.sideBySide(necks)
@@ -70,12 +72,26 @@ func (b *body) shapes(s page.Shapes) {
 		one := b.seen(draw.Together(necks)[s.At])
 		one.Chosen = false // it stands alone
 		picture = one.Render(b.theme)
-		if room := b.col - lipgloss.Width(picture) - 2; b.small && room >= narrowText {
+		if room := b.col - lipgloss.Width(picture) - 2; b.small && room >= narrowText && len(s.Lines) > 0 {
 			b.add(beside(picture, text(room), 2))
 			return
 		}
 	}
 	b.picture(picture)
-	b.gap()
-	b.add(text(b.col))
+	if len(s.Lines) > 0 {
+		b.gap()
+		b.add(text(b.col))
+	}
+}
+
+// note stands before the name of what sounds.
+const note = "♪ "
+
+// sounding names what sounds, and keeps its line free while nothing does.
+func (b *body) sounding(s page.Sounding) {
+	if s.Now == nil {
+		b.gap()
+		return
+	}
+	b.say(b.theme.Accent, note+s.Now.Label.Screen())
 }

@@ -20,10 +20,11 @@ func (a *app) play(v synth.Voice, sounds []drills.Sound) tea.Cmd {
 		return nil
 	}
 	a.calls++
+	a.Sounding, a.made = nil, nil
 	call, a4 := a.calls, a.Settings.A4
 	return func() tea.Msg {
 		sound, err := practice.Render(v, sounds, a4)
-		return readyMsg{call, sound, err}
+		return readyMsg{call, sound, sounds, err}
 	}
 }
 
@@ -37,12 +38,31 @@ func (a *app) ready(msg readyMsg) tea.Cmd {
 		return nil
 	}
 	a.Speaker.Play(msg.sound)
-	return a.move()
+	if !a.Speaker.Playing() {
+		return nil
+	}
+	return tea.Batch(a.move(), a.part(partMsg{msg.call, msg.sounds, 0}))
+}
+
+// part says which of some sounds in turn begins now, and asks to be told of the next one.
+func (a *app) part(msg partMsg) tea.Cmd {
+	if msg.call != a.calls {
+		return nil
+	}
+	a.Sounding, a.made = nil, nil
+	if msg.begins == len(msg.sounds) {
+		return nil
+	}
+	a.Sounding = &msg.sounds[msg.begins]
+	lasts := practice.Lasts(msg.sounds[msg.begins:][:1])
+	msg.begins++
+	return tea.Tick(lasts, func(time.Time) tea.Msg { return msg })
 }
 
 // hush stops what sounds and what is about to.
 func (a *app) hush() {
 	a.calls++
+	a.Sounding, a.made = nil, nil
 	a.Speaker.Stop()
 }
 

@@ -119,6 +119,8 @@ func (a *app) block(b *body, block page.Block) {
 		b.strings(block)
 	case page.Outcome:
 		b.outcome(block)
+	case page.Sounding:
+		b.sounding(block)
 	case page.Shapes:
 		b.shapes(block)
 	case page.Summary:

@@ -30,5 +30,31 @@ func Outcome(v drills.Verdict) (sign string, says say.Text) {
 	return "✗", say.Of("Not this time: {}, not {}.", v.Expected, v.Given)
 }
 
+// sayYours says of what sounds that it was answered.
+func sayYours(what say.Text) say.Text { return say.Of("your answer: {}", what) }
+
+// YouHear says what is heard by itself after an answer, before it is heard.
+func YouHear(v drills.Verdict) say.Text {
+	right, given := v.Contrast.Right, v.Contrast.Given
+	switch {
+	case len(right) == 1 && len(given) == 1:
+		return say.Of("You hear {}, then {}, in turn.", v.Called(right[0]), sayYours(v.Called(given[0])))
+	case v.Contrast.Any():
+		return say.Of("You hear it, then your answer.")
+	case len(v.Asked) == 0:
+		return say.Text{}
+	case len(v.Asked) > mostForetold:
+		return say.Of("You hear it once more.")
+	}
+	var names []say.Text
+	for _, s := range v.Asked {
+		names = append(names, v.Called(s))
+	}
+	return say.Of("You hear {}.", say.Clauses(names...))
+}
+
+// mostForetold is how many sounds are named before they are heard.
+const mostForetold = 3
+
 // NeedsSound is said where nothing can be asked without sound.
 const NeedsSound = "what was chosen needs it, and goes on when there is some."

@@ -45,7 +45,7 @@ func (r *revealed) add(q *drills.Question, v drills.Verdict) {
 	if q.Subject != "" {
 		keep(shownSubject(q)) // what is asked about a chord of a key may be told by another question about it
 	}
-	for _, s := range slices.Concat(q.Sounds, v.Asked, v.Other) {
+	for _, s := range slices.Concat(q.Sounds, v.Asked, v.Other, v.Contrast.Right, v.Contrast.Given) {
 		keep(heardNotes(s))
 	}
 	for _, s := range v.Shapes {

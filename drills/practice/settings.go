@@ -22,6 +22,7 @@ type Settings struct {
 	Minutes int
 	Typing  bool         // answers are typed, not chosen
 	AtOnce  bool         // new things are asked without being shown first
+	Onward  bool         // after a right answer it goes on by itself
 	Key     string       // symbol of the key that the bench spells in and stays in, such as Bbm; empty is no key
 	Still   bool         // no movement on the screen
 	Colours string       // id of a choice of colours: auto, dark, light or none

@@ -20,6 +20,7 @@ const (
 var (
 	hands     = choices{{"right", "right-handed"}, {"left", "left-handed"}}
 	answering = choices{{"choose", "one key"}, {"type", "typing"}}
+	onwards   = choices{{"key", "with a key"}, {"itself", "by itself"}}
 	switches  = choices{{"on", "on"}, {"off", "off"}}
 	colours   = choices{{"auto", "auto"}, {"dark", "dark"}, {"light", "light"}, {"none", "none"}}
 )
@@ -88,6 +89,9 @@ var AllSettings = []Setting{
 	{"meet", "Meet new things", "what is new is shown and heard before it is first asked; off asks at once", switches.ids, switches,
 		func(s *Settings) string { return switches.of(s.AtOnce) },
 		func(s *Settings, v string) error { return switches.set(v, &s.AtOnce) }},
+	{"onward", "Onward", "how it goes on after a right answer: with a key, or by itself once it has sounded", onwards.ids, onwards,
+		func(s *Settings) string { return onwards.of(s.Onward) },
+		func(s *Settings, v string) error { return onwards.set(v, &s.Onward) }},
 	{"key", "Key", "the bench spells notes as this key does, and lists what stays in it first", keySymbols, keyWording{},
 		func(s *Settings) string {
 			if s.Key == "" {

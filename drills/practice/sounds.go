@@ -41,6 +41,65 @@ func Slower(sounds []drills.Sound) []drills.Sound {
 	return out
 }
 
+// briefRing is how long the last pluck of a sound rings at the most where it is set against another.
+const briefRing = 1400 * time.Millisecond
+
+// Brief is sounds that ring no longer than is needed to tell one from another.
+func Brief(sounds []drills.Sound) []drills.Sound {
+	out := slices.Clone(sounds)
+	for i, s := range sounds {
+		var last time.Duration
+		for _, p := range s.Score.Plucks {
+			last = max(last, p.At)
+		}
+		out[i].Score.Length = min(s.Score.Length, last+briefRing)
+	}
+	return out
+}
+
+// longestTwice is how long a contrast may be to be heard twice: longer than anybody waits for the next question (from judgement).
+const longestTwice = 9 * time.Second
+
+// InTurn is what was right and what was answered, in turn: twice where that is short enough, else once. Each sound is labelled as
+// what it is.
+func InTurn(v drills.Verdict) []drills.Sound {
+	one := append(Named(v, Brief(v.Contrast.Right)), Yours(v)...)
+	if 2*Lasts(one) > longestTwice {
+		return one
+	}
+	return slices.Concat(one, one)
+}
+
+// Yours is what was answered, labelled as that.
+func Yours(v drills.Verdict) []drills.Sound {
+	out := Named(v, Brief(v.Contrast.Given))
+	for i := range out {
+		out[i].Label = sayYours(out[i].Label)
+	}
+	return out
+}
+
+// Named is sounds labelled as what they are.
+func Named(v drills.Verdict, sounds []drills.Sound) []drills.Sound {
+	out := slices.Clone(sounds)
+	for i := range out {
+		out[i].Label = v.Called(out[i])
+	}
+	return out
+}
+
+// Lasts is how long sounds in turn last, with the silence after each.
+func Lasts(sounds []drills.Sound) time.Duration {
+	var sum time.Duration
+	for _, s := range sounds {
+		sum += s.Score.Length + SoundGap
+	}
+	return sum
+}
+
+// Rest is how long it is quiet after what sounded by itself, before it goes on by itself (from judgement).
+const Rest = 700 * time.Millisecond
+
 // SoundGap is the silence between two sounds that are heard in turn.
 const SoundGap = 350 * time.Millisecond
 

@@ -43,6 +43,9 @@ func (t Text) Aloud() string { return t.on(aloud) }
 // escaped in what is not our own wording.
 func (t Text) Sheet() string { return t.on(sheet) }
 
+// Words counts the words that it takes to say the text aloud.
+func (t Text) Words() int { return len(strings.Fields(t.Aloud())) }
+
 // String is Screen, for messages and tests.
 func (t Text) String() string { return t.Screen() }
 

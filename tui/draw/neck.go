@@ -15,6 +15,7 @@ type Neck struct {
 	Voicing fret.Voicing
 	Caption say.Text   // stands above it; zero for none
 	Chosen  bool       // of several side by side: a sign stands before its caption
+	Sounds  bool       // it sounds now: a note stands before its caption
 	Named   bool       // write notes, intervals and the doubled notes under the strings
 	Fingers bool       // write the finger that stops a string in its dot, 1 the index to 4 the little finger
 	Lit     []int      // numbers of the strings that are marked: in the accent colour, and with a sign of their own
@@ -109,10 +110,15 @@ func (d *drawing) column(i int) int { return margin + i*d.gap }
 
 func (d *drawing) draw() {
 	if !d.Caption.IsZero() {
-		d.put(margin, d.row, d.Caption.Screen(), strongInk)
-		if d.Chosen {
-			d.put(margin-2, d.row, "›", strongInk)
+		job := strongInk
+		switch {
+		case d.Sounds:
+			job = accentInk
+			d.put(margin-2, d.row, "♪", job)
+		case d.Chosen:
+			d.put(margin-2, d.row, "›", job)
 		}
+		d.put(margin, d.row, d.Caption.Screen(), job)
 		d.row++
 	}
 	d.each(func(s fret.StringTone) (string, ink) { return d.Voicing.Tuning.StringName(s.Number), quietInk })

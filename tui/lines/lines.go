@@ -74,6 +74,7 @@ func (t *reader) apply(next page.Next) bool {
 		t.tell(t.trouble)
 	}
 	t.tell(next.Said)
+	t.tell(next.Told...)
 	if next.Ends {
 		return false
 	}
@@ -87,6 +88,9 @@ func (t *reader) apply(next page.Next) bool {
 	}
 	if !p.Waits {
 		t.play(next)
+	}
+	if moved {
+		t.goes(p, next)
 	}
 	switch onward := p.EmptyLine(); {
 	case !p.Passed || !moved:
@@ -122,13 +126,38 @@ func (t *reader) next() page.Next {
 		return t.leave()
 	case <-t.Speaker.Changed():
 		return t.SoundChanged(t.place)
+	case <-t.onward:
+		t.onward = nil
+		return t.place.Page(t.Walk).EmptyLine().Do("")
 	case line, ok := <-t.lines:
+		t.stays(line)
 		if !ok {
 			t.gone = true
 			return t.leave()
 		}
 		return t.take(line)
 	}
+}
+
+// stays has a place wait that was to go on by itself, unless an empty line goes on at once.
+func (t *reader) stays(line string) {
+	t.onward = nil
+	if goes := t.place.Page(t.Walk).Goes; goes != nil && line != "" {
+		goes.Stay()
+	}
+}
+
+// goes sets the time at which a place goes on by itself: when its sounds have ended, and no sooner than its words were spoken.
+func (t *reader) goes(p page.Page, next page.Next) {
+	t.onward = nil
+	if p.Goes == nil {
+		return
+	}
+	wait := p.Goes.Aloud
+	if !t.Setup.Silent {
+		wait = max(wait, practice.Lasts(next.Sounds)+practice.Rest)
+	}
+	t.onward = time.After(wait)
 }
 
 // leave ends the program, in the middle of practice after the sum of it.

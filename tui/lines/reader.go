@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"time"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -22,6 +23,8 @@ type reader struct {
 	out   io.Writer
 	lines chan string
 	place page.Place
+
+	onward <-chan time.Time // receives when the place goes on by itself; nil if it waits
 
 	listed  int      // lines of the place's choice that were said
 	trouble say.Text // with sound or file, as it was said last

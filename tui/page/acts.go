@@ -37,6 +37,7 @@ var acts = map[string]Act{
 	"root":    {Keys: "r", Does: "root first", Words: "open root", Says: ", to hear the root first"},
 	"slower":  {Keys: "s", Does: "slower", Words: "slower"},
 	"both":    {Keys: "b", Does: "hear both", Words: "both", Says: ", to hear the two in turn"},
+	"flip":    {Keys: "tab", Does: "flip", Words: "flip|other", Says: ", to hear the other one"},
 	"hear":    {Keys: "h", Does: "hear a shape", Aside: true, Words: "hear ", Says: " and a fret for each string, to hear a shape"},
 	"picked":  {Keys: "p", Does: "picked", Words: "picked"},
 	"apart":   {Keys: "a", Does: "apart", Words: "apart"},

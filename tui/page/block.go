@@ -66,9 +66,14 @@ type Shapes struct {
 	All     []drills.Reveal
 	Asked   []drills.Reveal // those of them that lines of text say
 	At      int             // the one that shows
+	Now     int             // the one that sounds now, counted from 1; 0 if none does
+	Lit     []int           // numbers of strings to mark in all of them
 	Fingers bool            // each tells which finger stops what
 	Lines   []say.Text
 }
+
+// Sounding is the name of what sounds now; a line without anything while nothing does. Lines of text name sounds beforehand.
+type Sounding struct{ Now *drills.Sound }
 
 // Summary is what came of a session.
 type Summary practice.Summary

@@ -6,6 +6,7 @@ package page
 import (
 	"slices"
 	"strings"
+	"time"
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
@@ -28,6 +29,13 @@ type Page struct {
 	Lead   string                  // begins the spoken help; Ask if it is empty
 	Waits  bool                    // it waits for sound: in lines it is not said yet, and nothing is taken
 	Passed bool                    // in lines it is only said: the act of an empty line follows by itself
+	Goes   *Goes                   // it goes on by itself; nil if it waits
+}
+
+// Goes is how a page goes on by itself, by its act "go on": when what is played has ended, and no sooner than it was read.
+type Goes struct {
+	Seen, Aloud time.Duration // how long it takes to read it, on the screen and aloud
+	Stay        func()        // it is to wait after all, since something was pressed or typed
 }
 
 // Act is one thing to do at a place.
@@ -52,6 +60,7 @@ type Next struct {
 	Sounds  []drills.Sound // to be played on Voice, in turn; nil plays nothing
 	Hush    bool           // what sounds stops
 	Said    say.Text       // a word on what came of it
+	Told    []say.Text     // more words, of lines of text alone: the screen has them on its page
 	Aloud   bool           // that word is of lines of text alone: the screen shows it otherwise
 	Stays   bool           // that word stays as long as the place does
 	Wrong   bool           // that word is what is wrong with what was typed

@@ -183,11 +183,11 @@ func (q *Question) take(w *Walk, typed string) Next {
 		next.Stays = true
 		return next
 	}
-	next := Next{To: &Reveal{Asked: q.Asked, Verdict: v, onward: w.ask}}
+	next := w.reveal(q.Asked, v)
 	if err != nil {
 		next.Said, next.Stays = practice.SentenceOf(err), true
 	}
-	return next // what still sounds may ring on: it is the question's own sound
+	return next
 }
 
 // soundChanged lets the clocks run when the device has opened at last. Where there is none, the question is put aside

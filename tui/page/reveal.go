@@ -2,63 +2,273 @@ package page
 
 import (
 	"slices"
+	"time"
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/theory/say"
+	"sparetone/tui/draw"
 )
 
-// Reveal is what came of an answer: right or not, what it was, and why.
+// Reveal is what came of an answer, at a glance: right or not, one sentence, and when it comes back. What was asked sounds once more by
+// itself, and after a mistake what was right and what was answered, in turn, each named while it sounds. All else waits behind "why".
 type Reveal struct {
 	Asked   *practice.Asked
 	Verdict drills.Verdict
 
-	turned int // how many shapes further the neck shows than the one to look at first
+	turned int  // how many shapes further the neck shows than the one to look at first; of a contrast 1 is what was answered
+	full   bool // why is told
+	stays  bool // it does not go on by itself, since something was pressed
 	onward func(said []say.Text) Next
+}
+
+// reveal shows what came of an answer and lets it be heard.
+func (w *Walk) reveal(asked *practice.Asked, v drills.Verdict) Next {
+	r := &Reveal{Asked: asked, Verdict: v, onward: w.ask}
+	next := Next{To: r}
+	if r.heard(w) {
+		next.Voice, next.Sounds = asked.Voice, r.first()
+	}
+	return next
+}
+
+// heard reports whether there is something to hear, and something to hear it on.
+func (r *Reveal) heard(w *Walk) bool { return len(r.Verdict.Asked) > 0 && w.hears() && !w.Deviceless }
+
+// first is what sounds by itself: after a mistake the contrast, else what was asked.
+func (r *Reveal) first() []drills.Sound {
+	if r.Verdict.Contrast.Any() {
+		return practice.InTurn(r.Verdict)
+	}
+	return practice.Named(r.Verdict, r.Verdict.Asked)
+}
+
+// side is what keys are about: of a contrast the side that shows, else what was asked.
+func (r *Reveal) side() []drills.Sound {
+	switch {
+	case !r.Verdict.Contrast.Any():
+		return practice.Named(r.Verdict, r.Verdict.Asked)
+	case r.turned%2 == 1:
+		return practice.Yours(r.Verdict)
+	}
+	return practice.Named(r.Verdict, practice.Brief(r.Verdict.Contrast.Right))
 }
 
 // Page implements Place.
 func (r *Reveal) Page(w *Walk) Page {
+	v := r.Verdict
+	heard, contrast := r.heard(w), v.Contrast.Any()
+	plays := func(sounds func() []drills.Sound) func(string) Next {
+		return func(string) Next { return Next{Voice: r.Asked.Voice, Sounds: sounds()} }
+	}
+	again, _, slower, _ := sounding(r.Asked.Voice, practice.Named(v, v.Asked), func(bool) {})
+	_, open, _, root := sounding(r.Asked.Voice, r.side(), func(bool) {})
+	if contrast {
+		slower.Do = plays(func() []drills.Sound { return practice.Slower(practice.InTurn(v)) })
+	}
+	both := called("both", plays(func() []drills.Sound { return practice.InTurn(v) }))
+	flip := called("flip", func(string) Next { return r.flips(w) })
+	p := Page{
+		Blocks: r.blocks(w),
+		Acts: only(
+			called("go on", func(string) Next { return r.onward(nil).hushed() }),
+			again.off(!heard, nothingToHear),
+			both.where(heard && contrast),
+			called("why", func(string) Next { return r.why() }).As("why"),
+			flip.where(len(v.Shapes) > 1 || contrast),
+			called("stop", func(string) Next { return w.finish(nil).hushed() }),
+			open.off(!heard, nothingToHear), slower.off(!heard, nothingToHear), root.off(!heard, nothingToHear),
+			w.fingers(v.Shapes...),
+			called("meet", func(string) Next { return w.meets(r) }),
+			called("bench", func(string) Next { return newBench(w, v.Shapes[r.at()].Voicing, func() Place { return r }) }).where(len(v.Shapes) > 0),
+		),
+	}
+	if r.Asked.Number == 1 {
+		p.Ask = askOnward
+	}
+	if r.goes(w) {
+		p.Goes = &Goes{Seen: r.toRead(seenWord), Aloud: r.toRead(spokenWord), Stay: func() { r.stays = true }}
+	}
+	return p
+}
+
+// blocks are what shows and what is said.
+func (r *Reveal) blocks(w *Walk) []Block {
 	v := r.Verdict
 	sign, came := practice.Outcome(v)
 	tone := Wrong
 	if v.Result == progress.Right {
 		tone = Right
 	}
-	shapes := Shapes{All: v.Shapes, Asked: v.AskedShapes(), At: r.at(), Fingers: w.Fingers, Lines: v.Lines}
-	if back := practice.ComesBack(v.BackIn); !back.IsZero() {
-		shapes.Lines = append(slices.Clip(shapes.Lines), back)
+	out := []Block{Outcome{sign, came, tone}}
+	for _, line := range []say.Text{v.Short, practice.ComesBack(v.BackIn)} {
+		if !line.IsZero() {
+			out = append(out, Sentence{Text: line})
+		}
 	}
-	heard := len(v.Asked) > 0 && w.hears()
-	again, open, slower, root := sounding(r.Asked.Voice, v.Asked, func(bool) {})
-	turn := called("next", func(string) Next { r.turned++; return Next{} }).As("other shape")
-	return Page{
-		Blocks: []Block{Outcome{sign, came, tone}, Gap{}, shapes},
-		Acts: only(
-			called("go on", func(string) Next { return r.onward(nil).hushed() }),
-			again.off(!heard, nothingToHear),
-			called("both", func(string) Next { return Next{Voice: r.Asked.Voice, Sounds: slices.Concat(v.Asked, v.Other)} }).where(heard && len(v.Other) > 0),
-			called("stop", func(string) Next { return w.finish(nil).hushed() }),
-			open.off(!heard, nothingToHear), slower.off(!heard, nothingToHear), root.off(!heard, nothingToHear),
-			turn.where(len(v.Shapes) > 1),
-			w.fingers(v.Shapes...),
-			called("why", func(string) Next { return Next{Said: practice.WhyText(r.Asked), Stays: true} }),
-			called("meet", func(string) Next { return w.meets(r) }),
-			called("bench", func(string) Next { return newBench(w, v.Shapes[r.at()].Voicing, func() Place { return r }) }).where(len(v.Shapes) > 0),
-		),
+	if r.heard(w) {
+		out = append(out, Aloud(practice.YouHear(v)))
 	}
+	if r.goes(w) {
+		out = append(out, Sentence{Text: goesOn, Tone: Quiet})
+	}
+	out = append(out, Gap{})
+	if r.named(w) {
+		out = append(out, Sounding{w.Sounding})
+	}
+	out = append(out, r.shapes(w))
+	if r.full {
+		out = append(out, Gap{})
+		for _, l := range r.rest() {
+			out = append(out, Seen{Text: l})
+		}
+	}
+	return out
 }
 
-// at is the shape that shows: what was asked, or what was answered. Where a string of the last one is marked,
-// the two are a before and an after, and the after is what was asked.
+// shapes are those that show: of a contrast the two that tell it, with the strings on which they differ lit; of rows of chords the row
+// that sounds, or that keys are about; else all.
+func (r *Reveal) shapes(w *Walk) Shapes {
+	v, now := r.Verdict, w.Sounding
+	s := Shapes{Fingers: w.Fingers}
+	if !v.Contrast.Any() {
+		s.All, s.At = v.Shapes, r.at()
+		if now != nil {
+			s.Now = 1 + v.ShapeOf(*now)
+		}
+		return s
+	}
+	sides := [2][]int{r.shapesOf(v.Contrast.Right), r.shapesOf(v.Contrast.Given)}
+	given := r.turned % 2
+	if now != nil {
+		given = 0
+		if r.isGiven(*now) {
+			given = 1
+		}
+	}
+	shown := sides[given]
+	if right, yours := sides[0], sides[1]; len(right) > 0 && len(yours) > 0 && right[len(right)-1] == yours[len(yours)-1] { // on one shape
+		shown, s.Lit = right[:1], r.plucked(now)
+	} else if len(right) <= mostPaired && len(right) > 0 && len(yours) > 0 {
+		shown = []int{right[len(right)-1], yours[len(yours)-1]}
+		s.Lit, s.At = drills.Differing(v.Shapes[shown[0]].Voicing, v.Shapes[shown[1]].Voicing), given
+	}
+	for n, i := range shown {
+		one := v.Shapes[i]
+		one.Mark = 0
+		if slices.Contains(sides[1], i) && !slices.Contains(sides[0], i) {
+			one.Caption = sayYourAnswer(one.Caption)
+		}
+		s.All = append(s.All, one)
+		if now != nil && v.ShapeOf(*now) == i {
+			s.Now, s.At = n+1, n
+		}
+	}
+	return s
+}
+
+// shapesOf lists the shapes that make some sounds, each once.
+func (r *Reveal) shapesOf(sounds []drills.Sound) []int {
+	var out []int
+	for _, s := range sounds {
+		if i := r.Verdict.ShapeOf(s); i >= 0 && !slices.Contains(out, i) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// mostPaired is how many sounds a side of a contrast has at the most that its last shape stands for: more are a row.
+const mostPaired = 2
+
+// isGiven reports whether a sound is of what was answered.
+func (r *Reveal) isGiven(s drills.Sound) bool {
+	return slices.ContainsFunc(practice.Yours(r.Verdict), func(yours drills.Sound) bool { return yours.Label.Equal(s.Label) })
+}
+
+// plucked are the strings that sound now; while none does, those that only one side of the contrast plucks.
+func (r *Reveal) plucked(now *drills.Sound) []int {
+	if now != nil {
+		return now.Sounded()
+	}
+	right, given := r.Verdict.Contrast.Right[0].Sounded(), r.Verdict.Contrast.Given[0].Sounded()
+	return slices.DeleteFunc(append(slices.Clone(right), given...), func(n int) bool { return slices.Contains(right, n) == slices.Contains(given, n) })
+}
+
+// named reports whether something is heard that no shape shows, so that its name needs a line of its own.
+func (r *Reveal) named(w *Walk) bool {
+	v := r.Verdict
+	return r.heard(w) && slices.ContainsFunc(slices.Concat(v.Asked, v.Contrast.Right, v.Contrast.Given), func(s drills.Sound) bool {
+		i := v.ShapeOf(s)
+		return i < 0 || !slices.Equal(drills.Soundings(v.Shapes[i].Voicing), s.Notes)
+	})
+}
+
+// at is, of all shapes, the one to try things from.
 func (r *Reveal) at() int {
-	if len(r.Verdict.Shapes) == 0 {
+	v := r.Verdict
+	if len(v.Shapes) == 0 {
 		return 0
 	}
-	i, last := 0, len(r.Verdict.Shapes)-1
-	if r.Verdict.Marked() {
-		i = last
+	if shown := r.shapesOf([][]drills.Sound{v.Contrast.Right, v.Contrast.Given}[r.turned%2]); len(shown) > 0 {
+		return shown[len(shown)-1]
 	}
-	return (i + r.turned) % len(r.Verdict.Shapes)
+	return (v.First() + r.turned) % len(v.Shapes)
+}
+
+// flips shows the other shape, or the next one, and lets it be heard.
+func (r *Reveal) flips(w *Walk) Next {
+	r.turned++
+	v := r.Verdict
+	if !r.heard(w) {
+		return Next{}
+	}
+	if v.Contrast.Any() {
+		return Next{Voice: r.Asked.Voice, Sounds: r.side()}
+	}
+	for _, s := range practice.Named(v, v.Asked) {
+		if v.ShapeOf(s) == r.at() {
+			return Next{Voice: r.Asked.Voice, Sounds: []drills.Sound{s}}
+		}
+	}
+	return Next{}
+}
+
+// why tells all that the glance left out, and on the screen takes it away again.
+func (r *Reveal) why() Next {
+	r.full = !r.full
+	var told []say.Text
+	for _, s := range r.Verdict.AskedShapes() {
+		told = append(told, say.Of("{}:", s.Caption))
+		told = append(told, draw.Neck{Voicing: s.Voicing, Named: true}.Words()...)
+	}
+	return Next{Told: append(told, r.rest()...)}
+}
+
+// rest is the explanation without the sentence that was said at once, and why it is asked now.
+func (r *Reveal) rest() []say.Text {
+	lines := slices.DeleteFunc(slices.Clone(r.Verdict.Lines), r.Verdict.Short.Equal)
+	return append(lines, practice.WhyText(r.Asked))
+}
+
+// goes reports whether it goes on by itself: after a right answer, if the student wishes, and as long as nothing is pressed.
+func (r *Reveal) goes(w *Walk) bool {
+	return w.Settings.Onward && !r.stays && r.Verdict.Result == progress.Right
+}
+
+// How long a word takes to read, at 240 words a minute silently and 160 spoken (from memory; reading rates differ widely).
+const (
+	seenWord   = time.Minute / 240
+	spokenWord = time.Minute / 160
+)
+
+// toRead is how long the glance takes to read.
+func (r *Reveal) toRead(word time.Duration) time.Duration {
+	_, came := practice.Outcome(r.Verdict)
+	var sum int
+	for _, l := range []say.Text{came, r.Verdict.Short, practice.ComesBack(r.Verdict.BackIn)} {
+		sum += l.Words()
+	}
+	return time.Duration(sum) * word
 }

@@ -12,10 +12,11 @@ import (
 // Walk is somebody's way through the places: the practice, and what places have in common.
 type Walk struct {
 	practice.App
-	Trouble   say.Text // what is wrong with sound or file; zero if all is well
-	Cautioned bool     // how to begin without harm was said
-	Fingers   bool     // necks tell which finger stops what
-	Straight  bool     // practice begins without today's page, once
+	Trouble   say.Text      // what is wrong with sound or file; zero if all is well
+	Cautioned bool          // how to begin without harm was said
+	Fingers   bool          // necks tell which finger stops what
+	Straight  bool          // practice begins without today's page, once
+	Sounding  *drills.Sound // of sounds that are played in turn the one that sounds now; nil if none does
 
 	own  map[string]string // settings that were none of their choices, by id, to come back to
 	home func() Place      // makes the page that everything leads back to

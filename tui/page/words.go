@@ -228,6 +228,14 @@ func leadQuestion(asked *practice.Asked, typing bool) string {
 	return "Answer with a number or in words."
 }
 
+// After an answer.
+var (
+	askOnward = "An empty line goes on; why says more."
+	goesOn    = say.Of("It goes on by itself; any key, or any word, makes it wait.")
+)
+
+func sayYourAnswer(caption say.Text) say.Text { return say.Of("Your answer: {}", caption) }
+
 // SayAnswers says which numbers of answers there are.
 func SayAnswers(n int) say.Text { return say.Of("There are answers 1 to {}.", say.Number(n)) }
 

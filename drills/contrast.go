@@ -1,0 +1,87 @@
+package drills
+
+import (
+	"slices"
+
+	"sparetone/synth"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
+)
+
+// Contrast is what was right and what was answered instead, each a few sounds in turn, reduced to what tells them apart: of a chord
+// that one string changed, only what it became. It is empty where an answer makes no sound, as that it is not known.
+type Contrast struct{ Right, Given []Sound }
+
+// Any reports whether there is anything to set against each other.
+func (c Contrast) Any() bool { return len(c.Right) > 0 && len(c.Given) > 0 }
+
+// ShapeOf is the index of the shape that makes a sound: of all its notes, or else of more; -1 if none does.
+func (v Verdict) ShapeOf(s Sound) int {
+	for _, makes := range []func(all []synth.Sounding) bool{
+		func(all []synth.Sounding) bool { return slices.Equal(all, s.Notes) },
+		func(all []synth.Sounding) bool {
+			return !slices.ContainsFunc(s.Notes, func(n synth.Sounding) bool { return !slices.Contains(all, n) })
+		},
+	} {
+		if i := slices.IndexFunc(v.Shapes, func(r Reveal) bool { return makes(Soundings(r.Voicing)) }); i >= 0 {
+			return i
+		}
+	}
+	return -1
+}
+
+// Called is what a sound is, now that it may be known: its label, or the caption of the shape whose notes it has.
+func (v Verdict) Called(s Sound) say.Text {
+	if i := v.ShapeOf(s); i >= 0 && slices.Equal(Soundings(v.Shapes[i].Voicing), s.Notes) {
+		return v.Shapes[i].Caption
+	}
+	if s.Label.IsZero() {
+		return v.Expected
+	}
+	return s.Label
+}
+
+// Differing lists the numbers of the strings on which the two sides of the contrast differ, the first string of the tuning first:
+// those that another note sounds on, or that only one side sounds. Of rows of chords they are those of the shapes a and b.
+func Differing(a, b fret.Voicing) []int {
+	var out []int
+	for i, s := range a.Strings {
+		if o := b.Strings[i]; s.Fret != o.Fret {
+			out = append(out, s.Number)
+		}
+	}
+	return out
+}
+
+// Sounded lists the numbers of the strings that a sound plucks.
+func (s Sound) Sounded() []int {
+	var out []int
+	for _, n := range s.Notes {
+		if !slices.Contains(out, n.String) {
+			out = append(out, n.String)
+		}
+	}
+	return out
+}
+
+// against sets the last of what was asked against the last of what was answered.
+func (v *Verdict) against() {
+	if len(v.Asked) > 0 && len(v.Other) > 0 {
+		v.Contrast = Contrast{v.Asked[len(v.Asked)-1:], v.Other[len(v.Other)-1:]}
+	}
+}
+
+// shows adds the shape of what was answered, if it is not shown yet.
+func (v *Verdict) shows(caption say.Text, made fret.Voicing) {
+	if !slices.ContainsFunc(v.Shapes, func(r Reveal) bool { return slices.Equal(r.Voicing.Shape, made.Shape) }) {
+		v.Shapes = append(v.Shapes, Reveal{Caption: caption, Voicing: made})
+	}
+}
+
+// first is the first of some clauses as a sentence, zero if there are none.
+func first(clauses []say.Text) say.Text {
+	if len(clauses) == 0 {
+		return say.Text{}
+	}
+	return sentences(clauses[:1])[0]
+}
