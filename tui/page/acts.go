@@ -37,7 +37,6 @@ var acts = map[string]Act{
 	"root":    {Keys: "r", Does: "root first", Words: "open root", Says: ", to hear the root first"},
 	"slower":  {Keys: "s", Does: "slower", Words: "slower"},
 	"both":    {Keys: "b", Does: "hear both", Words: "both", Says: ", to hear the two in turn"},
-	"flip":    {Keys: "tab", Does: "flip", Words: "flip|other", Says: ", to hear the other one"},
 	"hear":    {Keys: "h", Does: "hear a shape", Aside: true, Words: "hear ", Says: " and a fret for each string, to hear a shape"},
 	"picked":  {Keys: "p", Does: "picked", Words: "picked"},
 	"apart":   {Keys: "a", Does: "apart", Words: "apart"},
@@ -50,7 +49,7 @@ var acts = map[string]Act{
 	"meet":    {Keys: "m", Does: "what it is like", Aside: true, Words: "meet", Says: ", for what it is and what it is like"},
 	"fingers": {Keys: "f", Does: "fingers", Aside: true, Words: "fingers", Says: ", for which finger goes where"},
 	"made of": {Keys: "y", Does: "what it is made of", Words: "why", Says: ", for what it is made of"},
-	"flip":    {Keys: "tab", Does: "the other", Words: "other", Says: ", to hear what it is told from, and back"},
+	"flip":    {Keys: "tab", Does: "the other", Words: "other", Says: ", to hear the other one, and back"},
 	"skip":    {Keys: "0", Does: "ask at once", Aside: true, Words: "0|skip", Says: ", to be asked at once"},
 	"bench":   {Keys: "v", Does: "try it", Words: "try", Says: ", to try things from there"},
 

@@ -17,7 +17,7 @@ type Reveal struct {
 	Asked   *practice.Asked
 	Verdict drills.Verdict
 
-	turned int  // how many shapes further the neck shows than the one to look at first; of a contrast 1 is what was answered
+	turned int  // how many times it was flipped: of two that are set against each other to the other one, else to the next shape
 	full   bool // why is told
 	stays  bool // it does not go on by itself, since something was pressed
 	onward func(said []say.Text) Next
@@ -49,7 +49,7 @@ func (r *Reveal) side() []drills.Sound {
 	switch {
 	case !r.Verdict.Contrast.Any():
 		return practice.Named(r.Verdict, r.Verdict.Asked)
-	case r.turned%2 == 1:
+	case r.givenSide():
 		return practice.Yours(r.Verdict)
 	}
 	return practice.Named(r.Verdict, practice.Brief(r.Verdict.Contrast.Right))
@@ -140,19 +140,28 @@ func (r *Reveal) shapes(w *Walk) Shapes {
 		return s
 	}
 	sides := [2][]int{r.shapesOf(v.Contrast.Right), r.shapesOf(v.Contrast.Given)}
-	given := r.turned % 2
+	given := r.givenSide()
 	if now != nil {
-		given = 0
-		if r.isGiven(*now) {
-			given = 1
-		}
+		given = r.isGiven(*now)
 	}
-	shown := sides[given]
-	if right, yours := sides[0], sides[1]; len(right) > 0 && len(yours) > 0 && right[len(right)-1] == yours[len(yours)-1] { // on one shape
+	var shown []int
+	switch right, yours := sides[0], sides[1]; {
+	case r.rows():
+		shown = right
+		if given {
+			shown = yours
+		}
+		s.At = max(0, slices.Index(shown, r.at()))
+	case len(right) == 0 || len(yours) == 0:
+		shown = slices.Concat(right, yours)
+	case last(right) == last(yours): // on one shape
 		shown, s.Lit = right[:1], r.plucked(now)
-	} else if len(right) <= mostPaired && len(right) > 0 && len(yours) > 0 {
-		shown = []int{right[len(right)-1], yours[len(yours)-1]}
-		s.Lit, s.At = drills.Differing(v.Shapes[shown[0]].Voicing, v.Shapes[shown[1]].Voicing), given
+	default:
+		shown = []int{last(right), last(yours)}
+		s.Lit = drills.Differing(v.Shapes[shown[0]].Voicing, v.Shapes[shown[1]].Voicing)
+		if given {
+			s.At = 1
+		}
 	}
 	for n, i := range shown {
 		one := v.Shapes[i]
@@ -179,8 +188,21 @@ func (r *Reveal) shapesOf(sounds []drills.Sound) []int {
 	return out
 }
 
+func last(list []int) int { return list[len(list)-1] }
+
+// rows reports whether rows of chords are set against each other, and not two chords: each chord is then seen in turn.
+func (r *Reveal) rows() bool { return len(r.Verdict.Contrast.Right) > mostPaired }
+
 // mostPaired is how many sounds a side of a contrast has at the most that its last shape stands for: more are a row.
 const mostPaired = 2
+
+// givenSide reports whether keys are about what was answered, of a contrast.
+func (r *Reveal) givenSide() bool {
+	if r.rows() {
+		return !slices.Contains(r.shapesOf(r.Verdict.Contrast.Right), r.at())
+	}
+	return r.turned%2 == 1
+}
 
 // isGiven reports whether a sound is of what was answered.
 func (r *Reveal) isGiven(s drills.Sound) bool {
@@ -211,8 +233,10 @@ func (r *Reveal) at() int {
 	if len(v.Shapes) == 0 {
 		return 0
 	}
-	if shown := r.shapesOf([][]drills.Sound{v.Contrast.Right, v.Contrast.Given}[r.turned%2]); len(shown) > 0 {
-		return shown[len(shown)-1]
+	if v.Contrast.Any() && !r.rows() {
+		if shown := r.shapesOf([][]drills.Sound{v.Contrast.Right, v.Contrast.Given}[r.turned%2]); len(shown) > 0 {
+			return last(shown)
+		}
 	}
 	return (v.First() + r.turned) % len(v.Shapes)
 }
@@ -224,10 +248,10 @@ func (r *Reveal) flips(w *Walk) Next {
 	if !r.heard(w) {
 		return Next{}
 	}
-	if v.Contrast.Any() {
+	if v.Contrast.Any() && !r.rows() {
 		return Next{Voice: r.Asked.Voice, Sounds: r.side()}
 	}
-	for _, s := range practice.Named(v, v.Asked) {
+	for _, s := range append(practice.Named(v, v.Asked), practice.Yours(v)...) {
 		if v.ShapeOf(s) == r.at() {
 			return Next{Voice: r.Asked.Voice, Sounds: []drills.Sound{s}}
 		}
