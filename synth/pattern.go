@@ -16,13 +16,15 @@ type Pattern struct {
 type Step struct {
 	Stroke  How   // over all strings that sound: Block, Strum or Up; empty for no stroke
 	Strings []int // numbers of strings that are plucked together; those that do not sound are passed over
+	Hammer  bool  // the strings sound what they did Before, and half way to the next step a finger is hammered on to what is held
 	Still   bool  // all strings are stilled, before anything is plucked
 }
 
 // Held is what a fretting hand holds for some beats.
 type Held struct {
-	Notes []Sounding // in tuning order
-	Beats float64    // above 0
+	Notes  []Sounding // in tuning order
+	Beats  float64    // above 0
+	Before []Sounding // what strings sound before a finger is hammered on; those that are not in it are plucked as they are held
 }
 
 // Along plays what is held, in turn, to a pattern that goes on over every change; Tempo counts beats. As the fretting hand
@@ -40,7 +42,7 @@ func (h Hand) Along(p Pattern, all ...Held) (s Score) {
 			s = s.Still(at, leaving(all[i-1].Notes, held.Notes)...)
 		}
 		for from += held.Beats; when(n) < from-rounding; n++ {
-			s = h.step(s, p.Steps[n%len(p.Steps)], held.Notes, h.beats(when(n)), h.beats(when(1)))
+			s = h.step(s, p.Steps[n%len(p.Steps)], held, h.beats(when(n)), h.beats(when(1)))
 		}
 	}
 	s.Length = h.beats(from) + cmp.Or(h.Ring, ring)
@@ -66,7 +68,8 @@ func leaving(before, after []Sounding) (numbers []int) {
 }
 
 // step adds to a score what is done at one step. A stroke has crossed all strings before the next step.
-func (h Hand) step(s Score, do Step, notes []Sounding, at, length time.Duration) Score {
+func (h Hand) step(s Score, do Step, held Held, at, length time.Duration) Score {
+	notes := held.Notes
 	if do.Still {
 		for _, number := range s.Strings() {
 			s = s.Still(at, number)
@@ -88,6 +91,14 @@ func (h Hand) step(s Score, do Step, notes []Sounding, at, length time.Duration)
 			p.At = p.At * most / last
 		}
 		p.At += at
+		before := slices.IndexFunc(held.Before, func(n Sounding) bool { return n.String == p.String && n.Pitch.MIDI() != p.Pitch.MIDI() })
+		if do.Hammer && before >= 0 {
+			on := p
+			on.At, on.Slur = p.At+length/2, true
+			p.Pitch = held.Before[before].Pitch
+			s.Plucks = append(s.Plucks, p, on)
+			continue
+		}
 		s.Plucks = append(s.Plucks, p)
 	}
 	return s

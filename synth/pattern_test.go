@@ -38,30 +38,34 @@ func TestPlayingAlong(t *testing.T) {
 		held []Held
 		want string
 	}{
-		{"string after string, two to a beat", Pattern{pick(4, 2, 3, 1), 2}, []Held{{c, 2}},
+		{"string after string, two to a beat", Pattern{pick(4, 2, 3, 1), 2}, []Held{{c, 2, nil}},
 			"4:G4@0 2:E4@250 3:C4@500 1:C5@750"},
-		{"over again", Pattern{pick(3, 1), 1}, []Held{{c, 3}},
+		{"over again", Pattern{pick(3, 1), 1}, []Held{{c, 3, nil}},
 			"3:C4@0 1:C5@500 3:C4@1000"},
-		{"on over a change: what keeps its pitch rings on, the rest is stilled", Pattern{pick(4, 3, 1), 1}, []Held{{c, 3}, {am, 3}},
+		{"on over a change: what keeps its pitch rings on, the rest is stilled", Pattern{pick(4, 3, 1), 1}, []Held{{c, 3, nil}, {am, 3, nil}},
 			"4:G4@0-1500 3:C4@500 1:C5@1000-500 4:A4@1500 3:C4@2000 1:A4@2500"},
-		{"the pattern does not begin anew with a change", Pattern{pick(4, 3, 1), 1}, []Held{{c, 2}, {am, 1}},
+		{"the pattern does not begin anew with a change", Pattern{pick(4, 3, 1), 1}, []Held{{c, 2, nil}, {am, 1, nil}},
 			"4:G4@0-1000 3:C4@500 1:A4@1000"},
-		{"a change between two steps", Pattern{pick(1), 1}, []Held{{c, 1.5}, {am, 1.5}},
+		{"a change between two steps", Pattern{pick(1), 1}, []Held{{c, 1.5, nil}, {am, 1.5, nil}},
 			"1:C5@0 1:C5@500-250 1:A4@1000"},
-		{"a string that no longer sounds", Pattern{pick(1, 2), 1}, []Held{{c, 1}, {three, 3}},
+		{"a string that no longer sounds", Pattern{pick(1, 2), 1}, []Held{{c, 1, nil}, {three, 3, nil}},
 			"1:C5@0-500 2:E4@500 2:E4@1500"},
-		{"two at once", Pattern{[]Step{{Strings: []int{4, 1}}, on}, 1}, []Held{{c, 2}},
+		{"two at once", Pattern{[]Step{{Strings: []int{4, 1}}, on}, 1}, []Held{{c, 2, nil}},
 			"4:G4@0 1:C5@0"},
-		{"strokes", Pattern{[]Step{down, on, up}, 1}, []Held{{c, 3}},
+		{"strokes", Pattern{[]Step{down, on, up}, 1}, []Held{{c, 3, nil}},
 			"4:G4@0 3:C4@16 2:E4@32 1:C5@48 1:C5@1000 2:E4@1012 3:C4@1024 4:G4@1036"},
-		{"a stroke is quicker where steps are short", Pattern{[]Step{down}, 15}, []Held{{c, 2.0 / 15}},
+		{"a stroke is quicker where steps are short", Pattern{[]Step{down}, 15}, []Held{{c, 2.0 / 15, nil}},
 			"4:G4@0 3:C4@8 2:E4@16 1:C5@24 4:G4@33 3:C4@41 2:E4@49 1:C5@58"},
-		{"stilled by the hand", Pattern{[]Step{down, {Still: true}}, 1}, []Held{{c, 2}},
+		{"stilled by the hand", Pattern{[]Step{down, {Still: true}}, 1}, []Held{{c, 2, nil}},
 			"4:G4@0-500 3:C4@16-484 2:E4@32-468 1:C5@48-452"},
-		{"stilled and plucked", Pattern{[]Step{{Strings: []int{4}}, {Strings: []int{1}, Still: true}}, 1}, []Held{{c, 2}},
+		{"stilled and plucked", Pattern{[]Step{{Strings: []int{4}}, {Strings: []int{1}, Still: true}}, 1}, []Held{{c, 2, nil}},
 			"4:G4@0-500 1:C5@500"},
-		{"without steps", Pattern{nil, 1}, []Held{{c, 2}}, ""},
-		{"without a beat", Pattern{pick(1), 0}, []Held{{c, 2}}, ""},
+		{"hammered from what it was", Pattern{[]Step{{Strings: []int{4}, Hammer: true}, {Strings: []int{3}, Hammer: true}}, 1}, []Held{{am, 2, c}},
+			"4:G4@0 4:A4@250 3:C4@500"},
+		{"hammered from nothing", Pattern{[]Step{{Strings: []int{4}, Hammer: true}}, 1}, []Held{{c, 1, nil}},
+			"4:G4@0"},
+		{"without steps", Pattern{nil, 1}, []Held{{c, 2, nil}}, ""},
+		{"without a beat", Pattern{pick(1), 0}, []Held{{c, 2, nil}}, ""},
 	} {
 		s := Hand{}.Along(tt.p, tt.held...) // 120 beats a minute
 		if got := written(s); got != tt.want {
@@ -84,7 +88,7 @@ func TestPlayingAlongDoesNotDrift(t *testing.T) {
 	for _, tempo := range []float64{61, 97.3, 120, 299} {
 		var all []Held
 		for range 600 {
-			all = append(all, Held{c, 1.0 / 3}, Held{c, 2.0 / 3})
+			all = append(all, Held{c, 1.0 / 3, nil}, Held{c, 2.0 / 3, nil})
 		}
 		s := Hand{Tempo: tempo, Ring: time.Second}.Along(Pattern{[]Step{{Strings: []int{4}}, {Strings: []int{3}}, {Strings: []int{1}}}, 3}, all...)
 		if len(s.Plucks) != 1800 {
@@ -95,7 +99,7 @@ func TestPlayingAlongDoesNotDrift(t *testing.T) {
 			t.Errorf("%v: the last bar begins %v beside its place", tempo, off)
 		}
 	}
-	s := Hand{Rand: rand.New(rand.NewPCG(2, 2))}.Along(Pattern{[]Step{{Stroke: Strum}, {Stroke: Up}}, 2}, Held{c, 4}, Held{sounding(t, "4:A4 3:C4 2:F4 1:A4"), 4})
+	s := Hand{Rand: rand.New(rand.NewPCG(2, 2))}.Along(Pattern{[]Step{{Stroke: Strum}, {Stroke: Up}}, 2}, Held{c, 4, nil}, Held{sounding(t, "4:A4 3:C4 2:F4 1:A4"), 4, nil})
 	sound, err := Render(s, voices[0], Options{})
 	if err != nil {
 		t.Fatal(err)

@@ -16,16 +16,17 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/song"
 )
 
 func newPlay() *cobra.Command {
-	var how, voice, out string
+	var how, voice, out, order string
 	var a4, tempo float64
 	var bits int
 	cmd := &cobra.Command{
 		Use:     "play SYMBOL|FRETS…",
 		Short:   "Play chords or shapes, or write them to a WAV file",
-		Example: "  sparetone play Cadd9\n  sparetone play 0003 0203 --how pick\n  sparetone play Am7 --out am7.wav",
+		Example: "  sparetone play Cadd9\n  sparetone play 0003 0203 --how pick\n  sparetone play Am7 --out am7.wav\n  sparetone play C Am F G --tempo 100 --order '4 2 3 1'",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t, err := tuningOf(cmd)
 			if err != nil {
@@ -45,9 +46,18 @@ func newPlay() *cobra.Command {
 			if bits != 16 && bits != 24 {
 				return callWrong("--bits: %d bits a sample; it must be 16 or 24", bits)
 			}
+			var picking synth.Pattern
+			if order != "" {
+				if picking, err = orderOf(order, len(t.Strings)); err != nil {
+					return callWrong("--order: %w", err)
+				}
+				if cmd.Flags().Changed("how") && way != synth.Pick {
+					return callWrong("--order: it is for --how pick, and --how is %s", way)
+				}
+			}
 			force := forced(cmd)
 			hand := synth.Hand{Tempo: tempo}
-			var scores []synth.Score
+			var all []fret.Voicing
 			err = each(cmd, args, func(o *output, input string) error {
 				voicing, how, err := hear(t, input)
 				if err != nil {
@@ -56,13 +66,14 @@ func newPlay() *cobra.Command {
 				if text := how.String(); text != "" {
 					o.printf("%s\n", text)
 				}
-				scores = append(scores, hand.Play(way, drills.Soundings(voicing)))
+				o.printf("%s\n", playedText(voicing))
+				all = append(all, voicing)
 				return nil
 			})
-			if len(scores) == 0 || err != nil && (out != "" || err != errReported) {
+			if len(all) == 0 || err != nil && (out != "" || err != errReported) {
 				return err // a file would not hold what was asked for
 			}
-			sound, failed := synth.Render(synth.Then(practice.SoundGap, scores...), v, synth.Options{A4: a4})
+			sound, failed := synth.Render(scoreOf(hand, way, picking, all), v, synth.Options{A4: a4})
 			if failed != nil {
 				return callWrong("%w", failed)
 			}
@@ -82,11 +93,55 @@ func newPlay() *cobra.Command {
 	f.StringVar(&how, "how", "strum", "block, strum, up, pick or apart")
 	f.StringVar(&voice, "voice", synth.Voices()[0].Name(), "what it sounds like: "+voiceNames())
 	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
-	f.Float64Var(&tempo, "tempo", 0, "plucks a minute, 20 to 600, for pick and apart (default 120)")
+	f.Float64Var(&tempo, "tempo", 0, "plucks a minute, 20 to 600, and strokes: chords then come in time (default 120 plucks, chords one by one)")
+	f.StringVar(&order, "order", "", "the strings in the order in which they are picked, by number, such as '4 2 3 1'; . rests, - rings on, (41) is two together")
 	f.StringVar(&out, "out", "", "write a WAV file and play nothing")
 	addForce(cmd, "write in the place of a file that is there")
 	f.IntVar(&bits, "bits", 16, "bits a sample in the WAV file: 16 or 24")
 	return cmd
+}
+
+// orderOf reads an order of strings as a pattern of a pluck a beat.
+func orderOf(typed string, strings int) (synth.Pattern, error) {
+	p, err := song.ParsePick(typed, strings)
+	out := synth.Pattern{PerBeat: 1}
+	for _, s := range p.Steps {
+		if s.Hammer {
+			return out, fmt.Errorf("%q: a hammer goes from a plain chord to a coloured one, in a song", theory.Clip(typed))
+		}
+		out.Steps = append(out.Steps, synth.Step{Strings: s.Pluck, Still: s.Still})
+	}
+	return out, err
+}
+
+// scoreOf sets voicings one after another: in time, if an order of strings is given, or a tempo for strokes; else
+// each by itself.
+func scoreOf(hand synth.Hand, way synth.How, order synth.Pattern, all []fret.Voicing) synth.Score {
+	stroke := way == synth.Block || way == synth.Strum || way == synth.Up
+	beats := float64(len(order.Steps))
+	if beats == 0 && stroke && hand.Tempo > 0 {
+		order, beats = synth.Pattern{Steps: []synth.Step{{Stroke: way}}, PerBeat: 1}, 1
+	}
+	if beats > 0 {
+		var held []synth.Held
+		for _, v := range all {
+			held = append(held, synth.Held{Notes: drills.Soundings(v), Beats: beats})
+		}
+		return hand.Along(order, held...)
+	}
+	var scores []synth.Score
+	for _, v := range all {
+		scores = append(scores, hand.Play(way, drills.Soundings(v)))
+	}
+	return synth.Then(practice.SoundGap, scores...)
+}
+
+// playedText says what is played: C: 0003.
+func playedText(v fret.Voicing) string {
+	if v.Chord.Kind == nil {
+		return v.Shape.String()
+	}
+	return fmt.Sprintf("%s: %s", v.Chord, v.Shape)
 }
 
 func voiceNames() string {

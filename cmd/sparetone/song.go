@@ -58,7 +58,8 @@ type songRow struct {
 	Title         string      `json:"title"`
 	Tuning        string      `json:"tuning"`
 	Bars          int         `json:"bars"`
-	Form          string      `json:"form"` // how the chart is written: bars, brackets or above
+	Form          string      `json:"form"`    // how the chart is written: bars, brackets or above
+	Picking       string      `json:"picking"` // an order in which the doubled note is heard as a repeated one
 }
 
 // threadRow is a string that may keep one note.
@@ -95,7 +96,7 @@ func newSong() *cobra.Command {
 		Short: "Find shapes, colours and the least movement for a song of your own",
 		Long: "Read a chart, bars between |, chords in [square brackets] in the words, or chords on a line above the words, and find for\n" +
 			"each chord a shape, what it may be coloured with, and the path through all of them that asks least movement of the hand.",
-		Example: "  sparetone song loop.txt\n  sparetone song loop.txt --rich 8 --fix C=0003 --json",
+		Example: "  sparetone song loop.txt\n  sparetone song loop.txt --rich 8 --fix C=0003 --json\n  sparetone song loop.txt --wav loop.wav --sounds by-turns --click",
 	}
 	addJSON(cmd)
 	addTuning(cmd)
@@ -103,7 +104,11 @@ func newSong() *cobra.Command {
 	f := cmd.Flags()
 	rich := f.Int("rich", usualRich, "0, plain and as easy as can be, to 10, as rich as can be")
 	fixed := f.StringArray("fix", nil, "settle the shape of a chord: CHORD=FRETS; may be given again")
+	out := addSongOut(cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if err := out.check(); err != nil {
+			return err
+		}
 		if len(args) != 1 {
 			return callWrong("%s needs one FILE with a chart, or - to read it from standard input", cmd.CommandPath())
 		}
@@ -116,7 +121,7 @@ func newSong() *cobra.Command {
 			return err
 		}
 		if cmd.Flags().Changed("tuning") || cmd.Flags().Changed("capo") {
-			wishes.Tuning = t
+			wishes.Tuning, wishes.Capoed = t, cmd.Flags().Changed("capo")
 		}
 		wishes.Key = key
 		for _, fix := range *fixed {
@@ -132,6 +137,10 @@ func newSong() *cobra.Command {
 		}
 		o := newOutput(cmd)
 		a, err := arranged(chart, wishes)
+		var files []songFile
+		if err == nil {
+			files, err = out.files(a)
+		}
 		if err != nil {
 			if err := o.refuse(args[0], err); err != nil {
 				return err
@@ -149,7 +158,13 @@ func newSong() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		return o.done()
+		if err := o.done(); err != nil {
+			return err
+		}
+		if err := put(files, forced(cmd)); err != nil || !out.play {
+			return err
+		}
+		return out.playOn(cmd, a)
 	}
 	return cmd
 }
@@ -221,6 +236,7 @@ func printSong(o *output, a song.Arrangement) error {
 	row := songRow{
 		Key: a.Key.ASCII(), MovementPlain: inFingers(a.Plain.Movement), Movement: inFingers(a.Chosen.Movement), Threads: []threadRow{},
 		EffortPlain: rounded(a.Plain.Effort), Effort: rounded(a.Chosen.Effort), Title: a.Song.Header.Title, Tuning: a.Tuning.Name, Bars: a.Bars, Form: forms[a.Song.Form()],
+		Picking: a.Picking().String(),
 	}
 	if a.Found != nil {
 		row.KeyReason, row.RunnerUp = a.Found.Reason().Screen(), a.RunnerUp.Key.ASCII()
@@ -284,6 +300,7 @@ func songText(a song.Arrangement) string {
 	fmt.Fprintf(&b, "\n%s", columns(rows))
 	fmt.Fprintf(&b, "\nMovement as it goes round: plain %.1f, path %.1f, counted in fingers that are set. Effort: plain %.1f, path %.1f.\n",
 		inFingers(a.Plain.Movement), inFingers(a.Chosen.Movement), a.Plain.Effort, a.Chosen.Effort)
+	fmt.Fprintf(&b, "Picked so that a doubled note is heard twice and an added one moves: %s\n", a.Picking())
 	b.WriteString("\nColours:\n" + columns(colourTable(a)))
 	if len(a.Threads) > 0 {
 		b.WriteString("\nThreads, a string that may keep one note throughout:\n")

@@ -126,3 +126,82 @@ func TestSongTextIsClean(t *testing.T) {
 		t.Errorf("ended %d: %q", ended, out)
 	}
 }
+
+// A song is written as sound, as MIDI and as MusicXML; what is there already stays, and nothing is written if something is wrong.
+func TestSongFiles(t *testing.T) {
+	dir := t.TempDir()
+	in := func(name string) string { return filepath.Join(dir, name) }
+	all := []string{"song", "-", "--wav", in("s.wav"), "--midi", in("s.mid"), "--musicxml", in("s.xml"), "--sounds", "by-turns", "--click", "--count-in", "--tempo", "300"}
+	if _, errs, ended := called(t, "| C | Gqq |", all...); ended != inputWrong || errs == "" {
+		t.Errorf("ended %d: %s", ended, errs)
+	}
+	if _, errs, ended := called(t, "tempo: 30\n"+strings.Repeat("|: C | G | F | C :| x16\n", 10), append(all, "--tempo", "30")...); ended != inputWrong || !strings.Contains(errs, "the longest") {
+		t.Errorf("ended %d: %s", ended, errs)
+	}
+	if left, _ := os.ReadDir(dir); len(left) > 0 {
+		t.Fatalf("%v is written", left)
+	}
+	if _, errs, ended := called(t, "| C | G |", all...); ended != done || errs != "" {
+		t.Fatalf("ended %d: %s", ended, errs)
+	}
+	for name, begins := range map[string]string{"s.wav": "RIFF", "s.mid": "MThd", "s.xml": "<?xml"} {
+		if text, err := os.ReadFile(in(name)); err != nil || !strings.HasPrefix(string(text), begins) {
+			t.Errorf("%s: %.8q, %v", name, text, err)
+		}
+	}
+	if err := os.Remove(in("s.wav")); err != nil {
+		t.Fatal(err)
+	}
+	if _, errs, ended := called(t, "| C |", all...); ended != wrongCall || !strings.Contains(errs, "is there already") {
+		t.Errorf("ended %d: %s", ended, errs)
+	}
+	if _, err := os.Stat(in("s.wav")); err == nil {
+		t.Error("one file is written where another was in the way")
+	}
+	if _, errs, ended := called(t, "| C |", append(all, "--force")...); ended != done {
+		t.Errorf("ended %d: %s", ended, errs)
+	}
+	for _, wrong := range [][]string{{"--tempo", "20"}, {"--sounds", "all"}, {"--voice", "q"}, {"--a4", "300"}} {
+		if _, errs, ended := called(t, "| C |", append([]string{"song", "-"}, wrong...)...); ended != wrongCall || !strings.Contains(errs, wrong[0]) {
+			t.Errorf("%v ended %d: %s", wrong, ended, errs)
+		}
+	}
+}
+
+// play says which shape it plays, and keeps time: strokes a beat apart, an order of strings a pluck a beat.
+func TestPlayInTime(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "p.wav")
+	length := func(args ...string) int {
+		t.Helper()
+		out, errs, ended := called(t, "", append([]string{"play", "C", "2000", "--force", "--out", path}, args...)...)
+		if ended != done || out != "C: 0003\nAm: 2000\n" {
+			t.Fatalf("%v ended %d: %s%s", args, ended, out, errs)
+		}
+		info, err := os.Stat(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return int(info.Size()-44) / 4 / 48 // ms
+	}
+	for _, row := range []struct {
+		args []string
+		ms   int
+	}{
+		{[]string{"--tempo", "60"}, 2000 + 3000},
+		{[]string{"--tempo", "120", "--how", "block"}, 1000 + 3000},
+		{[]string{"--order", "4 2 3 1", "--tempo", "240"}, 2000 + 3000},
+		{[]string{"--order", "(41) . -", "--tempo", "60"}, 6000 + 3000},
+	} {
+		if got := length(row.args...); got < row.ms-2 || got > row.ms+2 {
+			t.Errorf("%v: %d ms, want %d", row.args, got, row.ms)
+		}
+	}
+	for _, wrong := range []string{"5", "4h", "x", "4 2 2b"} {
+		if _, errs, ended := called(t, "", "play", "C", "--order", wrong, "--out", path+".none"); ended != wrongCall || !strings.Contains(errs, "--order") {
+			t.Errorf("%s ended %d: %s", wrong, ended, errs)
+		}
+	}
+	if _, errs, ended := called(t, "", "play", "C", "--order", "4", "--how", "strum", "--out", path+".none"); ended != wrongCall || errs == "" {
+		t.Errorf("ended %d: %s", ended, errs)
+	}
+}

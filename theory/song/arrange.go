@@ -12,6 +12,7 @@ import (
 // Wishes is how a song is to be arranged. The zero Wishes has the easiest plain shapes on a ukulele.
 type Wishes struct {
 	Tuning *fret.Tuning // nil for the song's, or the ukulele where it says none
+	Capoed bool         // Tuning has a capo of its own, which takes the place of the song's
 	Key    *theory.Key  // nil for the song's, or the one that is found
 	Rich   int          // 0, plain and as easy as can be, to 10, as rich as can be
 	Fixed  []Fixed      // chords of which the shape is settled
@@ -26,7 +27,8 @@ type Fixed struct {
 // Arrangement is a song with shapes for its chords.
 type Arrangement struct {
 	Song          Song
-	Tuning        *fret.Tuning
+	Tuning        *fret.Tuning // without the song's capo: shapes are counted from it, and chords are named as they are held
+	Capoed        bool         // Tuning has a capo of its own, which takes the place of the song's
 	Key           theory.Key
 	Found         *KeyFound // what speaks for the key, nil if it was said
 	RunnerUp      *KeyFound
@@ -69,7 +71,7 @@ const (
 
 // Arrange finds shapes for the chords of a song.
 func Arrange(s Song, w Wishes) (Arrangement, error) {
-	a := Arrangement{Song: s, Tuning: cmp.Or(w.Tuning, s.Header.Tuning, fret.Tunings()[0])}
+	a := Arrangement{Song: s, Tuning: cmp.Or(w.Tuning, s.Header.Tuning, fret.Tunings()[0]), Capoed: w.Capoed}
 	changes, bars, err := Played(s)
 	if err != nil {
 		return a, err

@@ -1,0 +1,155 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"slices"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/drills/perform"
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/song"
+)
+
+// songOut is where a song goes beside the screen, and how it is played.
+type songOut struct {
+	play                bool
+	wav, midi, musicxml string
+	sounds, voice       string
+	tempo, a4           float64
+	click, countIn      bool
+}
+
+// addSongOut adds the options of songOut.
+func addSongOut(cmd *cobra.Command) *songOut {
+	f, out := cmd.Flags(), &songOut{}
+	f.BoolVar(&out.play, "play", false, "play the song, round and round, until it is stopped")
+	f.StringVar(&out.wav, "wav", "", "write what is played as a WAV file")
+	f.StringVar(&out.midi, "midi", "", "write what is played as a Standard MIDI File")
+	f.StringVar(&out.musicxml, "musicxml", "", "write the chords, their shapes and their notes as MusicXML")
+	f.StringVar(&out.sounds, "sounds", string(perform.Path), "what is played: path, plain, by-turns or by-bars")
+	f.StringVar(&out.voice, "voice", synth.Voices()[0].Name(), "what it sounds like: "+voiceNames())
+	f.Float64Var(&out.tempo, "tempo", 0, fmt.Sprintf("beats a minute, %d to %d (default: what the chart says)", song.LowestTempo, song.HighestTempo))
+	f.Float64Var(&out.a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
+	f.BoolVar(&out.click, "click", false, "a click on each beat")
+	f.BoolVar(&out.countIn, "count-in", false, "a bar of clicks before")
+	addForce(cmd, "write in the place of files that are there")
+	return out
+}
+
+// check says what in the options is wrong.
+func (out *songOut) check() error {
+	if _, err := synth.VoiceByName(out.voice); err != nil {
+		return callWrong("--voice: %w", err)
+	}
+	if !slices.Contains(perform.All(), perform.Sounds(out.sounds)) {
+		return callWrong("--sounds: %q; it is path, plain, by-turns or by-bars", theory.Clip(out.sounds))
+	}
+	if !(out.tempo == 0 || out.tempo >= song.LowestTempo && out.tempo <= song.HighestTempo) {
+		return callWrong("--tempo: %v beats a minute; it must be %d to %d", out.tempo, song.LowestTempo, song.HighestTempo)
+	}
+	if !(out.a4 >= synth.LowestA4 && out.a4 <= synth.HighestA4) {
+		return callWrong("--a4: %v Hz; it must be %v to %v", out.a4, synth.LowestA4, synth.HighestA4)
+	}
+	return nil
+}
+
+// songFile is a file that a song is written to.
+type songFile struct {
+	option, path string
+	write        func(*os.File) error
+}
+
+// files makes what is to be written, before anything is: so nothing is if something cannot be.
+func (out *songOut) files(a song.Arrangement) ([]songFile, error) {
+	var files []songFile
+	if out.musicxml != "" {
+		text := a.MusicXML(perform.Sounds(out.sounds) == perform.Plain)
+		files = append(files, songFile{"--musicxml", out.musicxml, func(f *os.File) error {
+			_, err := f.WriteString(text)
+			return err
+		}})
+	}
+	if out.wav == "" && out.midi == "" {
+		return files, nil
+	}
+	p, err := perform.Play(a, out.wishes(1))
+	if err != nil {
+		return nil, err
+	}
+	if out.midi != "" {
+		files = append(files, songFile{"--midi", out.midi, func(f *os.File) error { return synth.WriteMIDI(f, p.Score, p.MIDI(a)) }})
+	}
+	if out.wav != "" {
+		sound, err := out.render(p.Score)
+		if err != nil {
+			return nil, err
+		}
+		files = append(files, songFile{"--wav", out.wav, func(f *os.File) error { return synth.WriteWAV(f, sound, 16) }})
+	}
+	return files, nil
+}
+
+func (out *songOut) wishes(rounds int) perform.Wishes {
+	return perform.Wishes{Sounds: perform.Sounds(out.sounds), Tempo: out.tempo, Rounds: rounds, Click: out.click, CountIn: out.countIn}
+}
+
+func (out *songOut) render(s synth.Score) (*synth.Sound, error) {
+	v, err := synth.VoiceByName(out.voice)
+	if err != nil {
+		return nil, err
+	}
+	return synth.Render(s, v, synth.Options{A4: out.a4})
+}
+
+// put writes files, each whole or not at all. It refuses all of them if one is there already.
+func put(files []songFile, force bool) error {
+	for _, f := range files {
+		if _, err := os.Lstat(f.path); err == nil && !force {
+			return callWrong("%s: %s is there already: name another file, or replace it with --force", f.option, theory.Clean(f.path))
+		}
+	}
+	for _, f := range files {
+		if err := writeFile(f.path, force, f.write); errors.Is(err, fs.ErrExist) {
+			return callWrong("%s: %s is there already: name another file, or replace it with --force", f.option, theory.Clean(f.path))
+		} else if err != nil {
+			return fault(err)
+		}
+	}
+	return nil
+}
+
+// stretch of playing that is made at once; then it begins again.
+const playedAtOnce = 5 * time.Minute
+
+// playOn plays a song round and round until the command is stopped.
+func (out *songOut) playOn(cmd *cobra.Command, a song.Arrangement) error {
+	one, err := perform.Play(a, out.wishes(1))
+	if err != nil {
+		return err
+	}
+	w := out.wishes(max(1, int(playedAtOnce/one.Score.Length)))
+	for {
+		p, err := perform.Play(a, w)
+		if err != nil {
+			return err
+		}
+		sound, err := out.render(p.Score)
+		if err != nil {
+			return err
+		}
+		if err := playNow(cmd, sound); err != nil {
+			if errors.Is(err, context.Canceled) {
+				return nil
+			}
+			return fault(err)
+		}
+		w.CountIn = false
+	}
+}

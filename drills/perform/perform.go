@@ -1,0 +1,204 @@
+// Package perform makes scores of arranged songs: strums and picking orders in time, plain and coloured, with a click.
+package perform
+
+import (
+	"cmp"
+	"fmt"
+	"math/rand/v2"
+	"slices"
+	"time"
+
+	"sparetone/drills"
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/song"
+)
+
+// Sounds is which shapes of a song are heard.
+type Sounds string
+
+// What may be heard.
+const (
+	Path    Sounds = "path"     // the path that was asked for
+	Plain   Sounds = "plain"    // the plain one
+	ByTurns Sounds = "by-turns" // the plain one and then the other, a round each
+	ByBars  Sounds = "by-bars"  // the same, a bar each
+)
+
+// All returns what may be heard.
+func All() []Sounds { return []Sounds{Path, Plain, ByTurns, ByBars} }
+
+// Wishes is how a song is to be played. The zero Wishes plays its path once, as the song says, without a click.
+type Wishes struct {
+	Sounds  Sounds     // empty is Path
+	Tempo   float64    // beats a minute; 0 is the song's, or usualTempo where it says none
+	Rounds  int        // how often the song goes round; by turns that is once for both; 0 is once
+	Click   bool       // a click on each beat
+	CountIn bool       // a bar of clicks before
+	Rand    *rand.Rand // small differences in time and strength; nil plays evenly
+}
+
+// usualTempo is the tempo, in beats a minute, of a song that says none. Common practice, no source.
+const usualTempo = 90
+
+// Tempo returns the tempo, in beats a minute, at which a song is played.
+func (w Wishes) tempo(s song.Song) float64 { return cmp.Or(w.Tempo, s.Header.Tempo, usualTempo) }
+
+// Performance is an arranged song as a score, and when its chords come.
+type Performance struct {
+	Score   synth.Score
+	Tempo   float64 // beats a minute
+	Chords  []Chord
+	Strings []synth.StringTrack // of the instrument, and the click where there is one
+}
+
+// Chord is a chord where it comes in a performance.
+type Chord struct {
+	At    time.Duration
+	Chord theory.Chord
+}
+
+// Play makes a score of an arranged song. The error says that it is too long.
+func Play(a song.Arrangement, w Wishes) (Performance, error) {
+	tempo := w.tempo(a.Song)
+	beats := a.Song.Meter().Beats
+	sounding, err := soundingTuning(a)
+	if err != nil {
+		return Performance{}, err
+	}
+	rounds := []bool{true} // whether the path is heard
+	switch w.Sounds {
+	case Plain:
+		rounds = []bool{false}
+	case ByTurns:
+		rounds = []bool{false, true}
+	}
+	pattern := patternOf(a, beats)
+	perf := Performance{Tempo: tempo}
+	at := 0.0 // beats
+	var clicks int
+	if w.CountIn {
+		at, clicks = float64(beats), beats
+	}
+	start := at
+	var held []synth.Held
+	for n := range max(1, w.Rounds) * len(rounds) {
+		for _, p := range a.Places {
+			h := p.Path
+			if !rounds[n%len(rounds)] || w.Sounds == ByBars && p.Bar%2 == 1 {
+				h = p.Plain
+			}
+			one := synth.Held{Beats: p.Beats}
+			if !p.Silent {
+				one.Notes = soundings(sounding, h)
+				if c := h.Colour; c != nil {
+					one.Before = soundings(sounding, song.Held{Shape: c.From, Chord: p.Chord})
+				}
+				perf.Chords = append(perf.Chords, Chord{inTime(at, tempo), h.Chord})
+			}
+			at += p.Beats
+			held = append(held, one)
+		}
+	}
+	if total := inTime(at, tempo) + lastRing; total > synth.LongestScore {
+		return Performance{}, fmt.Errorf("the song lasts %v: the longest that is played is %v", total.Round(time.Second), synth.LongestScore)
+	}
+	hand := synth.Hand{Tempo: tempo, Ring: lastRing, Rand: w.Rand}
+	perf.Score = synth.RingOn(synth.Score{Length: inTime(start, tempo)}, hand.Along(pattern, held...))
+	for i := range a.Tuning.Strings {
+		number := a.Tuning.StringNumber(i)
+		perf.Strings = append(perf.Strings, synth.StringTrack{Number: number, Name: a.Tuning.StringCalled(number)})
+	}
+	if w.Click {
+		clicks = int(at)
+	}
+	if clicks > 0 {
+		perf.Score.Plucks = append(perf.Score.Plucks, click(clicks, beats, tempo)...)
+		perf.Strings = append(perf.Strings, synth.StringTrack{Number: clickString, Name: "click"})
+	}
+	return perf, nil
+}
+
+// lastRing is how long the last chord rings on.
+const lastRing = 3 * time.Second
+
+// inTime returns how long so many beats last.
+func inTime(beats, tempo float64) time.Duration {
+	return time.Duration(beats * float64(time.Minute) / tempo)
+}
+
+// soundingTuning returns the tuning as it sounds: with the song's capo, from which its shapes are counted.
+func soundingTuning(a song.Arrangement) (*fret.Tuning, error) {
+	if a.Song.Header.Capo == 0 || a.Capoed {
+		return a.Tuning, nil
+	}
+	return a.Tuning.Capo(a.Song.Header.Capo)
+}
+
+// soundings lists what a shape sounds.
+func soundings(t *fret.Tuning, h song.Held) []synth.Sounding {
+	v, err := fret.Voice(t, h.Shape, h.Chord)
+	if err != nil {
+		return nil
+	}
+	return drills.Soundings(v)
+}
+
+// stepsInBeat is how many steps a beat has where the song says no pattern.
+const stepsInBeat = 2
+
+// patternOf returns the pattern of a song: its strums, else its picking order, else the one that suits its colours.
+func patternOf(a song.Arrangement, beats int) synth.Pattern {
+	p, per := a.Song.Header.Strum, 0
+	if p.IsZero() {
+		p = a.Song.Header.Pick
+	}
+	if p.IsZero() {
+		p, per = a.Picking(), stepsInBeat
+	}
+	if per == 0 {
+		per = p.PerBeat(beats)
+	}
+	out := synth.Pattern{PerBeat: per}
+	strokes := map[song.Stroke]synth.How{song.Down: synth.Strum, song.Up: synth.Up}
+	for _, s := range p.Steps {
+		out.Steps = append(out.Steps, synth.Step{Stroke: strokes[s.Stroke], Strings: s.Pluck, Still: s.Still, Hammer: s.Hammer})
+	}
+	return out
+}
+
+// The click is a high string that is stopped at once, on a string of its own. From judgement.
+const (
+	clickString = 0
+	clickLength = 25 * time.Millisecond
+	clickLoud   = 0.5 // strength on the first beat of a bar
+	clickSoft   = 0.3 // and on the others
+)
+
+var clickFirst, clickOther = theory.Pitch{Note: theory.Note{Letter: theory.C}, Octave: 7}, theory.Pitch{Note: theory.Note{Letter: theory.G}, Octave: 6}
+
+// click returns so many clicks, a beat apart.
+func click(beats, inBar int, tempo float64) (plucks []synth.Pluck) {
+	for n := range beats {
+		p := synth.Pluck{String: clickString, Pitch: clickOther, At: inTime(float64(n), tempo), Strength: clickSoft, Damp: clickLength}
+		if n%inBar == 0 {
+			p.Pitch, p.Strength = clickFirst, clickLoud
+		}
+		plucks = append(plucks, p)
+	}
+	return plucks
+}
+
+// MIDI is what a Standard MIDI File of a performance says beside its score: the chords are texts.
+func (p Performance) MIDI(a song.Arrangement) synth.MIDI {
+	m := a.Song.Meter()
+	out := synth.MIDI{
+		Title: a.Song.Header.Title, Tempo: p.Tempo, Beats: m.Beats, Unit: m.Unit, Sharps: a.Key.Signature(), Minor: a.Key.Minor,
+		Strings: slices.Clone(p.Strings),
+	}
+	for _, c := range p.Chords {
+		out.Texts = append(out.Texts, synth.Text{At: c.At, Text: c.Chord.Symbol()})
+	}
+	return out
+}
