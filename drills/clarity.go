@@ -9,7 +9,7 @@ type Clarity int
 const (
 	AnyForm  Clarity = iota // every way to play it, in every voice
 	Clear                   // in the instrument's own voice; two notes one after the other
-	Clearest                // strummed or rising, slowly, in the instrument's own voice
+	Clearest                // strummed or rising, in the instrument's own voice
 )
 
 // How often in a row something must have been right until it is asked less clearly (from judgement).

@@ -130,88 +130,78 @@ func commonest(features, answers []string) float64 {
 	return float64(hits) / float64(len(features))
 }
 
-// Of 2,000 questions a figure is off by a point or so by chance, and one of some seventy by three. So the bound is held
-// to 6,000, and what 2,000 would have said is told beside it.
+// Of so many questions in one form (with choices, or put together) the ordinary run and the whole study look at each drill. Where
+// there are two choices, luck alone takes one of the whole study's figures over three points in some thirty runs.
 const (
-	asManyAs = 6000
-	fewer    = 2000
+	someOfEach = 1100
+	allOfEach  = 6000
 )
 
-// Rendering takes most of the time, so what is heard on a guitar is not measured; how low and how long it is, is.
+// timesDrawn is how many questions are drawn at the most for each that is looked at, of a drill that has two forms.
+const timesDrawn = 8
+
+// figuresTold is how many figures the study looks at.
+var figuresTold = len(fairTunings) * len(All()) * (len(noticed)*len(views) + len(ofChoice))
+
+// fairTunings are what it looks at. Rendering takes most of the time, so what is heard on a guitar is not measured; how low and how
+// long it is, is.
+var fairTunings = []struct {
+	tuning string
+	levels bool
+}{{"ukulele", whole}, {"guitar", false}}
+
 func TestStudyOfFairness(t *testing.T) {
-	for _, on := range []struct {
-		tuning string
-		levels bool
-	}{{"ukulele", whole}, {"guitar", false}} {
-		t.Run(on.tuning, func(t *testing.T) { guessAtAll(t, instrument(t, on.tuning), on.levels) })
+	for _, on := range fairTunings {
+		played := instrument(t, on.tuning)
+		for _, d := range All() {
+			t.Run(on.tuning+"/"+d.About().ID, func(t *testing.T) { guessAt(t, d, played, on.levels) })
+		}
 	}
 }
 
-// guessAtAll guesses at questions of every drill on an instrument, rendered if they are to be told by their level.
-func guessAtAll(t *testing.T, on *Instrument, rendered bool) {
-	count := studyOf(600, asManyAs)
-	// Fewer questions scatter more: four standard deviations of a share of one half.
-	bound := mostAboveChance
-	if !whole {
-		bound = 100 * 4 * math.Sqrt(0.25/float64(count))
-	}
-	head := fmt.Sprintf("%-16s %6s", "drill", "chance")
-	for _, f := range noticed {
-		head += fmt.Sprintf(" %9s", f.name)
-	}
-	for _, f := range ofChoice {
-		head += fmt.Sprintf(" %9s", f.name)
-	}
-	t.Logf("points above chance, %d questions of each drill\n%s", count, head)
-	figures, strayed := 0, []string{}
-	for _, d := range All() {
-		rng := rand.New(rand.NewPCG(3, 33))
-		all, early := map[bool][]met{}, map[bool][]met{} // by whether there are choices
-		for n := range count {
-			q, err := d.Ask(anyRequest(d, on, rng))
-			if err != nil {
-				t.Fatal(err)
-			}
-			m := met{Question: q}
-			if rendered && len(q.Sounds) > 0 {
-				m.loudness, m.loudest = levels(t, q)
-			}
-			choose := q.Form == Choose
-			all[choose] = append(all[choose], m)
-			if n < fewer {
-				early[choose] = append(early[choose], m)
-			}
+// guessAt guesses at questions of a drill, rendered if they are to be told by their level. The whole study is held to three points, the
+// ordinary run to what luck alone does not give.
+func guessAt(t *testing.T, d Drill, on *Instrument, rendered bool) {
+	count := studyOf(someOfEach, allOfEach)
+	rng := rand.New(rand.NewPCG(3, 33))
+	all := map[bool][]met{} // by whether there are choices
+	enough := func(choose bool) bool { return len(all[choose]) == 0 || len(all[choose]) >= count }
+	for drawn := 0; drawn < timesDrawn*count && (drawn < count || !enough(true) || !enough(false)); drawn++ {
+		q, err := d.Ask(anyRequest(d, on, rng))
+		if err != nil {
+			t.Fatal(err)
 		}
-		for choose, guessed := range map[bool]func(*testing.T, []met) (float64, []figure){true: fairChoices, false: fairForms} {
-			if len(all[choose]) == 0 {
+		choose := q.Form == Choose
+		if len(all[choose]) == count {
+			continue
+		}
+		m := met{Question: q}
+		if rendered && len(q.Sounds) > 0 {
+			m.loudness, m.loudest = levels(t, q)
+		}
+		all[choose] = append(all[choose], m)
+	}
+	for choose, guessed := range map[bool]func(*testing.T, []met) (float64, []figure){true: fairChoices, false: fairForms} {
+		if len(all[choose]) == 0 {
+			continue
+		}
+		chance, out := guessed(t, all[choose])
+		bound := mostAboveChance
+		if !whole {
+			bound = max(bound, 100*guesser.ByLuck(len(all[choose]), chance, figuresTold))
+		}
+		line := fmt.Sprintf("%d questions, chance %.1f %%, held to %.1f points above:", len(all[choose]), 100*chance, bound)
+		for _, f := range out {
+			if !f.has {
 				continue
 			}
-			chance, out := guessed(t, all[choose])
-			line := fmt.Sprintf("%-16s %5.1f%%", d.About().ID, 100*chance)
-			for _, f := range out {
-				if !f.has {
-					line += fmt.Sprintf(" %9s", "·")
-					continue
-				}
-				line += fmt.Sprintf(" %+9.1f", f.above)
-				if f.above > bound {
-					t.Errorf("%s: %s alone guesses %.1f points above chance", d.About().ID, f.feature, f.above)
-				}
-			}
-			t.Log(line)
-			_, out = guessed(t, early[choose])
-			for _, f := range out {
-				if !f.has {
-					continue
-				}
-				figures++
-				if f.above > mostAboveChance {
-					strayed = append(strayed, fmt.Sprintf("%s %s %+.1f", d.About().ID, f.feature, f.above))
-				}
+			line += fmt.Sprintf(" %s %+.1f", f.feature, f.above)
+			if f.above > bound {
+				t.Errorf("%s alone guesses %.1f points above chance, more than %.1f", f.feature, f.above, bound)
 			}
 		}
+		t.Log(line)
 	}
-	t.Logf("of the first %d questions of each drill %d of %d figures were over %.0f points: %v", fewer, len(strayed), figures, mostAboveChance, strayed)
 }
 
 // figure is how far above chance a feature guesses, in points. Where it never varies there is nothing to guess by.

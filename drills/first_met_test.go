@@ -67,7 +67,7 @@ func TestFirstMeetingsAreFair(t *testing.T) {
 		rng := rand.New(rand.NewPCG(4, 44))
 		var asked []met
 		shown := map[string]int{}
-		for range asManyAs {
+		for range allOfEach {
 			target := []string{"major", "minor"}[rng.IntN(2)]
 			q, err := shapeName{}.Ask(Request{Target: target, On: on, InPlay: []string{"major", "minor"}, Rand: rng})
 			if err != nil {

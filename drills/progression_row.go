@@ -18,9 +18,9 @@ type row struct {
 	chords []fret.Voicing
 }
 
-// lowest returns the lowest note of a row, as a MIDI number.
+// lowest returns the lowest note of a row and of its tonic before it, as a MIDI number.
 func (w row) lowest() int {
-	low := 1 << 30
+	low := lowest(w.tonic.Tuning, w.tonic.Shape)
 	for _, v := range w.chords {
 		low = min(low, lowest(v.Tuning, v.Shape))
 	}
