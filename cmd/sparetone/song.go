@@ -104,9 +104,12 @@ func newSong() *cobra.Command {
 	f := cmd.Flags()
 	rich := f.Int("rich", usualRich, "0, plain and as easy as can be, to 10, as rich as can be")
 	fixed := f.StringArray("fix", nil, "settle the shape of a chord: CHORD=FRETS; may be given again")
-	out := addSongOut(cmd)
+	out, sheets := addSongOut(cmd), addSheet(cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if err := out.check(); err != nil {
+			return err
+		}
+		if err := sheets.check(); err != nil {
 			return err
 		}
 		if len(args) != 1 {
@@ -140,6 +143,11 @@ func newSong() *cobra.Command {
 		var files []songFile
 		if err == nil {
 			files, err = out.files(a)
+		}
+		if err == nil {
+			var more []songFile
+			more, err = sheets.files(a)
+			files = append(files, more...)
 		}
 		if err != nil {
 			if err := o.refuse(args[0], err); err != nil {

@@ -205,3 +205,30 @@ func TestPlayInTime(t *testing.T) {
 		t.Errorf("ended %d: %s", ended, errs)
 	}
 }
+
+// Sheets are written by the end of their names; another end, another paper, and what a PDF cannot print are refused, and then nothing
+// is written.
+func TestSongSheets(t *testing.T) {
+	dir := t.TempDir()
+	in := func(name string) string { return filepath.Join(dir, name) }
+	args := []string{"song", "-", "--sheet", in("s.svg"), "--sheet", in("s.HTML"), "--sheet", in("s.pdf"), "--paper", "letter", "--left", "--large"}
+	if _, errs, ended := called(t, "[C]雨が降る", args...); ended != inputWrong || !strings.Contains(errs, "雨") {
+		t.Errorf("ended %d: %s", ended, errs)
+	}
+	for _, wrong := range [][]string{{"--sheet", in("s.png")}, {"--paper", "a5"}} {
+		if _, errs, ended := called(t, "| C |", append(args, wrong...)...); ended != wrongCall || !strings.Contains(errs, wrong[0]) {
+			t.Errorf("%v ended %d: %s", wrong, ended, errs)
+		}
+	}
+	if left, _ := os.ReadDir(dir); len(left) > 0 {
+		t.Fatalf("%v is written", left)
+	}
+	if _, errs, ended := called(t, "| C |", args...); ended != done {
+		t.Fatalf("ended %d: %s", ended, errs)
+	}
+	for name, begins := range map[string]string{"s.svg": "<svg", "s.HTML": "<!DOCTYPE html>", "s.pdf": "%PDF-"} {
+		if text, err := os.ReadFile(in(name)); err != nil || !strings.HasPrefix(string(text), begins) {
+			t.Errorf("%s: %.20q, %v", name, text, err)
+		}
+	}
+}

@@ -92,8 +92,8 @@ func asWords(words string) string {
 	return words
 }
 
-// typed writes an entry as it was written.
-func (s Entry) typed() string {
+// Written writes an entry as it was written.
+func (s Entry) Written() string {
 	switch {
 	case s.What == BarLine:
 		return "|"
@@ -129,7 +129,7 @@ func writeBars(bars []Bar) string {
 			b.WriteString(strings.Join(numbers, ",") + ".")
 		}
 		for _, s := range bar.Entries {
-			b.WriteString(" " + s.typed())
+			b.WriteString(" " + s.Written())
 		}
 		if bar.Same {
 			b.WriteString(" %")
@@ -165,7 +165,7 @@ func (l Line) inBrackets() string {
 		if o.What == BarLine {
 			b.WriteByte('|')
 		} else {
-			b.WriteString("[" + o.typed() + "]")
+			b.WriteString("[" + o.Written() + "]")
 		}
 	}
 	write(len(words))
@@ -179,8 +179,8 @@ func (l Line) above() string {
 	for _, o := range l.Over {
 		place := max(placeOf(l.Words, o.At), end+1) // two may stand over one wide character
 		b.WriteString(strings.Repeat(" ", place-max(0, end)))
-		b.WriteString(o.typed())
-		end = place + displaywidth.String(o.typed())
+		b.WriteString(o.Written())
+		end = place + displaywidth.String(o.Written())
 	}
 	if l.Times > 0 {
 		fmt.Fprintf(&b, " x%d", l.Times)
