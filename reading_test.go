@@ -12,11 +12,10 @@ import (
 
 // readsPrinted are the functions that may compare with printed sentences, and why.
 var readsPrinted = map[string]string{
-	"theory/say/text.go Equal":        "tells whether two texts say the same",
-	"theory/say/text.go Words":        "counts how many words it takes to say a text",
-	"theory/say/mentions.go Mentions": "finds words of the glossary, as a reader meets them",
-	"theory/read/text.go Names":       "reads what somebody typed, who may type a text as it is shown or said",
-	"theory/read/text.go Begins":      "reads what somebody typed, who may begin a text as it is shown or said",
+	"theory/say/text.go Equal":   "tells whether two texts say the same",
+	"theory/say/text.go Words":   "counts how many words it takes to say a text",
+	"theory/read/text.go Names":  "reads what somebody typed, who may type a text as it is shown or said",
+	"theory/read/text.go Begins": "reads what somebody typed, who may begin a text as it is shown or said",
 }
 
 // printed reports whether an expression holds a sentence that was printed.

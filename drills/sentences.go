@@ -194,17 +194,18 @@ func sayNotIn(c theory.Chord, foreign []theory.Note) say.Text {
 // Labels of sounds.
 
 var (
-	labelPlain   = say.Of("plain")
-	labelChanged = say.Of("changed")
-	labelFirst   = say.Of("first")
-	labelSecond  = say.Of("second")
-	labelChord   = say.Of("chord")
-	labelNote    = say.Of("note")
-	labelRoot    = say.Of("root")
-	labelKey     = say.Of("key")
-	labelGoes    = say.Of("where it goes")
-	labelAnswer  = say.Of("your answer")
-	labelYours   = say.Of("your shape")
+	labelPlain     = say.Of("plain")
+	labelChanged   = say.Of("changed")
+	labelFirst     = say.Of("first")
+	labelSecond    = say.Of("second")
+	labelChord     = say.Of("chord")
+	labelNote      = say.Of("note")
+	labelRoot      = say.Of("root")
+	labelKey       = say.Of("key")
+	labelGoes      = say.Of("where it goes")
+	labelAnswer    = say.Of("your answer")
+	labelYours     = say.Of("your shape")
+	labelBothNotes = say.Of("the two notes")
 )
 
 func labelWithout(v fret.Voicing, number int) say.Text {

@@ -118,7 +118,7 @@ func (d sameOrNot) askNotes(r Request, task noteTask) (*Question, error) {
 		Sounds: []Sound{{Notes: notes, Score: play(notes)}},
 	}
 	q.offerTwo(noteAnswers[task.same], right, func(g given, v *Verdict) {
-		v.Shapes = []Reveal{{Caption: sayInterval(drawn.interval), Voicing: drawn.voicing(r.On.Tuning, drawn.interval)}}
+		v.Shapes = []Reveal{{Caption: labelBothNotes, Voicing: drawn.voicing(r.On.Tuning, drawn.interval)}}
 		v.Short = sayTwoNotesWere(drawn)
 		v.say(v.Short)
 		if !g.right() {

@@ -71,7 +71,7 @@ type (
 // page is the page of the place as it is now.
 func (a *app) page() *page.Page {
 	if a.made == nil {
-		p := a.place.Page(a.Walk)
+		p := a.PageOf(a.place)
 		a.made = &p
 	}
 	return a.made

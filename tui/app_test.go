@@ -3,7 +3,10 @@ package tui
 import (
 	"math/rand/v2"
 	"os"
+	"path/filepath"
+	"regexp"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -20,12 +23,31 @@ type clock struct{ at time.Time }
 
 func (c *clock) now() time.Time { return c.at }
 
-// atOnce are settings with which new things are asked without being shown first: for what is tested beside meetings.
+// atOnce are settings with which new things are asked without being shown first, in a file that has all words of the trade explained:
+// for what is tested beside meetings and words.
 func atOnce(f *store.File) practice.Settings {
+	p := practice.App{Setup: practice.Setup{File: f}}
+	for _, term := range termIDs() {
+		if err := p.Open(term); err != nil {
+			panic(err)
+		}
+	}
 	s := practice.ReadSettings(f)
 	s.AtOnce = true
 	return s
 }
+
+// termIDs are the ids of all words of the trade.
+var termIDs = sync.OnceValue(func() (ids []string) {
+	table, err := os.ReadFile(filepath.Join("..", "drills", "meet", "terms.toml"))
+	if err != nil {
+		panic(err)
+	}
+	for _, id := range regexp.MustCompile(`(?m)^id = "(.*)"`).FindAllSubmatch(table, -1) {
+		ids = append(ids, string(id[1]))
+	}
+	return ids
+})
 
 // practice is a session in memory on a fixed day. With silent it asks by eye only.
 func practiceOf(t testing.TB, silent bool) (practice.App, *clock) {

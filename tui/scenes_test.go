@@ -73,6 +73,7 @@ func scenes() []scene {
 	for _, id := range []string{"interval-ear", "added-ear", "progression-ear"} {
 		all = append(all, scene{"meeting-" + id, func(t testing.TB) *app { return keyed(revealed(t, id, false), "m") }})
 	}
+	all = append(all, scene{"words", func(t testing.TB) *app { return keyed(firstMet(t, "chord-ear"), "w") }})
 	for _, id := range []string{"chord-ear", "added-ear", "progression-ear", "shape-name"} {
 		all = append(all, scene{"new-" + id, func(t testing.TB) *app { return firstMet(t, id) }})
 	}
@@ -243,7 +244,12 @@ func asked(t testing.TB, id string) *app {
 func ofDrill(t testing.TB, id string, settings func(*store.File) practice.Settings) practice.App {
 	t.Helper()
 	p, _ := practiceOf(t, false)
-	p.Settings = settings(p.File())
+	file, err := store.InMemory(p.Setup.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { file.Close() })
+	p.Setup.File, p.Settings = file, settings(file)
 	d, _ := drills.ByID(id)
 	step := course.Step{ID: "all", Drill: id}
 	targets := d.Targets(p.Session.On())

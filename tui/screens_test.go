@@ -28,7 +28,7 @@ var pictured = []string{
 	"question-chord-ear", "typing-chord-ear", "right-chord-ear", "wrong-added-ear",
 	"question-shape-name", "typing-shape-name", "wrong-shape-name",
 	"question-shape-tones", "question-build", "question-swap", "question-spell",
-	"new-chord-ear", "new-added-ear", "new-progression-ear", "new-shape-name",
+	"words", "new-chord-ear", "new-added-ear", "new-progression-ear", "new-shape-name",
 	"meeting-interval-ear", "meeting-added-ear", "meeting-progression-ear",
 }
 

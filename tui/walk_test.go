@@ -36,7 +36,7 @@ func TestNoActIsOfOneFaceAlone(t *testing.T) {
 		a := sized(s.set(t), 80, 24)
 		a.help = false
 		places[reflect.TypeOf(a.place).Elem().Name()] = true
-		p := a.place.Page(a.Walk)
+		p := a.PageOf(a.place)
 		here := slices.Concat(p.Acts, a.Everywhere(a.place))
 		told, spoken := a.told(false), strings.Join(a.Help(a.place), " ")
 		for n, act := range here {

@@ -51,7 +51,7 @@ func (m *Meeting) Looks() []Look {
 
 // First is the look that shows first: the target itself, where it is one sound after a plain one.
 func (m *Meeting) First() int {
-	if len(m.Heard) == fewSounds {
+	if looks := m.Looks(); len(m.Heard) == fewSounds && onlyMoved(looks[0].Shape, looks[1].Shape) != 0 {
 		return 1
 	}
 	return 0

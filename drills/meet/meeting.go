@@ -70,6 +70,9 @@ func New(d drills.Drill, target string, on *drills.Instrument) (Meeting, error) 
 		Seen:  right.Shapes,
 		Voice: q.Voice,
 	}
+	if t.Topic.Of == "notes" {
+		m.Heard, m.Seen = answersHeard(d, t, on)
+	}
 	if len(m.Heard) == 0 && len(m.Seen) > 0 { // the shape that it is about
 		m.Heard = heard(drills.Once(synth.Strum, drills.Soundings(right.Shapes[0].Voicing)), right.Shapes, t.Name, t.Topic)
 	}
@@ -98,7 +101,11 @@ func example(d drills.Drill, t drills.Target, on *drills.Instrument) (*drills.Qu
 		if t.Topic.Of == "pair" && !showsTwoKinds(v) {
 			continue
 		}
-		if h := hardness(v); h < least {
+		h := hardness(v)
+		if b := beside(q, t, v); t.Topic.Of == "kind" && b != nil && !oneMoves(v.Shapes, b.Seen) {
+			h += movedHardness
+		}
+		if h < least {
 			best, least = q, h
 		}
 	}
@@ -114,6 +121,9 @@ const signHardness = 2
 // silentHardness is the same for a question of which nothing can be heard, and for one of which nothing can be seen (from judgement).
 const silentHardness = 24
 
+// movedHardness is the same for a chord that is not told by one string from what it is set against.
+const movedHardness = 6
+
 // hardness is how far up the neck what was asked lies, how many accidentals its roots have, and whether it can be heard.
 func hardness(v drills.Verdict) int {
 	sum := 0
@@ -128,6 +138,49 @@ func hardness(v drills.Verdict) int {
 		sum += signHardness * max(int(r.Voicing.Chord.Root.Alter), -int(r.Voicing.Chord.Root.Alter))
 	}
 	return sum
+}
+
+// oneMoves reports whether between the last of some shapes and of others, of chords on one root, just one string moves. Where there is
+// none of either it does not matter.
+func oneMoves(shapes, others []drills.Reveal) bool {
+	if len(shapes) == 0 || len(others) == 0 {
+		return true
+	}
+	return onlyMoved(&shapes[len(shapes)-1].Voicing, &others[len(others)-1].Voicing) != 0
+}
+
+// answersHeard is an example of each answer that a target of two notes has, called by it.
+func answersHeard(d drills.Drill, t drills.Target, on *drills.Instrument) (heard []Heard, seen []drills.Reveal) {
+	least := map[string]int{}
+	found := map[string]Heard{}
+	var order []drills.Choice
+	for seed := range uint64(examples) {
+		q, err := d.Ask(drills.Request{Target: t.ID, On: on, Clarity: drills.Clearest, Rand: drills.QuestionRand(d.About().ID, t.ID, seed)})
+		if err != nil {
+			continue
+		}
+		v := q.Solution()
+		h, id := hardness(v), q.Expected().ID
+		if was, ok := least[id]; ok && was <= h {
+			continue
+		}
+		one := Heard{Name: q.Expected().Said, Sound: v.Asked[0]}
+		if len(v.Shapes) > 0 {
+			one.Shape = &v.Shapes[0].Voicing
+		}
+		least[id], found[id], order = h, one, q.Choices
+	}
+	for _, c := range order {
+		one, ok := found[c.ID]
+		if !ok {
+			continue
+		}
+		heard = append(heard, one)
+		if one.Shape != nil {
+			seen = append(seen, drills.Reveal{Caption: one.Name, Voicing: *one.Shape})
+		}
+	}
+	return heard, seen
 }
 
 // showsTwoKinds reports whether what was asked is chords of more than one kind.

@@ -126,8 +126,15 @@ var checks = map[string]func(t *testing.T, m Meeting, id string){
 		}
 	},
 	"notes": func(t *testing.T, m Meeting, id string) {
-		if len(m.Heard) != 1 || len(m.Heard[0].Sound.Notes) != 2 {
-			t.Errorf("%v is heard", m.Heard)
+		if len(m.Heard) != 2 {
+			t.Fatalf("%v is heard", m.Heard)
+		}
+		for _, h := range m.Heard {
+			notes := h.Sound.Plucked()
+			first, second := notes[0].Pitch.MIDI(), notes[1].Pitch.MIDI()
+			if is := map[string]bool{"the first": first > second, "the second": second > first, "the same note": first == second, "two different notes": first != second}; !is[h.Name.Screen()] {
+				t.Errorf("%d and then %d is called %s", first, second, h.Name)
+			}
 		}
 	},
 	"kind": func(t *testing.T, m Meeting, id string) {
@@ -317,7 +324,7 @@ func TestMetLow(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, want := range []struct{ drill, target, shape string }{
-		{"chord-ear", "major", "2010"},
+		{"chord-ear", "major", "2220"},
 		{"added-ear", "added-ninth", "0010"},
 		{"shape-name", "major", "2010"},
 		{"swap", "added-ninth", "0010"},

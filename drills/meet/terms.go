@@ -16,7 +16,7 @@ type Term struct {
 	ID    string       // such as third
 	Means say.Text     // one plain sentence
 	Topic drills.Topic // lets it be heard
-	words []string     // the forms in which it appears
+	words []string     // the forms in which it appears, spaced
 }
 
 //go:embed terms.toml
@@ -34,6 +34,9 @@ var terms = func() (out []Term) {
 		panic("meet: terms.toml: " + err.Error())
 	}
 	for _, t := range table.Term {
+		for i, w := range t.Words {
+			t.Words[i] = say.Spaced(w)
+		}
 		out = append(out, Term{t.ID, say.Of("{}", say.Words(t.Means)), drills.Topic{Of: t.Of, ID: t.Heard}, t.Words})
 	}
 	return out
@@ -41,12 +44,15 @@ var terms = func() (out []Term) {
 
 // Terms lists the words of the trade that some texts use, in the order of their table.
 func Terms(in ...say.Text) []Term {
+	var spoken strings.Builder
+	for _, text := range in {
+		spoken.WriteString(text.Spaced())
+	}
+	all := spoken.String()
 	return slices.DeleteFunc(slices.Clone(terms), func(t Term) bool {
-		return !slices.ContainsFunc(in, t.isIn)
+		return !slices.ContainsFunc(t.words, func(w string) bool { return strings.Contains(all, w) })
 	})
 }
-
-func (t Term) isIn(text say.Text) bool { return slices.ContainsFunc(t.words, text.Mentions) }
 
 // TermByID returns a word of the trade; false if there is no such one.
 func TermByID(id string) (Term, bool) {

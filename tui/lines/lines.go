@@ -26,7 +26,7 @@ func Run(ctx context.Context, p practice.App, in io.Reader, out io.Writer) error
 	defer stop()
 	context.AfterFunc(ctx, stop) // whoever interrupts twice does not wait
 	t := &reader{Walk: page.NewWalk(p), ctx: ctx, out: out, lines: make(chan string)}
-	t.Straight = p.Named
+	t.Straight, t.Spoken = p.Named, true
 	go t.read(in)
 	t.settle()
 	if p.Notice != "" {
@@ -82,7 +82,7 @@ func (t *reader) apply(next page.Next) bool {
 	if moved {
 		t.place, t.waited = next.To, false
 	}
-	p := t.place.Page(t.Walk)
+	p := t.PageOf(t.place)
 	if moved || next.Anew {
 		t.page(p)
 	}
@@ -142,7 +142,7 @@ func (t *reader) next() page.Next {
 // stays has a place wait that was to go on by itself, unless an empty line goes on at once.
 func (t *reader) stays(line string) {
 	t.onward = nil
-	if goes := t.place.Page(t.Walk).Goes; goes != nil && line != "" {
+	if goes := t.PageOf(t.place).Goes; goes != nil && line != "" {
 		goes.Stay()
 	}
 }
@@ -162,7 +162,7 @@ func (t *reader) goes(p page.Page, next page.Next) {
 
 // leave ends the program, in the middle of practice after the sum of it.
 func (t *reader) leave() page.Next {
-	acts := t.place.Page(t.Walk).Acts
+	acts := t.PageOf(t.place).Acts
 	i := slices.IndexFunc(acts, func(a page.Act) bool { return a.ID == "stop" })
 	if i < 0 {
 		return t.Leave()
@@ -173,7 +173,7 @@ func (t *reader) leave() page.Next {
 
 // take does what was typed.
 func (t *reader) take(line string) page.Next {
-	p := t.place.Page(t.Walk)
+	p := t.PageOf(t.place)
 	if act, more, ok := t.Find(t.place, line); ok {
 		switch {
 		case !act.Off.IsZero():

@@ -51,6 +51,7 @@ var acts = map[string]Act{
 	"made of": {Keys: "y", Does: "what it is made of", Words: "why", Says: ", for what it is made of"},
 	"flip":    {Keys: "tab", Does: "the other", Words: "other", Says: ", to hear the other one, and back"},
 	"skip":    {Keys: "0", Does: "ask at once", Aside: true, Words: "0|skip", Says: ", to be asked at once"},
+	"what":    {Keys: "w", Does: "words", Words: "what ", Says: " and a word, for what it means"},
 	"bench":   {Keys: "v", Does: "try it", Words: "try", Says: ", to try things from there"},
 
 	// On the bench.

@@ -69,6 +69,7 @@ type Shapes struct {
 	Now     int             // the one that sounds now, counted from 1; 0 if none does
 	Lit     []int           // numbers of strings to mark in all of them
 	Fingers bool            // each tells which finger stops what
+	Bare    bool            // nothing is written under them
 	Lines   []say.Text
 }
 

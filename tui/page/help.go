@@ -17,7 +17,7 @@ func (p Page) EmptyLine() Act {
 
 // Find returns the act at a place that a line is a word of, and what follows the word.
 func (w *Walk) Find(at Place, line string) (act Act, more string, ok bool) {
-	for _, act := range slices.Concat(at.Page(w).Acts, w.Everywhere(at)) {
+	for _, act := range slices.Concat(w.PageOf(at).Acts, w.Everywhere(at)) {
 		if more, ok := act.Said(line); ok {
 			return act, more, true
 		}
@@ -30,7 +30,7 @@ const HelpWaiting = "It goes on by itself when there is some. stop ends this pra
 
 // Help says in lines of text what works at a place, and what everywhere.
 func (w *Walk) Help(at Place) []string {
-	p, everywhere := at.Page(w), w.Everywhere(at)
+	p, everywhere := w.PageOf(at), w.Everywhere(at)
 	if p.Waits {
 		return []string{HelpWaiting, words("Everywhere: ", everywhere, nil)}
 	}

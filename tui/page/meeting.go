@@ -65,7 +65,7 @@ func (m *Meeting) Page(w *Walk) Page {
 	if m.Beside != nil {
 		blocks = append(blocks, Sentence{Text: sayBeside(m.Beside.Name), Tone: Quiet})
 	}
-	blocks = append(blocks, Gap{})
+	blocks = append(blocks, Sounding{w.Sounding})
 	shown := Shapes{Fingers: w.Fingers}
 	for i, l := range looks {
 		if l.Shape == nil || look.Shape == nil {
@@ -73,6 +73,9 @@ func (m *Meeting) Page(w *Walk) Page {
 		}
 		if i == m.at {
 			shown.At = len(shown.All)
+		}
+		if w.Sounding != nil && w.Sounding.Label.Equal(l.Name) && shown.Now == 0 {
+			shown.Now = len(shown.All) + 1
 		}
 		shown.All = append(shown.All, drills.Reveal{Caption: l.Name, Voicing: *l.Shape, Mark: l.Mark})
 	}

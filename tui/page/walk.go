@@ -17,6 +17,10 @@ type Walk struct {
 	Fingers   bool          // necks tell which finger stops what
 	Straight  bool          // practice begins without today's page, once
 	Sounding  *drills.Sound // of sounds that are played in turn the one that sounds now; nil if none does
+	Spoken    bool          // pages are said aloud: what is said of shapes explains words as well
+
+	terms      terms
+	knownTerms map[string]bool // words that were explained, as far as it was looked up
 
 	own  map[string]string // settings that were none of their choices, by id, to come back to
 	home func() Place      // makes the page that everything leads back to
@@ -24,7 +28,7 @@ type Walk struct {
 
 // NewWalk is at the beginning of a practice.
 func NewWalk(p practice.App) *Walk {
-	return &Walk{App: p, own: map[string]string{}, home: func() Place { return &Today{} }}
+	return &Walk{App: p, own: map[string]string{}, knownTerms: map[string]bool{}, home: func() Place { return &Today{} }}
 }
 
 // today goes to today's page, of a session that is still to begin.

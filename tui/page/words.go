@@ -265,5 +265,15 @@ var somethingNew = say.Of("Something new, before it is asked:")
 // askMeeting says what can be typed where something is met.
 const askMeeting = "An empty line goes on; other plays the other one."
 
+// Words of the trade.
+var doubledSign = say.Of("doubled") // as it stands below a neck
+
+// askWord says what can be typed where words are listed.
+const askWord = "Type a number or a word, to hear it."
+
+func noSuchTerm(word string) say.Text {
+	return say.Of("{} is no word that is explained here.", say.Typed(word))
+}
+
 // sayBeside says what a thing is told from.
 func sayBeside(other say.Text) say.Text { return say.Of("To be told from: {}.", other) }

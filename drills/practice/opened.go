@@ -1,0 +1,62 @@
+package practice
+
+import (
+	"slices"
+
+	"sparetone/drills"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
+)
+
+// openedKey is the key of the setting that says that a word of the trade was explained.
+func openedKey(term string) string { return "opened/" + term }
+
+// Opened reports whether a word of the trade was explained on this file before. Where the file does not say, it was not.
+func (p *App) Opened(term string) bool {
+	_, opened, err := p.File().Setting(openedKey(term))
+	return opened && err == nil
+}
+
+// Open keeps that a word of the trade was explained.
+func (p *App) Open(term string) error { return p.File().SetSetting(openedKey(term), "yes") }
+
+// tonesDrill is the drill that teaches which string is which tone of a chord.
+const tonesDrill = "shape-tones"
+
+// knownAfter is how often in a row somebody told the tones of a kind of chord right who knows them (from judgement).
+const knownAfter = 2
+
+// KnowsTone reports whether the student knows how a tone is written, such as ♭3: who told the strings of a chord that has it.
+func (p *App) KnowsTone(tone theory.Interval) bool {
+	d, ok := drills.ByID(tonesDrill)
+	return ok && slices.ContainsFunc(d.Targets(p.Session.On()), func(t drills.Target) bool {
+		k, isKind := theory.KindByID(t.ID)
+		return isKind && slices.Contains(k.Formula, tone) && p.Session.planner.Run(p.Session.itemID(d, t.ID)) >= knownAfter
+	})
+}
+
+// Legend says what the degrees of some shapes mean that the student does not know yet, and with plain those of a plain chord; zero if all
+// are known.
+func (p *App) Legend(shapes []drills.Reveal, plain bool) say.Text {
+	var tones []theory.Interval
+	add := func(i theory.Interval) {
+		if !slices.Contains(tones, i) && !p.KnowsTone(i) {
+			tones = append(tones, i)
+		}
+	}
+	for _, s := range shapes {
+		for _, st := range s.Voicing.Strings {
+			if st.Fret != fret.Muted && s.Voicing.Chord.Kind != nil {
+				add(st.Interval)
+			}
+		}
+	}
+	if plain {
+		for _, i := range []theory.Interval{theory.Unison, theory.MajorThird, theory.PerfectFifth} {
+			add(i)
+		}
+	}
+	slices.SortFunc(tones, func(a, b theory.Interval) int { return a.Semitones - b.Semitones })
+	return sayLegend(tones)
+}

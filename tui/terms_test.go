@@ -1,0 +1,119 @@
+package tui
+
+import (
+	"strings"
+	"testing"
+
+	"sparetone/drills"
+	"sparetone/drills/practice"
+	"sparetone/progress"
+	"sparetone/theory"
+	"sparetone/theory/say"
+	"sparetone/tui/page"
+)
+
+// The first time a word of the trade appears it is explained there, and not again, not even at the next start; with a key or a word it is.
+func TestWordsAreExplainedOnce(t *testing.T) {
+	const means = "Augmented means made wider"
+	p := beginner(t, "chord-ear")
+	a := sized(keyed(newApp(p), "enter"), 200, 50)
+	if text := plainText(drawn(a)); strings.Count(text, means) != 1 {
+		t.Fatalf("it is not explained on\n%s", text)
+	}
+	next := keyed(a, "enter")
+	if text := plainText(drawn(next)); strings.Contains(text, means) {
+		t.Errorf("it is explained again on\n%s", text)
+	}
+	if err := p.Begin(p.Way); err != nil {
+		t.Fatal(err)
+	}
+	again := sized(keyed(newApp(p), "enter"), 200, 50)
+	if text := plainText(drawn(again)); strings.Contains(text, means) {
+		t.Errorf("after a start it is explained again on\n%s", text)
+	}
+}
+
+// w lists the words of a page, each with what it means and how it sounds, and leads back; "what" and a word says it at once.
+func TestWordsCanBeExplainedAgain(t *testing.T) {
+	p := beginner(t, "chord-ear")
+	f := &screenFace{t: t, a: newApp(p)}
+	f.press("enter", "w")
+	if _, lists := f.a.place.(*page.Words); !lists {
+		t.Fatalf("w leads to %T", f.a.place)
+	}
+	played := p.Speaker.(*fakeSpeaker).played()
+	f.press("3")
+	if text := plainText(drawn(sized(f.a, 80, 24))); !strings.Contains(text, "means made wider") || p.Speaker.(*fakeSpeaker).played() != played+1 {
+		t.Errorf("%d sounds were played, and it shows\n%s", p.Speaker.(*fakeSpeaker).played()-played, text)
+	}
+	f.press("esc")
+	if _, back := f.a.place.(*page.Meeting); !back {
+		t.Errorf("esc leads to %T", f.a.place)
+	}
+	text := plainly(t, beginner(t, "chord-ear"), "", "what augmented", "what is augmented?", "what nonsense", "what", "3", "", "leave", "")
+	says(t, text, "Something new", "Augmented means made wider", "Augmented means made wider", `"nonsense" is no word that is explained here.`, "3: augmented", "Type a number or a word", "Augmented means made wider", "Something new")
+}
+
+// Whoever has a word of a question played to them has had a hint.
+func TestAWordHeardIsAHint(t *testing.T) {
+	a := asked(t, "chord-ear")
+	a.apply(a.page().Acts[len(a.page().Acts)-1].Do("augmented"))
+	if q := a.place.(*page.Question); q.Asked.Hints != 1 {
+		t.Errorf("%d hints", q.Asked.Hints)
+	}
+}
+
+// Nothing is written under a shape until it was said what a root is; then a legend says what it means, until that is known.
+func TestDegreesHaveALegendUntilTheyAreKnown(t *testing.T) {
+	p := beginner(t, "chord-ear")
+	p.Settings.AtOnce = true
+	plain := practice.Through(say.Of("plain chords"), drills.ItemID("chord-ear", "major", "ukulele"), drills.ItemID("chord-ear", "minor", "ukulele"))
+	begin := func() {
+		t.Helper()
+		if err := p.Begin(plain); err != nil {
+			t.Fatal(err)
+		}
+	}
+	begin()
+	reveal := func() string {
+		t.Helper()
+		a := keyed(newApp(p), "enter")
+		return plainText(drawn(sized(keyed(a, "1"), 200, 50)))
+	}
+	const legend = "R is the root"
+	if text := reveal(); strings.Contains(text, legend) {
+		t.Errorf("at first there is a legend:\n%s", text)
+	}
+	for _, term := range termIDs() {
+		if err := p.Open(term); err != nil {
+			t.Fatal(err)
+		}
+	}
+	begin()
+	if text := reveal(); !strings.Contains(text, legend) {
+		t.Errorf("there is no legend:\n%s", text)
+	}
+	knows(t, p)
+	begin()
+	if text := reveal(); strings.Contains(text, legend) {
+		t.Errorf("there is a legend of what is known:\n%s", text)
+	}
+	if p.KnowsTone(theory.MajorSeventh) {
+		t.Error("what was never asked is known")
+	}
+}
+
+// knows has somebody say the strings of plain shapes right, twice in a row.
+func knows(t *testing.T, p practice.App) {
+	t.Helper()
+	session := progress.NewID()
+	if err := p.File().Begin(progress.Session{ID: session, Began: p.Setup.Now(), Minutes: p.Setup.Length}); err != nil {
+		t.Fatal(err)
+	}
+	for range 2 {
+		a := progress.Answer{Session: session, Item: drills.ItemID("shape-tones", "major", "ukulele"), Drill: "shape-tones", At: p.Setup.Now(), Result: progress.Right}
+		if err := p.File().Record(a); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
