@@ -187,9 +187,11 @@ func TestFilesOnAFullDisk(t *testing.T) {
 	} {
 		dir := holding(t, map[string]string{"old.wav": "old"})
 		cmd := exec.Command("sh", append([]string{"-c", `ulimit -f 128 && exec "$0" "$@"`, binaryPath(t)}, strings.Fields(strings.ReplaceAll(c.args, "DIR", dir))...)...)
-		out, _ := cmd.CombinedOutput()
-		if code := cmd.ProcessState.ExitCode(); code != int(faulty) || strings.Count(string(out), "\n") != 1 || !strings.Contains(string(out), "too large") || strings.Contains(string(out), whole.Unfinished) {
-			t.Errorf("%s ended with %d and said %q", c.args, code, out)
+		var out strings.Builder
+		cmd.Stderr = &out
+		_ = cmd.Run() // that it ends with a status is looked at below
+		if code := cmd.ProcessState.ExitCode(); code != int(faulty) || strings.Count(out.String(), "\n") != 1 || !strings.Contains(out.String(), "too large") || strings.Contains(out.String(), whole.Unfinished) {
+			t.Errorf("%s ended with %d and said %q", c.args, code, out.String())
 		}
 		reads(t, filepath.Join(dir, "old.wav"), "old")
 		if got := names(t, dir); got != c.left {

@@ -1,13 +1,11 @@
 package main
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
 	"slices"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -125,31 +123,19 @@ func put(files []songFile, force bool) error {
 	return nil
 }
 
-// stretch of playing that is made at once; then it begins again.
-const playedAtOnce = 5 * time.Minute
-
 // playOn plays a song round and round until the command is stopped.
 func (out *songOut) playOn(cmd *cobra.Command, a song.Arrangement) error {
-	one, err := perform.Play(a, out.wishes(1))
+	once, round, err := perform.Loop(a, out.wishes(1))
 	if err != nil {
-		return err
+		return fault(err)
 	}
-	w := out.wishes(max(1, int(playedAtOnce/one.Score.Length)))
-	for {
-		p, err := perform.Play(a, w)
-		if err != nil {
-			return err
-		}
-		sound, err := out.render(p.Score)
-		if err != nil {
-			return err
-		}
-		if err := playNow(cmd, sound); err != nil {
-			if errors.Is(err, context.Canceled) {
-				return nil
-			}
-			return fault(err)
-		}
-		w.CountIn = false
+	v, err := synth.VoiceByName(out.voice)
+	if err != nil {
+		return callWrong("--voice: %w", err)
 	}
+	sound, err := synth.RenderLoop(once, round, v, synth.Options{A4: out.a4})
+	if err != nil {
+		return fault(err)
+	}
+	return fault(playNow(cmd, sound))
 }

@@ -120,6 +120,46 @@ func Play(a song.Arrangement, w Wishes) (Performance, error) {
 	return perf, nil
 }
 
+// Loop makes scores of an arranged song that goes round and round: what is played once before, the bar that counts it in, and a round,
+// which is as long as it takes until the pattern begins anew with the song. The errors are those of Play.
+func Loop(a song.Arrangement, w Wishes) (once, round synth.Score, err error) {
+	beats := 0.0
+	for _, p := range a.Places {
+		beats += p.Beats
+	}
+	pattern := patternOf(a, a.Song.Meter().Beats)
+	turns := 1
+	if w.Sounds == ByTurns {
+		turns = 2
+	}
+	steps := int(beats*float64(pattern.PerBeat)+0.5) * turns
+	rounds := 1
+	for steps*rounds%len(pattern.Steps) != 0 {
+		rounds++
+	}
+	if most := synth.LongestScore - lastRing; inTime(3*beats*float64(turns*rounds), w.tempo(a.Song)) > most {
+		rounds = 1 // too long: the pattern begins anew with the song
+	}
+	// The middle one of three is what goes on: another has come before, and another comes.
+	long := w
+	long.Rounds, long.CountIn = 3*rounds, false
+	p, err := Play(a, long)
+	if err != nil {
+		return once, round, err
+	}
+	round.Length = inTime(beats*float64(turns*rounds), p.Tempo)
+	for _, k := range p.Score.Plucks {
+		if k.At -= round.Length; k.At >= 0 && k.At < round.Length {
+			round.Plucks = append(round.Plucks, k)
+		}
+	}
+	if w.CountIn {
+		inBar := a.Song.Meter().Beats
+		once = synth.Score{Plucks: click(inBar, inBar, p.Tempo), Length: inTime(float64(inBar), p.Tempo)}
+	}
+	return once, round, nil
+}
+
 // lastRing is how long the last chord rings on.
 const lastRing = 3 * time.Second
 

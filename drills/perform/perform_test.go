@@ -104,3 +104,38 @@ func TestSongTooLong(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A loop is a round that goes on as it began: its last chord is stilled by its first, and the pattern comes out.
+func TestLoops(t *testing.T) {
+	for _, tt := range []struct {
+		chart string
+		w     Wishes
+		round string
+		beats int
+	}{
+		{"tempo: 60\nmeter: 1/4\npick: 4\n| C | F |", Wishes{}, "4:67@0-1000 4:69@1000-1000", 2},
+		{"tempo: 60\nmeter: 2/4\npick: 4 1 3\n| C |", Wishes{}, "4:67@0 1:72@500 3:60@1000 4:67@1500 1:72@2000 3:60@2500 4:67@3000 1:72@3500 3:60@4000 4:67@4500 1:72@5000 3:60@5500", 6},
+		{"tempo: 60\nmeter: 1/4\npick: 4\nkey: C\n| F |", Wishes{Sounds: ByTurns}, "4:69@0 4:69@1000", 2},
+	} {
+		once, round, err := Loop(arranged(t, tt.chart, 0), tt.w)
+		var got []string
+		for _, k := range round.InTime() {
+			one := fmt.Sprintf("%d:%d@%d", k.String, k.Pitch.MIDI(), k.At.Milliseconds())
+			if k.Damp > 0 {
+				one += fmt.Sprintf("-%d", k.Damp.Milliseconds())
+			}
+			got = append(got, one)
+		}
+		if strings.Join(got, " ") != tt.round || err != nil || once.Length != 0 || round.Length != time.Duration(tt.beats)*time.Second {
+			t.Errorf("%q: %v, %v long, %v", tt.chart, got, round.Length, err)
+		}
+	}
+	_, long, err := Loop(arranged(t, "tempo: 30\nmeter: 4/4\npick: 4 1 3\n|: C | F | C | G :| x8", 0), Wishes{})
+	if err != nil || long.Length != 32*8*time.Second {
+		t.Errorf("%v long, %v", long.Length, err) // three times as long, three times over, would be more than is played
+	}
+	once, round, err := Loop(arranged(t, "tempo: 60\nmeter: 2/4\npick: 4 -\n| C |", 0), Wishes{CountIn: true, Click: true})
+	if err != nil || once.Length != 2*time.Second || len(once.Plucks) != 2 || len(round.Plucks) != 3 {
+		t.Errorf("%+v, %+v, %v", once, round, err)
+	}
+}
