@@ -13,7 +13,9 @@ import (
 // build gives the name of a chord and asks for a shape.
 type build struct{}
 
-func (build) About() About { return About{ID: "build", Title: "Build a chord on the neck"} }
+func (build) About() About {
+	return About{ID: "build", Title: "Build a chord on the neck", ByHeart: true}
+}
 
 func (build) Targets(on *Instrument) []Target { return kindTargets(on) }
 

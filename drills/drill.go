@@ -30,7 +30,9 @@ type About struct {
 	ID    string // fixed, such as chord-ear
 	Title string // what the student does, such as "Name the chord by ear"
 	Ears  bool   // it cannot be done without sound
-	Terse bool   // an answer says little without the name of what was asked, as "the first" does
+	// ByHeart says that an answer is known and not worked out: while it is new the same comes again.
+	ByHeart bool
+	Terse   bool // an answer says little without the name of what was asked, as "the first" does
 }
 
 // Target is one thing a drill teaches: a kind of chord, an interval, an added note.

@@ -143,6 +143,9 @@ func (i *Instrument) easiest(c theory.Chord, most int) []held {
 // it is until something was right twice in a row.
 const newReach = 2.0 / wholeNeck
 
+// New reports whether what is asked for is new.
+func (r Request) New() bool { return r.Reach < newReach }
+
 // wholeNeck is how many times in a row something must have been right until it is asked all over the neck.
 const wholeNeck = 6
 

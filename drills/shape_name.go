@@ -17,7 +17,7 @@ import (
 type shapeName struct{}
 
 func (shapeName) About() About {
-	return About{ID: "shape-name", Title: "Name a shape by sight"}
+	return About{ID: "shape-name", Title: "Name a shape by sight", ByHeart: true}
 }
 
 func (shapeName) Targets(on *Instrument) []Target { return kindTargets(on) }
@@ -127,7 +127,7 @@ const loneShare = 0.03
 // which look alike, picked before it is picked which of them is shown. So neither the look nor a name tells. It returns no offer
 // if what is asked for is not new, or no two of either kind that are met first look alike.
 func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Voicing) []theory.Chord) {
-	if r.Reach >= newReach {
+	if !r.New() {
 		return held{}, nil
 	}
 	var met [2][]held

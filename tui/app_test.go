@@ -6,7 +6,6 @@ import (
 	"path/filepath"
 	"regexp"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
@@ -27,7 +26,7 @@ func (c *clock) now() time.Time { return c.at }
 // for what is tested beside meetings and words.
 func atOnce(f *store.File) practice.Settings {
 	p := practice.App{Setup: practice.Setup{File: f}}
-	for _, term := range termIDs() {
+	for _, term := range termIDs {
 		if err := p.Open(term); err != nil {
 			panic(err)
 		}
@@ -37,8 +36,8 @@ func atOnce(f *store.File) practice.Settings {
 	return s
 }
 
-// termIDs are the ids of all words of the trade.
-var termIDs = sync.OnceValue(func() (ids []string) {
+// termIDs are the ids of all words of the trade, read before a test goes to another folder.
+var termIDs = func() (ids []string) {
 	table, err := os.ReadFile(filepath.Join("..", "drills", "meet", "terms.toml"))
 	if err != nil {
 		panic(err)
@@ -47,7 +46,7 @@ var termIDs = sync.OnceValue(func() (ids []string) {
 		ids = append(ids, string(id[1]))
 	}
 	return ids
-})
+}()
 
 // practice is a session in memory on a fixed day. With silent it asks by eye only.
 func practiceOf(t testing.TB, silent bool) (practice.App, *clock) {

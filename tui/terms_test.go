@@ -84,7 +84,7 @@ func TestDegreesHaveALegendUntilTheyAreKnown(t *testing.T) {
 	if text := reveal(); strings.Contains(text, legend) {
 		t.Errorf("at first there is a legend:\n%s", text)
 	}
-	for _, term := range termIDs() {
+	for _, term := range termIDs {
 		if err := p.Open(term); err != nil {
 			t.Fatal(err)
 		}

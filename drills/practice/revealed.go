@@ -83,11 +83,17 @@ const mostTries = 32
 // widerEach is how much further along the neck each of them looks, 0 to 1.
 const widerEach = 1.0 / 8
 
+// againAfter is after how many other questions something comes again that was shown, where it is new and learned by heart: to
+// know it then is to have learned it. It is not asked further along the neck only because the shapes that players meet first are
+// few.
+const againAfter = 4
+
 // fresh makes a question that nothing shown before gives away, or else the one that was given away longest ago. Each
-// next one that is made looks a little further along the neck. It returns the seed that the question was made from,
+// next one that is made looks a little further along the neck, unless it is new and learned by heart. It returns the seed that the question was made from,
 // and the number of the question that gives it away; 0 if none does.
 func (r *revealed) fresh(d drills.Drill, request drills.Request, seeds *rand.Rand) (best *drills.Question, seed uint64, given int, err error) {
 	target := request.Target
+	again := byHeart(d, request)
 	for n := range mostTries {
 		try := seeds.Uint64()
 		request.Rand = drills.QuestionRand(d.About().ID, target, try)
@@ -98,15 +104,21 @@ func (r *revealed) fresh(d drills.Drill, request drills.Request, seeds *rand.Ran
 			break
 		}
 		at := r.gives(q)
+		if again && r.number-at >= againAfter {
+			at = 0
+		}
 		if best == nil || at < given {
 			best, given, seed = q, at, try
 		}
 		if at == 0 {
 			break
 		}
-		if n > 0 {
+		if n > 0 && !again {
 			request.Reach = min(1, request.Reach+widerEach)
 		}
 	}
 	return best, seed, given, nil
 }
+
+// byHeart reports whether what is asked for is new and learned by heart.
+func byHeart(d drills.Drill, r drills.Request) bool { return r.New() && d.About().ByHeart }

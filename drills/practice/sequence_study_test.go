@@ -20,7 +20,8 @@ import (
 
 // A guesser sits through whole sessions without ears and without theory. It knows the course, the order of the
 // choices, what was asked, answered and revealed so far in the session, and why each question comes. It is taught on half
-// of the students and guesses with the other half. It gains no more than guesser.MostAboveChance, in any drill.
+// of the students and guesses with the other half. It gains no more than guesser.MostAboveChance, in any drill. What is new and
+// learned by heart comes again: to have seen it is to have learned it, and counts for no guess.
 
 // seenReveal is a shape that was shown with its name and its tones.
 type seenReveal struct {
@@ -103,7 +104,11 @@ func (p *past) add(q *drills.Question, item string, v drills.Verdict) {
 }
 
 // shows reports whether something that was revealed says that a choice is right.
-func (p *past) shows(q *drills.Question, c drills.Choice) bool {
+func (p *past) shows(a *Asked, c drills.Choice) bool {
+	if a.Again {
+		return false
+	}
+	q := a.Question
 	if id, ok := p.same[looks(q)]; ok && (q.Shown != nil || strings.Contains(q.Drill, "key")) {
 		return id == c.ID
 	}
@@ -270,13 +275,13 @@ var strategies = []struct {
 		return fmt.Sprint(word, strings.Contains(a.Why.Screen(), a.Choices[i].Said.Screen()), own != "" && p.ever[own], missed, p.ago(a.Drill, a.Choices[i].ID) == 1)
 	}},
 	{"shown", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
-		any := slices.ContainsFunc(a.Choices, func(c drills.Choice) bool { return p.shows(a.Question, c) })
-		return fmt.Sprint(any, p.shows(a.Question, a.Choices[i]))
+		any := slices.ContainsFunc(a.Choices, func(c drills.Choice) bool { return p.shows(a, c) })
+		return fmt.Sprint(any, p.shows(a, a.Choices[i]))
 	}},
 	{"all", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
 		own := itemOfChoice(a.Question, on, a.Choices[i])
 		_, missed := p.missed[a.Drill+a.Choices[i].ID]
-		return fmt.Sprint(p.shows(a.Question, a.Choices[i]), own != "" && p.ever[own], missed, p.ago(a.Drill, a.Choices[i].ID))
+		return fmt.Sprint(p.shows(a, a.Choices[i]), own != "" && p.ever[own], missed, p.ago(a.Drill, a.Choices[i].ID))
 	}},
 }
 
@@ -373,7 +378,7 @@ func watch(p *past, a *Asked, on *drills.Instrument, order map[string]int, stude
 		drill: a.Drill, half: student / 2 % 2, right: slices.IndexFunc(a.Choices, func(c drills.Choice) bool { return c.ID == a.Expected().ID }), form: a.Form != drills.Choose, begins: !p.ever[a.Item],
 		moment: []string{"new student", "old student"}[student%2] + []string{", first ten", ", later"}[min(1, a.Number/11)],
 	}
-	if s.form {
+	if s.form && !a.Again {
 		if text := p.given(a.Question); text != "" {
 			if v, err := a.Mark(text); err == nil && v.Result == progress.Right {
 				s.revealed = true

@@ -66,6 +66,7 @@ type Asked struct {
 	Number  int      // counted from 1
 	Replays int      // times it was heard again
 	Hints   int      // times it was opened up
+	Again   bool     // it may have been shown not long ago: it is new, and learned by heart
 }
 
 // Done is a question that was answered.
@@ -182,7 +183,7 @@ const mostPassed = 4
 func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	it := s.items[pick.Item]
 	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it.drill, target) }, s.rng)
-	q, seed, given, impossible := s.shown.fresh(it.drill, drills.Request{
+	request := drills.Request{
 		Target:  it.target.ID,
 		On:      s.set.On,
 		InPlay:  s.inPlay(it),
@@ -191,7 +192,8 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 		Against: s.targetOf(pick.Against, it.drill),
 		Reach:   drills.ReachAfter(s.planner.Run(pick.Item)),
 		Clarity: drills.ClarityAfter(s.planner.Run(pick.Item)),
-	}, s.rng)
+	}
+	q, seed, given, impossible := s.shown.fresh(it.drill, request, s.rng)
 	if impossible != nil {
 		// This neck has no such question: go on without it.
 		s.never[s.itemID(it.drill, cmp.Or(anew.Target(), it.target.ID))] = true
@@ -200,7 +202,7 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 		}
 		return 0, errNoQuestion
 	}
-	s.asked = &Asked{Question: q, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.Settled()}
+	s.asked = &Asked{Question: q, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.Settled(), Again: byHeart(it.drill, request)}
 	if s.asked.Item != pick.Item {
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}
