@@ -94,8 +94,8 @@ func newSong() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "song FILE|-",
 		Short: "Find shapes, colours and the least movement for a song of your own",
-		Long: "Read a chart, bars between |, chords in [square brackets] in the words, or chords on a line above the words, and find for\n" +
-			"each chord a shape, what it may be coloured with, and the path through all of them that asks least movement of the hand.",
+		Long: "Read a chart, bars between |, chords in [square brackets] in the words, or chords on a line above the words, or the chords\n" +
+			"of a MusicXML file, and find for each chord a shape, what it may be coloured with, and the path through all of them that asks least movement of the hand.",
 		Example: "  sparetone song loop.txt\n  sparetone song loop.txt --rich 8 --fix C=0003 --json\n  sparetone song loop.txt --wav loop.wav --sounds by-turns --click",
 	}
 	addJSON(cmd)
@@ -205,19 +205,33 @@ func readChart(cmd *cobra.Command, path string) (string, error) {
 		}
 		in = patient(cmd.Context(), f)
 	}
-	text, err := io.ReadAll(io.LimitReader(in, longestChart+1))
+	text, err := io.ReadAll(io.LimitReader(in, longestMusicXML+1))
 	if err != nil {
 		return "", fault(err)
 	}
-	if len(text) > longestChart {
+	switch chart := string(text); {
+	case len(text) > longestMusicXML:
+		return "", callWrong("%s: a MusicXML file has at most 16 MiB", theory.Clean(path))
+	case len(text) > longestChart && !isPacked(chart) && !song.IsMusicXML(chart):
 		return "", callWrong("%s: a chart has at most 1 MiB", theory.Clean(path))
+	default:
+		return chart, nil
 	}
-	return string(text), nil
 }
 
-// arranged reads a chart and arranges it.
+// arranged reads a chart, or a MusicXML file, packed or not, and arranges it.
 func arranged(chart string, w song.Wishes) (song.Arrangement, error) {
-	s, err := song.Read(chart)
+	var err error
+	if isPacked(chart) {
+		if chart, err = unpacked(chart); err != nil {
+			return song.Arrangement{}, err
+		}
+	}
+	readAs := song.Read
+	if song.IsMusicXML(chart) {
+		readAs = song.ReadMusicXML
+	}
+	s, err := readAs(chart)
 	if err != nil {
 		return song.Arrangement{}, err
 	}

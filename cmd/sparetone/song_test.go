@@ -1,7 +1,10 @@
 package main
 
 import (
+	"archive/zip"
+	"bytes"
 	"encoding/json"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -229,6 +232,56 @@ func TestSongSheets(t *testing.T) {
 	for name, begins := range map[string]string{"s.svg": "<svg", "s.HTML": "<!DOCTYPE html>", "s.pdf": "%PDF-"} {
 		if text, err := os.ReadFile(in(name)); err != nil || !strings.HasPrefix(string(text), begins) {
 			t.Errorf("%s: %.20q, %v", name, text, err)
+		}
+	}
+}
+
+// What is written as MusicXML is read again, packed as well; the path of the one is what the other plays.
+func TestSongFromMusicXML(t *testing.T) {
+	dir := t.TempDir()
+	file := filepath.Join(dir, "s.xml")
+	if _, errs, ended := called(t, "title: T\n| C | F G |", "song", "-", "--rich", "0", "--musicxml", file); ended != done {
+		t.Fatal(errs)
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pack := func(files map[string]string) string {
+		var b bytes.Buffer
+		z := zip.NewWriter(&b)
+		for _, name := range slices.Sorted(maps.Keys(files)) {
+			w, err := z.Create(name)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := w.Write([]byte(files[name])); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := z.Close(); err != nil {
+			t.Fatal(err)
+		}
+		return b.String()
+	}
+	const container = `<?xml version="1.0"?><container><rootfiles><rootfile full-path="z/s.musicxml"/></rootfiles></container>`
+	for name, in := range map[string]string{
+		"plain": string(text), "packed": pack(map[string]string{"META-INF/container.xml": container, "a.xml": "<no/>", "z/s.musicxml": string(text)}),
+		"packed without a list": pack(map[string]string{"s.xml": string(text)}),
+	} {
+		out, errs, ended := called(t, in, "song", "-", "--json")
+		if ended != done {
+			t.Errorf("%s: ended %d: %s", name, ended, errs)
+			continue
+		}
+		places, whole := songOf(t, out)
+		if len(places) != 3 || places[2].Symbol != "G" || places[2].At != 3 || whole.Title != "T" || whole.Key != "C major" {
+			t.Errorf("%s: %+v, %+v", name, places, whole)
+		}
+	}
+	for name, in := range map[string]string{"no MusicXML": pack(map[string]string{"s.txt": "| C |"}), "cut": pack(map[string]string{"s.xml": string(text)})[:300], "other XML": "<?xml version='1.0'?><a/>"} {
+		if out, errs, ended := called(t, in, "song", "-"); ended != inputWrong || out != "" || strings.Count(errs, "\n") != 1 {
+			t.Errorf("%s: ended %d: %s%s", name, ended, out, errs)
 		}
 	}
 }

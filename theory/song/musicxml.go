@@ -167,7 +167,11 @@ func (x *xmlWriter) measures() {
 		}
 		total := 0
 		for _, s := range spans {
-			if !s.tied && !s.place.Silent {
+			switch {
+			case s.tied:
+			case s.place.Silent:
+				x.line(`<harmony><root><root-step text="">C</root-step></root><kind text="N.C.">none</kind><staff>1</staff></harmony>`)
+			default:
 				x.harmony(x.held(s.place))
 			}
 			x.notes(s, 1)

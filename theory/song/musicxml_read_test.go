@@ -1,0 +1,148 @@
+package song
+
+import (
+	"errors"
+	"math/rand/v2"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"sparetone/theory"
+)
+
+// What is written as MusicXML is read as the same chords at the same beats.
+func TestMusicXMLIsReadAsWritten(t *testing.T) {
+	for n, chart := range []string{
+		"title: A & <B>\nkey: Bb\ntempo: 96\n| Bb F7 | Gm / / Eb | Cm7 | F |", "key: Am\nmeter: 3/4\n| Am | G/B Am F |\n| / Dm / |", "key: Em\nmeter: 6/8\ntempo: 180\n[Em]one [N.C.]two [D]three",
+		"key: C\n| C G Am F C | Dm7b5 G7b9 | C6/9 Cadd9 Csus4 Caug | Cdim7 |", "key: F#m\n" + strings.Repeat("| F#m | C#7 | D | E |\n", 4),
+	} {
+		a := arrangeChart(t, chart, Wishes{Rich: 2 * n})
+		s, err := ReadMusicXML(a.MusicXML(false))
+		if err != nil {
+			t.Fatal(err)
+		}
+		changes, bars, err := Played(s)
+		if err != nil || bars != a.Bars || len(changes) != len(a.Places) {
+			t.Fatalf("%s: %d bars, %d changes, %v", chart, bars, len(changes), err)
+		}
+		for i, p := range a.Places {
+			c := changes[i]
+			if c.Bar != p.Bar || c.At != p.At || c.Beats != p.Beats || c.Silent != p.Silent || !p.Silent && (c.Chord.Root != p.Path.Chord.Root || c.Chord.Kind != p.Path.Chord.Kind || c.Chord.Bass != p.Path.Chord.Bass) {
+				t.Errorf("%+v, want %+v", c, p.Change)
+			}
+		}
+		h := a.Song.Header
+		if s.Header.Title != h.Title || *s.Header.Key != a.Key || s.Header.Tempo != h.Tempo || s.Meter() != a.Song.Meter() {
+			t.Errorf("%+v, want %+v", s.Header, h)
+		}
+		if again, err := Read(Write(s)); err != nil || !cmp.Equal(typed(s), typed(again), byKind) {
+			t.Errorf("%s: %v", Write(s), err)
+		}
+	}
+}
+
+// typed is a song whose chords are written by their symbols.
+func typed(s Song) (out []Bar) {
+	for _, section := range s.Sections {
+		for _, l := range section.Lines {
+			for _, b := range l.Bars {
+				b.Entries = append([]Entry(nil), b.Entries...)
+				for i := range b.Entries {
+					b.Entries[i].Typed = ""
+				}
+				out = append(out, b)
+			}
+		}
+	}
+	return out
+}
+
+// measures is a part of measures.
+func xmlOf(measures ...string) string {
+	return `<?xml version="1.0"?><score-partwise><part-list/><part id="P1"><measure><note><duration>4</duration></note></measure></part><part id="P2"><measure>` +
+		strings.Join(measures, "</measure><measure>") + `</measure></part></score-partwise>`
+}
+
+// harmonyOf is a harmony of MusicXML.
+func harmonyOf(root, kind, more string) string {
+	return "<harmony><root><root-step>" + root + "</root-step></root><kind>" + kind + "</kind>" + more + "</harmony>"
+}
+
+func TestMusicXMLOfOthers(t *testing.T) {
+	quarter := "<note><duration>2</duration></note>"
+	attributes := "<attributes><divisions>2</divisions><key><fifths>-3</fifths><mode>minor</mode></key><time><beats>4</beats><beat-type>4</beat-type></time></attributes>"
+	for _, row := range []struct{ name, file, plays string }{
+		{"among notes", xmlOf(attributes+harmonyOf("C", "minor", "")+quarter+quarter+harmonyOf("G", "dominant", "")+quarter+quarter, harmonyOf("A", "major", "<offset>2</offset>")), "Cm:2 G7:3 | A:3"},
+		{"after a backup", xmlOf(attributes + quarter + quarter + "<backup><duration>4</duration></backup>" + harmonyOf("C", "major", "")), "C"},
+		{"notes together count once", xmlOf(attributes + quarter + "<note><chord/><duration>2</duration></note><note><grace/></note>" + harmonyOf("C", "major", "") + quarter), "~:1 C:3"},
+		{"repeats and endings", xmlOf(`<barline><repeat direction="forward"/></barline>`+harmonyOf("C", "major", ""), `<barline><ending number="1" type="start"/></barline>`+harmonyOf("G", "major", "")+`<barline><repeat direction="backward"/></barline>`, `<barline><ending number="2" type="start"/></barline>`+harmonyOf("F", "major", "")), "C | G | C | F"},
+		{"three times", xmlOf(harmonyOf("C", "major", "") + `<barline><repeat direction="backward" times="3"/></barline>`), "C | C | C"},
+		{"degrees", xmlOf(harmonyOf("C", "dominant", "<degree><degree-value>9</degree-value><degree-alter>-1</degree-alter><degree-type>add</degree-type></degree><degree><degree-value>5</degree-value><degree-alter>1</degree-alter><degree-type>alter</degree-type></degree>")), "C7#5b9"},
+		{"a bass", xmlOf(harmonyOf("C", "major", "<bass><bass-step>B</bass-step><bass-alter>-1</bass-alter></bass>")), "C/Bb"},
+		{"no chord", xmlOf(harmonyOf("C", "major", ""), "<harmony><kind>none</kind></harmony>", harmonyOf("F", "major", "")), "C | ~ | F"},
+		{"nothing new", xmlOf(harmonyOf("C", "major", ""), quarter), "C:8"},
+	} {
+		s, err := ReadMusicXML(row.file)
+		if err != nil {
+			t.Errorf("%s: %v", row.name, err)
+			continue
+		}
+		if got := plays(t, s); got != row.plays {
+			t.Errorf("%s: %s, want %s", row.name, got, row.plays)
+		}
+	}
+	s, err := ReadMusicXML(xmlOf(attributes+harmonyOf("C", "minor", "")) + " ")
+	if err != nil || s.Header.Key == nil || s.Header.Key.String() != "C minor" {
+		t.Errorf("%+v, %v", s.Header, err)
+	}
+}
+
+func TestMusicXMLThatIsWrong(t *testing.T) {
+	for file, says := range map[string]string{
+		xmlOf(harmonyOf("H", "major", "")):                    `"H" is not the letter of a root`,
+		xmlOf(harmonyOf("C", "Italian", "")):                  `"Italian" is no kind of chord we know`,
+		xmlOf("<note/>"):                                      "has no harmony",
+		"<?xml version=\"1.0\"?><score-timewise/>":            "save it by parts",
+		"<?xml version=\"1.0\"?><score-partwise><part>":       "this is no MusicXML that can be read",
+		xmlOf("<harmony><function>I</function></harmony>"):    "without a root",
+		"<?xml version=\"1.0\" encoding=\"UTF-16\"?><score/>": "this is no MusicXML that can be read",
+	} {
+		var e *ChartError
+		if _, err := ReadMusicXML(file); !errors.As(err, &e) || !strings.Contains(err.Error(), says) || e.Line < 1 || theory.Clean(err.Error()) != err.Error() {
+			t.Errorf("%.80s: %v, want %s", file, err, says)
+		}
+	}
+	if !IsMusicXML("\uFEFF\n<?xml version") || !IsMusicXML("<score-partwise>") || IsMusicXML("| C |") || IsMusicXML("<b>") {
+		t.Error("what is MusicXML")
+	}
+}
+
+// Mutated files are refused in one line or read; SPARETONE_STUDY=1 mutates 20,000.
+func TestMutatedMusicXML(t *testing.T) {
+	count := 500
+	if os.Getenv("SPARETONE_STUDY") != "" {
+		count = 20_000
+	}
+	rnd := rand.New(rand.NewPCG(18, 1))
+	file := arrangeChart(t, "key: Bb\n| Bb F7 | Gm / / Eb | Cm7 | F |", Wishes{Rich: 5}).MusicXML(false)
+	pieces := []string{"<", ">", "</measure>", "<measure>", "<harmony>", "9", "-1", "1e999", "\x00", "\xff", "&amp;", "&x;", "<!--", "]]>", " number=\"1\""}
+	for range count {
+		text := file
+		for range 1 + rnd.IntN(3) {
+			at := rnd.IntN(len(text))
+			text = text[:at] + pieces[rnd.IntN(len(pieces))] + text[min(len(text), at+rnd.IntN(6)):]
+		}
+		s, err := ReadMusicXML(text)
+		var e *ChartError
+		if err != nil && (!errors.As(err, &e) || theory.Clean(err.Error()) != err.Error()) {
+			t.Fatalf("%v", err)
+		}
+		if err == nil {
+			if _, err := Read(Write(s)); err != nil {
+				t.Fatalf("%s: %v", Write(s), err)
+			}
+		}
+	}
+}
