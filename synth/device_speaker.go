@@ -40,11 +40,17 @@ type deviceSpeaker struct {
 
 // OpenSpeaker returns a speaker on the machine's device, which opens in the background. Where there is none, or it
 // goes, State says so and why, and it is looked for again. Volume is 0 to 1.
-func OpenSpeaker(volume float64) Speaker { return openSpeaker(volume, openDevice) }
+func OpenSpeaker(volume float64) Speaker { return openSpeaker(volume, deviceBuffer, openDevice) }
+
+// OpenSteadySpeaker opens a speaker as OpenSpeaker does, that has more sound lie with the device: what is asked for comes later, and
+// a busy machine breaks it up less, on PulseAudio; elsewhere it is the same. It is for songs, of which nothing is asked while they play.
+func OpenSteadySpeaker(volume float64) Speaker {
+	return openSpeaker(volume, steadyBuffer, openDevice)
+}
 
 // openSpeaker is OpenSpeaker with another way to find a device.
-func openSpeaker(volume float64, find func(*mixer) (device, error)) *deviceSpeaker {
-	s := &deviceSpeaker{mix: &mixer{}, find: find, closed: make(chan struct{}), changed: make(chan struct{}, 1)}
+func openSpeaker(volume float64, ahead time.Duration, find func(*mixer) (device, error)) *deviceSpeaker {
+	s := &deviceSpeaker{mix: &mixer{ahead: ahead}, find: find, closed: make(chan struct{}), changed: make(chan struct{}, 1)}
 	s.SetVolume(volume)
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -129,7 +135,7 @@ func (s *deviceSpeaker) Close() {
 		}
 		time.Sleep(5 * time.Millisecond)
 	}
-	time.Sleep(deviceBuffer) // what was taken last is heard as well
+	time.Sleep(s.mix.ahead) // what was taken last is heard as well
 	d.close()
 }
 

@@ -110,7 +110,7 @@ func openPulse(mix *mixer, server string) (d *pulseDevice, err error) {
 		return nil, err
 	}
 	d.stream, err = d.client.NewPlayback(pulse.Float32Reader(d.read), pulse.PlaybackMediaName(application),
-		pulse.PlaybackStereo, pulse.PlaybackSampleRate(int(SampleRate)), pulse.PlaybackLatency(deviceBuffer.Seconds()))
+		pulse.PlaybackStereo, pulse.PlaybackSampleRate(int(SampleRate)), pulse.PlaybackLatency(mix.ahead.Seconds()))
 	if err != nil {
 		d.client.Close()
 		return nil, err

@@ -13,7 +13,7 @@ import (
 // a strum is rendered, levelled and played, and PulseAudio fetches it. Run it with -benchtime 1000x.
 func BenchmarkKeyToSound(b *testing.B) {
 	startSink(b)
-	s := openSpeaker(1, openDevice)
+	s := openSpeaker(1, deviceBuffer, openDevice)
 	defer s.Close()
 	await(b, s, Ready, 2*time.Second)
 	score := Hand{}.Strum(sounding(b, "4:G4 3:C4 2:E4 1:C5"))

@@ -2,6 +2,7 @@ package synth
 
 import (
 	"sync"
+	"time"
 
 	"github.com/gopxl/beep/v2"
 )
@@ -9,6 +10,7 @@ import (
 // mixer is what a device plays: one sound, and the faded ends of those it took the place of. It lasts as long as
 // its speaker, whatever devices come and go, and holds nothing of a sound that has ended.
 type mixer struct {
+	ahead  time.Duration // how much of what it makes lies with the device
 	mu     sync.Mutex
 	sound  beep.Streamer // nil if none sounds
 	frames int           // of the sound that were taken

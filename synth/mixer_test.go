@@ -124,7 +124,7 @@ func TestSoundsAreNotKept(t *testing.T) {
 	if os.Getenv("SPARETONE_STUDY") != "" {
 		times = 10_000
 	}
-	s := openSpeaker(1, newBench)
+	s := openSpeaker(1, deviceBuffer, newBench)
 	defer s.Close()
 	await(t, s, Ready, 5*time.Second)
 	live := func() (heap int64, goroutines int) {
@@ -193,7 +193,7 @@ func TestDevicesComeAndGo(t *testing.T) {
 		d, err := newBench(mix)
 		return &broken{d.(*bench), failing}, err
 	}
-	s := openSpeaker(1, find)
+	s := openSpeaker(1, deviceBuffer, find)
 	defer s.Close()
 	await(t, s, NoDevice, time.Second)
 	if _, reason := s.State(); reason != "there is no sound device that opens" {

@@ -73,4 +73,8 @@ func (s *noSpeaker) Volume() float64          { return s.volume }
 func (s *noSpeaker) SetVolume(volume float64) { s.volume = min(max(volume, 0), 1) }
 func (s *noSpeaker) Close()                   {}
 
-const deviceBuffer = 16 * time.Millisecond // how much sound lies with the device; with 10 it breaks up on a busy machine
+// How much sound lies with the device.
+const (
+	deviceBuffer = 16 * time.Millisecond  // with 10 it breaks up on a busy machine
+	steadyBuffer = 250 * time.Millisecond // with 16 one pluck in ten was late on a machine with three times the work that it could do
+)

@@ -177,7 +177,7 @@ func hear(t *fret.Tuning, input string) (v fret.Voicing, how remark, err error) 
 
 // playNow plays a sound on the machine's device and waits until it has ended.
 func playNow(cmd *cobra.Command, sound *synth.Sound) error {
-	s := openSpeaker(synth.StartVolume)
+	s := openSteadySpeaker(synth.StartVolume)
 	defer s.Close()
 	s.Play(sound)
 	tick := time.NewTicker(20 * time.Millisecond)

@@ -14,6 +14,12 @@ func openSpeaker(volume float64) synth.Speaker {
 	return synth.OpenSpeaker(volume)
 }
 
+// openSteadySpeaker opens it for what is only listened to.
+func openSteadySpeaker(volume float64) synth.Speaker {
+	hideOutput()
+	return synth.OpenSteadySpeaker(volume)
+}
+
 // hideOutput takes standard output away from libraries. The program's own commands have theirs already.
 var hideOutput = sync.OnceFunc(func() {
 	if null, err := os.OpenFile(os.DevNull, os.O_WRONLY, 0); err == nil {

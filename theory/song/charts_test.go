@@ -239,7 +239,7 @@ func TestErrorsOfCharts(t *testing.T) {
 }
 
 func TestPatternsAreReadAndWritten(t *testing.T) {
-	for typed, want := range map[string]string{"D . D U . U D U": "D . D U . U D U", "d u - ↓": "D U . D"} {
+	for typed, want := range map[string]string{"D . D U . U D U": "D . D U . U D U", "d u - ↓": "D U . D", "D-DU-UDU": "D . D U . U D U", "D DU UDU": "D D U U D U"} {
 		if p, err := ParseStrum(typed); err != nil || p.String() != want {
 			t.Errorf("%s: %s, %v", typed, p, err)
 		}

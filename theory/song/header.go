@@ -71,6 +71,9 @@ var headerLines = []headerLine{
 		return strconv.Itoa(h.Meter.Beats) + "/" + strconv.Itoa(h.Meter.Unit)
 	}},
 	{"tuning", nil, "", func(h *Header, v string) (err error) {
+		if strings.EqualFold(v, "standard") {
+			return nil // of whatever it is played on
+		}
 		h.Tuning, err = fret.ParseTuning(v)
 		return err
 	}, func(h Header) string {
@@ -81,6 +84,9 @@ var headerLines = []headerLine{
 	}},
 	{"capo", nil, "a capo sits at a fret, such as 2; 0 is none", func(h *Header, v string) error {
 		v = strings.TrimSpace(strings.TrimPrefix(strings.ToLower(v), "fret"))
+		if v == "none" || v == "no" {
+			return nil
+		}
 		for _, end := range []string{"st", "nd", "rd", "th", " fret"} {
 			v = strings.TrimSuffix(v, end)
 		}

@@ -33,9 +33,9 @@ const mostSteps = 64
 // IsZero reports whether a pattern says nothing.
 func (p Pattern) IsZero() bool { return len(p.Steps) == 0 }
 
-// ParseStrum reads strokes: D . D U . U D U, where . and - let the strings ring on.
+// ParseStrum reads strokes: D . D U . U D U, where . and - let the strings ring on. They need no spaces between them: D-DU-UDU.
 func ParseStrum(typed string) (Pattern, error) {
-	return parsePattern(typed, "strokes are D for down, U for up, and . for none, such as D . D U . U D U", func(token string) (Step, bool) {
+	return parsePattern(strings.Join(strings.Split(typed, ""), " "), "strokes are D for down, U for up, and . for none, such as D . D U . U D U", func(token string) (Step, bool) {
 		switch token {
 		case "D", "d", "↓":
 			return Step{Stroke: Down}, true

@@ -241,6 +241,9 @@ func opensEnding(cells []cell) bool {
 // leastLoneChords is how many chords a line has at the least where chords stand in brackets within words elsewhere.
 const leastLoneChords = 2
 
+// between is what may stand between the chords of a line of chords; it says nothing.
+var between = []string{"-", "–", "→", "/", "."}
+
 // areChords reports whether a line is of chords alone. So is one where one or a few are mistyped.
 func (r *reader) areChords(cells []cell) bool {
 	strong, weak, like, others := 0, 0, 0, 0
@@ -252,7 +255,7 @@ func (r *reader) areChords(cells []cell) bool {
 			strong++
 		case w:
 			weak++
-		case timesToken.MatchString(token) && strong+weak > 0:
+		case strong+weak > 0 && (timesToken.MatchString(token) || slices.Contains(between, token)):
 		case symbolLike.MatchString(token):
 			like++
 		default:
@@ -309,6 +312,9 @@ func (r *reader) above(n int) (used int, err error) {
 			return used, err
 		} else if is && len(line.Over) > 0 {
 			line.Times = n
+			continue
+		}
+		if slices.Contains(between, text(token)) {
 			continue
 		}
 		entry, err := chordEntry(w.number, token)
