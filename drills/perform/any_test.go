@@ -52,6 +52,9 @@ func TestSongsOfAnyChords(t *testing.T) {
 		if err != nil || len(p.Score.Plucks) == 0 {
 			t.Errorf("%s: %v", song.Write(s), err)
 		}
+		if _, round, err := Loop(a, Wishes{Sounds: All()[rnd.IntN(4)]}); err != nil || len(round.Plucks) == 0 {
+			t.Errorf("%s: %v", song.Write(s), err)
+		}
 		a.MusicXML(n%2 == 0)
 	}
 	t.Logf("%d played, %d refused", played, refused)

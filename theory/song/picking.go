@@ -21,9 +21,13 @@ func (a Arrangement) Picking() Pattern {
 			numbers = append(numbers, a.Tuning.StringNumber(i))
 		}
 	}
+	if numbers == nil { // those that do not sound are passed over
+		for i := range a.Tuning.Strings {
+			numbers = append(numbers, a.Tuning.StringNumber(i))
+		}
+	}
 	pairs := a.doubledPairs()
-	var best []int
-	most := -1
+	best, most := numbers, 0
 	permute(numbers, 1, func(order []int) {
 		score := 0
 		for n, number := range order {
