@@ -1,0 +1,188 @@
+package lines
+
+import (
+	"cmp"
+	"context"
+	"maps"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/gopxl/beep/v2"
+
+	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/practice"
+	"sparetone/progress"
+	"sparetone/progress/store"
+	"sparetone/synth"
+	"sparetone/theory/say"
+	"sparetone/tui/page"
+)
+
+// quiet is a speaker that is ready and plays nothing.
+type quiet struct{ synth.Speaker }
+
+func (quiet) State() (synth.State, string) { return synth.Ready, "" }
+func (quiet) Play(beep.Streamer)           {}
+
+// answering practises a drill in lines: some questions, each answered as it should be or as it should not.
+type answering struct {
+	*reader
+	out *strings.Builder
+}
+
+func newAnswering(t *testing.T, drill, tuning string, seed uint64) *answering {
+	t.Helper()
+	file, err := store.InMemory(time.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { file.Close() })
+	d, _ := drills.ByID(drill)
+	on, err := drills.NewInstrument(tuning, 0, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	step := course.Step{ID: "all", Drill: drill}
+	for _, target := range d.Targets(on) {
+		step.Asks = append(step.Asks, target.ID)
+	}
+	p := practice.App{
+		Setup:   practice.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: time.Now},
+		Speaker: quiet{synth.NoSpeaker(synth.StartVolume)}, Settings: practice.Standard,
+	}
+	p.Settings.Tuning, p.Settings.AtOnce = tuning, true
+	if err := p.Plan(false); err != nil {
+		t.Fatal(err)
+	}
+	out := &strings.Builder{}
+	a := &answering{&reader{Walk: page.NewWalk(p), ctx: context.Background(), out: out, lines: make(chan string)}, out}
+	a.Straight, a.Cautioned = true, true
+	a.apply(a.Start())
+	return a
+}
+
+// types types a line and returns what is said to it.
+func (a *answering) types(line string) string {
+	before := a.out.Len()
+	a.apply(a.take(line))
+	return a.out.String()[before:]
+}
+
+// amiss are wrong answers of those forms that have no choices.
+var amiss = map[drills.Form]string{drills.Tones: "R", drills.Frets: "0", drills.Notes: "C D E"}
+
+// answer answers the question that is asked, and returns its verdict and what is said.
+func (a *answering) answer(t *testing.T, right bool) (r *page.Reveal, said string) {
+	t.Helper()
+	q := a.place.(*page.Question).Asked
+	typed := q.Expected().Typed
+	if !right {
+		i := slices.IndexFunc(q.Choices, func(c drills.Choice) bool { return c.ID != q.Expected().ID })
+		switch {
+		case i >= 0:
+			typed = q.Choices[i].Typed
+		case q.Form == drills.Notes:
+			typed = amiss[q.Form]
+		case q.Form == drills.Tones:
+			typed = strings.Repeat(amiss[q.Form]+" ", len(q.Shown.Pitches()))
+		default:
+			typed = strings.Repeat(amiss[q.Form]+" ", len(a.Session.On().Tuning.Strings))
+		}
+	}
+	said = a.types(typed)
+	r, ok := a.place.(*page.Reveal)
+	if !ok {
+		t.Fatalf("%s: %q leads to %T: %s", q.Text(), typed, a.place, said)
+	}
+	return r, said
+}
+
+// How many words an answer takes in lines, over all drills, from the answer to the next question: a right one and a wrong one. What
+// there is more to say waits behind "why".
+const (
+	mostAfterRight = 35
+	mostAfterWrong = 60
+)
+
+func TestWordsOfAnAnswer(t *testing.T) {
+	answers, tunings := 4, []string{"ukulele"}
+	if os.Getenv("SPARETONE_STUDY") != "" {
+		answers, tunings = 200, []string{"ukulele", "guitar"}
+	}
+	for _, tuning := range tunings {
+		sums, counts, whole := [2]int{}, [2]int{}, [2]int{}
+		byDrill := map[string][2]float64{}
+		for n, id := range drills.IDs() {
+			var sum, count [2]int
+			a := newAnswering(t, id, tuning, uint64(n+1))
+			for i := range answers {
+				r, said := a.answer(t, i%2 == 0)
+				words := len(strings.Fields(said))
+				of := 0
+				if r.Verdict.Result != progress.Right {
+					of = 1
+				}
+				sum[of], count[of] = sum[of]+words, count[of]+1
+				sums[of], counts[of] = sums[of]+words, counts[of]+1
+				for _, line := range saidBefore(r) {
+					whole[of] += line.Words()
+				}
+				a.types("")
+			}
+			byDrill[id] = [2]float64{float64(sum[0]) / float64(max(1, count[0])), float64(sum[1]) / float64(max(1, count[1]))}
+		}
+		mean := func(of int) float64 { return float64(sums[of]) / float64(counts[of]) }
+		t.Logf("%s: %.1f words after %d right answers, %.1f after %d wrong ones; the whole explanation would be %.1f and %.1f", tuning,
+			mean(0), counts[0], mean(1), counts[1], float64(whole[0])/float64(counts[0]), float64(whole[1])/float64(counts[1]))
+		for _, id := range slices.SortedFunc(maps.Keys(byDrill), cmp.Compare[string]) {
+			t.Logf("%s: %.1f, %.1f", id, byDrill[id][0], byDrill[id][1])
+		}
+		if mean(0) > mostAfterRight || mean(1) > mostAfterWrong {
+			t.Errorf("%s: %.1f words after a right answer, %.1f after a wrong one; at most %d and %d", tuning, mean(0), mean(1), mostAfterRight, mostAfterWrong)
+		}
+	}
+}
+
+// saidBefore is what an answer was told with before there was a "why": what came of it, each shape of what was asked string by string,
+// the whole explanation, and when it comes back.
+func saidBefore(r *page.Reveal) []say.Text {
+	v := r.Verdict
+	_, came := practice.Outcome(v)
+	out := []say.Text{came}
+	for _, s := range v.AskedShapes() {
+		out = append(out, say.Of("{}:", s.Caption))
+		for _, tone := range s.Voicing.Strings {
+			called := say.String{On: s.Voicing.Tuning, Number: tone.Number}
+			switch {
+			case tone.Fret < 0:
+				out = append(out, say.Of("{} string, not played", called))
+			case tone.Fret == 0:
+				out = append(out, say.Of("{} string, open, {}, {}", called, say.Note(tone.Pitch.Note), say.Role(tone.Interval)))
+			default:
+				out = append(out, say.Of("{} string, fret {}, {}, {}", called, say.Number(tone.Fret), say.Note(tone.Pitch.Note), say.Role(tone.Interval)))
+			}
+		}
+	}
+	return append(append(out, v.Lines...), practice.ComesBack(v.BackIn), practice.WhyText(r.Asked))
+}
+
+// Nothing is lost: whatever was said of an answer is said at once or behind "why".
+func TestNothingIsLostBehindWhy(t *testing.T) {
+	for n, id := range drills.IDs() {
+		a := newAnswering(t, id, "ukulele", uint64(n+1))
+		for i := range 6 {
+			r, said := a.answer(t, i%3 == 0)
+			said += a.types("why")
+			for _, line := range saidBefore(r) {
+				if !strings.Contains(said, line.Aloud()) {
+					t.Errorf("%s: %q is not said in\n%s", id, line.Aloud(), said)
+				}
+			}
+			a.types("")
+		}
+	}
+}
