@@ -7,6 +7,7 @@ import (
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 	"sparetone/theory/say"
 )
 
@@ -98,7 +99,7 @@ func (d build) Ask(r Request) (*Question, error) {
 
 // readShape reads a shape that fits a tuning.
 func readShape(t *fret.Tuning, text string) (fret.Shape, error) {
-	s, err := fret.ParseShape(text)
+	s, err := read.Shape(text)
 	if err != nil {
 		return nil, errUnread
 	}

@@ -73,8 +73,13 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 			return g
 		},
 		explain: func(k *theory.Kind, g given, verdict *Verdict) {
-			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
+			others := namesBeside(names, v.Chord)
+			verdict.Shapes = []Reveal{{Caption: sayNamed(v.Chord, others), Voicing: v}}
 			verdict.Short = sayIsNotes(v)
+			if len(others) > 0 {
+				verdict.Short = sayAlsoCalled(others)
+				verdict.say(verdict.Short)
+			}
 			if !g.right() {
 				verdict.TakenFor = k.ID
 				verdict.Short = first(differ(v, k))

@@ -166,6 +166,9 @@ func (q *Question) parse(text string) (given, error) {
 	if n, ok := read.WholeNumber(text); ok && n >= 1 && n <= len(q.Choices) {
 		return q.chosen(n - 1), nil
 	}
+	if n, ok := read.Cardinal(text); ok && n <= len(q.Choices) {
+		return q.chosen(n - 1), nil
+	}
 	g, err := q.answers.typed(text)
 	if !errors.Is(err, errUnread) {
 		return g, err

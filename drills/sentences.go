@@ -371,6 +371,14 @@ func sayAnotherName(c theory.Chord) say.Text {
 	return say.Of("{} is another right name for these notes.", say.Chord(c))
 }
 
+// sayNamed is a chord with its name in words, and the other names of the same shape that are as right.
+func sayNamed(c theory.Chord, others []theory.Chord) say.Text {
+	if len(others) == 0 {
+		return sayTitled(c)
+	}
+	return say.Of("{}, also {}", say.Chord(c), say.And(say.Chords(others)...))
+}
+
 // sayAlsoCalled says which other names of a shape are as right.
 func sayAlsoCalled(others []theory.Chord) say.Text {
 	are := say.Words("both names are")

@@ -77,10 +77,11 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 			return g
 		},
 		explain: func(c theory.Chord, g given, verdict *Verdict) {
-			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
+			others := namesBeside(names, v.Chord)
+			verdict.Shapes = []Reveal{{Caption: sayNamed(v.Chord, others), Voicing: v}}
 			verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
 			verdict.Short = sayIsNotes(v)
-			if others := namesBeside(names, v.Chord); len(others) > 0 {
+			if len(others) > 0 {
 				verdict.Short = sayAlsoCalled(others)
 				verdict.say(verdict.Short)
 			}
@@ -91,7 +92,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 					lines = sentences(differ(v, c.Kind))
 				}
 				verdict.say(lines...)
-				if len(lines) > 0 && len(namesBeside(names, v.Chord)) == 0 {
+				if len(lines) > 0 && len(others) == 0 {
 					verdict.Short = lines[0]
 				}
 				if near, ok := nearestShape(r.On, c, v.Shape); ok {
@@ -106,14 +107,18 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// namesBeside are the other right names of a shape that is called by one of them.
+// namesBeside are the other right names of a shape that is called by one of them, their roots written as the notes of that one are.
 func namesBeside(names []theory.Chord, c theory.Chord) []theory.Chord {
 	var out []theory.Chord
 	for _, n := range names {
 		if n.Root.Same(c.Root) && n.Kind == c.Kind || slices.ContainsFunc(out, func(o theory.Chord) bool { return o.Root.Same(n.Root) && o.Kind == n.Kind }) {
 			continue
 		}
-		out = append(out, theory.NewChord(n.Root, n.Kind))
+		root := n.Root
+		if i := slices.IndexFunc(c.Tones(), root.Same); i >= 0 && !oddlyWritten(theory.NewChord(c.Tones()[i], n.Kind)) {
+			root = c.Tones()[i]
+		}
+		out = append(out, theory.NewChord(root, n.Kind))
 	}
 	return out
 }

@@ -48,6 +48,9 @@ func (a *app) apply(next page.Next) tea.Cmd {
 
 // goTo shows a place from its first line.
 func (a *app) goTo(place page.Place) {
+	if _, seen := a.place.(*page.Today); seen && !a.Cautioned {
+		a.Caution() // they stood there
+	}
 	a.place, a.note, a.wrong, a.typing = place, say.Text{}, say.Text{}, false
 	a.top()
 	if f := a.fieldBlock(); f.Open {

@@ -85,7 +85,9 @@ func foot(th draw.Theme, width int, acts []page.Act) (string, []spot) {
 }
 
 // leadsAway reports whether an act leaves the page, or what is done on it.
-func leadsAway(act page.Act) bool { return act.Hit("esc") || act.Hit("ctrl+c") }
+func leadsAway(act page.Act) bool {
+	return !act.Aside && (act.ID == "stop" || act.Hit("esc") || act.Hit("ctrl+c"))
+}
 
 // acts are what can be done now on the page.
 func (a *app) acts() []page.Act {

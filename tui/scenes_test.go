@@ -68,6 +68,11 @@ func scenes() []scene {
 			a.field.CursorEnd()
 			return a
 		}},
+		{"stopping", func(t testing.TB) *app {
+			a, c := begun(t)
+			answered(a, c, true)
+			return keyed(a, "esc")
+		}},
 		{"ending-empty", func(t testing.TB) *app { return keyed(atFirst(t, true), "enter", "q") }},
 	}
 	for _, id := range []string{"interval-ear", "added-ear", "progression-ear"} {

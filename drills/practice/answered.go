@@ -1,6 +1,8 @@
 package practice
 
 import (
+	"time"
+
 	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/theory/say"
@@ -55,6 +57,16 @@ func YouHear(v drills.Verdict) say.Text {
 
 // mostForetold is how many sounds are named before they are heard.
 const mostForetold = 3
+
+// TimeLeft says how much of a session's time is left.
+func TimeLeft(s *Session) say.Text {
+	left, of := s.Left(), say.Count{N: int(s.Length().Minutes() + 0.5), One: "minute", Many: "minutes"}
+	if left < time.Minute {
+		return say.Of("Less than a minute is left of {}.", of)
+	}
+	n := int(left.Minutes() + 0.5)
+	return say.Of("{} left of {}.", say.Count{N: n, One: "minute is", Many: "minutes are"}, say.Number(of.N))
+}
 
 // NeedsSound is said where nothing can be asked without sound.
 const NeedsSound = "what was chosen needs it, and goes on when there is some."

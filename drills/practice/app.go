@@ -2,6 +2,7 @@ package practice
 
 import (
 	"errors"
+	"time"
 
 	"sparetone/drills"
 	"sparetone/drills/course"
@@ -43,9 +44,18 @@ func (p *App) Plan(weak bool) error {
 	return p.Begin(p.Called)
 }
 
-// Begin makes a session anew from the settings and a way. The error says why there is none; the session
-// there was then stays.
+// Begin makes a session anew from the settings and a way. All of practice is the part of it that was chosen for good, if there is
+// anything to ask of that. The error says why there is none; the session there was then stays.
 func (p *App) Begin(w Way) error {
+	if chosen, is := waysOf[p.Settings.Part]; is && w.isWhole() && len(p.Setup.Drills) == 0 {
+		if err := p.begin(chosen); !errors.Is(err, drills.ErrNothing) {
+			return err
+		}
+	}
+	return p.begin(w)
+}
+
+func (p *App) begin(w Way) error {
 	on, err := p.Settings.Instrument()
 	if err != nil {
 		return err
@@ -152,6 +162,23 @@ func (p *App) Hears() bool {
 func (p *App) WaitsForSound(asked *Asked) bool {
 	return len(asked.Sounds) > 0 && !p.Session.Silent() && !p.Hears()
 }
+
+// cautionedOn is the setting that says on which day the cautions were seen last.
+const cautionedOn = "cautioned"
+
+// Cautioned reports whether the cautions were seen today.
+func (p *App) Cautioned() bool {
+	if p.File() == nil {
+		return false
+	}
+	day, _, err := p.File().Setting(cautionedOn)
+	return err == nil && day == p.day()
+}
+
+// KeepCautioned keeps that the cautions were seen today.
+func (p *App) KeepCautioned() error { return p.File().SetSetting(cautionedOn, p.day()) }
+
+func (p *App) day() string { return p.Setup.Now().Format(time.DateOnly) }
 
 // Welcomed keeps that the first run is over.
 func (p *App) Welcomed() error {

@@ -22,6 +22,7 @@ type Settings struct {
 	Minutes int
 	Typing  bool         // answers are typed, not chosen
 	AtOnce  bool         // new things are asked without being shown first
+	Part    string       // id of a choice of parts: what practice is of
 	Onward  bool         // after a right answer it goes on by itself
 	Key     string       // symbol of the key that the bench spells in and stays in, such as Bbm; empty is no key
 	Still   bool         // no movement on the screen
@@ -30,7 +31,7 @@ type Settings struct {
 }
 
 // Standard is what holds until something else is chosen.
-var Standard = Settings{Tuning: "ukulele", Volume: synth.StartVolume, A4: theory.StandardA4, Minutes: 10, Colours: "auto"}
+var Standard = Settings{Tuning: "ukulele", Volume: synth.StartVolume, A4: theory.StandardA4, Minutes: 10, Part: AllParts, Colours: "auto"}
 
 // ReadSettings returns the settings that a progress file keeps. What is not there, or makes no sense, is
 // as it is from the beginning.

@@ -14,12 +14,14 @@ import (
 const (
 	anyVoice = "any"
 	noKey    = "none"
+	AllParts = "all"
 )
 
 // The choices that are said in other words than their ids.
 var (
 	hands     = choices{{"right", "right-handed"}, {"left", "left-handed"}}
 	answering = choices{{"choose", "one key"}, {"type", "typing"}}
+	parts     = choices{{AllParts, "by ear and eye"}, {"ear", "by ear only"}, {"eye", "by eye only"}}
 	onwards   = choices{{"key", "with a key"}, {"itself", "by itself"}}
 	switches  = choices{{"on", "on"}, {"off", "off"}}
 	colours   = choices{{"auto", "auto"}, {"dark", "dark"}, {"light", "light"}, {"none", "none"}}
@@ -83,6 +85,14 @@ var AllSettings = []Setting{
 	{"minutes", "Minutes", "how long a practice is", func() []string { return []string{"5", "10", "15", "20", "30", "45", "60"} }, nil,
 		func(s *Settings) string { return strconv.Itoa(s.Minutes) },
 		func(s *Settings, v string) error { return wholeNumber(v, 1, 120, &s.Minutes) }},
+	{"part", "Part", "what practice is of", parts.ids, parts,
+		func(s *Settings) string { return s.Part },
+		func(s *Settings, v string) (err error) {
+			if err = parts.check(v); err == nil {
+				s.Part = v
+			}
+			return err
+		}},
 	{"answer", "Answer", "by choosing from a few, or by typing without seeing them", answering.ids, answering,
 		func(s *Settings) string { return answering.of(s.Typing) },
 		func(s *Settings, v string) error { return answering.set(v, &s.Typing) }},

@@ -20,6 +20,14 @@ var (
 	ByEye = Way{Title: say.Of("by eye only"), Silent: true}
 )
 
+// waysOf are the ways that may be chosen for good, by the id of the choice.
+var waysOf = map[string]Way{"ear": ByEar, "eye": ByEye}
+
+// isWhole reports whether a way is all of practice.
+func (w Way) isWhole() bool {
+	return w.Title.IsZero() && w.Drills == nil && w.Course == nil && !w.Silent
+}
+
 // drillIDs lists the drills that need ears, or those that do not.
 func drillIDs(ears bool) []string {
 	var out []string

@@ -32,6 +32,16 @@ func Number(word string) (int, bool) {
 	return n, ok && n >= 1 && n <= len(numberNames)
 }
 
+// Cardinal reads a number from 1 to 15 in a word of its own: two, and neither second nor 2.
+func Cardinal(word string) (int, bool) {
+	word = Words(word)
+	n, ok := Number(word)
+	return n, ok && word != ordinal(n) && !slices.Contains(ordinalWords, word) && strings.Trim(word, "0123456789stndrh") != ""
+}
+
+// ordinalWords are the ordinals that no interval is named with.
+var ordinalWords = []string{"first", "eighth"}
+
 // ordinalEndings make an ordinal of figures: 1st, 2nd, 3rd, 5th.
 var ordinalEndings = []string{"st", "nd", "rd", "th"}
 

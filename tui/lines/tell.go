@@ -21,7 +21,7 @@ func (t *reader) tell(texts ...say.Text) {
 // page says a page, and what may be typed. One that waits for sound is said when there is some.
 func (t *reader) page(p page.Page) {
 	if _, first := t.place.(*page.Welcome); !first && !t.Cautioned {
-		t.Cautioned = true
+		t.Caution()
 		t.say(practice.Cautions)
 	}
 	if p.Waits {

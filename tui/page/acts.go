@@ -21,7 +21,8 @@ var acts = map[string]Act{
 	// On and away.
 	"go on": {Keys: "enter", Does: "go on", Words: "|", Says: " goes on"},
 	"back":  {Keys: "q esc", Does: "back", Words: "|stop", Says: " goes back"},
-	"stop":  {Keys: "q esc", Does: "leave", Words: "stop", Says: ", to end this practice"},
+	"stop":  {Keys: "q", Does: "leave", Words: "stop", Says: ", to end this practice"},
+	"stop?": {Keys: "esc", Does: "leave; it is asked first", Aside: true, Eye: true},
 	"later": {Keys: "q", Does: "leave these questions for another time", Aside: true, Words: "stop", Says: ", to leave these questions for another time"},
 	"leave": {Keys: "ctrl+c", Does: "leave at once", Words: "leave|quit|exit", Says: ", to end the program"},
 
@@ -29,10 +30,11 @@ var acts = map[string]Act{
 	"louder": {Keys: "+ =", Does: "louder", Words: "louder"},
 	"softer": {Keys: "-", Does: "softer", Words: "softer"},
 	"help":   {Keys: "?", Does: "help", Words: "help"},
+	"time":   {Keys: "l", Does: "how much time is left", Aside: true, Words: "time", Says: ", for how much time is left"},
 	"save":   {Keys: "ctrl+s", Does: "save", Words: "save ", Says: ", to keep in a new file what is not kept"},
 
 	// What sounds.
-	"again":   {Keys: "space", Does: "again", Words: "again", Says: ", to hear it again"},
+	"again":   {Keys: "space", Does: "again", Words: "again|repeat", Says: ", to hear it again"},
 	"open":    {Keys: "o", Does: "open up", Words: "open", Says: ", to hear it string by string"},
 	"root":    {Keys: "r", Does: "root first", Words: "open root", Says: ", to hear the root first"},
 	"slower":  {Keys: "s", Does: "slower", Words: "slower"},

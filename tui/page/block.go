@@ -104,10 +104,13 @@ type Line struct {
 	Names  []string        // by which it may be typed, beside its number
 }
 
-// numbered gives the first nine lines the keys 1 to 9.
+// lineKeys are the keys of the lines of a choice, in their order: after the figures come letters.
+const lineKeys = "123456789abcdefgh"
+
+// numbered gives the first lines their keys.
 func numbered(lines []Line) []Line {
-	for i := range lines[:min(len(lines), 9)] {
-		lines[i].Key = strconv.Itoa(i + 1)
+	for i := range lines[:min(len(lines), len(lineKeys))] {
+		lines[i].Key = lineKeys[i : i+1]
 	}
 	return lines
 }
@@ -169,7 +172,13 @@ func (c Choice) acts(does string, others ...Act) []Act {
 
 // numbers are the keys of the first lines of a choice.
 func numbers(n int) Act {
+	const figures = 9
+	n = min(n, len(lineKeys))
 	a := eye("number")
-	a.Shown = "1–" + strconv.Itoa(min(n, 9))
+	a.Keys = strings.Join(strings.Split(lineKeys[:n], ""), " ")
+	a.Shown = "1–" + lineKeys[min(n, figures)-1:][:1]
+	if n > figures {
+		a.Shown += " a–" + lineKeys[n-1:n]
+	}
 	return a
 }

@@ -92,6 +92,7 @@ func (m *Meeting) Page(w *Walk) Page {
 	again, _, _, _ := sounding(m.Voice, m.opening(), func(bool) {})
 	_, open, slower, root := sounding(m.Voice, look.Sounds, func(bool) {})
 	silent := !w.hears()
+	stop, stopAsked := w.stops(m)
 	stay := called("back", func(string) Next { return m.onward() })
 	stay.Words, stay.Says = "stop", ", to go back"
 	ask := askMeeting
@@ -105,7 +106,7 @@ func (m *Meeting) Page(w *Walk) Page {
 			called("go on", func(string) Next { return m.goOn(w) }),
 			called("flip", func(string) Next { return m.flip(looks) }).where(len(looks) > 1),
 			again.off(silent, nothingToHear),
-			called("stop", func(string) Next { return w.finish(nil).hushed() }).where(!w.Fresh()),
+			stop.where(!w.Fresh()), stopAsked.where(!w.Fresh()),
 			stay.where(w.Fresh()), // no practice has begun that could be ended
 			called("skip", func(string) Next { return m.skip(w) }).where(m.New),
 			open.off(silent, nothingToHear), slower.off(silent, nothingToHear), root.off(silent, nothingToHear),

@@ -70,7 +70,11 @@ func (q *Question) Page(w *Walk) Page {
 	for _, l := range q.said {
 		p.Blocks = append(p.Blocks, Aloud(l))
 	}
-	p.Blocks = append(p.Blocks, Seen{Text: asked.Prompt, Tone: Strong}, Aloud(say.Of("Question {}. {}", say.Number(asked.Number), asked.Prompt)), Gap{})
+	p.Blocks = append(p.Blocks, Seen{Text: asked.Prompt, Tone: Strong}, Aloud(say.Of("Question {}. {}", say.Number(asked.Number), asked.Prompt)))
+	if asked.Form == drills.Notes {
+		p.Blocks = append(p.Blocks, Seen{Text: say.Of("Type {}.", asked.Typing()), Tone: Quiet})
+	}
+	p.Blocks = append(p.Blocks, Gap{})
 	field := Field{Label: "Your answer: ", Does: "answer", Complete: asked.Complete, Open: typing, Empty: typeFirst}
 	shown := w.picture(asked.Question)
 	block, enters := q.entry(w, typing)
@@ -134,9 +138,13 @@ func (q *Question) acts(w *Walk, ways []Act, types bool) []Act {
 		}
 	})
 	hear := called("hear", func(frets string) Next { return w.hear(q, asked.Voice, frets) })
+	stop, stopAsked := w.stops(q)
+	pass := called("pass", func(string) Next { return q.take(w, drills.Unknown) })
+	if asked.Form == drills.Choose { // elsewhere 0 is an open string
+		pass.Keys, pass.Words = pass.Keys+" 0", pass.Words+"|0"
+	}
 	return slices.Concat([]Act{again, open}, ways, []Act{
-		called("stop", func(string) Next { return w.finish(nil).hushed() }),
-		called("pass", func(string) Next { return q.take(w, drills.Unknown) }),
+		stop, stopAsked, pass, w.time(),
 		called("why", func(string) Next { return Next{Said: practice.WhyNow(asked), Stays: true} }),
 		slower, root,
 		w.fingers(shownIn(asked.Question)...),

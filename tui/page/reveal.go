@@ -69,6 +69,7 @@ func (r *Reveal) Page(w *Walk) Page {
 	}
 	both := called("both", plays(func() []drills.Sound { return practice.InTurn(v) }))
 	flip := called("flip", func(string) Next { return r.flips(w) })
+	stop, stopAsked := w.stops(r)
 	p := Page{
 		Blocks: r.blocks(w),
 		Acts: only(
@@ -77,7 +78,7 @@ func (r *Reveal) Page(w *Walk) Page {
 			both.where(heard && contrast),
 			called("why", func(string) Next { return r.why() }).As("why"),
 			flip.where(len(v.Shapes) > 1 || contrast),
-			called("stop", func(string) Next { return w.finish(nil).hushed() }),
+			stop, stopAsked, w.time(),
 			open.off(!heard, nothingToHear), slower.off(!heard, nothingToHear), root.off(!heard, nothingToHear),
 			w.fingers(v.Shapes...),
 			called("meet", func(string) Next { return w.meets(r) }),

@@ -15,9 +15,7 @@ type Today struct {
 
 // Page implements Place.
 func (t *Today) Page(w *Walk) Page {
-	part := func(id string, way practice.Way) Act {
-		return called(id, func(string) Next { return w.part(way) })
-	}
+	part := func(id string, way practice.Way) Act { return w.only(id, way) }
 	back := func() Place { return t }
 	ways := []Act{
 		called("begin", func(string) Next { return w.begin(nil) }),
@@ -53,6 +51,9 @@ func (t *Today) Page(w *Walk) Page {
 	if slices.Contains(t.days, true) {
 		p.Blocks = append(p.Blocks, Weeks(t.days), Gap{})
 	}
-	p.Blocks = append(p.Blocks, list, Gap{Roomy: true}, Seen{say.Of(practice.Cautions), Quiet, true})
+	p.Blocks = append(p.Blocks, list)
+	if !w.Cautioned {
+		p.Blocks = append(p.Blocks, Gap{Roomy: true}, Seen{say.Of(practice.Cautions), Quiet, true})
+	}
 	return p
 }

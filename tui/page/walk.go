@@ -13,7 +13,7 @@ import (
 type Walk struct {
 	practice.App
 	Trouble   say.Text      // what is wrong with sound or file; zero if all is well
-	Cautioned bool          // how to begin without harm was said
+	Cautioned bool          // how to begin without harm was said today
 	Fingers   bool          // necks tell which finger stops what
 	Straight  bool          // practice begins without today's page, once
 	Sounding  *drills.Sound // of sounds that are played in turn the one that sounds now; nil if none does
@@ -28,7 +28,13 @@ type Walk struct {
 
 // NewWalk is at the beginning of a practice.
 func NewWalk(p practice.App) *Walk {
-	return &Walk{App: p, own: map[string]string{}, knownTerms: map[string]bool{}, home: func() Place { return &Today{} }}
+	return &Walk{App: p, Cautioned: p.Cautioned(), own: map[string]string{}, knownTerms: map[string]bool{}, home: func() Place { return &Today{} }}
+}
+
+// Caution keeps that the cautions were seen, for the day. Where it cannot be kept they are only seen once more.
+func (w *Walk) Caution() {
+	w.Cautioned = true
+	_ = w.App.KeepCautioned()
 }
 
 // today goes to today's page, of a session that is still to begin.

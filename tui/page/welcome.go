@@ -119,9 +119,10 @@ func (g *Welcome) Page(w *Walk) Page {
 	case sounds:
 		louder := called("louder", func(string) Next { return w.louder(1) })
 		softer := called("softer", func(string) Next { return w.louder(-1) })
-		unheard := called("unheard", func(string) Next { return g.unheard(w) })
-		p.Acts = []Act{called("again", func(string) Next { return w.sample() }), louder, softer, unheard}
-		p.Ask, onward.Words = askSound, "|yes"
+		unheard := called("unheard", func(string) Next { return g.unheard(w) }).As("no, nothing")
+		unheard.Aside = false
+		p.Acts = []Act{unheard, called("again", func(string) Next { return w.sample() }), louder, softer}
+		p.Ask, onward.Words, onward.Does = askSound, "|yes", "yes"
 	}
 	p.Acts = only(append(append([]Act{onward}, p.Acts...), away...)...)
 	if g.Step == practice.StepSound {
@@ -222,7 +223,9 @@ func (g *Welcome) goOn(w *Walk) Next {
 
 // over ends the first run. kept is why its end could not be kept, nil if it could, or need not be.
 func (g *Welcome) over(w *Walk, kept error) Next {
-	w.Cautioned = g.Step == practice.StepLast
+	if g.Step == practice.StepLast {
+		w.Caution()
+	}
 	begun := w.Begin(w.Called)
 	next := w.opening()
 	next.Hush = true

@@ -1,0 +1,47 @@
+package drills
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"sparetone/theory"
+	"sparetone/theory/read"
+)
+
+// Where a shape has two right names the reveal says both, whichever was answered.
+func TestBothNamesAreSaid(t *testing.T) {
+	on := ukulele(t)
+	for _, row := range []struct {
+		drill  Drill
+		target string
+	}{{shapeName{}, "major-sixth"}, {shapeName{}, "suspended-second"}, {chordEar{}, "minor-seventh"}, {chordEar{}, "suspended-fourth"}} {
+		for seed := range uint64(4) {
+			q := ask(t, row.drill, row.target, on, seed)
+			for _, text := range answersTo(q) {
+				v, err := q.Mark(text)
+				if err != nil {
+					t.Fatal(err)
+				}
+				names := rightNames(v.Shapes[0].Voicing)
+				if len(names) < 2 {
+					t.Fatalf("%s %s has the names %v", row.drill.About().ID, row.target, names)
+				}
+				said := theory.Chord{}
+				atOnce := strings.Fields(strings.NewReplacer(",", "", "also ", "", "and ", "").Replace(v.Shapes[0].Caption.Screen()))
+				for _, n := range names {
+					if !slices.ContainsFunc(atOnce, func(symbol string) bool {
+						c, err := read.Chord(typed(symbol))
+						said = c
+						return err == nil && c.Kind == n.Kind && c.Root.Same(n.Root)
+					}) {
+						t.Errorf("%s, answered %q: %s is not said in %q", q.Text(), text, n, atOnce)
+					}
+				}
+				if whole := strings.Join(printed(append(v.Lines, v.Short)), " "); !strings.Contains(whole, said.Symbol()) && !strings.Contains(whole, said.String()) && !strings.Contains(v.Expected.Screen(), said.String()) {
+					t.Errorf("%s, answered %q: %s is not said in %q", q.Text(), text, said, whole)
+				}
+			}
+		}
+	}
+}
