@@ -127,8 +127,12 @@ func (a *app) told(scrolls bool) []page.Act {
 
 // help writes acts, a line each.
 func help(b *body, told []page.Act) {
+	gap := b.gap
+	if len(told)+4 > b.rows { // with a title, a last line and two gaps
+		gap = func() {}
+	}
 	b.say(b.theme.Strong, "What the keys do here")
-	b.gap()
+	gap()
 	widest := 0
 	for _, act := range told {
 		widest = max(widest, ansi.StringWidth(act.Shown))
@@ -136,6 +140,6 @@ func help(b *body, told []page.Act) {
 	for _, act := range told {
 		b.hang(b.theme.Text.Render(pad(act.Shown, widest+3)), widest+3, inStyle(b.theme.Quiet, wrap(max(1, b.col-widest-3), act.Does)), clicked(act))
 	}
-	b.gap()
+	gap()
 	b.say(b.theme.Quiet, "Any key closes this.")
 }

@@ -34,7 +34,7 @@ func TestPagingThroughAList(t *testing.T) {
 				t.Fatalf("%v: a page is %d lines", size, step)
 			}
 			title, _, _ := strings.Cut(m.Lines[*m.Mark].Text.Screen(), " ")
-			if !regexp.MustCompile(marked + `[ 1-9]*` + regexp.QuoteMeta(title)).MatchString(text) {
+			if !regexp.MustCompile(marked + `[ 1-9a-h]*` + regexp.QuoteMeta(title)).MatchString(text) {
 				t.Fatalf("%v: the mark is out of sight in\n%s", size, text)
 			}
 		}

@@ -29,7 +29,11 @@ func (t *Today) Page(w *Walk) Page {
 	}
 	list := Choice{Mark: &t.mark, Aloud: func(int) say.Text { return say.Text{} }, Pick: func(n int) Next { return ways[n].Do("") }}
 	for _, a := range ways {
-		list.Lines = append(list.Lines, Line{Key: a.Keys, Text: say.Of(a.Does), More: moreOf[a.ID]})
+		line := Line{Key: a.Keys, Text: say.Of(a.Does)}
+		if a.Does == acts[a.ID].Does { // not where it is all of practice again
+			line.More = moreOf[a.ID]
+		}
+		list.Lines = append(list.Lines, line)
 	}
 	begin := ways[0]
 	begin.Do = func(string) Next { return ways[t.mark].Do("") }
