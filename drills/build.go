@@ -7,7 +7,6 @@ import (
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory/fret"
-	"sparetone/theory/read"
 	"sparetone/theory/say"
 )
 
@@ -99,7 +98,7 @@ func (d build) Ask(r Request) (*Question, error) {
 
 // readShape reads a shape that fits a tuning.
 func readShape(t *fret.Tuning, text string) (fret.Shape, error) {
-	s, err := read.Shape(text)
+	s, err := spokenShape(text)
 	if err != nil {
 		return nil, errUnread
 	}

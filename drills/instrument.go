@@ -5,7 +5,6 @@ import (
 
 	"sparetone/synth"
 	"sparetone/theory/fret"
-	"sparetone/theory/read"
 )
 
 // NewInstrument is what is played: a tuning, by its name or its strings, with a capo at a fret, 0 for none, and a
@@ -47,7 +46,7 @@ var ownVoices = map[string]string{
 // ReadShape reads a fret for each of the instrument's strings, such as 0003, x32010, 10 12 12 10 or open open open 3. The
 // error says which string is wrong.
 func (i *Instrument) ReadShape(text string) (fret.Shape, error) {
-	s, err := read.Shape(text)
+	s, err := spokenShape(text)
 	if err == nil {
 		err = i.Tuning.Check(s)
 	}

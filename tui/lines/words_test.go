@@ -5,6 +5,8 @@ import (
 	"context"
 	"maps"
 	"os"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -55,14 +57,31 @@ func newAnswering(t *testing.T, drill, tuning string, seed uint64) *answering {
 		Speaker: quiet{synth.NoSpeaker(synth.StartVolume)}, Settings: practice.Standard,
 	}
 	p.Settings.Tuning, p.Settings.AtOnce = tuning, true
+	for _, term := range termIDs(t) { // words of the trade are explained once each, on top
+		if err := p.Open(term); err != nil {
+			t.Fatal(err)
+		}
+	}
 	if err := p.Plan(false); err != nil {
 		t.Fatal(err)
 	}
 	out := &strings.Builder{}
 	a := &answering{&reader{Walk: page.NewWalk(p), ctx: context.Background(), out: out, lines: make(chan string)}, out}
-	a.Straight, a.Cautioned = true, true
+	a.Straight, a.Cautioned, a.Spoken = true, true, true
 	a.apply(a.Start())
 	return a
+}
+
+// termIDs are the ids of all words of the trade.
+func termIDs(t *testing.T) (ids []string) {
+	table, err := os.ReadFile(filepath.Join("..", "..", "drills", "meet", "terms.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, id := range regexp.MustCompile(`(?m)^id = "(.*)"`).FindAllSubmatch(table, -1) {
+		ids = append(ids, string(id[1]))
+	}
+	return ids
 }
 
 // types types a line and returns what is said to it.
