@@ -105,7 +105,7 @@ func TestMoreIsSaidWhereThereIsMore(t *testing.T) {
 	for size, want := range map[[2]int]bool{{80, 24}: false, {40, 10}: true} {
 		a := keyed(sized(asked(t, "chord-ear"), size[0], size[1]), "?")
 		text := ""
-		for range 8 {
+		for range 16 {
 			text += plainText(drawn(keyed(a, "down")))
 		}
 		if got := strings.Contains(text, "pgup"); got != want {
