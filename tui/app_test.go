@@ -48,8 +48,6 @@ var termIDs = func() (ids []string) {
 	return ids
 }()
 
-var _ = termIDs() // read before a test goes to another folder
-
 // practice is a session in memory on a fixed day. With silent it asks by eye only.
 func practiceOf(t testing.TB, silent bool) (practice.App, *clock) {
 	t.Helper()
