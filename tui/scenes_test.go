@@ -78,7 +78,7 @@ func scenes() []scene {
 	for _, id := range []string{"interval-ear", "added-ear", "progression-ear"} {
 		all = append(all, scene{"meeting-" + id, func(t testing.TB) *app { return keyed(revealed(t, id, false), "m") }})
 	}
-	all = append(all, scene{"words", func(t testing.TB) *app { return keyed(firstMet(t, "chord-ear"), "w") }})
+	all = append(all, scene{"words", func(t testing.TB) *app { return keyed(firstMet(t, "added-ear"), "w") }})
 	for _, id := range []string{"chord-ear", "added-ear", "progression-ear", "shape-name"} {
 		all = append(all, scene{"new-" + id, func(t testing.TB) *app { return firstMet(t, id) }})
 	}
