@@ -10,12 +10,12 @@ import (
 // style is how the page looks on a screen and on paper. It asks for nothing from outside.
 const style = `
 :root { color-scheme: light; }
-body { font: %[1]gpx/1.45 "DejaVu Sans", Verdana, sans-serif; color: #000; background: #fff; margin: 1rem auto; padding: 0 1rem; max-width: 60rem; }
+body { overflow-wrap: break-word; font: %[1]gpx/1.45 "DejaVu Sans", Verdana, sans-serif; color: #000; background: #fff; margin: 1rem auto; padding: 0 1rem; max-width: 60rem; }
 h1 { font-size: 1.7em; margin: 0 0 .2em; } h2 { font-size: 1.15em; margin: 1.2em 0 .4em; } p { margin: .2em 0; }
 .cards { display: flex; flex-wrap: wrap; gap: .8rem 1.2rem; }
 .card { break-inside: avoid; margin: 0; max-width: 100%%; } .card svg { max-width: 100%%; height: auto; display: block; }
 .card figcaption { font-size: .85em; max-width: %[2]grem; }
-.line { margin: 0 0 .5em; break-inside: avoid; } .seg { display: inline-block; vertical-align: bottom; white-space: pre-wrap; max-width: 100%%; }
+.line { margin: 0 0 .5em; break-inside: avoid; } .seg { display: inline-block; vertical-align: bottom; white-space: pre-wrap; overflow-wrap: anywhere; max-width: 100%%; }
 .seg b { display: block; padding-right: .6em; min-height: 1.45em; } .bars .seg { font-family: "DejaVu Sans Mono", Menlo, Consolas, monospace; }
 .blank { height: .7em; } ol { padding-left: 1.6em; }
 @page { margin: 14mm; }
