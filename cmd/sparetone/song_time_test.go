@@ -33,8 +33,8 @@ func onsets(samples []float64) (out []int) {
 // long and else six seconds. Of the sink's own clock nothing is known but that it records what it is sent.
 func TestSongIsHeardInTime(t *testing.T) {
 	t.Parallel()
-	lasts := 6 * time.Second
-	if os.Getenv("SPARETONE_STUDY") != "" {
+	lasts, study := 6*time.Second, os.Getenv("SPARETONE_STUDY") != ""
+	if study {
 		lasts = 5 * time.Minute
 	}
 	env := sink(t)
@@ -56,18 +56,27 @@ func TestSongIsHeardInTime(t *testing.T) {
 	if want := int(lasts.Seconds()*2) - 2; len(heard) < want {
 		t.Fatalf("%d plucks heard, want %d", len(heard), want)
 	}
-	worst := 0.0
+	worst, broken := 0.0, 0
 	for n, at := range heard {
 		late := float64(at-heard[0])/recordedRate - 0.5*float64(n)
 		worst = max(worst, math.Abs(late))
-		if n > 0 {
-			if apart := float64(at-heard[n-1]) / recordedRate; math.Abs(apart-0.5) > 0.003 {
-				t.Logf("pluck %d comes %.0f ms after the one before", n+1, 1000*apart)
-			}
+		if n == 0 {
+			continue
+		}
+		if apart := float64(at-heard[n-1])/recordedRate - 0.5; apart < -inTime {
+			t.Errorf("pluck %d comes %.1f ms early", n+1, -1000*apart)
+		} else if apart > inTime {
+			broken++
+			t.Logf("pluck %d comes %.0f ms late after the one before", n+1, 1000*apart)
 		}
 	}
 	t.Logf("%d plucks, the one that is most out of time by %.2f ms", len(heard), 1000*worst)
-	if worst > 0.003 {
+	// A machine with more work than it can do may starve the sink once, and then all later plucks are late by as much: in the
+	// ordinary run, beside all other tests, once is let pass.
+	if study && worst > inTime || broken > 1 {
 		t.Errorf("a pluck comes %.1f ms beside its beat", 1000*worst)
 	}
 }
+
+// inTime is how far a pluck may be heard beside its beat, in seconds.
+const inTime = 0.003
