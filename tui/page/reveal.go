@@ -67,6 +67,8 @@ func (r *Reveal) Page(w *Walk) Page {
 	if contrast {
 		slower.Do = plays(func() []drills.Sound { return practice.Slower(practice.InTurn(v)) })
 	}
+	why := called("why", func(string) Next { return r.why() }).As("why")
+	why.Says = ", for all there is to say of it, and why it is asked now"
 	both := called("both", plays(func() []drills.Sound { return practice.InTurn(v) }))
 	flip := called("flip", func(string) Next { return r.flips(w) })
 	stop, stopAsked := w.stops(r)
@@ -76,7 +78,7 @@ func (r *Reveal) Page(w *Walk) Page {
 			called("go on", func(string) Next { return r.onward(nil).hushed() }),
 			again.off(!heard, nothingToHear),
 			both.where(heard && contrast),
-			called("why", func(string) Next { return r.why() }).As("why"),
+			why,
 			flip.where(len(v.Shapes) > 1 || contrast),
 			stop, stopAsked, w.time(),
 			open.off(!heard, nothingToHear), slower.off(!heard, nothingToHear), root.off(!heard, nothingToHear),

@@ -1,0 +1,220 @@
+package tui
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	tea "charm.land/bubbletea/v2"
+
+	"sparetone/drills"
+	"sparetone/drills/practice"
+	"sparetone/progress"
+	"sparetone/synth"
+	"sparetone/tui/page"
+)
+
+// soundingSpeaker is a speaker whose sounds go on until it is stopped.
+type soundingSpeaker struct{ fakeSpeaker }
+
+func (s *soundingSpeaker) Playing() bool { return s.played() > 0 }
+
+// revealing is an answer to a question of a drill whose sounds take time, with what is to be played.
+func revealing(t *testing.T, id string, right bool) (a *app, sounds []drills.Sound) {
+	t.Helper()
+	a = asked(t, id)
+	a.Speaker = &soundingSpeaker{}
+	next := a.page().Take(given(a.place.(*page.Question).Asked, right))
+	a.apply(next)
+	return sized(a, 120, 50), next.Sounds
+}
+
+// names lists what sounds are called.
+func names(sounds []drills.Sound) (out []string) {
+	for _, s := range sounds {
+		out = append(out, s.Label.Screen())
+	}
+	return out
+}
+
+// After a right answer what was asked sounds once more, and after a mistake what was right and what was answered, in turn, each by its
+// name; no sound is nameless.
+func TestRevealsSound(t *testing.T) {
+	for _, d := range drills.All() {
+		id := d.About().ID
+		a, sounds := revealing(t, id, true)
+		r := a.place.(*page.Reveal)
+		if len(sounds) == 0 || len(sounds) != len(r.Verdict.Asked) || slices.Contains(names(sounds), "") {
+			t.Errorf("%s, right: %q sounds, asked was %d", id, names(sounds), len(r.Verdict.Asked))
+		}
+		a, sounds = revealing(t, id, false)
+		r = a.place.(*page.Reveal)
+		each := len(r.Verdict.Contrast.Right) + len(r.Verdict.Contrast.Given)
+		if each == 0 || len(sounds)%each != 0 || len(sounds) > 2*each || slices.Contains(names(sounds), "") {
+			t.Errorf("%s, wrong: %q sound, %d are set against each other", id, names(sounds), each)
+		}
+		for i, s := range sounds {
+			if yours := i%each >= len(r.Verdict.Contrast.Right); strings.HasPrefix(s.Label.Screen(), "your answer: ") != yours {
+				t.Errorf("%s: sound %d is called %q", id, i+1, s.Label)
+			}
+		}
+		if long := practice.Lasts(sounds); long > 30*time.Second || len(sounds) > each && long > 9*time.Second {
+			t.Errorf("%s: it sounds for %v", id, long)
+		}
+	}
+}
+
+// Each sound is named while it sounds, and no other; when all have ended none is. What was begun before says nothing any more.
+func TestEachSoundIsNamedWhileItSounds(t *testing.T) {
+	for _, id := range []string{"chord-ear", "spell", "doubled", "progression-ear"} {
+		a, sounds := revealing(t, id, false)
+		for i := range sounds {
+			a.part(partMsg{a.calls, sounds, i})
+			text, marks := plainText(drawn(a)), 0
+			for _, l := range strings.Split(text, "\n") {
+				marks += strings.Count(l, "♪")
+			}
+			_, named, _ := strings.Cut(text, "♪ ")
+			name := strings.TrimPrefix(sounds[i].Label.Screen(), "your answer: ")
+			if named = strings.TrimPrefix(strings.TrimPrefix(named, "Your answer: "), "your answer: "); marks == 0 || !strings.HasPrefix(named, name) {
+				t.Errorf("%s: while %q sounds it shows %d notes:\n%s", id, sounds[i].Label, marks, text)
+			}
+		}
+		if a.part(partMsg{a.calls, sounds, len(sounds)}); a.Sounding != nil || strings.Contains(plainText(drawn(a)), "♪") {
+			t.Errorf("%s: when all have ended %v sounds", id, a.Sounding)
+		}
+		if a.part(partMsg{a.calls - 1, sounds, 0}); a.Sounding != nil {
+			t.Errorf("%s: what was played before is named", id)
+		}
+	}
+}
+
+// What sounds after an answer is neither a replay nor a hint, whatever key plays it, and no key but enter leads on.
+func TestNothingHeardAfterAnAnswerCounts(t *testing.T) {
+	for _, right := range []bool{true, false} {
+		a, _ := revealing(t, "chord-ear", right)
+		r := a.place.(*page.Reveal)
+		before := *r.Asked
+		for _, key := range []string{"space", "b", "tab", "s", "o", "r", "tab", "y", "y"} {
+			if keyed(a, key); a.place != page.Place(r) {
+				t.Fatalf("%s leads to %T", key, a.place)
+			}
+		}
+		if r.Asked.Replays != before.Replays || r.Asked.Hints != before.Hints {
+			t.Errorf("%d replays and %d hints are counted", r.Asked.Replays, r.Asked.Hints)
+		}
+	}
+}
+
+// Why tells the whole explanation on the screen, and takes it away again.
+func TestWhyOnTheScreen(t *testing.T) {
+	a, _ := revealing(t, "shape-name", false)
+	r := a.place.(*page.Reveal)
+	short := plainText(drawn(a))
+	whole := strings.Join(strings.Fields(plainText(drawn(keyed(a, "y")))), " ")
+	for _, l := range append(r.Verdict.Lines, practice.WhyText(r.Asked)) {
+		if !strings.Contains(whole, l.Screen()) {
+			t.Errorf("%q is not told in\n%s", l, whole)
+		}
+	}
+	if after := plainText(drawn(keyed(a, "y"))); after != short {
+		t.Errorf("y twice shows\n%s", after)
+	}
+}
+
+// Without a device nothing sounds and nothing to hear is offered.
+func TestRevealWithoutADevice(t *testing.T) {
+	a := asked(t, "shape-name")
+	a.Speaker.(*fakeSpeaker).turn(synth.NoDevice, "none opens")
+	a.soundChanged()
+	next := a.page().Take(given(a.place.(*page.Question).Asked, false))
+	if a.apply(next); len(next.Sounds) > 0 {
+		t.Errorf("%q are to sound", names(next.Sounds))
+	}
+	for _, act := range a.page().Acts {
+		if act.Off.IsZero() && slices.Contains([]string{"again", "both", "open", "slower", "root"}, act.ID) {
+			t.Errorf("%s is offered", act.ID)
+		}
+	}
+	keyed(a, "space", "b", "tab", "o", "s", "r")
+	if n := a.Speaker.(*fakeSpeaker).played(); n > 0 {
+		t.Errorf("%d sounds are played", n)
+	}
+}
+
+// Where the student wishes a right answer goes on by itself, once it has sounded: one key a question. A key stops it, a wrong answer
+// waits, and so does whoever did not ask for it.
+func TestGoesOnByItself(t *testing.T) {
+	begin := func(onward, right bool) (*app, page.Place, tea.Cmd) {
+		a := asked(t, "chord-ear")
+		a.Settings.Onward = onward
+		next := a.page().Take(given(a.place.(*page.Question).Asked, right))
+		a.apply(next)
+		return a, a.place, a.onward(next)
+	}
+	a, at, waits := begin(true, true)
+	if waits == nil || !strings.Contains(plainText(drawn(a)), "It goes on by itself") {
+		t.Fatalf("it does not go on by itself:\n%s", plainText(drawn(a)))
+	}
+	if a.Update(onwardMsg{at}); a.place == at {
+		t.Error("it does not go on when it is time")
+	}
+	if _, asks := a.place.(*page.Question); !asks {
+		t.Errorf("it goes on to %T", a.place)
+	}
+	if a.Update(onwardMsg{at}); a.place.(*page.Question).Asked.Number != 2 {
+		t.Error("it goes on twice")
+	}
+	a, at, _ = begin(true, true)
+	keyed(a, "space")
+	if a.Update(onwardMsg{at}); a.place != at || strings.Contains(plainText(drawn(a)), "goes on by itself") {
+		t.Error("a key does not stop it")
+	}
+	for _, row := range [][2]bool{{true, false}, {false, true}} {
+		a, at, waits := begin(row[0], row[1])
+		if a.Update(onwardMsg{at}); waits != nil || a.place != at {
+			t.Errorf("wished %v, right %v: it goes on by itself", row[0], row[1])
+		}
+	}
+	if right := at.(*page.Reveal).Verdict.Result; right != progress.Right {
+		t.Fatal(right)
+	}
+}
+
+// In lines it says so, and goes on; a word makes it wait.
+func TestPlainGoesOnByItself(t *testing.T) {
+	t.Parallel()
+	p, _ := deedPractice(t, "shape-name", "major minor")
+	p.Settings.Onward = true
+	q, err := p.Session.Next()
+	if err != nil {
+		t.Fatal(err)
+	}
+	right := q.Expected().Typed
+	p, _ = deedPractice(t, "shape-name", "major minor")
+	p.Settings.Onward = true
+	f := newLinesFace(t, p)
+	f.begin()
+	fmt.Fprintln(f.typed, right)
+	for range 600 {
+		if strings.Contains(f.read.String(), "Question 2.") {
+			break
+		}
+		time.Sleep(50 * time.Millisecond)
+	}
+	says(t, f.read.String(), "Right: ", "It goes on by itself", "Question 2.")
+	f.leaveUnanswered("")
+
+	p, _ = deedPractice(t, "shape-name", "major minor")
+	p.Settings.Onward = true
+	f = newLinesFace(t, p)
+	f.begin()
+	f.line(right) // and help, a word
+	time.Sleep(9 * time.Second) // longer than it takes to read it aloud, and to hear it
+	if strings.Contains(f.read.String(), "Question 2.") {
+		t.Error("a word does not make it wait")
+	}
+	f.leaveUnanswered("")
+}
