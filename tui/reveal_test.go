@@ -211,7 +211,7 @@ func TestPlainGoesOnByItself(t *testing.T) {
 	p.Settings.Onward = true
 	f = newLinesFace(t, p)
 	f.begin()
-	f.line(right) // and help, a word
+	f.line(right)               // and help, a word
 	time.Sleep(9 * time.Second) // longer than it takes to read it aloud, and to hear it
 	if strings.Contains(f.read.String(), "Question 2.") {
 		t.Error("a word does not make it wait")
