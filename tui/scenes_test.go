@@ -68,6 +68,12 @@ func scenes() []scene {
 			a.field.CursorEnd()
 			return a
 		}},
+		{"reveal-sounding", func(t testing.TB) *app { // what was answered sounds
+			a := revealed(t, "chord-ear", false)
+			yours := practice.Yours(a.place.(*page.Reveal).Verdict)
+			a.Sounding, a.made = &yours[0], nil
+			return a
+		}},
 		{"stopping", func(t testing.TB) *app {
 			a, c := begun(t)
 			answered(a, c, true)

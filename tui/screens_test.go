@@ -26,6 +26,7 @@ var pictured = []string{
 	"today", "today-later", "today-soundless", "help", "settings", "settings-found", "one-drill", "course", "course-chapter", "course-part", "course-meeting", "settings-checked", "weak-none", "weak",
 	"bench", "bench-swap", "bench-typing", "ending", "ending-unkept", "ending-empty", "saving",
 	"question-chord-ear", "typing-chord-ear", "right-chord-ear", "wrong-added-ear",
+	"reveal-sounding", "stopping",
 	"question-shape-name", "typing-shape-name", "wrong-shape-name",
 	"question-shape-tones", "question-build", "question-swap", "question-spell",
 	"words", "new-chord-ear", "new-added-ear", "new-progression-ear", "new-shape-name",

@@ -114,7 +114,7 @@ func (r *Reveal) blocks(w *Walk) []Block {
 		out = append(out, Aloud(practice.YouHear(v)))
 	}
 	if r.goes(w) {
-		out = append(out, Sentence{Text: goesOn, Tone: Quiet})
+		out = append(out, Seen{Text: goesOn, Tone: Quiet}, Aloud(goesAloud))
 	}
 	out = append(out, Gap{})
 	if r.named(w) {

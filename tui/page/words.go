@@ -231,7 +231,8 @@ func leadQuestion(asked *practice.Asked, typing bool) string {
 // After an answer.
 var (
 	askOnward = "An empty line goes on; why says more."
-	goesOn    = say.Of("It goes on by itself; any key, or any word, makes it wait.")
+	goesOn    = say.Of("It goes on by itself; a key makes it wait.")
+	goesAloud = say.Of("It goes on by itself; a word makes it wait.")
 )
 
 func sayYourAnswer(caption say.Text) say.Text { return say.Of("Your answer: {}", caption) }
