@@ -18,6 +18,7 @@ import (
 type Meeting struct {
 	Drill, Target string
 	Name          say.Text        // what the target is called
+	Answer        say.Text        // what it is called among answers, where that is not its name; zero if it is
 	Like          say.Text        // what the target is like, in one sentence
 	Facts         []say.Text      // what it is made of, a sentence each, true of what is heard and seen here
 	Heard         []Heard         // its sounds, in turn
@@ -70,6 +71,9 @@ func New(d drills.Drill, target string, on *drills.Instrument) (Meeting, error) 
 		Seen:  right.Shapes,
 		Voice: q.Voice,
 	}
+	if slices.Contains(answered, t.Topic.Of) && len(q.Choices) > 0 {
+		m.Answer = right.Expected
+	}
 	if t.Topic.Of == "notes" {
 		m.Heard, m.Seen = answersHeard(d, t, on)
 	}
@@ -82,6 +86,15 @@ func New(d drills.Drill, target string, on *drills.Instrument) (Meeting, error) 
 	}
 	return m, nil
 }
+
+// answered are the kinds of topic whose answers are called otherwise than what is asked for.
+var answered = []string{"resolution", "key", "doubled"}
+
+// writing are the drills whose answers are what stands under a shape.
+var writing = []string{"shape-tones", "spell", "doubled"}
+
+// Written reports whether notes and degrees have to stand under its shapes, since they are what is asked for.
+func (m *Meeting) Written() bool { return slices.Contains(writing, m.Drill) }
 
 // example asks for a target in its clearest form: of several questions the one whose shapes lie lowest and whose notes are the easiest
 // to read.

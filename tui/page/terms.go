@@ -31,6 +31,9 @@ func (w *Walk) PageOf(at Place) Page {
 		w.terms = terms{at: at}
 	}
 	bare := !w.isOpen(rootTerm) || slices.ContainsFunc(w.terms.opened, func(t meet.Term) bool { return t.ID == rootTerm })
+	if m, meets := at.(*Meeting); meets && m.Written() {
+		bare = false
+	}
 	texts := w.textsOf(p.Blocks)
 	w.open(texts)
 	for i, b := range p.Blocks {
