@@ -97,6 +97,8 @@ func TestPlainDay(t *testing.T) {
 		out.await(t, "It comes back", n)
 		say("")
 	}
+	out.await(t, "An empty line goes back to today's practice", 1)
+	say("answers", "", "")
 	out.await(t, "An empty line begins", 2)
 	say("weak")
 	out.await(t, "Type a number to practise that pair", 1)

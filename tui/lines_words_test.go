@@ -159,7 +159,7 @@ func TestTomorrowOfAPart(t *testing.T) {
 	text := plainly(t, p, "drills", "shape-name", "I don't know", "leave", "")
 	says(t, text, "Of this part of practice, 1 thing comes back tomorrow.")
 	p, _ = practiceOf(t, true)
-	says(t, plainly(t, p, "", "I don't know", "leave", ""), "\nTomorrow 1 thing comes back.")
+	says(t, plainly(t, p, "", "I don't know", "leave", ""), " Tomorrow 1 thing comes back.")
 }
 
 // An interrupt ends the practice as leave does: it is summed up, and the session is ended.

@@ -115,10 +115,10 @@ func TestNothingIsOfferedToBeHeardInSilence(t *testing.T) {
 	}
 }
 
-// At the end no count is cut off, however long a drill is called.
+// In the list of answers no count is cut off, however long a drill is called.
 func TestEndingCutsNoCount(t *testing.T) {
 	for _, width := range []int{40, 60, 80} {
-		a := keyed(sized(atFirst(t, true), width, 24), "d", "9", "d", "q")
+		a := keyed(sized(atFirst(t, true), width, 24), "d", "9", "d", "q", "a")
 		a.draw()
 		if text := plainText(strings.Join(a.shown.lines, "\n")); !strings.Contains(text, "0 of 1") || strings.Contains(text, "…") {
 			t.Errorf("%d columns:\n%s", width, text)

@@ -61,6 +61,10 @@ func scenes() []scene {
 			}
 			return sixAnswered(a, c)
 		}},
+		{"ending-heard", func(t testing.TB) *app { return heardEnding(t) }},
+		{"answers", func(t testing.TB) *app { return keyed(heardEnding(t), "a") }},
+		{"known", func(t testing.TB) *app { return keyed(withHistory(t), "k") }},
+		{"known-nothing", func(t testing.TB) *app { return keyed(atFirst(t, false), "k") }},
 		{"ending-unkept", func(t testing.TB) *app { return sixAnswered(begun(t)) }},
 		{"saving", func(t testing.TB) *app {
 			a := keyed(sixAnswered(begun(t)), "s")
@@ -196,6 +200,29 @@ func soundless(a *app) *app {
 func begun(t testing.TB) (*app, *clock) {
 	p, c := practiceOf(t, true)
 	return keyed(newApp(p), "enter"), c
+}
+
+// heardEnding is the end of a practice by ear, kept in a file, of somebody who has met added notes.
+func heardEnding(t testing.TB) *app {
+	t.Helper()
+	p, c := practiceOf(t, false)
+	way := practice.Way{Course: course.Course{
+		{ID: "added", Drill: "added-ear", Asks: []string{"added-ninth", "major-sixth"}},
+		{ID: "thirds", Drill: "interval-ear", Asks: []string{"M3", "m3"}},
+		{ID: "kinds", Drill: "chord-ear", Asks: []string{"major", "minor"}},
+	}}
+	if err := p.File().GoOnIn(filepath.Join(t.TempDir(), "progress.db")); err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Begin(way); err != nil {
+		t.Fatal(err)
+	}
+	a := keyed(newApp(p), "enter")
+	for n := range 6 {
+		answered(a, c, n%3 != 1)
+		keyed(a, "enter")
+	}
+	return keyed(a, "q")
 }
 
 // sixAnswered is the end of a practice of six questions, two of them missed.

@@ -29,15 +29,13 @@ func (b *body) summary(s page.Summary) {
 		marks := answerMarks(th, d.Results, b.col-ansi.StringWidth(before)-len(counts))
 		b.add(th.Text.Render(before) + marks + th.Quiet.Render(counts))
 	}
-	for _, part := range sum.Parts() {
+	for _, part := range sum.Rest() {
 		b.gap()
 		b.say(th.Quiet, part.Title)
 		for _, l := range part.Lines {
 			b.add(th.Text.Render(shift(2, wrap(b.col-2, l.Screen()))))
 		}
 	}
-	b.gap()
-	b.say(th.Text, sum.Ahead.Screen())
 }
 
 // answerMarks draws answers in the order they were given, the latest as far as there is room: a sign for

@@ -123,6 +123,12 @@ func (a *app) block(b *body, block page.Block) {
 		b.sounding(block)
 	case page.Shapes:
 		b.shapes(block)
+	case page.Curve:
+		b.curve(block)
+	case page.KindMap:
+		b.kindMap(block)
+	case page.Takeaway:
+		b.takeaway(block)
 	case page.Summary:
 		b.summary(block)
 	case page.Choice:

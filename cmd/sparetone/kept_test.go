@@ -54,7 +54,7 @@ func TestPlainPracticeInMemoryIsSavedElsewhere(t *testing.T) {
 	io.WriteString(s.in, "save "+elsewhere+"\nsave\n")
 	s.out.await(t, "All is kept already", 1)
 	s.said(t, "Saved in "+elsewhere, 1)
-	io.WriteString(s.in, "\n")
+	io.WriteString(s.in, "\n\n") // back to today's practice, and on
 	s.give(t, 3)
 	s.out.await(t, `Question 2`, 2)
 	io.WriteString(s.in, "leave\n")

@@ -28,6 +28,7 @@ type App struct {
 
 	begun    *Session        // the session that was last asked for a question
 	answered map[string]bool // items of the session that were answered
+	answers  []answer        // of the session, in order
 	made     uint64          // sessions made so far, so that each has questions of its own
 }
 
@@ -81,6 +82,7 @@ func (p *App) begin(w Way) error {
 	}
 	p.made++
 	p.Way, p.Session, p.answered = w, s, map[string]bool{}
+	p.answers = nil
 	return nil
 }
 
@@ -112,9 +114,11 @@ func (p *App) Next() (*Asked, error) {
 
 // Answer gives an answer to the present question, as Session.Answer does.
 func (p *App) Answer(q *Asked, text string) (drills.Verdict, error) {
+	fresh := !p.Session.planner.Met(q.Item)
 	v, err := p.Session.Answer(text)
 	if v.Result != 0 {
 		p.answered[q.Item] = true
+		p.answers = append(p.answers, answer{q, v, fresh})
 	}
 	return v, err
 }

@@ -2,6 +2,7 @@ package practice
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 
@@ -15,6 +16,7 @@ import (
 type Summary struct {
 	Asked, Right int
 	Drills       []DrillSummary
+	begun        []say.Text // what was asked for the first time and came right
 	stronger     []say.Text // what now stays away longest, a sentence each
 	firm         []say.Text // what is told apart nearly always
 	Missed       []say.Text
@@ -70,6 +72,7 @@ func SumUp(p *App) Summary {
 			s.Drills = append(s.Drills, *t)
 		}
 	}
+	s.begun = p.begunToday()
 	s.look(p)
 	s.Ahead = tomorrow(p.Session.Tomorrow(), !p.Part().IsZero())
 	return s
@@ -155,15 +158,20 @@ type SummaryPart struct {
 	Lines []say.Text
 }
 
-// Parts are what there is to say beside the counts, without what is empty.
+// Parts are what was gained, without what is empty.
 func (s Summary) Parts() []SummaryPart {
+	return filled(SummaryPart{"New", s.begun}, SummaryPart{"You can tell", s.firm}, SummaryPart{"Stronger", s.stronger})
+}
+
+// Rest is what is left to do, without what is empty.
+func (s Summary) Rest() []SummaryPart {
+	return filled(SummaryPart{"To come back to", s.Missed}, SummaryPart{"Weak", s.weak})
+}
+
+// filled leaves out parts that are empty, and what is more than can be taken in.
+func filled(parts ...SummaryPart) []SummaryPart {
 	var out []SummaryPart
-	for _, part := range []SummaryPart{
-		{"You now know", s.firm},
-		{"Stronger", s.stronger},
-		{"To come back to", s.Missed},
-		{"Weak", s.weak},
-	} {
+	for _, part := range parts {
 		if len(part.Lines) == 0 {
 			continue
 		}
@@ -175,17 +183,59 @@ func (s Summary) Parts() []SummaryPart {
 	return out
 }
 
-// Lines says all of it, a sentence a line.
+// Gained says what was gained, a sentence a part.
+func (s Summary) Gained() []say.Text {
+	var out []say.Text
+	for _, part := range s.Parts() {
+		out = append(out, say.Of("{} {}.", say.Words(part.Title), say.Clauses(part.Lines...)))
+	}
+	return out
+}
+
+// Lines says how every drill went and what is left to do, a sentence a line.
 func (s Summary) Lines() []say.Text {
 	out := []say.Text{s.Counted()}
 	for _, d := range s.Drills {
 		out = append(out, say.Of("{}: {}.", say.Words(d.Title), d.Counted()))
 	}
-	for _, part := range s.Parts() {
+	for _, part := range s.Rest() {
 		out = append(out, say.Of("{}:", say.Words(part.Title)))
 		for _, l := range part.Lines {
 			out = append(out, say.Sentence("{}.", l))
 		}
 	}
-	return append(out, s.Ahead)
+	return out
+}
+
+// begunToday names what was asked for the first time in this session and came right: by ear, and by eye.
+func (p *App) begunToday() []say.Text {
+	fresh, named := map[string]bool{}, map[string]bool{}
+	var ear, eye []say.Text
+	for _, a := range p.answers {
+		fresh[a.Item] = fresh[a.Item] || a.fresh
+		name := p.Session.Name(a.Item)
+		key := fmt.Sprint(len(a.Sounds) > 0, name)
+		if !fresh[a.Item] || a.Result != progress.Right || named[key] {
+			continue
+		}
+		named[key] = true
+		if len(a.Sounds) > 0 {
+			ear = append(ear, name)
+		} else {
+			eye = append(eye, name)
+		}
+	}
+	var out []say.Text
+	for _, of := range []struct {
+		by  say.Words
+		all []say.Text
+	}{{"by ear", ear}, {"by eye", eye}} {
+		if more := len(of.all) - mostNamed; more > 0 {
+			of.all = append(of.all[:mostNamed:mostNamed], say.Of("{} more", say.Number(more)))
+		}
+		if of.all != nil {
+			out = append(out, say.Of("{}: {}", of.by, say.And(of.all...)))
+		}
+	}
+	return out
 }

@@ -93,12 +93,12 @@ func (t *reader) apply(next page.Next) bool {
 		t.goes(p, next)
 	}
 	switch onward := p.EmptyLine(); {
-	case !p.Passed || !moved:
-	case t.leaving && (t.gone || t.Unkept() == ""):
+	case !moved:
+	case p.Last && t.leaving && (t.gone || t.Unkept() == ""):
 		return false
-	case t.leaving:
+	case p.Last && t.leaving:
 		t.say("Then, or without it, leave once more.")
-	default:
+	case p.Passed:
 		return t.apply(onward.Do(""))
 	}
 	return t.failed == nil // what was to be answered was not seen

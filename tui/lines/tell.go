@@ -61,6 +61,13 @@ func (t *reader) block(block page.Block) {
 			t.tell(draw.Neck{Voicing: s.Voicing, Named: true, Fingers: block.Fingers}.Words()...)
 		}
 		t.tell(block.Lines...)
+	case page.Curve:
+		t.tell(practice.Curve(block).ByWeek())
+	case page.KindMap:
+		t.tell(practice.KindMap(block).Words()...)
+	case page.Takeaway:
+		t.tell(say.Of("Today's chord: {}.", say.Chord(block.Chord())))
+		t.tell(block.Told()...)
 	case page.Summary:
 		t.tell(practice.Summary(block).Lines()...)
 	case page.Choice:

@@ -14,6 +14,7 @@ var acts = map[string]Act{
 	"eye":      {Keys: "i", Does: "by eye only", Aside: true, Words: "eye", Says: ", by eye only"},
 	"weak":     {Keys: "w", Does: "weak spots", Aside: true, Words: "weak", Says: ", for what you mistake for what"},
 	"drills":   {Keys: "d", Does: "one drill", Aside: true, Words: "drills", Says: ", to practise one of the drills"},
+	"known":    {Keys: "k", Does: "what you know", Aside: true, Words: "known", Says: ", for what you can tell apart, and which chords you know"},
 	"course":   {Keys: "c", Does: "the course", Aside: true, Words: "course", Says: ", to practise one of its steps"},
 	"try":      {Keys: "v", Does: "try things", Aside: true, Words: "try", Says: ", for what any chord or shape is"},
 	"settings": {Keys: "s", Does: "settings", Aside: true, Words: "settings", Says: ", for what is set, and to change it"},
@@ -61,6 +62,10 @@ var acts = map[string]Act{
 	"undo":  {Keys: "backspace", Shown: "⌫", Does: "take back", Words: "back", Says: ", to undo it"},
 	"name":  {Keys: "n", Does: "other name", Words: "name", Says: ", for another name of this one"},
 	"shape": {Keys: "s", Does: "other shape", Words: "shape", Says: ", for another shape"},
+
+	// At the end.
+	"chord":   {Keys: "c", Does: "today's chord", Words: "chord", Says: ", to hear today's chord"},
+	"answers": {Keys: "a", Does: "all answers", Words: "answers", Says: ", to list all answers"},
 
 	// Lists and charts.
 	"practise": {Keys: "p", Does: "practise", Words: "practise|practice", Says: ", to practise all of this"},

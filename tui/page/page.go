@@ -28,6 +28,7 @@ type Page struct {
 	Ask    string                  // in lines, said last: what may be typed
 	Lead   string                  // begins the spoken help; Ask if it is empty
 	Waits  bool                    // it waits for sound: in lines it is not said yet, and nothing is taken
+	Last   bool                    // it ends a practice: in lines, whoever leaves the program has heard it and is gone
 	Passed bool                    // in lines it is only said: the act of an empty line follows by itself
 	Goes   *Goes                   // it goes on by itself; nil if it waits
 }

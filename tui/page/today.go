@@ -23,6 +23,7 @@ func (t *Today) Page(w *Walk) Page {
 		part("eye", practice.ByEye),
 		leads("weak", func() Place { return newWeak(w) }),
 		leads("drills", func() Place { return &Drills{} }),
+		leads("known", func() Place { return newKnowledge(w, func() Next { return Next{To: t, Hush: true} }) }),
 		leads("course", func() Place { return newCourse(w) }),
 		called("try", func(string) Next { return openBench(w, back) }),
 		leads("settings", func() Place { return &Settings{back: back} }),

@@ -1,0 +1,105 @@
+package practice
+
+import (
+	"slices"
+
+	"sparetone/drills"
+	"sparetone/progress"
+	"sparetone/synth"
+	"sparetone/theory/say"
+)
+
+// answer is a question of the session with what came of it.
+type answer struct {
+	*Asked
+	drills.Verdict
+	fresh bool // it was never asked before
+}
+
+// Keepsake is a sound of the session, to be heard again at its end.
+type Keepsake struct {
+	Name   say.Text
+	Voice  synth.Voice
+	Sounds []drills.Sound
+}
+
+// mostKeepsakes is how many sounds are kept of a session.
+const mostKeepsakes = 3
+
+// Keepsakes picks sounds of the session: what was new and came right first, then what was right, then the rest, the latest first; of each
+// drill one, as long as there are others, and nothing twice.
+func (p *App) Keepsakes() []Keepsake {
+	var out []Keepsake
+	used, drill := map[string]bool{}, map[string]bool{}
+	right := func(a answer) bool { return a.Result == progress.Right }
+	for _, wanted := range []func(a answer) bool{
+		func(a answer) bool { return a.fresh && right(a) && !drill[a.Drill] },
+		func(a answer) bool { return right(a) && !drill[a.Drill] },
+		func(a answer) bool { return a.fresh && right(a) },
+		right,
+		func(answer) bool { return true },
+	} {
+		for _, a := range slices.Backward(p.answers) {
+			name, sounds := p.soundOf(a)
+			if len(out) == mostKeepsakes || len(sounds) == 0 || used[name.Screen()] || !wanted(a) {
+				continue
+			}
+			used[name.Screen()], drill[a.Drill] = true, true
+			out = append(out, Keepsake{name, a.Voice, sounds})
+		}
+	}
+	return out
+}
+
+// soundOf is what an answer was about, to hear again: what sounded, or else the shape that was shown, strummed.
+func (p *App) soundOf(a answer) (say.Text, []drills.Sound) {
+	name, sounds := p.Session.Name(a.Item), a.Verdict.Asked
+	shapes := a.AskedShapes()
+	if len(sounds) == 0 && len(shapes) > 0 {
+		sounds = drills.Once(synth.Strum, drills.Soundings(shapes[len(shapes)-1].Voicing))
+	}
+	if len(shapes) == 1 && len(sounds) == 1 && shapes[0].Voicing.Chord.Kind != nil {
+		name = say.Of("{}", say.Chord(shapes[0].Voicing.Chord))
+	}
+	return name, sounds
+}
+
+// Takeaway is the chord of the day: of what was practised in this session if it has a colour, or else of all that was met. It returns false if
+// nothing fits the instrument.
+func (p *App) Takeaway() (drills.Takeaway, bool) {
+	today, ever := map[string]bool{}, map[string]bool{}
+	kindOf := func(item string) string {
+		drill, target, _ := drills.SplitItem(item)
+		if d, ok := drills.ByID(drill); ok {
+			targets := d.Targets(p.Session.On())
+			if i := slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == target }); i >= 0 && coloursOf[targets[i].Topic.Of] {
+				return targets[i].Topic.ID
+			}
+		}
+		return ""
+	}
+	for _, a := range p.answers {
+		today[kindOf(a.Item)] = true
+	}
+	if grasps, err := p.Grasps(); err == nil {
+		for item := range grasps {
+			ever[kindOf(item)] = true
+		}
+	}
+	day := int(progress.DayOf(p.now()))
+	var plain []drills.Takeaway
+	for _, kinds := range []map[string]bool{today, ever} {
+		all := drills.Takeaways(p.Session.On(), func(kind string) bool { return kinds[kind] })
+		if len(all) > 0 && all[0].Swap != nil {
+			return all[day%len(all)], true
+		}
+		plain = append(plain, all...)
+	}
+	if len(plain) == 0 {
+		return drills.Takeaway{}, false
+	}
+	return plain[day%len(plain)], true
+}
+
+// coloursOf are the sorts of topics that are kinds of chord.
+var coloursOf = map[string]bool{"kind": true, "addition": true}
