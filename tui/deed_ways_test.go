@@ -225,7 +225,7 @@ func TestPutAsideForTheEye(t *testing.T) {
 		var kept [][]answerKept
 		for name, make := range faces {
 			p, c := deedPractice(t, q.drill, q.asks)
-			p.Setup.Course = append(p.Setup.Course, course.Step{ID: "eye", Drill: "doubled", Asks: []string{"root", "third"}})
+			p.Setup.Course = append(p.Setup.Course, course.Step{ID: "eye", Drill: "doubled", Asks: []string{"root", "third"}, RestsOn: []string{p.Setup.Course[0].ID}})
 			if err := p.Plan(false); err != nil {
 				t.Fatal(err)
 			}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
 	"sparetone/progress/plan"
 )
 
@@ -126,7 +127,8 @@ func TestWhatWasShownIsPassedOver(t *testing.T) {
 // shape from far along the neck.
 func TestNewShapesStayTheFirstOnes(t *testing.T) {
 	for tuning, first := range map[string][]string{"ukulele": {"2010", "2100", "2210", "2000", "0232", "2220", "0432"}, "guitar": {"x32010", "x02220", "xx0232", "x02210", "022100", "320003", "022000", "xx0231"}} {
-		s, now := sittingOn(t, tuning, Setup{Drills: []string{"shape-name"}, Seed: 3})
+		step, _ := course.StepByID("first-shapes")
+		s, now := sittingOn(t, tuning, Setup{Course: course.Course{step}, Seed: 3})
 		for range 14 {
 			asked, err := s.Next()
 			if err != nil || asked == nil {

@@ -15,8 +15,6 @@ func sayWhy(w plan.Why, name func(item string) say.Text) say.Text {
 		return say.Of("it has come back: it was last asked {}", daysAgo(w.Days))
 	case w.Reason == plan.Weak && w.TakenFor != "":
 		return say.Of("it is weak: you took it for “{}” {}", name(w.TakenFor), often(w.Times))
-	case w.Reason == plan.Contrast:
-		return say.Of("you just took “{}” for it", name(w.TakenFor))
 	}
 	return whys[w.Reason]
 }
@@ -25,8 +23,8 @@ func sayWhy(w plan.Why, name func(item string) say.Text) say.Text {
 var whys = map[plan.Reason]say.Text{
 	plan.Weak:     say.Of("it is weak"),
 	plan.New:      say.Of("it is new"),
-	plan.OnceMore: say.Of("you missed it a moment ago"),
-	plan.Ahead:    say.Of("nothing has come back yet, and this has faded most"),
+	plan.OnceMore: say.Of("you missed it earlier in this session"),
+	plan.Ahead:    say.Of("it has not come back yet, but a minute adds more to it than to anything else"),
 	plan.Beside:   say.Of("it stood among the choices, and which of them is asked is left to chance"),
 	plan.Closing:  say.Of("it is something you know, to close with"),
 }

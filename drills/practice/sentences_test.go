@@ -21,9 +21,8 @@ func TestWhyInWords(t *testing.T) {
 		{plan.Why{Reason: plan.Weak, TakenFor: "sus2", Times: 10}, "it is weak: you took it for “sus2” 10 times"},
 		{plan.Why{Reason: plan.Weak}, "it is weak"},
 		{plan.Why{Reason: plan.New}, "it is new"},
-		{plan.Why{Reason: plan.Contrast, TakenFor: "sus2"}, "you just took “sus2” for it"},
-		{plan.Why{Reason: plan.OnceMore}, "you missed it a moment ago"},
-		{plan.Why{Reason: plan.Ahead}, "nothing has come back yet, and this has faded most"},
+		{plan.Why{Reason: plan.OnceMore}, "you missed it earlier in this session"},
+		{plan.Why{Reason: plan.Ahead}, "it has not come back yet, but a minute adds more to it than to anything else"},
 		{plan.Why{Reason: plan.Closing}, "it is something you know, to close with"},
 		{plan.Why{Reason: plan.Beside}, "it stood among the choices, and which of them is asked is left to chance"},
 	} {

@@ -23,7 +23,10 @@ func sittingOn(t *testing.T, tuning string, set Setup) (*Session, *time.Time) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { file.Close() })
-	set.File, set.On, set.Course, set.Length, set.Now = file, instrument(t, tuning), course.BuiltIn(), 10*time.Minute, clock
+	set.File, set.On, set.Length, set.Now = file, instrument(t, tuning), 10*time.Minute, clock
+	if set.Course == nil {
+		set.Course = course.BuiltIn()
+	}
 	s, err := NewSession(set)
 	if err != nil {
 		t.Fatal(err)

@@ -25,7 +25,7 @@ func TestClocksThatLeap(t *testing.T) {
 			if m.Due <= m.Day || m.Due > m.Day+longestRest {
 				t.Fatalf("asked on day %d, due on day %d", m.Day, m.Due)
 			}
-			if c := m.Chance(&d.Weights, m.Day-1000); c != 1 {
+			if c := m.Knows(&d.Weights, m.Day-1000); c != 1 {
 				t.Fatalf("a chance of %v before it was asked", c)
 			}
 			if !m.IsDue(m.Day - 2) {

@@ -19,8 +19,9 @@ type Derived struct {
 	Mistakes map[string]map[Mistake]int // by item
 	Pace     map[string]Pace            // by drill
 	Doubted  []int64                    // numbers of the answers whose time is doubted, in order
-	LastIn   string                     // session of the last answer that is believed
-	LastAt   time.Time                  // when it was given; zero if others of the session came after it, or there is none
+	Foretold [tenths]Foretold
+	LastIn   string    // session of the last answer that is believed
+	LastAt   time.Time // when it was given; zero if others of the session came after it, or there is none
 }
 
 type WeekOf struct {
@@ -38,6 +39,27 @@ type Tally struct {
 	Asked   int
 	Held    int     // of these, right
 	Guessed float64 // of these, right on average by guessing alone
+}
+
+// tenths are what chances are told apart by.
+const tenths = 10
+
+// Foretold is what became of answers that were held for right with a chance that lies within one tenth.
+type Foretold struct {
+	Asked int
+	Right int
+	Sum   float64 // of the chances
+}
+
+// foretell counts what was foretold of an answer. It is what the model as it is now says from the answers before it.
+func (d *Derived) foretell(m Memory, a progress.Answer, day progress.Day) {
+	chance := m.Chance(&d.Weights, day)
+	f := &d.Foretold[min(tenths-1, int(chance*tenths))]
+	f.Asked++
+	f.Sum += chance
+	if a.Result == progress.Right {
+		f.Right++
+	}
 }
 
 // add counts another answer.
@@ -75,6 +97,10 @@ func NewDerived(w Weights) *Derived {
 func (d *Derived) Add(a progress.Answer, day progress.Day) {
 	p := d.Pace[a.Drill]
 	m, known := d.Memory[a.Item]
+	m.Ear = m.Ear || a.Voice != ""
+	if known {
+		d.foretell(m, a, day)
+	}
 	d.Memory[a.Item] = m.after(&d.Weights, d.gradeNext(a), a.Result, a.Guess(), day, known)
 
 	t := d.Weeks[WeekOf{a.Item, day.Week()}]
@@ -140,12 +166,17 @@ func median(ms []int64) time.Duration {
 // Same reports whether two derivations agree, but for what another processor may round otherwise.
 func (d *Derived) Same(e *Derived) bool {
 	return slices.Equal(d.Doubted, e.Doubted) &&
+		slices.EqualFunc(d.Foretold[:], e.Foretold[:], func(a, b Foretold) bool {
+			return a.Asked == b.Asked && a.Right == b.Right && math.Abs(a.Sum-b.Sum) <= 1e-6
+		}) &&
 		maps.EqualFunc(d.Weeks, e.Weeks, func(a, b Tally) bool { return a == b }) &&
 		maps.EqualFunc(d.Mistakes, e.Mistakes, maps.Equal) &&
 		maps.EqualFunc(d.Pace, e.Pace, func(a, b Pace) bool { return slices.Equal(a.Took, b.Took) && slices.Equal(a.Cycle, b.Cycle) }) &&
 		maps.EqualFunc(d.Memory, e.Memory, func(a, b Memory) bool {
-			near := math.Abs(a.Stability-b.Stability) <= 1e-9*b.Stability && math.Abs(a.Difficulty-b.Difficulty) <= 1e-9
-			a.Trace = b.Trace
+			near := math.Abs(a.Stability-b.Stability) <= 1e-9*b.Stability && math.Abs(a.Difficulty-b.Difficulty) <= 1e-9 &&
+				math.Abs(a.Telling.Kept-b.Telling.Kept) <= 1e-9 && math.Abs(a.Added-b.Added) <= 1e-9 && math.Abs(a.Unsure-b.Unsure) <= 1e-9 &&
+				math.Abs(a.Favour-b.Favour) <= 1e-9
+			a.Trace, a.Telling, a.Favour = b.Trace, b.Telling, b.Favour
 			return near && a == b
 		})
 }

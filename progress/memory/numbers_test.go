@@ -34,15 +34,23 @@ func TestAskedTomorrowIsNoFaultOfTheClock(t *testing.T) {
 	}
 }
 
-// What a question gains is what it adds to the chance of being right a month later.
-func TestGainIsOfAMonth(t *testing.T) {
+// What a question gains is what it adds to the chance of knowing it a week later.
+func TestGainIsOfAWeek(t *testing.T) {
 	w := DefaultWeights
-	m := Memory{Trace: Trace{Stability: 5, Difficulty: 6}, Day: today - 7}
-	p := w.Retrievability(m.Trace, 7)
-	right, wrong := w.Next(m.Trace, 7, Firm), w.Next(m.Trace, 7, Missed)
-	want := p*w.Retrievability(right, 30) + (1-p)*w.Retrievability(wrong, 30) - w.Retrievability(m.Trace, 37)
+	m := Memory{Trace: Trace{Stability: 5, Difficulty: 6}, Day: today - 7, Guess: 0.25}
+	known := w.Retrievability(m.Trace, 7)
+	p := rightWith(known, 0.25)
+	right, wrong := w.learn(m.Trace, 7, known, Firm, 0.25), w.learn(m.Trace, 7, known, Missed, 0.25)
+	want := p*w.Retrievability(right, 7) + (1-p)*w.Retrievability(wrong, 7) - w.Retrievability(m.Trace, 14)
 	if got := m.Gain(&w, today); math.Abs(got-want) > 1e-12 {
 		t.Errorf("%v, want %v", got, want)
+	}
+	// Of something new, four of five parts of what a miss leaves: one in five knows it already.
+	if got, want := FirstGain(&w, false), 0.8*w.Retrievability(w.First(Missed), 7); math.Abs(got-want) > 1e-12 {
+		t.Errorf("something new gains %v, want %v", got, want)
+	}
+	if math.Abs(FirstChance-0.4) > 1e-12 {
+		t.Errorf("it is right with %v", FirstChance)
 	}
 }
 
@@ -204,9 +212,8 @@ func TestWhenWeightsAreFittedAndToWhat(t *testing.T) {
 	}
 }
 
-// No answer is held for more surprising than one in a thousand.
+// How much an answer can surprise is bounded by slips and by one in a thousand.
 func TestHowMuchAnAnswerCanSurprise(t *testing.T) {
-	want := math.Log(1000)
 	sure := DefaultWeights
 	sure[3] = 100
 	s := Samples{items: map[string]int{"a": 0}}
@@ -216,14 +223,18 @@ func TestHowMuchAnAnswerCanSurprise(t *testing.T) {
 	}
 	missed := append(slices.Clone(known), sample{day: 4001, grade: Missed})
 	traces := make([]Memory, 1)
-	if got := s.surprise(&sure, traces, missed, len(known)); math.Abs(got-want) > 1e-9 {
-		t.Errorf("to miss what is known surely surprises by %v nats", got)
+	if got, want := s.surprise(&sure, traces, missed, len(known)), -math.Log(slips); math.Abs(got-want) > 1e-3 {
+		t.Errorf("to miss what is known surely surprises by %v nats, and a slip by %v", got, want)
 	}
 	soon := DefaultWeights
 	soon[0], soon[20] = 0.1, 0.8
 	gone := []sample{{day: 0, grade: Missed}, {day: 20_000, grade: Firm, held: true}}
-	if got := s.surprise(&soon, traces, gone, 0); math.Abs(got-want) > 1e-9 {
+	if got, want := s.surprise(&soon, traces, gone, 0), math.Log(1000); math.Abs(got-want) > 1e-9 {
 		t.Errorf("to know what is gone surprises by %v nats", got)
+	}
+	gone[1].guess = 0.25
+	if got, want := s.surprise(&soon, traces, gone, 0), math.Log(4); math.Abs(got-want) > 0.01 {
+		t.Errorf("to guess what is gone, of four choices, surprises by %v nats", got)
 	}
 	// The first answer of all and others of the same day tell nothing of memory.
 	if got := s.surprise(&soon, traces, []sample{{day: 0, grade: Missed}, {day: 0, grade: Firm, held: true}}, 0); got != 0 {

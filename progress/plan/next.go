@@ -52,16 +52,7 @@ func (p *Planner) Answered(a progress.Answer) {
 	delete(p.cycles, a.Drill)
 	clear(p.passedOver)
 	p.held = append(p.held, a.Result == progress.Right)
-	if a.Result == progress.Right {
-		return
-	}
-	other := p.known.Memory[a.TakenFor]
-	if p.canBeSetAgainst(a.TakenFor, a.Item) && other.Day != day && other.Chance(&p.known.Weights, day) < fadedABit {
-		p.contrast = append(p.contrast, Pick{Item: a.TakenFor, Against: a.Item})
-	}
-	if p.tries[a.Item] == 1 {
-		p.missed = append(p.missed, missedItem{a.Item, a.TakenFor, len(p.asked) + apart})
-	}
+	p.missed[a.Item] = a.Result != progress.Right
 }
 
 // Wanted reports whether an item is worth a question now: it has come back or faded, was not right the last time, or is
@@ -75,7 +66,7 @@ func (p *Planner) Wanted(item string, now time.Time) bool {
 	if !met {
 		return p.ready(p.course[p.place[item]])
 	}
-	return m.IsDue(day) || m.Run == 0 || m.Chance(&p.known.Weights, day) < fadedABit
+	return m.IsDue(day) || m.Run == 0 || m.Day != day && m.Knows(&p.known.Weights, day) < fadedABit
 }
 
 // AskedInstead tells the planner that another item of the course was asked in the place of what it picked last, and
@@ -112,14 +103,11 @@ func (p *Planner) PassOver() bool {
 	return true
 }
 
-// takeBack forgets what was picked last; what was to come once more still will.
+// takeBack forgets what was picked last.
 func (p *Planner) takeBack() Pick {
 	picked := p.last()
 	p.asked = p.asked[:len(p.asked)-1]
 	p.tries[picked.Item]--
-	if picked.Why.Reason == OnceMore {
-		p.missed = append(p.missed, missedItem{picked.Item, picked.Against, len(p.asked) + 1})
-	}
 	return picked
 }
 
@@ -130,7 +118,7 @@ func (p *Planner) choose(day progress.Day, left time.Duration) Pick {
 	if len(p.asked) > 0 && left < p.cycle(p.last().Drill)*3/2 {
 		pick, found = p.closing(day)
 	}
-	for _, from := range []func(progress.Day) (Pick, bool){p.contrasted, p.due, p.fresh, p.lost, p.faded, p.onceMore, p.ahead, p.anything} {
+	for _, from := range []func(progress.Day) (Pick, bool){p.worthiest, p.anything} {
 		if found {
 			break
 		}

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"testing"
 	"time"
 
@@ -9,12 +10,19 @@ import (
 )
 
 func BenchmarkNext(b *testing.B) {
-	s := newSyllabus(480)
-	known := memory.NewDerived(memory.DefaultWeights)
-	for i, c := range s.course {
-		known.Add(answered(c.Item, today-progress.Day(i%30), progress.Result(1+i%3)), today-progress.Day(i%30))
+	var course []Candidate
+	for i := range 480 {
+		course = append(course, Candidate{Item: fmt.Sprint(i%24, "/", i/24), Drill: fmt.Sprint(i % 24), Near: []string{fmt.Sprint(i%24, "/", i/24+1)}, Ear: i%2 == 0})
 	}
-	p := newPlanner(known, s.course, time.Hour, time.UTC)
+	known := memory.NewDerived(memory.StartWeights)
+	for i, c := range course {
+		a := answered(c.Item, today-progress.Day(i%30), progress.Result(1+i%3))
+		if c.Ear {
+			a.Voice = "soft"
+		}
+		known.Add(a, today-progress.Day(i%30))
+	}
+	p := newPlanner(known, course, time.Hour, time.UTC)
 	for b.Loop() {
 		p.Next(noon(today))
 	}

@@ -69,99 +69,6 @@ func TestAQuestionTakesFifteenSecondsUntilThePaceIsKnown(t *testing.T) {
 	}
 }
 
-func TestWhatWasMissedComesOnceMoreThreeQuestionsLater(t *testing.T) {
-	known := history(answered("b", today, progress.Right), answered("c", today, progress.Right), answered("d", today, progress.Right), answered("e", today, progress.Right))
-	p := planner(known, Candidate{Item: "a", Drill: "d"}, Candidate{Item: "b", Drill: "d"}, Candidate{Item: "c", Drill: "d"}, Candidate{Item: "d", Drill: "d"}, Candidate{Item: "e", Drill: "d"})
-	var asked []string
-	for range 6 {
-		pick, _ := p.Next(noon(today))
-		asked = append(asked, pick.Item+" "+pick.Why.Reason.String())
-		r := progress.Right
-		if pick.Item == "a" {
-			r = progress.Wrong
-		}
-		p.Answered(answered(pick.Item, today, r))
-	}
-	want := []string{"a new", "b ahead", "c ahead", "d ahead", "a missed", "e ahead"} // and not a second time once more
-	if !slices.Equal(asked, want) {
-		t.Errorf("asked %v, want %v", asked, want)
-	}
-}
-
-func TestWhatHasFadedALittleIsWorthAsking(t *testing.T) {
-	p := remembering(map[string]memory.Memory{"a": fadedTo(0.949), "b": fadedTo(0.951)})
-	if !p.Wanted("a", noon(today)) || p.Wanted("b", noon(today)) {
-		t.Error("what is right with 0.949 is worth asking, with 0.951 not yet")
-	}
-	for chance, want := range map[float64]bool{0.949: true, 0.951: false} {
-		p := remembering(map[string]memory.Memory{"a": fadedTo(chance)})
-		if _, found := p.faded(today); found != want {
-			t.Errorf("%v has faded enough: %v", chance, found)
-		}
-		// The other of a mistaken pair as well.
-		p = remembering(map[string]memory.Memory{"a": fadedTo(chance), "b": dueAt(0.8)})
-		p.Next(noon(today))
-		p.Answered(takenFor("b", "a", today))
-		if got := len(p.contrast) == 1; got != want {
-			t.Errorf("%v is set against what was taken for it: %v", chance, got)
-		}
-	}
-}
-
-func TestWhatIsRightOneTimeInTwoIsLost(t *testing.T) {
-	for chance, want := range map[float64]string{0.501: "a", 0.499: "b"} {
-		p := remembering(map[string]memory.Memory{"a": dueAt(chance), "b": unmet})
-		if pick, _ := p.Next(noon(today)); pick.Item != want {
-			t.Errorf("where a is right with %v, %s comes first", chance, pick.Item)
-		}
-	}
-}
-
-func TestRoomForSomethingNew(t *testing.T) {
-	for _, c := range []struct {
-		held string // answers of the session: + right, - wrong
-		room bool
-	}{
-		{"", true}, {"--", true}, {"---", false},
-		{"---++++", false}, {"---+++++", true}, {"----++++", false},
-		{"-----+++++++", true}, {"------++++++", false}, {"+++++++-----", true}, {"++++++------", false},
-		{"--------------------" + "-----+++++++", true}, // only the latest twelve count
-		{"++++++++++++" + "------++++++", false},
-	} {
-		p := remembering(map[string]memory.Memory{"new": unmet})
-		for _, h := range c.held {
-			p.held = append(p.held, h == '+')
-		}
-		if _, room := p.fresh(today); room != c.room {
-			t.Errorf("after %q there is room: %v", c.held, room)
-		}
-	}
-}
-
-func TestOfSixNewThingsOneOfAnotherDrillComes(t *testing.T) {
-	for others, want := range map[int]string{5: "e", 6: "d1"} {
-		memory := map[string]memory.Memory{"e": unmet}
-		for n := range others {
-			memory[fmt.Sprint("d", n+1)] = unmet
-		}
-		p := remembering(memory)
-		p.asked = []Pick{{Item: "d0", Drill: "d"}}
-		if pick, _ := p.begin(); pick.Item != want {
-			t.Errorf("after %d of the same drill: %s", others, pick.Item)
-		}
-	}
-}
-
-func TestNothingIsAskedAheadMoreThanThreeTimes(t *testing.T) {
-	for tries, want := range map[int]bool{0: true, 2: true, 3: false} {
-		p := remembering(map[string]memory.Memory{"a": fadedTo(0.99)})
-		p.tries["a"] = tries
-		if _, found := p.ahead(today); found != want {
-			t.Errorf("asked %d times it comes ahead: %v", tries, found)
-		}
-	}
-}
-
 func TestASessionClosesWithWhatIsRightNineTimesInTen(t *testing.T) {
 	for _, c := range []struct {
 		a, b   float64
@@ -205,32 +112,126 @@ func TestWhatItWasTakenForHasThreeTurns(t *testing.T) {
 	}
 }
 
+func TestWhatHasFadedALittleIsWorthAsking(t *testing.T) {
+	p := remembering(map[string]memory.Memory{"a": fadedTo(0.949), "b": fadedTo(0.951)})
+	if !p.Wanted("a", noon(today)) || p.Wanted("b", noon(today)) {
+		t.Error("what is known with 0.949 is worth asking, with 0.951 not yet")
+	}
+}
+
+func TestRoomForSomethingNew(t *testing.T) {
+	for _, c := range []struct {
+		held string // answers of the session: + right, - wrong
+		room bool
+	}{
+		{"", true}, {"--", true}, {"---", false},
+		{"---+++++", false}, {"---++++++", true}, {"----+++++++", false},
+		{"----++++++++", true}, {"-----+++++++", false}, {"++++++++----", true}, {"+++++++-----", false},
+		{"--------------------" + "----++++++++", true}, // only the latest twelve count
+		{"++++++++++++" + "-----+++++++", false},
+	} {
+		p := remembering(map[string]memory.Memory{"new": unmet})
+		for _, h := range c.held {
+			p.held = append(p.held, h == '+')
+		}
+		if room := p.hasRoom(); room != c.room {
+			t.Errorf("after %q there is room: %v", c.held, room)
+		}
+		pick, _ := p.worthiest(today)
+		if (pick.Item == "new") != c.room {
+			t.Errorf("after %q it is asked: %v", c.held, pick.Item == "new")
+		}
+	}
+}
+
+func TestSixNewThingsAreLookedAt(t *testing.T) {
+	all := map[string]memory.Memory{"e": unmet}
+	for n := range 6 {
+		all[fmt.Sprint("d", n+1)] = unmet
+	}
+	p := remembering(all)
+	if next := p.next(); len(next) != 6 || next[0].Item != "d1" {
+		t.Errorf("%v", next)
+	}
+	p.asked = []Pick{{Item: "d1", Drill: "d"}}
+	if next := p.next(); next[0].Item != "d2" || next[5].Item != "e" {
+		t.Errorf("%v", next)
+	}
+	if pick, _ := p.worthiest(today); pick.Item != "e" {
+		t.Errorf("after one of drill d comes %s", pick.Item)
+	}
+}
+
+// Where six of the latest twelve were wrong only what is right with 0.6 is asked.
+func TestWhereItGoesBadlyOnlyWhatIsLikelierIsAsked(t *testing.T) {
+	for held, want := range map[string]string{"------++++++": "sure", "-----+++++++": "hard"} {
+		p := remembering(map[string]memory.Memory{"hard": dueAt(0.6), "sure": dueAt(0.99)})
+		w := &p.known.Weights
+		if chance := p.known.Memory["hard"].Chance(w, today); chance > 0.6 || chance < 0.5 {
+			t.Fatal(chance)
+		}
+		for _, h := range held {
+			p.held = append(p.held, h == '+')
+		}
+		if pick, _ := p.worthiest(today); pick.Item != want {
+			t.Errorf("after %q: %s, want %s", held, pick.Item, want)
+		}
+	}
+	p := remembering(map[string]memory.Memory{"a": dueAt(0.66)}) // right with 0.607
+	p.held = make([]bool, 12)
+	if _, found := p.worthiest(today); !found {
+		t.Error("what is right with more than 0.6 is not asked where it goes badly")
+	}
+	p = remembering(map[string]memory.Memory{"a": dueAt(0.64)}) // 0.589
+	p.held = make([]bool, 12)
+	if _, found := p.worthiest(today); found {
+		t.Error("what is right with less than 0.6 is asked where it goes badly")
+	}
+}
+
+func TestTwiceInASessionIsOften(t *testing.T) {
+	for tries, want := range map[int]bool{0: true, 1: true, 2: false} {
+		p := remembering(map[string]memory.Memory{"a": dueAt(0.8)})
+		p.tries["a"] = tries
+		if _, found := p.worthiest(today); found != want {
+			t.Errorf("asked %d times it is asked before others: %v", tries, found)
+		}
+	}
+}
+
+// A miss takes two and a half times as long as a right answer.
+func TestHowLongAQuestionTakes(t *testing.T) {
+	p := remembering(map[string]memory.Memory{"d": dueAt(0.8)})
+	p.cycles["d"] = 10 * time.Second
+	for chance, want := range map[float64]float64{1: 10, 0.8: 13, 0: 25} {
+		if got := p.takes("d", chance); got < want-1e-9 || got > want+1e-9 {
+			t.Errorf("right with %v it takes %v s, want %v", chance, got, want)
+		}
+	}
+}
+
 func TestAnotherOfTheSameDrillIsWorthFourFifths(t *testing.T) {
 	for seconds, want := range map[time.Duration]string{12400 * time.Millisecond: "e", 12600 * time.Millisecond: "d"} {
 		p := remembering(map[string]memory.Memory{"d": dueAt(0.8), "e": dueAt(0.8)})
 		p.cycles["d"], p.cycles["e"] = 10*time.Second, seconds
 		p.asked = []Pick{{Item: "other", Drill: "d"}}
-		if pick, _ := p.due(today); pick.Item != want {
+		if pick, _ := p.worthiest(today); pick.Item != want {
 			t.Errorf("where the other drill takes %v and this one 10 s: %s", seconds, pick.Item)
 		}
 	}
 }
 
-// Only the first miss of a session brings something back in it.
-func TestOnceMoreIsOnce(t *testing.T) {
-	p := remembering(map[string]memory.Memory{"a": dueAt(0.8), "b": dueAt(0.8)})
-	for tries, want := range []int{0, 1, 1} {
-		p.tries["a"] = tries
-		p.Answered(answered("a", today, progress.Wrong))
-		if len(p.missed) != want {
-			t.Errorf("asked %d times and missed: %d come once more", tries, len(p.missed))
+// Something new counts double what it adds by itself.
+func TestSomethingNewCountsDouble(t *testing.T) {
+	p := remembering(map[string]memory.Memory{"new": unmet, "old": dueAt(0.5)})
+	w := &p.known.Weights
+	worth := 2 * memory.FirstGain(w, false) / p.takes("n", memory.FirstChance)
+	old := p.known.Memory["old"]
+	for share, want := range map[float64]string{0.97: "new", 1.03: "old"} {
+		p := remembering(map[string]memory.Memory{"new": unmet, "old": dueAt(0.5)})
+		p.cycles["n"], p.cycles["o"] = 15*time.Second, time.Duration(float64(15*time.Second)*old.Gain(w, today)/p.takes("o", old.Chance(w, today))/worth/share)
+		if pick, _ := p.worthiest(today); pick.Item != want {
+			t.Errorf("where old is worth %v of new: %s, want %s", share, pick.Item, want)
 		}
-	}
-	// What was to come once more and was not asked waits for the question after the next.
-	p.asked = []Pick{{Item: "b"}, {Item: "a", Why: Why{Reason: OnceMore}}}
-	p.missed = nil
-	p.takeBack()
-	if want := (missedItem{"a", "", 2}); len(p.missed) != 1 || p.missed[0] != want || len(p.asked) != 1 {
-		t.Errorf("%+v, want %+v", p.missed, want)
 	}
 }

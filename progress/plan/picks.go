@@ -6,75 +6,84 @@ import (
 	"slices"
 
 	"sparetone/progress"
+	"sparetone/progress/memory"
 )
 
-// What a question may be for; the order in which the planner goes through these is in planner.go.
-
-// contrasted picks the other item of a pair that was just mistaken.
-func (p *Planner) contrasted(day progress.Day) (Pick, bool) {
-	for len(p.contrast) > 0 && p.contrast[0].Item != p.last().Item {
-		pick := p.contrast[0]
-		p.contrast = p.contrast[1:]
-		if p.tries[pick.Item] == 0 {
-			pick.Why = Why{Reason: Contrast, TakenFor: pick.Against}
-			return pick, true
-		}
-	}
-	return Pick{}, false
-}
-
-// due picks what has come back and is not lost.
-func (p *Planner) due(day progress.Day) (Pick, bool) { return p.comeBack(day, false) }
-
-// lost picks what has come back too late.
-func (p *Planner) lost(day progress.Day) (Pick, bool) { return p.comeBack(day, true) }
-
-// comeBack picks what has come back, lost or not, and gains most for the time it takes.
-func (p *Planner) comeBack(day progress.Day, isLost bool) (Pick, bool) {
+// worthiest picks what a minute is worth most.
+func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 	best, most := Pick{}, 0.0
-	for _, c := range p.course {
-		m, met := p.known.Memory[c.Item]
-		if !met || p.passedOver[c.Drill] || !m.IsDue(day) || c.Item == p.last().Item || m.Chance(&p.known.Weights, day) < lostBelow != isLost {
-			continue
-		}
-		worth := m.Gain(&p.known.Weights, day) / p.cycle(c.Drill).Seconds()
+	consider := func(c Candidate, worth float64, why Reason) {
 		if c.Drill == p.last().Drill {
 			worth *= sameDrill
 		}
-		if worth > most || best.Item == "" {
-			best.Item, most = c.Item, worth
+		if worth > most {
+			best, most = Pick{Item: c.Item, Why: Why{Reason: why}}, worth
 		}
 	}
-	if best.Item == "" {
-		return best, false
+	goesBadly := p.wrong() > tooWrong
+	for _, c := range p.course {
+		m, met := p.known.Memory[c.Item]
+		if !met || p.passedOver[c.Drill] || c.Item == p.last().Item || p.tries[c.Item] >= oftenToday {
+			continue
+		}
+		chance := m.Chance(&p.known.Weights, day)
+		if goesBadly && chance < likelier {
+			continue
+		}
+		consider(c, m.Gain(&p.known.Weights, day)/p.takes(c.Drill, chance), p.again(c.Item, m, day))
 	}
-	best.Why.Reason = Due
-	return best, true
+	if p.hasRoom() {
+		for _, c := range p.next() {
+			consider(c, newCounts*memory.FirstGain(&p.known.Weights, c.Ear)/p.takes(c.Drill, memory.FirstChance), New)
+		}
+	}
+	return best, best.Item != ""
 }
 
-// fresh picks what comes next in the course, if there is room for something new.
-func (p *Planner) fresh(day progress.Day) (Pick, bool) {
-	latest := p.held[max(0, len(p.held)-latestFew):]
-	wrong := 0
-	for _, held := range latest {
+// again says why something is asked that was met.
+func (p *Planner) again(item string, m memory.Memory, day progress.Day) Reason {
+	switch {
+	case p.missed[item]:
+		return OnceMore
+	case m.IsDue(day):
+		return Due
+	}
+	return Ahead
+}
+
+// takes returns how many seconds a question of a drill takes on the average that is right with a chance.
+func (p *Planner) takes(drill string, chance float64) float64 {
+	return p.cycle(drill).Seconds() * (chance + missTakes*(1-chance))
+}
+
+// wrong counts the latest few answers that were not right.
+func (p *Planner) wrong() (n int) {
+	for _, held := range p.held[max(0, len(p.held)-latestFew):] {
 		if !held {
-			wrong++
+			n++
 		}
 	}
-	if wrong > max(fewWrong, mostWrong*len(latest)/latestFew) {
-		return Pick{}, false
+	return n
+}
+
+// hasRoom reports whether there is room for something new.
+func (p *Planner) hasRoom() bool {
+	return p.wrong() <= max(fewWrong, mostWrong*min(len(p.held), latestFew)/latestFew)
+}
+
+// next lists the next few new things of the course.
+func (p *Planner) next() (next []Candidate) {
+	for _, c := range p.course {
+		if len(next) < nextFew && !p.passedOver[c.Drill] && c.Item != p.last().Item && !p.Met(c.Item) && p.ready(c) {
+			next = append(next, c)
+		}
 	}
-	return p.begin()
+	return next
 }
 
 // begin picks what comes next in the course: of the next few, the first of another drill than the last question's.
 func (p *Planner) begin() (Pick, bool) {
-	var next []Candidate
-	for _, c := range p.course {
-		if len(next) < nextFew && !p.passedOver[c.Drill] && !p.Met(c.Item) && p.ready(c) {
-			next = append(next, c)
-		}
-	}
+	next := p.next()
 	if len(next) == 0 {
 		return Pick{}, false
 	}
@@ -82,42 +91,14 @@ func (p *Planner) begin() (Pick, bool) {
 	return Pick{Item: next[i].Item, Why: Why{Reason: New}}, true
 }
 
-// ready reports whether all that an item rests on holds: it was right the last time.
+// ready reports whether all that an item rests on was met. It need not hold: whoever waits until the last answer to all of it was
+// right waits longest where most is to be learnt.
 func (p *Planner) ready(c Candidate) bool {
-	return !slices.ContainsFunc(c.After, func(item string) bool {
-		return p.inCourse(item) && p.known.Memory[item].Run == 0
-	})
-}
-
-// onceMore picks what was missed some questions ago.
-func (p *Planner) onceMore(day progress.Day) (Pick, bool) {
-	i := slices.IndexFunc(p.missed, func(m missedItem) bool { return m.from <= len(p.asked) && m.item != p.last().Item })
-	if i < 0 {
-		return Pick{}, false
-	}
-	m := p.missed[i]
-	p.missed = slices.Delete(p.missed, i, i+1)
-	pick := Pick{Item: m.item, Why: Why{Reason: OnceMore}}
-	if p.canBeSetAgainst(m.takenFor, m.item) {
-		pick.Against = m.takenFor
-	}
-	return pick, true
-}
-
-// faded picks what is not due but would be soonest, if it has faded enough to be worth a question.
-func (p *Planner) faded(day progress.Day) (Pick, bool) {
-	pick, chance := p.mostFaded(day)
-	return pick, chance < fadedABit // so it was not asked in this session
-}
-
-// ahead picks what has faded most, however little, unless all was asked often enough in this session.
-func (p *Planner) ahead(day progress.Day) (Pick, bool) {
-	pick, _ := p.mostFaded(day)
-	return pick, pick.Item != "" && p.tries[pick.Item] < oftenToday
+	return !slices.ContainsFunc(c.After, func(item string) bool { return p.inCourse(item) && !p.Met(item) })
 }
 
 // anything picks something new though there is no room for it, or else what was asked least, or else the
-// same item again, or else the first one though what it rests on does not hold.
+// same item again, or else the first one though what it rests on was not met.
 func (p *Planner) anything(day progress.Day) (Pick, bool) {
 	if pick, found := p.begin(); found {
 		return pick, true
@@ -140,7 +121,7 @@ func (p *Planner) mostFaded(day progress.Day) (Pick, float64) {
 		if c.Item == p.last().Item || !met || p.passedOver[c.Drill] {
 			continue
 		}
-		if chance := m.Chance(&p.known.Weights, day) + float64(p.tries[c.Item]); chance < least {
+		if chance := m.Knows(&p.known.Weights, day) + float64(p.tries[c.Item]); chance < least {
 			best.Item, least = c.Item, chance
 		}
 	}
@@ -155,7 +136,7 @@ func (p *Planner) closing(day progress.Day) (Pick, bool) {
 		if !met || m.Run == 0 || c.Item == p.last().Item || p.passedOver[c.Drill] {
 			continue
 		}
-		off := math.Abs(m.Chance(&p.known.Weights, day)-wellKnown) + float64(p.tries[c.Item])/100
+		off := math.Abs(m.Knows(&p.known.Weights, day)-wellKnown) + float64(p.tries[c.Item])/100
 		if off < least {
 			best.Item, least = c.Item, off
 		}

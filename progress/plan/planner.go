@@ -11,22 +11,19 @@ import (
 
 // How the ten minutes are planned
 //
-//	  the course ──┬─ contrast ── just taken for another: the other, set against it
-//	               ├─ due ─────── come back and not lost yet; first what a minute gains most
-//	               ├─ new ─────── next in the course, while seven answers in twelve are right
-//	               ├─ lost ────── come back too late: more likely wrong than right
-//	               ├─ ahead ───── not due yet, but faded a little
-//	               ├─ missed ──── wrong today: once more, some questions later
-//	               └─ ahead ───── whatever has faded most
-//	                                                       at the end, closing: something known
+//	the course ── what a minute is worth most ── of what was met, and of the next few new things
+//	                  at the end, closing: something known
 //
-// Each question goes to the first of these that has anything. Items come back when the chance of
-// being right has fallen to aim. That share is not asked of the answers to what is new, which is mostly
-// guessed at first: new items wait only while many of the latest answers are wrong. What keeps being
-// missed is lost again by the next day, and would take up all the time; it waits until the rest is done,
-// which teaches simulated students more of both (STUDY.md). Nothing is asked ahead of its day more than a few
-// times in a session as long as something new may come instead. What is asked again is set against what it is,
-// or may be, mistaken for, each in its turn.
+// A question is worth what it adds to the chance that its item is known a week later, for the time that it takes: of what is
+// remembered that is most where it has faded and is not gone, of what is told by ear where it is neither guessed nor sure. A miss
+// takes longer than a right answer, so what is likely to be missed has to promise more. New things compete with what was met;
+// they count double, since a day with no room for them is followed by others. That decides all at once what comes back, what is
+// new and what is left alone for now: what is sure, what is lost, what has just been asked.
+//
+// Two things stand above it, for how practice feels: new things wait while more than four of the latest twelve answers were wrong,
+// and where more than five were, only what is likelier right than wrong is asked. What is asked again is set against what it
+// is, or may be, mistaken for, each in its turn; the other of a pair that was just mistaken is not asked at once, which taught
+// simulated students less. STUDY.md has what all of this was worth.
 //
 // A question costs one look at every item of the course and nothing else grows with time.
 
@@ -36,6 +33,7 @@ type Candidate struct {
 	Drill string
 	After []string // items it rests on: it is new only when all of them hold
 	Near  []string // items it is easily mistaken for
+	Ear   bool     // it is told by ear
 }
 
 // Pick is what to ask next.
@@ -63,33 +61,28 @@ type Planner struct {
 	latest progress.Day // practice day of the last answer in the file that is believed
 	behind int          // days that the clock was behind that day at first, if it was doubted; else 0
 
-	began    time.Time
-	asked    []Pick                   // in order
-	held     []bool                   // whether each answer was right
-	tries    map[string]int           // times each was asked
-	cycles   map[string]time.Duration // by drill, until its next answer
-	contrast []Pick                   // what is to be set against something just missed
-	missed   []missedItem             // what was missed and may come once more
+	began  time.Time
+	asked  []Pick                   // in order
+	held   []bool                   // whether each answer was right
+	tries  map[string]int           // times each was asked
+	missed map[string]bool          // what was wrong the last time it was asked in this session
+	cycles map[string]time.Duration // by drill, until its next answer
 
 	passedOver map[string]bool // drills that are left out until the next answer, as long as there are others
 }
 
-// missedItem is an item that was missed in this session.
-type missedItem struct {
-	item, takenFor string
-	from           int // number of questions before it may come once more
-}
-
 const (
-	firstGuess = 15 * time.Second // a question and a look at its answer, before the student's own pace is known
-	apart      = 3                // questions between a miss and the same item once more
-	fadedABit  = 0.95             // chance below which what is not due, or the other of a mistaken pair, is worth a question
-	lostBelow  = 0.5              // chance below which what has come back waits for what is new
-	latestFew  = 12               // answers by which it is judged whether there is room for something new
-	mostWrong  = 5                // of these that may be wrong while new things come
+	firstCycle = 15 * time.Second // a question and a look at its answer, before the student's own pace is known
+	missTakes  = 2.5              // times as long as a right answer: it is thought about longer, and looked at (from judgement)
+	fadedABit  = 0.95             // chance below which what is not due is worth a question
+	latestFew  = 12               // answers by which it is judged how practice goes
+	mostWrong  = 4                // of these that may be wrong while new things come
 	fewWrong   = 2                // answers that may be wrong in any case before new things wait
-	nextFew    = 6                // new items among which one of another drill is looked for
-	oftenToday = 3                // times that something is asked in a session before new things come after all
+	tooWrong   = 5                // of the latest few: with more, only what is likelier right is asked
+	likelier   = 0.6              // chance of being right of what is likelier right
+	nextFew    = 6                // new items that are looked at
+	newCounts  = 2                // what something new is worth, beside what it adds by itself
+	oftenToday = 2                // times that something is asked in a session before all else was
 	wellKnown  = 0.9              // chance of being right that is best to close with
 	mostTurns  = 3                // turns that something an item was taken for has, where its neighbours have one
 	sameDrill  = 0.8              // what an item is worth right after another of its drill
@@ -106,7 +99,7 @@ func NewPlanner(known *memory.Derived, is clock.Present, course []Candidate, len
 
 func newPlanner(known *memory.Derived, course []Candidate, length time.Duration, zone *time.Location) *Planner {
 	p := &Planner{course: course, place: make(map[string]int, len(course)), length: length, zone: zone,
-		known: known, tries: map[string]int{}, cycles: map[string]time.Duration{}, passedOver: map[string]bool{}}
+		known: known, tries: map[string]int{}, missed: map[string]bool{}, cycles: map[string]time.Duration{}, passedOver: map[string]bool{}}
 	for i, c := range course {
 		p.place[c.Item] = i
 	}
@@ -142,7 +135,7 @@ func (p *Planner) inCourse(item string) bool {
 func (p *Planner) cycle(drill string) time.Duration {
 	t, ok := p.cycles[drill]
 	if !ok {
-		t = cmp.Or(p.known.Pace[drill].UsualCycle(), firstGuess)
+		t = cmp.Or(p.known.Pace[drill].UsualCycle(), firstCycle)
 		p.cycles[drill] = t
 	}
 	return t

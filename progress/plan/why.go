@@ -6,10 +6,9 @@ type Reason int
 const (
 	Due      Reason = iota + 1 // it has come back: it would soon be forgotten
 	Weak                       // it has come back, or faded, and is often missed
-	New                        // it is next in the course, and what it rests on holds
-	Contrast                   // another was just taken for it
-	OnceMore                   // it was missed a few questions ago
-	Ahead                      // nothing is due: it has faded most
+	New                        // it is next in the course, and what it rests on was met
+	OnceMore                   // it was missed earlier in the session
+	Ahead                      // it has not come back, but practice adds more to it than to all else
 	Closing                    // the last one, and one that is known
 	Beside                     // it stood among the choices of what was picked, and was drawn instead
 )
@@ -17,13 +16,13 @@ const (
 // Why is the reason to ask an item now, and the facts behind it.
 type Why struct {
 	Reason   Reason
-	TakenFor string // Weak: what it is mostly taken for, if known; Contrast: what was taken for it
+	TakenFor string // Weak: what it is mostly taken for, if known
 	Times    int    // Weak: how often, in the last eight weeks
 	Days     int    // practice days since it was last asked; 0 if it never was
 }
 
 var reasonNames = [...]string{
-	Due: "due", Weak: "weak", New: "new", Contrast: "contrast", OnceMore: "missed", Ahead: "ahead", Closing: "closing", Beside: "beside",
+	Due: "due", Weak: "weak", New: "new", OnceMore: "missed", Ahead: "ahead", Closing: "closing", Beside: "beside",
 }
 
 // String returns the reason in one word.

@@ -148,7 +148,7 @@ func TestWhatAWrongClockSaidMovesNothing(t *testing.T) {
 				t.Error(diff)
 			}
 			s, w, err := tables.Samples(all.db)
-			if err != nil || len(s.All) != 3*(len(c.days)-len(c.doubted)) || w != memory.DefaultWeights {
+			if err != nil || len(s.All) != 3*(len(c.days)-len(c.doubted)) || w != memory.StartWeights {
 				t.Errorf("the model is fitted to %d answers, %v", len(s.All), err)
 			}
 		})
@@ -431,14 +431,14 @@ func TestAnOldFileIsJudgedWhenItIsOpened(t *testing.T) {
 					return err
 				}
 			}
-			d := memory.NewDerived(memory.DefaultWeights)
+			d := memory.NewDerived(memory.StartWeights)
 			if err := tables.Answers(tx, func(k tables.AnswerRow) error { d.Add(k.Answer, k.Day); return nil }); err != nil {
 				return err
 			}
 			if err := tables.StoreDerived(tx, d, names); err != nil {
 				return err
 			}
-			_, err = tx.Exec(fmt.Sprintf("DROP TABLE doubts; PRAGMA user_version = %d", older))
+			_, err = tx.Exec(fmt.Sprintf("DROP TABLE doubts; "+beforeTelling+"; PRAGMA user_version = %d", older))
 			return err
 		})
 		if err != nil {

@@ -102,3 +102,7 @@ func TestJunkInWhatIsDerivedIsMadeAgain(t *testing.T) {
 		sound(t, f, 123)
 	}
 }
+
+// beforeTelling makes of a file's derived tables what they were before version 7 of the schema.
+const beforeTelling = "DROP TABLE foretold; ALTER TABLE memory DROP COLUMN guess; ALTER TABLE memory DROP COLUMN ear; " +
+	"ALTER TABLE memory DROP COLUMN kept; ALTER TABLE memory DROP COLUMN added; ALTER TABLE memory DROP COLUMN unsure; ALTER TABLE memory DROP COLUMN favour"

@@ -44,10 +44,10 @@ func TestAStandingOfTodayIsForTomorrow(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := memory.DefaultWeights
+	w := memory.StartWeights
 	for _, s := range all {
 		days := map[string]float64{"d/today/u": 1, "d/before/u": 3}[s.Item]
-		if want := w.Retrievability(w.First(memory.Firm), days); math.Abs(s.Chance-want) > 1e-12 {
+		if want := 0.92 * w.Retrievability(w.First(memory.Firm), days); math.Abs(s.Chance-want) > 1e-12 {
 			t.Errorf("%s: right with %v, want %v", s.Item, s.Chance, want)
 		}
 		begins := s.Weeks[0].Begins

@@ -16,7 +16,7 @@ func derive(from Reader, see func(AnswerRow)) (*memory.Derived, error) {
 
 // DeriveWith works out what follows from the answers where these are doubted.
 func DeriveWith(from Reader, doubted clock.Doubts, see func(AnswerRow)) (*memory.Derived, error) {
-	d := memory.NewDerived(memory.DefaultWeights)
+	d := memory.NewDerived(memory.StartWeights)
 	if err := loadWeights(from, d); err != nil {
 		return nil, err
 	}

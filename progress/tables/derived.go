@@ -11,26 +11,28 @@ import (
 
 // loadAround reads that part of what is derived which one more answer can change.
 func loadAround(tx *sql.Tx, k AnswerRow) (*memory.Derived, error) {
-	d := memory.NewDerived(memory.DefaultWeights)
+	d := memory.NewDerived(memory.StartWeights)
 	return d, junk(errors.Join(
 		loadWeights(tx, d),
 		loadMemory(tx, d, "WHERE id = ?", k.Item),
 		loadWeeks(tx, d, "WHERE a.id = ? AND week = ?", k.Item, k.Day.Week()),
 		loadMistakes(tx, d, "WHERE a.id = ? AND b.id = ? AND week = ?", k.Item, k.TakenFor, k.Day.Week()),
 		loadPace(tx, d, "WHERE drill = ?", k.Drill),
+		loadForetold(tx, d),
 		loadLast(tx, d),
 	))
 }
 
 // LoadDerived reads all that a planner or a report needs: everything but the counts of weeks before one.
 func LoadDerived(from Reader, week int) (*memory.Derived, error) {
-	d := memory.NewDerived(memory.DefaultWeights)
+	d := memory.NewDerived(memory.StartWeights)
 	return d, junk(errors.Join(
 		loadWeights(from, d),
 		loadMemory(from, d, ""),
 		loadWeeks(from, d, "WHERE week >= ?", week),
 		loadMistakes(from, d, "WHERE week >= ?", week),
 		loadPace(from, d, ""),
+		loadForetold(from, d),
 		loadDoubted(from, d),
 		loadLast(from, d),
 	))
@@ -50,11 +52,12 @@ func loadWeights(from Reader, d *memory.Derived) error {
 }
 
 func loadMemory(from Reader, d *memory.Derived, where string, args ...any) error {
-	return Each(from, "SELECT id, stability, difficulty, day, due, asked, held, run, luck FROM memory JOIN items ON n = item "+where, args,
+	return Each(from, "SELECT id, stability, difficulty, day, due, asked, held, run, luck, guess, ear, kept, added, unsure, favour FROM memory JOIN items ON n = item "+where, args,
 		func(row *sql.Rows) error {
 			var id string
 			var m memory.Memory
-			err := row.Scan(&id, &m.Stability, &m.Difficulty, &m.Day, &m.Due, &m.Asked, &m.Held, &m.Run, &m.Luck)
+			err := row.Scan(&id, &m.Stability, &m.Difficulty, &m.Day, &m.Due, &m.Asked, &m.Held, &m.Run, &m.Luck,
+				&m.Guess, &m.Ear, &m.Kept, &m.Added, &m.Unsure, &m.Favour)
 			d.Memory[id] = m
 			return err
 		})
@@ -94,6 +97,19 @@ func loadPace(from Reader, d *memory.Derived, where string, args ...any) error {
 		})
 }
 
+func loadForetold(from Reader, d *memory.Derived) error {
+	return Each(from, "SELECT tenth, asked, held, sum FROM foretold", nil, func(row *sql.Rows) error {
+		var tenth int
+		var f memory.Foretold
+		err := row.Scan(&tenth, &f.Asked, &f.Right, &f.Sum)
+		if tenth < 0 || tenth >= len(d.Foretold) {
+			return errors.Join(err, ErrJunk)
+		}
+		d.Foretold[tenth] = f
+		return err
+	})
+}
+
 func loadDoubted(from Reader, d *memory.Derived) error {
 	return Each(from, "SELECT answer FROM doubts ORDER BY answer", nil, func(row *sql.Rows) error {
 		var n int64
@@ -122,8 +138,9 @@ func loadLast(from Reader, d *memory.Derived) error {
 // StoreDerived writes all that is in d over what the tables had for the same items, weeks and drills.
 func StoreDerived(tx *sql.Tx, d *memory.Derived, names ItemNumbers) error {
 	for id, m := range d.Memory {
-		if _, err := tx.Exec("REPLACE INTO memory VALUES (?,?,?,?,?,?,?,?,?)",
-			names[id], m.Stability, m.Difficulty, m.Day, m.Due, m.Asked, m.Held, m.Run, m.Luck); err != nil {
+		if _, err := tx.Exec("REPLACE INTO memory VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)",
+			names[id], m.Stability, m.Difficulty, m.Day, m.Due, m.Asked, m.Held, m.Run, m.Luck,
+			m.Guess, m.Ear, m.Kept, m.Added, m.Unsure, m.Favour); err != nil {
 			return err
 		}
 	}
@@ -142,6 +159,14 @@ func StoreDerived(tx *sql.Tx, d *memory.Derived, names ItemNumbers) error {
 	for drill, p := range d.Pace {
 		took, cycle := list(p.Took), list(p.Cycle)
 		if _, err := tx.Exec("REPLACE INTO pace VALUES (?,?,?)", drill, took, cycle); err != nil {
+			return err
+		}
+	}
+	for tenth, f := range d.Foretold {
+		if f.Asked == 0 {
+			continue
+		}
+		if _, err := tx.Exec("REPLACE INTO foretold VALUES (?,?,?,?)", tenth, f.Asked, f.Right, f.Sum); err != nil {
 			return err
 		}
 	}

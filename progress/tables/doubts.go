@@ -25,16 +25,6 @@ func DoubtsAnew(from Reader) (clock.Doubts, error) {
 	return clock.Judge(runs), err
 }
 
-// AnyDoubted reports whether any answer of a file is doubted, judged anew.
-func AnyDoubted(from Reader) (any bool, err error) {
-	d, err := DoubtsAnew(from)
-	if err != nil || len(d.Spans) > 0 {
-		return true, err
-	}
-	err = from.QueryRow("SELECT EXISTS (SELECT 1 FROM answers WHERE at < ? OR at >= ?)", clock.FirstSet.UnixMilli(), clock.LastTime.UnixMilli()).Scan(&any)
-	return any, err
-}
-
 // doubtsKept reads which answers of a file are doubted, as it was last judged.
 func doubtsKept(from Reader) (d clock.Doubts, err error) {
 	err = Each(from, "SELECT answer FROM doubts ORDER BY answer", nil, func(row *sql.Rows) error {

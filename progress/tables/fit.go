@@ -15,7 +15,7 @@ func FitState(from Reader) (answers, tried int, err error) {
 
 // Samples reads the answers of a file, but for those whose time is doubted, and the weights there are.
 func Samples(from Reader) (s memory.Samples, w memory.Weights, err error) {
-	d := memory.NewDerived(memory.DefaultWeights)
+	d := memory.NewDerived(memory.StartWeights)
 	if err := loadWeights(from, d); err != nil {
 		return s, w, err
 	}
@@ -38,12 +38,12 @@ func Samples(from Reader) (s memory.Samples, w memory.Weights, err error) {
 // other weights were kept in the meantime.
 func KeepFit(tx *sql.Tx, answers int, before, w memory.Weights, better bool) error {
 	// Another program, or the practice before, may have fitted them; what is derived follows from its weights.
-	since := memory.NewDerived(memory.DefaultWeights)
+	since := memory.NewDerived(memory.StartWeights)
 	if err := loadWeights(tx, since); err != nil || since.Weights != before {
 		return err
 	}
 	text := ""
-	if w != memory.DefaultWeights {
+	if w != memory.StartWeights {
 		bytes, err := json.Marshal(w)
 		if err != nil {
 			return err

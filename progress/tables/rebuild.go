@@ -21,7 +21,7 @@ func Rebuild(tx *sql.Tx) error {
 	if err != nil {
 		return err
 	}
-	if _, err := tx.Exec("DELETE FROM memory; DELETE FROM weeks; DELETE FROM mistakes; DELETE FROM pace; DELETE FROM doubts"); err != nil {
+	if _, err := tx.Exec("DELETE FROM memory; DELETE FROM weeks; DELETE FROM mistakes; DELETE FROM pace; DELETE FROM doubts; DELETE FROM foretold"); err != nil {
 		return err
 	}
 	return StoreDerived(tx, d, names)
