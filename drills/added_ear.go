@@ -161,12 +161,12 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 // pickChange picks how a plain chord becomes the coloured one. Every choice could have moved the same string of a
 // chord that lies as low, and have come as low.
 func (addedEar) pickChange(r Request, plain *theory.Kind, among []addition, right int) (change, error) {
-	options := func(reach float64) (out [][]change) {
+	options := rootLowest(r, func(reach float64) (out [][]change) {
 		for _, a := range among {
 			out = append(out, r.On.changesTo(plain, a.coloured, reach))
 		}
 		return out
-	}
+	}, func(c change) held { return held{chord: c.Chord, shape: c.To} })
 	t := r.On.Tuning
 	c, ok := match(r, right, options,
 		func(c change) feature {

@@ -19,7 +19,17 @@ type Anew struct {
 	among  []string // targets, in the order of the choices; nil until it is settled
 	target string
 	tossed []int // what else the answer depends on
+
+	isNew   func(target string) bool
+	clearly *Clarity // how clearly it is asked where any of the choices is new; nil if that does not matter
+	anyNew  bool
 }
+
+// Clearly asks a question as clearly as that where any of its choices is new, whichever of them is asked for.
+func (a *Anew) Clearly(at Clarity, isNew func(target string) bool) { a.clearly, a.isNew = &at, isNew }
+
+// AnyNew reports whether the question was asked more clearly because one of its choices is new.
+func (a *Anew) AnyNew() bool { return a.anyNew }
 
 // NewAnew makes an Anew that picks from a source of randomness among the targets that may be asked for.
 func NewAnew(may func(target string) bool, rng *rand.Rand) *Anew { return &Anew{may: may, rng: rng} }
@@ -54,10 +64,14 @@ func (r *Request) settle(choices []Target) []Target {
 			if t.ID == r.Target || r.Anew.may(t.ID) {
 				may = append(may, t.ID)
 			}
+			r.Anew.anyNew = r.Anew.anyNew || r.Anew.clearly != nil && r.Anew.isNew(t.ID)
 		}
 		r.Anew.target = may[r.Anew.rng.IntN(len(may))]
 	}
 	r.Target = r.Anew.target
+	if r.Anew.anyNew {
+		r.Clarity = *r.Anew.clearly
+	}
 	return choices
 }
 

@@ -24,8 +24,12 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	choices = r.settle(choices)
-	options := func(reach float64) [][]held { return r.On.shapesOfEach(choices, reach) }
-	h, ok := match(r, indexOf(choices, r.Target), options, heardAlike(r.On)...)
+	options := rootLowest(r, func(reach float64) [][]held { return r.On.shapesOfEach(choices, reach) }, held.itself)
+	alike := heardAlike(r.On)
+	if r.Clarity.OneRoot {
+		alike = heardOnARoot(r.On)
+	}
+	h, ok := match(r, indexOf(choices, r.Target), options, alike...)
 	if !ok {
 		return nil, noShape(r.On, mustKind(r.Target))
 	}
@@ -41,6 +45,11 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 		Prompt: askKind,
 		Sounds: []Sound{played(say.Text{}, v, how, r.Rand)},
 		Voice:  r.voice(),
+	}
+	if plain, ok := r.plainBefore(v.Chord.Root); ok {
+		q.Prompt = askKindAfter
+		q.Sounds[0].Label = labelSecond
+		q.Sounds = []Sound{played(labelPlain, plain, how, r.Rand), q.Sounds[0]}
 	}
 	var offered []Choice
 	var kinds []*theory.Kind
@@ -96,6 +105,31 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 		},
 	}
 	return q, nil
+}
+
+// plainBefore returns the major chord on a root that is heard first, where it is: its easiest shape, whatever comes after it.
+func (r Request) plainBefore(root theory.Note) (fret.Voicing, bool) {
+	if !r.Clarity.OneRoot {
+		return fret.Voicing{}, false
+	}
+	shapes := r.On.shapes(theory.NewChord(root, mustKind("major")))
+	if len(shapes) == 0 {
+		return fret.Voicing{}, false
+	}
+	v, err := shapes[0].voice(r.On)
+	return v, err == nil
+}
+
+// heardOnARoot are the features of a chord that is heard after another on its root.
+func heardOnARoot(on *Instrument) []func(held) feature {
+	return []func(held) feature{
+		func(h held) feature {
+			return feature{sounding(h.shape), lowest(on.Tuning, h.shape), h.chord.Root.Class()}
+		},
+		func(h held) feature { return feature{0, lowest(on.Tuning, h.shape), h.chord.Root.Class()} },
+		func(h held) feature { return feature{sounding(h.shape), 0, h.chord.Root.Class()} },
+		func(h held) feature { return feature{sounding(h.shape)} },
+	}
 }
 
 // heardAlike are the features of a chord that is heard: how many strings sound, and how low.

@@ -74,7 +74,7 @@ type Request struct {
 	Anew    *Anew    // picks which of the choices is asked for; nil where it is Target
 	Against string   // a target that has to stand among the choices if it fairly can; may be empty
 	Clarity Clarity  // how clearly it is to sound
-	Reach   float64  // how much of the neck is known, 0 to 1, see ReachAfter: from the few easiest shapes to all that are asked
+	Reach   float64  // how much of the neck is known, 0 to 1: from the few easiest shapes to all that are asked
 	Rand    *rand.Rand
 }
 

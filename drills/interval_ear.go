@@ -176,10 +176,10 @@ var intervalHows = []intervalHow{
 
 // intervalHow picks how two notes are heard: where it is to be clear, one after the other, and rising where it is to be clearest.
 func (r Request) intervalHow() intervalHow {
-	switch r.Clarity {
-	case Clearest:
+	switch {
+	case r.Clarity.Plainly:
 		return intervalHows[0]
-	case Clear:
+	case r.Clarity.InTurn:
 		return intervalHows[r.Rand.IntN(2)]
 	}
 	return intervalHows[r.Rand.IntN(len(intervalHows))]

@@ -140,17 +140,11 @@ func (i *Instrument) easiest(c theory.Chord, most int) []held {
 }
 
 // What is new is asked on the shapes that players meet first, before any other: as long as the reach is below this, which
-// it is until something was right twice in a row.
-const newReach = 2.0 / wholeNeck
+// it is on the first rung.
+const newReach = 1.0 / 3
 
 // New reports whether what is asked for is new.
 func (r Request) New() bool { return r.Reach < newReach }
-
-// wholeNeck is how many times in a row something must have been right until it is asked all over the neck.
-const wholeNeck = 6
-
-// ReachAfter returns how much of the neck, 0 to 1, a target is asked on that was right so many times in a row.
-func ReachAfter(right int) float64 { return min(1, float64(right)/wholeNeck) }
 
 // fewestFirst is of how many chords of a kind shapes are asked first: those that players meet before any other, and if
 // those are too few the easiest that they are taught.
@@ -296,6 +290,9 @@ func within[T any](lists [][]T, reach float64, effort func(T) float64) []T {
 		most, limit = most+1, limit+1
 	}
 }
+
+// itself is a shape, where lists of what is made of shapes are looked at as well.
+func (h held) itself() held { return h }
 
 // voice hears a shape as its chord.
 func (h held) voice(on *Instrument) (fret.Voicing, error) {

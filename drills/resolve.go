@@ -79,9 +79,9 @@ func (d resolve) Ask(r Request) (*Question, error) {
 	_, against, _ := tensionOf(row.against)
 	t := r.On.Tuning
 	picked, ok := match(r, 0,
-		func(reach float64) [][]resolved {
+		rootLowest(r, func(reach float64) [][]resolved {
 			return [][]resolved{r.On.resolvingOf(resolution, reach), r.On.resolvingOf(against, reach)}
-		},
+		}, func(h resolved) held { return h.held }),
 		func(h resolved) feature {
 			return feature{sounding(h.shape), lowest(t, h.shape), h.chord.Root.Class()}
 		},

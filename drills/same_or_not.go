@@ -194,18 +194,18 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 	return q, nil
 }
 
-// pickPair picks the two shapes, on different roots: each such that it could as well have been of the other kind.
+// pickPair picks the two shapes, on different roots, or on one where it is to be clearest: each such that it could as well have been of the other kind.
 func (sameOrNot) pickPair(r Request, kinds [2]*theory.Kind, which [2]int) ([2]fret.Voicing, error) {
 	var out [2]fret.Voicing
 	var used theory.Note // the root of the first
 	t := r.On.Tuning
 	for n := range out {
-		options := func(reach float64) (out [][]held) {
+		options := rootLowest(r, func(reach float64) (out [][]held) {
 			for _, k := range kinds {
-				out = append(out, slices.DeleteFunc(r.On.shapesOf(k, reach), func(h held) bool { return n > 0 && h.chord.Root.Same(used) }))
+				out = append(out, slices.DeleteFunc(r.On.shapesOf(k, reach), func(h held) bool { return n > 0 && h.chord.Root.Same(used) != r.Clarity.OneRoot }))
 			}
 			return out
-		}
+		}, held.itself)
 		h, ok := match(r, which[n], options,
 			func(h held) feature {
 				return feature{sounding(h.shape), lowest(t, h.shape), h.chord.Root.Class()}

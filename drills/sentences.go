@@ -249,7 +249,10 @@ func semitones(n int) say.Count { return say.Count{N: n, One: "semitone", Many: 
 
 // chord-ear
 
-var askKind = say.Of("Which kind of chord is it?")
+var (
+	askKind      = say.Of("Which kind of chord is it?")
+	askKindAfter = say.Of("A plain chord, then another on its root. Which kind is the second?")
+)
 
 func sayBothNames(one, other *theory.Kind) say.Text {
 	return say.Of("The same notes make {} on one root and {} on another: both names are right.", aChord(one), aChord(other))

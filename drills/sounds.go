@@ -52,9 +52,9 @@ var chordWays = []synth.How{synth.Block, synth.Strum, synth.Up, synth.Pick}
 // chordTempo is how fast a picked chord is, in plucks a minute.
 const chordTempo = 200
 
-// how draws a way to play a chord: where it is to be clearest a strum, string after string.
+// how draws a way to play a chord: where it is to be played plainly a strum, string after string.
 func (r Request) how() synth.How {
-	if r.Clarity == Clearest {
+	if r.Clarity.Plainly {
 		return synth.Strum
 	}
 	return chordWays[r.Rand.IntN(len(chordWays))]
@@ -62,7 +62,7 @@ func (r Request) how() synth.How {
 
 // voice draws one of the instrument's voices: where it is to be clear, its own.
 func (r Request) voice() synth.Voice {
-	if r.Clarity >= Clear {
+	if r.Clarity.OwnVoice {
 		return r.On.Voices[0]
 	}
 	return r.On.Voices[r.Rand.IntN(len(r.On.Voices))]

@@ -254,7 +254,7 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 	r.settle(choices)
 	task, _ = spellTasks.of(r.Target)
 	kind := mustKind(group.kinds[r.Rand.IntN(len(group.kinds))])
-	options := func(reach float64) [][]toneOf {
+	options := rootLowest(r, func(reach float64) [][]toneOf {
 		out := make([][]toneOf, len(tones))
 		for _, h := range r.On.shapesOf(kind, reach) {
 			v, err := h.voice(r.On)
@@ -268,7 +268,7 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 			}
 		}
 		return out
-	}
+	}, func(o toneOf) held { return o.held })
 	t := r.On.Tuning
 	picked, ok := match(r, slices.Index(tones, task.tone), options,
 		func(o toneOf) feature {

@@ -27,7 +27,7 @@ func studyOf(ordinary, full int) int {
 // anyRequest draws a request as a session may make it: a target among some that are in play, with some reach.
 func anyRequest(d Drill, on *Instrument, rng *rand.Rand) Request {
 	targets := d.Targets(on)
-	r := Request{On: on, Reach: float64(rng.IntN(3)) / 2, Clarity: Clarity(rng.IntN(3)), Rand: rng}
+	r := Request{On: on, Reach: float64(rng.IntN(3)) / 2, Rand: rng}
 	if rng.IntN(2) == 0 {
 		for _, n := range rng.Perm(len(targets))[:min(len(targets), 2+rng.IntN(7))] {
 			r.InPlay = append(r.InPlay, targets[n].ID)
@@ -35,6 +35,12 @@ func anyRequest(d Drill, on *Instrument, rng *rand.Rand) Request {
 		r.Target = r.InPlay[rng.IntN(len(r.InPlay))]
 	} else {
 		r.Target = targets[rng.IntN(len(targets))].ID
+	}
+	all := Rungs(d.About().ID, r.Target)
+	at := all[rng.IntN(len(all))]
+	r.Clarity = at.Clarity
+	if rng.IntN(2) == 0 {
+		r.Reach = at.Reach
 	}
 	return r
 }
@@ -115,7 +121,7 @@ func TestStudyOfNames(t *testing.T) {
 		return slices.ContainsFunc(namesOf(sound), func(n theory.Chord) bool { return n.Kind.ID == kind })
 	}
 	isRight := map[string]func(q *Question, c Choice) bool{
-		"chord-ear": func(q *Question, c Choice) bool { return anyRoot(pitches(q.Sounds[0]), c.ID) },
+		"chord-ear": func(q *Question, c Choice) bool { return anyRoot(pitches(q.Sounds[len(q.Sounds)-1]), c.ID) },
 		"added-ear": func(q *Question, c Choice) bool {
 			if len(q.Sounds) == 1 {
 				return anyRoot(pitches(q.Sounds[0]), strings.TrimSuffix(c.ID, "-alone"))

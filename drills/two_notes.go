@@ -27,11 +27,11 @@ var noteTasks = tasks([]noteTask{
 	{name: "same-note", asks: askSameNote, called: saySameNoteTarget, same: true},
 })
 
-// noteIntervals are how far apart two notes lie that are told apart, by how clear it is to be (from judgement).
-var noteIntervals = map[Clarity][]theory.Interval{
-	Clearest: {theory.PerfectFifth, theory.Octave},
-	Clear:    {theory.MajorThird, theory.PerfectFourth, theory.PerfectFifth},
-	AnyForm:  {theory.MinorSecond, theory.MajorSecond, theory.MinorThird, theory.MajorThird},
+// noteIntervals are how far apart two notes lie that are told apart, by how far they are to lie apart (from judgement).
+var noteIntervals = [3][]theory.Interval{
+	2: {theory.PerfectFifth, theory.Octave},
+	1: {theory.MajorThird, theory.PerfectFourth, theory.PerfectFifth},
+	0: {theory.MinorSecond, theory.MajorSecond, theory.MinorThird, theory.MajorThird},
 }
 
 // twoNotes are two notes one after the other: a place on the neck, and which of them is first.
@@ -53,7 +53,7 @@ func (n twoNotes) first() int {
 func (r Request) noteOptions(task noteTask) [2][]twoNotes {
 	t := r.On.Tuning
 	var rising, falling, level []twoNotes
-	for _, i := range noteIntervals[r.Clarity] {
+	for _, i := range noteIntervals[r.Clarity.Apart] {
 		for _, s := range spotsOf(t, i) {
 			rising, falling = append(rising, twoNotes{s, i, false}), append(falling, twoNotes{s, i, true})
 		}

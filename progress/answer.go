@@ -24,10 +24,12 @@ type Answer struct {
 	Replays  int           // times the question was heard again
 	Hints    int           // hints asked for
 	Voice    string        // what it sounded with; "" if it was silent
+	Rung     int           // how closely it was asked, counted from 1, the clearest; 0 if nobody knows
 }
 
 const (
 	mostChoices = 100            // answers to choose from that are believed
+	mostRungs   = 100            // that are believed
 	LongestTook = 24 * time.Hour // of a question that was left standing
 )
 
@@ -46,6 +48,8 @@ func (a Answer) Valid() error {
 		return errors.New("took_ms is less than 0")
 	case a.Replays < 0:
 		return fmt.Errorf("replays is %d, which is less than 0", a.Replays)
+	case a.Rung < 0 || a.Rung > mostRungs:
+		return fmt.Errorf("rung is %d, and a rung is 1 to %d, or 0 if nobody knows", a.Rung, mostRungs)
 	case a.Hints < 0:
 		return fmt.Errorf("hints is %d, which is less than 0", a.Hints)
 	}

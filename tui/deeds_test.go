@@ -87,24 +87,28 @@ type deedRow struct {
 	expected      string
 	takenFor      string
 	choices       int
+	rung          int
 	voice         string // "" where nothing sounds
 	item          string
 	seed          uint64
 	question      string
 }
 
-var deedColumns = []string{"name", "outcome", "typed", "result", "given", "expected", "taken_for", "choices", "voice", "item", "seed", "question"}
+var deedColumns = []string{"name", "outcome", "typed", "result", "given", "expected", "taken_for", "choices", "rung", "voice", "item", "seed", "question"}
 
 func (r deedRow) cells() []string {
-	return []string{r.name, r.outcome, r.typed, r.result, r.given, r.expected, r.takenFor, strconv.Itoa(r.choices), r.voice, r.item, strconv.FormatUint(r.seed, 10), r.question}
+	return []string{r.name, r.outcome, r.typed, r.result, r.given, r.expected, r.takenFor, strconv.Itoa(r.choices), strconv.Itoa(r.rung), r.voice, r.item, strconv.FormatUint(r.seed, 10), r.question}
 }
 
 func readDeedRow(c []string) (r deedRow, err error) {
-	r = deedRow{name: c[0], outcome: c[1], typed: c[2], result: c[3], given: c[4], expected: c[5], takenFor: c[6], voice: c[8], item: c[9], question: c[11]}
+	r = deedRow{name: c[0], outcome: c[1], typed: c[2], result: c[3], given: c[4], expected: c[5], takenFor: c[6], voice: c[9], item: c[10], question: c[12]}
 	if r.choices, err = strconv.Atoi(c[7]); err != nil {
 		return r, err
 	}
-	r.seed, err = strconv.ParseUint(c[10], 10, 64)
+	if r.rung, err = strconv.Atoi(c[8]); err != nil {
+		return r, err
+	}
+	r.seed, err = strconv.ParseUint(c[11], 10, 64)
 	return r, err
 }
 
@@ -185,6 +189,7 @@ type answerKept struct {
 	Hints    int    `json:"hints"`
 	Voice    string `json:"voice"`
 	Choices  int    `json:"choices"`
+	Rung     int    `json:"rung"`
 	Doubted  bool   `json:"doubted"`
 }
 
@@ -235,7 +240,7 @@ func keptIn(t *testing.T, file *store.File) (sessions []sessionKept, answers []a
 func TestEveryFieldHasAColumn(t *testing.T) {
 	want := map[string]string{
 		"Session": "of the session that is kept with it", "Item": "deeds.tsv", "Drill": "askings", "Seed": "deeds.tsv", "At": "deeds", "Question": "deeds.tsv",
-		"Given": "deeds.tsv", "Expected": "deeds.tsv", "TakenFor": "deeds.tsv", "Result": "deeds.tsv", "Choices": "deeds.tsv", "Took": "deeds",
+		"Given": "deeds.tsv", "Expected": "deeds.tsv", "TakenFor": "deeds.tsv", "Result": "deeds.tsv", "Choices": "deeds.tsv", "Rung": "deeds.tsv", "Took": "deeds",
 		"Replays": "deeds", "Hints": "deeds", "Voice": "deeds.tsv",
 	}
 	for _, f := range reflect.VisibleFields(reflect.TypeFor[progress.Answer]()) {
@@ -376,7 +381,7 @@ func compareKept(t *testing.T, name string, file *store.File, row deedRow, drill
 		Kind: "answer", ID: got.ID, File: session.File, Session: session.ID,
 		Item: row.item, Drill: drill, Seed: row.seed, At: at.Format("2006-01-02T15:04:05.000Z"), Day: "2026-05-04",
 		Question: row.question, Given: row.given, Expected: row.expected, TakenFor: row.takenFor, Result: row.result,
-		TookMS: d.took.Milliseconds(), Replays: d.replays, Hints: d.hints, Voice: row.voice, Choices: row.choices,
+		TookMS: d.took.Milliseconds(), Replays: d.replays, Hints: d.hints, Voice: row.voice, Choices: row.choices, Rung: row.rung,
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("%s: kept is not what the table says:\n%s", name, diff)
@@ -449,7 +454,7 @@ func writeDeedRows(t *testing.T) {
 				}
 				_, answers := keptIn(t, p.File())
 				k := answers[0]
-				row = deedRow{q.name, outcome, typed, k.Result, k.Given, k.Expected, k.TakenFor, k.Choices, k.Voice, k.Item, k.Seed, k.Question}
+				row = deedRow{q.name, outcome, typed, k.Result, k.Given, k.Expected, k.TakenFor, k.Choices, k.Rung, k.Voice, k.Item, k.Seed, k.Question}
 			}
 			b.WriteString(strings.Join(row.cells(), "\t") + "\n")
 		}

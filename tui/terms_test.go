@@ -65,9 +65,9 @@ func TestAWordHeardIsAHint(t *testing.T) {
 
 // Nothing is written under a shape until it was said what a root is; then a legend says what it means, until that is known.
 func TestDegreesHaveALegendUntilTheyAreKnown(t *testing.T) {
-	p := beginner(t, "chord-ear")
+	p := beginner(t, "shape-name")
 	p.Settings.AtOnce = true
-	plain := practice.Through(say.Of("plain chords"), drills.ItemID("chord-ear", "major", "ukulele"), drills.ItemID("chord-ear", "minor", "ukulele"))
+	plain := practice.Through(say.Of("plain chords"), drills.ItemID("shape-name", "major", "ukulele"), drills.ItemID("shape-name", "minor", "ukulele"))
 	begin := func() {
 		t.Helper()
 		if err := p.Begin(plain); err != nil {

@@ -4,6 +4,7 @@ import (
 	"math"
 	"time"
 
+	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/progress/plan"
 	"sparetone/theory/say"
@@ -94,17 +95,29 @@ func DaysInWords(days []bool) say.Text {
 	return say.Of("You practised on {} of the last {} days.", say.Number(n), say.Number(len(days)))
 }
 
-// ComesBack says when something is asked again; zero if that cannot be said.
-func ComesBack(in time.Duration) say.Text {
+// ComesBack says when what was answered is asked again, and in which form where that is another; zero if it cannot be said.
+func ComesBack(v drills.Verdict) say.Text {
+	when := comesBack(v.BackIn)
+	switch {
+	case when.IsZero():
+		return when
+	case v.BackAs.IsZero():
+		return say.Of("{}.", when)
+	}
+	return say.Of("{}: {}.", when, v.BackAs)
+}
+
+// comesBack says when something is asked again.
+func comesBack(in time.Duration) say.Text {
 	switch days := daysUntil(in); {
 	case in == 0:
 		return say.Text{}
 	case days <= 0:
-		return say.Of("It comes back today.")
+		return say.Of("It comes back today")
 	case days == 1:
-		return say.Of("It comes back tomorrow.")
+		return say.Of("It comes back tomorrow")
 	default:
-		return say.Of("It comes back in {} days.", say.Number(days))
+		return say.Of("It comes back in {} days", say.Number(days))
 	}
 }
 

@@ -61,6 +61,7 @@ type Asked struct {
 	*drills.Question
 	Item    string
 	Seed    uint64   // makes the question again
+	Rung    int      // how closely it is asked, counted from 1, the clearest
 	Why     say.Text // why it is asked now
 	Tells   bool     // why it is asked now could tell which choice is right: it is for after the answer
 	Number  int      // counted from 1
@@ -183,6 +184,11 @@ const mostPassed = 4
 func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	it := s.items[pick.Item]
 	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it.drill, target) }, s.rng)
+	id := it.drill.About().ID
+	at, rung := drills.AtRung(id, it.target.ID, s.planner.Rung(pick.Item))
+	if first, _ := drills.AtRung(id, it.target.ID, 1); first.Clarity != at.Clarity {
+		anew.Clearly(first.Clarity, func(target string) bool { return !s.planner.Met(s.itemID(it.drill, target)) })
+	}
 	request := drills.Request{
 		Target:  it.target.ID,
 		On:      s.set.On,
@@ -190,8 +196,8 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 		Wanted:  s.wanted(it.drill, now),
 		Anew:    anew,
 		Against: s.targetOf(pick.Against, it.drill),
-		Reach:   drills.ReachAfter(s.planner.Run(pick.Item)),
-		Clarity: drills.ClarityAfter(s.planner.Run(pick.Item)),
+		Reach:   at.Reach,
+		Clarity: at.Clarity,
 	}
 	q, seed, given, impossible := s.shown.fresh(it.drill, request, s.rng)
 	if impossible != nil {
@@ -202,7 +208,10 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 		}
 		return 0, errNoQuestion
 	}
-	s.asked = &Asked{Question: q, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.Settled(), Again: byHeart(it.drill, request)}
+	if anew.AnyNew() {
+		rung = 1
+	}
+	s.asked = &Asked{Question: q, Rung: rung, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.Settled(), Again: byHeart(it.drill, request)}
 	if s.asked.Item != pick.Item {
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}
@@ -294,6 +303,7 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 		Took:     max(0, s.clock().Sub(s.since)),
 		Replays:  s.asked.Replays,
 		Hints:    s.asked.Hints,
+		Rung:     s.asked.Rung,
 	}
 	if len(s.asked.Sounds) > 0 {
 		a.Voice = s.asked.Voice.Name()
@@ -307,7 +317,11 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 		_ = s.set.File.Begin(progress.Session{ID: s.id, Began: s.began, Minutes: s.set.Length})
 	}
 	err = s.set.File.Record(a)
+	before := s.Told(a.Item)
 	s.planner.Answered(a)
+	if after := s.Told(a.Item); after.next() != before.next() {
+		v.BackAs = drills.Rungs(a.Drill, it.target.ID)[after.next()].Words
+	}
 	s.shown.add(s.asked.Question, v)
 	done := Done{Drill: a.Drill, Chord: s.asked.ChordOf(v), Expected: v.Expected, Given: v.Given, NotKnown: v.NotKnown, Result: v.Result}
 	if it.drill.About().Terse {

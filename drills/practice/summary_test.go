@@ -61,8 +61,8 @@ func TestDaysAreCountedInOneWay(t *testing.T) {
 		if days <= 1 {
 			continue
 		}
-		if said := fmt.Sprintf("in %d days.", days); !strings.Contains(ComesBack(v.BackIn).Screen(), said) {
-			t.Errorf("%s is not in %q", said, ComesBack(v.BackIn))
+		if said := fmt.Sprintf("in %d days", days); !strings.Contains(ComesBack(v).Screen(), said) {
+			t.Errorf("%s is not in %q", said, ComesBack(v))
 		}
 		sure := slices.ContainsFunc(standings, func(s memory.Standing) bool { return s.Item == q.Item && s.Sure })
 		line := fmt.Sprintf("%s (%s): back in %d days", p.Session.Name(q.Item), aboutOf(q.Drill).Title, days)

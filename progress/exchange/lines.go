@@ -52,6 +52,7 @@ type answerLine struct {
 	Hints    int    `json:"hints"`
 	Voice    string `json:"voice"`
 	Choices  int    `json:"choices"` // to choose from; 0 or left out if it was answered freely
+	Rung     int    `json:"rung"`    // how closely it was asked, counted from 1, the clearest; 0 or left out if nobody knows
 	whoseLine
 	Doubted bool `json:"doubted"` // its time cannot be true; whoever takes it in judges anew
 	judged  bool // the export says whether it is doubted; those of earlier versions do not
@@ -69,7 +70,7 @@ func lineOf(k tables.AnswerRow, doubted bool) answerLine {
 		Kind: "answer", ID: hex.EncodeToString(k.ID[:]), Session: k.Session, Item: k.Item, Drill: k.Drill, Seed: k.Seed,
 		At: clock.Writable(k.At).UTC().Format(timeForm), Day: clock.Writable(k.Day.Date()).Format(time.DateOnly),
 		Question: k.Question, Given: k.Given, Expected: k.Expected, TakenFor: k.TakenFor,
-		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice, Choices: k.Choices,
+		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice, Choices: k.Choices, Rung: k.Rung,
 		Doubted: doubted,
 	}
 }
@@ -104,7 +105,7 @@ func (l answerLine) kept() (k tables.AnswerRow, err error) {
 	k.Answer = progress.Answer{
 		Session: l.Session, Item: l.Item, Drill: l.Drill, Seed: l.Seed, At: at,
 		Question: l.Question, Given: l.Given, Expected: l.Expected, TakenFor: l.TakenFor,
-		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices,
+		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices, Rung: l.Rung,
 	}
 	if err := k.Valid(); err != nil {
 		return k, err

@@ -101,7 +101,9 @@ func (d *Derived) Add(a progress.Answer, day progress.Day) {
 	if known {
 		d.foretell(m, a, day)
 	}
-	d.Memory[a.Item] = m.after(&d.Weights, d.gradeNext(a), a.Result, a.Guess(), day, known)
+	next := m.after(&d.Weights, d.gradeNext(a), a.Result, a.Guess(), day, known)
+	next.Rung, next.Told = m.rung(a)
+	d.Memory[a.Item] = next
 
 	t := d.Weeks[WeekOf{a.Item, day.Week()}]
 	t.add(a)

@@ -25,6 +25,8 @@ type Memory struct {
 	Run    int     // right answers in a row up to now
 	Luck   float64 // chance that guessing alone gives this run; 1 where there is none
 	Guess  float64 // chance that guessing alone answers it right, as it was last asked
+	Rung   int     // how closely it is asked, see rung; 0 where it was never asked
+	Told   int     // right answers in a row on this rung
 }
 
 // longestRest is how long an item stays away at the most, in days.

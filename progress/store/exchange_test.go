@@ -44,7 +44,7 @@ func practised(t *testing.T, f *File, from, sessions, each int, seed uint64) {
 			took := time.Duration(1000+rng.IntN(9000)) * time.Millisecond
 			at = at.Add(took + 3*time.Second)
 			a := progress.Answer{Session: id, Item: item(), Seed: rng.Uint64(), At: at, Question: `which, “this” or 'that'?`, Given: "=A,\"B\"", Expected: "C♯m7♭5",
-				Result: progress.Result(1 + rng.IntN(3)), Took: took, Choices: []int{0, 2, 5}[rng.IntN(3)], Replays: rng.IntN(3) / 2, Hints: rng.IntN(4) / 3, Voice: "soft"}
+				Result: progress.Result(1 + rng.IntN(3)), Took: took, Choices: []int{0, 2, 5}[rng.IntN(3)], Rung: rng.IntN(6), Replays: rng.IntN(3) / 2, Hints: rng.IntN(4) / 3, Voice: "soft"}
 			a.Drill, _, _ = strings.Cut(a.Item, "/")
 			if a.Result != progress.Right {
 				a.TakenFor = fmt.Sprintf("%s/t%d/u", a.Drill, rng.IntN(6))
@@ -217,13 +217,13 @@ func TestWhyAnImportIsRefused(t *testing.T) {
 	sound(t, f, 1)
 }
 
-// Exports from before choices were kept, as JSON lines and as CSV, are taken in; nothing is known of their choices.
+// Exports from before choices and rungs were kept, as JSON lines and as CSV, are taken in; nothing is known of either.
 func TestExportsWithoutChoices(t *testing.T) {
 	f := inMemory(t, evening)
 	practised(t, f, 0, 1, 20, 5)
 	asJSON, asCSV := exported(t, f)
-	field := regexp.MustCompile(`,"choices":[0-9]+`)
-	column := regexp.MustCompile(`,(choices,file,whose,doubted|[025],[A-Z0-9]*,,false)\n`)
+	field := regexp.MustCompile(`,"choices":[0-9]+,"rung":[0-9]+`)
+	column := regexp.MustCompile(`,(choices,rung,file,whose,doubted|[025],[0-5],[A-Z0-9]*,,false)\n`)
 	if field.FindString(asJSON) == "" || column.FindString(asCSV) == "" {
 		t.Fatal("choices are not exported")
 	}
@@ -233,12 +233,12 @@ func TestExportsWithoutChoices(t *testing.T) {
 			t.Error(got, err)
 		}
 		sound(t, g, 20)
-		if again, _ := exported(t, g); field.ReplaceAllString(again, `,"choices":0`) != again {
-			t.Error("choices came from nowhere")
+		if again, _ := exported(t, g); field.ReplaceAllString(again, `,"choices":0,"rung":0`) != again {
+			t.Error("choices or rungs came from nowhere")
 		}
 	}
 	for choices, says := range map[string]string{"1": "2 to 100 choices", "101": "2 to 100 choices", "-2": "2 to 100 choices", `"2"`: "whole number"} {
-		_, err := inMemory(t, evening).Import(strings.NewReader(field.ReplaceAllString(asJSON, `,"choices":`+choices)), anything)
+		_, err := inMemory(t, evening).Import(strings.NewReader(field.ReplaceAllString(asJSON, `,"choices":`+choices+`,"rung":0`)), anything)
 		if err == nil || !strings.Contains(err.Error(), says) {
 			t.Errorf("%s choices: %v", choices, err)
 		}

@@ -106,3 +106,6 @@ func TestJunkInWhatIsDerivedIsMadeAgain(t *testing.T) {
 // beforeTelling makes of a file's derived tables what they were before version 7 of the schema.
 const beforeTelling = "DROP TABLE foretold; ALTER TABLE memory DROP COLUMN guess; ALTER TABLE memory DROP COLUMN ear; " +
 	"ALTER TABLE memory DROP COLUMN kept; ALTER TABLE memory DROP COLUMN added; ALTER TABLE memory DROP COLUMN unsure; ALTER TABLE memory DROP COLUMN favour"
+
+// beforeRungs makes of a file what it was before version 8 of the schema, but for the seals of its answers.
+const beforeRungs = "ALTER TABLE answers DROP COLUMN rung; ALTER TABLE memory DROP COLUMN rung; ALTER TABLE memory DROP COLUMN told"

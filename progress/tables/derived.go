@@ -52,12 +52,12 @@ func loadWeights(from Reader, d *memory.Derived) error {
 }
 
 func loadMemory(from Reader, d *memory.Derived, where string, args ...any) error {
-	return Each(from, "SELECT id, stability, difficulty, day, due, asked, held, run, luck, guess, ear, kept, added, unsure, favour FROM memory JOIN items ON n = item "+where, args,
+	return Each(from, "SELECT id, stability, difficulty, day, due, asked, held, run, luck, guess, ear, kept, added, unsure, favour, rung, told FROM memory JOIN items ON n = item "+where, args,
 		func(row *sql.Rows) error {
 			var id string
 			var m memory.Memory
 			err := row.Scan(&id, &m.Stability, &m.Difficulty, &m.Day, &m.Due, &m.Asked, &m.Held, &m.Run, &m.Luck,
-				&m.Guess, &m.Ear, &m.Kept, &m.Added, &m.Unsure, &m.Favour)
+				&m.Guess, &m.Ear, &m.Kept, &m.Added, &m.Unsure, &m.Favour, &m.Rung, &m.Told)
 			d.Memory[id] = m
 			return err
 		})
@@ -138,9 +138,9 @@ func loadLast(from Reader, d *memory.Derived) error {
 // StoreDerived writes all that is in d over what the tables had for the same items, weeks and drills.
 func StoreDerived(tx *sql.Tx, d *memory.Derived, names ItemNumbers) error {
 	for id, m := range d.Memory {
-		if _, err := tx.Exec("REPLACE INTO memory VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)",
+		if _, err := tx.Exec("REPLACE INTO memory VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)",
 			names[id], m.Stability, m.Difficulty, m.Day, m.Due, m.Asked, m.Held, m.Run, m.Luck,
-			m.Guess, m.Ear, m.Kept, m.Added, m.Unsure, m.Favour); err != nil {
+			m.Guess, m.Ear, m.Kept, m.Added, m.Unsure, m.Favour, m.Rung, m.Told); err != nil {
 			return err
 		}
 	}

@@ -186,7 +186,7 @@ func saidBefore(r *page.Reveal) []say.Text {
 			}
 		}
 	}
-	return append(append(out, v.Lines...), practice.ComesBack(v.BackIn), practice.WhyText(r.Asked))
+	return append(append(out, v.Lines...), practice.ComesBack(v), practice.WhyText(r.Asked))
 }
 
 // Nothing is lost: whatever was said of an answer is said at once or behind "why".

@@ -105,7 +105,7 @@ func (r *Reveal) blocks(w *Walk) []Block {
 		tone = Right
 	}
 	out := []Block{Outcome{sign, came, tone}}
-	for _, line := range []say.Text{v.Short, practice.ComesBack(v.BackIn)} {
+	for _, line := range []say.Text{v.Short, practice.ComesBack(v)} {
 		if !line.IsZero() {
 			out = append(out, Sentence{Text: line})
 		}
@@ -294,7 +294,7 @@ const (
 func (r *Reveal) toRead(word time.Duration) time.Duration {
 	_, came := practice.Outcome(r.Verdict)
 	var sum int
-	for _, l := range []say.Text{came, r.Verdict.Short, practice.ComesBack(r.Verdict.BackIn)} {
+	for _, l := range []say.Text{came, r.Verdict.Short, practice.ComesBack(r.Verdict)} {
 		sum += l.Words()
 	}
 	return time.Duration(sum) * word
