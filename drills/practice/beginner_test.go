@@ -224,7 +224,7 @@ func TestBeginnerKnowsWhatWasShown(t *testing.T) {
 	of := map[string]*tally{}
 	all := &tally{}
 	for _, name := range []string{"ukulele", "guitar"} {
-		for student := range uint64(studyOf(2, 30)) {
+		for student := range uint64(studyOf(4, 30)) {
 			s, now := sittingOn(t, name, Setup{Seed: student})
 			set := s.set
 			b := &beginner{rng: rand.New(rand.NewPCG(student, 1))}

@@ -104,10 +104,7 @@ func TestEachAnswerMovesWhichModelIsBelieved(t *testing.T) {
 	eye := m
 	eye.Ear = false
 	near(t, "and the gain", m.Gain(&w, today+3), m.told()*m.Telling.after(3).gain(4, 7)+(1-m.told())*eye.Gain(&w, today+3))
-	near(t, "of something new to hear", FirstGain(&w, true), m0.told()*firstTelling().gain(4, 7)+(1-m0.told())*FirstGain(&w, false))
 }
-
-var m0 = Memory{Ear: true}
 
 // What was asked in silence first and is heard later begins to be told apart then.
 func TestHeardAfterAll(t *testing.T) {

@@ -146,13 +146,10 @@ const (
 	firstGuess   = 0.25 // chance to guess it
 )
 
-// FirstGain returns how much more likely something is to be known a week later for being asked for the first time.
-func FirstGain(w *Weights, ear bool) float64 {
-	remembered := (1 - knownAtFirst) * w.Retrievability(w.First(Missed), later)
-	if !ear {
-		return remembered
-	}
-	return Memory{Ear: true}.blend(firstTelling().gain(among(firstGuess), later), remembered)
+// FirstGain returns how much more likely something is to be known a week later for being asked for the first time. What is heard
+// counts as what is seen, so that new things keep the order of the course.
+func FirstGain(w *Weights) float64 {
+	return (1 - knownAtFirst) * w.Retrievability(w.First(Missed), later)
 }
 
 // FirstChance is the chance of being right when something is asked for the first time.

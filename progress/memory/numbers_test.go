@@ -46,7 +46,7 @@ func TestGainIsOfAWeek(t *testing.T) {
 		t.Errorf("%v, want %v", got, want)
 	}
 	// Of something new, four of five parts of what a miss leaves: one in five knows it already.
-	if got, want := FirstGain(&w, false), 0.8*w.Retrievability(w.First(Missed), 7); math.Abs(got-want) > 1e-12 {
+	if got, want := FirstGain(&w), 0.8*w.Retrievability(w.First(Missed), 7); math.Abs(got-want) > 1e-12 {
 		t.Errorf("something new gains %v, want %v", got, want)
 	}
 	if math.Abs(FirstChance-0.4) > 1e-12 {

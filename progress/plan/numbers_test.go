@@ -225,7 +225,7 @@ func TestAnotherOfTheSameDrillIsWorthFourFifths(t *testing.T) {
 func TestSomethingNewCountsDouble(t *testing.T) {
 	p := remembering(map[string]memory.Memory{"new": unmet, "old": dueAt(0.5)})
 	w := &p.known.Weights
-	worth := 2 * memory.FirstGain(w, false) / p.takes("n", memory.FirstChance)
+	worth := 2 * memory.FirstGain(w) / p.takes("n", memory.FirstChance)
 	old := p.known.Memory["old"]
 	for share, want := range map[float64]string{0.97: "new", 1.03: "old"} {
 		p := remembering(map[string]memory.Memory{"new": unmet, "old": dueAt(0.5)})

@@ -33,8 +33,9 @@ func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 		consider(c, m.Gain(&p.known.Weights, day)/p.takes(c.Drill, chance), p.again(c.Item, m, day))
 	}
 	if p.hasRoom() {
-		for _, c := range p.next() {
-			consider(c, newCounts*memory.FirstGain(&p.known.Weights, c.Ear)/p.takes(c.Drill, memory.FirstChance), New)
+		if pick, found := p.begin(); found {
+			c := p.course[p.place[pick.Item]]
+			consider(c, newCounts*memory.FirstGain(&p.known.Weights)/p.takes(c.Drill, memory.FirstChance), New)
 		}
 	}
 	return best, best.Item != ""
