@@ -180,15 +180,7 @@ func TestASessionWithAnswersStays(t *testing.T) {
 	if _, err := taken(db, ofSession, mine); err != nil {
 		t.Fatal(err)
 	}
-	if err := tables.Write(db, func(tx *sql.Tx) error {
-		all, err := Imports(tx)
-		if err != nil {
-			return err
-		}
-		return Undo(tx, all[0])
-	}); err != nil {
-		t.Fatal(err)
-	}
+	undone(t, db)
 	var rows []tables.SessionRow
 	if err := tables.SessionRows(db, "", nil, func(s tables.SessionRow) error { rows = append(rows, s); return nil }); err != nil {
 		t.Fatal(err)
@@ -233,15 +225,7 @@ func TestUndoClosesTheGaps(t *testing.T) {
 	if _, err := taken(db, answerWith(map[string]string{"id": `"ff112233445566778899aabbccddeeff"`, "at": `"2026-03-04T19:00:00Z"`}), mine); err != nil {
 		t.Fatal(err)
 	}
-	if err := tables.Write(db, func(tx *sql.Tx) error {
-		all, err := Imports(tx)
-		if err != nil {
-			return err
-		}
-		return Undo(tx, all[0])
-	}); err != nil {
-		t.Fatal(err)
-	}
+	undone(t, db)
 	if err := tables.Answers(db, func(k tables.AnswerRow) error {
 		if k.N != 1 || !k.At.Equal(time.Date(2026, time.March, 4, 20, 0, 0, 0, time.UTC)) {
 			t.Errorf("answer %d, of %s", k.N, k.At)

@@ -55,6 +55,20 @@ func taken(db *sql.DB, export string, how Taking) (done Imported, err error) {
 	return done, err
 }
 
+// undone takes the latest import back.
+func undone(t *testing.T, db *sql.DB) {
+	t.Helper()
+	if err := tables.Write(db, func(tx *sql.Tx) error {
+		all, err := Imports(tx)
+		if err != nil {
+			return err
+		}
+		return Undo(tx, all[0])
+	}); err != nil {
+		t.Fatal(err)
+	}
+}
+
 func written(t *testing.T, db *sql.DB) string {
 	t.Helper()
 	var b bytes.Buffer
@@ -481,14 +495,11 @@ func TestUndoGivesTheFileBack(t *testing.T) {
 					return err
 				}
 			}
-			all, err := Imports(tx)
-			if err != nil {
-				return err
-			}
-			return Undo(tx, all[0])
+			return nil
 		}); err != nil {
 			t.Fatal(err)
 		}
+		undone(t, db)
 		if w, _ := tables.WhoseIs(db); w != (progress.Whose{ID: was.ID, Name: want}) {
 			t.Errorf("named %q since: %+v", since, w)
 		}
