@@ -251,7 +251,7 @@ func semitones(n int) say.Count { return say.Count{N: n, One: "semitone", Many: 
 
 var (
 	askKind      = say.Of("Which kind of chord is it?")
-	askKindAfter = say.Of("A plain chord, then another on its root. Which kind is the second?")
+	askKindAfter = say.Of("A plain chord, then another on the same note. Which kind is the second?")
 )
 
 func sayBothNames(one, other *theory.Kind) say.Text {
