@@ -25,6 +25,8 @@ type Answer struct {
 	Hints    int           // hints asked for
 	Voice    string        // what it sounded with; "" if it was silent
 	Rung     int           // how closely it was asked, counted from 1, the clearest; 0 if nobody knows
+	Lesson   string        // id of the lesson it was asked for; empty if for none
+	Step     string        // id of that lesson's step; empty if for none
 }
 
 const (
@@ -54,7 +56,7 @@ func (a Answer) Valid() error {
 		return fmt.Errorf("hints is %d, which is less than 0", a.Hints)
 	}
 	for _, text := range []struct{ field, is string }{{"session", a.Session}, {"item", a.Item}, {"drill", a.Drill}, {"question", a.Question},
-		{"given", a.Given}, {"expected", a.Expected}, {"taken_for", a.TakenFor}, {"voice", a.Voice}} {
+		{"given", a.Given}, {"expected", a.Expected}, {"taken_for", a.TakenFor}, {"voice", a.Voice}, {"lesson", a.Lesson}, {"step", a.Step}} {
 		if len(text.is) > LongestText {
 			return fmt.Errorf("%s has %d bytes, and %d are kept", text.field, len(text.is), LongestText)
 		}
@@ -89,6 +91,9 @@ func (a Answer) Belongs() error {
 	}
 	if a.Result == Right && a.TakenFor != "" && a.TakenFor != a.Item {
 		return fmt.Errorf("taken_for is %s, but result is right, and what is right is taken for nothing else", Short(a.TakenFor))
+	}
+	if a.Step != "" && a.Lesson == "" {
+		return fmt.Errorf("step is %q, but lesson is empty, and a step is of a lesson", Short(a.Step))
 	}
 	if a.Replays > 0 && a.Voice == "" {
 		return fmt.Errorf("replays is %d, but voice is empty, and what is silent is not heard again", a.Replays)

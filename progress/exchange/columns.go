@@ -29,6 +29,8 @@ var Columns = []column{
 	textColumn("voice", func(l *answerLine) *string { return &l.Voice }),
 	laterOn(numberColumn("choices", func(l *answerLine) *int { return &l.Choices })),
 	laterOn(numberColumn("rung", func(l *answerLine) *int { return &l.Rung })),
+	laterOn(textColumn("lesson", func(l *answerLine) *string { return &l.Lesson })),
+	laterOn(textColumn("step", func(l *answerLine) *string { return &l.Step })),
 	laterOn(textColumn("file", func(l *answerLine) *string { return &l.File })),
 	laterOn(textColumn("whose", func(l *answerLine) *string { return &l.Whose })),
 	laterOn(flagColumn("doubted", func(l *answerLine) *bool { return &l.Doubted }, func(l *answerLine) *bool { return &l.judged })),

@@ -51,8 +51,10 @@ type answerLine struct {
 	Replays  int    `json:"replays"`
 	Hints    int    `json:"hints"`
 	Voice    string `json:"voice"`
-	Choices  int    `json:"choices"` // to choose from; 0 or left out if it was answered freely
-	Rung     int    `json:"rung"`    // how closely it was asked, counted from 1, the clearest; 0 or left out if nobody knows
+	Choices  int    `json:"choices"`          // to choose from; 0 or left out if it was answered freely
+	Rung     int    `json:"rung"`             // how closely it was asked, counted from 1, the clearest; 0 or left out if nobody knows
+	Lesson   string `json:"lesson,omitempty"` // id of the lesson it was asked for; left out if for none
+	Step     string `json:"step,omitempty"`   // id of that lesson's step
 	whoseLine
 	Doubted bool `json:"doubted"` // its time cannot be true; whoever takes it in judges anew
 	judged  bool // the export says whether it is doubted; those of earlier versions do not
@@ -70,7 +72,7 @@ func lineOf(k tables.AnswerRow, doubted bool) answerLine {
 		Kind: "answer", ID: hex.EncodeToString(k.ID[:]), Session: k.Session, Item: k.Item, Drill: k.Drill, Seed: k.Seed,
 		At: clock.Writable(k.At).UTC().Format(timeForm), Day: clock.Writable(k.Day.Date()).Format(time.DateOnly),
 		Question: k.Question, Given: k.Given, Expected: k.Expected, TakenFor: k.TakenFor,
-		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice, Choices: k.Choices, Rung: k.Rung,
+		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice, Choices: k.Choices, Rung: k.Rung, Lesson: k.Lesson, Step: k.Step,
 		Doubted: doubted,
 	}
 }
@@ -105,7 +107,7 @@ func (l answerLine) kept() (k tables.AnswerRow, err error) {
 	k.Answer = progress.Answer{
 		Session: l.Session, Item: l.Item, Drill: l.Drill, Seed: l.Seed, At: at,
 		Question: l.Question, Given: l.Given, Expected: l.Expected, TakenFor: l.TakenFor,
-		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices, Rung: l.Rung,
+		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices, Rung: l.Rung, Lesson: l.Lesson, Step: l.Step,
 	}
 	if err := k.Valid(); err != nil {
 		return k, err

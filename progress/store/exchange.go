@@ -18,6 +18,18 @@ func (f *File) ExportJSON(w io.Writer) error {
 // ExportCSV writes every answer as a row, in the order of time, below the names of the columns.
 func (f *File) ExportCSV(w io.Writer) error { return tables.Plain(exchange.WriteCSV(f.db, f.now(), w)) }
 
+// HandIn writes what a student hands in: a line that says what it holds, and the export. Of the line the tuning and the lessons
+// are asked for.
+func (f *File) HandIn(of exchange.HandedIn, w io.Writer) error {
+	return tables.Plain(exchange.WriteHandedIn(f.db, f.now(), of, w))
+}
+
+// HandedIn returns the line that HandIn would begin with.
+func (f *File) HandedIn(of exchange.HandedIn) (exchange.HandedIn, error) {
+	of, err := exchange.Counted(f.db, f.now(), of)
+	return of, tables.Plain(err)
+}
+
 // Import adds what is in an export, as JSON lines or CSV, to the file. What is there already is left
 // as it is, so the same export may come twice, and two machines that take in each other's hold the
 // same. Nothing is changed unless all of it is good; the error names the line and the field that is not. Before anything is

@@ -107,5 +107,8 @@ func TestJunkInWhatIsDerivedIsMadeAgain(t *testing.T) {
 const beforeTelling = "DROP TABLE foretold; ALTER TABLE memory DROP COLUMN guess; ALTER TABLE memory DROP COLUMN ear; " +
 	"ALTER TABLE memory DROP COLUMN kept; ALTER TABLE memory DROP COLUMN added; ALTER TABLE memory DROP COLUMN unsure; ALTER TABLE memory DROP COLUMN favour"
 
+// beforeLessons makes of a file what it was before version 9 of the schema.
+const beforeLessons = "ALTER TABLE answers DROP COLUMN lesson; ALTER TABLE answers DROP COLUMN step"
+
 // beforeRungs makes of a file what it was before version 8 of the schema, but for the seals of its answers.
-const beforeRungs = "ALTER TABLE answers DROP COLUMN rung; ALTER TABLE memory DROP COLUMN rung; ALTER TABLE memory DROP COLUMN told"
+const beforeRungs = beforeLessons + "; ALTER TABLE answers DROP COLUMN rung; ALTER TABLE memory DROP COLUMN rung; ALTER TABLE memory DROP COLUMN told"
