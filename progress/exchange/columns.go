@@ -91,6 +91,10 @@ func numberColumn[N int | int64 | uint64](name string, of func(*answerLine) *N) 
 		Form: OfNumber,
 		get:  func(l *answerLine) string { return fmt.Sprint(*of(l)) },
 		set: func(l *answerLine, s string) error {
+			if n, err := strconv.ParseUint(s, 10, 31); err == nil && (s[0] != '0' || len(s) == 1) {
+				*of(l) = N(n) // as nearly all are
+				return nil
+			}
 			if strings.Trim(s, "-0123456789") != "" || json.Unmarshal([]byte(s), of(l)) != nil {
 				return fmt.Errorf("%s is a whole number that fits, not %q", name, progress.Short(s))
 			}

@@ -174,7 +174,7 @@ func (t *csvTable) note(c column, cell string, n int) {
 // of them do, a spreadsheet has rounded them.
 func (t *csvTable) fault() error {
 	if t.rounded > 0 && !t.exact {
-		return fmt.Errorf("line %d: seed ends in noughts, as in every row, for a spreadsheet holds %d digits, and has lost the others: %s", t.rounded, exactDigits, advice)
+		return lineError{t.rounded, fmt.Errorf("seed ends in noughts, as in every row, for a spreadsheet holds %d digits, and has lost the others: %s", exactDigits, advice)}
 	}
 	return nil
 }

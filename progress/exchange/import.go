@@ -1,20 +1,16 @@
 package exchange
 
 import (
-	"bufio"
 	"bytes"
 	"database/sql"
 	"errors"
 	"fmt"
 	"io"
-	"slices"
 	"time"
 
 	"sparetone/progress"
 	"sparetone/progress/clock"
-	"sparetone/progress/pages"
 	"sparetone/progress/tables"
-	"sparetone/progress/whole"
 )
 
 // LongestLine is the length in bytes that a line of an import may have: all texts of an answer at
@@ -84,91 +80,17 @@ const findAnswer = `SELECT CASE
 
 // read takes in every line.
 func (in *importing) read(r io.Reader) error {
-	lines := bufio.NewReaderSize(r, LongestLine)
-	for n := 1; ; n++ {
-		line, err := lines.ReadSlice('\n')
-		if n == 1 && bytes.HasPrefix(line, pages.Magic) {
-			return errDatabase
-		}
-		if n == 1 && slices.ContainsFunc(utf16Marks, func(mark []byte) bool { return bytes.HasPrefix(line, mark) }) {
-			return errUTF16
-		}
-		if n == 1 && errors.Is(err, bufio.ErrBufferFull) && line[0] != '{' {
-			return errNoExport
-		}
-		if err != nil && err != io.EOF {
-			if errors.Is(err, bufio.ErrBufferFull) {
-				return badExport("line %d: longer than %d bytes", n, LongestLine)
-			}
-			return fmt.Errorf("%w; nothing was imported", whole.Brief(err))
-		}
-		if n == 1 {
-			line = bytes.TrimPrefix(line, []byte("\ufeff")) // a mark that some spreadsheets put first
-		}
-		if line = bytes.TrimRight(line, "\r\n"); len(bytes.TrimSpace(line)) > 0 {
-			if err := in.line(line, n); err != nil {
-				if tables.IsOfSQLite(err) {
-					return err
-				}
-				return badExport("line %d: %w", n, err)
-			}
-		}
-		switch {
-		case err != io.EOF:
-		case in.table != nil:
-			if err := in.table.fault(); err != nil {
-				return badExport("%w", err)
-			}
-			return nil
-		case in.begun:
-			return nil
-		default:
-			return errNothing
-		}
-	}
-}
-
-// line takes in a line, which has a number.
-func (in *importing) line(line []byte, n int) error {
+	err := (&export{handed: func(o jsonObject, _ []byte) error { return in.handed(o) }, session: in.session, answer: in.answer}).read(r)
+	of := lineError{}
 	switch {
-	case in.table != nil:
-		l, is, err := in.table.answer(line, n)
-		if err != nil || !is {
-			return err
-		}
-		return in.answer(l)
-	case line[0] == '{':
-		in.begun = true
-		return in.object(line)
-	case in.begun:
-		return errors.New("this is not a JSON object")
-	case n == 1 && separatorLine.Match(line):
-		return nil
-	}
-	t, err := tableOf(line)
-	in.table = &t
-	return err
-}
-
-// object takes in a line of JSON.
-func (in *importing) object(line []byte) error {
-	o, err := objectOf(line)
-	if err != nil {
+	case errors.As(err, &of) && tables.IsOfSQLite(of.says):
+		return of.says
+	case errors.As(err, &of):
+		return badExport("%w", err)
+	case err == nil || errors.As(err, new(BadExport)):
 		return err
 	}
-	switch kind, _ := o.text("kind"); kind {
-	case handedInKind:
-		return in.handed(o)
-	case "session":
-		return in.session(o)
-	case "answer":
-		l, err := o.answer()
-		if err != nil {
-			return err
-		}
-		return in.answer(l)
-	}
-	return errors.New(`kind is "session" or "answer"`)
+	return fmt.Errorf("%w; nothing was imported", err)
 }
 
 // answer adds an answer after all others, unless it is there.

@@ -34,12 +34,20 @@ func (o jsonObject) whose() (w whoseLine, err error) {
 	return w, err
 }
 
-// is notes whose practice a line is of.
-func (in *importing) is(w whoseLine) error {
+// check says what is wrong with whose practice a line is of.
+func (w whoseLine) check() error {
 	for _, text := range []struct{ field, is string }{{"file", w.File}, {"whose", w.Whose}} {
 		if len(text.is) > tables.LongestName || progress.Tidy(text.is) != text.is {
 			return fmt.Errorf("%s is a line of %d bytes at most, without control characters", text.field, tables.LongestName)
 		}
+	}
+	return nil
+}
+
+// is notes whose practice a line is of.
+func (in *importing) is(w whoseLine) error {
+	if err := w.check(); err != nil {
+		return err
 	}
 	if w.File != "" && !slices.ContainsFunc(in.whose, func(met progress.Whose) bool { return met.ID == w.File }) {
 		in.whose = append(in.whose, progress.Whose{ID: w.File, Name: w.Whose})

@@ -18,8 +18,6 @@ type importing struct {
 	means        func(item string) bool
 	meant        map[string]bool              // what it said
 	came         []clock.Arrival              // the answers of the export, in their order
-	begun        bool                         // with JSON lines
-	table        *csvTable                    // of a CSV file
 	sessions     map[string]tables.SessionRow // met so far; without an id where there is none
 	given        map[string]stretch           // sessions of the answers added so far, but for those that are doubted
 	doubted      map[string]bool              // sessions of the export that are
