@@ -86,12 +86,17 @@ func dateColumn(name string, of func(*answerLine) *string) column {
 }
 
 func numberColumn[N int | int64 | uint64](name string, of func(*answerLine) *N) column {
+	bits := strconv.IntSize - 1
+	_, long := any(N(0)).(uint64)
+	if long {
+		bits = 64
+	}
 	c := column{
 		Name: name,
 		Form: OfNumber,
 		get:  func(l *answerLine) string { return fmt.Sprint(*of(l)) },
 		set: func(l *answerLine, s string) error {
-			if n, err := strconv.ParseUint(s, 10, 31); err == nil && (s[0] != '0' || len(s) == 1) {
+			if n, err := strconv.ParseUint(s, 10, bits); err == nil && (s[0] != '0' || len(s) == 1) {
 				*of(l) = N(n) // as nearly all are
 				return nil
 			}
@@ -101,7 +106,7 @@ func numberColumn[N int | int64 | uint64](name string, of func(*answerLine) *N) 
 			return nil
 		},
 	}
-	if _, long := any(N(0)).(uint64); long {
+	if long {
 		c.Form = OfLongNumber
 	}
 	return c

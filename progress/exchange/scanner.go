@@ -21,7 +21,7 @@ const mostKnown = 10_000
 func (s *scanner) answer(line []byte) (l answerLine, plain bool) {
 	const begins = `{"kind":"answer"`
 	rest, plain := bytes.CutPrefix(line, []byte(begins))
-	if !plain || !utf8.Valid(line) {
+	if !plain || !isPlain(line) {
 		return l, false
 	}
 	l.Kind = "answer"
@@ -70,11 +70,24 @@ func field(object []byte) (name, value, rest []byte, plain bool) {
 		}
 		return name, rest[:end+2], rest[end+2:], true
 	}
-	end = bytes.IndexAny(rest, ",}")
-	if end < 0 {
-		return nil, nil, nil, false
+	for end, b := range rest {
+		if b == ',' || b == '}' {
+			return name, rest[:end], rest[end:], true
+		}
 	}
-	return name, rest[:end], rest[end:], true
+	return nil, nil, nil, false
+}
+
+// isPlain reports whether a line is UTF-8 without controls, escapes and the sign that stands for what is no character.
+func isPlain(line []byte) bool {
+	ascii := true
+	for _, b := range line {
+		if b < ' ' || b == '\\' {
+			return false
+		}
+		ascii = ascii && b < utf8.RuneSelf
+	}
+	return ascii || utf8.Valid(line) && !bytes.ContainsRune(line, utf8.RuneError)
 }
 
 // columnOf finds the column of the n-th field of a line, and its place; -1 if there is none.
@@ -102,7 +115,7 @@ func (s *scanner) text(c column, value []byte) (text string, plain bool) {
 	case OfLongNumber:
 		return string(bytes.Trim(value, `"`)), quoted && isDigits(value[1:len(value)-1])
 	}
-	if !quoted || bytes.ContainsFunc(value, func(r rune) bool { return r < ' ' || r == '\\' || r == utf8.RuneError }) {
+	if !quoted {
 		return "", false
 	}
 	value = value[1 : len(value)-1]
@@ -121,5 +134,10 @@ func (s *scanner) text(c column, value []byte) (text string, plain bool) {
 
 // isDigits reports whether a value is a whole number from 0 up as JSON writes it.
 func isDigits(value []byte) bool {
-	return len(value) > 0 && (value[0] != '0' || len(value) == 1) && len(bytes.Trim(value, "0123456789")) == 0
+	for _, b := range value {
+		if b < '0' || b > '9' {
+			return false
+		}
+	}
+	return len(value) == 1 || len(value) > 1 && value[0] != '0'
 }
