@@ -59,7 +59,8 @@ type Instrument struct {
 	Voices []synth.Voice // one is picked for each question; the first is the instrument's own
 	Hand   fret.Hand     // what the fretting hand can hold
 
-	neck neck // what was found on it
+	hold *Hold // what questions are held to; nil for nothing
+	neck neck  // what was found on it
 }
 
 // Name is the instrument's part of an item id.

@@ -249,7 +249,7 @@ func (d keyAdd) Ask(r Request) (*Question, error) {
 	if !ok {
 		return nil, noSuchTarget(r.Target)
 	}
-	p, err := layNotes(task, r.Rand)
+	p, err := r.On.layHeld(task, r.Rand)
 	if err != nil {
 		return nil, err
 	}

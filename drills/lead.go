@@ -26,7 +26,7 @@ func (i *Instrument) resolving(r theory.Resolution, root theory.Note) []resolved
 		return out
 	}
 	var out []resolved
-	for _, h := range i.easiest(c, shapesTried) {
+	for _, h := range i.held(c, shapesTried) {
 		if v, err := h.voice(i); err == nil && len(out) < easiestShapes {
 			if to, ok := i.leadsTo(r, v); ok {
 				out = append(out, resolved{h, to})
@@ -67,7 +67,7 @@ func (i *Instrument) leadsTo(r theory.Resolution, from fret.Voicing) (to fret.Vo
 // written as players like to read it, as far as the student's reach goes.
 func (i *Instrument) resolvingOf(r theory.Resolution, reach float64) []resolved {
 	var all [][]resolved
-	for _, root := range rootsOf(r.From) {
+	for _, root := range i.rootsFor(r.From) {
 		if !oddlyWritten(r.Goal(root)) {
 			all = append(all, i.resolving(r, root))
 		}

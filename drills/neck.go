@@ -118,7 +118,7 @@ func (i *Instrument) shapes(c theory.Chord) []held {
 	if out, known := i.neck.shapes[c]; known {
 		return out
 	}
-	out := i.easiest(c, easiestShapes)
+	out := i.held(c, easiestShapes)
 	if i.neck.shapes == nil {
 		i.neck.shapes = map[theory.Chord][]held{}
 	}
@@ -153,6 +153,9 @@ const fewestFirst = 3
 // firstShapes returns the shapes of a kind that are asked first, the textbook's of each chord; none if there is no table of
 // what players are taught.
 func (i *Instrument) firstShapes(k *theory.Kind) []held {
+	if i.isHeld() {
+		return i.heldFirst(k)
+	}
 	t := i.taughtShapes(k)
 	return slices.Concat(t.first, t.later[:min(len(t.later), max(0, fewestFirst-len(t.first)))])
 }
@@ -204,7 +207,7 @@ func (i *Instrument) shapesOf(k *theory.Kind, reach float64) []held {
 		return first
 	}
 	var all [][]held
-	for _, r := range rootsOf(k) {
+	for _, r := range i.rootsFor(k) {
 		all = append(all, i.shapes(theory.NewChord(r, k)))
 	}
 	return within(all, reach, func(h held) float64 { return h.effort })
@@ -230,8 +233,8 @@ func (i *Instrument) changes(plain theory.Chord) []change {
 	var out []change
 	for _, h := range shapes {
 		for _, s := range fret.Swaps(i.Tuning, h.shape, plain, nil) {
-			if s.Effort <= mostEffort && s.Chord.Without == 0 && isAddition(plain.Kind, s.Chord.Kind) {
-				out = append(out, change{plain, s})
+			if c := (change{plain, s}); s.Effort <= mostEffort && s.Chord.Without == 0 && isAddition(plain.Kind, s.Chord.Kind) && i.mayMove(c) {
+				out = append(out, c)
 			}
 		}
 	}
@@ -250,7 +253,7 @@ func (i *Instrument) changesTo(plain *theory.Kind, coloured string, reach float6
 	if reach < newReach {
 		first = i.firstShapes(plain)
 	}
-	for _, r := range rootsOf(plain) {
+	for _, r := range i.rootsFor(plain) {
 		var list []change
 		for _, c := range i.changes(theory.NewChord(r, plain)) {
 			if c.Chord.Kind.ID == coloured && (len(first) == 0 || slices.ContainsFunc(first, c.from)) {

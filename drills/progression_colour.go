@@ -39,7 +39,7 @@ func (d progressionEar) askColour(r Request, colour colourRow) (*Question, error
 	r.settle([]Target{{ID: rowTask{colour: &colours[pair[0]]}.id()}, {ID: rowTask{colour: &colours[pair[1]]}.id()}})
 	c = at(r.Target)
 	n := r.Rand.IntN(slices.IndexFunc(progressions, func(p progression) bool { return p.minor }))
-	k := keys(false, r.Rand)[0]
+	k := r.On.keys(false, r.Rand)[0]
 	chords := chordsOf(n, k)
 	var fits []int
 	for i, chord := range chords {

@@ -164,7 +164,7 @@ func (d progressionEar) Ask(r Request) (*Question, error) {
 		other, _ := rowTasks.of(t.ID)
 		offered, among = append(offered, Choice{ID: t.ID, Said: t.Name, Typed: typeProgression(other.row)}), append(among, other.row)
 	}
-	tried := keys(asked.minor, r.Rand)
+	tried := r.On.keys(asked.minor, r.Rand)
 	options := func(reach float64) (out [][]row) {
 		for _, n := range among {
 			var rows []row

@@ -47,7 +47,10 @@ var heardRow = []func(row) feature{
 const keysTried = 4
 
 // keys picks some keys.
-func keys(minor bool, rng *rand.Rand) []theory.Key {
+func (i *Instrument) keys(minor bool, rng *rand.Rand) []theory.Key {
+	if k, ok := i.heldKey(minor); ok {
+		return []theory.Key{k}
+	}
 	all := rootsOf(mustKind(theory.Key{Minor: minor}.Mode()))
 	var out []theory.Key
 	for _, n := range rng.Perm(len(all))[:keysTried] {

@@ -202,7 +202,12 @@ func (sameOrNot) pickPair(r Request, kinds [2]*theory.Kind, which [2]int) ([2]fr
 	for n := range out {
 		options := rootLowest(r, func(reach float64) (out [][]held) {
 			for _, k := range kinds {
-				out = append(out, slices.DeleteFunc(r.On.shapesOf(k, reach), func(h held) bool { return n > 0 && h.chord.Root.Same(used) != r.Clarity.OneRoot }))
+				out = append(out, slices.DeleteFunc(r.On.shapesOf(k, reach), func(h held) bool {
+					if r.On.isHeld() { // not every root has both kinds
+						return n > 0 && h.chord.Root.Same(used) && k == kinds[which[0]]
+					}
+					return n > 0 && h.chord.Root.Same(used) != r.Clarity.OneRoot
+				}))
 			}
 			return out
 		}, held.itself)

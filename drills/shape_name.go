@@ -30,7 +30,10 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	kinds = r.settle(two(kinds, r))
-	h, offer := d.firstMet(r, kinds)
+	h, offer := d.amongHeld(r, kinds)
+	if offer == nil {
+		h, offer = d.firstMet(r, kinds)
+	}
 	if offer == nil {
 		if h, offer, err = d.anywhere(r, kinds); err != nil {
 			return nil, err

@@ -107,7 +107,7 @@ func (d spell) Ask(r Request) (*Question, error) {
 		return d.askTone(r, task)
 	}
 	k := task.kind
-	all := rootsOf(k)
+	all := r.On.rootsFor(k)
 	c := theory.NewChord(all[r.Rand.IntN(len(all))], k)
 	typed := writeNotes(c.Tones(), " ")
 	q := &Question{
