@@ -55,6 +55,7 @@ type importRow struct {
 	Whose    []whoseRow `json:"whose"`    // practice the export holds
 	Goes     bool       `json:"goes_on"`  // the file was empty, and goes on from the first of these
 	Joined   []whoseRow `json:"joined"`   // of these, those that were not the student's own before
+	Songs    int        `json:"songs"`    // added, or changed
 }
 
 func newImport() *cobra.Command {
@@ -110,7 +111,7 @@ func newImport() *cobra.Command {
 // showImported says what came of an import. Where the file was named, it is known that an empty one goes on from another.
 func showImported(o *output, arg string, got exchange.Imported, named bool) error {
 	if o.json {
-		row := importRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy, []whoseRow{}, got.Goes, []whoseRow{}}
+		row := importRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy, []whoseRow{}, got.Goes, []whoseRow{}, got.Songs}
 		for _, w := range got.Of {
 			row.Whose = append(row.Whose, whoseRow(w))
 		}
@@ -120,6 +121,9 @@ func showImported(o *output, arg string, got exchange.Imported, named bool) erro
 		return o.object(row)
 	}
 	o.printf("%s added, %d were there already.\n", count(got.Added, "answer"), got.Known)
+	if got.Songs > 0 {
+		o.printf("%s added or changed.\n", count(got.Songs, "song"))
+	}
 	if got.Foreign > 0 {
 		o.printf("Among these: %s to what this version does not know, such as %s; kept, but not asked.\n",
 			count(got.Foreign, "answer"), theory.Clean(got.Such))

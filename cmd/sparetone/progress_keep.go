@@ -52,6 +52,7 @@ type checkRow struct {
 	Answers  int  `json:"answers"`
 	Items    int  `json:"items"`
 	Sessions int  `json:"sessions"`
+	Songs    int  `json:"songs"`
 	Doubted  int  `json:"doubted"`  // answers that were given while the clock was wrong; they are kept, but do not count
 	Misfiled int  `json:"misfiled"` // items under a drill they do not belong to; the next practice puts that right
 	Stale    bool `json:"stale"`    // what is worked out from the answers does not follow from them; the next practice makes it again
@@ -84,12 +85,15 @@ func showHealth(cmd *cobra.Command, file *store.File) error {
 	}
 	o := newOutput(cmd)
 	if o.json {
-		if err := o.object(checkRow{h.Answers, h.Items, h.Sessions, doubted, len(h.Misfiled), h.Stale}); err != nil {
+		if err := o.object(checkRow{h.Answers, h.Items, h.Sessions, h.Songs, doubted, len(h.Misfiled), h.Stale}); err != nil {
 			return err
 		}
 		return o.done()
 	}
 	o.printf("Sound: %s of %s in %s.\n", count(h.Answers, "answer"), count(h.Items, "item"), count(h.Sessions, "session"))
+	if h.Songs > 0 {
+		o.printf("%s of your own.\n", count(h.Songs, "song"))
+	}
 	if doubted > 0 {
 		o.printf("%s\n", timeDoubted(doubted))
 	}

@@ -97,6 +97,7 @@ type rescueRow struct {
 	Path     string `json:"path"` // of the new file
 	Answers  int    `json:"answers"`
 	Sessions int    `json:"sessions"`
+	Songs    int    `json:"songs"`
 	Lost     int    `json:"lost"`     // answers that could not be read
 	AtLeast  bool   `json:"at_least"` // there may have been more
 }
@@ -127,11 +128,14 @@ func newRescue() *cobra.Command {
 			}
 			o := newOutput(cmd)
 			if o.json {
-				if err := o.object(rescueRow{to, got.Answers, got.Sessions, got.Lost, got.AtLeast}); err != nil {
+				if err := o.object(rescueRow{to, got.Answers, got.Sessions, got.Songs, got.Lost, got.AtLeast}); err != nil {
 					return err
 				}
 			} else {
 				o.printf("%s in %s saved in %s.\n", count(got.Answers, "answer"), count(got.Sessions, "session"), theory.Clean(to))
+				if got.Songs > 0 {
+					o.printf("%s of your own saved as well.\n", count(got.Songs, "song"))
+				}
 			}
 			return unreadable(o, got.Lost, got.AtLeast)
 		},

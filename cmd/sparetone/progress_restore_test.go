@@ -44,7 +44,7 @@ func TestRescueCommand(t *testing.T) {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "rescue", "--json", "--out", to+".json", "--progress", path)
-	if rows := objects[rescueRow](t, out); ended != faulty || len(rows) != 1 || rows[0] != (rescueRow{to + ".json", 11, 1, 1, false}) {
+	if rows := objects[rescueRow](t, out); ended != faulty || len(rows) != 1 || rows[0] != (rescueRow{to + ".json", 11, 1, 0, 1, false}) {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	if _, _, ended := called(t, "", "progress", "rescue", path); ended != wrongCall {

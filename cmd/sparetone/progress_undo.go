@@ -19,6 +19,7 @@ type undoRow struct {
 	At       time.Time `json:"at"`
 	Answers  int       `json:"answers"`
 	Sessions int       `json:"sessions"`
+	Songs    int       `json:"songs"`
 	Items    int       `json:"items"` // that nothing else speaks of
 	Copy     string    `json:"copy"`  // of the file before it
 }
@@ -28,7 +29,7 @@ func newUndo() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "undo",
 		Short: "Take the latest import back, and leave all that was practised since",
-		Long: "Take the latest import back: the answers and sessions that came with it, and no others. What was\n" +
+		Long: "Take the latest import back: the answers, sessions and songs that came with it, and no others. What was\n" +
 			"practised since stays. Called again, it takes back the import before. The file is copied first.\n" +
 			"--list says which imports there are to take back, the latest first, and does nothing.",
 		Args: noArgs,
@@ -76,11 +77,15 @@ func showImports(cmd *cobra.Command, file *store.File) error {
 }
 
 func undoRowOf(i exchange.Import) undoRow {
-	return undoRow{i.ID, i.From, i.At, i.Answers, i.Sessions, i.Items, i.Copy}
+	return undoRow{i.ID, i.From, i.At, i.Answers, i.Sessions, i.Songs, i.Items, i.Copy}
 }
 
 // described says what an import was.
 func described(i exchange.Import) string {
-	return fmt.Sprintf("the import of %s on %s, with %s, %s and %s that nothing else speaks of",
-		cmp.Or(i.From, "what nobody knows any more"), i.At.Local().Format("2 January 2006 at 15:04"), count(i.Answers, "answer"), count(i.Sessions, "session"), count(i.Items, "item"))
+	songs := ""
+	if i.Songs > 0 {
+		songs = ", " + count(i.Songs, "song")
+	}
+	return fmt.Sprintf("the import of %s on %s, with %s, %s%s and %s that nothing else speaks of",
+		cmp.Or(i.From, "what nobody knows any more"), i.At.Local().Format("2 January 2006 at 15:04"), count(i.Answers, "answer"), count(i.Sessions, "session"), songs, count(i.Items, "item"))
 }

@@ -14,7 +14,7 @@ import (
 	"sparetone/progress/tables"
 )
 
-// WriteJSON writes every session and every answer, an object a line, in the order of time. Settings
+// WriteJSON writes every session, every song and every answer, an object a line, in the order of time. Settings
 // stay behind: they belong to a machine. Now is what the machine's clock says.
 func WriteJSON(from tables.Reader, now time.Time, w io.Writer) error {
 	out := bufio.NewWriter(w)
@@ -30,6 +30,15 @@ func WriteJSON(from tables.Reader, now time.Time, w io.Writer) error {
 			l.Ended = &s.Ended
 		}
 		if err := enc.Encode(l); err != nil {
+			return err
+		}
+	}
+	songs, err := tables.LatestSongs(from)
+	if err != nil {
+		return err
+	}
+	for _, s := range songs {
+		if err := enc.Encode(songLineOf(s, is.whose)); err != nil {
 			return err
 		}
 	}

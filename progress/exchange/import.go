@@ -42,7 +42,7 @@ func TakeIn(tx *sql.Tx, now time.Time, r io.Reader, how Taking, copyBefore func(
 		return done, err
 	}
 	done = in.done
-	if done.Added+done.Sessions+len(in.note.Closed) == 0 {
+	if done.Added+done.Sessions+done.Songs+len(in.note.Closed) == 0 {
 		return done, nil
 	}
 	if err := in.settle(&done, last == 0, how.Other); err != nil {
@@ -80,7 +80,7 @@ const findAnswer = `SELECT CASE
 
 // read takes in every line.
 func (in *importing) read(r io.Reader) error {
-	err := (&export{handed: func(o jsonObject, _ []byte) error { return in.handed(o) }, session: in.session, answer: in.answer}).read(r)
+	err := (&export{handed: func(o jsonObject, _ []byte) error { return in.handed(o) }, session: in.session, song: in.song, answer: in.answer}).read(r)
 	of := lineError{}
 	switch {
 	case errors.As(err, &of) && tables.IsOfSQLite(of.says):

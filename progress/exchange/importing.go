@@ -62,6 +62,7 @@ type Imported struct {
 	Added    int              // answers
 	Known    int              // answers that were there already
 	Sessions int              // added
+	Songs    int              // added, or changed
 	Foreign  int              // of Added and Known, answers to items that mean nothing to this version; they are kept like the others
 	Such     string           // one of those items
 	Of       []progress.Whose // whose practice the export holds

@@ -20,6 +20,7 @@ import (
 type export struct {
 	handed  func(o jsonObject, line []byte) error
 	session func(o jsonObject) error
+	song    func(o jsonObject) error
 	answer  func(l answerLine) error
 	begun   bool      // with JSON lines
 	table   *csvTable // of a CSV file
@@ -111,6 +112,8 @@ func (x *export) object(line []byte) error {
 		return x.handed(o, line)
 	case "session":
 		return x.session(o)
+	case "song":
+		return x.song(o)
 	case "answer":
 		l, err := o.answer()
 		if err != nil {
@@ -118,7 +121,7 @@ func (x *export) object(line []byte) error {
 		}
 		return x.answer(l)
 	}
-	return errors.New(`kind is "session" or "answer"`)
+	return errors.New(`kind is "session", "song" or "answer"`)
 }
 
 // Session is a session of an export; Of says whose it is, as far as the export does.
@@ -171,6 +174,10 @@ func Read(r io.Reader, to Reading) error {
 				return err
 			}
 			return to.Session(Session{sessionOf(row, doubted), progress.Whose{ID: of.File, Name: of.Whose}})
+		},
+		song: func(o jsonObject) error {
+			_, err := o.song()
+			return err
 		},
 		answer: func(l answerLine) error {
 			k, err := l.kept()

@@ -21,6 +21,7 @@ type Import struct {
 	Copy     string // of the file before it; "" if there is none, as in memory
 	Answers  int    // that came with it
 	Sessions int    // that came with it
+	Songs    int    // that came with it
 	Items    int    // that only its answers speak of
 }
 
@@ -65,8 +66,8 @@ func Imports(tx *sql.Tx) (all []Import, err error) {
 	notes, err := notesIn(tx)
 	for _, n := range notes {
 		i := Import{ID: n.id, From: n.From, At: time.UnixMilli(n.At).UTC(), Copy: n.Copy}
-		err = errors.Join(err, tx.QueryRow(`SELECT (SELECT count(*) FROM answers WHERE import = ?1), (SELECT count(*) FROM sessions WHERE import = ?1),
-			(SELECT count(*) FROM items WHERE n NOT IN (`+spokenOf+` WHERE import <> ?1))`, n.id).Scan(&i.Answers, &i.Sessions, &i.Items))
+		err = errors.Join(err, tx.QueryRow(`SELECT (SELECT count(*) FROM answers WHERE import = ?1), (SELECT count(*) FROM sessions WHERE import = ?1), (SELECT count(*) FROM songs WHERE import = ?1),
+			(SELECT count(*) FROM items WHERE n NOT IN (`+spokenOf+` WHERE import <> ?1))`, n.id).Scan(&i.Answers, &i.Sessions, &i.Songs, &i.Items))
 		all = append(all, i)
 	}
 	return all, err
@@ -95,7 +96,7 @@ func notesIn(from tables.Reader) (all []noteOf, err error) {
 	return all, err
 }
 
-// Undo takes an import back, if it is the latest: the answers and sessions that came with it and what follows from them,
+// Undo takes an import back, if it is the latest: the answers, sessions and songs that came with it and what follows from them,
 // and no more. What was answered since stays.
 func Undo(tx *sql.Tx, latest Import) error {
 	notes, err := notesIn(tx)
@@ -117,6 +118,7 @@ func (n noteOf) takeBack(tx *sql.Tx) error {
 		{"DELETE FROM memory; DELETE FROM weeks; DELETE FROM mistakes; DELETE FROM pace", nil}, // they speak of items
 		{"DELETE FROM answers WHERE import = ?", []any{n.id}},
 		{"DELETE FROM sessions WHERE import = ? AND id NOT IN (SELECT session FROM answers)", []any{n.id}},
+		{"DELETE FROM songs WHERE import = ?", []any{n.id}},
 		{"DELETE FROM items WHERE n NOT IN (" + spokenOf + ")", nil},
 		{"UPDATE items SET drill = '' WHERE drill <> '' AND n NOT IN (SELECT item FROM answers)", nil},
 		{"DELETE FROM fit WHERE answers <> ?", []any{n.Fit}}, // it was fitted to answers that are gone

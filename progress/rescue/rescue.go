@@ -13,6 +13,7 @@ import (
 type Rescued struct {
 	Answers  int
 	Sessions int
+	Songs    int
 	Lost     int  // answers that could not be read
 	AtLeast  bool // there may have been more: what counts them is damaged too
 }
@@ -25,6 +26,9 @@ func Pour(tx *sql.Tx, m *pages.Image) (got Rescued, err error) {
 		return got, err
 	}
 	if err := s.pourSessions(tx); err != nil {
+		return got, err
+	}
+	if err := s.pourSongs(tx); err != nil {
 		return got, err
 	}
 	items, others := s.items()
@@ -74,6 +78,9 @@ func Pour(tx *sql.Tx, m *pages.Image) (got Rescued, err error) {
 		return got, err
 	}
 	if err := tx.QueryRow("SELECT count(*) FROM sessions").Scan(&got.Sessions); err != nil {
+		return got, err
+	}
+	if err := tables.SongsKept(tx, &got.Songs); err != nil {
 		return got, err
 	}
 	return got, tables.Rebuild(tx)
@@ -152,6 +159,31 @@ func (s *salvage) pourSessions(tx *sql.Tx) error {
 	})
 	for _, key := range gone {
 		if _, err := tx.Exec("DELETE FROM settings WHERE key = ?", key); err != nil {
+			return err
+		}
+	}
+	return err
+}
+
+// pourSongs writes songs that are what was written.
+func (s *salvage) pourSongs(tx *sql.Tx) error {
+	for _, r := range s.rows["songs"] {
+		if LooksLike(pages.IndexLeaf, r.Values) != "songs" {
+			continue
+		}
+		if _, err := loosely(tx, "INSERT OR IGNORE INTO songs (id, song, at, chart, tuning, rich, shapes, sounds, import, seal) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)", r.Values...); err != nil {
+			return err
+		}
+	}
+	var gone []string
+	err := tables.SongRows(tx, "", nil, func(row tables.SongRow) error {
+		if !row.Whole() {
+			gone = append(gone, row.ID)
+		}
+		return nil
+	})
+	for _, id := range gone {
+		if _, err := tx.Exec("DELETE FROM songs WHERE id = ?", id); err != nil {
 			return err
 		}
 	}

@@ -30,7 +30,7 @@ const (
 
 // isTable says of what is looked for whether it lies in a tree of a table; what has no numbers lies in one of an index.
 var isTable = map[string]bool{
-	"sqlite_schema": true, "answers": true, "items": true, "sessions": false, "settings": false, AnswerIDs: false, ItemIDs: false,
+	"sqlite_schema": true, "answers": true, "items": true, "sessions": false, "songs": false, "settings": false, AnswerIDs: false, ItemIDs: false,
 }
 
 // salvaged reads what can be read of an image.
@@ -148,6 +148,8 @@ func LooksLike(kind byte, v []any) string {
 			return AnswerIDs
 		case len(v) == 2 && is(0, 's') && is(1, 'i'):
 			return ItemIDs
+		case len(v) == 10 && is(0, 's') && is(1, 's') && is(2, 'i') && is(3, 's') && is(4, 's') && is(5, 'i') && is(6, 's') && is(7, 's') && is(8, 's') && is(9, 'i'):
+			return "songs"
 		case len(v) >= 4 && is(0, 's') && is(1, 'i') && is(2, 'i', '0') && is(3, 'i', 'f'):
 			return "sessions"
 		case len(v) >= 2 && len(v) <= 3 && is(0, 's') && is(1, 's') && (len(v) == 2 || is(2, 'i', '0')):

@@ -39,7 +39,7 @@ func (f *File) copyApart(folder, name string) (path string, err error) {
 // daily makes the copy of a practice day while the program goes on, if there is anything to copy.
 func (f *File) daily() error {
 	var any bool
-	if err := f.db.QueryRow("SELECT EXISTS (SELECT 1 FROM answers)").Scan(&any); err != nil || !any {
+	if err := f.db.QueryRow("SELECT EXISTS (SELECT 1 FROM answers) OR EXISTS (SELECT 1 FROM songs)").Scan(&any); err != nil || !any {
 		return err
 	}
 	day := progress.DayOf(f.now()).Date()

@@ -55,7 +55,7 @@ func readDamaged(path string, now func() time.Time) (f *File, got rescue.Rescued
 		got, err = rescue.Pour(tx, m)
 		return err
 	})
-	if err == nil && got.Answers+got.Sessions == 0 {
+	if err == nil && got.Answers+got.Sessions+got.Songs == 0 {
 		err = errors.New("no answer can be read in it; nothing was written")
 	}
 	if err != nil {

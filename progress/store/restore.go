@@ -181,7 +181,7 @@ func looseAnswers(from tables.Reader, read func(rescue.LooseAnswer) error) error
 		})
 }
 
-// copySessions adds the sessions of another file, and takes over its settings: they are the present ones. Whose the
+// copySessions adds the sessions and songs of another file, and takes over its settings: they are the present ones. Whose the
 // file is stays as it was.
 func copySessions(tx *sql.Tx, from *File) error {
 	err := tables.SessionRows(from.db, "", nil, func(s tables.SessionRow) error {
@@ -190,6 +190,9 @@ func copySessions(tx *sql.Tx, from *File) error {
 		return errors.Join(err, tables.SealSessions(tx, "WHERE id = ?", s.Id))
 	})
 	if err != nil {
+		return err
+	}
+	if err := copySongs(tx, from); err != nil {
 		return err
 	}
 	settings := map[string]string{}
@@ -205,4 +208,19 @@ func copySessions(tx *sql.Tx, from *File) error {
 		err = errors.Join(err, tables.KeepSetting(tx, key, value))
 	}
 	return err
+}
+
+// copySongs adds the songs of another file, as they were kept. Of each the latest holds, in whichever file it was.
+func copySongs(tx *sql.Tx, from *File) error {
+	has, err := tables.HasSongs(from.db)
+	if err != nil || !has {
+		return err
+	}
+	return tables.SongRows(from.db, "", nil, func(s tables.SongRow) error {
+		if !s.Whole() {
+			return nil
+		}
+		_, err := s.Add(tx)
+		return err
+	})
 }

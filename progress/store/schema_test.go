@@ -108,7 +108,10 @@ const beforeTelling = "DROP TABLE foretold; ALTER TABLE memory DROP COLUMN guess
 	"ALTER TABLE memory DROP COLUMN kept; ALTER TABLE memory DROP COLUMN added; ALTER TABLE memory DROP COLUMN unsure; ALTER TABLE memory DROP COLUMN favour"
 
 // beforeLessons makes of a file what it was before version 9 of the schema.
-const beforeLessons = "ALTER TABLE answers DROP COLUMN lesson; ALTER TABLE answers DROP COLUMN step"
+const beforeLessons = beforeSongs + "; ALTER TABLE answers DROP COLUMN lesson; ALTER TABLE answers DROP COLUMN step"
 
 // beforeRungs makes of a file what it was before version 8 of the schema, but for the seals of its answers.
 const beforeRungs = beforeLessons + "; ALTER TABLE answers DROP COLUMN rung; ALTER TABLE memory DROP COLUMN rung; ALTER TABLE memory DROP COLUMN told"
+
+// beforeSongs makes of a file what it was before version 10 of the schema.
+const beforeSongs = "DROP TABLE songs"

@@ -12,6 +12,7 @@ import (
 type Health struct {
 	Answers  int
 	Sessions int
+	Songs    int // that are kept, in a file of the present version
 	Items    int
 	Damaged  []string // what is wrong with the file itself, a line each; empty if it is sound
 	Misfiled []string // items under a drill they do not belong to; the next Open puts that right
@@ -41,6 +42,9 @@ func (h *Health) Pages(tx *sql.Tx) error {
 func (h *Health) Check(tx *sql.Tx) error {
 	if err := h.Pages(tx); err != nil || len(h.Damaged) > 0 {
 		return err
+	}
+	if err := SongsKept(tx, &h.Songs); err != nil {
+		return h.orDamaged(err)
 	}
 	rows, err := BrokenRows(tx)
 	if err != nil {

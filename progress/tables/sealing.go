@@ -45,11 +45,20 @@ func AddSeals(tx *sql.Tx) error {
 	return nil
 }
 
-// BrokenRows says which sessions and settings are not what was written.
+// BrokenRows says which sessions, songs and settings are not what was written.
 func BrokenRows(from Reader) (says []string, err error) {
 	err = SessionRows(from, "", nil, func(s SessionRow) error {
 		if Broken(s.Seal, s.Sum()) {
 			says = append(says, "a session is not what was written")
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	err = SongRows(from, "", nil, func(s SongRow) error {
+		if !s.Whole() {
+			says = append(says, "a song is not what was written")
 		}
 		return nil
 	})
