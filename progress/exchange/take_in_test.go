@@ -153,7 +153,7 @@ func TestWhatIsWrittenIsWhatWasTakenIn(t *testing.T) {
 func TestAnAnswerIsRefusedByItsField(t *testing.T) {
 	long := `"` + strings.Repeat("n", progress.LongestText+1) + `"`
 	for _, c := range []struct{ field, is, want string }{
-		{"kind", `"day"`, `kind is "session" or "answer"`},
+		{"kind", `"day"`, `kind is "session", "song" or "answer"`},
 		{"id", `"0011"`, `id is 32 hexadecimal digits, not "0011"`},
 		{"id", `"zz112233445566778899aabbccddeeff"`, `id is 32 hexadecimal digits, not "zz112233445566778899aabbccddeeff"`},
 		{"id", `""`, `id is 32 hexadecimal digits, not ""`},

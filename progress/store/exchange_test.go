@@ -204,7 +204,7 @@ func TestWhyAnImportIsRefused(t *testing.T) {
 		{strings.Repeat("\x00", 2*exchange.LongestLine), "this is no export of answers: "},
 		{strings.Replace(asCSV, "voice", "choir", 1), "line 1: voice is missing; every export has it"},
 		{strings.Split(good, "\n")[0] + "\nvoice,day\n", "line 2: this is not a JSON object"},
-		{`{"kind":5}`, `line 1: kind is "session" or "answer"`},
+		{`{"kind":5}`, `line 1: kind is "session", "song" or "answer"`},
 		{`{"kind":"answer","took_ms":"5"}`, "line 1: took_ms is a whole number that fits, without quotes"},
 		{`{"kind":"answer","took_ms":5.5}`, `line 1: took_ms is a whole number that fits, not "5.5"`},
 		{`{"kind":"answer","given":[1]}`, "line 1: given is a text in double quotes"},

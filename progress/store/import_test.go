@@ -118,7 +118,7 @@ func TestFieldsOfTheWrongKind(t *testing.T) {
 		{`"doubted":false`, `"doubted":"false"`, "line 1: doubted is true or false, without quotes"},
 		{`"given":"C"`, `"given":"C","given":"C"`, "line 1: given is there twice"},
 		{`"given":"C"`, "\"given\":\"C\xff\"", "line 1: given is not in UTF-8"},
-		{`"kind":"answer",`, ``, `line 1: kind is "session" or "answer"`},
+		{`"kind":"answer",`, ``, `line 1: kind is "session", "song" or "answer"`},
 		{`}`, `} {}`, "line 1: this is not a whole JSON object"},
 	} {
 		_, err := inMemory(t, later).Import(strings.NewReader(strings.Replace(good.object, c.old, c.new, 1)), anything)
