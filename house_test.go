@@ -27,6 +27,9 @@ var mayImport = map[string][]string{
 	"drills/course":     {"drills", "progress", "theory", "theory/fret", "theory/read", "theory/say"},
 	"drills":            {"progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
 	"synth":             {"theory"},
+	"synth/hear":        {"synth/hear/net", "theory"},
+	"synth/hear/net":    nil,
+	"synth/hear/train":  {"synth/hear/net"}, // makes the nets
 	"progress/store":    {"progress", "progress/clock", "progress/exchange", "progress/memory", "progress/pages", "progress/rescue", "progress/tables", "progress/whole"},
 	"progress/pupils":   {"progress", "progress/clock", "progress/memory", "progress/plan"}, // for tests
 	"progress/plan":     {"progress", "progress/clock", "progress/memory"},

@@ -1,0 +1,353 @@
+package hear
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"sparetone/synth/hear/net"
+	"sparetone/theory"
+)
+
+// Times in seconds.
+const (
+	noiseBefore = 2.5 // times as much as at an onset comes in at a stroke for which that is no beginning
+	soundsAt    = 2.0 // the odds from which on a pitch is taken to sound, as a logarithm
+	mergeTime   = 0.4 // what is struck this soon after a stroke began belongs to it
+	turnPause   = 1.5 // after the last of strings plucked in turn, when no more are waited for
+	spare       = 0.5 // kept of what was before a stroke
+	longestRun  = 30  // of strings plucked in turn, after which they are read as they are
+	blockTime   = 0.1 // over which loudness is measured
+	floorTime   = 10  // over which the softest block is the noise
+)
+
+// The range of sampling rates, in Hz.
+const (
+	LowestRate  = 8000.0
+	HighestRate = 192000.0
+)
+
+// Listener hears strings in sound that is fed block by block. It is not for two goroutines at once.
+type Listener struct {
+	rate     float64
+	task     Task
+	pitches  []int
+	analyser *net.Analyser
+	strum    *net.Net
+	pluck    *net.Net
+	onsets   *onsets
+	kept     []float64 // the samples that may still be needed
+	gone     int       // how many samples came before those
+	at       []onset   // that are not yet read
+	level    meter
+}
+
+// Listen returns a listener to sound of so many samples a second, for a task. The error says what is wrong with either.
+func Listen(rate float64, task Task) (*Listener, error) {
+	if !(rate >= LowestRate && rate <= HighestRate) {
+		return nil, fmt.Errorf("a rate of %v samples a second: it must be %v to %v", rate, LowestRate, HighestRate)
+	}
+	l := &Listener{rate: rate, analyser: net.NewAnalyser(rate), strum: net.Strum(), pluck: net.Pluck(), onsets: newOnsets(rate), level: newMeter(rate)}
+	return l, l.Ask(task)
+}
+
+// Ask has the listener listen for another task from now on; what was struck and not read yet is forgotten. The error says what is
+// wrong with the task, and the listener then listens for the one before.
+func (l *Listener) Ask(task Task) error {
+	if err := task.check(); err != nil {
+		return err
+	}
+	l.task, l.pitches, l.at = task, task.pitches(), nil
+	return nil
+}
+
+// Begun reports how many strokes or plucks were found that are not read yet.
+func (l *Listener) Begun() int { return len(l.at) }
+
+// Level returns how loud it is now.
+func (l *Listener) Level() Level { return l.level.now() }
+
+// now is the time of the end of what was fed, in seconds from the first sample.
+func (l *Listener) now() float64 { return float64(l.gone+len(l.kept)) / l.rate }
+
+// Feed hears the samples that come next, -1 to 1, one channel, and returns the readings that are whole by now: a stroke's
+// 1.1 s after it began, strings' plucked in turn half a second after the last.
+func (l *Listener) Feed(samples []float64) []Reading {
+	l.kept = append(l.kept, samples...)
+	l.level.feed(samples)
+	for {
+		first := l.onsets.next() - l.gone
+		if first+l.onsets.size > len(l.kept) {
+			break
+		}
+		if o, found := l.onsets.feed(l.kept[first : first+l.onsets.size]); found {
+			l.at = append(l.at, o)
+		}
+	}
+	out := l.read(false)
+	l.forget()
+	return out
+}
+
+// End returns the readings of what was struck and not read yet, as if silence followed. The listener may be fed no more.
+func (l *Listener) End() []Reading {
+	out := l.Feed(make([]float64, int((aheadTime+frameTime+3*hopTime)*l.rate)))
+	return append(out, l.read(true)...)
+}
+
+// Hear returns the readings of a whole sound of so many samples a second. The errors are those of Listen.
+func Hear(samples []float64, rate float64, task Task) ([]Reading, error) {
+	l, err := Listen(rate, task)
+	if err != nil {
+		return nil, err
+	}
+	var out []Reading
+	for block := range slices.Chunk(samples, int(rate/10)) {
+		out = append(out, l.Feed(block)...)
+	}
+	return append(out, l.End()...), nil
+}
+
+// forget drops the samples that are not needed any more.
+func (l *Listener) forget() {
+	need := l.now() - spare
+	if len(l.at) > 0 {
+		need = min(need, l.at[0].at-spare)
+	}
+	if drop := min(int(need*l.rate), l.onsets.next()) - l.gone; drop > len(l.kept)/2 && drop > int(l.rate) {
+		l.kept = slices.Delete(l.kept, 0, drop)
+		l.gone += drop
+	}
+}
+
+// read reads what is whole by now, or, at the end, all there is.
+func (l *Listener) read(end bool) (out []Reading) {
+	for len(l.at) > 0 {
+		var r Reading
+		var used int
+		if l.task.Order == nil {
+			r, used = l.readStroke(end)
+		} else {
+			r, used = l.readTurn(end)
+		}
+		if used == 0 {
+			break
+		}
+		l.at = slices.Delete(l.at, 0, used)
+		if r.Strings != nil {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// since returns a time as seconds from the first sample that is kept.
+func (l *Listener) since(at float64) float64 { return at - float64(l.gone)/l.rate }
+
+// frequencies returns what pitches sound at, in Hz, on an instrument that is so many cents off.
+func (l *Listener) frequencies(cents float64) []float64 {
+	out := make([]float64, len(l.pitches))
+	for i, p := range l.pitches {
+		out[i] = theory.MIDIFrequency(p, l.task.a4()) * math.Exp2(cents/1200)
+	}
+	return out
+}
+
+// readStroke reads the first stroke, and returns how many onsets are done with: none if it is not whole yet. The reading has no
+// strings if nothing was heard.
+func (l *Listener) readStroke(end bool) (Reading, int) {
+	at := l.at[0].at
+	if !end && l.now() < at+net.StrumTime+aheadTime+frameTime {
+		return Reading{}, 0
+	}
+	used, next := 1, 0.0
+	for _, o := range l.at[1:] {
+		if o.at >= at+mergeTime {
+			next = o.at
+			break
+		}
+		if o.strength > noiseBefore*l.at[0].strength {
+			return Reading{}, used // a noise came before the stroke
+		}
+		used++
+	}
+	nextSince := 0.0
+	if next > 0 {
+		nextSince = l.since(next)
+	}
+	spectra := net.StrumSpectra(l.analyser, l.kept, l.since(at), nextSince)
+	cents := net.Cents(l.task.a4(), spectra...)
+	odds := map[int]float64{}
+	for i, o := range l.strum.OddsOf(l.frequencies(cents), spectra) {
+		odds[l.pitches[i]] = math.Max(-mostOdds, math.Min(mostOdds, o))
+	}
+	t := struck(l.task, odds)
+	if !heardEnough(l.task, odds) {
+		return Reading{}, 1
+	}
+	return l.reading(at, cents, spectra, t), used
+}
+
+// heardEnough reports whether enough pitches sound for something to have been played: two, or all that are expected.
+func heardEnough(task Task, odds map[int]float64) bool {
+	want := 2
+	if task.Expect != nil {
+		var different []int
+		for _, p := range task.Expect {
+			if p != Silent && !slices.Contains(different, p) {
+				different = append(different, p)
+			}
+		}
+		want = min(want, len(different))
+	}
+	for _, o := range odds {
+		if o > soundsAt {
+			want--
+		}
+	}
+	return want <= 0
+}
+
+// readTurn reads strings plucked in turn, and returns how many onsets are done with: none if more may come.
+func (l *Listener) readTurn(end bool) (Reading, int) {
+	last := l.at[len(l.at)-1].at
+	whole := net.PluckTime + aheadTime + frameTime
+	paused := l.now() >= last+turnPause || last > l.at[0].at+longestRun
+	many := len(l.at) >= len(l.task.Order) && l.now() >= last+whole
+	if !end && !paused && !many {
+		return Reading{}, 0
+	}
+	var all []net.Spectrum
+	spectra := make([][]net.Spectrum, len(l.at))
+	for k, o := range l.at {
+		next := 0.0
+		if k+1 < len(l.at) {
+			next = l.since(l.at[k+1].at)
+		}
+		spectra[k] = net.PluckSpectra(l.analyser, l.kept, l.since(o.at), next)
+		all = append(all, spectra[k][2])
+	}
+	cents := net.Cents(l.task.a4(), all...)
+	frequencies := l.frequencies(cents)
+	plucks := make([]map[int]float64, len(l.at))
+	heard, first := 0, -1
+	for k := range plucks {
+		plucks[k] = map[int]float64{}
+		most := 0.0
+		for i, o := range l.pluck.OddsOf(frequencies, spectra[k]) {
+			plucks[k][l.pitches[i]] = math.Max(-mostOdds, math.Min(mostOdds, o))
+			most = max(most, o)
+		}
+		if most > soundsAt {
+			heard++
+			if first < 0 {
+				first = k
+			}
+		}
+	}
+	if heard < min(2, len(l.task.Order)) {
+		if !end && !paused {
+			return Reading{}, 0
+		}
+		return Reading{}, len(l.at)
+	}
+	r := l.reading(l.at[first].at, cents, all, inTurn(l.task, plucks))
+	if !end && !paused && slices.ContainsFunc(r.Strings, func(h Heard) bool { return h.Pitch == Silent || !h.Certain() }) {
+		return Reading{}, 0
+	}
+	return r, len(l.at)
+}
+
+// reading makes a reading of what was weighed.
+func (l *Listener) reading(at, cents float64, spectra []net.Spectrum, t *tally) Reading {
+	r := Reading{At: at, Cents: cents, Among: -1, Sure: 1, Verdict: Unsure, Noise: l.noise(at, spectra)}
+	for i, s := range l.task.Strings {
+		h := Heard{Number: s.Number, Expected: Silent, Pitch: Silent}
+		if l.task.Expect != nil {
+			h.Expected = l.task.Expect[i]
+		}
+		most := -1.0
+		for _, p := range append([]int{Silent}, s.May...) {
+			if v := t.strings[i][p]; v > most {
+				h.Pitch, most = p, v
+			}
+		}
+		h.Sure = most / t.all
+		r.Strings = append(r.Strings, h)
+	}
+	right, other := l.task.Expect != nil, false
+	for i := range r.Strings {
+		h := &r.Strings[i]
+		sure := h.Sure
+		for k, o := range r.Strings {
+			same := o.Pitch == h.Pitch && h.Pitch != Silent
+			if l.task.Expect != nil && h.Pitch == Silent {
+				same = o.Pitch == h.Expected && h.Expected != Silent
+			}
+			if k != i && same {
+				h.Unison = o.Number
+			}
+		}
+		if h.Unison != 0 && l.task.Order == nil {
+			sure = t.notes[h.Pitch] / t.all
+			if h.Pitch == Silent {
+				sure = 0
+			}
+		}
+		if h.Pitch != Silent {
+			h.Cents = l.centsOf(h.Pitch, cents, spectra)
+		}
+		r.Sure *= sure
+		right = right && h.Pitch == h.Expected && sure >= Certain
+		other = other || l.task.Expect != nil && h.Pitch != h.Expected && h.Sure >= Certain
+	}
+	for n, w := range l.task.Among {
+		if slices.EqualFunc(w, r.Strings, func(p int, h Heard) bool { return p == h.Pitch }) {
+			r.Among = n
+			right = right || l.task.Expect == nil && r.Sure >= Certain
+		}
+	}
+	switch {
+	case r.Noise < Quiet:
+	case other:
+		r.Verdict = Other
+	case right:
+		r.Verdict = Right
+	}
+	return r
+}
+
+// centsOf returns how far a pitch that sounds is above where A4 has it: by its lowest partial that stands out.
+func (l *Listener) centsOf(pitch int, whole float64, spectra []net.Spectrum) float64 {
+	f := theory.MIDIFrequency(pitch, l.task.a4()) * math.Exp2(whole/1200)
+	for n := 1.0; n <= 3; n++ {
+		var best net.Peak
+		for _, s := range spectra {
+			for _, p := range s.Peaks(n*f*math.Exp2(-40.0/1200), n*f*math.Exp2(40.0/1200), 35) {
+				if p.Power > best.Power {
+					best = p
+				}
+			}
+		}
+		if best.Power > 0 {
+			return whole + 1200*math.Log2(best.Hz/(n*f))
+		}
+	}
+	return whole
+}
+
+// noise returns how many dB the noise lies below what was played.
+func (l *Listener) noise(at float64, spectra []net.Spectrum) float64 {
+	from := max(0, int(l.since(at)*l.rate))
+	to := min(len(l.kept), from+int(net.Half*l.rate))
+	var power float64
+	for _, x := range l.kept[from:to] {
+		power += x * x
+	}
+	power /= float64(max(1, to-from))
+	floor, known := l.level.floor()
+	if !known {
+		floor = power * 1e-3 // unheard so far: taken for 30 dB
+	}
+	return min(60, 10*math.Log10(max(power-floor, power*1e-3)/max(floor, 1e-12)))
+}

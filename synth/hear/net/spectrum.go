@@ -1,0 +1,120 @@
+package net
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/dsp/fourier"
+)
+
+// The range of what a spectrum is asked for, in Hz: from below the lowest string of a guitar to where plucked strings have
+// died away within half a second.
+const (
+	lowestHz  = 60.0
+	highestHz = 6000.0
+)
+
+// Spectrum is how strong each frequency is in a stretch of sound.
+type Spectrum struct {
+	power []float64 // of each bin: a steady tone of amplitude a has a²
+	step  float64   // Hz from bin to bin
+}
+
+// Analyser makes spectra of sound at one rate. It keeps the plans of its transforms, which are not for two goroutines at once:
+// neither is it.
+type Analyser struct {
+	rate  float64 // Hz
+	plans map[int]*fourier.FFT
+	in    []float64
+	out   []complex128
+}
+
+// NewAnalyser returns an analyser of sound at so many samples a second.
+func NewAnalyser(rate float64) *Analyser {
+	return &Analyser{rate: rate, plans: map[int]*fourier.FFT{}}
+}
+
+// Spectrum returns the spectrum of the samples from one time to another, in seconds from the first sample, under a Hann window.
+// What lies before or behind the samples is silence.
+func (a *Analyser) Spectrum(samples []float64, from, to float64) Spectrum {
+	first, n := int(math.Round(from*a.rate)), max(16, int(math.Round((to-from)*a.rate)))
+	size := 1
+	for size < n+n/4 { // a little finer than the window needs, so that a peak between two bins loses little
+		size *= 2
+	}
+	plan := a.plans[size]
+	if plan == nil {
+		plan = fourier.NewFFT(size)
+		a.plans[size] = plan
+	}
+	if cap(a.in) < size {
+		a.in, a.out = make([]float64, size), make([]complex128, size/2+1)
+	}
+	in := a.in[:size]
+	clear(in)
+	for i := max(0, -first); i < n && first+i < len(samples); i++ {
+		in[i] = samples[first+i] * (0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/float64(n)))
+	}
+	out := plan.Coefficients(a.out[:size/2+1], in)
+	s := Spectrum{step: a.rate / float64(size)}
+	s.power = make([]float64, min(len(out), int(1.2*highestHz/s.step)+2))
+	scale := 4 / float64(n) // a Hann window halves a tone, and a half of it lies at its negative frequency
+	for k := range s.power {
+		re, im := real(out[k])*scale, imag(out[k])*scale
+		s.power[k] = re*re + im*im
+	}
+	return s
+}
+
+// loudest returns the power of the strongest bin.
+func (s Spectrum) loudest() float64 {
+	var most float64
+	for k := int(lowestHz / s.step); k < len(s.power) && float64(k)*s.step < highestHz; k++ {
+		most = max(most, s.power[k])
+	}
+	return most
+}
+
+// at returns the power of the strongest bin within a part of f about f Hz; 0 above what the spectrum reaches.
+func (s Spectrum) at(f, part float64) float64 {
+	lo, hi := int(math.Ceil(f*(1-part)/s.step)), int(math.Floor(f*(1+part)/s.step))
+	if lo > hi { // between two bins: both count
+		lo, hi = hi, lo
+	}
+	var most float64
+	for k := max(0, lo); k <= hi && k < len(s.power); k++ {
+		most = max(most, s.power[k])
+	}
+	return most
+}
+
+// Peak is a frequency that stands out.
+type Peak struct {
+	Hz    float64
+	Power float64
+}
+
+// Peaks returns what stands out between two frequencies and is at most so many dB weaker than the strongest of all.
+func (s Spectrum) Peaks(from, to, within float64) []Peak {
+	var out []Peak
+	least := s.loudest() * math.Pow(10, -within/10)
+	for k := max(2, int(from/s.step)); k+2 < len(s.power) && float64(k)*s.step < to; k++ {
+		b := s.power[k]
+		if b <= least || b < s.power[k-1] || b <= s.power[k+1] || b < s.power[k-2] || b <= s.power[k+2] {
+			continue
+		}
+		// The top of the parabola through three levels: Smith and Serra, PARSHL, 1987.
+		l, m, r := math.Log(s.power[k-1]+1e-30), math.Log(b), math.Log(s.power[k+1]+1e-30)
+		off := 0.0
+		if bend := l - 2*m + r; bend < 0 {
+			off = 0.5 * (l - r) / bend
+		}
+		out = append(out, Peak{(float64(k) + off) * s.step, b})
+	}
+	return out
+}
+
+// Middle returns the power of the middle bin, by power, between two frequencies: what noise has there.
+func (s Spectrum) Middle(from, to float64) float64 {
+	part := append([]float64(nil), s.power[min(len(s.power)-1, int(from/s.step)):min(len(s.power), int(to/s.step)+1)]...)
+	return median(part)
+}
