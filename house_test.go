@@ -29,7 +29,7 @@ var mayImport = map[string][]string{
 	"synth":             {"theory"},
 	"synth/hear":        {"synth/hear/net", "theory"},
 	"synth/hear/net":    nil,
-	"synth/hear/train":  {"synth/hear/net"}, // makes the nets
+	"synth/hear/train":  {"synth/hear/net", "progress/whole"}, // makes the nets
 	"progress/store":    {"progress", "progress/clock", "progress/exchange", "progress/memory", "progress/pages", "progress/rescue", "progress/tables", "progress/whole"},
 	"progress/pupils":   {"progress", "progress/clock", "progress/memory", "progress/plan"}, // for tests
 	"progress/plan":     {"progress", "progress/clock", "progress/memory"},

@@ -13,6 +13,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"sparetone/progress/whole"
 	"sparetone/synth/hear/net"
 )
 
@@ -35,7 +36,11 @@ func main() {
 		n := teach(*seed, *sounds, *times, *workers, kind.inTurn, func(format string, a ...any) {
 			fmt.Printf("%s, %4.0f s: "+format+"\n", append([]any{kind.name, time.Since(began).Seconds()}, a...)...)
 		})
-		if err := os.WriteFile(filepath.Join(*out, kind.name+".net"), n.Marshal(), 0o644); err != nil {
+		err := whole.Replace(filepath.Join(*out, kind.name+".net"), 0o644, func(f *os.File) error {
+			_, err := f.Write(n.Marshal())
+			return err
+		})
+		if err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(1)
 		}
