@@ -40,8 +40,8 @@ func additionTo(coloured string) (addition, bool) {
 	return additions[i], true
 }
 
-// isAddition reports whether a coloured kind of chord comes of a plain one by one of the additions.
-func isAddition(plain, coloured *theory.Kind) bool {
+// IsAddition reports whether a coloured kind of chord comes of a plain one by one of the additions.
+func IsAddition(plain, coloured *theory.Kind) bool {
 	return slices.ContainsFunc(additions, func(a addition) bool { return a.plain == plain.ID && a.coloured == coloured.ID })
 }
 

@@ -204,3 +204,53 @@ func (i *Instrument) layHeld(t keyTask, rng *rand.Rand) (p laid, err error) {
 
 // errNotTaught is the error of a question about a key of which no chord may be asked.
 var errNotTaught = say.Wrong("what is taught here has no such chord of a key")
+
+// Easiest returns the shape of a chord that is asked first, false if there is none that a hand can hold.
+func (i *Instrument) Easiest(c theory.Chord) (fret.Shape, bool) {
+	all := i.shapes(c)
+	if len(all) == 0 {
+		return nil, false
+	}
+	return all[0].shape, true
+}
+
+// EasiestMove returns the move of one string that makes of a plain chord a coloured one and asks the least of the hand, false if
+// there is none.
+func (i *Instrument) EasiestMove(plain, coloured theory.Chord) (HeldMove, bool) {
+	var best *change
+	for _, c := range i.changes(plain) {
+		if c.Chord.Kind == coloured.Kind && (best == nil || c.Effort < best.Effort) {
+			best = &c
+		}
+	}
+	if best == nil {
+		return HeldMove{}, false
+	}
+	return HeldMove{Plain: plain, Coloured: coloured, From: best.From, To: best.To}, true
+}
+
+// rungsTried is how many questions are made on each rung to find out whether there always is one.
+const rungsTried = 3
+
+// CanAsk reports whether a drill always has a question for a target, whatever is picked by chance, on the first rungs as on the last.
+func (i *Instrument) CanAsk(d Drill, target string, inPlay []string) bool {
+	id := d.About().ID
+	if !isTarget(d.Targets(i), target) {
+		return false
+	}
+	if task, ok := keyTasks.of(target); ok && id == (keyAdd{}).About().ID {
+		if k, inKey := i.heldKey(task.minor); inKey { // to look for such questions takes long
+			return !i.isHeld() || i.hold.allows(task.in(k))
+		}
+	}
+	for n := range Rungs(id, target) {
+		at, _ := AtRung(id, target, n+1)
+		for seed := range uint64(rungsTried) {
+			r := Request{Target: target, On: i, InPlay: inPlay, Reach: at.Reach, Clarity: at.Clarity, Rand: QuestionRand(id, target, seed)}
+			if _, err := d.Ask(r); err != nil {
+				return false
+			}
+		}
+	}
+	return true
+}

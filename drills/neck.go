@@ -233,7 +233,7 @@ func (i *Instrument) changes(plain theory.Chord) []change {
 	var out []change
 	for _, h := range shapes {
 		for _, s := range fret.Swaps(i.Tuning, h.shape, plain, nil) {
-			if c := (change{plain, s}); s.Effort <= mostEffort && s.Chord.Without == 0 && isAddition(plain.Kind, s.Chord.Kind) && i.mayMove(c) {
+			if c := (change{plain, s}); s.Effort <= mostEffort && s.Chord.Without == 0 && IsAddition(plain.Kind, s.Chord.Kind) && i.mayMove(c) {
 				out = append(out, c)
 			}
 		}

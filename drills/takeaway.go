@@ -35,7 +35,7 @@ func Takeaways(on *Instrument, may func(kind string) bool) []Takeaway {
 			}
 			plain = append(plain, move{Takeaway{Plain: v}, h.effort})
 			for _, s := range fret.Swaps(on.Tuning, h.shape, h.chord, nil) {
-				if !may(s.Chord.Kind.ID) || s.Chord.Without != 0 || s.Effort > firstEffort || !isAddition(k, s.Chord.Kind) || !oneFinger(v, s) {
+				if !may(s.Chord.Kind.ID) || s.Chord.Without != 0 || s.Effort > firstEffort || !IsAddition(k, s.Chord.Kind) || !oneFinger(v, s) {
 					continue
 				}
 				if to, err := fret.Voice(on.Tuning, s.To, s.Chord); err == nil {

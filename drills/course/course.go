@@ -124,6 +124,14 @@ func decode(name string, text []byte) (Course, lessonText, error) {
 	return file.Step, layout, nil
 }
 
+// Whole says what is wrong with a text that should be TOML without anything in it but comments.
+func Whole(name string, text []byte) error {
+	if err := toml.Unmarshal(text, &struct{}{}); err != nil {
+		return at(name, text, err)
+	}
+	return nil
+}
+
 // keyForms is how each key of a step is written.
 var keyForms = map[string]string{
 	"id":       `id = "thirds", a text in straight double quotes`,
