@@ -86,7 +86,11 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	if err != nil {
 		return err
 	}
+	notice = strings.TrimSpace(notice + " " + keptAlike(file))
 	defer func() {
+		if _, wrong := keepAlike(file); wrong != nil {
+			err = errors.Join(err, fault(wrong))
+		}
 		// What went wrong with the file while practice went on was told then; the end and the exit status tell it too.
 		if wrong := file.Close(); wrong != nil {
 			err = errors.Join(err, fault(advised(wrong)))

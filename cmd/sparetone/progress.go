@@ -28,7 +28,7 @@ func newProgress() *cobra.Command {
 		},
 	}
 	addJSON(cmd)
-	cmd.AddCommand(newWeak(), newExport(), newImport(), newUndo(), newName(), newBackup(), newCheck(), newRestore(), newRescue())
+	cmd.AddCommand(newWeak(), newExport(), newImport(), newUndo(), newSync(), newName(), newBackup(), newCheck(), newRestore(), newRescue())
 	return cmd
 }
 

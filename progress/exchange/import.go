@@ -27,7 +27,7 @@ func TakeIn(tx *sql.Tx, now time.Time, r io.Reader, how Taking, copyBefore func(
 	if err := tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
 		return done, err
 	}
-	in := importing{tx: tx, names: tables.ItemNumbers{}, drills: map[string]string{}, means: how.Means, meant: map[string]bool{},
+	in := importing{naming: newNaming(tx), means: how.Means, meant: map[string]bool{},
 		sessions: map[string]tables.SessionRow{}, given: map[string]stretch{}, doubted: map[string]bool{}}
 	in.id, in.note = progress.NewID(), note{From: progress.Tidy(how.From), At: now.UnixMilli(), Closed: map[string]int64{}}
 	if in.find, err = tx.Prepare(findAnswer); err != nil {
@@ -45,7 +45,7 @@ func TakeIn(tx *sql.Tx, now time.Time, r io.Reader, how Taking, copyBefore func(
 	if done.Added+done.Sessions+done.Songs+len(in.note.Closed) == 0 {
 		return done, nil
 	}
-	if err := in.settle(&done, last == 0, how.Other); err != nil {
+	if err := in.settle(&done, last, how.Other); err != nil {
 		return done, err
 	}
 	done.ID = in.id

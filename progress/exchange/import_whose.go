@@ -55,8 +55,14 @@ func (in *importing) is(w whoseLine) error {
 	return nil
 }
 
-// settle finds out whether an export is the student's own, and makes it so if it may.
-func (in *importing) settle(done *Imported, empty, other bool) error {
+// settle finds out whether an export is the student's own, and makes it so if it may. Last is the number of the last answer
+// before it. Where other machines know the file by its id, it is no longer to go on from another.
+func (in *importing) settle(done *Imported, last int64, other bool) error {
+	alike, err := tables.Setting(in.tx, tables.AlikeKey)
+	if err != nil {
+		return err
+	}
+	empty := last == 0 && alike == ""
 	done.Of = in.whose
 	if len(done.Of) == 0 && in.first != nil { // it is of an earlier version, and so was the file
 		done.Of = []progress.Whose{{ID: tables.IdFrom(in.first)}}

@@ -11,10 +11,8 @@ import (
 
 // importing is an import under way.
 type importing struct {
-	tx           *sql.Tx
+	*naming
 	find, insert *sql.Stmt
-	names        tables.ItemNumbers // items met so far
-	drills       map[string]string  // of these, where it is known
 	means        func(item string) bool
 	meant        map[string]bool              // what it said
 	came         []clock.Arrival              // the answers of the export, in their order
@@ -36,15 +34,26 @@ func (in *importing) knows(item string) bool {
 	return in.meant[item]
 }
 
+// naming keeps the items that answers speak of.
+type naming struct {
+	tx     *sql.Tx
+	names  tables.ItemNumbers // items met so far
+	drills map[string]string  // of these, where it is known
+}
+
+func newNaming(tx *sql.Tx) *naming {
+	return &naming{tx, tables.ItemNumbers{}, map[string]string{}}
+}
+
 // name makes sure that the items an answer speaks of have their rows.
-func (in *importing) name(a progress.Answer) error {
-	_, other := in.names[a.TakenFor]
-	if in.drills[a.Item] == a.Drill && (other || a.TakenFor == "") {
+func (n *naming) name(a progress.Answer) error {
+	_, other := n.names[a.TakenFor]
+	if n.drills[a.Item] == a.Drill && (other || a.TakenFor == "") {
 		return nil
 	}
-	names, err := tables.NameItems(in.tx, a)
-	maps.Copy(in.names, names)
-	in.drills[a.Item] = a.Drill
+	names, err := tables.NameItems(n.tx, a)
+	maps.Copy(n.names, names)
+	n.drills[a.Item] = a.Drill
 	return err
 }
 

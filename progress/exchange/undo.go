@@ -92,8 +92,13 @@ func notesIn(from tables.Reader) (all []noteOf, err error) {
 		all = append(all, n)
 		return err
 	})
-	slices.SortFunc(all, func(a, b noteOf) int { return cmp.Or(b.N-a.N, cmp.Compare(b.At, a.At), strings.Compare(b.id, a.id)) })
+	slices.SortFunc(all, compareNotes)
 	return all, err
+}
+
+// compareNotes puts the latest import first.
+func compareNotes(a, b noteOf) int {
+	return cmp.Or(b.N-a.N, cmp.Compare(b.At, a.At), strings.Compare(b.id, a.id))
 }
 
 // Undo takes an import back, if it is the latest: the answers, sessions and songs that came with it and what follows from them,
@@ -132,6 +137,9 @@ func (n noteOf) takeBack(tx *sql.Tx) error {
 		return err
 	}
 	if err := n.giveBack(tx); err != nil {
+		return err
+	}
+	if err := tables.KeepSetting(tx, undoneKey+n.id, "yes"); err != nil { // so that it does not come back from another machine
 		return err
 	}
 	if err := tables.Interleave(tx, 1<<62, nil, time.Time{}); err != nil { // closes the gaps
@@ -174,6 +182,9 @@ func (n noteOf) giveBack(tx *sql.Tx) error {
 	}
 	if n.Was == nil {
 		return nil
+	}
+	if state, err := tables.Setting(tx, tables.AlikeKey); err != nil || state != "" { // other machines know it by its id
+		return err
 	}
 	name, err := tables.Setting(tx, tables.NameKey)
 	if err == nil && name == n.Name { // or it was given since

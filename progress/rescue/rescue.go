@@ -152,7 +152,7 @@ func (s *salvage) pourSessions(tx *sql.Tx) error {
 		var key, value string
 		var seal sql.NullInt64
 		err := row.Scan(&key, &value, &seal)
-		if tables.Broken(seal, tables.SealOf(key, value)) {
+		if tables.Broken(seal, tables.SealOf(key, value)) || key == tables.AlikeKey {
 			gone = append(gone, key)
 		}
 		return err

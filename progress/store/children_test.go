@@ -26,8 +26,8 @@ const (
 	childAnswers = "SPARETONE_TEST_ANSWERS"
 	childMemory  = "SPARETONE_TEST_MEMORY" // write what Linux says of the memory it took
 	childFor     = "SPARETONE_TEST_FOR"    // stop after a while
-	childDeed    = "SPARETONE_TEST_DEED"   // do something else than to record: import, undo, backup or restore
-	childExport  = "SPARETONE_TEST_EXPORT" // what is to be imported
+	childDeed    = "SPARETONE_TEST_DEED"   // do something else than to record: import, undo, backup, sync or restore
+	childExport  = "SPARETONE_TEST_EXPORT" // what is to be imported, or the folder
 )
 
 func TestMain(m *testing.M) {
@@ -106,6 +106,8 @@ func doOne(path, deed string) error {
 		_, err = f.Backup()
 	case "undo":
 		_, err = f.UndoImport()
+	case "sync":
+		_, err = f.Sync(os.Getenv(childExport), SyncHow{Host: "desk", Carry: carried, Other: true})
 	default:
 		var export *os.File
 		if export, err = os.Open(os.Getenv(childExport)); err == nil {
@@ -234,7 +236,11 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 	// The same generator made both: with other ids they are other answers.
 	export = regexp.MustCompile(`"kind":"answer","id":"(..)(.{30})"`).ReplaceAllString(export, `"kind":"answer","id":"$2$1"`)
 	write(t, exportPath, []byte(export))
-	for _, deed := range []string{"import", "undo", "backup", "restore"} {
+	lap := newMachine(t, "lap")
+	takeIn(t, lap.File, "export", export)
+	lap.synced(t, false)
+	lapFile := readWhole(t, filepath.Join(lap.folder, lap.name))
+	for _, deed := range []string{"import", "undo", "backup", "restore", "sync"} {
 		t.Run(deed, func(t *testing.T) {
 			start := file
 			if deed == "undo" {
@@ -251,6 +257,10 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 			whole, undone, late := 0, 0, 0
 			var thirds [3]int // kills in each
 			var length time.Duration
+			kills := kills
+			if deed == "sync" && os.Getenv("SPARETONE_DEED_KILLS") == "" {
+				kills /= 2 // each time it is done twice
+			}
 			for n := range kills {
 				path := filepath.Join(t.TempDir(), "progress.db")
 				write(t, path, start)
@@ -262,12 +272,17 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 					practised(t, f, 1, 1, 10, 3) // newer than the copy
 					f.Close()
 				}
+				from := exportPath
+				if deed == "sync" {
+					from = t.TempDir()
+					write(t, filepath.Join(from, lap.name), lapFile)
+				}
 				self, err := os.Executable()
 				if err != nil {
 					t.Fatal(err)
 				}
 				cmd := exec.Command(self)
-				cmd.Env = append(os.Environ(), childFile+"="+path, childDeed+"="+deed, childExport+"="+exportPath)
+				cmd.Env = append(os.Environ(), childFile+"="+path, childDeed+"="+deed, childExport+"="+from)
 				out, err := cmd.StdoutPipe()
 				if err != nil {
 					t.Fatal(err)
@@ -322,6 +337,16 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 					}
 				case "undo":
 					was, will = before+more, before
+				case "sync": // what lies in the folder is whole, and the next time does the rest
+					if acknowledged {
+						wholeFiles(t, from, 2)
+					}
+					wholeFiles(t, from, 1)
+					if _, err := f.Sync(from, SyncHow{Host: "desk", Carry: carried, Other: true}); err != nil {
+						t.Errorf("kill %d: %v", n, err)
+					}
+					wholeFiles(t, from, 2)
+					sound(t, f, before+more)
 				case "restore":
 					was, will = before+10, before+10
 					if aside, _ := filepath.Glob(filepath.Join(filepath.Dir(path), "*-set-aside-*.db")); len(aside) == 0 {
@@ -351,6 +376,15 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// wholeFiles looks at the files of machines in a folder: all are whole, and there are so many at least.
+func wholeFiles(t *testing.T, folder string, least int) {
+	t.Helper()
+	files, unread, err := readFolder(folder)
+	if err != nil || len(unread) > 0 || len(files) < least {
+		t.Errorf("%d files, want %d or more; %v, %v", len(files), least, unread, err)
 	}
 }
 

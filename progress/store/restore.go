@@ -199,7 +199,7 @@ func copySessions(tx *sql.Tx, from *File) error {
 	err = tables.Each(from.db, "SELECT key, value FROM settings", nil, func(row *sql.Rows) error {
 		var key, value string
 		err := row.Scan(&key, &value)
-		if key != tables.IdKey {
+		if key != tables.IdKey && key != tables.AlikeKey {
 			settings[key] = value
 		}
 		return err

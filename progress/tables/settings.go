@@ -7,6 +7,10 @@ import (
 
 const insertSetting = "INSERT INTO settings (key, value, seal) VALUES (?, ?, ?) ON CONFLICT DO UPDATE SET value = excluded.value, seal = excluded.seal"
 
+// AlikeKey is the key of the setting that says what of other machines' practice is in this file. It speaks of this file alone: whoever
+// takes settings over from another leaves it behind.
+const AlikeKey = "sync/state"
+
 // Setting returns a setting, "" if there is none.
 func Setting(from Reader, key string) (value string, err error) {
 	err = from.QueryRow("SELECT value FROM settings WHERE key = ?", key).Scan(&value)
