@@ -11,14 +11,16 @@ import (
 
 // Times in seconds.
 const (
-	noiseBefore = 2.5 // times as much as at an onset comes in at a stroke for which that is no beginning
-	soundsAt    = 2.0 // the odds from which on a pitch is taken to sound, as a logarithm
-	mergeTime   = 0.4 // what is struck this soon after a stroke began belongs to it
-	turnPause   = 1.5 // after the last of strings plucked in turn, when no more are waited for
-	spare       = 0.5 // kept of what was before a stroke
-	longestRun  = 30  // of strings plucked in turn, after which they are read as they are
-	blockTime   = 0.1 // over which loudness is measured
-	floorTime   = 10  // over which the softest block is the noise
+	noiseBefore = 2.5  // times as much as at an onset comes in at a stroke for which that is no beginning
+	risenOver   = 0.08 // over which it must have grown louder for a stroke to have been one
+	risenBy     = 1.25 // times the power at least
+	soundsAt    = 2.0  // the odds from which on a pitch is taken to sound, as a logarithm
+	mergeTime   = 0.4  // what is struck this soon after a stroke began belongs to it
+	turnPause   = 1.5  // after the last of strings plucked in turn, when no more are waited for
+	spare       = 0.5  // kept of what was before a stroke
+	longestRun  = 30   // of strings plucked in turn, after which they are read as they are
+	blockTime   = 0.1  // over which loudness is measured
+	floorTime   = 10   // over which the softest block is the noise
 )
 
 // The range of sampling rates, in Hz.
@@ -39,6 +41,7 @@ type Listener struct {
 	kept     []float64 // the samples that may still be needed
 	gone     int       // how many samples came before those
 	at       []onset   // that are not yet read
+	tried    int       // how many onsets there were when a reading of them was last tried, and more were waited for
 	level    meter
 }
 
@@ -57,7 +60,7 @@ func (l *Listener) Ask(task Task) error {
 	if err := task.check(); err != nil {
 		return err
 	}
-	l.task, l.pitches, l.at = task, task.pitches(), nil
+	l.task, l.pitches, l.at, l.tried = task, task.pitches(), nil, 0
 	return nil
 }
 
@@ -80,7 +83,7 @@ func (l *Listener) Feed(samples []float64) []Reading {
 		if first+l.onsets.size > len(l.kept) {
 			break
 		}
-		if o, found := l.onsets.feed(l.kept[first : first+l.onsets.size]); found {
+		if o, found := l.onsets.feed(l.kept[first : first+l.onsets.size]); found && (o.strength >= strong || l.task.Order != nil) {
 			l.at = append(l.at, o)
 		}
 	}
@@ -133,7 +136,7 @@ func (l *Listener) read(end bool) (out []Reading) {
 		if used == 0 {
 			break
 		}
-		l.at = slices.Delete(l.at, 0, used)
+		l.at, l.tried = slices.Delete(l.at, 0, used), 0
 		if r.Strings != nil {
 			out = append(out, r)
 		}
@@ -181,11 +184,23 @@ func (l *Listener) readStroke(end bool) (Reading, int) {
 	for i, o := range l.strum.OddsOf(l.frequencies(cents), spectra) {
 		odds[l.pitches[i]] = math.Max(-mostOdds, math.Min(mostOdds, o))
 	}
-	t := struck(l.task, odds)
-	if !heardEnough(l.task, odds) {
+	if !heardEnough(l.task, odds) || !l.risen(at) {
 		return Reading{}, 1
 	}
+	t := struck(l.task, odds)
 	return l.reading(at, cents, spectra, t), used
+}
+
+// risen reports whether it is louder after a time than before: what rings on is not.
+func (l *Listener) risen(at float64) bool {
+	power := func(from float64) (sum float64) {
+		first := int(l.since(at+from) * l.rate)
+		for i := max(0, first); i < min(len(l.kept), first+int(risenOver*l.rate)); i++ {
+			sum += l.kept[i] * l.kept[i]
+		}
+		return sum
+	}
+	return max(power(0.02), power(0.02+risenOver)) > risenBy*power(-0.02-risenOver)
 }
 
 // heardEnough reports whether enough pitches sound for something to have been played: two, or all that are expected.
@@ -214,15 +229,19 @@ func (l *Listener) readTurn(end bool) (Reading, int) {
 	whole := net.PluckTime + aheadTime + frameTime
 	paused := l.now() >= last+turnPause || last > l.at[0].at+longestRun
 	many := len(l.at) >= len(l.task.Order) && l.now() >= last+whole
-	if !end && !paused && !many {
+	if !end && !paused && (!many || l.tried == len(l.at)) {
 		return Reading{}, 0
 	}
+	l.tried = len(l.at)
 	var all []net.Spectrum
 	spectra := make([][]net.Spectrum, len(l.at))
 	for k, o := range l.at {
 		next := 0.0
-		if k+1 < len(l.at) {
-			next = l.since(l.at[k+1].at)
+		for _, later := range l.at[k+1:] {
+			if later.strength >= strong {
+				next = l.since(later.at)
+				break
+			}
 		}
 		spectra[k] = net.PluckSpectra(l.analyser, l.kept, l.since(o.at), next)
 		all = append(all, spectra[k][2])

@@ -24,7 +24,7 @@ type onsets struct {
 	last      float64     // the time of the last onset in seconds
 }
 
-// onset is when something was struck, in seconds from the first sample, and how much was new then.
+// onset is when something was struck, in seconds from the first sample, and how many times as much was new as is usual.
 type onset struct {
 	at, strength float64
 }
@@ -34,12 +34,12 @@ const (
 	hopTime    = 0.010 // from frame to frame
 	backFrames = 3     // a frame is compared to that so many before
 	aheadTime  = 0.04  // an onset is the strongest within this on both sides
-	memory     = 120   // frames over which the flux is compared
+	memory     = 60    // frames over which the flux is compared
 	depth      = 0.004 // levels this far below the strongest of late, as a part of it, do not count
-	least      = 0.055 // of the flux per bin, for an onset
-	times      = 3.2   // the median flux of late, for an onset
-	knownAfter = 25    // frames after which the median flux is known
-	unknown    = 0.12  // the median flux until then, at least: that of noise
+	least      = 0.01  // the median flux is never taken to be less
+	weak       = 1.6   // times the median flux of late, for what may be an onset
+	strong     = 2.8   // times the median, for an onset
+	startTime  = 0.1   // seconds from the beginning in which the noise comes in
 	apart      = 0.07  // seconds between onsets at least
 	fading     = 0.995 // what is left of the strongest a frame later
 	softest    = 3e-4  // the strongest is never taken to be less
@@ -92,7 +92,8 @@ func (o *onsets) feed(samples []float64) (onset, bool) {
 			before = max(before, was[k+1])
 		}
 		if m > before {
-			flux += math.Log((1 + m*scale) / (1 + before*scale))
+			rise := math.Log((1 + m*scale) / (1 + before*scale))
+			flux += rise * rise // a few partials that rise much count for more than noise that rises everywhere
 		}
 	}
 	flux /= float64(len(levels))
@@ -109,17 +110,17 @@ func (o *onsets) feed(samples []float64) (onset, bool) {
 		return onset{}, false
 	}
 	here := o.flux[i]
-	if here < slices.Max(o.flux[max(0, i-ahead):]) || here < least {
+	if here < slices.Max(o.flux[max(0, i-ahead):]) {
 		return onset{}, false
 	}
 	late := slices.Clone(o.flux[:i])
 	slices.Sort(late)
-	usual := late[len(late)/2]
-	if len(late) < knownAfter {
-		usual = max(usual, unknown)
-	}
-	if here < times*usual {
+	strength := here / max(late[len(late)/2], least)
+	if strength < weak {
 		return onset{}, false
+	}
+	if o.frame*o.hop < o.size+int(startTime*o.rate) {
+		strength = min(strength, strong) // that there is sound at all is new
 	}
 	// The flux is highest when what is new lies before the middle of the frame, and the frame before ended ahead of it.
 	at := (float64((o.frame-1-ahead)*o.hop)+float64(o.size)*0.5)/o.rate - 0.5*backFrames*hopTime
@@ -127,5 +128,5 @@ func (o *onsets) feed(samples []float64) (onset, bool) {
 		return onset{}, false
 	}
 	o.last = at
-	return onset{at, here}, true
+	return onset{at, strength}, true
 }

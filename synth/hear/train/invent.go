@@ -29,7 +29,7 @@ func db(x float64) float64 { return math.Pow(10, x/20) }
 // bump is where a body, a room or a loudspeaker is stronger or weaker.
 type bump struct{ octave, width, gain float64 }
 
-// make_ is what all strings of an invented instrument share.
+// build is what all strings of an invented instrument share.
 type build struct {
 	slope    float64 // of the partials: amplitude falls with this power of their number
 	rough    float64 // dB by which partials stray
@@ -222,19 +222,17 @@ func speech(r *rand.Rand, length int) []float64 {
 		phase += f / rate
 		phase -= math.Floor(phase)
 		x := 0.0
-		if i%4 == 0 || true {
-			for n := 1; n <= 12; n++ {
-				fn := f * float64(n)
-				if fn > 4000 {
-					break
-				}
-				a := 0.05
-				for _, fo := range formants {
-					d := (fn - fo) / (0.12 * fo)
-					a += 1 / (1 + d*d)
-				}
-				x += a / float64(n) * math.Sin(2*math.Pi*phase*float64(n))
+		for n := 1; n <= 12; n++ {
+			fn := f * float64(n)
+			if fn > 4000 {
+				break
 			}
+			a := 0.05
+			for _, fo := range formants {
+				d := (fn - fo) / (0.12 * fo)
+				a += 1 / (1 + d*d)
+			}
+			x += a / float64(n) * math.Sin(2*math.Pi*phase*float64(n))
 		}
 		out[i] = gain*x + hiss*r.NormFloat64()
 	}
@@ -365,7 +363,7 @@ func invent(r *rand.Rand, inTurn bool) example {
 	out = room(r, out)
 	noise(r, out, between(r, 4, 45))
 	e.samples = out
-	e.at += between(r, -0.005, 0.02) // as an onset is found
+	e.at += between(r, -0.015, 0.03) // as an onset is found
 	e.off += 3 * r.NormFloat64()
 	plucked := map[int]bool{}
 	for _, p := range e.plucked {

@@ -17,23 +17,40 @@ import (
 	"sparetone/synth/hear/net"
 )
 
+// kind is a net that is made.
+type kind struct {
+	name   string // of its file
+	inTurn bool   // the strings are plucked in turn
+	sounds int
+	times  int
+}
+
+// kinds are the two nets. What was there before a pluck tells so much that its net learns from fewer sounds.
+var kinds = []kind{
+	{"strum", false, 40000, 20},
+	{"pluck", true, 16000, 16},
+}
+
 func main() {
-	sounds := flag.Int("sounds", 26000, "how many sounds each net learns from")
-	times := flag.Int("times", 24, "how often it goes through them")
+	sounds := flag.Int("sounds", 0, "how many sounds each net learns from; 0: as many as the nets in the repository")
+	times := flag.Int("times", 0, "how often it goes through them; 0: as often as the nets in the repository")
 	seed := flag.Uint64("seed", 19, "what the sounds are drawn by")
 	workers := flag.Int("workers", 2, "how many processors invent sounds")
 	only := flag.String("only", "", "strum or pluck: make that one alone")
 	out := flag.String("out", filepath.Join("synth", "hear", "net"), "the folder to write to")
 	flag.Parse()
-	for _, kind := range []struct {
-		name   string
-		inTurn bool
-	}{{"strum", false}, {"pluck", true}} {
+	for _, kind := range kinds {
 		if *only != "" && *only != kind.name {
 			continue
 		}
+		if *sounds > 0 {
+			kind.sounds = *sounds
+		}
+		if *times > 0 {
+			kind.times = *times
+		}
 		began := time.Now()
-		n := teach(*seed, *sounds, *times, *workers, kind.inTurn, func(format string, a ...any) {
+		n := teach(*seed, kind.sounds, kind.times, *workers, kind.inTurn, func(format string, a ...any) {
 			fmt.Printf("%s, %4.0f s: "+format+"\n", append([]any{kind.name, time.Since(began).Seconds()}, a...)...)
 		})
 		err := whole.Replace(filepath.Join(*out, kind.name+".net"), 0o644, func(f *os.File) error {
