@@ -20,15 +20,15 @@ type Anew struct {
 	target string
 	tossed []int // what else the answer depends on
 
-	isNew   func(target string) bool
-	clearly *Clarity // how clearly it is asked where any of the choices is new; nil if that does not matter
-	anyNew  bool
+	isNew  func(target string) bool // nil if that does not matter
+	first  Rung                     // the form in which a question is asked of whose choices any is new
+	anyNew bool
 }
 
-// Clearly asks a question as clearly as that where any of its choices is new, whichever of them is asked for.
-func (a *Anew) Clearly(at Clarity, isNew func(target string) bool) { a.clearly, a.isNew = &at, isNew }
+// AskNewAt asks a question in the form of a rung where any of its choices is new, whichever of them is asked for.
+func (a *Anew) AskNewAt(first Rung, isNew func(target string) bool) { a.first, a.isNew = first, isNew }
 
-// AnyNew reports whether the question was asked more clearly because one of its choices is new.
+// AnyNew reports whether one of the question's choices is new, so that it was asked in the form that AskNewAt said.
 func (a *Anew) AnyNew() bool { return a.anyNew }
 
 // NewAnew makes an Anew that picks from a source of randomness among the targets that may be asked for.
@@ -64,13 +64,13 @@ func (r *Request) settle(choices []Target) []Target {
 			if t.ID == r.Target || r.Anew.may(t.ID) {
 				may = append(may, t.ID)
 			}
-			r.Anew.anyNew = r.Anew.anyNew || r.Anew.clearly != nil && r.Anew.isNew(t.ID)
+			r.Anew.anyNew = r.Anew.anyNew || r.Anew.isNew != nil && r.Anew.isNew(t.ID)
 		}
 		r.Anew.target = may[r.Anew.rng.IntN(len(may))]
 	}
 	r.Target = r.Anew.target
 	if r.Anew.anyNew {
-		r.Clarity = *r.Anew.clearly
+		r.Clarity, r.Reach, r.First = r.Anew.first.Clarity, r.Anew.first.Reach, true
 	}
 	return choices
 }

@@ -93,7 +93,7 @@ func (d build) Ask(r Request) (*Question, error) {
 			verdict.against()
 		},
 	}
-	return q, nil
+	return q.beforeFirst(r), nil
 }
 
 // readShape reads a shape that fits a tuning.

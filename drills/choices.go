@@ -86,6 +86,11 @@ func pick(all []Target, r Request, clash func(a, b string) bool) ([]Target, erro
 	return out, nil
 }
 
+// anyFirst reports whether any of some choices was never asked.
+func (r Request) anyFirst(choices []Target) bool {
+	return r.First || r.Anew != nil && r.Anew.isNew != nil && slices.ContainsFunc(choices, func(t Target) bool { return r.Anew.isNew(t.ID) })
+}
+
 // clashWeight is how much likelier a target comes early for each other that it clashes with. With 0 the kinds of
 // chord among the choices alone guess 2.7 points above chance, with 0.5 less than 1, with 1 more again.
 const clashWeight = 0.5

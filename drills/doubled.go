@@ -71,12 +71,15 @@ func (d doubled) Ask(r Request) (*Question, error) {
 	case canBeSpared:
 		q, err = d.askSpare(r)
 	default:
-		q, err = d.askWhich(r)
+		q, err = d.askWhich(&r)
 	}
 	if err != nil {
 		return nil, err
 	}
-	q.Drill, q.Target, q.Voice = d.About().ID, cmp.Or(q.Target, r.Target), r.voice()
+	voice := r.voice()
+	for _, q := range append(q.Instead, q) {
+		q.Drill, q.Target, q.Voice = d.About().ID, cmp.Or(q.Target, r.Target), voice
+	}
 	return q, nil
 }
 
@@ -163,59 +166,103 @@ func fitting(all []fret.Voicing, choices int, fits func(v fret.Voicing, choice i
 	return out
 }
 
-// pickVoicing picks a voicing that fits the right choice, as like as can be to those that fit the others.
-func (d doubled) pickVoicing(r Request, kinds []*theory.Kind, right, choices int, fits func(v fret.Voicing, choice int) bool) (fret.Voicing, error) {
+// pickVoicing picks a voicing that fits the right choice, as like as can be to those that fit the others. Where it is the first of its
+// kind it returns one that fits each choice as well, all alike; nil if there are none.
+func (d doubled) pickVoicing(r Request, kinds []*theory.Kind, right, choices int, fits func(v fret.Voicing, choice int) bool) (v fret.Voicing, each []fret.Voicing, err error) {
 	some := min(fewKinds, len(kinds))
 	options := func(reach float64) [][]fret.Voicing {
 		return fitting(d.shapes(r.On, kinds[:some], reach), choices, fits)
 	}
-	for {
-		if v, ok := alike(r, right, options, seenVoicing); ok {
-			return v, nil
-		}
-		if some == len(kinds) {
+	var like [][]fret.Voicing
+	if r.First {
+		onFirst := fitting(d.shapes(r.On, kinds, 0), choices, fits)
+		like = allAlike(r, func(float64) [][]fret.Voicing { return onFirst }, seenVoicing)
+	}
+	for like == nil {
+		if like = allAlike(r, options, seenVoicing); some == len(kinds) {
 			break
 		}
 		some = min(some+moreKinds, len(kinds))
 	}
-	if v, ok := match(r, right, options, func(v fret.Voicing) feature { return feature{sounding(v.Shape)} }); ok {
-		return v, nil
+	if like == nil {
+		like = allAlike(r, options, func(v fret.Voicing) feature { return feature{sounding(v.Shape)} })
 	}
-	return fret.Voicing{}, fmt.Errorf("%s has no shape for %q", r.On.Tuning.Name, r.Target)
+	if like == nil {
+		if like = options(1); len(like[right]) == 0 {
+			return fret.Voicing{}, nil, fmt.Errorf("%s has no shape for %q", r.On.Tuning.Name, r.Target)
+		}
+	}
+	v = like[right][r.Rand.IntN(len(like[right]))]
+	if !r.First || slices.ContainsFunc(like, func(l []fret.Voicing) bool { return len(l) == 0 }) {
+		return v, nil, nil
+	}
+	for n, list := range like {
+		one := v
+		if n != right {
+			one = list[r.Rand.IntN(len(list))]
+		}
+		each = append(each, one)
+	}
+	return v, each, nil
 }
 
 // askWhich asks which note is doubled.
-func (d doubled) askWhich(r Request) (*Question, error) {
+func (d doubled) askWhich(r *Request) (*Question, error) {
 	targets := slices.DeleteFunc(d.Targets(r.On), func(t Target) bool { return t.ID == whereDoubled || t.ID == canBeSpared })
-	choices, err := pick(targets, r, never)
+	choices, err := pick(targets, *r, never)
 	if err != nil {
 		return nil, err
+	}
+	if r.anyFirst(choices) {
+		choices = two(choices, *r)
 	}
 	choices = r.settle(choices)
 	at := func(id string) int {
 		return slices.IndexFunc(choices, func(t Target) bool { return t.ID == id })
 	}
-	v, err := d.pickVoicing(r, d.kinds(r), at(r.Target), len(choices), func(v fret.Voicing, n int) bool { return doublingOf(v) == choices[n].ID })
+	v, each, err := d.pickVoicing(*r, d.kinds(*r), at(r.Target), len(choices), func(v fret.Voicing, n int) bool { return doublingOf(v) == choices[n].ID })
 	if err != nil {
 		return nil, err
 	}
-	q := &Question{Target: r.Target, Prompt: askDoubled(v.Chord), Shown: &v}
-	var offered []Choice
 	var rows []doubling
 	for _, row := range doublings {
 		if at(row.id) >= 0 {
-			offered, rows = append(offered, Choice{ID: row.id, Said: sayDoubling(row), Typed: row.id}), append(rows, row)
+			rows = append(rows, row)
 		}
 	}
-	q.offer(r.Target, offered...)
+	return insteadOf(v, each, func(v fret.Voicing) *Question { return d.which(v, rows) }).beforeFirst(*r), nil
+}
+
+// insteadOf makes the question about a voicing, and those that are about one for each choice.
+func insteadOf(v fret.Voicing, each []fret.Voicing, about func(fret.Voicing) *Question) *Question {
+	q := about(v)
+	for _, other := range each {
+		one := q
+		if !slices.Equal(other.Shape, v.Shape) {
+			one = about(other)
+		}
+		q.Instead = append(q.Instead, one)
+	}
+	return q
+}
+
+// which asks which of some notes a voicing doubles.
+func (d doubled) which(v fret.Voicing, rows []doubling) *Question {
+	right := doublingOf(v)
+	q := &Question{Target: right, Prompt: askDoubled(v.Chord), Shown: &v}
+	var offered []Choice
+	for _, row := range rows {
+		offered = append(offered, Choice{ID: row.id, Said: sayDoubling(row), Typed: row.id})
+	}
+	q.offer(right, offered...)
 	if twice := v.Doubled(); len(twice) > 0 {
-		q.Accepts = []string{twice[0].Note.ASCII(), "the " + r.Target}
+		q.Accepts = []string{twice[0].Note.ASCII(), "the " + right}
 	}
 	q.answers = answers[doubling]{
 		offered: rows,
 		read:    func(text string) (doubling, error) { return readDoubling(v.Chord, text) },
 		mark: func(row doubling) given {
-			return given{id: row.id, said: sayDoubling(row), result: rightIf(row.id == r.Target)}
+			return given{id: row.id, said: sayDoubling(row), result: rightIf(row.id == right)}
 		},
 		explain: func(row doubling, g given, verdict *Verdict) {
 			d.reveal(v, verdict)
@@ -231,7 +278,7 @@ func (d doubled) askWhich(r Request) (*Question, error) {
 			verdict.say(saySpares(v))
 		},
 	}
-	return q, nil
+	return q
 }
 
 // readDoubling reads which note of a chord is doubled: by what it is in the chord, or as a note.

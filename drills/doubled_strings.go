@@ -22,40 +22,51 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 	// Only pairs that can be met at one place stand together.
 	kinds := d.kinds(r)
 	var pairs [][2]int
-	for some := fewKinds; len(pairs) < 2 && some < max(fewKinds, len(kinds))+moreKinds; some += moreKinds {
-		known := d.shapes(r.On, kinds[:min(some, len(kinds))], 1)
+	together := func(known []fret.Voicing, most int) {
 		lists := fitting(known, len(all), func(v fret.Voicing, n int) bool { return doubles(v, all[n]) })
 		pairs = nil
-		for _, n := range meeting(lists, mostChoices, seenVoicing, r.Rand) {
+		for _, n := range meeting(lists, most, seenVoicing, r.Rand) {
 			pairs = append(pairs, all[n])
 		}
+	}
+	for n := 0; r.First && len(pairs) < 2 && n < len(all); n++ { // not every pair has another at its place
+		together(d.shapes(r.On, kinds, 0), 2)
+	}
+	for some := fewKinds; len(pairs) < 2 && some < max(fewKinds, len(kinds))+moreKinds; some += moreKinds {
+		together(d.shapes(r.On, kinds[:min(some, len(kinds))], 1), mostChoices)
 	}
 	if len(pairs) < 2 {
 		return nil, say.Wrong("{} doubles too few notes on two strings", say.Foreign(r.On.Tuning.Name))
 	}
 	right := r.Rand.IntN(len(pairs))
-	v, err := d.pickVoicing(r, kinds, right, len(pairs), func(v fret.Voicing, n int) bool { return doubles(v, pairs[n]) })
+	v, each, err := d.pickVoicing(r, kinds, right, len(pairs), func(v fret.Voicing, n int) bool { return doubles(v, pairs[n]) })
 	if err != nil {
 		return nil, err
 	}
+	return insteadOf(v, each, func(v fret.Voicing) *Question { return d.where(v, pairs) }).beforeFirst(r), nil
+}
+
+// where asks which of some pairs of strings sound the same note in a voicing.
+func (d doubled) where(v fret.Voicing, pairs [][2]int) *Question {
+	right := slices.IndexFunc(pairs, func(p [2]int) bool { return doubles(v, p) })
 	q := &Question{Prompt: askWhere(v.Chord), Shown: &v}
 	var offered []Choice
 	for _, p := range pairs {
-		offered = append(offered, Choice{ID: writePair(p, " "), Said: sayPair(r.On.Tuning, p), Typed: writePair(p, " ")})
+		offered = append(offered, Choice{ID: writePair(p, " "), Said: sayPair(v.Tuning, p), Typed: writePair(p, " ")})
 	}
 	q.offer(offered[right].ID, offered...)
 	q.Accepts = []string{writePair(pairs[right], " and "), writePair([2]int{pairs[right][1], pairs[right][0]}, ",")}
 	q.answers = answers[[2]int]{
 		offered: pairs,
 		read: func(text string) ([2]int, error) {
-			numbers, ok := stringNumbers(r.On.Tuning, text)
+			numbers, ok := stringNumbers(v.Tuning, text)
 			if !ok || len(numbers) != 2 || numbers[0] == numbers[1] {
 				return [2]int{}, errUnread
 			}
 			return [2]int{max(numbers[0], numbers[1]), min(numbers[0], numbers[1])}, nil
 		},
 		mark: func(pair [2]int) given {
-			return given{id: writePair(pair, " "), said: sayPair(r.On.Tuning, pair), result: rightIf(pair == pairs[right])}
+			return given{id: writePair(pair, " "), said: sayPair(v.Tuning, pair), result: rightIf(pair == pairs[right])}
 		},
 		explain: func(pair [2]int, g given, verdict *Verdict) {
 			d.reveal(v, verdict)
@@ -69,7 +80,7 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 			verdict.say(saySpares(v))
 		},
 	}
-	return q, nil
+	return q
 }
 
 // writePair writes the numbers of two strings as they are typed.
@@ -128,6 +139,9 @@ func onlySpare(v fret.Voicing, numbers []int, n int) bool {
 	return true
 }
 
+// mostSpared is of how many strings it is asked which can be given up.
+const mostSpared = 3
+
 // askSpare asks which string can be given up. Of the two that could, one stands among the choices.
 func (d doubled) askSpare(r Request) (*Question, error) {
 	var all []int
@@ -135,26 +149,35 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 		all = append(all, r.On.Tuning.StringNumber(i))
 	}
 	kinds := d.kinds(r)
-	known := d.shapes(r.On, kinds[:min(fewKinds, len(kinds))], 1)
+	known, some := d.shapes(r.On, kinds[:min(fewKinds, len(kinds))], 1), mostSpared
+	if r.First {
+		known, some = d.shapes(r.On, kinds, 0), 2
+	}
 	var numbers []int
 	fits := func(v fret.Voicing, n int) bool { return onlySpare(v, numbers, n) }
 	// Not every three strings leave room for the others to double each of them at one place: pick until they do.
 	for range 100 {
-		numbers = someOf(all, 3, r.Rand)
+		numbers = someOf(all, some, r.Rand)
 		slices.Reverse(numbers) // the first string first: their numbers are then mostly those of the choices
 		if len(inAll(fitting(known, len(numbers), fits), seenVoicing)) > 0 {
 			break
 		}
 	}
 	right := r.Rand.IntN(len(numbers))
-	v, err := d.pickVoicing(r, kinds, right, len(numbers), fits)
+	v, each, err := d.pickVoicing(r, kinds, right, len(numbers), fits)
 	if err != nil {
 		return nil, err
 	}
+	return insteadOf(v, each, func(v fret.Voicing) *Question { return d.spare(v, numbers) }).beforeFirst(r), nil
+}
+
+// spare asks which of some strings of a voicing can be given up: just one of them can.
+func (d doubled) spare(v fret.Voicing, numbers []int) *Question {
+	right := slices.IndexFunc(numbers, func(n int) bool { return tone(v, n).Doubled })
 	q := &Question{Prompt: askSpare(v.Chord), Shown: &v}
 	var offered []Choice
 	for _, n := range numbers {
-		offered = append(offered, Choice{ID: strconv.Itoa(n), Said: sayString(r.On.Tuning, n), Typed: "string " + strconv.Itoa(n)})
+		offered = append(offered, Choice{ID: strconv.Itoa(n), Said: sayString(v.Tuning, n), Typed: "string " + strconv.Itoa(n)})
 	}
 	q.offer(offered[right].ID, offered...)
 	for _, n := range v.Doubled()[0].Strings {
@@ -163,14 +186,14 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 	q.answers = answers[int]{ // the number of a string
 		offered: numbers,
 		read: func(text string) (int, error) {
-			asked, ok := stringNumbers(r.On.Tuning, text)
+			asked, ok := stringNumbers(v.Tuning, text)
 			if !ok || len(asked) != 1 || tone(v, asked[0]).Fret == fret.Muted {
 				return 0, errUnread
 			}
 			return asked[0], nil
 		},
 		mark: func(n int) given {
-			return given{id: strconv.Itoa(n), said: sayString(r.On.Tuning, n), result: rightIf(tone(v, n).Doubled)}
+			return given{id: strconv.Itoa(n), said: sayString(v.Tuning, n), result: rightIf(tone(v, n).Doubled)}
 		},
 		explain: func(n int, g given, verdict *Verdict) {
 			d.reveal(v, verdict)
@@ -183,5 +206,5 @@ func (d doubled) askSpare(r Request) (*Question, error) {
 			verdict.say(saySpares(v))
 		},
 	}
-	return q, nil
+	return q
 }

@@ -76,6 +76,7 @@ type Request struct {
 	Against string   // a target that has to stand among the choices if it fairly can; may be empty
 	Clarity Clarity  // how clearly it is to sound
 	Reach   float64  // how much of the neck is known, 0 to 1: from the few easiest shapes to all that are asked
+	First   bool     // it was never asked, and is shown just before: of what is seen there are then two choices at the most
 	Rand    *rand.Rand
 }
 

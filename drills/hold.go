@@ -160,7 +160,7 @@ const mostHeldNames = 4
 
 // amongHeld picks a shape among those that may be asked, and offers the names of others that may be; of a lone chord the kinds that
 // it may be taken for. It returns no offer where nothing is held back.
-func (shapeName) amongHeld(r Request, kinds []Target) (h held, offer func(fret.Voicing) []theory.Chord) {
+func (shapeName) amongHeld(r Request, kinds []Target) (h held, offer func(fret.Voicing) []held) {
 	if !r.On.isHeld() {
 		return held{}, nil
 	}
@@ -169,15 +169,20 @@ func (shapeName) amongHeld(r Request, kinds []Target) (h held, offer func(fret.V
 		return held{}, nil
 	}
 	h = all[r.Rand.IntN(len(all))]
-	return h, func(v fret.Voicing) []theory.Chord {
-		out := []theory.Chord{v.Chord}
+	return h, func(v fret.Voicing) []held {
+		chords := []theory.Chord{v.Chord}
 		if others := r.On.heldNames(v); len(others) > 0 {
-			return append(out, someOf(others, mostHeldNames-1, r.Rand)...)
-		}
-		for _, k := range kinds {
-			if k.ID != r.Target {
-				out = append(out, theory.NewChord(v.Chord.Root, mustKind(k.ID)))
+			chords = append(chords, someOf(others, mostHeldNames-1, r.Rand)...)
+		} else {
+			for _, k := range kinds {
+				if k.ID != r.Target {
+					chords = append(chords, theory.NewChord(v.Chord.Root, mustKind(k.ID)))
+				}
 			}
+		}
+		out := make([]held, len(chords))
+		for n, c := range chords {
+			out[n] = r.On.shapeLike(c, v, all)
 		}
 		return out
 	}
@@ -187,13 +192,13 @@ func (shapeName) amongHeld(r Request, kinds []Target) (h held, offer func(fret.V
 const laysTried = 150
 
 // layHeld lays out the notes of a question about a key, in the key and of a chord that may be asked.
-func (i *Instrument) layHeld(t keyTask, rng *rand.Rand) (p laid, err error) {
+func (i *Instrument) layHeld(t keyTask, mostSigns int, rng *rand.Rand) (p laid, err error) {
 	k, inKey := i.heldKey(t.minor)
 	if inKey && i.isHeld() && !i.hold.allows(t.in(k)) {
 		return p, errNotTaught
 	}
 	for range laysTried {
-		p, err = layNotes(t, rng)
+		p, err = layNotes(t, mostSigns, rng)
 		fits := !inKey || p.key.Tonic.Same(k.Tonic)
 		if err != nil || fits && (!i.isHeld() || i.hold.allows(p.chord)) {
 			return p, err

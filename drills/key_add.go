@@ -129,8 +129,14 @@ func byHeight(c theory.Chord, notes []theory.Note) {
 	slices.SortFunc(notes, func(a, b theory.Note) int { return height(a) - height(b) })
 }
 
-// plainKeys are the keys of a mode that have no more than five sharps or flats.
-func plainKeys(minor bool) []theory.Key {
+// How many sharps or flats a key has at the most that is asked about, and that is asked about first.
+const (
+	mostSigns      = 5
+	mostSignsFirst = 2
+)
+
+// plainKeys are the keys of a mode that have no more than so many sharps or flats.
+func plainKeys(minor bool, mostSigns int) []theory.Key {
 	var out []theory.Key
 	for _, n := range rootsOf(mustKind(theory.Key{Minor: minor}.Mode())) {
 		k := theory.Key{Tonic: n, Minor: minor}
@@ -138,7 +144,7 @@ func plainKeys(minor bool) []theory.Key {
 		for _, n := range k.Notes() {
 			signs += max(int(n.Alter), -int(n.Alter))
 		}
-		if signs <= 5 {
+		if signs <= mostSigns {
 			out = append(out, k)
 		}
 	}
@@ -166,9 +172,9 @@ type laid struct {
 
 // layings returns a chord of each key in which its notes are written as players like to read them, and which notes are
 // right there.
-func layings(t keyTask) []laid {
+func layings(t keyTask, mostSigns int) []laid {
 	var out []laid
-	for _, k := range plainKeys(t.minor) {
+	for _, k := range plainKeys(t.minor, mostSigns) {
 		p := laid{key: k, chord: t.in(k)}
 		p.scale, p.named = t.scale(k)
 		sit, rubbing := besides(p.scale, p.chord)
@@ -190,8 +196,8 @@ const notesOffered = 4
 // is right in some key in which the others are not: so no note is known for one that is right more often. Another of
 // them is of that key too, so that it is not enough to know the key; but for one of the four, at the most: the note
 // that rubs lies at the flat end of its key, and of the sharpest of four there is none.
-func layNotes(t keyTask, rng *rand.Rand) (laid, error) {
-	all := layings(t)
+func layNotes(t keyTask, mostSigns int, rng *rand.Rand) (laid, error) {
+	all := layings(t, mostSigns)
 	var known []theory.Note
 	for _, p := range all {
 		for _, n := range p.right {
@@ -249,7 +255,14 @@ func (d keyAdd) Ask(r Request) (*Question, error) {
 	if !ok {
 		return nil, noSuchTarget(r.Target)
 	}
-	p, err := r.On.layHeld(task, r.Rand)
+	signs := mostSigns
+	if r.First {
+		signs = mostSignsFirst
+	}
+	p, err := r.On.layHeld(task, signs, r.Rand)
+	for ; err != nil && signs < mostSigns; signs++ {
+		p, err = r.On.layHeld(task, signs+1, r.Rand)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -259,6 +272,7 @@ func (d keyAdd) Ask(r Request) (*Question, error) {
 		Target:  r.Target,
 		Prompt:  askSits(p),
 		Voice:   r.voice(),
+		Within:  sayWithin(p),
 		Subject: p.named.Tonic.ASCII() + " " + p.named.Name + " " + c.Symbol(),
 	}
 	if task.rubs {
@@ -303,7 +317,7 @@ func (d keyAdd) Ask(r Request) (*Question, error) {
 			verdict.Contrast = Contrast{d.added(verdict, *verdict, c, p.marked), d.added(verdict, other, c, n)}
 		},
 	}
-	return q, nil
+	return q.beforeFirst(r), nil
 }
 
 // show lets a chord be seen and heard plain and with a note added, where such a chord has a name and a shape.

@@ -36,16 +36,28 @@ func match[T any](r Request, right int, options func(reach float64) [][]T, featu
 // alike picks one of the options of the right choice that looks as some option of every other does, if need be
 // further along the neck. It reports false if there is none.
 func alike[T any](r Request, right int, options func(reach float64) [][]T, look func(T) feature) (T, bool) {
+	if like := allAlike(r, options, look); like != nil {
+		return like[right][r.Rand.IntN(len(like[right]))], true
+	}
+	var none T
+	return none, false
+}
+
+// allAlike picks a look that some option of every choice has, if need be further along the neck, and returns the options of each choice
+// that look so; nil if there is no such look.
+func allAlike[T any](r Request, options func(reach float64) [][]T, look func(T) feature) [][]T {
 	for reach := r.Reach; ; reach = min(1, reach+wider) {
 		lists := options(reach)
 		if shared := inAll(lists, look); len(shared) > 0 {
 			picked := shared[r.Rand.IntN(len(shared))]
-			alike := slices.DeleteFunc(slices.Clone(lists[right]), func(o T) bool { return look(o) != picked })
-			return alike[r.Rand.IntN(len(alike))], true
+			like := make([][]T, len(lists))
+			for n, list := range lists {
+				like[n] = slices.DeleteFunc(slices.Clone(list), func(o T) bool { return look(o) != picked })
+			}
+			return like
 		}
 		if reach >= 1 {
-			var none T
-			return none, false
+			return nil
 		}
 	}
 }

@@ -27,6 +27,12 @@ type Question struct {
 	Choices       []Choice // for Choose
 	Accepts       []string // what else is right, as a person would type it
 	Subject       string   // tells what it is about, where nothing is heard or seen; else empty
+	Within        say.Text // the key and chord that it is about; zero if it is about none
+
+	// Instead are, where it is the first of its kind and nothing is heard, what could have been asked in its place, in the order of the
+	// choices: all of them look alike, and each choice is right for one. They are what is shown before it. It is one of them, unless it
+	// offers no choices, and then they are empty.
+	Instead []*Question
 
 	expected Choice
 	tuning   *fret.Tuning // whose strings are the answer; nil where they are not
@@ -57,6 +63,14 @@ func (q *Question) Expected() Choice { return q.expected }
 
 // Answer returns the chord whose notes or strings are the answer; a zero one where they are not.
 func (q *Question) Answer() theory.Chord { return q.answer }
+
+// beforeFirst says that a question is shown before it is asked, if it is the first of its kind.
+func (q *Question) beforeFirst(r Request) *Question {
+	if r.First && q.Instead == nil {
+		q.Instead = []*Question{q}
+	}
+	return q
+}
 
 // offer sets the choices and which of them is right.
 func (q *Question) offer(right string, choices ...Choice) {

@@ -67,7 +67,7 @@ var (
 	}
 	// What is seen or held.
 	neckRungs = []Rung{
-		{say.Of("in the first shapes"), 0, Clarity{}},
+		{say.Of("in the first shapes"), 0, ownVoice},
 		{say.Of("in easy shapes"), newReach, Clarity{}},
 		{say.Of("further along the neck"), 2 * newReach, Clarity{}},
 		{say.Of("anywhere on the neck"), 1, Clarity{}},

@@ -153,7 +153,7 @@ func TestWhatIsNewMakesAQuestionClear(t *testing.T) {
 	on := ukulele(t)
 	for _, isNew := range []string{"minor", "major", "nothing"} {
 		anew := NewAnew(func(string) bool { return true }, QuestionRand("", "", 7))
-		anew.Clearly(onOneRoot, func(target string) bool { return target == isNew })
+		anew.AskNewAt(Rung{Clarity: onOneRoot}, func(target string) bool { return target == isNew })
 		q, err := chordEar{}.Ask(Request{Target: "major", On: on, InPlay: []string{"major", "minor"}, Anew: anew, Reach: 1, Rand: QuestionRand("chord-ear", "major", 3)})
 		if err != nil {
 			t.Fatal(err)

@@ -702,12 +702,15 @@ const (
 )
 
 func askSits(p laid) say.Text {
-	return say.Of("In {}, on the chord {}: which note of the scale sits without rubbing?", p.named, say.Chord(p.chord))
+	return say.Of("{}: which note of the scale sits without rubbing?", sayWithin(p))
 }
 
 func askRubs(p laid) say.Text {
-	return say.Of("In {}, on the chord {}: which note of the scale rubs against it?", p.named, say.Chord(p.chord))
+	return say.Of("{}: which note of the scale rubs against it?", sayWithin(p))
 }
+
+// sayWithin is the key and the chord of it that are asked about.
+func sayWithin(p laid) say.Text { return say.Of("In {}, on the chord {}", p.named, say.Chord(p.chord)) }
 
 func sayTakes(k theory.Key, c theory.Chord) say.Text {
 	return say.Of("what {} in a {} key takes without rubbing", say.Numeral{Key: k, Chord: c}, say.Words(k.Mode()))

@@ -43,16 +43,40 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 	if err != nil {
 		return nil, err
 	}
+	shapes := offer(v)
+	r.Rand.Shuffle(len(shapes), func(i, j int) { shapes[i], shapes[j] = shapes[j], shapes[i] })
+	voice := r.voice()
+	var chords []theory.Chord
+	for _, h := range shapes {
+		chords = append(chords, h.chord)
+	}
+	about := func(v fret.Voicing) *Question {
+		q := d.which(r.On, v, chords)
+		q.Voice = voice
+		return q
+	}
+	var each []fret.Voicing
+	if r.First {
+		for _, k := range d.Targets(r.On) {
+			for _, h := range shapes {
+				if other, err := h.voice(r.On); err == nil && h.chord.Kind.ID == k.ID {
+					each = append(each, other)
+				}
+			}
+		}
+	}
+	return insteadOf(v, each, about).beforeFirst(r), nil
+}
+
+// which asks which of some chords a shape is.
+func (d shapeName) which(on *Instrument, v fret.Voicing, chords []theory.Chord) *Question {
 	names := rightNames(v)
 	q := &Question{
 		Drill:  d.About().ID,
-		Target: r.Target,
+		Target: v.Chord.Kind.ID,
 		Prompt: askChord,
 		Shown:  &v,
-		Voice:  r.voice(),
 	}
-	chords := offer(v)
-	r.Rand.Shuffle(len(chords), func(i, j int) { chords[i], chords[j] = chords[j], chords[i] })
 	var offered []Choice
 	for _, c := range chords {
 		offered = append(offered, chordChoice(c))
@@ -98,7 +122,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 				if len(lines) > 0 && len(others) == 0 {
 					verdict.Short = lines[0]
 				}
-				if near, ok := nearestShape(r.On, c, v.Shape); ok {
+				if near, ok := nearestShape(on, c, v.Shape); ok {
 					verdict.shows(sayTitled(c), near)
 					verdict.Other = []Sound{played(sayTitled(c), near, synth.Strum, nil)}
 					verdict.against()
@@ -107,7 +131,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 			verdict.say(sayTones(v), sayLeftOut(v))
 		},
 	}
-	return q, nil
+	return q
 }
 
 // namesBeside are the other right names of a shape that is called by one of them, their roots written as the notes of that one are.
@@ -134,15 +158,20 @@ const loneShare = 0.03
 // firstMet picks a shape from those that players meet first, and what it is told from: as many chords of either kind, all of
 // which look alike, picked before it is picked which of them is shown. So neither the look nor a name tells. It returns no offer
 // if what is asked for is not new, or no two of either kind that are met first look alike.
-func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Voicing) []theory.Chord) {
+func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Voicing) []held) {
 	if !r.New() {
 		return held{}, nil
 	}
-	var met [2][]held
-	for n, k := range kinds {
-		met[n] = r.On.taughtShapes(mustKind(k.ID)).first
+	var groups looks
+	for _, known := range []func(taught) []held{taught.firstOnly, taught.few, taught.all} {
+		var met [2][]held
+		for n, k := range kinds {
+			met[n] = known(r.On.taughtShapes(mustKind(k.ID)))
+		}
+		if groups = byLook(met); len(groups.together) > 0 {
+			break
+		}
 	}
-	groups := byLook(met)
 	if len(groups.together) == 0 {
 		return held{}, nil
 	}
@@ -157,18 +186,30 @@ func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Vo
 	default:
 		picked = r.tossLook(groups.together)
 	}
+	for n := range picked {
+		picked[n] = unlikeSounds(picked[n], r.Rand)
+	}
 	few := min(len(picked[0]), len(picked[1]), 2)
+	if r.First {
+		few = 1
+	}
 	for n := range picked {
 		picked[n] = someOf(picked[n], few, r.Rand)
 	}
 	h = picked[indexOf(kinds, r.Target)][r.Rand.IntN(few)]
-	return h, func(fret.Voicing) []theory.Chord {
-		var out []theory.Chord
-		for _, h := range slices.Concat(picked[0], picked[1]) {
-			out = append(out, h.chord)
+	return h, func(fret.Voicing) []held { return slices.Concat(picked[0], picked[1]) }
+}
+
+// unlikeSounds picks of shapes of one kind those of which no two sound alike, as augmented chords on several roots do.
+func unlikeSounds(shapes []held, rng *rand.Rand) []held {
+	var out []held
+	for _, n := range rng.Perm(len(shapes)) {
+		h := shapes[n]
+		if !slices.ContainsFunc(out, func(o held) bool { return sameSound(h.chord.Kind, h.chord.Root, o.chord.Root) }) {
+			out = append(out, h)
 		}
-		return out
 	}
+	return out
 }
 
 // tossLook picks a look, each as often as it has many shapes.
@@ -230,7 +271,7 @@ func byLook(met [2][]held) (out looks) {
 }
 
 // anywhere picks a shape from those within the student's reach, and what it is told from.
-func (shapeName) anywhere(r Request, kinds []Target) (h held, offer func(fret.Voicing) []theory.Chord, err error) {
+func (shapeName) anywhere(r Request, kinds []Target) (h held, offer func(fret.Voicing) []held, err error) {
 	right := indexOf(kinds, r.Target)
 	var picked [][]held // what the shape is picked from
 	h, ok := match(r, right, func(reach float64) [][]held {
@@ -248,7 +289,32 @@ func (shapeName) anywhere(r Request, kinds []Target) (h held, offer func(fret.Vo
 	}
 	h = onAnyRoot(h, picked[right], r.Rand)
 	h.chord = theory.NewChord(commonRoot(h.chord.Root, h.chord.Kind, kinds), h.chord.Kind)
-	return h, func(v fret.Voicing) []theory.Chord { return grid(kinds, v, picked[right], r.Rand) }, nil
+	return h, func(v fret.Voicing) []held {
+		var out []held
+		for _, c := range grid(kinds, v, picked[right], r.Rand) {
+			out = append(out, r.On.shapeLike(c, v, slices.Concat(picked...)))
+		}
+		if r.First { // the one that is asked, and one of the other kind on the other root
+			out = slices.DeleteFunc(out, func(h held) bool { return (h.chord.Kind == v.Chord.Kind) != h.chord.Root.Same(v.Chord.Root) })
+		}
+		return out
+	}, nil
+}
+
+// shapeLike returns a shape of a chord that looks as a voicing does, of those that are known; of a chord that has none, its easiest.
+func (i *Instrument) shapeLike(c theory.Chord, v fret.Voicing, known []held) held {
+	if c == v.Chord {
+		return held{chord: c, shape: v.Shape}
+	}
+	for _, h := range slices.Concat(known, i.shapes(c)) {
+		if h.chord.Kind == c.Kind && h.chord.Root.Same(c.Root) && seen(h) == seenVoicing(v) {
+			return held{chord: c, shape: h.shape}
+		}
+	}
+	if easiest := i.shapes(c); len(easiest) > 0 {
+		return held{chord: c, shape: easiest[0].shape}
+	}
+	return held{chord: c}
 }
 
 // two keeps two of the choices: the one asked for and the one it is set against, or another.

@@ -77,7 +77,7 @@ func (d shapeTones) Ask(r Request) (*Question, error) {
 			verdict.say(sayTones(v), sayLeftOut(v))
 		},
 	}
-	return q, nil
+	return q.beforeFirst(r), nil
 }
 
 // movedTo is a voicing with each string that was said to be another tone moved to where it would be that, as near as the neck has

@@ -108,6 +108,12 @@ func (d spell) Ask(r Request) (*Question, error) {
 	}
 	k := task.kind
 	all := r.On.rootsFor(k)
+	if first := r.On.firstShapes(k); r.First && len(first) > 0 {
+		all = nil
+		for _, h := range first {
+			all = append(all, h.chord.Root)
+		}
+	}
 	c := theory.NewChord(all[r.Rand.IntN(len(all))], k)
 	typed := writeNotes(c.Tones(), " ")
 	q := &Question{
@@ -144,7 +150,7 @@ func (d spell) Ask(r Request) (*Question, error) {
 			}
 		},
 	}
-	return q, nil
+	return q.beforeFirst(r), nil
 }
 
 // writeNotes writes notes as they are typed.

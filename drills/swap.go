@@ -109,7 +109,7 @@ func (d swap) Ask(r Request) (*Question, error) {
 			}
 		},
 	}
-	return q, nil
+	return q.beforeFirst(r), nil
 }
 
 // swapped is an answer: a shape, and how it is made of the plain one, if it leads to the chord.
@@ -181,6 +181,9 @@ func (swap) pickChange(r Request, plain *theory.Kind) (change, bool) {
 			return slices.DeleteFunc(slices.Clone(all), func(m feature) bool { return m[0] != place })
 		}
 		open := slices.DeleteFunc(slices.Clone(all), func(m feature) bool { return len(at(m[0])) < fewestMoves })
+		if r.First && len(all) > 0 {
+			open = all // it has just been shown, so no place tells more
+		}
 		if len(open) == 0 {
 			if reach < 1 {
 				continue

@@ -15,7 +15,7 @@ import (
 func TestSwapsAreMarkedAsInKeyAdd(t *testing.T) {
 	on, compared := ukulele(t), map[string]int{}
 	for _, a := range keyChords {
-		for _, p := range layings(keyTask{keyChord: a}) {
+		for _, p := range layings(keyTask{keyChord: a}, mostSigns) {
 			sit, rubbing := besides(p.scale, p.chord)
 			for _, h := range on.shapes(p.chord) {
 				for _, s := range fret.Swaps(on.Tuning, h.shape, p.chord, &p.key) {

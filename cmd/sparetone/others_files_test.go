@@ -178,9 +178,7 @@ func TestPlayWritesNothingWhereAnInputIsWrong(t *testing.T) {
 
 // A disk that is full, played by a shell that lets no file grow, leaves nothing behind, and what was there as it was.
 func TestFilesOnAFullDisk(t *testing.T) {
-	if _, err := exec.LookPath("sh"); err != nil {
-		t.Skip(err)
-	}
+	need(t, "sh")
 	for _, c := range []struct{ args, left string }{
 		{"play C --out DIR/c.wav", "old.wav"},
 		{"play C --out DIR/old.wav --force", "old.wav"},

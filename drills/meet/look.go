@@ -17,8 +17,7 @@ type Look struct {
 	Beside bool          // it is what the target is told from
 }
 
-// fewSounds is how many sounds what a target is told from has at the most where the last of them is enough: what comes before it is the
-// same for both.
+// fewSounds is how many sounds what a target is told from has at the most where each of them can be heard by itself. More are one row.
 const fewSounds = 2
 
 // Looks lists what can be heard by itself, in the order in which it is met: the target's own sounds, then what it is told from.
@@ -33,10 +32,15 @@ func (m *Meeting) Looks() []Look {
 			row.Sounds = append(row.Sounds, labelled(h))
 		}
 		out = append(out, row)
-	} else if b != nil && len(b.Heard) > 0 {
-		last := lookOf(b.Heard[len(b.Heard)-1])
-		last.Beside = true
-		out = append(out, last)
+	} else if b != nil {
+		for n, h := range b.Heard {
+			if n < len(m.Heard) && slices.Equal(h.Sound.Notes, m.Heard[n].Sound.Notes) {
+				continue // they begin alike
+			}
+			look := lookOf(h)
+			look.Beside = true
+			out = append(out, look)
+		}
 	}
 	for i := 1; i < len(out); i++ {
 		if n := onlyMoved(out[i-1].Shape, out[i].Shape); n != 0 {

@@ -19,6 +19,7 @@ type Meeting struct {
 	Drill, Target string
 	Name          say.Text        // what the target is called
 	Answer        say.Text        // what it is called among answers, where that is not its name; zero if it is
+	Within        say.Text        // the key and chord in which that is the answer; zero where it is in any
 	Like          say.Text        // what the target is like, in one sentence
 	Facts         []say.Text      // what it is made of, a sentence each, true of what is heard and seen here
 	Heard         []Heard         // its sounds, in turn
@@ -56,39 +57,95 @@ func New(d drills.Drill, target string, on *drills.Instrument) (Meeting, error) 
 		return Meeting{}, fmt.Errorf("%q is nothing that %s asks", target, d.About().ID)
 	}
 	t := targets[at]
-	like, ok := likes[t.Topic]
-	if !ok {
-		return Meeting{}, fmt.Errorf("nothing is written about the %s %s", t.Topic.Of, t.Topic.ID)
-	}
 	q, err := example(d, t, on)
 	if err != nil {
 		return Meeting{}, err
 	}
-	right := q.Solution()
-	m := Meeting{
-		Drill: q.Drill, Target: t.ID, Name: t.Name, Like: like, Facts: right.Lines,
-		Heard: heard(right.Asked, right.Shapes, right.Expected, t.Topic),
-		Seen:  right.Shapes,
-		Voice: q.Voice,
-	}
-	if slices.Contains(answered, t.Topic.Of) && len(q.Choices) > 0 {
-		m.Answer = right.Expected
+	m, err := of(t, q)
+	if err != nil {
+		return Meeting{}, err
 	}
 	if t.Topic.Of == "notes" {
 		m.Heard, m.Seen = answersHeard(d, t, on)
 	}
-	if len(m.Heard) == 0 && len(m.Seen) > 0 { // the shape that it is about
-		m.Heard = heard(drills.Once(synth.Strum, drills.Soundings(right.Shapes[0].Voicing)), right.Shapes, t.Name, t.Topic)
-	}
-	if m.Beside = beside(q, t, right); m.Beside != nil {
-		other := slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == m.Beside.Target })
-		m.Beside.Name = targets[other].Name
+	if m.Beside = beside(q, t, q.Solution()); m.Beside != nil {
+		m.Beside.Name = nameOf(targets, m.Beside.Target)
 	}
 	return m, nil
 }
 
+// Before makes the meeting of one of a question's targets that is shown just before the question. Where nothing is heard it is about the
+// shapes of which one is asked then, all of them, so it does not tell which; else it is as New makes it, with the same errors.
+func Before(q *drills.Question, d drills.Drill, target string, on *drills.Instrument) (Meeting, error) {
+	var own, others []*drills.Question
+	for _, one := range q.Instead {
+		if one.Target == target {
+			own = append(own, one)
+		} else {
+			others = append(others, one)
+		}
+	}
+	if len(own) == 0 {
+		return New(d, target, on)
+	}
+	targets := d.Targets(on)
+	t := targets[slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == target })]
+	m, err := of(t, own...)
+	if err == nil && len(others) > 0 {
+		m.Beside = besideThose(own[0], t, others)
+		m.Beside.Name = nameOf(targets, m.Beside.Target)
+	}
+	return m, err
+}
+
+func nameOf(targets []drills.Target, id string) say.Text {
+	return targets[slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == id })].Name
+}
+
+// of makes the meeting of a target from questions that ask for it, but for what it is told from. Its error says that nothing is written
+// about it.
+func of(t drills.Target, asked ...*drills.Question) (Meeting, error) {
+	like, ok := likes[t.Topic]
+	if !ok {
+		return Meeting{}, fmt.Errorf("nothing is written about the %s %s", t.Topic.Of, t.Topic.ID)
+	}
+	m := Meeting{Drill: asked[0].Drill, Target: t.ID, Name: t.Name, Like: like, Voice: asked[0].Voice}
+	for _, q := range asked {
+		right := q.Solution()
+		for _, l := range right.Lines {
+			if !slices.ContainsFunc(m.Facts, l.Equal) {
+				m.Facts = append(m.Facts, l)
+			}
+		}
+		m.Heard = append(m.Heard, heardIn(q, t)...)
+		m.Seen = append(m.Seen, right.Shapes...)
+		if slices.Contains(answered, t.Topic.Of) && len(q.Choices) > 0 {
+			m.Answer, m.Within = right.Expected, q.Within
+		}
+	}
+	return m, nil
+}
+
+// heardIn is what sounds when a question is answered right, in turn: the sounds that it asks about, or else the shape that it is about.
+func heardIn(q *drills.Question, t drills.Target) []Heard {
+	right := q.Solution()
+	out := heard(right.Asked, right.Shapes, right.Expected, t.Topic)
+	if len(out) == 0 && len(right.Shapes) > 0 {
+		out = heard(drills.Once(synth.Strum, drills.Soundings(right.Shapes[0].Voicing)), right.Shapes, t.Name, t.Topic)
+	}
+	for n, h := range out {
+		switch {
+		case t.Topic.Of == "doubled":
+			out[n].Name = sayPlaced(h.Name, right.Expected)
+		case q.Drill == "shape-name": // its other names come when it is known by this one
+			out[n].Name = right.Expected
+		}
+	}
+	return out
+}
+
 // answered are the kinds of topic whose answers are called otherwise than what is asked for.
-var answered = []string{"resolution", "key", "doubled"}
+var answered = []string{"resolution", "key"}
 
 // writing are the drills whose answers are what stands under a shape.
 var writing = []string{"shape-tones", "spell", "doubled"}
@@ -220,10 +277,7 @@ func beside(q *drills.Question, t drills.Target, right drills.Verdict) *Beside {
 			if len(seen) > 0 {
 				b.Heard[len(b.Heard)-1].Name = seen[len(seen)-1].Caption
 			}
-			isNew := func(l say.Text) bool { return !slices.ContainsFunc(right.Lines, l.Equal) }
-			if i := slices.IndexFunc(v.Lines, isNew); i >= 0 {
-				b.Contrast = v.Lines[i]
-			}
+			b.Contrast = contrastIn(v, right)
 			if best == nil || sameRoot(seen, right.Shapes) {
 				best = b
 			}
@@ -233,6 +287,28 @@ func beside(q *drills.Question, t drills.Target, right drills.Verdict) *Beside {
 		}
 	}
 	return nil
+}
+
+// besideThose is what a target will be told from where that is asked for by other questions.
+func besideThose(own *drills.Question, t drills.Target, others []*drills.Question) *Beside {
+	b := &Beside{Target: others[0].Target}
+	for _, q := range others {
+		b.Heard = append(b.Heard, heardIn(q, t)...)
+		b.Seen = append(b.Seen, q.Solution().Shapes...)
+	}
+	if v, err := own.Mark(others[0].Expected().Typed); err == nil {
+		b.Contrast = contrastIn(v, own.Solution())
+	}
+	return b
+}
+
+// contrastIn is what of the explanation of an answer is not said of the right one as well; zero if nothing is.
+func contrastIn(v, right drills.Verdict) say.Text {
+	isNew := func(l say.Text) bool { return !slices.ContainsFunc(right.Lines, l.Equal) }
+	if i := slices.IndexFunc(v.Lines, isNew); i >= 0 {
+		return v.Lines[i]
+	}
+	return say.Text{}
 }
 
 // sameRoot reports whether the last of some shapes and of others is of a chord on one root.

@@ -326,7 +326,7 @@ func TestMetLow(t *testing.T) {
 	for _, want := range []struct{ drill, target, shape string }{
 		{"chord-ear", "major", "2220"},
 		{"added-ear", "added-ninth", "0010"},
-		{"shape-name", "major", "2010"},
+		{"shape-name", "major", "2100"},
 		{"swap", "added-ninth", "0010"},
 	} {
 		d, _ := drills.ByID(want.drill)

@@ -28,6 +28,7 @@ type example struct {
 	sounds [][]int       // pitches in the order plucked, in turn
 	shape  *fret.Voicing // as it was drawn; nil if nothing was
 	under  bool          // notes and degrees stood under it
+	within string        // the key and chord that were named; "" if none were
 }
 
 func pitches(sounds ...drills.Sound) [][]int {
@@ -45,12 +46,12 @@ func pitches(sounds ...drills.Sound) [][]int {
 // meets looks at a meeting and listens.
 func (b *beginner) meets(m *meet.Meeting) {
 	var own example
-	own.drill, own.names = m.Drill, []string{m.Name.Screen()}
+	own.drill, own.names, own.within = m.Drill, []string{m.Name.Screen()}, m.Within.Screen()
 	if !m.Answer.IsZero() {
 		own.names = append(own.names, m.Answer.Screen())
 	}
 	for _, l := range m.Looks() {
-		one := example{m.Drill, []string{l.Name.Screen()}, pitches(l.Sounds...), l.Shape, m.Written()}
+		one := example{drill: m.Drill, names: []string{l.Name.Screen()}, sounds: pitches(l.Sounds...), shape: l.Shape, under: m.Written()}
 		if l.Beside {
 			one.names = append(one.names, m.Beside.Name.Screen())
 		} else {
@@ -63,7 +64,7 @@ func (b *beginner) meets(m *meet.Meeting) {
 
 // learns takes in what came of an answer.
 func (b *beginner) learns(q *Asked, v drills.Verdict) {
-	e := example{drill: q.Drill, names: []string{v.Expected.Screen()}, sounds: pitches(q.Sounds...)}
+	e := example{drill: q.Drill, names: []string{v.Expected.Screen()}, sounds: pitches(q.Sounds...), within: q.Within.Screen()}
 	if shapes := v.AskedShapes(); len(shapes) > 0 {
 		last := shapes[len(shapes)-1]
 		e.shape, e.under = &last.Voicing, true
@@ -115,9 +116,12 @@ func shared(a, b []int, shift int) float64 {
 	return float64(both) / float64(any)
 }
 
-// called reports whether something was called as an answer is.
+// called reports whether something was called as an answer is: by its symbol, where words explain that.
 func (e example) called(answer string) bool {
-	return slices.ContainsFunc(e.names, func(n string) bool { return n == answer || strings.Contains(" "+n+" ", " "+answer+" ") })
+	answer, _, _ = strings.Cut(answer, ",")
+	return slices.ContainsFunc(e.names, func(n string) bool {
+		return n == answer || strings.Contains(" "+strings.ReplaceAll(n, ",", "")+" ", " "+answer+" ")
+	})
 }
 
 // answer is what it answers, and whether it had anything to go by.
@@ -195,7 +199,9 @@ func (b *beginner) choose(q *Asked) (string, bool) {
 			if e.drill != q.Drill || !e.called(said) {
 				continue
 			}
-			if len(sounds) > 0 {
+			if within := q.Within.Screen(); within != "" && within == e.within {
+				score[i] = 1
+			} else if len(sounds) > 0 {
 				score[i] = max(score[i], alike(e.sounds, sounds))
 			} else if q.Shown != nil && e.shape != nil && slices.Equal(e.shape.Shape, q.Shown.Shape) {
 				score[i] = 1
@@ -218,8 +224,8 @@ type tally struct {
 	chance             float64
 }
 
-// Whoever knows only what the program has shown is right on at least 80 of 100 first questions after a meeting that are heard. Of those
-// by eye it is not so yet: they ask for another chord than the one that was shown. The log has each drill beside chance.
+// Whoever knows only what the program has shown is right on at least 80 of 100 first questions after a meeting, in all and in each drill.
+// The log has each drill beside chance.
 func TestBeginnerKnowsWhatWasShown(t *testing.T) {
 	of := map[string]*tally{}
 	all := &tally{}
@@ -299,15 +305,14 @@ func TestBeginnerKnowsWhatWasShown(t *testing.T) {
 	for drill, c := range of {
 		t.Logf("%-16s %4d first questions, %3.0f %% right, chance %3.0f %%, knew %d", drill, c.asked, 100*float64(c.right)/float64(c.asked), 100*c.chance/float64(c.asked), c.knew)
 	}
-	ears := &tally{}
-	for id, c := range of {
-		if d := drill(t, id); d.About().Ears {
-			ears.asked, ears.right = ears.asked+c.asked, ears.right+c.right
-		}
-	}
 	share := func(c *tally) float64 { return float64(c.right) / float64(c.asked) }
-	t.Logf("all: %d first questions, %.1f %% right, chance %.1f %%; heard: %d, %.1f %%", all.asked, 100*share(all), 100*all.chance/float64(all.asked), ears.asked, 100*share(ears))
-	if share(ears) < 0.8 || ears.asked < 80 {
-		t.Errorf("right on %.2f of %d first questions that are heard", share(ears), ears.asked)
+	t.Logf("all: %d first questions, %.1f %% right, chance %.1f %%", all.asked, 100*share(all), 100*all.chance/float64(all.asked))
+	if share(all) < 0.8 || all.asked < 200 {
+		t.Errorf("right on %.2f of %d first questions", share(all), all.asked)
+	}
+	for drill, c := range of {
+		if share(c) < 0.8 && c.asked >= 8 {
+			t.Errorf("%s: right on %.2f of %d first questions", drill, share(c), c.asked)
+		}
 	}
 }

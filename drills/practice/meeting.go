@@ -9,17 +9,14 @@ import (
 )
 
 // Meet returns what is to be shown before the present question is put: of what the question asks and offers, the next thing that was
-// never asked on this file and never shown. It returns nil when nothing is left to show: the question is put then, and its clock
+// never asked on this file and never shown; of what is seen, what was never asked, for it is asked of shapes that are shown just before. It returns nil when nothing is left to show: the question is put then, and its clock
 // starts. What it returns it returns again until Met is told of it.
 func (s *Session) Meet() *meet.Meeting {
 	for s.asked != nil && len(s.toMeet) > 0 {
 		target := s.toMeet[0]
-		it := s.items[s.asked.Item]
-		if !s.isMet(it.drill, target) {
-			if m, err := meet.New(it.drill, target, s.set.On); err == nil {
-				return &m
-			} // no example on this neck: the question has to do
-		}
+		if m, err := meet.Before(s.asked.Question, s.items[s.asked.Item].drill, target, s.set.On); err == nil {
+			return &m
+		} // no example on this neck: the question has to do
 		s.toMeet = s.toMeet[1:]
 	}
 	s.since = s.clock()
@@ -34,6 +31,10 @@ func (s *Session) Met(m *meet.Meeting) error {
 		shown = append(shown, m.Beside.Target)
 	}
 	var wrong error
+	for _, one := range s.asked.Instead {
+		s.looked[lookKey(one)] = true
+	}
+	s.toMeet = slices.DeleteFunc(s.toMeet, func(t string) bool { return slices.Contains(shown, t) })
 	for _, target := range shown {
 		id := drills.ItemID(m.Drill, target, s.set.On.Name())
 		if s.met[id] {
@@ -54,6 +55,9 @@ func (s *Session) MeetNone() error {
 	return wrong
 }
 
+// lookKey is by what it is known that a question was shown before it was asked.
+func lookKey(q *drills.Question) string { return q.Drill + " " + q.Text() }
+
 // metKey is the key of the setting that says that an item was shown.
 func metKey(item string) string { return "met/" + item }
 
@@ -67,12 +71,20 @@ func (s *Session) isMet(d drills.Drill, target string) bool {
 	return shown && err == nil
 }
 
-// unmet lists the targets that a question asks for and offers and that were not met, in the drill's order: which of them is asked for
-// is not told.
+// unmet lists the targets that a question asks for and offers and that are to be met before it, in the drill's order: which of them is
+// asked for is not told.
 func (s *Session) unmet(d drills.Drill, q *drills.Question) []string {
 	var out []string
+	isMet := func(target string) bool { return s.isMet(d, target) }
+	if q.Instead != nil {
+		isNew := func(one *drills.Question) bool { return !s.looked[lookKey(one)] }
+		if !slices.ContainsFunc(q.Instead, isNew) { // it was all shown in this session
+			return nil
+		}
+		isMet = func(target string) bool { return s.planner.Met(s.itemID(d, target)) }
+	}
 	add := func(target string) {
-		if it, ok := s.items[s.itemID(d, target)]; ok && !s.isMet(d, it.target.ID) && !slices.Contains(out, target) {
+		if it, ok := s.items[s.itemID(d, target)]; ok && !isMet(it.target.ID) && !slices.Contains(out, target) {
 			out = append(out, target)
 		}
 	}

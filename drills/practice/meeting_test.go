@@ -2,10 +2,12 @@ package practice
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
+	"sparetone/drills"
 	"sparetone/drills/meet"
 )
 
@@ -20,7 +22,7 @@ func shownNow(t *testing.T, s *Session, m *meet.Meeting) {
 // Nothing is asked or offered in a session that was not met before: asked on an earlier day, or shown.
 func TestAllIsMetBeforeItIsAsked(t *testing.T) {
 	s, now := sitting(t, Setup{Seed: 5})
-	met := map[string]bool{}
+	met, looked := map[string]bool{}, map[string]bool{}
 	shown, asked := 0, 0
 	for {
 		q, err := s.Next()
@@ -33,8 +35,19 @@ func TestAllIsMetBeforeItIsAsked(t *testing.T) {
 		asked++
 		for m := s.Meet(); m != nil; m = s.Meet() {
 			shown++
-			if met[m.Drill+" "+m.Target] {
+			if met[m.Drill+" "+m.Target] && q.Instead == nil {
 				t.Errorf("%s %s was shown again", m.Drill, m.Target)
+			}
+			isNew := func(l meet.Look) bool {
+				return l.Shape == nil || !looked[m.Drill+" "+m.Target+" "+l.Shape.Shape.String()]
+			}
+			if q.Instead != nil && !slices.ContainsFunc(m.Looks(), isNew) {
+				t.Errorf("%s %s was shown again in the same shapes", m.Drill, m.Target)
+			}
+			for _, l := range m.Looks() {
+				if l.Shape != nil {
+					looked[m.Drill+" "+m.Target+" "+l.Shape.Shape.String()] = true
+				}
 			}
 			met[m.Drill+" "+m.Target] = true
 			if m.Beside != nil {
@@ -58,6 +71,65 @@ func TestAllIsMetBeforeItIsAsked(t *testing.T) {
 	}
 	if shown < 5 || asked < 10 {
 		t.Errorf("%d things were shown and %d asked", shown, asked)
+	}
+}
+
+// What is seen is asked for the first time of a shape that was shown before in the session, and offers only what was shown there, on whatever
+// instrument and day: so whoever has looked can tell. Whichever is asked, the same was shown.
+func TestFirstQuestionsByEyeAreOfWhatWasMet(t *testing.T) {
+	first := map[string]int{}
+	for n, name := range []string{"ukulele", "guitar", "banjo", "mandolin"} {
+		s, now := sittingOn(t, name, Setup{Seed: uint64(n), Silent: true})
+		asked := map[string]bool{}
+		for range studyOf(6, 20) {
+			var shown []meet.Look // in this session
+			within := map[string]bool{"": true}
+			for q, err := s.Next(); q != nil; q, err = s.Next() {
+				if err != nil {
+					t.Fatal(err)
+				}
+				for m := s.Meet(); m != nil; m = s.Meet() {
+					shown = append(shown, m.Looks()...)
+					within[m.Within.Screen()] = true
+					*now = now.Add(20 * time.Second)
+					shownNow(t, s, m)
+				}
+				if !asked[q.Item] {
+					first[q.Drill]++
+					seen := slices.ContainsFunc(shown, func(l meet.Look) bool {
+						return l.Shape != nil && (q.Shown == nil || slices.Equal(l.Shape.Shape, q.Shown.Shape)) && (q.Answer().Kind == nil || l.Shape.Chord.String() == q.Answer().String())
+					})
+					if swaps := q.Form == drills.Frets && q.Shown != nil; swaps { // from one shape to another
+						seen = slices.ContainsFunc(shown, func(l meet.Look) bool { return slices.Equal(l.Shape.Shape, q.Shown.Shape) }) &&
+							slices.ContainsFunc(shown, func(l meet.Look) bool { return l.Shape.Chord.String() == q.Answer().String() })
+					}
+					if !seen || !within[q.Within.Screen()] {
+						t.Errorf("%s: %s asks %q, which was not shown", name, q.Item, q.Text())
+					}
+					for _, c := range q.Choices {
+						if q.Within.IsZero() && !slices.ContainsFunc(shown, func(l meet.Look) bool { return example{names: []string{l.Name.Screen()}}.called(c.Said.Screen()) }) {
+							t.Errorf("%s: %s asks %q and offers %s, which was not shown", name, q.Item, q.Text(), c.Said)
+						}
+					}
+				}
+				asked[q.Item] = true
+				*now = now.Add(6 * time.Second)
+				if _, err := s.Answer(q.Expected().Typed); err != nil {
+					t.Fatal(err)
+				}
+			}
+			*now = now.Add(23 * time.Hour)
+			next, err := NewSession(s.set)
+			if err != nil {
+				t.Fatal(err)
+			}
+			s = next
+		}
+	}
+	for _, id := range []string{"shape-name", "shape-tones", "doubled", "spell", "build", "swap", "key-add"} {
+		if first[id] < 8 {
+			t.Errorf("%s: only %d first questions were looked at", id, first[id])
+		}
 	}
 }
 

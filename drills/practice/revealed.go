@@ -104,6 +104,9 @@ func (r *revealed) fresh(d drills.Drill, request drills.Request, seeds *rand.Ran
 			break
 		}
 		at := r.gives(q)
+		if q.Instead != nil { // it is shown just before
+			at = 0
+		}
 		if again && r.number-at >= againAfter {
 			at = 0
 		}

@@ -102,7 +102,7 @@ func (f *few) Ask(r drills.Request) (*drills.Question, error) {
 }
 
 // A drill of which all was shown is passed over as long as another has something that was not. What is new and learned by
-// heart comes again after some other questions.
+// heart comes again after some other questions, and what is shown just before it is asked for the first time was to be shown.
 func TestWhatWasShownIsPassedOver(t *testing.T) {
 	const questions = 90
 	for seed := range uint64(4) {
@@ -112,7 +112,7 @@ func TestWhatWasShownIsPassedOver(t *testing.T) {
 			if err != nil || asked == nil {
 				t.Fatal(asked, err)
 			}
-			if at := s.shown.gives(asked.Question); at != 0 && !(asked.Again && asked.Number-at > againAfter) {
+			if at := s.shown.gives(asked.Question); at != 0 && asked.Instead == nil && !(asked.Again && asked.Number-at > againAfter) {
 				t.Errorf("seed %d: question %d is given away by question %d: %s", seed, asked.Number, at, asked.Text())
 			}
 			*now = now.Add(5 * time.Second)

@@ -27,6 +27,7 @@ type Session struct {
 	items   map[string]item // by id, all that the course has for this instrument
 	never   map[string]bool // items that the neck turned out to have no question for
 	met     map[string]bool // items that were shown in this session
+	looked  map[string]bool // questions that were shown in this session before they were asked, by lookKey
 	toMeet  []string        // targets that the present question asks for or offers and that were not shown yet
 	rng     *rand.Rand
 	shown   revealed
@@ -67,7 +68,7 @@ type Asked struct {
 	Number  int      // counted from 1
 	Replays int      // times it was heard again
 	Hints   int      // times it was opened up
-	Again   bool     // it may have been shown not long ago: it is new, and learned by heart
+	Again   bool     // it may have been shown not long ago: it is new, and learned by heart or shown just before
 }
 
 // Done is a question that was answered.
@@ -85,12 +86,13 @@ type Done struct {
 // NewSession plans a session. It asks and records nothing yet.
 func NewSession(set Setup) (*Session, error) {
 	s := &Session{
-		set:   set,
-		items: map[string]item{},
-		never: map[string]bool{},
-		met:   map[string]bool{},
-		rng:   rand.New(rand.NewPCG(set.Seed, 0x73706172)),
-		id:    progress.NewID(),
+		set:    set,
+		items:  map[string]item{},
+		never:  map[string]bool{},
+		met:    map[string]bool{},
+		looked: map[string]bool{},
+		rng:    rand.New(rand.NewPCG(set.Seed, 0x73706172)),
+		id:     progress.NewID(),
 	}
 	if set.Suspended != nil {
 		s.slept = set.Suspended()
@@ -186,9 +188,9 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it.drill, target) }, s.rng)
 	id := it.drill.About().ID
 	at, rung := drills.AtRung(id, it.target.ID, s.planner.Rung(pick.Item))
-	if first, _ := drills.AtRung(id, it.target.ID, 1); first.Clarity != at.Clarity {
-		anew.Clearly(first.Clarity, func(target string) bool { return !s.planner.Met(s.itemID(it.drill, target)) })
-	}
+	first, _ := drills.AtRung(id, it.target.ID, 1)
+	wasAsked := func(target string) bool { return s.planner.Met(s.itemID(it.drill, target)) }
+	anew.AskNewAt(first, func(target string) bool { return !wasAsked(target) })
 	request := drills.Request{
 		Target:  it.target.ID,
 		On:      s.set.On,
@@ -198,6 +200,7 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 		Against: s.targetOf(pick.Against, it.drill),
 		Reach:   at.Reach,
 		Clarity: at.Clarity,
+		First:   !wasAsked(it.target.ID),
 	}
 	q, seed, given, impossible := s.shown.fresh(it.drill, request, s.rng)
 	if impossible != nil {
@@ -211,7 +214,7 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	if anew.AnyNew() {
 		rung = 1
 	}
-	s.asked = &Asked{Question: q, Rung: rung, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.Settled(), Again: byHeart(it.drill, request)}
+	s.asked = &Asked{Question: q, Rung: rung, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.Settled(), Again: byHeart(it.drill, request) || q.Instead != nil}
 	if s.asked.Item != pick.Item {
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}

@@ -63,7 +63,7 @@ func (m *Meeting) Page(w *Walk) Page {
 	}
 	blocks = append(blocks, Sentence{Text: say.Sentence("{}", m.Name), Tone: Strong}, Sentence{Text: m.Like})
 	if !m.Answer.IsZero() {
-		blocks = append(blocks, Sentence{Text: sayAsAnswer(m.Answer)})
+		blocks = append(blocks, Sentence{Text: sayAsAnswer(m.Within, m.Answer)})
 	}
 	if m.Beside != nil {
 		blocks = append(blocks, Sentence{Text: sayBeside(m.Beside.Name), Tone: Quiet})

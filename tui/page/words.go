@@ -276,8 +276,13 @@ func noSuchTerm(word string) say.Text {
 	return say.Of("{} is no word that is explained here.", say.Typed(word))
 }
 
-// sayAsAnswer says what the answer is to what is heard and seen there.
-func sayAsAnswer(answer say.Text) say.Text { return say.Of("Here the answer is: {}.", answer) }
+// sayAsAnswer says what the answer is to what is heard and seen there, or within a key and chord.
+func sayAsAnswer(within, answer say.Text) say.Text {
+	if within.IsZero() {
+		return say.Of("Here the answer is: {}.", answer)
+	}
+	return say.Of("{} the answer is: {}.", within, answer)
+}
 
 // sayBeside says what a thing is told from.
 func sayBeside(other say.Text) say.Text { return say.Of("To be told from: {}.", other) }
