@@ -59,7 +59,7 @@ func newPlay() *cobra.Command {
 			hand := synth.Hand{Tempo: tempo}
 			var all []fret.Voicing
 			err = each(cmd, args, func(o *output, input string) error {
-				voicing, how, err := hear(t, input)
+				voicing, how, err := voiceInput(t, input)
 				if err != nil {
 					return err
 				}
@@ -152,9 +152,9 @@ func voiceNames() string {
 	return strings.Join(names, ", ")
 }
 
-// hear understands a shape or a chord symbol, and returns what should be known of how that was read; a symbol is heard in
+// voiceInput understands a shape or a chord symbol, and returns what should be known of how that was read; a symbol is heard in
 // its easiest shape.
-func hear(t *fret.Tuning, input string) (v fret.Voicing, how remark, err error) {
+func voiceInput(t *fret.Tuning, input string) (v fret.Voicing, how remark, err error) {
 	if isFrets(input) {
 		s, err := fret.ParseShape(input)
 		if err != nil {

@@ -364,9 +364,12 @@ func (l *Listener) noise(at float64, spectra []net.Spectrum) float64 {
 		power += x * x
 	}
 	power /= float64(max(1, to-from))
-	floor, known := l.level.floor()
-	if !known {
-		floor = power * 1e-3 // unheard so far: taken for 30 dB
+	noise := spectra[0].Noise()
+	for _, s := range spectra {
+		noise = min(noise, s.Noise())
 	}
-	return min(60, 10*math.Log10(max(power-floor, power*1e-3)/max(floor, 1e-12)))
+	if floor, known := l.level.floor(); known {
+		noise = min(noise, floor) // before a stroke nothing rings
+	}
+	return min(60, 10*math.Log10(max(power-noise, power*1e-3)/max(noise, 1e-12)))
 }

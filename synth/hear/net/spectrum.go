@@ -15,8 +15,9 @@ const (
 
 // Spectrum is how strong each frequency is in a stretch of sound.
 type Spectrum struct {
-	power []float64 // of each bin: a steady tone of amplitude a has a²
-	step  float64   // Hz from bin to bin
+	power  []float64 // of each bin: a steady tone of amplitude a has a²
+	step   float64   // Hz from bin to bin
+	spread float64   // bins that a window's own bin is spread over
 }
 
 // Analyser makes spectra of sound at one rate. It keeps the plans of its transforms, which are not for two goroutines at once:
@@ -55,7 +56,7 @@ func (a *Analyser) Spectrum(samples []float64, from, to float64) Spectrum {
 		in[i] = samples[first+i] * (0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/float64(n)))
 	}
 	out := plan.Coefficients(a.out[:size/2+1], in)
-	s := Spectrum{step: a.rate / float64(size)}
+	s := Spectrum{step: a.rate / float64(size), spread: float64(size) / float64(n)}
 	s.power = make([]float64, min(len(out), int(1.2*highestHz/s.step)+2))
 	scale := 4 / float64(n) // a Hann window halves a tone, and a half of it lies at its negative frequency
 	for k := range s.power {
@@ -113,8 +114,20 @@ func (s Spectrum) Peaks(from, to, within float64) []Peak {
 	return out
 }
 
-// Middle returns the power of the middle bin, by power, between two frequencies: what noise has there.
-func (s Spectrum) Middle(from, to float64) float64 {
-	part := append([]float64(nil), s.power[min(len(s.power)-1, int(from/s.step)):min(len(s.power), int(to/s.step)+1)]...)
-	return median(part)
+// noisePart is what the median of the power of noise in a bin is of its mean: the natural logarithm of 2, as that of an exponential
+// distribution.
+const noisePart = math.Ln2
+
+// Noise returns the mean power of what lies between the frequencies that stand out, in samples squared: of each octave, as if all of it were
+// as its median bin.
+func (s Spectrum) Noise() float64 {
+	var sum float64
+	for from := lowestHz; from < highestHz; from *= 2 {
+		lo, hi := int(from/s.step), min(len(s.power), int(2*from/s.step))
+		if hi <= lo {
+			break
+		}
+		sum += median(append([]float64(nil), s.power[lo:hi]...)) / noisePart * float64(hi-lo)
+	}
+	return sum / (3 * s.spread) // a Hann window makes a tone three half bins wide, and its power is half its amplitude's square
 }

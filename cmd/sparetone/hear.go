@@ -1,0 +1,349 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/synth"
+	"sparetone/synth/hear"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// heardRow is a stroke, or a time through the strings, as --json prints it.
+type heardRow struct {
+	At      float64          `json:"at"`       // seconds from the beginning
+	Cents   float64          `json:"cents"`    // how far the whole instrument is above its pitches
+	NoiseDB float64          `json:"noise_db"` // how far the noise lies below what was played
+	Shape   []*int           `json:"shape"`    // null for a string that is silent
+	Names   []string         `json:"names"`    // of the shape, the plainest first
+	Strings []heardStringRow `json:"strings"`
+	Verdict hear.Verdict     `json:"verdict"`
+}
+
+// heardStringRow is what one string sounded.
+type heardStringRow struct {
+	String   int      `json:"string"`
+	Expected *string  `json:"expected"` // null if nothing is expected of it
+	Heard    *string  `json:"heard"`    // null if it is silent
+	Cents    *float64 `json:"cents"`    // how far it is above that pitch; null if it is silent
+	Sure     float64  `json:"sure"`     // 0 to 1
+}
+
+func newHear() *cobra.Command {
+	var expect, order string
+	var a4, rate float64
+	cmd := &cobra.Command{
+		Use:   "hear FILE.wav|-",
+		Short: "Say which strings sound what in a recording",
+		Long: "Say what is played in a recording: each stroke over the strings, or with --order the strings plucked one after another.\n" +
+			"With - raw samples are read from standard input: 16 bits, signed, little-endian, one channel.",
+		Example: "  sparetone hear take.wav --expect 0003\n  sparetone hear take.wav --expect 0232 --order 4321\n" +
+			"  arecord -q -f S16_LE -r 48000 -c 1 -t raw | sparetone hear - --rate 48000",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return callWrong("%s needs one recording: the name of a WAV file, or - for raw samples from standard input", cmd.CommandPath())
+			}
+			t, err := tuningOf(cmd)
+			if err != nil {
+				return err
+			}
+			if !(a4 >= synth.LowestA4 && a4 <= synth.HighestA4) {
+				return callWrong("--a4: %v Hz; it must be %v to %v", a4, synth.LowestA4, synth.HighestA4)
+			}
+			task, err := taskOf(t, expect, order, a4)
+			if err != nil {
+				return err
+			}
+			samples, closed, err := openRecording(cmd, args[0], rate)
+			if err != nil {
+				return err
+			}
+			defer closed()
+			listener, err := hear.Listen(samples.Rate, task)
+			if err != nil {
+				return callWrong("%w", err)
+			}
+			rep := reporter{out: newOutput(cmd), tuning: t}
+			if task.Expect != nil {
+				rep.expected, _ = spelled(t, shapeHeard(t, task.Expect))
+			}
+			tell := func(readings []hear.Reading) error {
+				for _, r := range readings {
+					if err := rep.tell(r); err != nil {
+						return err
+					}
+				}
+				return rep.out.done()
+			}
+			block := make([]float64, 4096)
+			for {
+				n, err := samples.Read(block)
+				if n > 0 {
+					if err := tell(listener.Feed(block[:n])); err != nil {
+						return err
+					}
+				}
+				if errors.Is(err, io.EOF) {
+					return tell(listener.End())
+				}
+				if err != nil {
+					return fault(fmt.Errorf("%s: %w", theory.Clean(args[0]), err))
+				}
+			}
+		},
+	}
+	addJSON(cmd)
+	addTuning(cmd)
+	f := cmd.Flags()
+	f.StringVar(&expect, "expect", "", "the shape that should be played, such as 0003")
+	f.StringVar(&order, "order", "", "the strings in the order in which they are plucked, by number, such as 4321")
+	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
+	f.Float64Var(&rate, "rate", float64(synth.SampleRate), "of raw samples, how many a second")
+	return cmd
+}
+
+// openRecording opens a recording, and returns what closes it.
+func openRecording(cmd *cobra.Command, name string, rate float64) (*synth.Samples, func(), error) {
+	if name == "-" {
+		s, err := synth.ReadRaw(stdin(cmd), rate)
+		if err != nil {
+			return nil, nil, callWrong("--rate: %w", err)
+		}
+		if s.Begins("RIFF") {
+			return nil, nil, withStatus{errors.New("standard input: this is a WAV file: name it, or send its raw samples"), inputWrong}
+		}
+		return s, func() {}, nil
+	}
+	if cmd.Flags().Changed("rate") {
+		return nil, nil, callWrong("--rate: it is for raw samples from -; a WAV file says itself how many it has a second")
+	}
+	file, err := openInput(cmd.Context(), name)
+	if err != nil {
+		return nil, nil, fault(err)
+	}
+	s, err := synth.ReadWAV(patient(cmd.Context(), file))
+	if err != nil {
+		file.Close()
+		return nil, nil, withStatus{fmt.Errorf("%s: %w", theory.Clean(name), err), inputWrong}
+	}
+	return s, func() { file.Close() }, nil
+}
+
+// taskOf returns what is listened for on a tuning.
+func taskOf(t *fret.Tuning, expect, order string, a4 float64) (hear.Task, error) {
+	task := hear.Task{A4: a4, Strings: heardStrings(t)}
+	for _, s := range bookShapes(t) {
+		task.Among = append(task.Among, pitchesOf(t, s))
+	}
+	if expect != "" {
+		s, err := fret.ParseShape(expect)
+		if err == nil {
+			err = t.Check(s)
+		}
+		if err != nil {
+			return task, callWrong("--expect: %w", err)
+		}
+		task.Expect = pitchesOf(t, s)
+	}
+	if order == "" {
+		return task, nil
+	}
+	words := strings.FieldsFunc(order, func(r rune) bool { return r == ' ' || r == ',' })
+	if len(words) == 1 {
+		words = strings.Split(words[0], "")
+	}
+	for _, w := range words {
+		n, err := strconv.Atoi(w)
+		if err != nil || n < 1 || n > len(t.Strings) || slices.Contains(task.Order, n) {
+			return task, callWrong("--order: %q in %q: it must be each string once, by its number, 1 to %d, such as %s", theory.Clip(w), theory.Clip(order), len(t.Strings), downOrder(t))
+		}
+		task.Order = append(task.Order, n)
+	}
+	if len(task.Order) != len(t.Strings) {
+		return task, callWrong("--order: %q has %d strings: it must be all %d, each once, such as %s", theory.Clip(order), len(task.Order), len(t.Strings), downOrder(t))
+	}
+	return task, nil
+}
+
+// downOrder is the order of the strings from the one with the highest number, as it is typed.
+func downOrder(t *fret.Tuning) (out string) {
+	for n := len(t.Strings); n > 0; n-- {
+		out += strconv.Itoa(n)
+	}
+	return out
+}
+
+// heardStrings are the strings of a tuning, and what each may sound.
+func heardStrings(t *fret.Tuning) (out []hear.String) {
+	for i := range t.Strings {
+		s := hear.String{Number: t.StringNumber(i), Open: t.MIDI(i, 0)}
+		for f := t.Start(i); f <= t.Frets; f++ {
+			s.May = append(s.May, t.MIDI(i, f))
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// pitchesOf returns what each string of a shape sounds.
+func pitchesOf(t *fret.Tuning, s fret.Shape) []int {
+	out := make([]int, len(s))
+	for i, f := range s {
+		out[i] = hear.Silent
+		if f != fret.Muted {
+			out[i] = t.MIDI(i, f)
+		}
+	}
+	return out
+}
+
+// easyShapes is how many shapes of a chord are looked for where nobody says which players are taught.
+const easyShapes = 2
+
+// bookShapes returns the shapes that may be meant where none is expected: those that players are taught, or the easiest of plain chords.
+func bookShapes(t *fret.Tuning) (out []fret.Shape) {
+	add := func(s fret.Shape) {
+		if !slices.ContainsFunc(out, func(o fret.Shape) bool { return slices.Equal(o, s) }) {
+			out = append(out, s)
+		}
+	}
+	lessons := fret.Lessons(t)
+	for _, l := range lessons {
+		for _, s := range l.Shapes {
+			add(s)
+		}
+	}
+	if len(lessons) > 0 {
+		return out
+	}
+	for _, root := range strings.Fields("C4 Db4 D4 Eb4 E4 F4 F#4 G4 Ab4 A4 Bb4 B4") {
+		pitch, err := theory.ParsePitch(root)
+		if err != nil {
+			panic("hear: " + err.Error())
+		}
+		for _, id := range []string{"major", "minor", "dominant", "minor-seventh", "major-seventh"} {
+			kind, ok := theory.KindByID(id)
+			if !ok {
+				continue
+			}
+			for _, f := range fret.Easiest(t, theory.NewChord(pitch.Note, kind), fret.DefaultHand, fret.Wish{Most: easyShapes, Effort: math.Inf(1)}) {
+				add(f.Shape)
+			}
+		}
+	}
+	return out
+}
+
+// shapeHeard returns the shape that sounds some pitches.
+func shapeHeard(t *fret.Tuning, pitches []int) fret.Shape {
+	shape := make(fret.Shape, len(pitches))
+	for i, p := range pitches {
+		switch {
+		case p == hear.Silent:
+			shape[i] = fret.Muted
+		case p > t.MIDI(i, 0):
+			shape[i] = t.Start(i) + p - t.MIDI(i, 0)
+		}
+	}
+	return shape
+}
+
+// spelled returns what strings sound, spelled as the plainest name of their chord spells it; nothing for one that is silent.
+func spelled(t *fret.Tuning, s fret.Shape) ([]*theory.Pitch, []theory.Naming) {
+	out := make([]*theory.Pitch, len(s))
+	v, names, err := fret.Hear(t, s, theory.Context{})
+	if err != nil {
+		return out, nil // all strings are silent
+	}
+	for i := range v.Strings {
+		if v.Strings[i].Fret != fret.Muted {
+			out[i] = &v.Strings[i].Pitch
+		}
+	}
+	return out, names
+}
+
+// writtenPitch writes a pitch as --json has it, nil for none.
+func writtenPitch(p *theory.Pitch) *string {
+	if p == nil {
+		return nil
+	}
+	text := p.Note.ASCII() + strconv.Itoa(p.Octave)
+	return &text
+}
+
+// reporter tells what is heard on a tuning.
+type reporter struct {
+	out      *output
+	tuning   *fret.Tuning
+	expected []*theory.Pitch // of each string; nil if nothing is expected
+}
+
+// tell writes one reading.
+func (rep reporter) tell(r hear.Reading) error {
+	pitches := make([]int, len(r.Strings))
+	for i, h := range r.Strings {
+		pitches[i] = h.Pitch
+	}
+	shape := shapeHeard(rep.tuning, pitches)
+	sounds, names := spelled(rep.tuning, shape)
+	row := heardRow{
+		At: inParts(r.At, 1000), Cents: inParts(r.Cents, 10), NoiseDB: inParts(r.Noise, 10),
+		Shape: frets(shape), Names: []string{}, Verdict: r.Verdict,
+	}
+	for _, n := range names[:min(len(names), namesShown)] {
+		row.Names = append(row.Names, n.Chord.Symbol())
+	}
+	var amiss []string
+	for i, h := range r.Strings {
+		s := heardStringRow{String: h.Number, Heard: writtenPitch(sounds[i]), Sure: inParts(h.Sure, 1000)}
+		if h.Pitch != hear.Silent {
+			cents := inParts(h.Cents, 10)
+			s.Cents = &cents
+		}
+		if rep.expected != nil {
+			s.Expected = writtenPitch(rep.expected[i])
+			if h.Pitch != h.Expected && h.Certain() {
+				amiss = append(amiss, stringAmiss(h.Number, sounds[i], rep.expected[i]))
+			}
+		}
+		row.Strings = append(row.Strings, s)
+	}
+	if rep.out.json {
+		return rep.out.object(row)
+	}
+	named := "no chord we know"
+	if len(names) > 0 {
+		named = names[0].Chord.String()
+	}
+	says := map[hear.Verdict]string{hear.Right: "that is it", hear.Other: strings.Join(amiss, "; "), hear.Unsure: "not sure"}[r.Verdict]
+	if rep.expected == nil && r.Verdict == hear.Right {
+		says = "sure"
+	}
+	rep.out.printf("%.2f s: %v, %s: %s (%+.0f cents, noise %.0f dB below)\n", r.At, shape, named, says, r.Cents, r.Noise)
+	return nil
+}
+
+// stringAmiss says how a string sounds other than it should.
+func stringAmiss(number int, sounds, expected *theory.Pitch) string {
+	switch {
+	case sounds == nil:
+		return fmt.Sprintf("string %d is silent", number)
+	case expected == nil:
+		return fmt.Sprintf("string %d sounds %v and should be silent", number, sounds.Note)
+	case sounds.Note != expected.Note:
+		return fmt.Sprintf("string %d sounds %v, not %v", number, sounds.Note, expected.Note)
+	}
+	return fmt.Sprintf("string %d sounds %v, not %v", number, sounds, expected)
+}
+
+// inParts rounds to one part in so many.
+func inParts(x, parts float64) float64 { return math.Round(x*parts) / parts }
