@@ -6,6 +6,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/lesson"
 	"sparetone/progress/store"
 	"sparetone/synth"
 	"sparetone/theory/say"
@@ -18,9 +19,11 @@ type App struct {
 	Session  *Session // the first one, made of Setup
 	Speaker  synth.Speaker
 	Settings Settings
-	Named    bool   // it was said what to practise; lines of text then begin with it
-	New      bool   // nobody has practised here yet: begin with the few things that have to be known
-	Notice   string // one line that has to be seen first; may be empty
+	Named    bool           // it was said what to practise; lines of text then begin with it
+	New      bool           // nobody has practised here yet: begin with the few things that have to be known
+	Timed    bool           // it was said how long to practise
+	Alone    *lesson.Lesson // the lesson that was named; nil for today's practice
+	Notice   string         // one line that has to be seen first; may be empty
 
 	Called     Way  // today's practice
 	Way        Way  // what the session is of
@@ -71,6 +74,15 @@ func (p *App) begin(w Way) error {
 	set.Course = p.Setup.Course.From(p.Settings.Level, on)
 	if w.Course != nil {
 		set.Course = w.Course
+	}
+	if p.Alone != nil && w.Course == nil {
+		t := p.Alone.On(on)
+		set.Course, set.Alone = t.Course, &t
+	} else if w.Course == nil {
+		set.Lessons = p.running(on)
+		if length := lengthOf(set.Lessons); length > 0 && !p.Timed {
+			set.Length = length
+		}
 	}
 	s, err := NewSession(set)
 	if errors.Is(err, drills.ErrNothing) && p.Deviceless && !p.Setup.Silent && !w.Silent {

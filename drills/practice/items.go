@@ -15,6 +15,8 @@ type item struct {
 	drill  drills.Drill
 	target drills.Target
 	step   course.Step
+	lesson string             // id of the lesson it is asked for; "" if for none
+	held   *drills.Instrument // that it is asked on; nil for the session's
 }
 
 // candidates turns the course into items for the planner.
@@ -22,7 +24,22 @@ func (s *Session) candidates() []plan.Candidate {
 	var out []plan.Candidate
 	of := map[string][]string{} // items of each step
 	targetsOf := map[string][]drills.Target{}
+	var from []item // whose steps: of the lessons first, then of the course
+	for _, r := range s.set.Lessons {
+		for _, step := range r.Course {
+			step.RestsOn = nil // what comes next is for the lesson to say
+			from = append(from, item{step: step, lesson: r.Lesson.ID, held: r.On})
+		}
+	}
 	for _, step := range s.set.Course {
+		it := item{step: step}
+		if s.set.Alone != nil {
+			it.lesson, it.held = s.set.Alone.ID, s.set.Alone.On
+		}
+		from = append(from, it)
+	}
+	for _, it := range from {
+		step := it.step
 		d, ok := drills.ByID(step.Drill)
 		if !ok || len(s.set.Drills) > 0 && !slices.Contains(s.set.Drills, step.Drill) || s.set.Silent && d.About().Ears {
 			continue
@@ -44,10 +61,13 @@ func (s *Session) candidates() []plan.Candidate {
 			for _, n := range targets[i].Near {
 				c.Near = append(c.Near, s.itemID(d, n))
 			}
-			if !slices.ContainsFunc(out, func(o plan.Candidate) bool { return o.Item == c.Item }) {
+			if there := slices.ContainsFunc(out, func(o plan.Candidate) bool { return o.Item == c.Item }); !there {
 				out = append(out, c)
+			} else if s.items[c.Item].lesson != it.lesson {
+				continue // what is of a lesson stays of it
 			}
-			s.items[c.Item] = item{d, targets[i], step}
+			it.drill, it.target = d, targets[i]
+			s.items[c.Item] = it
 			of[step.ID] = append(of[step.ID], c.Item)
 		}
 	}
@@ -63,13 +83,13 @@ func (s *Session) itemID(d drills.Drill, target string) string {
 func (s *Session) inPlay(asked item) []string {
 	steps := map[string]bool{asked.step.ID: true}
 	for id, it := range s.items {
-		if it.drill == asked.drill && s.planner.Met(id) {
+		if it.drill == asked.drill && it.lesson == asked.lesson && (s.planner.Met(id) || it.lesson != "" && s.set.Alone == nil) {
 			steps[it.step.ID] = true
 		}
 	}
 	var out []string
 	for _, it := range s.items {
-		if it.drill == asked.drill && steps[it.step.ID] {
+		if it.drill == asked.drill && it.lesson == asked.lesson && steps[it.step.ID] {
 			out = append(out, it.target.ID)
 		}
 	}
@@ -89,10 +109,11 @@ func (s *Session) wanted(d drills.Drill, now time.Time) []string {
 	return out
 }
 
-// mayAsk reports whether a target of a drill is in the course and on the neck.
-func (s *Session) mayAsk(d drills.Drill, target string) bool {
-	id := s.itemID(d, target)
-	return s.items[id].drill != nil && !s.never[id]
+// mayAsk reports whether a target may be asked in the place of another of its drill: it is in the course, of the same lesson, and on the
+// neck.
+func (s *Session) mayAsk(asked item, target string) bool {
+	id := s.itemID(asked.drill, target)
+	return s.items[id].drill != nil && s.items[id].lesson == asked.lesson && !s.never[id]
 }
 
 // targetOf returns the target of an item if it is one of the drill's, and "" otherwise.

@@ -14,7 +14,8 @@ import (
 func (s *Session) Meet() *meet.Meeting {
 	for s.asked != nil && len(s.toMeet) > 0 {
 		target := s.toMeet[0]
-		if m, err := meet.Before(s.asked.Question, s.items[s.asked.Item].drill, target, s.set.On); err == nil {
+		it := s.items[s.asked.Item]
+		if m, err := meet.Before(s.asked.Question, it.drill, target, s.on(it)); err == nil {
 			return &m
 		} // no example on this neck: the question has to do
 		s.toMeet = s.toMeet[1:]
@@ -104,7 +105,8 @@ func (s *Session) unmet(d drills.Drill, q *drills.Question) []string {
 
 // MeetAgain shows what a question is about, which was met before. The error says why it cannot be shown on this neck.
 func (s *Session) MeetAgain(q *Asked) (meet.Meeting, error) {
-	return meet.New(s.items[q.Item].drill, q.Target, s.set.On)
+	it := s.items[q.Item]
+	return meet.New(it.drill, q.Target, s.on(it))
 }
 
 // Meet returns what is to be shown before the present question, as Session.Meet does; nil where the student wants to be asked at once.

@@ -26,6 +26,9 @@ func Outlook(p *App) []say.Text {
 	if part := p.Part(); !part.IsZero() {
 		lines = []say.Text{say.Of("{} of practice: {}.", minutes, part)}
 	}
+	for _, r := range p.Session.set.Lessons {
+		lines = append(lines, r.Says())
+	}
 	return append(lines, holds(day)...)
 }
 

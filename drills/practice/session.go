@@ -6,10 +6,12 @@ import (
 	"errors"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"time"
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/lesson"
 	"sparetone/progress"
 	"sparetone/progress/plan"
 	"sparetone/progress/store"
@@ -31,6 +33,7 @@ type Session struct {
 	toMeet  []string        // targets that the present question asks for or offers and that were not shown yet
 	rng     *rand.Rand
 	shown   revealed
+	tried   map[string]int // times each item was asked for a lesson
 
 	id    string
 	began time.Time
@@ -48,11 +51,15 @@ type Setup struct {
 	File   *store.File
 	On     *drills.Instrument
 	Course course.Course
-	Drills []string      // only these; empty means all of the course's
-	Length time.Duration // of practice
-	Silent bool          // there is no sound: ask only what needs no ears
-	Seed   uint64        // the same seed, file, clock and answers make the same session
-	Now    func() time.Time
+	// Lessons are those that run: their things come first, and of the course only what was met. Alone is the one lesson that the course
+	// is of; nil if it is of none.
+	Lessons []*Running
+	Alone   *lesson.Taught
+	Drills  []string      // only these; empty means all of the course's
+	Length  time.Duration // of practice
+	Silent  bool          // there is no sound: ask only what needs no ears
+	Seed    uint64        // the same seed, file, clock and answers make the same session
+	Now     func() time.Time
 	// Suspended says for how long the program was suspended until now, which is no time of practice; nil if never.
 	Suspended func() time.Duration
 }
@@ -90,6 +97,7 @@ func NewSession(set Setup) (*Session, error) {
 		items:  map[string]item{},
 		never:  map[string]bool{},
 		met:    map[string]bool{},
+		tried:  map[string]int{},
 		looked: map[string]bool{},
 		rng:    rand.New(rand.NewPCG(set.Seed, 0x73706172)),
 		id:     progress.NewID(),
@@ -111,11 +119,20 @@ func (s *Session) plan() error {
 		return drills.ErrNothing
 	}
 	if s.planner != nil {
+		if len(s.set.Lessons) > 0 {
+			course = slices.DeleteFunc(course, func(c plan.Candidate) bool { return s.items[c.Item].lesson == "" && !s.planner.Met(c.Item) })
+		}
 		s.planner.Follow(course)
 		return nil
 	}
 	known, now, err := s.set.File.Known()
 	if err == nil {
+		if len(s.set.Lessons) > 0 { // what is new in the course waits
+			course = slices.DeleteFunc(course, func(c plan.Candidate) bool {
+				_, met := known.Memory[c.Item]
+				return !met && s.items[c.Item].lesson == ""
+			})
+		}
 		s.planner = plan.NewPlanner(known, now, course, s.Left())
 	}
 	return err
@@ -164,6 +181,7 @@ func (s *Session) Next() (*Asked, error) {
 			s.asked = nil
 			return nil, nil
 		}
+		pick = s.ofLessons(pick, now)
 		given, err := s.ask(pick, now)
 		if errors.Is(err, errNoQuestion) {
 			return s.Next()
@@ -185,7 +203,7 @@ const mostPassed = 4
 // ask makes a question of what was picked, and returns the number of the question that gives it away; 0 if none does.
 func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	it := s.items[pick.Item]
-	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it.drill, target) }, s.rng)
+	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it, target) }, s.rng)
 	id := it.drill.About().ID
 	at, rung := drills.AtRung(id, it.target.ID, s.planner.Rung(pick.Item))
 	first, _ := drills.AtRung(id, it.target.ID, 1)
@@ -193,7 +211,7 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	anew.AskNewAt(first, func(target string) bool { return !wasAsked(target) })
 	request := drills.Request{
 		Target:  it.target.ID,
-		On:      s.set.On,
+		On:      s.on(it),
 		InPlay:  s.inPlay(it),
 		Wanted:  s.wanted(it.drill, now),
 		Anew:    anew,
@@ -218,7 +236,10 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	if s.asked.Item != pick.Item {
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}
-	s.asked.Why = sayWhy(pick.Why, s.Name)
+	if s.asked.Why = sayWhy(pick.Why, s.Name); it.lesson != "" && len(s.set.Lessons) > 0 {
+		s.asked.Why = s.sayOfLesson(it.lesson)
+		s.tried[s.asked.Item]++
+	}
 	s.toMeet = s.unmet(it.drill, q)
 	s.since = now
 	return given, nil
@@ -312,6 +333,9 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 		a.Voice = s.asked.Voice.Name()
 	}
 	it := s.items[s.asked.Item]
+	if a.Lesson = it.lesson; a.Lesson != "" {
+		a.Step = it.step.ID
+	}
 	if id := s.itemID(it.drill, v.TakenFor); v.TakenFor != it.target.ID && s.items[id].drill != nil {
 		a.TakenFor = id
 	}
@@ -322,6 +346,7 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 	err = s.set.File.Record(a)
 	before := s.Told(a.Item)
 	s.planner.Answered(a)
+	s.counted(a)
 	if after := s.Told(a.Item); after.next() != before.next() {
 		v.BackAs = drills.Rungs(a.Drill, it.target.ID)[after.next()].Words
 	}
