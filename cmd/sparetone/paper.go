@@ -127,7 +127,8 @@ func newPaper() *cobra.Command {
 
 // lessonOf reads a lesson, of which a drill takes only its own steps; "" takes all.
 func lessonOf(ctx context.Context, path, drill string) (course.Course, error) {
-	taught, err := courseOf(ctx, path)
+	l, err := readLesson(ctx, path)
+	taught := l.Steps
 	if err != nil || drill == "" {
 		return taught, err
 	}

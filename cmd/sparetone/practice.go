@@ -1,9 +1,7 @@
 package main
 
 import (
-	"context"
 	"errors"
-	"io/fs"
 	"math/rand/v2"
 	"os"
 	"os/signal"
@@ -18,6 +16,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/lesson"
 	"sparetone/drills/practice"
 	"sparetone/progress/store"
 	"sparetone/synth"
@@ -75,11 +74,15 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	if cmd.Flags().Changed("drill") && len(p.drills) == 0 {
 		return callWrong("--drill: name a drill; the drills are %s", strings.Join(drills.IDs(), ", "))
 	}
-	course, err := courseOf(cmd.Context(), p.lesson)
-	if err != nil {
-		return err
+	steps, alone := course.BuiltIn(), (*lesson.Lesson)(nil)
+	if p.lesson != "" {
+		l, err := readLesson(cmd.Context(), p.lesson)
+		if err != nil {
+			return err
+		}
+		steps, alone = l.Steps, &l
 	}
-	if err := haveSteps(course, p.lesson, p.drills); err != nil {
+	if err := haveSteps(steps, p.lesson, p.drills); err != nil {
 		return err
 	}
 	file, notice, err := openProgress(cmd)
@@ -108,7 +111,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	named := p.drills != nil || p.lesson != "" || p.weak
 	app := practice.App{
 		Setup: practice.Setup{
-			File: file, Course: course, Drills: p.drills, Silent: p.silent,
+			File: file, Course: steps, Drills: p.drills, Silent: p.silent,
 			Length: lengthOf(settings, p), Seed: p.seed, Now: time.Now,
 			Suspended: practice.WatchSuspension(cmd.Context(), time.Now).Total,
 		},
@@ -118,6 +121,8 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 		// Whoever says what to practise has begun already.
 		New:    practice.IsNew(file) && !named,
 		Notice: notice,
+		Timed:  p.minutes > 0,
+		Alone:  alone,
 	}
 	if err := app.Plan(p.weak); err != nil {
 		return callWrong("%w", err)
@@ -154,23 +159,6 @@ func canDraw(in, out any) bool {
 func isTerminal(stream any) bool {
 	f, ok := stream.(interface{ Fd() uintptr })
 	return ok && term.IsTerminal(f.Fd())
-}
-
-// courseOf reads a lesson file, or returns the built-in course if none is named.
-func courseOf(ctx context.Context, lesson string) (course.Course, error) {
-	if lesson == "" {
-		return course.BuiltIn(), nil
-	}
-	f, err := openInput(ctx, lesson)
-	if err != nil {
-		return nil, fault(err)
-	}
-	defer f.Close()
-	c, err := course.Read(lesson, patient(ctx, f))
-	if unread := (*fs.PathError)(nil); errors.As(err, &unread) {
-		return nil, fault(err)
-	}
-	return c, orStatus(err, inputWrong)
 }
 
 // haveSteps refuses a drill for which the course has no step.

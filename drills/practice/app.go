@@ -77,7 +77,7 @@ func (p *App) begin(w Way) error {
 	}
 	if p.Alone != nil && w.Course == nil {
 		t := p.Alone.On(on)
-		set.Course, set.Alone = t.Course, &t
+		set.Course, set.Alone = t.Course.From(p.Settings.Level, on), &t
 	} else if w.Course == nil {
 		set.Lessons = p.running(on)
 		if length := lengthOf(set.Lessons); length > 0 && !p.Timed {

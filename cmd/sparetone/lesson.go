@@ -1,0 +1,412 @@
+package main
+
+import (
+	"cmp"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/drills"
+	"sparetone/drills/lesson"
+	"sparetone/drills/practice"
+	"sparetone/progress"
+	"sparetone/progress/store"
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/song"
+)
+
+func newLesson() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "lesson",
+		Short: "Lessons: made from songs, checked, taken as today's practice, and handed in",
+		Args:  noArgs,
+		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	cmd.AddCommand(newLessonMake(), newLessonCheck(), newLessonTake(), newLessonList(), newLessonLeave())
+	return cmd
+}
+
+// readLesson reads a lesson file. Charts that it names lie beside it.
+func readLesson(ctx context.Context, path string) (lesson.Lesson, error) {
+	f, err := openInput(ctx, path)
+	if err != nil {
+		return lesson.Lesson{}, fault(err)
+	}
+	defer f.Close()
+	l, err := lesson.Read(path, patient(ctx, f), func(name string) (string, error) { return chartBeside(ctx, path, name) })
+	if unread := (*fs.PathError)(nil); errors.As(err, &unread) {
+		return l, fault(err)
+	}
+	return l, orStatus(err, inputWrong)
+}
+
+// chartBeside reads a chart that lies in the folder of a lesson, or below it.
+func chartBeside(ctx context.Context, lessonPath, name string) (string, error) {
+	if !filepath.IsLocal(name) {
+		return "", errors.New("it does not lie beside the lesson")
+	}
+	f, err := openInput(ctx, filepath.Join(filepath.Dir(lessonPath), name))
+	if err != nil {
+		if errors.Is(err, fs.ErrNotExist) {
+			return "", errors.New("no such file")
+		}
+		return "", err
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(patient(ctx, f), longestChart))
+	return string(text), err
+}
+
+func newLessonMake() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "make SONG",
+		Short:   "Write a lesson from a chart: its chords, their colours, and the steps to learn them",
+		Example: "  sparetone lesson make loop.txt --out loop.toml\n  sparetone lesson make loop.txt --tuning guitar",
+	}
+	addTuning(cmd)
+	addKey(cmd, "the key, such as Eb or F#m (default: what the chart says, or what is found)")
+	out := cmd.Flags().String("out", "", "the file to write to; standard output if none is named")
+	addForce(cmd, "replace a file that is there")
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return callWrong("%s needs one SONG, a chart, or - to read it from standard input", cmd.CommandPath())
+		}
+		wishes := song.Wishes{Rich: usualRich}
+		t, key, err := tuningAndKeyOf(cmd)
+		if err != nil {
+			return err
+		}
+		if wishes.Key = key; cmd.Flags().Changed("tuning") || cmd.Flags().Changed("capo") {
+			wishes.Tuning, wishes.Capoed = t, cmd.Flags().Changed("capo")
+		}
+		chart, err := readChart(cmd, args[0])
+		if err != nil {
+			return err
+		}
+		text, err := madeLesson(chart, wishes, args[0])
+		if err != nil {
+			return withStatus{fmt.Errorf("%s: %w", theory.Clean(args[0]), err), inputWrong}
+		}
+		o := newOutput(cmd)
+		if *out == "" {
+			o.printf("%s", text)
+			return o.done()
+		}
+		if err := put([]songFile{{"--out", *out, func(f *os.File) error {
+			_, err := f.WriteString(text)
+			return err
+		}}}, forced(cmd)); err != nil {
+			return err
+		}
+		o.printf("%s: a lesson. sparetone lesson take makes it today's practice.\n", theory.Clean(*out))
+		return o.done()
+	}
+	return cmd
+}
+
+// madeLesson is the text of a lesson made from a chart, or from a MusicXML file.
+func madeLesson(chart string, w song.Wishes, path string) (string, error) {
+	a, err := arranged(chart, w)
+	if err != nil {
+		return "", err
+	}
+	name := cmp.Or(theory.Clean(a.Song.Header.Title), strings.TrimSuffix(theory.Clean(filepath.Base(path)), filepath.Ext(path)), "Song")
+	if path == "-" {
+		name = cmp.Or(theory.Clean(a.Song.Header.Title), "Song")
+	}
+	if isPacked(chart) || song.IsMusicXML(chart) {
+		chart = song.Write(a.Song) // it is read more easily so
+	}
+	return lesson.OfSong(a, name, chart)
+}
+
+// lessonRow is a lesson as --json prints it.
+type lessonRow struct {
+	ID      string    `json:"id"`
+	Name    string    `json:"name"`
+	From    string    `json:"from"`
+	Due     string    `json:"due"` // "" if never
+	Minutes int       `json:"minutes"`
+	Tuning  string    `json:"tuning"`
+	Key     string    `json:"key"`
+	Chords  []string  `json:"chords"`
+	Moves   []string  `json:"moves"` // such as 2010>0010
+	Steps   []stepRow `json:"steps"`
+	Left    []string  `json:"left"`    // what the instrument cannot ask, a sentence each
+	Differs []string  `json:"differs"` // what is otherwise than on the lesson's own instrument
+	Things  int       `json:"things"`  // that are asked for
+	Done    int       `json:"done"`    // of these; 0 of a lesson that was not taken
+	State   string    `json:"state"`   // running, done, over or left; "" of a lesson that was not taken
+	Taken   string    `json:"taken"`   // practice day; "" of a lesson that was not taken
+}
+
+// stepRow is a step of a lesson.
+type stepRow struct {
+	ID    string   `json:"id"`
+	Title string   `json:"title"`
+	Drill string   `json:"drill"`
+	Asks  []string `json:"asks"`
+}
+
+// lessonRowOf returns a lesson as it is on an instrument.
+func lessonRowOf(t lesson.Taught) lessonRow {
+	r := lessonRow{ID: t.Lesson.ID, Name: t.Name, From: t.From, Due: dayOf(t.Due), Minutes: t.Minutes, Tuning: t.On.Tuning.Name,
+		Chords: []string{}, Moves: []string{}, Steps: []stepRow{}, Left: []string{}, Differs: []string{}, Things: t.Things()}
+	if t.Key != nil {
+		r.Key = t.Key.Symbol()
+	}
+	for _, h := range t.Hold.Chords {
+		r.Chords = append(r.Chords, h.Chord.Symbol())
+	}
+	for _, m := range t.Hold.Moves {
+		r.Moves = append(r.Moves, m.From.String()+">"+m.To.String())
+	}
+	for _, s := range t.Course {
+		r.Steps = append(r.Steps, stepRow{s.ID, s.Name(), s.Drill, s.Asks})
+	}
+	for _, l := range t.Left {
+		r.Left = append(r.Left, l.Says.Screen())
+	}
+	for _, d := range t.Differs {
+		r.Differs = append(r.Differs, d.Screen())
+	}
+	return r
+}
+
+// dayOf writes a practice day, "" for none.
+func dayOf(d progress.Day) string {
+	if d == 0 {
+		return ""
+	}
+	return d.Date().Format(time.DateOnly)
+}
+
+func newLessonCheck() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:     "check FILE",
+		Short:   "Say what is wrong with a lesson, by line and column, or what it asks, on each instrument that is named",
+		Example: "  sparetone lesson check loop.toml\n  sparetone lesson check loop.toml --tuning ukulele-low-g --tuning baritone --tuning guitar",
+	}
+	tunings := cmd.Flags().StringArray("tuning", nil, "an instrument to lay it on; may be given again (default: the lesson's own)")
+	addJSON(cmd)
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return callWrong("%s needs one FILE with a lesson", cmd.CommandPath())
+		}
+		l, err := readLesson(cmd.Context(), args[0])
+		if err != nil {
+			return err
+		}
+		on, err := instrumentsOf(*tunings, l)
+		if err != nil {
+			return err
+		}
+		o := newOutput(cmd)
+		for _, i := range on {
+			if err := showLesson(o, l.On(i)); err != nil {
+				return err
+			}
+		}
+		return o.done()
+	}
+	return cmd
+}
+
+// instrumentsOf are the instruments that are named, or the lesson's own.
+func instrumentsOf(names []string, l lesson.Lesson) (all []*drills.Instrument, err error) {
+	if len(names) == 0 {
+		return []*drills.Instrument{{Tuning: l.Tuning, Voices: synth.Voices(), Hand: fret.DefaultHand}}, nil
+	}
+	for _, name := range names {
+		on, err := drills.NewInstrument(name, 0, "")
+		if err != nil {
+			return nil, callWrong("--tuning: %w", err)
+		}
+		all = append(all, on)
+	}
+	return all, nil
+}
+
+func showLesson(o *output, t lesson.Taught) error {
+	if o.json {
+		return o.object(lessonRowOf(t))
+	}
+	o.printf("%s, on %s: %s", theory.Clean(t.Name), t.On.Tuning.Name, count(t.Things(), "thing"))
+	if t.Due != 0 {
+		o.printf(", due %s", dayOf(t.Due))
+	}
+	o.printf("\n")
+	if len(t.Hold.Chords) > 0 {
+		var chords []string
+		for _, h := range t.Hold.Chords {
+			says := h.Chord.String()
+			for _, s := range h.Shapes {
+				says += " " + s.String()
+			}
+			chords = append(chords, says)
+		}
+		o.printf("Held to %s\n", strings.Join(chords, ", "))
+	}
+	for _, s := range t.Course {
+		o.printf("  %s: %s: %s\n", theory.Clean(s.Name()), s.Drill, strings.Join(s.Asks, ", "))
+	}
+	for _, d := range t.Differs {
+		o.printf("Otherwise: %s\n", d.Screen())
+	}
+	for _, l := range t.Left {
+		o.printf("Left out: %s.\n", l.Says.Screen())
+	}
+	return nil
+}
+
+func newLessonTake() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "take FILE",
+		Short: "Take a lesson: from now on it is today's practice, until it is due or done",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return callWrong("%s needs one FILE with a lesson", cmd.CommandPath())
+			}
+			l, err := readLesson(cmd.Context(), args[0])
+			if err != nil {
+				return err
+			}
+			return withLessons(cmd, func(f *store.File) error {
+				switch err := practice.TakeLesson(f, l, today()); {
+				case errors.Is(err, practice.ErrTaken):
+					return withStatus{fmt.Errorf("%s: %w; sparetone lesson list says how it stands", theory.Clean(args[0]), err), inputWrong}
+				case err != nil:
+					return fault(err)
+				}
+				return listLessons(cmd, f, func(t practice.Lesson) bool { return t.ID == l.ID })
+			})
+		},
+	}
+	addJSON(cmd)
+	return cmd
+}
+
+// today is the practice day of now.
+func today() progress.Day { return progress.DayOf(time.Now()) }
+
+// withLessons does something with the progress file.
+func withLessons(cmd *cobra.Command, do func(*store.File) error) error {
+	f, err := openStrictly(cmd)
+	if err != nil {
+		return err
+	}
+	return errors.Join(do(f), fault(f.Close()))
+}
+
+func newLessonList() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "list",
+		Short: "List the lessons that were taken, and how much of each is done",
+		Args:  noArgs,
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			return readProgress(cmd, func(f *store.File) error {
+				return listLessons(cmd, f, func(practice.Lesson) bool { return true })
+			})
+		},
+	}
+	addJSON(cmd)
+	return cmd
+}
+
+// listLessons lists lessons that were taken.
+func listLessons(cmd *cobra.Command, f *store.File, which func(practice.Lesson) bool) error {
+	all, err := practice.Lessons(f)
+	if err != nil {
+		return fault(err)
+	}
+	s := practice.ReadSettings(f)
+	on, err := s.Instrument()
+	if err != nil {
+		return fault(err)
+	}
+	o := newOutput(cmd)
+	shown := 0
+	for _, l := range all {
+		if !which(l) {
+			continue
+		}
+		shown++
+		r, err := practice.Runs(f, l, on)
+		if err != nil {
+			return fault(err)
+		}
+		done, of := r.Done()
+		state := "running"
+		switch {
+		case l.Left:
+			state = "left"
+		case done == of:
+			state = "done"
+		case l.Over(today()):
+			state = "over"
+		}
+		if o.json {
+			row := lessonRowOf(r.Taught)
+			row.Done, row.State, row.Taken = done, state, dayOf(l.Taken)
+			if err := o.object(row); err != nil {
+				return err
+			}
+			continue
+		}
+		o.printf("%s %s\n", r.Says().Screen(), map[string]string{"running": "It runs.", "left": "It was left.", "done": "It is done.", "over": "It is over."}[state])
+		for _, d := range r.Differs {
+			o.printf("  On %s: %s\n", on.Tuning.Name, d.Screen())
+		}
+		for _, left := range r.Taught.Left {
+			o.printf("  Left out: %s.\n", left.Says.Screen())
+		}
+	}
+	if shown == 0 && !o.json {
+		o.printf("No lesson was taken yet: sparetone lesson take FILE takes one.\n")
+	}
+	return o.done()
+}
+
+func newLessonLeave() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "leave NAME",
+		Short: "Give a lesson up; its answers stay, and it can be taken again",
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return callWrong("%s needs the name of one lesson, or its id; sparetone lesson list names them", cmd.CommandPath())
+			}
+			return withLessons(cmd, func(f *store.File) error {
+				all, err := practice.Lessons(f)
+				if err != nil {
+					return fault(err)
+				}
+				var names []string
+				for _, l := range all {
+					if l.ID == args[0] || strings.EqualFold(l.Name, args[0]) {
+						if err := practice.LeaveLesson(f, l); err != nil {
+							return fault(err)
+						}
+						return listLessons(cmd, f, func(t practice.Lesson) bool { return t.ID == l.ID })
+					}
+					names = append(names, theory.Clean(l.Name))
+				}
+				if names == nil {
+					return withStatus{errors.New("no lesson was taken yet"), inputWrong}
+				}
+				return withStatus{fmt.Errorf("%q: no lesson of that name was taken; there are %s", theory.Clip(args[0]), strings.Join(names, ", ")), inputWrong}
+			})
+		},
+	}
+	addJSON(cmd)
+	return cmd
+}
