@@ -130,8 +130,8 @@ func madeLesson(chart string, w song.Wishes, path string) (string, error) {
 	return lesson.OfSong(a, name, chart)
 }
 
-// lessonRow is a lesson as --json prints it.
-type lessonRow struct {
+// taughtRow is a lesson as --json prints it.
+type taughtRow struct {
 	ID      string    `json:"id"`
 	Name    string    `json:"name"`
 	From    string    `json:"from"`
@@ -158,9 +158,9 @@ type stepRow struct {
 	Asks  []string `json:"asks"`
 }
 
-// lessonRowOf returns a lesson as it is on an instrument.
-func lessonRowOf(t lesson.Taught) lessonRow {
-	r := lessonRow{ID: t.Lesson.ID, Name: t.Name, From: t.From, Due: dayOf(t.Due), Minutes: t.Minutes, Tuning: t.On.Tuning.Name,
+// taughtRowOf returns a lesson as it is on an instrument.
+func taughtRowOf(t lesson.Taught) taughtRow {
+	r := taughtRow{ID: t.Lesson.ID, Name: t.Name, From: t.From, Due: dayOf(t.Due), Minutes: t.Minutes, Tuning: t.On.Tuning.Name,
 		Chords: []string{}, Moves: []string{}, Steps: []stepRow{}, Left: []string{}, Differs: []string{}, Things: t.Things()}
 	if t.Key != nil {
 		r.Key = t.Key.Symbol()
@@ -239,7 +239,7 @@ func instrumentsOf(names []string, l lesson.Lesson) (all []*drills.Instrument, e
 
 func showLesson(o *output, t lesson.Taught) error {
 	if o.json {
-		return o.object(lessonRowOf(t))
+		return o.object(taughtRowOf(t))
 	}
 	o.printf("%s, on %s: %s", theory.Clean(t.Name), t.On.Tuning.Name, count(t.Things(), "thing"))
 	if t.Due != 0 {
@@ -356,7 +356,7 @@ func listLessons(cmd *cobra.Command, f *store.File, which func(practice.Lesson) 
 			state = "over"
 		}
 		if o.json {
-			row := lessonRowOf(r.Taught)
+			row := taughtRowOf(r.Taught)
 			row.Done, row.State, row.Taken = done, state, dayOf(l.Taken)
 			if err := o.object(row); err != nil {
 				return err
