@@ -39,7 +39,7 @@ func (h Hand) Along(p Pattern, all ...Held) (s Score) {
 	for i, held := range all {
 		at := h.beats(from)
 		if i > 0 {
-			s = s.Still(at, leaving(all[i-1].Notes, held.Notes)...)
+			s = s.Still(at, Leaving(all[i-1].Notes, held.Notes)...)
 		}
 		for from += held.Beats; when(n) < from-rounding; n++ {
 			s = h.step(s, p.Steps[n%len(p.Steps)], held, h.beats(when(n)), h.beats(when(1)))
@@ -57,8 +57,8 @@ func (h Hand) beats(n float64) time.Duration {
 // rounding is what beats that were added up may be amiss: a step there belongs to what is held next.
 const rounding = 1e-6
 
-// leaving returns the numbers of the strings that do not keep their pitch.
-func leaving(before, after []Sounding) (numbers []int) {
+// Leaving returns the numbers of the strings that do not keep their pitch as one set of notes follows another.
+func Leaving(before, after []Sounding) (numbers []int) {
 	for _, n := range before {
 		if !slices.Contains(after, n) {
 			numbers = append(numbers, n.String)

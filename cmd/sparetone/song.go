@@ -27,6 +27,7 @@ type placeRow struct {
 	Beats      float64     `json:"beats"`
 	Written    int         `json:"written"` // bar of the chart, where repeats are written once
 	InKey      bool        `json:"in_key"`
+	Held       bool        `json:"held"` // it has a shape; if not, plain and path are empty
 }
 
 // colourRow is a colour of a chord.
@@ -246,7 +247,7 @@ func printSong(o *output, a song.Arrangement) error {
 		}
 		row := placeRow{
 			Bar: p.Bar, At: p.At, Symbol: p.Chord.Symbol(), Numeral: a.Key.TypedNumeral(p.Chord), Plain: p.Plain.Shape.String(),
-			Path: p.Path.Shape.String(), Colours: []colourRow{}, PathSymbol: p.Path.Chord.Symbol(), Beats: p.Beats, Written: p.Written, InKey: !p.Outside,
+			Path: p.Path.Shape.String(), Colours: []colourRow{}, PathSymbol: p.Path.Chord.Symbol(), Beats: p.Beats, Written: p.Written, InKey: !p.Outside, Held: !p.Unheld,
 		}
 		for _, c := range p.Colours {
 			row.Colours = append(row.Colours, colourRowOf(c))
@@ -314,6 +315,9 @@ func songText(a song.Arrangement) string {
 			numeral += ", not of it"
 		}
 		row := []string{fmt.Sprint(p.Bar), fmt.Sprintf("%g", p.At), p.Chord.String(), numeral, p.Plain.Shape.String(), p.Path.Shape.String(), ""}
+		if p.Unheld {
+			row[4], row[5], row[6] = "–", "–", "no shape that a hand can hold"
+		}
 		if c := p.Path.Colour; c != nil {
 			row[6] = c.Chord.String() + ": " + c.Trade().Screen()
 		}
@@ -341,7 +345,7 @@ func songText(a song.Arrangement) string {
 func colourTable(a song.Arrangement) (rows [][]string) {
 	seen := map[theory.Chord]bool{}
 	for _, p := range a.Places {
-		if p.Silent || seen[p.Chord] {
+		if p.Rests() || seen[p.Chord] {
 			continue
 		}
 		seen[p.Chord] = true

@@ -67,12 +67,9 @@ func Play(a song.Arrangement, w Wishes) (Performance, error) {
 	if err != nil {
 		return Performance{}, err
 	}
-	rounds := []bool{true} // whether the path is heard
-	switch w.Sounds {
-	case Plain:
-		rounds = []bool{false}
-	case ByTurns:
-		rounds = []bool{false, true}
+	rounds := 1 // until what is heard comes again
+	if w.Sounds == ByTurns {
+		rounds = 2
 	}
 	pattern := patternOf(a, beats)
 	perf := Performance{Tempo: tempo}
@@ -83,22 +80,14 @@ func Play(a song.Arrangement, w Wishes) (Performance, error) {
 	}
 	start := at
 	var held []synth.Held
-	for n := range max(1, w.Rounds) * len(rounds) {
+	for n := range max(1, w.Rounds) * rounds {
 		for _, p := range a.Places {
-			h := p.Path
-			if !rounds[n%len(rounds)] || w.Sounds == ByBars && p.Bar%2 == 1 {
-				h = p.Plain
-			}
-			one := synth.Held{Beats: p.Beats}
-			if !p.Silent {
-				one.Notes = soundings(sounding, h)
-				if c := h.Colour; c != nil {
-					one.Before = soundings(sounding, song.Held{Shape: c.From, Chord: p.Chord})
-				}
-				perf.Chords = append(perf.Chords, Chord{inTime(at, tempo), h.Chord})
+			path := w.pathHeard(n, p.Bar)
+			if !p.Rests() {
+				perf.Chords = append(perf.Chords, Chord{inTime(at, tempo), shapeAt(p, path).Chord})
 			}
 			at += p.Beats
-			held = append(held, one)
+			held = append(held, heldAt(p, path, sounding, p.Beats))
 		}
 	}
 	if total := inTime(at, tempo) + lastRing; total > synth.LongestScore {
@@ -118,6 +107,41 @@ func Play(a song.Arrangement, w Wishes) (Performance, error) {
 		perf.Strings = append(perf.Strings, synth.StringTrack{Number: clickString, Name: "click"})
 	}
 	return perf, nil
+}
+
+// pathHeard reports whether the path is heard in a bar, counted from 1, of a round, counted from 0, and not the plain shapes.
+func (w Wishes) pathHeard(round, bar int) bool {
+	switch w.Sounds {
+	case Plain:
+		return false
+	case ByTurns:
+		return round%2 == 1
+	case ByBars:
+		return bar%2 == 0
+	}
+	return true
+}
+
+// shapeAt returns the shape that is heard at a place.
+func shapeAt(p song.Place, path bool) song.Held {
+	if path {
+		return p.Path
+	}
+	return p.Plain
+}
+
+// heldAt is what a hand holds at a place for some beats.
+func heldAt(p song.Place, path bool, sounding *fret.Tuning, beats float64) synth.Held {
+	one := synth.Held{Beats: beats}
+	if p.Rests() {
+		return one
+	}
+	h := shapeAt(p, path)
+	one.Notes = soundings(sounding, h)
+	if c := h.Colour; c != nil {
+		one.Before = soundings(sounding, song.Held{Shape: c.From, Chord: p.Chord})
+	}
+	return one
 }
 
 // Loop makes scores of an arranged song that goes round and round: what is played once before, the bar that counts it in, and a round,

@@ -22,6 +22,7 @@ type Wishes struct {
 type Fixed struct {
 	Chord theory.Chord
 	Shape fret.Shape
+	Path  bool // on the path that is asked for alone: the plain shape stays to be found
 }
 
 // Arrangement is a song with shapes for its chords.
@@ -48,9 +49,23 @@ type Total struct {
 type Place struct {
 	Change
 	Outside bool // the chord is not of the key
+	Unheld  bool // the chord has no shape that a hand can hold: nothing is played there
 	Plain   Held // on the path of plain shapes
 	Path    Held // on the path that was asked for
 	Colours []Colour
+}
+
+// Rests reports whether nothing sounds at a place.
+func (p Place) Rests() bool { return p.Silent || p.Unheld }
+
+// Unheld returns the chords of the song that have no shape on its tuning, each once.
+func (a Arrangement) Unheld() (chords []theory.Chord) {
+	for _, p := range a.Places {
+		if p.Unheld && !slices.Contains(chords, p.Chord) {
+			chords = append(chords, p.Chord)
+		}
+	}
+	return chords
 }
 
 // Held is a shape as it is held, and what it is.
@@ -113,12 +128,13 @@ func (a *Arrangement) settleKey(wished *theory.Key, chords []theory.Chord) {
 type arranger struct {
 	a      *Arrangement
 	chords []theory.Chord // each once
-	plain  [][]candidate  // of each chord
+	plain  [][]candidate  // of each chord; none of one that cannot be held
 	fixed  []bool
+	onPath []fret.Shape // of each chord that which is settled on the path alone; nil if none is
 }
 
-// newArranger looks for the plain shapes of all chords. The error says of which there is none, or which settled shape does not
-// fit.
+// newArranger looks for the plain shapes of all chords, and marks those of which there is none. The error says which settled shape
+// does not fit, or that no chord has a shape.
 func newArranger(a *Arrangement, w Wishes) (*arranger, error) {
 	r := &arranger{a: a}
 	for _, p := range a.Places {
@@ -131,21 +147,34 @@ func newArranger(a *Arrangement, w Wishes) (*arranger, error) {
 			return nil, say.Wrong("{} does not come in the song", say.Chord(f.Chord))
 		}
 	}
-	r.fixed = make([]bool, len(r.chords))
+	r.fixed, r.onPath = make([]bool, len(r.chords)), make([]fret.Shape, len(r.chords))
+	held := false
 	for n, c := range r.chords {
-		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return f.is(c) }); i >= 0 {
-			held, err := a.settled(c, w.Fixed[i].Shape)
+		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return f.Path && f.is(c) }); i >= 0 {
+			if _, err := a.settled(c, w.Fixed[i].Shape); err != nil {
+				return nil, err
+			}
+			r.onPath[n] = w.Fixed[i].Shape
+		}
+		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return !f.Path && f.is(c) }); i >= 0 {
+			one, err := a.settled(c, w.Fixed[i].Shape)
 			if err != nil {
 				return nil, err
 			}
-			r.plain, r.fixed[n] = append(r.plain, []candidate{held}), true
+			r.plain, r.fixed[n], held = append(r.plain, []candidate{one}), true, true
 			continue
 		}
 		shapes := plainShapes(a.Tuning, c)
-		if len(shapes) == 0 {
-			return nil, say.Wrong("{} has no shape on {} that a hand can hold", say.Chord(c), say.Words(a.Tuning.Name))
+		r.plain, held = append(r.plain, shapes), held || len(shapes) > 0
+	}
+	if len(r.chords) > 0 && !held {
+		return nil, say.Wrong("{} has no shape on {} that a hand can hold", say.Chord(r.chords[0]), say.Words(a.Tuning.Name))
+	}
+	for n, p := range a.Places {
+		if !p.Silent && len(r.plain[slices.Index(r.chords, p.Chord)]) == 0 {
+			p.Unheld, p.Plain.Chord, p.Path.Chord = true, p.Chord, p.Chord
+			a.Places[n] = p
 		}
-		r.plain = append(r.plain, shapes)
 	}
 	return r, nil
 }
@@ -191,7 +220,7 @@ func (a *Arrangement) settled(c theory.Chord, s fret.Shape) (candidate, error) {
 func (r *arranger) arrange(rich int) error {
 	var at []int // the places where a chord sounds
 	for n, p := range r.a.Places {
-		if !p.Silent {
+		if !p.Rests() {
 			at = append(at, n)
 		}
 	}
@@ -207,21 +236,51 @@ func (r *arranger) arrange(rich int) error {
 	r.a.Plain = total(stages, plain)
 	coloured := r.coloured(at, stages)
 	chosen := plain
-	if rich > 0 {
-		chosen, _ = leastPath(coloured, rich, true)
-		stages = coloured
+	if rich > 0 || slices.ContainsFunc(r.onPath, func(s fret.Shape) bool { return s != nil }) {
+		stages = r.settledOnPath(at, stages, coloured, rich)
+		chosen, _ = leastPath(stages, rich, true)
 	}
 	for i, n := range at {
 		r.a.Places[n].Path = r.held(r.a.Places[n].Chord, &stages[i].candidates[chosen[i]])
 	}
 	r.a.Chosen = total(stages, chosen)
+	var sounding []theory.Chord
 	all := make([][]candidate, len(r.chords))
 	for i := range coloured {
 		list := slices.Index(r.chords, r.a.Places[at[i]].Chord)
 		all[list] = append(all[list], coloured[i].candidates...)
 	}
-	r.a.Threads = threads(r.a.Tuning, r.chords, all)
+	lists := [][]candidate{}
+	for n, c := range r.chords {
+		if len(r.plain[n]) > 0 {
+			sounding, lists = append(sounding, c), append(lists, all[n])
+		}
+	}
+	r.a.Threads = threads(r.a.Tuning, sounding, lists)
 	return nil
+}
+
+// settledOnPath returns the stages of the path that is asked for: those with colours, without any where nothing is to be rich, and of
+// a chord whose shape is settled on the path that alone.
+func (r *arranger) settledOnPath(at []int, plain, coloured []stage, rich int) []stage {
+	out := slices.Clone(coloured)
+	for i, n := range at {
+		chord := slices.Index(r.chords, r.a.Places[n].Chord)
+		shape := r.onPath[chord]
+		switch {
+		case shape == nil && rich == 0:
+			out[i] = stage{-1 - plain[i].list, plain[i].candidates}
+		case shape != nil:
+			one, _ := r.a.settled(r.a.Places[n].Chord, shape) // it was tried before
+			for c := range r.a.Places[n].Colours {
+				if colour := &r.a.Places[n].Colours[c]; slices.Equal(colour.Shape, shape) {
+					one.colour = colour
+				}
+			}
+			out[i] = stage{-1 - len(r.chords) - i, []candidate{one}}
+		}
+	}
+	return out
 }
 
 // coloured finds the colours of each place and returns the stages of the path with them.

@@ -59,17 +59,78 @@ func TestRicherIsRicher(t *testing.T) {
 	}
 }
 
-// A chord without a shape, and a settled shape that does not fit, are told in a line.
+// A chord without a shape is marked, and the others are arranged as they would be without it.
+func TestChordsWithoutAShape(t *testing.T) {
+	s, err := Read("key: C\n| C | Fm9b5/Db | G | C |")
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := Arrange(s, Wishes{Rich: 5})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n, p := range a.Places {
+		if p.Unheld != (n == 1) || p.Rests() != p.Unheld || (p.Plain.Shape == nil) != p.Unheld || (p.Path.Shape == nil) != p.Unheld {
+			t.Errorf("%v: %+v", p.Chord, p)
+		}
+	}
+	if got := a.Unheld(); len(got) != 1 || got[0].String() != "Fm9♭5/D♭" {
+		t.Errorf("%v", got)
+	}
+	without, err := Read("key: C\n| C | N.C. | G | C |")
+	if err != nil {
+		t.Fatal(err)
+	}
+	b, err := Arrange(without, Wishes{Rich: 5})
+	if err != nil || a.Chosen != b.Chosen || a.Plain != b.Plain || len(a.Threads) != len(b.Threads) {
+		t.Errorf("%+v, without it %+v, %v", a.Chosen, b.Chosen, err)
+	}
+	if xml := a.MusicXML(false); strings.Count(xml, "<frame>") != 3 || strings.Count(xml, "<rest/>") != 2 || strings.Count(xml, "<root-step>F") != 1 {
+		t.Error(xml)
+	}
+}
+
+// A shape that is settled on the path alone leaves the plain one as it is; where nothing is to be rich, the others stay plain.
+func TestShapesSettledOnThePath(t *testing.T) {
+	s, err := Read("key: C\n| C | F | G7 |")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, rich := range []int{0, 6} {
+		free, err := Arrange(s, Wishes{Rich: rich})
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := Arrange(s, Wishes{Rich: rich, Fixed: []Fixed{{Chord: chord(t, "C"), Shape: shape(t, "0203"), Path: true}, {Chord: chord(t, "F"), Shape: shape(t, "2010"), Path: true}}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c := a.Places[0]; c.Path.Shape.String() != "0203" || c.Path.Colour == nil || c.Path.Chord.String() != "Cadd9" || c.Plain.Shape.String() != free.Places[0].Plain.Shape.String() {
+			t.Errorf("rich %d: C is %v, plain %v", rich, c.Path, c.Plain.Shape)
+		}
+		if f := a.Places[1].Path; f.Shape.String() != "2010" || f.Colour != nil {
+			t.Errorf("rich %d: F is %v", rich, f)
+		}
+		if g := a.Places[2].Path; rich == 0 && g.Colour != nil {
+			t.Errorf("G7 is %v", g)
+		}
+	}
+	if _, err := Arrange(s, Wishes{Fixed: []Fixed{{Chord: chord(t, "C"), Shape: shape(t, "2010"), Path: true}}}); err == nil {
+		t.Error("F is taken for C")
+	}
+}
+
+// A song without any shape, and a settled shape that does not fit, are told in a line.
 func TestArrangementsThatCannotBe(t *testing.T) {
 	for _, row := range []struct {
 		chart, says string
 		w           Wishes
 	}{
-		{"| C | Fm9b5/Db |", "has no shape on ukulele that a hand can hold", Wishes{}},
-		{"| C |", "0003 is for 4 strings", Wishes{Tuning: tuning(t, "guitar"), Fixed: []Fixed{{chord(t, "C"), shape(t, "0003")}}}},
-		{"| C |", "2010 on ukulele is F and not C", Wishes{Fixed: []Fixed{{chord(t, "C"), shape(t, "2010")}}}},
+		{"| Fm9b5/Db | N.C. |", "has no shape on ukulele that a hand can hold", Wishes{}},
+		{"| C |", "0003 is for 4 strings", Wishes{Tuning: tuning(t, "guitar"), Fixed: []Fixed{{Chord: chord(t, "C"), Shape: shape(t, "0003")}}}},
+		{"| C |", "2010 on ukulele is F and not C", Wishes{Fixed: []Fixed{{Chord: chord(t, "C"), Shape: shape(t, "2010")}}}},
 		{strings.Repeat("|: C :| x16\n", 130), "plays more than 2000 bars", Wishes{}},
-		{"| C |", "G does not come in the song", Wishes{Fixed: []Fixed{{chord(t, "G"), shape(t, "0232")}}}},
+		{"| C |", "G does not come in the song", Wishes{Fixed: []Fixed{{Chord: chord(t, "G"), Shape: shape(t, "0232")}}}},
 	} {
 		s, err := Read(row.chart)
 		if err != nil {

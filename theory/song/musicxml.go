@@ -253,7 +253,9 @@ func (x *xmlWriter) harmony(h Held) {
 	for _, d := range degrees {
 		x.line(`<degree print-object="no"><degree-value>%d</degree-value><degree-alter>%d</degree-alter><degree-type>%s</degree-type></degree>`, d.Value, d.Alter, d.Type)
 	}
-	x.frame(h)
+	if h.Shape != nil {
+		x.frame(h)
+	}
 	x.line("<staff>1</staff>")
 	x.line("</harmony>")
 }
@@ -327,7 +329,7 @@ func (x *xmlWriter) notes(s span, staff int) {
 		t := xmlTypes[i]
 		left -= t.units
 		length := fmt.Sprintf("<voice>%d</voice><type>%s</type>%s<staff>%d</staff>", staff, t.name, strings.Repeat("<dot/>", t.dots), staff)
-		if s.place.Silent {
+		if s.place.Rests() {
 			x.line("<note><rest/><duration>%d</duration>%s</note>", t.units, length)
 			continue
 		}

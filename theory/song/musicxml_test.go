@@ -242,11 +242,11 @@ func TestMusicXMLIsValid(t *testing.T) {
 
 // Where no string sounds throughout, all are picked, and whatever does not sound is passed over.
 func TestPickingWhereNoStringSoundsThroughout(t *testing.T) {
-	a := arrangeChart(t, "| C5 | G5 |", Wishes{Tuning: tuning(t, "guitar"), Fixed: []Fixed{{chord(t, "C5"), shape(t, "x35xxx")}, {chord(t, "G5"), shape(t, "xxx033")}}})
+	a := arrangeChart(t, "| C5 | G5 |", Wishes{Tuning: tuning(t, "guitar"), Fixed: []Fixed{{Chord: chord(t, "C5"), Shape: shape(t, "x35xxx")}, {Chord: chord(t, "G5"), Shape: shape(t, "xxx033")}}})
 	if got := a.Picking(); len(got.Steps) != 6 {
 		t.Errorf("%s", got)
 	}
-	if got := arrangeChart(t, "| C5 | G5 |", Wishes{Tuning: tuning(t, "guitar"), Fixed: []Fixed{{chord(t, "C5"), shape(t, "x35xxx")}}}).Picking(); len(got.Steps) == 0 {
+	if got := arrangeChart(t, "| C5 | G5 |", Wishes{Tuning: tuning(t, "guitar"), Fixed: []Fixed{{Chord: chord(t, "C5"), Shape: shape(t, "x35xxx")}}}).Picking(); len(got.Steps) == 0 {
 		t.Error("no string is picked")
 	}
 }

@@ -15,7 +15,7 @@ func (a Arrangement) Picking() Pattern {
 	for i := range a.Tuning.Strings {
 		sounds := true
 		for _, p := range a.Places {
-			sounds = sounds && (p.Silent || p.Plain.Shape[i] != fret.Muted && p.Path.Shape[i] != fret.Muted)
+			sounds = sounds && (p.Rests() || p.Plain.Shape[i] != fret.Muted && p.Path.Shape[i] != fret.Muted)
 		}
 		if sounds {
 			numbers = append(numbers, a.Tuning.StringNumber(i))

@@ -107,6 +107,9 @@ func newSheet(a song.Arrangement, o Options) *sheet {
 		s.hand = append(s.hand, "Picking by strings: "+a.Picking().String())
 	}
 	s.addCards(a)
+	for _, c := range a.Unheld() {
+		s.words = append(s.words, say.Of("{} has no shape on {} that a hand can hold.", say.Chord(c), say.Words(a.Tuning.Name)))
+	}
 	for _, section := range a.Song.Sections {
 		p := part{name: theory.Clean(section.Name)}
 		for _, line := range section.Lines {
@@ -121,7 +124,7 @@ func newSheet(a song.Arrangement, o Options) *sheet {
 func (s *sheet) addCards(a song.Arrangement) {
 	var seen []string
 	for _, p := range a.Places {
-		if p.Silent {
+		if p.Rests() {
 			continue
 		}
 		plain, colour := p.Plain, p.Path.Colour
