@@ -39,6 +39,12 @@ func (a *app) apply(next page.Next) tea.Cmd {
 		a.away = true
 		return tea.Quit
 	}
+	if next.On {
+		a.openField(a.fieldBlock(), true)
+	}
+	if next.Song != nil {
+		return tea.Batch(a.playSong(next.Song), a.move())
+	}
 	onward := a.onward(next)
 	if len(next.Sounds) == 0 {
 		return tea.Batch(a.move(), onward)

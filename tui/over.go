@@ -13,6 +13,8 @@ func (a *app) overBlock(block page.Block, key string) (next page.Next, done bool
 		return a.overChoice(block, key)
 	case page.Chart:
 		return next, overChart(block, key)
+	case page.Bars:
+		return a.overBars(block, key)
 	case *page.Hand:
 		return a.overHand(block, key)
 	case *page.Tones:
@@ -42,6 +44,10 @@ func (a *app) point(msg tea.Msg) page.Next {
 					*block.Mark = m.line
 				}
 				return block.Pick(m.line)
+			}
+		case page.Bars:
+			if m, ok := msg.(chosenMsg); ok {
+				return block.Point(m.line)
 			}
 		case page.Chart:
 			if m, ok := msg.(cellMsg); ok {

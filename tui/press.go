@@ -1,6 +1,9 @@
 package tui
 
 import (
+	"strings"
+	"unicode/utf8"
+
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/theory/say"
@@ -85,6 +88,9 @@ func (a *app) enters(msg tea.KeyPressMsg) tea.Cmd {
 	case key == "enter" && text == "" && !f.Empty.IsZero():
 		a.said = f.Empty
 	case key == "enter":
+		if f.Lines {
+			text = a.field.Value()
+		}
 		next := a.page().Take(text)
 		if a.typing = next.Wrong || f.Stays; !a.typing {
 			a.field.Blur()
@@ -95,6 +101,32 @@ func (a *app) enters(msg tea.KeyPressMsg) tea.Cmd {
 	}
 	return nil
 }
+
+// paste takes what is pasted into the field. Where it is a line of several, each line of it is taken.
+func (a *app) paste(msg tea.PasteMsg) tea.Cmd {
+	f := a.fieldBlock()
+	lines := strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(msg.Content), "\n")
+	if !f.Lines || len(lines) < 2 {
+		a.enter(msg)
+		return nil
+	}
+	var cmds []tea.Cmd
+	for n, line := range lines[:min(len(lines), mostPasted)] {
+		if n == 0 {
+			line = a.field.Value() + line
+		}
+		if n == len(lines)-1 {
+			a.field.SetValue(printed(line))
+			break
+		}
+		a.made = nil
+		cmds = append(cmds, a.apply(a.page().Take(printed(line[:min(len(line), utf8.UTFMax*f.Most)]))))
+	}
+	return tea.Batch(cmds...)
+}
+
+// mostPasted is how many lines are taken of what is pasted at once.
+const mostPasted = 2000
 
 // over does what a key does that is no act's: it opens the field, or moves over a block or fills it in.
 func (a *app) over(key string) page.Next {

@@ -88,6 +88,9 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tickMsg:
 		a.moving = false
 		a.phase++
+		if place, ok := a.place.(interface{ Moves() bool }); ok && place.Moves() {
+			a.made = nil
+		}
 		return a, a.move()
 	case tea.MouseClickMsg:
 		if means, ok := at(a.shown.spots, msg.X, msg.Y); ok && msg.Button == tea.MouseLeft {
@@ -97,7 +100,7 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a.Update(pressed(map[bool]string{true: "up", false: "down"}[msg.Button == tea.MouseWheelUp]))
 	case tea.PasteMsg:
 		if a.typing {
-			a.enter(msg)
+			return a, a.paste(msg)
 		}
 	case tea.KeyPressMsg:
 		return a, a.press(msg)

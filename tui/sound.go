@@ -28,6 +28,20 @@ func (a *app) play(v synth.Voice, sounds []drills.Sound) tea.Cmd {
 	}
 }
 
+// playSong plays a song, instead of what sounds now. It is made ready in the background.
+func (a *app) playSong(song func() (*synth.Sound, error)) tea.Cmd {
+	if a.Setup.Silent {
+		return nil
+	}
+	a.calls++
+	a.Sounding, a.made = nil, nil
+	call := a.calls
+	return func() tea.Msg {
+		sound, err := song()
+		return readyMsg{call: call, sound: sound, err: err}
+	}
+}
+
 // ready plays a sound that was made ready, if nothing else was asked for since.
 func (a *app) ready(msg readyMsg) tea.Cmd {
 	switch {

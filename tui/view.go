@@ -135,6 +135,8 @@ func (a *app) block(b *body, block page.Block) {
 		b.choice(block)
 	case page.Chart:
 		b.chart(block)
+	case page.Bars:
+		b.bars(block)
 	case *page.Hand:
 		b.hand(block)
 	case *page.Tones:

@@ -1,13 +1,14 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"io"
 	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"sparetone/drills/practice"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
@@ -84,9 +85,6 @@ var forms = map[song.Form]string{song.Words: "words", song.Bars: "bars", song.Br
 
 // leads are the ways in which an added note goes on, by their names.
 var leads = map[song.Lead]string{song.Leaps: "", song.Steps: "steps", song.Stays: "stays"}
-
-// longestChart is the longest file, in bytes, that is read as a chart.
-const longestChart = 1 << 20
 
 // usualRich is how rich a song is if that is not said: half way.
 const usualRich = 5
@@ -206,33 +204,19 @@ func readChart(cmd *cobra.Command, path string) (string, error) {
 		}
 		in = patient(cmd.Context(), f)
 	}
-	text, err := io.ReadAll(io.LimitReader(in, longestMusicXML+1))
-	if err != nil {
+	chart, err := practice.ChartFrom(in)
+	switch {
+	case errors.Is(err, practice.ErrLongChart), errors.Is(err, practice.ErrLongMusicXML):
+		return "", callWrong("%s: %w", theory.Clean(path), err)
+	case err != nil:
 		return "", fault(err)
 	}
-	switch chart := string(text); {
-	case len(text) > longestMusicXML:
-		return "", callWrong("%s: a MusicXML file has at most 16 MiB", theory.Clean(path))
-	case len(text) > longestChart && !isPacked(chart) && !song.IsMusicXML(chart):
-		return "", callWrong("%s: a chart has at most 1 MiB", theory.Clean(path))
-	default:
-		return chart, nil
-	}
+	return chart, nil
 }
 
 // arranged reads a chart, or a MusicXML file, packed or not, and arranges it.
 func arranged(chart string, w song.Wishes) (song.Arrangement, error) {
-	var err error
-	if isPacked(chart) {
-		if chart, err = unpacked(chart); err != nil {
-			return song.Arrangement{}, err
-		}
-	}
-	readAs := song.Read
-	if song.IsMusicXML(chart) {
-		readAs = song.ReadMusicXML
-	}
-	s, err := readAs(chart)
+	s, err := practice.ReadSong(chart)
 	if err != nil {
 		return song.Arrangement{}, err
 	}

@@ -119,7 +119,7 @@ func (l *Live) bar(n int) (synth.Score, []synth.Stilled) {
 	if n == 0 { // it begins anew
 		l.next, l.step, l.held = l.from, 0, synth.Held{}
 	}
-	tempo, beats := l.w.tempo(l.a.Song), l.a.Song.Meter().Beats
+	tempo, beats := l.w.TempoOf(l.a.Song), l.a.Song.Meter().Beats
 	l.now = Now{Tempo: tempo}
 	if n == 0 && l.w.CountIn {
 		return synth.Score{Plucks: click(beats, beats, tempo), Length: inTime(float64(beats), tempo)}, nil

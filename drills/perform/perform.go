@@ -42,8 +42,8 @@ type Wishes struct {
 // usualTempo is the tempo, in beats a minute, of a song that says none. Common practice, no source.
 const usualTempo = 90
 
-// Tempo returns the tempo, in beats a minute, at which a song is played.
-func (w Wishes) tempo(s song.Song) float64 { return cmp.Or(w.Tempo, s.Header.Tempo, usualTempo) }
+// TempoOf returns the tempo, in beats a minute, at which a song is played.
+func (w Wishes) TempoOf(s song.Song) float64 { return cmp.Or(w.Tempo, s.Header.Tempo, usualTempo) }
 
 // Performance is an arranged song as a score, and when its chords come.
 type Performance struct {
@@ -61,7 +61,7 @@ type Chord struct {
 
 // Play makes a score of an arranged song. The error says that it is too long.
 func Play(a song.Arrangement, w Wishes) (Performance, error) {
-	tempo := w.tempo(a.Song)
+	tempo := w.TempoOf(a.Song)
 	beats := a.Song.Meter().Beats
 	sounding, err := soundingTuning(a)
 	if err != nil {
@@ -161,7 +161,7 @@ func Loop(a song.Arrangement, w Wishes) (once, round synth.Score, err error) {
 	for steps*rounds%len(pattern.Steps) != 0 {
 		rounds++
 	}
-	if most := synth.LongestScore - lastRing; inTime(3*beats*float64(turns*rounds), w.tempo(a.Song)) > most {
+	if most := synth.LongestScore - lastRing; inTime(3*beats*float64(turns*rounds), w.TempoOf(a.Song)) > most {
 		rounds = 1 // too long: the pattern begins anew with the song
 	}
 	// The middle one of three is what goes on: another has come before, and another comes.

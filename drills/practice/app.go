@@ -66,6 +66,9 @@ func (p *App) begin(w Way) error {
 	}
 	set := p.Setup
 	set.On = on
+	if w.Hold != nil {
+		set.On = on.HeldTo(*w.Hold)
+	}
 	set.Silent = w.Silent || p.Setup.Silent || p.Deviceless
 	set.Seed += p.made
 	if w.Drills != nil {

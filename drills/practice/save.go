@@ -6,8 +6,10 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode"
 
 	"sparetone/progress/store"
+	files "sparetone/progress/whole"
 	"sparetone/theory"
 	"sparetone/theory/say"
 )
@@ -83,4 +85,42 @@ func (p *App) Close() error {
 		return say.Error{Text: lost}
 	}
 	return err
+}
+
+// WriteFile writes a file that is not there yet, whole or not at all, whose path a person typed. It returns a sentence that says where
+// it lies.
+func (p *App) WriteFile(typed string, write func(*os.File) error) (said say.Text, err error) {
+	path := strings.TrimSpace(theory.Clean(typed))
+	if rest, ok := strings.CutPrefix(path, "~/"); ok {
+		path = filepath.Join(home(), rest)
+	}
+	if path, err = filepath.Abs(path); err != nil {
+		return say.Text{}, err
+	}
+	if err := files.New(path, readableByAll, write); err != nil {
+		return say.Text{}, fmt.Errorf("not written: %w", files.Brief(err))
+	}
+	return say.Of("Written to {}.", say.Foreign(path)), nil
+}
+
+// readableByAll are the permissions of a file that is made for others.
+const readableByAll = 0o644
+
+// ProposedFile is where a file of a name could be written: one that is not there yet, in the home folder.
+func (p *App) ProposedFile(name, ending string) string {
+	name = strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) {
+			return unicode.ToLower(r)
+		}
+		return '-'
+	}, name)
+	name = strings.Trim(name, "-")
+	if len(name) == 0 || len(name) > 60 {
+		name = "song"
+	}
+	path := filepath.Join(home(), name+ending)
+	for n := 2; !files.NotThere(path); n++ {
+		path = filepath.Join(home(), fmt.Sprintf("%s-%d%s", name, n, ending))
+	}
+	return path
 }

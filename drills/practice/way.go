@@ -12,6 +12,7 @@ type Way struct {
 	Drills []string      // only these; nil is all
 	Course course.Course // nil is the practice's own
 	Silent bool          // by eye only
+	Hold   *drills.Hold  // what its questions are held to; nil holds nothing back
 }
 
 // The ways that are always there, beside today's practice, which is the zero way.
@@ -25,7 +26,7 @@ var waysOf = map[string]Way{"ear": ByEar, "eye": ByEye}
 
 // isWhole reports whether a way is all of practice.
 func (w Way) isWhole() bool {
-	return w.Title.IsZero() && w.Drills == nil && w.Course == nil && !w.Silent
+	return w.Title.IsZero() && w.Drills == nil && w.Course == nil && !w.Silent && w.Hold == nil
 }
 
 // drillIDs lists the drills that need ears, or those that do not.

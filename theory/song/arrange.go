@@ -143,20 +143,20 @@ func newArranger(a *Arrangement, w Wishes) (*arranger, error) {
 		}
 	}
 	for _, f := range w.Fixed {
-		if !slices.ContainsFunc(r.chords, f.is) {
+		if !slices.ContainsFunc(r.chords, f.Is) {
 			return nil, say.Wrong("{} does not come in the song", say.Chord(f.Chord))
 		}
 	}
 	r.fixed, r.onPath = make([]bool, len(r.chords)), make([]fret.Shape, len(r.chords))
 	held := false
 	for n, c := range r.chords {
-		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return f.Path && f.is(c) }); i >= 0 {
+		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return f.Path && f.Is(c) }); i >= 0 {
 			if _, err := a.settled(c, w.Fixed[i].Shape); err != nil {
 				return nil, err
 			}
 			r.onPath[n] = w.Fixed[i].Shape
 		}
-		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return !f.Path && f.is(c) }); i >= 0 {
+		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return !f.Path && f.Is(c) }); i >= 0 {
 			one, err := a.settled(c, w.Fixed[i].Shape)
 			if err != nil {
 				return nil, err
@@ -179,8 +179,8 @@ func newArranger(a *Arrangement, w Wishes) (*arranger, error) {
 	return r, nil
 }
 
-// is reports whether a chord is the one whose shape is settled, however its root is spelled.
-func (f Fixed) is(c theory.Chord) bool {
+// Is reports whether a chord is the one whose shape is settled, however its root is spelled.
+func (f Fixed) Is(c theory.Chord) bool {
 	return c.Kind == f.Chord.Kind && c.Root.Same(f.Chord.Root) && c.Bass.Same(f.Chord.Bass) && c.Without == f.Chord.Without
 }
 
@@ -194,6 +194,14 @@ func plainShapes(t *fret.Tuning, c theory.Chord) (out []candidate) {
 		out = append(out, candidate{grip: gripOf(f.Shape, f.Fingers), effort: hundredths(f.Effort)})
 	}
 	return out
+}
+
+// Shapes returns the plain shapes of a chord that a path may take, the easiest first.
+func Shapes(t *fret.Tuning, c theory.Chord) (shapes []fret.Shape) {
+	for _, cand := range plainShapes(t, c) {
+		shapes = append(shapes, cand.grip.shape)
+	}
+	return shapes
 }
 
 // settled returns a settled shape. It may be any shape that has a name on the chord's root.

@@ -88,6 +88,7 @@ func (t *reader) apply(next page.Next) bool {
 	}
 	if !p.Waits {
 		t.play(next)
+		t.playSong(next)
 	}
 	if moved {
 		t.goes(p, next)
@@ -117,6 +118,19 @@ func (t *reader) play(next page.Next) {
 	t.Speaker.Play(sound)
 }
 
+// playSong plays a song.
+func (t *reader) playSong(next page.Next) {
+	if next.Song == nil || t.Setup.Silent {
+		return
+	}
+	sound, err := next.Song()
+	if err != nil {
+		t.tell(practice.SentenceOf(err))
+		return
+	}
+	t.Speaker.Play(sound)
+}
+
 // next waits for a line or for the sound device, and returns what comes of it.
 func (t *reader) next() page.Next {
 	select {
@@ -130,7 +144,7 @@ func (t *reader) next() page.Next {
 		t.onward = nil
 		return t.place.Page(t.Walk).EmptyLine().Do("")
 	case line, ok := <-t.lines:
-		t.stays(line)
+		t.stays(strings.TrimSpace(line))
 		if !ok {
 			t.gone = true
 			return t.leave()
@@ -174,6 +188,12 @@ func (t *reader) leave() page.Next {
 // take does what was typed.
 func (t *reader) take(line string) page.Next {
 	p := t.PageOf(t.place)
+	if p.Verbatim {
+		if next, taken := t.verbatim(p, line); taken {
+			return next
+		}
+	}
+	line = strings.TrimSpace(line)
 	if act, more, ok := t.Find(t.place, line); ok {
 		switch {
 		case !act.Off.IsZero():
@@ -216,6 +236,15 @@ func (t *reader) take(line string) page.Next {
 		t.say(page.NothingHere(typed) + " " + t.ask(p))
 	}
 	return next
+}
+
+// verbatim takes a line as it stands, unless it is a word of one of the page's own acts, or asks for help or leaves.
+func (t *reader) verbatim(p page.Page, line string) (next page.Next, taken bool) {
+	typed := strings.TrimSpace(line)
+	if slices.ContainsFunc(p.Acts, func(act page.Act) bool { _, is := act.Said(typed); return is }) || strings.EqualFold(typed, "help") || strings.EqualFold(typed, "leave") {
+		return next, false
+	}
+	return p.Take(line), true
 }
 
 // leads reports whether a word leads somewhere from today's page.

@@ -43,7 +43,7 @@ func (t *reader) read(in io.Reader) {
 	r := bufio.NewReaderSize(in, longestTyped)
 	for {
 		line, err := r.ReadSlice('\n')
-		text := strings.TrimSpace(strings.ToValidUTF8(string(line), ""))
+		text := strings.TrimRight(strings.ToValidUTF8(string(line), ""), " \t\r\n")
 		for errors.Is(err, bufio.ErrBufferFull) {
 			_, err = r.ReadSlice('\n')
 		}

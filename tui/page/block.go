@@ -148,6 +148,7 @@ type Field struct {
 	Stays    bool     // it cannot be closed
 	Before   []Block  // above it, while letters go to it
 	Else     []Block  // in its place while it is closed; nil leaves it standing
+	Lines    bool     // a line of several: what is pasted into it may have more, and its spaces count
 	Empty    say.Text // is said where nothing was typed; zero closes it
 }
 

@@ -22,15 +22,16 @@ type Place interface {
 
 // Page is what a place shows and lets one do.
 type Page struct {
-	Blocks []Block
-	Acts   []Act                   // in the order of the bottom line
-	Take   func(typed string) Next // takes what is typed and is the word of no act: an answer, a number, a name; nil takes nothing
-	Ask    string                  // in lines, said last: what may be typed
-	Lead   string                  // begins the spoken help; Ask if it is empty
-	Waits  bool                    // it waits for sound: in lines it is not said yet, and nothing is taken
-	Last   bool                    // it ends a practice: in lines, whoever leaves the program has heard it and is gone
-	Passed bool                    // in lines it is only said: the act of an empty line follows by itself
-	Goes   *Goes                   // it goes on by itself; nil if it waits
+	Blocks   []Block
+	Acts     []Act                   // in the order of the bottom line
+	Take     func(typed string) Next // takes what is typed and is the word of no act: an answer, a number, a name; nil takes nothing
+	Ask      string                  // in lines, said last: what may be typed
+	Lead     string                  // begins the spoken help; Ask if it is empty
+	Waits    bool                    // it waits for sound: in lines it is not said yet, and nothing is taken
+	Last     bool                    // it ends a practice: in lines, whoever leaves the program has heard it and is gone
+	Passed   bool                    // in lines it is only said: the act of an empty line follows by itself
+	Verbatim bool                    // in lines, what is typed is taken as it stands, an empty line too, but for the words of its acts
+	Goes     *Goes                   // it goes on by itself; nil if it waits
 }
 
 // Goes is how a page goes on by itself, by its act "go on": when what is played has ended, and no sooner than it was read.
@@ -58,16 +59,18 @@ type Act struct {
 type Next struct {
 	To      Place // where one is now; nil where one was
 	Voice   synth.Voice
-	Sounds  []drills.Sound // to be played on Voice, in turn; nil plays nothing
-	Hush    bool           // what sounds stops
-	Said    say.Text       // a word on what came of it
-	Told    []say.Text     // more words, of lines of text alone: the screen has them on its page
-	Aloud   bool           // that word is of lines of text alone: the screen shows it otherwise
-	Stays   bool           // that word stays as long as the place does
-	Wrong   bool           // that word is what is wrong with what was typed
-	Unknown bool           // what was typed means nothing here
-	Anew    bool           // the page is another one, to be read from its beginning
-	Ends    bool           // the program ends
+	Sounds  []drills.Sound               // to be played on Voice, in turn; nil plays nothing
+	Song    func() (*synth.Sound, error) // a song to be made ready and played, instead of what sounds
+	On      bool                         // the screen's field goes on to take what is typed
+	Hush    bool                         // what sounds stops
+	Said    say.Text                     // a word on what came of it
+	Told    []say.Text                   // more words, of lines of text alone: the screen has them on its page
+	Aloud   bool                         // that word is of lines of text alone: the screen shows it otherwise
+	Stays   bool                         // that word stays as long as the place does
+	Wrong   bool                         // that word is what is wrong with what was typed
+	Unknown bool                         // what was typed means nothing here
+	Anew    bool                         // the page is another one, to be read from its beginning
+	Ends    bool                         // the program ends
 }
 
 // refused is staying with the reason.

@@ -26,6 +26,7 @@ func (t *Today) Page(w *Walk) Page {
 		leads("known", func() Place { return newKnowledge(w, func() Next { return Next{To: t, Hush: true} }) }),
 		leads("course", func() Place { return newCourse(w) }),
 		called("try", func(string) Next { return openBench(w, back) }),
+		leads("songs", func() Place { return newSongs(w, back) }),
 		leads("settings", func() Place { return &Settings{back: back} }),
 	}
 	list := Choice{Mark: &t.mark, Aloud: func(int) say.Text { return say.Text{} }, Pick: func(n int) Next { return ways[n].Do("") }}

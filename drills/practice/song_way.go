@@ -1,0 +1,69 @@
+package practice
+
+import (
+	"slices"
+
+	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// Way is practising the song: its chords, in its shapes, plain and coloured, in its key. What is learnt counts for the items it belongs
+// to.
+func (w *SongWork) Way() Way {
+	hold := drills.Hold{Key: &w.Key}
+	add := func(c theory.Chord, s fret.Shape) {
+		i := slices.IndexFunc(hold.Chords, func(h drills.HeldChord) bool { return h.Kind == c.Kind && h.Root.Same(c.Root) })
+		if i < 0 {
+			i = len(hold.Chords)
+			hold.Chords = append(hold.Chords, drills.HeldChord{Chord: theory.NewChord(c.Root, c.Kind)})
+		}
+		if h := &hold.Chords[i]; !slices.ContainsFunc(h.Shapes, func(o fret.Shape) bool { return slices.Equal(o, s) }) {
+			h.Shapes = append(h.Shapes, s)
+		}
+	}
+	for _, p := range w.Places {
+		if p.Rests() {
+			continue
+		}
+		add(p.Chord, p.Plain.Shape)
+		c := p.Path.Colour
+		if c == nil {
+			add(p.Chord, p.Path.Shape)
+			continue
+		}
+		add(p.Chord, c.From)
+		add(c.Chord, c.Shape)
+		move := drills.HeldMove{Plain: theory.NewChord(p.Chord.Root, p.Chord.Kind), Coloured: c.Chord, From: c.From, To: c.Shape}
+		if !slices.ContainsFunc(hold.Moves, func(m drills.HeldMove) bool { return slices.Equal(m.From, move.From) && slices.Equal(m.To, move.To) }) {
+			hold.Moves = append(hold.Moves, move)
+		}
+	}
+	return Way{Title: w.Title(), Hold: &hold, Course: course.Only(w.items(hold))}
+}
+
+// items are what is asked of the song: of its kinds of chords whatever is asked of a kind, of its colours what they add, and which note
+// is doubled.
+func (w *SongWork) items(hold drills.Hold) (items []string) {
+	on, err := w.app.Settings.Instrument()
+	if err != nil {
+		return nil
+	}
+	kinds, added := map[string]bool{}, map[string]bool{}
+	for _, c := range hold.Chords {
+		kinds[c.Kind.ID] = true
+	}
+	for _, m := range hold.Moves {
+		added[m.Coloured.Kind.ID] = true
+	}
+	for _, d := range drills.All() {
+		for _, t := range d.Targets(on.HeldTo(hold)) {
+			asked := map[string]bool{"kind": kinds[t.Topic.ID], "resolution": kinds[t.Topic.ID], "addition": added[t.Topic.ID], "doubled": true}
+			if asked[t.Topic.Of] {
+				items = append(items, drills.ItemID(d.About().ID, t.ID, on.Name()))
+			}
+		}
+	}
+	return items
+}

@@ -1,0 +1,243 @@
+package page
+
+import (
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"sparetone/drills/practice"
+	"sparetone/synth"
+	"sparetone/theory/say"
+	"sparetone/tui/draw/sheet"
+)
+
+// Song is a song that somebody works on: its bars, the chord that is marked in its shapes, and how it sounds.
+type Song struct {
+	work *practice.SongWork
+	mark int  // the place that is marked
+	read bool // its bars were said
+	back func() Place
+}
+
+// Bars are the bars of a song, with the chord that is marked and the bar that sounds.
+type Bars struct {
+	All    []practice.SongBar
+	Mark   int // place
+	Sounds int // number of the bar that sounds; 0 if none does
+	Symbol func(place int) string
+	Point  func(place int) Next
+}
+
+func newSong(work *practice.SongWork, back func() Place) Next {
+	return Next{To: &Song{work: work, back: back}, Hush: true}
+}
+
+// Page implements Place.
+func (s *Song) Page(w *Walk) Page {
+	k := s.work
+	bars := k.Bars()
+	s.mark = min(s.mark, len(k.Places)-1)
+	now, playing := k.Playing()
+	playing = playing && w.Speaker.Playing()
+	block := Bars{All: bars, Mark: s.mark, Symbol: k.Symbol, Point: s.goes}
+	if at := slices.IndexFunc(bars, func(b practice.SongBar) bool { return slices.Contains(b.Played, now.Bar) }); playing && at >= 0 {
+		block.Sounds = bars[at].Number
+	}
+	reveals := k.Reveals(s.mark)
+	at := 0
+	if len(reveals) > 1 && k.Heard(s.mark).Colour != nil {
+		at = 1
+	}
+	bar, _ := s.place(bars)
+	p := Page{Blocks: []Block{Seen{Text: k.Title(), Tone: Strong}, Seen{Text: k.HeardTold(), Tone: Quiet, Roomy: true}, Gap{Roomy: true}, block, Gap{}}}
+	if !s.read {
+		p.Blocks = append(p.Blocks, Aloud(say.Of("{}. {} {}", k.Title(), k.KeyTold(), k.HeardTold())))
+		for _, b := range bars {
+			p.Blocks = append(p.Blocks, Aloud(s.barTold(b)))
+		}
+		p.Blocks = append(p.Blocks, Aloud(k.MovementTold()))
+	}
+	p.Blocks = append(p.Blocks, Aloud(say.Of("At bar {}: {}.", say.Number(bar), k.Named(s.mark))))
+	p.Blocks = append(p.Blocks, Shapes{All: reveals, Asked: reveals, At: at, Fingers: w.Fingers, Lines: k.Told(s.mark)})
+	p.Blocks = append(p.Blocks, Gap{Roomy: true}, Seen{Text: say.Of("{} {}", k.KeyTold(), k.MovementTold()), Tone: Quiet, Roomy: true})
+	p.Acts, p.Take = only(s.acts(w, playing)...), func(typed string) Next { return s.toBar(typed) }
+	p.Ask, p.Lead = askSongPlace, askSongPlace
+	return p
+}
+
+// barTold says what is in a bar.
+func (s *Song) barTold(b practice.SongBar) say.Text {
+	var in []say.Text
+	for _, n := range b.Places {
+		in = append(in, s.work.Named(n))
+	}
+	if in == nil {
+		in = append(in, say.Of("goes on"))
+	}
+	if b.Section != "" {
+		return say.Of("{}. Bar {}: {}.", say.Foreign(b.Section), say.Number(b.Number), say.Commas(in...))
+	}
+	return say.Of("Bar {}: {}.", say.Number(b.Number), say.Commas(in...))
+}
+
+// acts are what can be done with a song.
+func (s *Song) acts(w *Walk, playing bool) []Act {
+	k := s.work
+	does := func(id string, do func() error, said func() say.Text) Act {
+		return called(id, func(string) Next {
+			err := do()
+			s.read = true
+			switch {
+			case err != nil:
+				return refused(err)
+			case said != nil:
+				return Next{Said: said()}
+			}
+			return Next{Anew: true}
+		})
+	}
+	play := called("play song", func(string) Next {
+		if playing {
+			k.Stop()
+			return Next{Hush: true}
+		}
+		v := w.Session.On().Voices[0]
+		return Next{Song: func() (*synth.Sound, error) { return k.Play(s.mark, v) }}
+	})
+	if playing {
+		play.Does = "stop"
+	}
+	unheard := !w.hears()
+	return []Act{
+		play.off(unheard, nothingToHear),
+		does("switch", k.Switch, k.HeardTold),
+		does("colour", func() error { return k.NextColour(s.mark) }, nil),
+		does("plain shape", func() error { return k.NextShape(s.mark) }, nil),
+		leads("back", func() Place { k.Stop(); return newSongs(w, s.back) }),
+		does("richer", func() error { return k.Richer(1) }, nil),
+		does("plainer", func() error { return k.Richer(-1) }, nil),
+		does("faster", func() error { return k.Faster(tempoStep) }, k.HeardTold),
+		does("slower song", func() error { return k.Faster(-tempoStep) }, k.HeardTold),
+		practises(func() Next { k.Stop(); return w.practiseSong(k) }),
+		called("hear chord", func(string) Next { return Next{Voice: w.Session.On().Voices[0], Sounds: k.Chord(s.mark)} }).off(unheard, nothingToHear),
+		does("turns", k.Alternate, k.HeardTold),
+		does("click", func() error { return k.Clicks(!k.Click) }, k.HeardTold),
+		does("count in", func() error { k.CountIn = !k.CountIn; return nil }, func() say.Text { return countsIn[k.CountIn] }),
+		called("onward", func(string) Next { return s.steps(1) }),
+		called("backward", func(string) Next { return s.steps(-1) }),
+		eye("rows"),
+		does("free", func() error { return k.Free(s.mark) }, nil).where(k.Settled(s.mark)),
+		called("all bars", func(string) Next { s.read = false; return Next{Anew: true} }),
+		called("rewrite", func(string) Next {
+			k.Stop()
+			t := newWriting(w, newSongs(w, s.back))
+			t.of, t.lines = k, strings.Split(k.Chart(), "\n")
+			return Next{To: t, Hush: true}
+		}),
+		called("sheet", func(path string) Next { return s.prints(w, path) }),
+		w.fingers(k.Reveals(s.mark)...),
+	}
+}
+
+// countsIn says whether a song is counted in.
+var countsIn = map[bool]say.Text{true: say.Of("It is counted in."), false: say.Of("It is not counted in.")}
+
+// tempoStep is how much faster or slower a song gets at once, in beats a minute.
+const tempoStep = 5
+
+// place is the bar of the place that is marked, and which of its places that is.
+func (s *Song) place(bars []practice.SongBar) (number, index int) {
+	for _, b := range bars {
+		if i := slices.Index(b.Places, s.mark); i >= 0 {
+			return b.Number, i
+		}
+	}
+	return 0, 0
+}
+
+// goes marks a place.
+func (s *Song) goes(place int) Next {
+	s.mark, s.read = place, true
+	return Next{Anew: true}
+}
+
+// steps marks the next place that is written, or the one before.
+func (s *Song) steps(by int) Next {
+	var places []int
+	for _, b := range s.work.Bars() {
+		places = append(places, b.Places...)
+	}
+	at := max(0, slices.Index(places, s.mark))
+	return s.goes(places[(at+by+len(places))%len(places)])
+}
+
+// toBar marks the first chord of a bar whose number was typed.
+func (s *Song) toBar(typed string) Next {
+	bars := s.work.Bars()
+	n, err := strconv.Atoi(typed)
+	if err != nil {
+		return Next{Unknown: true}
+	}
+	for _, b := range bars {
+		if b.Number == n && len(b.Places) > 0 {
+			return s.goes(b.Places[0])
+		}
+	}
+	return Next{Said: say.Of("There are bars {} to {}.", say.Number(bars[0].Number), say.Number(bars[len(bars)-1].Number)), Wrong: true}
+}
+
+// Moves reports whether the page changes by itself, as a song is played.
+func (s *Song) Moves() bool {
+	_, playing := s.work.Playing()
+	return playing
+}
+
+// practiseSong begins a practice of a song.
+func (w *Walk) practiseSong(k *practice.SongWork) Next {
+	next := w.part(k.Way())
+	next.Hush = true
+	return next
+}
+
+// sheets write a song, by the end of the file's name.
+var sheets = map[string]func(*os.File, *practice.SongWork, sheet.Options) error{
+	".svg": func(f *os.File, k *practice.SongWork, o sheet.Options) error {
+		_, err := f.WriteString(sheet.SVG(k.Arrangement, o))
+		return err
+	},
+	".html": func(f *os.File, k *practice.SongWork, o sheet.Options) error {
+		_, err := f.WriteString(sheet.HTML(k.Arrangement, o))
+		return err
+	},
+	".pdf": func(f *os.File, k *practice.SongWork, o sheet.Options) error {
+		if err := sheet.Printable(k.Arrangement, o); err != nil {
+			return err
+		}
+		return sheet.PDF(f, k.Arrangement, o)
+	},
+}
+
+// prints writes a sheet, or first asks where.
+func (s *Song) prints(w *Walk, path string) Next {
+	take := func(typed string) Next {
+		write := sheets[strings.ToLower(filepath.Ext(strings.TrimSpace(typed)))]
+		if write == nil {
+			return Next{Said: aboutSheet, Wrong: true}
+		}
+		said, err := w.WriteFile(typed, func(f *os.File) error { return write(f, s.work, sheet.Options{Left: w.Settings.Left}) })
+		if err != nil {
+			return Next{Said: practice.SentenceOf(err), Wrong: true}
+		}
+		s.read = true
+		return Next{To: s, Said: said}
+	}
+	if path != "" {
+		return take(path)
+	}
+	return Next{To: &Prompt{
+		Title: say.Of("Where is the sheet to be written?"), About: aboutSheet,
+		Field: Field{Label: "File  ", Does: "write it", Text: w.ProposedFile(s.work.Title().Screen(), ".html"), Most: longestPath}, Back: s, Take: take,
+	}}
+}
