@@ -146,7 +146,7 @@ func scenes() []scene {
 			scene{"wrong-" + id, func(t testing.TB) *app { return revealed(t, id, false) }},
 		)
 	}
-	return all
+	return append(all, songScenes()...)
 }
 
 // sceneNamed is one of the scenes.

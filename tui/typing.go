@@ -54,6 +54,9 @@ func (a *app) enter(msg tea.Msg) {
 // fieldActs are what can be done while letters go to the field.
 func (a *app) fieldActs(f page.Field) []page.Act {
 	out := []page.Act{{Keys: "enter", Does: f.Does}}
+	if f.Lines && a.field.Value() == "" {
+		out[0].Does = "that is all"
+	}
 	completes := len(a.field.MatchedSuggestions())
 	if completes > 0 {
 		out = append(out, page.Act{Keys: "tab", Does: "complete"})

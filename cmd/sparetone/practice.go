@@ -31,6 +31,7 @@ type practiceFlags struct {
 	minutes float64
 	drills  []string
 	lesson  string
+	song    string
 	tuning  string
 	lines   bool
 	seed    uint64
@@ -53,12 +54,15 @@ func newPractice() *cobra.Command {
 	f.Float64Var(&p.minutes, "minutes", 0, "how long, 1 to 120; else as it is set, 10 at first")
 	f.StringSliceVar(&p.drills, "drill", nil, "only this drill; may be given more than once")
 	f.StringVar(&p.lesson, "lesson", "", "ask what a lesson file says, not the built-in course")
+	f.StringVar(&p.song, "song", "", "ask about the chords and shapes of a song: a file with a chart")
 	f.StringVar(&p.tuning, "tuning", "", "the instrument's tuning (kept for the next time)")
 	f.BoolVar(&p.weak, "weak", false, "only what is weak, and what it is mistaken for")
 	f.BoolVar(&p.atOnce, "at-once", false, "ask at once: what is new is not shown first")
 	f.BoolVar(&p.lines, "plain", false, "lines of text for screen readers and pipes, no drawing")
 	f.BoolVar(&p.silent, "silent", false, "by eye only: no sound and no question that needs ears")
 	f.Uint64Var(&p.seed, "seed", 0, "makes the same questions again; 0 draws one")
+	cmd.MarkFlagsMutuallyExclusive("song", "lesson")
+	cmd.MarkFlagsMutuallyExclusive("song", "weak")
 	return cmd
 }
 
@@ -85,6 +89,12 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	if err := haveSteps(steps, p.lesson, p.drills); err != nil {
 		return err
 	}
+	chart := ""
+	if p.song != "" {
+		if chart, err = readChart(cmd, p.song); err != nil {
+			return err
+		}
+	}
 	file, notice, err := openProgress(cmd)
 	if err != nil {
 		return err
@@ -108,7 +118,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	}
 	speaker := speakerOf(settings, p)
 	defer speaker.Close()
-	named := p.drills != nil || p.lesson != "" || p.weak
+	named := p.drills != nil || p.lesson != "" || p.song != "" || p.weak
 	app := practice.App{
 		Setup: practice.Setup{
 			File: file, Course: steps, Drills: p.drills, Silent: p.silent,
@@ -123,6 +133,11 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 		Notice: notice,
 		Timed:  p.minutes > 0,
 		Alone:  alone,
+	}
+	if p.song != "" {
+		if app.Called, err = app.SongWay(chart); err != nil {
+			return callWrong("--song: %s: %w", theory.Clean(p.song), err)
+		}
 	}
 	if err := app.Plan(p.weak); err != nil {
 		return callWrong("%w", err)

@@ -95,6 +95,13 @@ func (w *SongWork) Chart() string { return w.kept.Chart }
 
 // Rewrite has the song be another chart. Shapes that were chosen stay where its chords have them.
 func (w *SongWork) Rewrite(chart string) error {
+	if err := w.rewrite(chart); err != nil {
+		return err
+	}
+	return w.Keep()
+}
+
+func (w *SongWork) rewrite(chart string) error {
 	s, err := ReadSong(chart)
 	if err != nil {
 		return err
@@ -114,7 +121,7 @@ func (w *SongWork) Rewrite(chart string) error {
 		return err
 	}
 	w.fixed, w.kept.Chart = fits, strings.TrimRight(chart, "\n")
-	return w.Keep()
+	return nil
 }
 
 // wishes are how the song is to be arranged.

@@ -5,6 +5,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/perform"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 )
@@ -66,4 +67,13 @@ func (w *SongWork) items(hold drills.Hold) (items []string) {
 		}
 	}
 	return items
+}
+
+// SongWay is practising a chart, or the text of a MusicXML file, that is not kept.
+func (p *App) SongWay(chart string) (Way, error) {
+	w := &SongWork{Rich: firstRich, Sounds: perform.Path, app: p}
+	if err := w.rewrite(chart); err != nil {
+		return Way{}, err
+	}
+	return w.Way(), nil
 }

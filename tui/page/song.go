@@ -241,3 +241,6 @@ func (s *Song) prints(w *Walk, path string) Next {
 		Field: Field{Label: "File  ", Does: "write it", Text: w.ProposedFile(s.work.Title().Screen(), ".html"), Most: longestPath}, Back: s, Take: take,
 	}}
 }
+
+// Work is the song.
+func (s *Song) Work() *practice.SongWork { return s.work }
