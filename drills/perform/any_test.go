@@ -13,7 +13,7 @@ import (
 func TestSongsOfAnyChords(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(4, 17))
 	kinds, tunings := theory.Kinds(), fret.Tunings()
-	refused, played := 0, 0
+	refused, played, marked := 0, 0, 0
 	for n := range 150 {
 		var line song.Line
 		line.Form = song.Bars
