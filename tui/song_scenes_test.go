@@ -92,7 +92,9 @@ func songScenes() []scene {
 		}},
 		{"song-file", func(t testing.TB) *app { return keyed(atFirst(t, false), "o", "o") }},
 		{"song-writing", func(t testing.TB) *app { return pasted(t, "title: Evergreen\n| C | Am |") }},
-		{"song-lines", func(t testing.TB) *app { return keyed(pasted(t, "title: Evergreen\n\n| C | Am |\n| F | G |\n"), "enter", "down", "down") }},
+		{"song-lines", func(t testing.TB) *app {
+			return keyed(pasted(t, "title: Evergreen\n\n| C | Am |\n| F | G |\n"), "enter", "down", "down")
+		}},
 		{"song", func(t testing.TB) *app { return keyed(written(t, evergreen), "right", "right") }},
 		{"song-chosen", func(t testing.TB) *app { return keyed(written(t, evergreen), "right", "c") }},
 		{"song-playing", func(t testing.TB) *app { return playing(t, evergreen, 6) }},
