@@ -63,7 +63,7 @@ func chartBeside(ctx context.Context, lessonPath, name string) (string, error) {
 		return "", err
 	}
 	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(patient(ctx, f), longestChart))
+	text, err := io.ReadAll(io.LimitReader(patient(ctx, f), practice.LongestChart))
 	return string(text), err
 }
 
@@ -124,7 +124,7 @@ func madeLesson(chart string, w song.Wishes, path string) (string, error) {
 	if path == "-" {
 		name = cmp.Or(theory.Clean(a.Song.Header.Title), "Song")
 	}
-	if isPacked(chart) || song.IsMusicXML(chart) {
+	if practice.IsPacked(chart) || song.IsMusicXML(chart) {
 		chart = song.Write(a.Song) // it is read more easily so
 	}
 	return lesson.OfSong(a, name, chart)

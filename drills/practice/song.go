@@ -107,7 +107,7 @@ func (w *SongWork) rewrite(chart string) error {
 		return err
 	}
 	chart = progress.TidyChart(chart)
-	if isPacked(chart) || song.IsMusicXML(chart) {
+	if IsPacked(chart) || song.IsMusicXML(chart) {
 		chart = song.Write(s)
 	}
 	if len(chart) > progress.LongestChart {

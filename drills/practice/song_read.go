@@ -30,7 +30,7 @@ var (
 // ReadSong reads a chart, or a MusicXML file, packed or not.
 func ReadSong(chart string) (song.Song, error) {
 	var err error
-	if isPacked(chart) {
+	if IsPacked(chart) {
 		if chart, err = unpacked(chart); err != nil {
 			return song.Song{}, err
 		}
@@ -50,7 +50,7 @@ func ChartFrom(in io.Reader) (string, error) {
 		return "", err
 	case len(text) > longestMusicXML:
 		return "", ErrLongMusicXML
-	case len(text) > LongestChart && !isPacked(chart) && !song.IsMusicXML(chart):
+	case len(text) > LongestChart && !IsPacked(chart) && !song.IsMusicXML(chart):
 		return "", ErrLongChart
 	default:
 		return chart, nil
@@ -74,8 +74,8 @@ func chartAt(typed string) (string, error) {
 	return ChartFrom(f)
 }
 
-// isPacked reports whether a text is a ZIP archive, as MusicXML is packed.
-func isPacked(text string) bool { return strings.HasPrefix(text, "PK\x03\x04") }
+// IsPacked reports whether a text is a ZIP archive, as MusicXML is packed.
+func IsPacked(text string) bool { return strings.HasPrefix(text, "PK\x03\x04") }
 
 // unpacked returns the MusicXML file of an archive: the one that META-INF/container.xml names first, or else the first (W3C, MusicXML
 // 4.0, Compressed .MXL files).
