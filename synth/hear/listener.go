@@ -14,6 +14,8 @@ const (
 	noiseBefore = 2.5  // times as much as at an onset comes in at a stroke for which that is no beginning
 	risenOver   = 0.08 // over which it must have grown louder for a stroke to have been one
 	risenBy     = 1.25 // times the power at least
+	ringsAt     = 0.35 // after it began, when a stroke still rings
+	ringsBy     = 1e-3 // with this part of its power at least
 	soundsAt    = 2.0  // the odds from which on a pitch is taken to sound, as a logarithm
 	mergeTime   = 0.4  // what is struck this soon after a stroke began belongs to it
 	turnPause   = 1.5  // after the last of strings plucked in turn, when no more are waited for
@@ -191,7 +193,7 @@ func (l *Listener) readStroke(end bool) (Reading, int) {
 	return l.reading(at, cents, spectra, t), used
 }
 
-// risen reports whether it is louder after a time than before: what rings on is not.
+// risen reports whether it is louder after a time than before, as what rings on is not, and still sounds a while later, as a knock does not.
 func (l *Listener) risen(at float64) bool {
 	power := func(from float64) (sum float64) {
 		first := int(l.since(at+from) * l.rate)
@@ -200,7 +202,8 @@ func (l *Listener) risen(at float64) bool {
 		}
 		return sum
 	}
-	return max(power(0.02), power(0.02+risenOver)) > risenBy*power(-0.02-risenOver)
+	first := max(power(0.02), power(0.02+risenOver))
+	return first > risenBy*power(-0.02-risenOver) && power(ringsAt) > ringsBy*first
 }
 
 // heardEnough reports whether enough pitches sound for something to have been played: two, or all that are expected.
@@ -294,7 +297,7 @@ func (l *Listener) reading(at, cents float64, spectra []net.Spectrum, t *tally) 
 		h.Sure = most / t.all
 		r.Strings = append(r.Strings, h)
 	}
-	right, other := l.task.Expect != nil, false
+	right, other, sounds, should := l.task.Expect != nil, false, 0, 0
 	for i := range r.Strings {
 		h := &r.Strings[i]
 		sure := h.Sure
@@ -308,7 +311,8 @@ func (l *Listener) reading(at, cents float64, spectra []net.Spectrum, t *tally) 
 			}
 		}
 		if h.Unison != 0 && l.task.Order == nil {
-			sure = t.notes[h.Pitch] / t.all
+			// Whether the string sounds the same or is silent makes no difference, but that it sounds something else would.
+			sure = min(t.notes[h.Pitch], t.strings[i][h.Pitch]+t.strings[i][Silent]) / t.all
 			if h.Pitch == Silent {
 				sure = 0
 			}
@@ -317,6 +321,12 @@ func (l *Listener) reading(at, cents float64, spectra []net.Spectrum, t *tally) 
 			h.Cents = l.centsOf(h.Pitch, cents, spectra)
 		}
 		r.Sure *= sure
+		if h.Pitch != Silent && h.Certain() {
+			sounds++
+		}
+		if h.Expected != Silent || l.task.Expect == nil {
+			should++
+		}
 		right = right && h.Pitch == h.Expected && sure >= Certain
 		other = other || l.task.Expect != nil && h.Pitch != h.Expected && h.Sure >= Certain
 	}
@@ -327,7 +337,7 @@ func (l *Listener) reading(at, cents float64, spectra []net.Spectrum, t *tally) 
 		}
 	}
 	switch {
-	case r.Noise < Quiet:
+	case r.Noise < Quiet, sounds < (should+1)/2: // too little to speak of: a knock, or a voice
 	case other:
 		r.Verdict = Other
 	case right:

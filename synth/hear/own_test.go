@@ -106,3 +106,133 @@ func TestOwnSound(t *testing.T) {
 		}
 	}
 }
+
+// What is no instrument is no stroke: silence, noise, knocks, and a voice that glides, sings and hisses.
+func TestNothingIsHeard(t *testing.T) {
+	const rate = 16000.0
+	r := rand.New(rand.NewPCG(3, 3))
+	seconds := 12
+	sounds := map[string][]float64{
+		"silence": make([]float64, seconds*int(rate)), "noise": make([]float64, seconds*int(rate)), "knocks": make([]float64, seconds*int(rate)),
+		"speech": spoken(r, rate, float64(seconds)),
+	}
+	for i := range sounds["noise"] {
+		sounds["noise"][i] = 0.05 * r.NormFloat64()
+		sounds["knocks"][i] = 0.0005 * r.NormFloat64()
+	}
+	for at := 0.5; at < float64(seconds)-1; at += 0.7 {
+		for range 5 {
+			f, fall := 100*math.Pow(20, r.Float64()), 0.005+0.05*r.Float64()
+			for i := range int(8 * fall * rate) {
+				if s := float64(i) / rate; int(at*rate)+i < len(sounds["knocks"]) {
+					sounds["knocks"][int(at*rate)+i] += 0.1 * math.Exp(-s/fall) * math.Sin(2*math.Pi*f*s)
+				}
+			}
+		}
+	}
+	tuning := tuningCalled(t, "ukulele")
+	for name, sound := range sounds {
+		for _, inTurn := range []bool{false, true} {
+			heard, err := hear.Hear(sound, rate, trial{tuning: tuning, expect: []int{67, 60, 64, 72}, inTurn: inTurn}.task(nil, true))
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, h := range heard {
+				if h.Verdict != hear.Unsure {
+					t.Errorf("%s, in turn %v: %+v", name, inTurn, h)
+				}
+			}
+			if len(heard) > 0 {
+				t.Logf("%s, in turn %v: %d readings in %d s", name, inTurn, len(heard), seconds)
+			}
+		}
+	}
+}
+
+// spoken is a voice that speaks, by pulses through formants that change with every syllable.
+func spoken(r *rand.Rand, rate, seconds float64) []float64 {
+	out := make([]float64, int(seconds*rate))
+	f, phase, gain, aim, hiss := 120.0, 0.0, 0.0, 0.0, 0.0
+	var formants [3]float64
+	glide := 0.0
+	for i := range out {
+		if i%int(0.09*rate) == 0 {
+			glide, aim, hiss = 5*r.NormFloat64(), 0, 0
+			if r.Float64() < 0.75 {
+				aim = 0.2 + 0.8*r.Float64()
+				formants = [3]float64{250 + 600*r.Float64(), 800 + 1500*r.Float64(), 2200 + 1000*r.Float64()}
+			}
+			if r.Float64() < 0.25 {
+				hiss = 0.1 * r.Float64()
+			}
+			if r.Float64() < 0.1 {
+				f = 100 + 100*r.Float64()
+			}
+		}
+		f *= math.Exp2(glide / 12 / rate)
+		gain += (aim - gain) * 60 / rate
+		phase += f / rate
+		var x float64
+		for n := 1; n <= 14; n++ {
+			fn, a := f*float64(n), 0.03
+			for _, fo := range formants {
+				d := (fn - fo) / (0.12 * fo)
+				a += 1 / (1 + d*d)
+			}
+			x += a / float64(n) * math.Sin(2*math.Pi*phase*float64(n))
+		}
+		out[i] = 0.1*gain*x + 0.1*hiss*r.NormFloat64() + 1e-4*r.NormFloat64()
+	}
+	return out
+}
+
+// Blocks of whatever size are heard as the whole is.
+func TestBlocksAreHeardAsTheWhole(t *testing.T) {
+	tuning := tuningCalled(t, "ukulele")
+	sound := ownSound(t, "ukulele", synth.Then(300*time.Millisecond, scoreOf(tuning, shapeOf(t, "0003"), synth.Strum), scoreOf(tuning, shapeOf(t, "2010"), synth.Strum)), 0)
+	task := trial{tuning: tuning, expect: []int{67, 60, 64, 72}}.task(nil, true)
+	want, err := hear.Hear(sound, float64(synth.SampleRate), task)
+	if err != nil || len(want) != 2 || want[0].Verdict != hear.Right || want[1].Verdict != hear.Other {
+		t.Fatalf("%+v, %v", want, err)
+	}
+	for _, size := range []int{100, 4096, len(sound)} {
+		l, err := hear.Listen(float64(synth.SampleRate), task)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []hear.Reading
+		for from := 0; from < len(sound); from += size {
+			got = append(got, l.Feed(sound[from:min(from+size, len(sound))])...)
+		}
+		got = append(got, l.End()...)
+		if len(got) != len(want) {
+			t.Fatalf("in blocks of %d: %+v", size, got)
+		}
+		for i := range got {
+			if got[i].At != want[i].At || got[i].Verdict != want[i].Verdict || math.Abs(got[i].Cents-want[i].Cents) > 1e-9 {
+				t.Errorf("in blocks of %d: %+v, want %+v", size, got[i], want[i])
+			}
+		}
+	}
+}
+
+// BenchmarkHear hears a minute of strokes; x-realtime is how many times faster than it was played.
+func BenchmarkHear(b *testing.B) {
+	tuning := tuningCalled(b, "guitar")
+	one := ownSound(b, "steel", scoreOf(tuning, shapeOf(b, "x32010"), synth.Strum), 0)
+	var sound []float64
+	for len(sound) < 20*int(synth.SampleRate) {
+		sound = append(sound, one...)
+	}
+	expect := pitchesOf(tuning, shapeOf(b, "x32010"))
+	for _, inTurn := range []bool{false, true} {
+		b.Run(map[bool]string{false: "strokes", true: "turn"}[inTurn], func(b *testing.B) {
+			for b.Loop() {
+				if _, err := hear.Hear(sound, float64(synth.SampleRate), trial{tuning: tuning, expect: expect, inTurn: inTurn}.task(nil, true)); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(len(sound))/float64(synth.SampleRate)/(b.Elapsed().Seconds()/float64(b.N)), "x-realtime")
+		})
+	}
+}

@@ -31,7 +31,7 @@ type Heard struct {
 }
 
 // Certain is how likely a string must be read right to be spoken of.
-const Certain = 0.97
+const Certain = 0.93
 
 // Quiet is how many dB the noise must lie below what is played for anything to be said of it.
 const Quiet = 8.0

@@ -46,6 +46,9 @@ func TestStudyOfHearing(t *testing.T) {
 				continue
 			}
 			for _, inTurn := range []bool{true, false} {
+				if only := os.Getenv("SPARETONE_HOW"); only != "" && (only == "turn") != inTurn {
+					continue
+				}
 				tuning := tuningCalled(t, on.tuning)
 				book := bookOf(t, tuning)
 				r := rand.New(rand.NewPCG(seed, uint64(n)))
@@ -92,6 +95,20 @@ func TestStudyOfHearing(t *testing.T) {
 						f.name, on.name, how, quiet, percent(c.missed, c.trials), percent(c.twice, c.trials), percent(c.right, c.strings),
 						percent(c.sure, c.strings), percent(c.sureRight, c.sure), percent(c.said, c.trials), percent(c.saidRight, c.said),
 						percent(c.alarms, c.rights), percent(c.chordsRight, c.chords), half, most)
+					if os.Getenv("SPARETONE_MARGINS") != "" {
+						for _, least := range []float64{0.8, 0.9, 0.93, 0.95, 0.97, 0.99} {
+							var sure, right int
+							for _, m := range c.margins {
+								if m.sure >= least {
+									sure++
+									if m.right {
+										right++
+									}
+								}
+							}
+							t.Logf("  surer than %.2f: %.1f, right %.2f", least, percent(sure, c.strings), percent(right, sure))
+						}
+					}
 				}
 			}
 		}

@@ -152,7 +152,7 @@ func trialsOn(t testing.TB, f font, on played, trials []trial) [][]float64 {
 			n.at += now
 			notes = append(notes, n)
 		}
-		now += tr.length + 0.4
+		now += tr.length + 1.6 // until even long releases have died away
 	}
 	all := f.render(t, on.program, notes, now+1)
 	out := make([][]float64, len(trials))
@@ -191,6 +191,13 @@ type tells struct {
 	rights, alarms        int // right shapes; those of them that were called other
 	chords, chordsRight   int // the likeliest reading is of the expected pitches or not, as the truth is
 	cents                 []float64
+	margins               []margin
+}
+
+// margin is how sure a string was, and whether it was right.
+type margin struct {
+	sure  float64
+	right bool
 }
 
 func percent(n, of int) float64 { return 100 * float64(n) / math.Max(1, float64(of)) }
@@ -229,6 +236,7 @@ func (c *tells) count(tr trial, heard []hear.Reading) {
 		if h.Pitch == tr.truth[i] {
 			c.right++
 		}
+		c.margins = append(c.margins, margin{h.Sure, h.Pitch == tr.truth[i]})
 		if h.Certain() && best.Noise >= hear.Quiet {
 			c.sure++
 			if h.Pitch == tr.truth[i] {

@@ -91,7 +91,7 @@ func inTurnAs(task Task, plucks []map[int]float64, byNumber map[int]int, w whole
 	sums, each := make([][]float64, n), make([][]map[int]float64, n)
 	for j := range n {
 		s := task.Strings[byNumber[task.Order[j]]]
-		silent[j] = math.Exp(-cost(s, w.pitches[byNumber[s.Number]], Silent))
+		silent[j] = math.Exp(-silentInTurn(s, byNumber[s.Number], w.pitches))
 		sums[j], each[j] = make([]float64, m), make([]map[int]float64, m)
 		for k := range m {
 			each[j][k] = values(j, k)
@@ -167,4 +167,26 @@ func inTurnAs(task Task, plucks []map[int]float64, byNumber map[int]int, w whole
 		}
 	}
 	return t
+}
+
+// What it costs more, of strings plucked in turn, that one is silent: a pluck may be so soft that none is found, the more so where the same
+// pitch rings already.
+const (
+	costUnfound = 1.0
+	costSame    = 2.0
+)
+
+// silentInTurn is what it costs that the string at an index is silent, of strings plucked in turn.
+func silentInTurn(s String, i int, expected []int) float64 {
+	c := cost(s, expected[i], Silent)
+	if expected[i] == Silent {
+		return c
+	}
+	for k, p := range expected {
+		if k != i && p == expected[i] {
+			c += costSame
+			break
+		}
+	}
+	return c + costUnfound
 }

@@ -363,7 +363,7 @@ func invent(r *rand.Rand, inTurn bool) example {
 	out = room(r, out)
 	noise(r, out, between(r, 4, 45))
 	e.samples = out
-	e.at += between(r, -0.015, 0.03) // as an onset is found
+	e.at += between(r, -0.005, 0.02) // as an onset is found
 	e.off += 3 * r.NormFloat64()
 	plucked := map[int]bool{}
 	for _, p := range e.plucked {

@@ -18,6 +18,7 @@ const (
 	shards  = 2 // parts of a batch that are worked on at once; their sums are added in order
 	step    = 2e-3
 	decay   = 1e-5 // of weights, a step
+	warming = 200  // steps that grow to the first whole one
 	beta1   = 0.9
 	beta2   = 0.999
 	epsilon = 1e-8
@@ -146,8 +147,8 @@ func learn(seed uint64, l lesson, times int, tell func(time int, loss float64)) 
 			wait.Wait()
 			done++
 			rate := step * 0.5 * (1 + math.Cos(math.Pi*float64(done)/float64(steps)))
-			if done < 200 {
-				rate *= float64(done) / 200
+			if first := min(warming, steps/10+1); done < first {
+				rate *= float64(done) / float64(first)
 			}
 			adam(n, first, second, workers, rate, done)
 			for _, k := range workers {
