@@ -11,6 +11,7 @@ import (
 
 	"sparetone/drills/guesser"
 	"sparetone/synth"
+	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
 )
@@ -222,15 +223,23 @@ func featureOf(n int, asked []met) []string {
 
 // fairChoices guesses at questions with choices.
 func fairChoices(_ *testing.T, asked []met) (chance float64, out []figure) {
+	viewed := make([][][]string, len(views)) // by view, question and choice
 	for _, q := range asked {
 		chance += 1 / float64(len(q.Choices)) / float64(len(asked))
+		for v, view := range views {
+			var row []string
+			for _, c := range q.Choices {
+				row = append(row, view(c))
+			}
+			viewed[v] = append(viewed[v], row)
+		}
 	}
-	above := func(known func(n int, q *Question, i int) string) float64 {
+	above := func(known func(n, i int) string) float64 {
 		var all []guesser.Guess
 		for n, q := range asked {
 			g := guesser.Guess{Right: slices.IndexFunc(q.Choices, func(c Choice) bool { return c.ID == q.Expected().ID }), Half: n % 2}
 			for i := range q.Choices {
-				g.Known = append(g.Known, known(n, q.Question, i))
+				g.Known = append(g.Known, known(n, i))
 			}
 			all = append(all, g)
 		}
@@ -239,13 +248,13 @@ func fairChoices(_ *testing.T, asked []met) (chance float64, out []figure) {
 	for n, f := range noticed {
 		feature := featureOf(n, asked)
 		worst := math.Inf(-1)
-		for _, view := range views {
-			worst = max(worst, above(func(n int, q *Question, i int) string { return feature[n] + "|" + view(q.Choices[i]) }))
+		for _, seen := range viewed {
+			worst = max(worst, above(func(n, i int) string { return feature[n] + "|" + seen[n][i] }))
 		}
 		out = append(out, figure{f.name, worst, varies(feature)})
 	}
 	for _, f := range ofChoice {
-		out = append(out, figure{f.name, above(func(_ int, q *Question, i int) string { return f.of(q, i) }), true})
+		out = append(out, figure{f.name, above(func(n, i int) string { return f.of(asked[n].Question, i) }), true})
 	}
 	return chance, out
 }
@@ -286,17 +295,17 @@ func answerOf(t *testing.T, q *Question) string {
 var views = []func(c Choice) string{
 	func(c Choice) string { return c.ID },
 	func(c Choice) string {
-		if chord, err := read.Chord(c.Typed); err == nil {
-			return chord.Root.ASCII()
-		}
-		return c.ID
+		return chordOr(c, func(chord theory.Chord) string { return chord.Root.ASCII() })
 	},
-	func(c Choice) string {
-		if chord, err := read.Chord(c.Typed); err == nil {
-			return chord.Kind.ID
-		}
-		return c.ID
-	},
+	func(c Choice) string { return chordOr(c, func(chord theory.Chord) string { return chord.Kind.ID }) },
+}
+
+// chordOr says something of the chord that a choice names, or else which choice it is.
+func chordOr(c Choice, told func(theory.Chord) string) string {
+	if chord, err := read.Chord(c.Typed); err == nil {
+		return told(chord)
+	}
+	return c.ID
 }
 
 // levels renders a question and measures its loudness and that of its loudest block: K-weighted, in blocks of 400 ms

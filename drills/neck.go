@@ -14,12 +14,19 @@ import (
 
 // neck keeps what was found on an instrument's neck, so that each chord is searched once.
 type neck struct {
-	lock   sync.Mutex
-	shapes map[theory.Chord][]held
-	swaps  map[theory.Chord][]change // by the plain chord
-	leads  map[theory.Chord][]resolved
-	goals  map[theory.Chord][]fret.Voicing // every shape of a triad that a hand can hold
-	taught map[*theory.Kind]taught
+	lock    sync.Mutex
+	shapes  map[theory.Chord][]held
+	swaps   map[theory.Chord][]change // by the plain chord
+	swapsTo map[recolouring][]change
+	leads   map[theory.Chord][]resolved
+	goals   map[theory.Chord][]fret.Voicing // every shape of a triad that a hand can hold
+	taught  map[*theory.Kind]taught
+}
+
+// recolouring is a plain chord and the kind, by its id, that it becomes.
+type recolouring struct {
+	plain    theory.Chord
+	coloured string
 }
 
 // taught is the textbook's shapes of a kind of chord: those that players meet before any other, and the rest, the easiest
@@ -255,6 +262,23 @@ func (i *Instrument) changes(plain theory.Chord) []change {
 	return out
 }
 
+// changesOf returns those of the changes of a plain chord that lead to a kind.
+func (i *Instrument) changesOf(plain theory.Chord, coloured string) []change {
+	list := i.changes(plain)
+	i.neck.lock.Lock()
+	defer i.neck.lock.Unlock()
+	to := recolouring{plain, coloured}
+	if out, known := i.neck.swapsTo[to]; known {
+		return out
+	}
+	out := where(list, func(c change) bool { return c.Chord.Kind.ID == coloured })
+	if i.neck.swapsTo == nil {
+		i.neck.swapsTo = map[recolouring][]change{}
+	}
+	i.neck.swapsTo[to] = out
+	return out
+}
+
 // changesTo returns the ways to a coloured chord of a kind from a plain one, on every root, as far as the
 // student's reach goes.
 func (i *Instrument) changesTo(plain *theory.Kind, coloured string, reach float64) []change {
@@ -264,11 +288,9 @@ func (i *Instrument) changesTo(plain *theory.Kind, coloured string, reach float6
 		first = i.firstShapes(plain)
 	}
 	for _, r := range i.rootsFor(plain) {
-		var list []change
-		for _, c := range i.changes(theory.NewChord(r, plain)) {
-			if c.Chord.Kind.ID == coloured && (len(first) == 0 || slices.ContainsFunc(first, c.from)) {
-				list = append(list, c)
-			}
+		list := i.changesOf(theory.NewChord(r, plain), coloured)
+		if len(first) > 0 {
+			list = where(list, func(c change) bool { return slices.ContainsFunc(first, c.from) })
 		}
 		all = append(all, list)
 	}
@@ -280,6 +302,11 @@ func (i *Instrument) changesTo(plain *theory.Kind, coloured string, reach float6
 
 // from reports whether a change is of a shape.
 func (c change) from(h held) bool { return c.plain == h.chord && slices.Equal(c.From, h.shape) }
+
+// where returns what of a list is as wanted, in its order.
+func where[T any](list []T, wanted func(T) bool) []T {
+	return slices.DeleteFunc(slices.Clone(list), func(x T) bool { return !wanted(x) })
+}
 
 // within takes from each list, the easiest first, what lies within the student's reach: but a few at
 // least, however hard.

@@ -22,15 +22,16 @@ import (
 	"github.com/creack/pty"
 )
 
-// need skips a test whose tools are missing, saying which; in CI it fails instead.
+// need skips an end-to-end test that takes real time and other programs, where the environment does not say CI; there it fails
+// if one of those programs is missing.
 func need(t *testing.T, tools ...string) {
 	t.Helper()
+	if os.Getenv("CI") == "" {
+		t.Skipf("an end-to-end test, with %s: CI=true has it run", strings.Join(tools, ", "))
+	}
 	for _, tool := range tools {
 		if _, err := exec.LookPath(tool); err != nil {
-			if os.Getenv("CI") != "" {
-				t.Fatalf("%s is missing, and CI has to have it", tool)
-			}
-			t.Skipf("%s is not installed", tool)
+			t.Fatalf("%s is missing, and CI has to have it", tool)
 		}
 	}
 }

@@ -178,7 +178,9 @@ func TestPlayWritesNothingWhereAnInputIsWrong(t *testing.T) {
 
 // A disk that is full, played by a shell that lets no file grow, leaves nothing behind, and what was there as it was.
 func TestFilesOnAFullDisk(t *testing.T) {
-	need(t, "sh")
+	if _, err := exec.LookPath("sh"); err != nil {
+		t.Skip(err)
+	}
 	for _, c := range []struct{ args, left string }{
 		{"play C --out DIR/c.wav", "old.wav"},
 		{"play C --out DIR/old.wav --force", "old.wav"},

@@ -399,7 +399,7 @@ func watch(p *past, a *Asked, on *drills.Instrument, order map[string]int, stude
 // TestStudyOfSequences runs whole sessions of new and old students, on ukulele and guitar.
 func TestStudyOfSequences(t *testing.T) {
 	const each = 4 // sessions of a student
-	students := studyOf(10, 2000/each)
+	students := studyOf(8, 2000/each)
 	necks := []*drills.Instrument{instrument(t, "ukulele"), instrument(t, "guitar")}
 	var all []scene
 	for n := range students {
