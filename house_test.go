@@ -14,15 +14,17 @@ import (
 
 // mayImport is which rooms each room may import: the way runs down the house and never back.
 var mayImport = map[string][]string{
-	"cmd/sparetone":     {"tui", "tui/lines", "tui/draw", "tui/draw/sheet", "drills", "drills/course", "drills/lesson", "drills/perform", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
+	"cmd/sparetone":     {"tui", "tui/lines", "tui/draw", "tui/draw/classes", "tui/draw/sheet", "drills", "drills/class", "drills/course", "drills/lesson", "drills/perform", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
 	"cmd/release":       {"progress/whole"},
 	"tui/page":          {"tui/draw", "tui/draw/sheet", "drills", "drills/course", "drills/meet", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
 	"tui":               {"tui/draw", "tui/page", "drills", "drills/practice", "progress", "progress/memory", "synth", "theory", "theory/fret", "theory/say"},
 	"tui/lines":         {"tui/draw", "tui/page", "drills/practice", "synth", "theory", "theory/say"},
+	"tui/draw/classes":  {"drills/class", "progress/memory", "theory", "theory/say"},
 	"tui/draw/sheet":    {"theory", "theory/fret", "theory/say", "theory/song"},
 	"tui/draw":          {"theory", "theory/fret", "theory/say"},
 	"drills/practice":   {"drills", "drills/course", "drills/lesson", "drills/meet", "drills/perform", "progress", "progress/memory", "progress/plan", "progress/store", "progress/whole", "synth", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
 	"drills/lesson":     {"drills", "drills/course", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
+	"drills/class":      {"drills", "drills/course", "progress", "progress/exchange", "progress/memory", "progress/whole", "theory", "theory/fret", "theory/say"},
 	"drills/guesser":    nil, // for tests
 	"drills/perform":    {"drills", "synth", "theory", "theory/fret", "theory/song"},
 	"drills/meet":       {"drills", "synth", "theory", "theory/fret", "theory/say"},

@@ -48,7 +48,7 @@ func newRoot() *cobra.Command {
 	root.PersistentFlags().String("progress", "", "the progress file (else $SPARETONE_PROGRESS, else in your data folder)")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return callWrong("%s", optionError(err)) })
 	root.SetHelpCommand(newHelp())
-	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newSong(), newHear(), newTunings(), newDrills(), newProgress(), newLesson(), newPaper(), newCompletion())
+	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newSong(), newHear(), newTunings(), newDrills(), newProgress(), newLesson(), newPaper(), newClass(), newCompletion())
 	return root
 }
 

@@ -206,3 +206,6 @@ var errUTF16 = BadExport{errors.New("this is text in UTF-16: save it as CSV in U
 
 // utf16Marks are what begins a text in UTF-16.
 var utf16Marks = [][]byte{{0xff, 0xfe}, {0xfe, 0xff}}
+
+// Cell returns a text as a cell of CSV that a spreadsheet leaves alone, as those of an export are.
+func Cell(text string) string { return guarded(text) }

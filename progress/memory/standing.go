@@ -48,7 +48,7 @@ type Taken struct {
 // Claimed reports whether a mistake was made often enough to be spoken of: more often than all misses together are
 // likely to be where the item is right as often as it should be.
 func (t Taken) Claimed() bool {
-	return t.Asked >= Enough && atMost(t.Asked-t.Times, t.Asked, Aim) < hardlyLuck
+	return t.Asked >= Enough && AtMost(t.Asked-t.Times, t.Asked, Aim) < hardlyLuck
 }
 
 // RateOf returns a tally as a rate.

@@ -74,7 +74,7 @@ func TestBinomialSums(t *testing.T) {
 			}
 			sum += choose * math.Pow(c.p, float64(k)) * math.Pow(1-c.p, float64(c.n-k))
 		}
-		if got := atMost(c.k, c.n, c.p); math.Abs(got-sum) > 1e-12 {
+		if got := AtMost(c.k, c.n, c.p); math.Abs(got-sum) > 1e-12 {
 			t.Errorf("%d or fewer of %d at %v: %v, want %v", c.k, c.n, c.p, got, sum)
 		}
 	}

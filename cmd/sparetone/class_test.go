@@ -1,0 +1,205 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"sparetone/drills/course"
+	"sparetone/progress"
+	"sparetone/progress/exchange"
+	"sparetone/progress/store"
+)
+
+// lessonDay is the day on which the classes of these tests are looked at.
+var lessonDay = time.Date(2026, time.March, 11, 17, 0, 0, 0, time.UTC)
+
+// handIn writes what somebody hands in who was right so many times of so many questions, by ear and by eye in turn, some days before the
+// lesson.
+func handIn(t *testing.T, folder, file, name string, right, asked, daysBefore int) {
+	t.Helper()
+	now := lessonDay.AddDate(0, 0, -daysBefore)
+	f, err := store.InMemory(func() time.Time { return now })
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if err := f.SetName(name); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Begin(progress.Session{ID: progress.NewID(), Began: now, Minutes: 10 * time.Minute}); err != nil {
+		t.Fatal(err)
+	}
+	for i := range asked {
+		a := progress.Answer{Session: "s" + name, Item: "chord-ear/dominant/ukulele", Drill: "chord-ear", At: now, Given: "dominant", Expected: "dominant", Result: progress.Right, Choices: 4, Took: 3 * time.Second, Voice: "nylon"}
+		if i%2 == 1 {
+			a.Item, a.Drill, a.Voice = "shape-name/minor/ukulele", "shape-name", ""
+		}
+		if i >= right {
+			a.Result = progress.Wrong
+		}
+		if err := f.Record(a); err != nil {
+			t.Fatal(err)
+		}
+		now = now.Add(6 * time.Second)
+	}
+	out, err := os.Create(filepath.Join(folder, file))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer out.Close()
+	of := exchange.HandedIn{Tuning: "ukulele", Lessons: []exchange.HandedLesson{{ID: "loop", Name: "The loop", Taken: "2026-03-04", Things: 20, Done: 5}}}
+	if err := f.HandIn(of, out); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// monday is a folder of a class: one who is strong, one of whom there are few answers, one who is away, and what is no export.
+func monday(t *testing.T) string {
+	t.Helper()
+	folder := t.TempDir()
+	handIn(t, folder, "ann.jsonl", "Ann", 60, 60, 1)
+	handIn(t, folder, "bo.jsonl", "Bo", 5, 6, 2)
+	handIn(t, folder, "cy.jsonl", "Cy", 30, 60, 20)
+	return folder
+}
+
+func on(args ...string) []string { return append([]string{"class", "--on", "2026-03-11"}, args...) }
+
+// The class page's text has a line a student, the silent one first, what the lesson came to, and no verdict where there are too few
+// answers.
+func TestClassCommand(t *testing.T) {
+	out, errs, ended := called(t, "", on(monday(t))...)
+	if ended != done || errs != "" {
+		t.Fatal(ended, errs)
+	}
+	for _, want := range []string{"3 students on 11 March 2026, 1 of them silent.", "5 of 20", "Too few answers to tell.", "Most of what is asked is known, by ear and by eye."} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
+	}
+	cy, ann, bo := strings.Index(out, "\nCy "), strings.Index(out, "\nAnn "), strings.Index(out, "\nBo ")
+	if !(cy >= 0 && cy < ann && ann < bo) {
+		t.Errorf("not the silent one first and then by name:\n%s", out)
+	}
+}
+
+// JSON has an object a line, CSV a row a student with the same figures.
+func TestClassForScripts(t *testing.T) {
+	folder := monday(t)
+	out, _, ended := called(t, "", on(folder, "--json")...)
+	students, lines := 0, strings.SplitAfter(out, "\n")
+	of := slices.DeleteFunc(lines, func(l string) bool { return !strings.HasPrefix(l, `{"kind":"student"`) })
+	for _, r := range objects[studentRow](t, strings.Join(of, "")) {
+		students++
+		if r.Name == "Ann" && (r.Answers != 60 || r.Days != 1 || r.Ear.Asked != 30 || r.Ear.Known != 100 || r.Verdict != "strong" || r.Lesson.Done != 5 || r.Last != "2026-03-10" || r.Minutes < 5.9 || r.Minutes > 6.1) {
+			t.Errorf("%+v", r)
+		}
+	}
+	rows, _, ended2 := called(t, "", on(folder, "--csv")...)
+	if ended != done || ended2 != done || students != 3 || !strings.Contains(rows, "\nAnn,") || !strings.Contains(rows, ",60,The loop,5,20,strong,30,30,100,30,30,100,\n") {
+		t.Errorf("%d and %d, %d students\n%s", ended, ended2, students, rows)
+	}
+}
+
+// What the folder of a class may be wrong with is told in one line each, and the rest is counted.
+func TestClassBadInput(t *testing.T) {
+	folder, empty := monday(t), t.TempDir()
+	ann, err := os.ReadFile(filepath.Join(folder, "ann.jsonl"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	bo, err := os.ReadFile(filepath.Join(folder, "bo.jsonl"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	file := func(name string, text string) {
+		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	handIn(t, folder, "other.jsonl", "Ann", 3, 6, 1)
+	file("again.jsonl", string(ann))
+	file("torn.jsonl", string(bo[:len(bo)-100]))
+	file("holiday.jpg", "\xff\xd8\xff\xe0"+strings.Repeat("x", 1<<17))
+	file(".hidden", "nothing")
+	file("empty.jsonl", "")
+	if err := os.Mkdir(filepath.Join(folder, "old"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	out, errs, ended := called(t, "", on(folder)...)
+	lines := strings.Split(strings.TrimSpace(errs), "\n")
+	want := []string{
+		"sparetone: 2 students are called Ann (again.jsonl, other.jsonl): they count apart, each with its file beside the name",
+		"sparetone: empty.jsonl: there is nothing in it; it does not count",
+		"sparetone: holiday.jpg: this is no export of answers: one begins with a JSON object, or with the names of columns such as id,session,item; it does not count",
+		"sparetone: old: this is a folder, and is not looked into; it does not count",
+		"sparetone: torn.jsonl: line 8: this is not a whole JSON object; it does not count",
+	}
+	if fmt.Sprint(lines) != fmt.Sprint(want) || ended != inputWrong {
+		t.Errorf("%d\n%s\nwant\n%s", ended, errs, strings.Join(want, "\n"))
+	}
+	if !strings.Contains(out, "4 students on") || !strings.Contains(out, "Ann (again.jsonl)") {
+		t.Error(out)
+	}
+	for _, c := range []struct {
+		args []string
+		want string
+		ends status
+	}{
+		{[]string{"class"}, "sparetone class takes one folder, with the files that students handed in", wrongCall},
+		{on(empty), "there is no file in it; put in what your students hand in, or what sparetone progress export writes", inputWrong},
+		{on(filepath.Join(empty, "none")), "no such file or directory", faulty},
+		{on(filepath.Join(folder, "ann.jsonl")), "is a file; name the folder that it lies in", wrongCall},
+		{on(folder, "--since", "yesterday"), `--since: "yesterday" is no day; one is written 2026-03-04`, wrongCall},
+		{on(folder, "--since", "2026-04-04"), "--since: 2026-04-04 is after the day that the class is looked at, 2026-03-11", wrongCall},
+		{on(folder, "--html", filepath.Join(folder, "ann.jsonl")), "ann.jsonl is there already; name another", wrongCall},
+		{on(folder, "--write-lessons", folder), "is there already; name another", wrongCall},
+		{on(folder, "--roster", filepath.Join(folder, "empty.jsonl")), "there is no name in it; a roster has a name a line", inputWrong},
+		{on(folder, "--roster", filepath.Join(folder, "none")), "no such file or directory", faulty},
+	} {
+		_, errs, ended := called(t, "", c.args...)
+		if ended != c.ends || !strings.Contains(errs, c.want) || strings.Count(errs, "\n") != 1 {
+			t.Errorf("%v ended %d with %s, want %s", c.args, ended, errs, c.want)
+		}
+	}
+}
+
+// A roster names who has handed in nothing, and who is not on it.
+func TestClassRoster(t *testing.T) {
+	roster := filepath.Join(t.TempDir(), "names.txt")
+	if err := os.WriteFile(roster, []byte("# Monday\nann\nBo\n\nDee\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, errs, ended := called(t, "", on(monday(t), "--roster", roster)...)
+	if ended != done || errs != "sparetone: cy.jsonl: Cy is not on the roster; counted all the same\n" || !strings.Contains(out, "4 students on 11 March 2026, 2 of them silent.") || !strings.Contains(out, "\nDee      never") {
+		t.Error(ended, errs, out)
+	}
+}
+
+// The lessons that are written can be practised.
+func TestClassWritesLessons(t *testing.T) {
+	folder := filepath.Join(t.TempDir(), "next")
+	if _, errs, ended := called(t, "", on(monday(t), "--write-lessons", folder)...); ended != done {
+		t.Fatal(ended, errs)
+	}
+	files, err := filepath.Glob(filepath.Join(folder, "*.toml"))
+	if err != nil || len(files) == 0 {
+		t.Fatal(files, err)
+	}
+	for _, path := range files {
+		f, err := os.Open(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		c, err := course.Read(path, f)
+		f.Close()
+		if err != nil || len(c) == 0 {
+			t.Errorf("%s: %d steps, %v", path, len(c), err)
+		}
+	}
+}

@@ -1,0 +1,78 @@
+package class
+
+import (
+	"sync"
+
+	"sparetone/drills"
+	"sparetone/theory/fret"
+)
+
+// Thing is something that is asked: an item, and what it means to this version.
+type Thing struct {
+	Item   string
+	Drill  string
+	Target string
+	Tuning string
+	Ear    bool   // it cannot be done without sound
+	Name   string // as a person reads it; the target's id where this version does not know it
+	Known  bool   // to this version
+}
+
+// Kind is the kind of chord or the addition that a thing is about, by its id; "" where it is about something else.
+func (t Thing) kind() string {
+	for _, target := range targetsOn(t.Drill, t.Tuning) {
+		if target.ID == t.Target && (target.Topic.Of == "kind" || target.Topic.Of == "addition") {
+			return target.Topic.ID
+		}
+	}
+	return ""
+}
+
+// onTuning are the targets of a drill on a tuning.
+type onTuning struct{ drill, tuning string }
+
+var targetsMet = struct {
+	sync.Mutex
+	of map[onTuning][]drills.Target
+}{of: map[onTuning][]drills.Target{}}
+
+// mostTunings is how many drills on tunings are kept; a folder of strange files may name any number of tunings.
+const mostTunings = 2000
+
+// targetsOn returns what a drill asks on a tuning; nil if this version does not know either.
+func targetsOn(drill, tuning string) []drills.Target {
+	targetsMet.Lock()
+	defer targetsMet.Unlock()
+	key := onTuning{drill, tuning}
+	if all, met := targetsMet.of[key]; met {
+		return all
+	}
+	var all []drills.Target
+	if d, ok := drills.ByID(drill); ok {
+		if t, err := fret.ParseTuning(tuning); err == nil {
+			all = d.Targets(&drills.Instrument{Tuning: t})
+		}
+	}
+	if len(targetsMet.of) < mostTunings {
+		targetsMet.of[key] = all
+	}
+	return all
+}
+
+// thingOf says what an item means.
+func thingOf(item string) Thing {
+	t := Thing{Item: item}
+	t.Drill, t.Target, t.Tuning = drills.SplitItem(item)
+	t.Name = t.Target
+	d, ok := drills.ByID(t.Drill)
+	if !ok {
+		return t
+	}
+	t.Ear = d.About().Ears
+	for _, target := range targetsOn(t.Drill, t.Tuning) {
+		if target.ID == t.Target {
+			t.Ear, t.Known, t.Name = t.Ear || target.Ears, true, target.Name.Screen()
+		}
+	}
+	return t
+}

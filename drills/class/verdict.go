@@ -1,0 +1,202 @@
+package class
+
+import (
+	"sparetone/progress"
+	"sparetone/progress/memory"
+	"sparetone/theory/say"
+)
+
+// Verdict is what the numbers show of a student as a whole.
+type Verdict string
+
+// The verdicts, in the order in which they are tried. Each but the last two is said only where luck is excluded as an explanation.
+const (
+	Silent    Verdict = "silent"      // nothing came for a week or more
+	OneAnswer Verdict = "one-answer"  // the same is answered to whatever is asked, in a drill
+	Guesses   Verdict = "at-chance"   // right as often as guessing
+	EyeNotEar Verdict = "eye-not-ear" // right by eye and not by ear
+	EarNotEye Verdict = "ear-not-eye" // right by ear and not by eye
+	EarAlone  Verdict = "ear-alone"   // known, and nothing was asked by eye
+	EyeAlone  Verdict = "eye-alone"   // known, and nothing was asked by ear
+	Strong    Verdict = "strong"      // most of what is asked is known
+	Learns    Verdict = "learns"      // above chance, and none of the others
+	TooFew    Verdict = "too-few"     // too few answers to tell
+)
+
+// What the verdicts rest on; the numbers are from judgement but where it says otherwise.
+const (
+	silentDays = 7       // without an answer: from one lesson to the next
+	window     = 8 * 7   // days that count, as of memory.FirstRecentWeek
+	fewest     = 40      // answers below which only that somebody is silent is said
+	enough     = 20      // answers by ear, or by eye, below which the two are not compared
+	half       = 0.5     // of what is asked: more is known by one sense, less by the other
+	most       = 0.6     // of what is asked, known at the least by whoever is strong
+	little     = 1.0 / 3 // of what is asked, known at the most by whoever is at chance
+	others     = 8       // questions about something else, below which nobody answers always the same
+	often      = 1.0 / 2 // of the misses of something else, answered with the same at the least: it is not always among the choices
+	third      = 1.0 / 3 // of the questions about something else, the same
+	kindsTaken = 2       // things at the least that are taken for it; one alone is a mistake between two things
+)
+
+// Finding is a verdict with what it rests on.
+type Finding struct {
+	Verdict Verdict
+	Drill   string  // of OneAnswer
+	Answer  string  // name of the thing that is always answered, of OneAnswer
+	Times   int     // it was answered, of OneAnswer
+	Of      int     // questions about something else, of OneAnswer
+	Luck    float64 // chance that luck alone gives as much; 0 where it does not come into it
+}
+
+// recent are the answers of the weeks that count on a day.
+func recent(answers []answer, day progress.Day) []answer {
+	var out []answer
+	for _, a := range answers {
+		if a.day > day-window && a.day <= day+1 { // somebody east of here may be a day ahead
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+// senses are tallies of what was asked by ear and by eye, and of both.
+type senses struct{ Ear, Eye, All memory.Tally }
+
+func sensesOf(p *practised, answers []answer) (s senses) {
+	for _, a := range answers {
+		tally(&s.All, a)
+		if p.things[a.thing].Ear {
+			tally(&s.Ear, a)
+		} else {
+			tally(&s.Eye, a)
+		}
+	}
+	return s
+}
+
+// find finds the verdict on a student, who was last seen on a day and was ever seen at all.
+func find(p *practised, counts []answer, seen bool, last, today progress.Day) Finding {
+	if !seen || today.Since(last) >= silentDays {
+		return Finding{Verdict: Silent}
+	}
+	s := sensesOf(p, counts)
+	if s.All.Asked < fewest {
+		return Finding{Verdict: TooFew}
+	}
+	if f, is := oneAnswer(p, counts); is {
+		return f
+	}
+	if is, luck := atChance(p, counts); is {
+		return Finding{Verdict: Guesses, Luck: luck}
+	}
+	_, earLow, earHigh := known(s.Ear, sure)
+	_, eyeLow, eyeHigh := known(s.Eye, sure)
+	_, low, _ := known(s.All, sure)
+	above := low > 0 && atLeastByLuck(s.All) < hardlyEver
+	both := s.Ear.Asked >= enough && s.Eye.Asked >= enough
+	switch {
+	case both && eyeLow > half && earHigh < half:
+		return Finding{Verdict: EyeNotEar}
+	case both && earLow > half && eyeHigh < half:
+		return Finding{Verdict: EarNotEye}
+	case above && s.Eye.Asked == 0 && low >= half:
+		return Finding{Verdict: EarAlone}
+	case above && s.Ear.Asked == 0 && low >= half:
+		return Finding{Verdict: EyeAlone}
+	case above && both && earLow >= half && eyeLow >= half && low >= most:
+		return Finding{Verdict: Strong}
+	case above:
+		return Finding{Verdict: Learns}
+	}
+	return Finding{Verdict: TooFew}
+}
+
+// atChance reports whether guessing explains how many answers among choices were right, while there are so many that more than a
+// little of it cannot be known; and the chance of as many by luck. Answers that are given freely are not guessed.
+func atChance(p *practised, counts []answer) (is bool, luck float64) {
+	var t memory.Tally
+	for _, a := range counts {
+		if a.choices > 0 {
+			tally(&t, a)
+		}
+	}
+	luck = atLeastByLuck(t)
+	_, _, high := known(t, sure)
+	return t.Asked >= fewest && luck >= hardlyEver && high < little, luck
+}
+
+// oneAnswer finds a thing that is answered to whatever is asked in a drill: most that is missed there is taken for it, several things
+// are, and that far more often than picking a choice at random gives. Each thing that is ever answered has its part of the error.
+func oneAnswer(p *practised, counts []answer) (Finding, bool) {
+	type tries struct {
+		asked, missed, answered int
+		chance                  float64
+		taken                   map[int32]bool
+	}
+	answered := map[int32]*tries{} // by the thing that was answered
+	drill := map[string][]answer{}
+	for _, a := range counts {
+		if a.choices > 0 {
+			drill[p.things[a.thing].Drill] = append(drill[p.things[a.thing].Drill], a)
+		}
+		if a.choices > 0 && a.takenFor >= 0 && a.result != progress.Right && answered[a.takenFor] == nil {
+			answered[a.takenFor] = &tries{taken: map[int32]bool{}}
+		}
+	}
+	best, luckiest := Finding{}, 1.0
+	for thing, t := range answered {
+		for _, a := range drill[p.things[thing].Drill] {
+			if a.thing == thing || p.things[a.thing].Tuning != p.things[thing].Tuning {
+				continue
+			}
+			t.asked++
+			t.chance += 1 / float64(a.choices)
+			if a.result != progress.Right {
+				t.missed++
+			}
+			if a.takenFor == thing && a.result != progress.Right {
+				t.answered++
+				t.taken[a.thing] = true
+			}
+		}
+		if t.asked < others || float64(t.answered) < often*float64(t.missed) || float64(t.answered) < third*float64(t.asked) || len(t.taken) < kindsTaken {
+			continue
+		}
+		luck := atLeastByLuck(memory.Tally{Asked: t.asked, Held: t.answered, Guessed: t.chance}) * float64(len(answered))
+		if luck < hardlyEver && (luck < luckiest || luck == luckiest && p.things[thing].Item < best.Answer) {
+			luckiest = luck
+			best = Finding{Verdict: OneAnswer, Drill: p.things[thing].Drill, Answer: p.things[thing].Item, Times: t.answered, Of: t.asked, Luck: luck}
+		}
+	}
+	if best.Verdict == "" {
+		return best, false
+	}
+	best.Answer = p.things[p.thing[best.Answer]].Name
+	return best, true
+}
+
+// Says is the finding in a sentence.
+func (f Finding) Says() say.Text {
+	switch f.Verdict {
+	case Silent:
+		return say.Of("Nothing was practised for a week or more.")
+	case OneAnswer:
+		return say.Of("Answers “{}” to nearly everything in {}: {} of {} about something else.", say.Foreign(f.Answer), say.Foreign(f.Drill), say.Number(f.Times),
+			say.Count{N: f.Of, One: "question", Many: "questions"})
+	case Guesses:
+		return say.Of("Right as often as by guessing.")
+	case EyeNotEar:
+		return say.Of("Right by eye and not by ear.")
+	case EarNotEye:
+		return say.Of("Right by ear and not by eye.")
+	case EarAlone:
+		return say.Of("Practises by ear alone, and most is known; by eye nothing was asked.")
+	case EyeAlone:
+		return say.Of("Practises by eye alone, and most is known; by ear nothing was asked.")
+	case Strong:
+		return say.Of("Most of what is asked is known, by ear and by eye.")
+	case Learns:
+		return say.Of("Learns: right more often than by guessing.")
+	}
+	return say.Of("Too few answers to tell.")
+}
