@@ -75,14 +75,15 @@ func Align(tx *sql.Tx, now time.Time, files []*MachineFile, how Alike) (done Ali
 
 // aligning is a file that is being kept alike with others.
 type aligning struct {
-	tx     *sql.Tx
-	now    time.Time
-	how    Alike
-	state  machineState
-	undone map[string]bool // imports that were taken back
-	good   []*FileTaken    // files that are the student's own
-	done   *Aligned
-	intact bool // its own file lies in the folder as it was written last
+	tx      *sql.Tx
+	now     time.Time
+	how     Alike
+	state   machineState
+	undone  map[string]bool // imports that were taken back
+	good    []*FileTaken    // files that are the student's own
+	done    *Aligned
+	intact  bool // its own file lies in the folder as it was written last
+	between bool // answers came in between others, so that what is derived has to be made again
 }
 
 // recognise finds out which files this machine wrote itself, and whether it joins others for the first time.
@@ -395,7 +396,6 @@ func (a *aligning) takeIn() error {
 	if err != nil {
 		return err
 	}
-	added := 0
 	for _, t := range a.good {
 		seen := seenFile{t.File.head.Mark, t.File.head.Writing, len(a.undone)}
 		if a.state.Seen[t.File.head.Machine] == seen || t.Own && !t.Copy && !t.Stale {
@@ -412,12 +412,11 @@ func (a *aligning) takeIn() error {
 		if err := a.takeFile(t, tag, known); err != nil {
 			return err
 		}
-		added += t.Answers
 		if t.Err == nil && !t.Own && seen.Writing >= a.state.Seen[t.File.head.Machine].Writing {
 			a.state.Seen[t.File.head.Machine] = seen
 		}
 	}
-	if added == 0 {
+	if !a.between {
 		return nil
 	}
 	return tables.Rebuild(a.tx)
@@ -443,49 +442,40 @@ func whenGiven(from tables.Reader) (map[[16]byte]int64, error) {
 // takeFile takes in the sessions, songs and answers of a file, all of them or, where one is at fault, none. Answers that were given
 // there get a tag.
 func (a *aligning) takeFile(t *FileTaken, tag string, known map[[16]byte]int64) error {
-	var last int64
-	if err := a.tx.QueryRow("SELECT coalesce(max(n), 0) FROM answers").Scan(&last); err != nil {
-		return err
-	}
 	if _, err := a.tx.Exec("SAVEPOINT one_file"); err != nil {
 		return err
 	}
-	f := takingFile{aligning: a, tag: tag, known: known, naming: newNaming(a.tx)}
+	f := takingFile{aligning: a, tag: tag, known: known}
 	err := f.all(t)
-	if err == nil && len(f.fresh) > 0 {
-		err = tables.Interleave(a.tx, last, f.came, a.now)
+	if err == nil {
+		err = f.add()
 	}
 	if err == nil {
+		t.Answers = len(f.fresh)
 		_, err = a.tx.Exec("RELEASE one_file")
 		return err
 	}
 	if tables.IsOfSQLite(err) {
 		return err
 	}
-	for _, id := range f.fresh {
-		delete(known, id)
+	for _, k := range f.fresh {
+		delete(known, k.ID)
 	}
-	t.Answers, t.Sessions, t.Err = 0, 0, fmt.Errorf("%w; nothing of it was taken in", err)
+	t.Sessions, t.Err = 0, fmt.Errorf("%w; nothing of it was taken in", err)
 	_, err = a.tx.Exec("ROLLBACK TO one_file; RELEASE one_file")
 	return err
 }
 
-// takingFile is a file whose sessions and answers are taken in.
+// takingFile is a file whose sessions, songs and answers are taken in.
 type takingFile struct {
 	*aligning
-	naming *naming
-	tag    string
-	known  map[[16]byte]int64
-	came   []clock.Arrival // its history
-	fresh  [][16]byte      // ids that are new here
-	insert *sql.Stmt
+	tag   string
+	known map[[16]byte]int64
+	came  []clock.Arrival // its history; what is new has no number yet
+	fresh []tables.AnswerRow
 }
 
 func (f *takingFile) all(t *FileTaken) (err error) {
-	if f.insert, err = f.tx.Prepare(tables.InsertAnswer); err != nil {
-		return err
-	}
-	defer f.insert.Close()
 	return t.File.lines(func(line []byte) error {
 		switch kindOf(line) {
 		case "session":
@@ -493,10 +483,60 @@ func (f *takingFile) all(t *FileTaken) (err error) {
 		case "song":
 			return f.song(line)
 		case "answer":
-			return f.answer(t, line)
+			return f.answer(line)
 		}
 		return nil
 	})
+}
+
+// mostBehind is how many answers are added one by one at most: what is derived from more is sooner made again.
+const mostBehind = 1000
+
+// add adds the answers that are new. Where they all come after those that are here, as after practice on one machine and then the
+// other, that is quick.
+func (f *takingFile) add() error {
+	var last, latest int64
+	if err := f.tx.QueryRow("SELECT coalesce(max(n), 0), coalesce(max(at), 0) FROM answers").Scan(&last, &latest); err != nil || len(f.fresh) == 0 {
+		return err
+	}
+	behind := len(f.fresh) <= mostBehind && !f.between
+	for _, k := range f.fresh {
+		at := k.At.UnixMilli()
+		behind = behind && at > latest
+		latest = at
+	}
+	if behind {
+		for _, k := range f.fresh {
+			if err := tables.Keep(f.tx, k); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	f.between = true
+	insert, err := f.tx.Prepare(tables.InsertAnswer)
+	if err != nil {
+		return err
+	}
+	defer insert.Close()
+	numbers := map[[16]byte]int64{}
+	items := newNaming(f.tx)
+	for _, k := range f.fresh {
+		if err := items.name(k.Answer); err != nil {
+			return err
+		}
+		done, err := insert.Exec(k.Row(items.names)...)
+		if err != nil {
+			return err
+		}
+		if numbers[k.ID], err = done.LastInsertId(); err != nil {
+			return err
+		}
+	}
+	for i, c := range f.came {
+		f.came[i].N = numbers[c.Id]
+	}
+	return tables.Interleave(f.tx, last, f.came, f.now)
 }
 
 // tagOf is the import that something belongs to here which belongs to an import there; there is none where that was taken back.
@@ -573,8 +613,8 @@ func (f *takingFile) song(line []byte) error {
 // answerID begins a line with an answer; the id follows.
 const answerID = `{"kind":"answer","id":"`
 
-// answer takes in an answer, unless it is here.
-func (f *takingFile) answer(t *FileTaken, line []byte) error {
+// answer notes an answer that is new, unless it came with what was taken back.
+func (f *takingFile) answer(line []byte) error {
 	var id [16]byte
 	if rest, ours := bytes.CutPrefix(line, []byte(answerID)); ours && len(rest) > 32 {
 		if _, err := hex.Decode(id[:], rest[:32]); err == nil {
@@ -601,27 +641,15 @@ func (f *takingFile) answer(t *FileTaken, line []byte) error {
 		return err
 	}
 	tag, alive := f.tagOf(by)
-	at, here := f.known[k.ID]
-	if here {
-		f.came = append(f.came, clock.Arrival{At: at, Id: k.ID})
-	}
-	if here || !alive {
+	_, here := f.known[k.ID] // as where a file has it twice
+	if !alive || here {
 		return nil
 	}
 	k.Import = tag
-	if err := f.naming.name(k.Answer); err != nil {
-		return err
-	}
-	done, err := f.insert.Exec(k.Row(f.naming.names)...)
-	if err != nil {
-		return err
-	}
-	n, err := done.LastInsertId()
-	f.came = append(f.came, clock.Arrival{N: n, At: k.At.UnixMilli(), Id: k.ID})
 	f.known[k.ID] = k.At.UnixMilli()
-	f.fresh = append(f.fresh, k.ID)
-	t.Answers++
-	return err
+	f.came = append(f.came, clock.Arrival{At: k.At.UnixMilli(), Id: k.ID})
+	f.fresh = append(f.fresh, k)
+	return nil
 }
 
 // mineAgain makes those progress files the student's own that an import says are.

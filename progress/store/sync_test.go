@@ -101,7 +101,7 @@ func alike(t testing.TB, f *File) (lines []string) {
 		"SELECT 'setting', key, value, '' FROM settings WHERE key IN ('tuning', 'hand', 'whose/name') OR key LIKE 'met/%' OR key LIKE 'opened/%' OR key LIKE 'undone/%' ORDER BY key",
 		"SELECT DISTINCT 'mine', iif(key = 'whose/id', 'mine/' || value, key) AS whose, '', '' FROM settings WHERE key LIKE 'mine/%' OR key = 'whose/id' ORDER BY whose",
 		"SELECT 'import', key, '', '' FROM settings WHERE key LIKE 'import/%' ORDER BY key",
-		"SELECT 'song', id || ' ' || song, at || ' ' || chart, tuning || ' ' || rich || ' ' || shapes || ' ' || sounds FROM songs ORDER BY id",
+		"SELECT 'song', id || ' ' || song, at || ' ' || chart, tuning || ' ' || rich || ' ' || shapes || ' ' || sounds FROM songs AS s WHERE NOT EXISTS (SELECT 1 FROM songs AS t WHERE t.song = s.song AND (t.at, t.id) > (s.at, s.id)) ORDER BY id", // what holds
 		"SELECT 'session', id, began || ' ' || coalesce(ended, ''), minutes FROM sessions ORDER BY id",
 	} {
 		rows, err := f.db.Query(query)
