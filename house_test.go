@@ -22,7 +22,7 @@ var mayImport = map[string][]string{
 	"tui/draw/classes":  {"drills/class", "progress/memory", "theory", "theory/say"},
 	"tui/draw/sheet":    {"theory", "theory/fret", "theory/say", "theory/song"},
 	"tui/draw":          {"theory", "theory/fret", "theory/say"},
-	"drills/practice":   {"drills", "drills/course", "drills/lesson", "drills/meet", "drills/perform", "progress", "progress/memory", "progress/plan", "progress/store", "progress/whole", "synth", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
+	"drills/practice":   {"drills", "drills/course", "drills/lesson", "drills/meet", "drills/perform", "progress", "progress/exchange", "progress/memory", "progress/plan", "progress/store", "progress/whole", "synth", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
 	"drills/lesson":     {"drills", "drills/course", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
 	"drills/class":      {"drills", "drills/course", "progress", "progress/exchange", "progress/memory", "progress/whole", "theory", "theory/fret", "theory/say"},
 	"drills/guesser":    nil, // for tests

@@ -41,13 +41,17 @@ func (p *App) Save(typed string) (said string, err error) {
 
 // Proposed is where practice could be saved: a file that is not there yet, in the home folder.
 func (p *App) Proposed() string {
-	begun := filepath.Join(home(), "sparetone-"+p.Setup.Now().Format("2006-01-02"))
-	path := begun + ".db"
+	return free(filepath.Join(home(), "sparetone-"+p.Setup.Now().Format("2006-01-02")), ".db")
+}
+
+// free returns a path that begins and ends so and where nothing is yet, with a number between if need be.
+func free(begun, ending string) string {
+	path := begun + ending
 	for n := 2; ; n++ {
 		if _, err := os.Lstat(path); err != nil {
 			return path
 		}
-		path = fmt.Sprintf("%s-%d.db", begun, n)
+		path = fmt.Sprintf("%s-%d%s", begun, n, ending)
 	}
 }
 

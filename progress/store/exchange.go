@@ -4,9 +4,11 @@ import (
 	"database/sql"
 	"errors"
 	"io"
+	"os"
 
 	"sparetone/progress/exchange"
 	"sparetone/progress/tables"
+	"sparetone/progress/whole"
 )
 
 // ExportJSON writes every session and every answer, an object a line, in the order of time. Settings
@@ -22,6 +24,11 @@ func (f *File) ExportCSV(w io.Writer) error { return tables.Plain(exchange.Write
 // are asked for.
 func (f *File) HandIn(of exchange.HandedIn, w io.Writer) error {
 	return tables.Plain(exchange.WriteHandedIn(f.db, f.now(), of, w))
+}
+
+// HandInAt writes it to a file, which appears whole or not at all, and never in the place of another: the error is fs.ErrExist.
+func (f *File) HandInAt(path string, of exchange.HandedIn) error {
+	return whole.New(path, 0o600, func(to *os.File) error { return f.HandIn(of, to) })
 }
 
 // HandedIn returns the line that HandIn would begin with.

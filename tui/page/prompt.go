@@ -8,6 +8,7 @@ import (
 type Prompt struct {
 	Title, About say.Text
 	Field        Field
+	None         string // in lines, what an empty line does, such as "An empty line takes ann.jsonl"; "" where something has to be typed
 	Back         Place
 	Take         func(typed string) Next
 }
@@ -17,10 +18,15 @@ func (p *Prompt) Page(w *Walk) Page {
 	p.Field.Open, p.Field.Stays = true, true
 	back := leads("back", func() Place { return p.Back }).on("esc")
 	back.Words = "stop"
+	acts, ask := []Act{back}, askPrompt
+	if p.None != "" {
+		empty := called("go on", func(string) Next { return p.Take("") }).on("")
+		acts, ask = append(acts, empty), p.None+". "+askPrompt
+	}
 	return Page{
 		Blocks: []Block{Sentence{Text: p.Title, Tone: Strong}, Gap{}, Sentence{Text: p.About}, Gap{}, p.Field},
-		Acts:   []Act{back},
+		Acts:   acts,
 		Take:   p.Take,
-		Ask:    askPrompt, Lead: askPrompt,
+		Ask:    ask, Lead: askPrompt,
 	}
 }

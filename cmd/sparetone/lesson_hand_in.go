@@ -1,0 +1,57 @@
+package main
+
+import (
+	"errors"
+	"io/fs"
+
+	"github.com/spf13/cobra"
+
+	"sparetone/drills/practice"
+	"sparetone/progress/store"
+	"sparetone/theory"
+)
+
+func newHandIn() *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "hand-in FILE",
+		Short: "Write a file for the teacher: name, lessons, days, minutes and answers, and nothing else",
+		Long: "Write one file for the teacher: the name that progress name gave, if there is one, the lessons that were taken and how much of\n" +
+			"each is done, and every session and answer. Settings stay behind. Nothing is sent.",
+		Example: "  sparetone progress name Ann\n  sparetone lesson hand-in ann.jsonl",
+	}
+	addJSON(cmd)
+	cmd.RunE = func(cmd *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return callWrong("%s needs one FILE to write to", cmd.CommandPath())
+		}
+		if err := isThere(cmd); err != nil {
+			return err
+		}
+		return readProgress(cmd, func(f *store.File) error {
+			s := practice.ReadSettings(f)
+			on, err := s.Instrument()
+			if err != nil {
+				return fault(err)
+			}
+			of, err := practice.HandIn(f, on, args[0])
+			if errors.Is(err, fs.ErrExist) {
+				return callWrong("%s is there already: name another file", theory.Clean(args[0]))
+			} else if err != nil {
+				return fault(err)
+			}
+			o := newOutput(cmd)
+			if o.json {
+				if err := o.object(of); err != nil {
+					return err
+				}
+				return o.done()
+			}
+			o.printf("%s:\n", theory.Clean(args[0]))
+			for _, l := range practice.SaysHandedIn(of) {
+				o.printf("%s\n", l.Screen())
+			}
+			return o.done()
+		})
+	}
+	return cmd
+}
