@@ -213,10 +213,7 @@ func (r Request) unevenly(s synth.Score) synth.Score {
 	if last := s.Plucks[len(s.Plucks)-1]; last.At < time.Second/4 {
 		return s // they sound together
 	}
-	for i := range s.Plucks {
-		s.Plucks[i].Strength = min(1, s.Plucks[i].Strength*(softestNote+(loudestNote-softestNote)*r.Rand.Float64()))
-	}
-	return s
+	return unevenly(s, softestNote, loudestNote, r.Rand)
 }
 
 // spot is where two notes lie on a neck: a string and a fret each.

@@ -3,6 +3,7 @@ package drills
 import (
 	"math/rand/v2"
 	"slices"
+	"time"
 
 	"sparetone/synth"
 	"sparetone/theory"
@@ -68,13 +69,34 @@ func (r Request) voice() synth.Voice {
 	return r.On.Voices[r.Rand.IntN(len(r.On.Voices))]
 }
 
-// played is a voicing played in a way. A nil rng plays it evenly.
+// A chord rings for a time that is drawn, and of its strings each is plucked harder or softer, as shares of what is usual. All sounds
+// are equally loud as a whole, so how much louder its loudest moment is would tell which shape it is, and where there are few shapes, as
+// with the root lowest, which kind.
+const (
+	shortestChord, longestChord  = 1500 * time.Millisecond, 3900 * time.Millisecond
+	softestString, loudestString = 0.5, 1.2
+)
+
+// played is a voicing played in a way. A nil rng plays it evenly, for 3 s.
 func played(label say.Text, v fret.Voicing, how synth.How, rng *rand.Rand) Sound {
-	notes := Soundings(v)
-	return Sound{
-		Label: label, Notes: notes, Root: rootString(v),
-		Score: synth.Hand{Tempo: chordTempo, Rand: rng}.Play(how, notes),
+	s := Sound{Label: label, Notes: Soundings(v), Root: rootString(v)}
+	hand := synth.Hand{Tempo: chordTempo, Rand: rng}
+	if rng != nil {
+		hand.Ring = shortestChord + time.Duration(rng.Float64()*float64(longestChord-shortestChord))
 	}
+	s.Score = hand.Play(how, s.Notes)
+	if rng != nil {
+		s.Score = unevenly(s.Score, softestString, loudestString, rng)
+	}
+	return s
+}
+
+// unevenly plucks each note harder or softer than usual, between two shares of that, whichever it is.
+func unevenly(s synth.Score, softest, loudest float64, rng *rand.Rand) synth.Score {
+	for i := range s.Plucks {
+		s.Plucks[i].Strength = min(1, s.Plucks[i].Strength*(softest+(loudest-softest)*rng.Float64()))
+	}
+	return s
 }
 
 // Once is notes played evenly in a way; nothing if there are none.
