@@ -13,8 +13,9 @@ import (
 // them. A kind of chord of which none is listed is asked on the roots of those that are. The zero Hold holds nothing back.
 type Hold struct {
 	Chords []HeldChord
-	Moves  []HeldMove  // where a plain chord has any, it is changed by these alone
-	Key    *theory.Key // of what is asked in a key; nil for any
+	Moves  []HeldMove     // where a plain chord has any, it is changed by these alone
+	Key    *theory.Key    // of what is asked in a key; nil for any
+	Loop   []theory.Chord // of a song, as they come: in Key, rows of chords in which one is coloured are taken from it; nil for any
 }
 
 // HeldChord is a chord that is asked.

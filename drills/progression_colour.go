@@ -38,18 +38,11 @@ func (d progressionEar) askColour(r Request, colour colourRow) (*Question, error
 	slices.Sort(pair)
 	r.settle([]Target{{ID: rowTask{colour: &colours[pair[0]]}.id()}, {ID: rowTask{colour: &colours[pair[1]]}.id()}})
 	c = at(r.Target)
-	n := r.Rand.IntN(slices.IndexFunc(progressions, func(p progression) bool { return p.minor }))
-	k := r.On.keys(false, r.Rand)[0]
-	chords := chordsOf(n, k)
-	var fits []int
-	for i, chord := range chords {
-		_, one := colouredKind(k, chord, pair[0])
-		_, two := colouredKind(k, chord, pair[1])
-		if one && two {
-			fits = append(fits, i)
-		}
-	}
-	if len(fits) < 2 {
+	k, chords, fits, err := r.rowToColour(pair)
+	switch {
+	case err != nil:
+		return nil, err
+	case len(fits) < 2:
 		return d.askColour(r, colours[c]) // pick again: some rows have no two chords that take both
 	}
 	places := someOf(fits, 2, r.Rand)
@@ -181,4 +174,55 @@ func readColour(text string, chords int) (colourAt, error) {
 		return a, errUnread
 	}
 	return a, nil
+}
+
+// rowToColour picks a row of chords in a key, and says which of them take either of two colours. Of a loop that is held to, two at least
+// do.
+func (r *Request) rowToColour(pair []int) (k theory.Key, chords []theory.Chord, fits []int, err error) {
+	takeBoth := func(chords []theory.Chord) (fits []int) {
+		for i, chord := range chords {
+			_, one := colouredKind(k, chord, pair[0])
+			_, two := colouredKind(k, chord, pair[1])
+			if one && two {
+				fits = append(fits, i)
+			}
+		}
+		return fits
+	}
+	if own, all := r.On.heldRows(); all != nil {
+		k = own
+		all = slices.DeleteFunc(all, func(row []theory.Chord) bool { return len(takeBoth(row)) < 2 })
+		if len(all) == 0 {
+			return k, nil, nil, errNotTaught
+		}
+		chords = all[r.Rand.IntN(len(all))]
+		return k, chords, takeBoth(chords), nil
+	}
+	n := r.Rand.IntN(slices.IndexFunc(progressions, func(p progression) bool { return p.minor }))
+	k = r.On.keys(false, r.Rand)[0]
+	chords = chordsOf(n, k)
+	return k, chords, takeBoth(chords), nil
+}
+
+// longestHeldRow is how many chords of a loop are heard at once.
+const longestHeldRow = 4
+
+// heldRows are the stretches of the loop that is held to, as it goes round, of chords that are plain triads of its key; nil if none is
+// held to.
+func (i *Instrument) heldRows() (k theory.Key, rows [][]theory.Chord) {
+	if i.hold == nil || i.hold.Key == nil || len(i.hold.Loop) == 0 {
+		return k, nil
+	}
+	k, loop := *i.hold.Key, i.hold.Loop
+	rows = [][]theory.Chord{}
+	for first := range loop {
+		row := make([]theory.Chord, min(longestHeldRow, len(loop)))
+		for n := range row {
+			row[n] = loop[(first+n)%len(loop)]
+		}
+		if !slices.ContainsFunc(row, func(c theory.Chord) bool { return !slices.Contains(k.Triads(), c) }) {
+			rows = append(rows, row)
+		}
+	}
+	return k, rows
 }

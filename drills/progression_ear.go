@@ -65,6 +65,12 @@ func (t rowTask) id() string {
 	return id
 }
 
+// Colours reports whether a target asks which chord of a row was coloured, and with what.
+func Colours(target string) bool {
+	task, ok := rowTasks.of(target)
+	return ok && task.colour != nil
+}
+
 // written writes a progression by the numbers of its degrees.
 func (p progression) written(between string) string {
 	out := make([]string, len(p.degrees))

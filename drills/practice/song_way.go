@@ -28,6 +28,9 @@ func (w *SongWork) Way() Way {
 		if p.Rests() {
 			continue
 		}
+		if n := len(hold.Loop); n == 0 || hold.Loop[n-1] != p.Chord {
+			hold.Loop = append(hold.Loop, p.Chord)
+		}
 		add(p.Chord, p.Plain.Shape)
 		c := p.Path.Colour
 		if c == nil {
@@ -44,8 +47,8 @@ func (w *SongWork) Way() Way {
 	return Way{Title: w.Title(), Hold: &hold, Course: course.Only(w.items(hold))}
 }
 
-// items are what is asked of the song: of its kinds of chords whatever is asked of a kind, of its colours what they add, and which note
-// is doubled.
+// items are what is asked of the song: of its kinds of chords whatever is asked of a kind, of its colours what they add, which note
+// is doubled, and which chord of its loop was coloured, and with what.
 func (w *SongWork) items(hold drills.Hold) (items []string) {
 	on, err := w.app.Settings.Instrument()
 	if err != nil {
@@ -60,7 +63,7 @@ func (w *SongWork) items(hold drills.Hold) (items []string) {
 	}
 	for _, d := range drills.All() {
 		for _, t := range d.Targets(on.HeldTo(hold)) {
-			asked := map[string]bool{"kind": kinds[t.Topic.ID], "resolution": kinds[t.Topic.ID], "addition": added[t.Topic.ID], "doubled": true}
+			asked := map[string]bool{"kind": kinds[t.Topic.ID], "resolution": kinds[t.Topic.ID], "addition": added[t.Topic.ID], "doubled": true, "progression": drills.Colours(t.ID)}
 			if asked[t.Topic.Of] {
 				items = append(items, drills.ItemID(d.About().ID, t.ID, on.Name()))
 			}
