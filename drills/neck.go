@@ -168,8 +168,8 @@ func (r Request) New() bool { return r.Reach < newReach }
 // those are too few the easiest that they are taught.
 const fewestFirst = 3
 
-// firstShapes returns the shapes of a kind that are asked first, the textbook's of each chord; none if there is no table of
-// what players are taught.
+// firstShapes returns the shapes of a kind that are asked first, the textbook's of each chord; where there is no table of what players
+// are taught, the easiest low ones of the common chords.
 func (i *Instrument) firstShapes(k *theory.Kind) []held {
 	if i.isHeld() {
 		return i.heldFirst(k)
@@ -184,8 +184,12 @@ func (i *Instrument) taughtShapes(k *theory.Kind) taught {
 	if out, known := i.neck.taught[k]; known {
 		return out
 	}
+	lessons := fret.Lessons(i.Tuning)
 	var out taught
-	for _, l := range fret.Lessons(i.Tuning) {
+	if len(lessons) == 0 {
+		out = i.lowShapes(k)
+	}
+	for _, l := range lessons {
 		if l.Chord.Kind != k {
 			continue
 		}

@@ -473,8 +473,8 @@ func sayUnheld(c theory.Chord) say.Text {
 	return say.Of("It is {}, though no hand can hold it.", say.Chord(c))
 }
 
-// stopped says where a string is stopped: at fret 3, open, muted.
-func stopped(at int) say.Text {
+// Stopped says where a string is stopped: at fret 3, open, muted.
+func Stopped(at int) say.Text {
 	switch at {
 	case fret.Muted:
 		return say.Of("muted")
@@ -485,19 +485,19 @@ func stopped(at int) say.Text {
 }
 
 func sayOtherFret(on *fret.Tuning, number, was int, want fret.StringTone, c theory.Chord) say.Text {
-	return say.Sentence("{} makes {} {}, not {}.", say.TheStrings(on, number), say.Chord(c), stopped(want.Fret), stopped(was))
+	return say.Sentence("{} makes {} {}, not {}.", say.TheStrings(on, number), say.Chord(c), Stopped(want.Fret), Stopped(was))
 }
 
 func sayOtherString(on *fret.Tuning, moved int, want fret.StringTone, c theory.Chord) say.Text {
-	return say.Of("Leave {} where it was: {} {} makes {}.", say.TheStrings(on, moved), say.TheStrings(on, want.Number), stopped(want.Fret), say.Chord(c))
+	return say.Of("Leave {} where it was: {} {} makes {}.", say.TheStrings(on, moved), say.TheStrings(on, want.Number), Stopped(want.Fret), say.Chord(c))
 }
 
 func sayMoveTo(on *fret.Tuning, want fret.StringTone, c theory.Chord) say.Text {
-	return say.Sentence("{} {} makes {}; all others stay.", say.TheStrings(on, want.Number), stopped(want.Fret), say.Chord(c))
+	return say.Sentence("{} {} makes {}; all others stay.", say.TheStrings(on, want.Number), Stopped(want.Fret), say.Chord(c))
 }
 
 func sayTwoFrets(on *fret.Tuning, one, other fret.StringTone, c theory.Chord) say.Text {
-	return say.Of("For {}, {} is {} and {} {}.", say.Chord(c), say.TheStrings(on, one.Number), stopped(one.Fret), say.TheStrings(on, other.Number), stopped(other.Fret))
+	return say.Of("For {}, {} is {} and {} {}.", say.Chord(c), say.TheStrings(on, one.Number), Stopped(one.Fret), say.TheStrings(on, other.Number), Stopped(other.Fret))
 }
 
 func sayAnotherShape(s fret.Shape) say.Text {

@@ -3,6 +3,7 @@ package meet
 import (
 	"strings"
 
+	"sparetone/drills"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
@@ -12,22 +13,11 @@ import (
 // sayPlaced is a chord of a progression: chord 2: IV, F.
 func sayPlaced(place, chord say.Text) say.Text { return say.Of("{}: {}", place, chord) }
 
-// sayMovedString says where the one string that two shapes differ in goes: D, E string at fret 2; Dm, at fret 1.
+// sayMovedString says where the one string that two shapes differ in goes: at fret 2 before, at fret 1 after.
 func sayMovedString(number int, from, to fret.Voicing) say.Text {
 	i := len(from.Shape) - number
-	return say.Of("From {} to {} only the {} string moves: from {} to {}.",
-		say.Chord(from.Chord), say.Chord(to.Chord), say.String{On: from.Tuning, Number: number}, sayAt(from.Shape[i]), sayAt(to.Shape[i]))
-}
-
-// sayAt is where a string is stopped.
-func sayAt(n int) say.Text {
-	switch n {
-	case fret.Muted:
-		return say.Of("muted")
-	case 0:
-		return say.Of("open")
-	}
-	return say.Of("fret {}", say.Number(n))
+	return say.Of("From {} to {} only the {} string moves: {} before, {} after.",
+		say.Chord(from.Chord), say.Chord(to.Chord), say.String{On: from.Tuning, Number: number}, drills.Stopped(from.Shape[i]), drills.Stopped(to.Shape[i]))
 }
 
 // sayHeld is how something is held: C: frets 0003.

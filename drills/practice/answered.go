@@ -32,15 +32,15 @@ func Outcome(v drills.Verdict) (sign string, says say.Text) {
 	return "✗", say.Of("Not this time: {}, not {}.", v.Expected, v.Given)
 }
 
-// sayYours says of what sounds that it was answered.
-func sayYours(what say.Text) say.Text { return say.Of("your answer: {}", what) }
+// YourAnswer says of what sounds or is shown that it was answered.
+func YourAnswer(what say.Text) say.Text { return say.Of("your answer: {}", what) }
 
 // YouHear says what is heard by itself after an answer, before it is heard.
 func YouHear(v drills.Verdict) say.Text {
 	right, given := v.Contrast.Right, v.Contrast.Given
 	switch {
 	case len(right) == 1 && len(given) == 1:
-		return say.Of("You hear {}, then {}, in turn.", v.Called(right[0]), sayYours(v.Called(given[0])))
+		return say.Of("You hear {}, then {}, in turn.", v.Called(right[0]), YourAnswer(v.Called(given[0])))
 	case v.Contrast.Any():
 		return say.Of("You hear it, then your answer.")
 	case len(v.Asked) == 0:

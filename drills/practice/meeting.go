@@ -56,8 +56,8 @@ func (s *Session) MeetNone() error {
 	return wrong
 }
 
-// lookKey is by what it is known that a question was shown before it was asked.
-func lookKey(q *drills.Question) string { return q.Drill + " " + q.Text() }
+// lookKey is by what it is known that a question was shown before it was asked, with its answer: one shape may have two names.
+func lookKey(q *drills.Question) string { return q.Drill + " " + q.Text() + " " + q.Expected().ID }
 
 // metKey is the key of the setting that says that an item was shown.
 func metKey(item string) string { return "met/" + item }

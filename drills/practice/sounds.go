@@ -74,7 +74,7 @@ func InTurn(v drills.Verdict) []drills.Sound {
 func Yours(v drills.Verdict) []drills.Sound {
 	out := Named(v, Brief(v.Contrast.Given))
 	for i := range out {
-		out[i].Label = sayYours(out[i].Label)
+		out[i].Label = YourAnswer(out[i].Label)
 	}
 	return out
 }

@@ -170,7 +170,7 @@ func (r *Reveal) shapes(w *Walk) Shapes {
 		one := v.Shapes[i]
 		one.Mark = 0
 		if slices.Contains(sides[1], i) && !slices.Contains(sides[0], i) {
-			one.Caption = sayYourAnswer(one.Caption)
+			one.Caption = say.Sentence("{}", practice.YourAnswer(one.Caption))
 		}
 		s.All = append(s.All, one)
 		if now != nil && v.ShapeOf(*now) == i {

@@ -235,8 +235,6 @@ var (
 	goesAloud = say.Of("It goes on by itself; a word makes it wait.")
 )
 
-func sayYourAnswer(caption say.Text) say.Text { return say.Of("Your answer: {}", caption) }
-
 // SayAnswers says which numbers of answers there are.
 func SayAnswers(n int) say.Text { return say.Of("There are answers 1 to {}.", say.Number(n)) }
 
