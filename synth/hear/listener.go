@@ -14,6 +14,7 @@ const (
 	noiseBefore = 2.5  // times as much as at an onset comes in at a stroke for which that is no beginning
 	risenOver   = 0.08 // over which it must have grown louder for a stroke to have been one
 	risenBy     = 1.25 // times the power at least
+	sameTime    = 0.3  // within which a weak onset beside a strong one is not another pluck of the same pitch
 	ringsAt     = 0.35 // after it began, when a stroke still rings
 	ringsBy     = 1e-3 // with this part of its power at least
 	soundsAt    = 2.0  // the odds from which on a pitch is taken to sound, as a logarithm
@@ -40,11 +41,18 @@ type Listener struct {
 	strum    *net.Net
 	pluck    *net.Net
 	onsets   *onsets
-	kept     []float64 // the samples that may still be needed
-	gone     int       // how many samples came before those
-	at       []onset   // that are not yet read
-	tried    int       // how many onsets there were when a reading of them was last tried, and more were waited for
+	kept     []float64        // the samples that may still be needed
+	gone     int              // how many samples came before those
+	at       []onset          // that are not yet read
+	tried    int              // how many onsets there were when a reading of them was last tried, and more were waited for
+	seen     map[float64]seen // the spectra of plucks that are not yet read, by their onsets
 	level    meter
+}
+
+// seen is the spectra of a pluck, when the next came at a time, 0 for none.
+type seen struct {
+	next    float64
+	spectra []net.Spectrum
 }
 
 // Listen returns a listener to sound of so many samples a second, for a task. The error says what is wrong with either.
@@ -62,7 +70,7 @@ func (l *Listener) Ask(task Task) error {
 	if err := task.check(); err != nil {
 		return err
 	}
-	l.task, l.pitches, l.at, l.tried = task, task.pitches(), nil, 0
+	l.task, l.pitches, l.at, l.tried, l.seen = task, task.pitches(), nil, 0, map[float64]seen{}
 	return nil
 }
 
@@ -96,7 +104,10 @@ func (l *Listener) Feed(samples []float64) []Reading {
 
 // End returns the readings of what was struck and not read yet, as if silence followed. The listener may be fed no more.
 func (l *Listener) End() []Reading {
+	level := l.level // which what follows does not change
+	level.powers = slices.Clone(level.powers)
 	out := l.Feed(make([]float64, int((aheadTime+frameTime+3*hopTime)*l.rate)))
+	l.level = level
 	return append(out, l.read(true)...)
 }
 
@@ -139,6 +150,7 @@ func (l *Listener) read(end bool) (out []Reading) {
 			break
 		}
 		l.at, l.tried = slices.Delete(l.at, 0, used), 0
+		clear(l.seen)
 		if r.Strings != nil {
 			out = append(out, r)
 		}
@@ -236,22 +248,42 @@ func (l *Listener) readTurn(end bool) (Reading, int) {
 		return Reading{}, 0
 	}
 	l.tried = len(l.at)
+	r, heard := l.inTurn(l.at)
+	if !heard {
+		if !end && !paused {
+			return Reading{}, 0
+		}
+		return Reading{}, len(l.at)
+	}
+	if !end && !paused && slices.ContainsFunc(r.Strings, func(h Heard) bool { return h.Pitch == Silent || !h.Certain() }) {
+		return Reading{}, 0
+	}
+	return r, len(l.at)
+}
+
+// inTurn reads what was plucked at some onsets, and reports whether enough was.
+func (l *Listener) inTurn(onsets []onset) (Reading, bool) {
 	var all []net.Spectrum
-	spectra := make([][]net.Spectrum, len(l.at))
-	for k, o := range l.at {
-		next := 0.0
-		for _, later := range l.at[k+1:] {
+	spectra := make([][]net.Spectrum, len(onsets))
+	for k, o := range onsets {
+		next, nextAt := 0.0, 0.0
+		for _, later := range onsets[k+1:] {
 			if later.strength >= strong {
-				next = l.since(later.at)
+				next, nextAt = l.since(later.at), later.at
 				break
 			}
 		}
-		spectra[k] = net.PluckSpectra(l.analyser, l.kept, l.since(o.at), next)
+		was := l.seen[o.at]
+		if was.spectra == nil || was.next != nextAt || l.now() < o.at+net.PluckTime {
+			was = seen{nextAt, net.PluckSpectra(l.analyser, l.kept, l.since(o.at), next)}
+			l.seen[o.at] = was
+		}
+		spectra[k] = was.spectra
 		all = append(all, spectra[k][2])
 	}
 	cents := net.Cents(l.task.a4(), all...)
 	frequencies := l.frequencies(cents)
-	plucks := make([]map[int]float64, len(l.at))
+	plucks := make([]map[int]float64, len(onsets))
 	heard, first := 0, -1
 	for k := range plucks {
 		plucks[k] = map[int]float64{}
@@ -268,16 +300,20 @@ func (l *Listener) readTurn(end bool) (Reading, int) {
 		}
 	}
 	if heard < min(2, len(l.task.Order)) {
-		if !end && !paused {
-			return Reading{}, 0
+		return Reading{}, false
+	}
+	for k, o := range onsets {
+		for q, other := range onsets {
+			if o.strength < strong && other.strength >= strong && math.Abs(o.at-other.at) < sameTime {
+				for pitch, v := range plucks[q] {
+					if v > 0 {
+						plucks[k][pitch] = -mostOdds
+					}
+				}
+			}
 		}
-		return Reading{}, len(l.at)
 	}
-	r := l.reading(l.at[first].at, cents, all, inTurn(l.task, plucks))
-	if !end && !paused && slices.ContainsFunc(r.Strings, func(h Heard) bool { return h.Pitch == Silent || !h.Certain() }) {
-		return Reading{}, 0
-	}
-	return r, len(l.at)
+	return l.reading(onsets[first].at, cents, all, inTurn(l.task, plucks)), true
 }
 
 // reading makes a reading of what was weighed.

@@ -27,6 +27,7 @@ type Analyser struct {
 	plans map[int]*fourier.FFT
 	in    []float64
 	out   []complex128
+	hann  []float64 // the window used last
 }
 
 // NewAnalyser returns an analyser of sound at so many samples a second.
@@ -52,8 +53,14 @@ func (a *Analyser) Spectrum(samples []float64, from, to float64) Spectrum {
 	}
 	in := a.in[:size]
 	clear(in)
+	if len(a.hann) != n {
+		a.hann = make([]float64, n)
+		for i := range a.hann {
+			a.hann[i] = 0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/float64(n))
+		}
+	}
 	for i := max(0, -first); i < n && first+i < len(samples); i++ {
-		in[i] = samples[first+i] * (0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/float64(n)))
+		in[i] = samples[first+i] * a.hann[i]
 	}
 	out := plan.Coefficients(a.out[:size/2+1], in)
 	s := Spectrum{step: a.rate / float64(size), spread: float64(size) / float64(n)}
