@@ -2,6 +2,7 @@ package tui
 
 import (
 	"testing"
+	"time"
 
 	tea "charm.land/bubbletea/v2"
 
@@ -85,8 +86,12 @@ func songScenes() []scene {
 	return []scene{
 		{"songs-none", func(t testing.TB) *app { return keyed(atFirst(t, false), "o") }},
 		{"songs", func(t testing.TB) *app {
-			a := written(t, evergreen)
-			keyed(a, "q", "n")
+			p, c := practiceOf(t, false)
+			a := sized(newApp(p), 80, 24)
+			keyed(a, "o", "n")
+			a.Update(tea.PasteMsg{Content: evergreen + "\n"})
+			keyed(a, "enter", "enter", "q", "n")
+			c.at = c.at.Add(time.Minute) // of two songs the one that was kept last comes first
 			a.Update(tea.PasteMsg{Content: "| G | Em | C | D |\n"})
 			return keyed(a, "enter", "enter", "q", "down")
 		}},
