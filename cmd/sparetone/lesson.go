@@ -32,7 +32,7 @@ func newLesson() *cobra.Command {
 		Args:  noArgs,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(newLessonMake(), newLessonCheck(), newLessonTake(), newLessonList(), newLessonLeave(), newHandIn())
+	cmd.AddCommand(newLessonMake(), newLessonCheck(), newLessonTake(), newLessonList(), newLessonLeave(), newHandIn(), newLessonSheet())
 	return cmd
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"fmt"
 	"math/rand/v2"
 	"path/filepath"
@@ -13,6 +12,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/lesson"
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory"
@@ -50,7 +50,7 @@ const (
 const mostQuestions = 999
 
 func newPaper() *cobra.Command {
-	var drill, lesson, out string
+	var drill, file, out string
 	var count int
 	var seed uint64
 	cmd := &cobra.Command{
@@ -61,7 +61,7 @@ func newPaper() *cobra.Command {
 	}
 	f := cmd.Flags()
 	f.StringVar(&drill, "drill", "", "the drill to ask: see sparetone drills")
-	f.StringVar(&lesson, "lesson", "", "ask what a lesson file says, step by step, and from the start again until there are enough")
+	f.StringVar(&file, "lesson", "", "ask what a lesson file says, step by step, and from the start again until there are enough")
 	f.IntVar(&count, "count", 20, fmt.Sprintf("how many questions, 1 to %d", mostQuestions))
 	f.Uint64Var(&seed, "seed", 0, "makes the same paper again; 0 draws one, and the answer key names it")
 	f.StringVar(&out, "out", "", "the folder to write to: one that is empty, or not there yet")
@@ -71,7 +71,7 @@ func newPaper() *cobra.Command {
 	cmd.RunE = func(cmd *cobra.Command, _ []string) error {
 		d, ok := drills.ByID(drill)
 		switch {
-		case drill == "" && lesson == "":
+		case drill == "" && file == "":
 			return callWrong("--drill: name the drill to ask, or a lesson with --lesson; the drills are %s", strings.Join(drills.IDs(), ", "))
 		case drill != "" && !ok:
 			return callWrong("--drill: %q is no drill; the drills are %s", theory.Clean(drill), strings.Join(drills.IDs(), ", "))
@@ -92,17 +92,25 @@ func newPaper() *cobra.Command {
 		}
 		on := &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
 		p := paper{on: on, seed: seed}
-		if lesson == "" {
+		if file == "" {
 			p.title, p.of = say.Of(d.About().Title), say.Of("drill {}", say.Foreign(drill))
 			p.questions, err = practice.Paper(d, on, count, seed)
 		} else {
-			var taught course.Course
-			if taught, err = lessonOf(cmd.Context(), lesson, drill); err != nil {
+			l, err := readLesson(cmd.Context(), file)
+			if err != nil {
 				return err
 			}
-			name := theory.Clean(filepath.Base(lesson))
+			t := l.On(on)
+			taught, err := onlyOf(t.Course, file, drill)
+			if err != nil {
+				return err
+			}
+			name := theory.Clean(filepath.Base(file))
 			p.title, p.of = say.Of("Lesson: {}", say.Foreign(strings.TrimSuffix(name, filepath.Ext(name)))), say.Of("lesson {}", say.Foreign(name))
-			p.questions, err = practice.LessonPaper(taught, on, count, seed)
+			if p.questions, err = practice.LessonPaper(taught, t.On, count, seed); err != nil {
+				return callWrong("%w", err)
+			}
+			p.leaveOut(taught, t.Left)
 		}
 		if err != nil {
 			return callWrong("%w", err)
@@ -113,6 +121,9 @@ func newPaper() *cobra.Command {
 		o := newOutput(cmd)
 		if !o.json {
 			o.printf("%s: %s, seed %d\n", theory.Clean(out), p.size(), seed)
+			for _, l := range p.left {
+				o.printf("Left out: %s.\n", l.Screen())
+			}
 		} else {
 			for n := range p.questions {
 				if err := o.object(p.row(n)); err != nil {
@@ -125,12 +136,22 @@ func newPaper() *cobra.Command {
 	return cmd
 }
 
-// lessonOf reads a lesson, of which a drill takes only its own steps; "" takes all.
-func lessonOf(ctx context.Context, path, drill string) (course.Course, error) {
-	l, err := readLesson(ctx, path)
-	taught := l.Steps
-	if err != nil || drill == "" {
-		return taught, err
+// leaveOut notes what of a lesson the paper does not ask: steps for which there were too few questions, and what the instrument has not.
+func (p *paper) leaveOut(taught course.Course, left []lesson.LeftOut) {
+	for _, s := range taught {
+		if !slices.ContainsFunc(p.questions, func(q *drills.Question) bool { return q.Drill == s.Drill && slices.Contains(s.Asks, q.Target) }) {
+			p.left = append(p.left, say.Of("step {}, for which there are too few questions", say.Foreign(s.Name())))
+		}
+	}
+	for _, l := range left {
+		p.left = append(p.left, l.Says)
+	}
+}
+
+// onlyOf returns the steps of a lesson of one drill; "" takes all.
+func onlyOf(taught course.Course, path, drill string) (course.Course, error) {
+	if drill == "" {
+		return taught, nil
 	}
 	if err := haveSteps(taught, path, []string{drill}); err != nil {
 		return nil, err
@@ -145,6 +166,7 @@ type paper struct {
 	on        *drills.Instrument
 	seed      uint64
 	questions []*drills.Question
+	left      []say.Text // what of its lesson it does not ask
 }
 
 // size says how many questions there are.
@@ -219,6 +241,9 @@ func (p paper) sheet() []byte {
 func (p paper) key() []byte {
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "# Answers: %s\n\nFor %s; %s, seed %d, %s.\n", p.title.Sheet(), say.Of("{}", say.Instrument{On: p.on.Tuning}).Sheet(), p.of.Sheet(), p.seed, p.size())
+	for _, l := range p.left {
+		fmt.Fprintf(&b, "\nLeft out: %s.\n", l.Sheet())
+	}
 	for n, q := range p.questions {
 		fmt.Fprintf(&b, "\n## %d\n\n%s\n\n**%s**\n", n+1, q.Prompt.Sheet(), q.Expected().Said.Sheet())
 		if also := q.AlsoRight(); len(also) > 0 {
