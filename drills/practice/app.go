@@ -71,6 +71,7 @@ func (p *App) begin(w Way) error {
 	}
 	set.Silent = w.Silent || p.Setup.Silent || p.Deviceless
 	set.Seed += p.made
+	set.AtOnce = p.Settings.AtOnce
 	if w.Drills != nil {
 		set.Drills = w.Drills
 	}

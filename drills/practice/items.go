@@ -57,7 +57,7 @@ func (s *Session) candidates() []plan.Candidate {
 			if i < 0 || s.set.Silent && targets[i].Ears || s.never[s.itemID(d, id)] {
 				continue
 			}
-			c := plan.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after, Ear: d.About().Ears || targets[i].Ears}
+			c := plan.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after, Ear: d.About().Ears || targets[i].Ears, Shown: !s.set.AtOnce}
 			for _, n := range targets[i].Near {
 				c.Near = append(c.Near, s.itemID(d, n))
 			}

@@ -58,6 +58,7 @@ type Setup struct {
 	Drills  []string      // only these; empty means all of the course's
 	Length  time.Duration // of practice
 	Silent  bool          // there is no sound: ask only what needs no ears
+	AtOnce  bool          // new things are asked without being shown before
 	Seed    uint64        // the same seed, file, clock and answers make the same session
 	Now     func() time.Time
 	// Suspended says for how long the program was suspended until now, which is no time of practice; nil if never.

@@ -19,9 +19,10 @@ type Derived struct {
 	Mistakes map[string]map[Mistake]int // by item
 	Pace     map[string]Pace            // by drill
 	Doubted  []int64                    // numbers of the answers whose time is doubted, in order
-	Foretold [tenths]Foretold
-	LastIn   string    // session of the last answer that is believed
-	LastAt   time.Time // when it was given; zero if others of the session came after it, or there is none
+	ByEye    Calibration                // of what is seen or named
+	ByEar    Calibration                // of what is heard
+	LastIn   string                     // session of the last answer that is believed
+	LastAt   time.Time                  // when it was given; zero if others of the session came after it, or there is none
 }
 
 type WeekOf struct {
@@ -39,27 +40,6 @@ type Tally struct {
 	Asked   int
 	Held    int     // of these, right
 	Guessed float64 // of these, right on average by guessing alone
-}
-
-// tenths are what chances are told apart by.
-const tenths = 10
-
-// Foretold is what became of answers that were held for right with a chance that lies within one tenth.
-type Foretold struct {
-	Asked int
-	Right int
-	Sum   float64 // of the chances
-}
-
-// foretell counts what was foretold of an answer. It is what the model as it is now says from the answers before it.
-func (d *Derived) foretell(m Memory, a progress.Answer, day progress.Day) {
-	chance := m.Chance(&d.Weights, day)
-	f := &d.Foretold[min(tenths-1, int(chance*tenths))]
-	f.Asked++
-	f.Sum += chance
-	if a.Result == progress.Right {
-		f.Right++
-	}
 }
 
 // add counts another answer.
@@ -98,8 +78,8 @@ func (d *Derived) Add(a progress.Answer, day progress.Day) {
 	p := d.Pace[a.Drill]
 	m, known := d.Memory[a.Item]
 	m.Ear = m.Ear || a.Voice != ""
-	if known {
-		d.foretell(m, a, day)
+	if known && (!m.Ear || m.Unsure > 0) { // of what is heard for the first time nothing was foretold
+		d.calibration(m.Ear).count(d.Chance(m, day), a.Result == progress.Right)
 	}
 	next := m.after(&d.Weights, d.gradeNext(a), a.Result, a.Guess(), day, known)
 	next.Rung, next.Told = m.rung(a)
@@ -168,9 +148,7 @@ func median(ms []int64) time.Duration {
 // Same reports whether two derivations agree, but for what another processor may round otherwise.
 func (d *Derived) Same(e *Derived) bool {
 	return slices.Equal(d.Doubted, e.Doubted) &&
-		slices.EqualFunc(d.Foretold[:], e.Foretold[:], func(a, b Foretold) bool {
-			return a.Asked == b.Asked && a.Right == b.Right && math.Abs(a.Sum-b.Sum) <= 1e-6
-		}) &&
+		d.ByEye.same(e.ByEye) && d.ByEar.same(e.ByEar) &&
 		maps.EqualFunc(d.Weeks, e.Weeks, func(a, b Tally) bool { return a == b }) &&
 		maps.EqualFunc(d.Mistakes, e.Mistakes, maps.Equal) &&
 		maps.EqualFunc(d.Pace, e.Pace, func(a, b Pace) bool { return slices.Equal(a.Took, b.Took) && slices.Equal(a.Cycle, b.Cycle) }) &&

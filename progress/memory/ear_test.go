@@ -99,7 +99,7 @@ func TestEachAnswerMovesWhichModelIsBelieved(t *testing.T) {
 	near(t, "a miss moves it by", next.Favour-fading.Favour, math.Log((1-told)/(1-remembered)))
 	same := next.after(&w, Firm, progress.Right, 0.25, day, true)
 	near(t, "the same day says nothing", same.Favour, next.Favour)
-	near(t, "the chance lies between the two", m.Chance(&w, today+3), m.told()*0.92*m.Telling.after(3).picked(4)+(1-m.told())*rightWith(w.Retrievability(m.Trace, 3), 0.25))
+	near(t, "the chance lies between the two", m.chance(&w, today+3), m.told()*0.92*m.Telling.after(3).picked(4)+(1-m.told())*rightWith(w.Retrievability(m.Trace, 3), 0.25))
 	near(t, "so does what is known", m.Knows(&w, today+3), m.told()*m.Telling.after(3).known(4)+(1-m.told())*w.Retrievability(m.Trace, 3))
 	eye := m
 	eye.Ear = false
@@ -119,30 +119,12 @@ func TestHeardAfterAll(t *testing.T) {
 	if m := d.Memory["a"]; !m.Ear || m.Unsure == 0 || m.Favour != 0 {
 		t.Errorf("%+v", m)
 	}
-	if got := d.Foretold; got == ([tenths]Foretold{}) {
-		t.Error("nothing was foretold of the second answer")
+	if d.ByEar.Total().Asked != 0 || d.ByEye.Total().Asked != 0 {
+		t.Errorf("what was known in silence was foretold of the first time it is heard: %v, %v", d.ByEye, d.ByEar)
 	}
 	var s Samples
 	s.Add(d, a, today)
 	if len(s.All) != 0 {
 		t.Error("what is heard is fitted to")
-	}
-}
-
-// What was foretold is counted by tenths, with what happened.
-func TestForetoldAndHappened(t *testing.T) {
-	d := NewDerived(StartWeights)
-	d.Add(answered("a", today-9, progress.Right), today-9)
-	chance := d.Memory["a"].Chance(&d.Weights, today)
-	d.Add(answered("a", today, progress.Wrong), today)
-	want := [tenths]Foretold{}
-	want[int(10*chance)] = Foretold{Asked: 1, Sum: chance}
-	if d.Foretold != want {
-		t.Errorf("%v, want %v", d.Foretold, want)
-	}
-	later := d.Memory["a"].Chance(&d.Weights, today+1)
-	d.Add(answered("a", today+1, progress.Right), today+1)
-	if f := d.Foretold[int(10*later)]; f.Right != 1 {
-		t.Errorf("%v", f)
 	}
 }

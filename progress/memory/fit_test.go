@@ -22,7 +22,7 @@ func answersFrom(w Weights, n int, rng *rand.Rand) Samples {
 			}
 			m, met := truth[item]
 			a := progress.Answer{Item: item, Drill: "d", At: day.Begins(time.UTC), Result: progress.Wrong, Took: 5 * time.Second}
-			if met && rng.Float64() < m.Chance(&w, day) {
+			if met && rng.Float64() < m.chance(&w, day) {
 				a.Result = progress.Right
 			}
 			truth[item] = m.after(&w, d.gradeNext(a), a.Result, a.Guess(), day, met)

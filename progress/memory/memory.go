@@ -107,8 +107,8 @@ func (m Memory) Knows(w *Weights, day progress.Day) float64 {
 	return m.blend(m.Telling.after(days).known(among(m.Guess)), remembered)
 }
 
-// Chance returns the chance of being right on a day, among as many choices as the last time.
-func (m Memory) Chance(w *Weights, day progress.Day) float64 {
+// chance returns the chance of being right on a day, among as many choices as the last time.
+func (m Memory) chance(w *Weights, day progress.Day) float64 {
 	days := float64(day.Since(m.Day))
 	remembered := rightWith(w.Retrievability(m.Trace, days), m.Guess)
 	if !m.Ear {

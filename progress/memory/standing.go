@@ -13,7 +13,7 @@ import (
 type Standing struct {
 	Item   string
 	Drill  string
-	Chance float64   // of being right today, or tomorrow if it was asked today, by the memory model
+	Chance float64   // of being right today, or tomorrow if it was asked today, by the model of it, set right by what became of other answers
 	Holds  bool      // the last answer was right
 	Due    time.Time // when it comes back
 	Asked  int       // answers ever
@@ -66,7 +66,7 @@ func (d *Derived) Standings(drills map[string]string, day progress.Day, zone *ti
 	}
 	for id, m := range d.Memory {
 		s := Standing{
-			Item: id, Drill: drills[id], Chance: m.Chance(&d.Weights, max(day, m.Day+1)), Holds: m.Run > 0, Due: m.Due.Begins(zone), Asked: m.Asked,
+			Item: id, Drill: drills[id], Chance: d.Chance(m, max(day, m.Day+1)), Holds: m.Run > 0, Due: m.Due.Begins(zone), Asked: m.Asked,
 			Latest: RateOf(d.latest(id, day)), Weak: d.IsWeak(id, day), Sure: m.Run > 1 && m.luckExcluded(), Weeks: weeks[id],
 		}
 		for item, times := range d.TakenFor(id, day) {

@@ -49,6 +49,7 @@ func (p *Planner) Next(now time.Time) (Pick, bool) {
 func (p *Planner) Answered(a progress.Answer) {
 	day := p.day(a.At)
 	p.known.Add(a, day)
+	p.already = nil
 	delete(p.cycles, a.Drill)
 	clear(p.passedOver)
 	p.held = append(p.held, a.Result == progress.Right)

@@ -166,8 +166,7 @@ func TestSixNewThingsAreLookedAt(t *testing.T) {
 func TestWhereItGoesBadlyOnlyWhatIsLikelierIsAsked(t *testing.T) {
 	for held, want := range map[string]string{"------++++++": "sure", "-----+++++++": "hard"} {
 		p := remembering(map[string]memory.Memory{"hard": dueAt(0.6), "sure": dueAt(0.99)})
-		w := &p.known.Weights
-		if chance := p.known.Memory["hard"].Chance(w, today); chance > 0.6 || chance < 0.5 {
+		if chance := p.known.Chance(p.known.Memory["hard"], today); chance > 0.6 || chance < 0.5 {
 			t.Fatal(chance)
 		}
 		for _, h := range held {
@@ -229,7 +228,7 @@ func TestSomethingNewCountsDouble(t *testing.T) {
 	old := p.known.Memory["old"]
 	for share, want := range map[float64]string{0.97: "new", 1.03: "old"} {
 		p := remembering(map[string]memory.Memory{"new": unmet, "old": dueAt(0.5)})
-		p.cycles["n"], p.cycles["o"] = 15*time.Second, time.Duration(float64(15*time.Second)*old.Gain(w, today)/p.takes("o", old.Chance(w, today))/worth/share)
+		p.cycles["n"], p.cycles["o"] = 15*time.Second, time.Duration(float64(15*time.Second)*old.Gain(w, today)/p.takes("o", p.known.Chance(old, today))/worth/share)
 		if pick, _ := p.worthiest(today); pick.Item != want {
 			t.Errorf("where old is worth %v of new: %s, want %s", share, pick.Item, want)
 		}

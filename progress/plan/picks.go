@@ -26,7 +26,7 @@ func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 		if !met || p.passedOver[c.Drill] || c.Item == p.last().Item || p.tries[c.Item] >= oftenToday {
 			continue
 		}
-		chance := m.Chance(&p.known.Weights, day)
+		chance := p.known.Chance(m, day)
 		if goesBadly && chance < likelier {
 			continue
 		}
@@ -72,12 +72,21 @@ func (p *Planner) hasRoom() bool {
 	return p.wrong() <= max(fewWrong, mostWrong*min(len(p.held), latestFew)/latestFew)
 }
 
-// next lists the next few new things of the course.
+// next lists the next few new things of the course that are not likely known; where all are, the least likely one.
 func (p *Planner) next() (next []Candidate) {
-	for _, c := range p.course {
-		if len(next) < nextFew && !p.passedOver[c.Drill] && c.Item != p.last().Item && !p.Met(c.Item) && p.ready(c) {
+	known := p.alreadyKnown()
+	least := Candidate{}
+	for i, c := range p.course {
+		switch {
+		case len(next) == nextFew || p.passedOver[c.Drill] || c.Item == p.last().Item || p.Met(c.Item) || !p.ready(c):
+		case known[i] < likelyKnown:
 			next = append(next, c)
+		case least.Item == "" || known[i] < known[p.place[least.Item]]:
+			least = c
 		}
+	}
+	if next == nil && least.Item != "" {
+		return []Candidate{least}
 	}
 	return next
 }
@@ -92,10 +101,10 @@ func (p *Planner) begin() (Pick, bool) {
 	return Pick{Item: next[i].Item, Why: Why{Reason: New}}, true
 }
 
-// ready reports whether all that an item rests on was met. It need not hold: whoever waits until the last answer to all of it was
+// ready reports whether all that an item rests on was met, or is likely known. It need not hold: whoever waits until the last answer to all of it was
 // right waits longest where most is to be learnt.
 func (p *Planner) ready(c Candidate) bool {
-	return !slices.ContainsFunc(c.After, func(item string) bool { return p.inCourse(item) && !p.Met(item) })
+	return !slices.ContainsFunc(c.After, func(item string) bool { return p.inCourse(item) && !p.Met(item) && !p.likelyKnown(item) })
 }
 
 // anything picks something new though there is no room for it, or else what was asked least, or else the

@@ -18,7 +18,8 @@ import (
 // remembered that is most where it has faded and is not gone, of what is told by ear where it is neither guessed nor sure. A miss
 // takes longer than a right answer, so what is likely to be missed has to promise more. New things compete with what was met;
 // they count double, since a day with no room for them is followed by others. That decides all at once what comes back, what is
-// new and what is left alone for now: what is sure, what is lost, what has just been asked.
+// new and what is left alone for now: what is sure, what is lost, what has just been asked. New things come in the course's order,
+// but what is likely known already comes last, see already.go.
 //
 // Two things stand above it, for how practice feels: new things wait while more than four of the latest twelve answers were wrong,
 // and where more than five were, only what is likelier right than wrong is asked. What is asked again is set against what it
@@ -31,9 +32,10 @@ import (
 type Candidate struct {
 	Item  string
 	Drill string
-	After []string // items it rests on: it is new only when all of them hold
+	After []string // items it rests on: it is new only when all of them were met, or are likely known
 	Near  []string // items it is easily mistaken for
 	Ear   bool     // it is told by ear
+	Shown bool     // it is shown before it is asked for the first time
 }
 
 // Pick is what to ask next.
@@ -67,6 +69,8 @@ type Planner struct {
 	tries  map[string]int           // times each was asked
 	missed map[string]bool          // what was wrong the last time it was asked in this session
 	cycles map[string]time.Duration // by drill, until its next answer
+
+	already []float64 // how likely each thing of the course was known before, by place; nil until it is asked for
 
 	passedOver map[string]bool // drills that are left out until the next answer, as long as there are others
 }

@@ -289,7 +289,7 @@ func TestAnotherIsAskedInItsPlace(t *testing.T) {
 
 func TestWhatIsWorthAsking(t *testing.T) {
 	known := history(answered("due", today-30, progress.Right), answered("held", today, progress.Right), answered("missed", today, progress.Wrong))
-	p := planner(known, Candidate{Item: "due", Drill: "d"}, Candidate{Item: "held", Drill: "d"}, Candidate{Item: "missed", Drill: "d"},
+	p := planner(known, Candidate{Item: "due", Drill: "d", Shown: true}, Candidate{Item: "held", Drill: "d", Shown: true}, Candidate{Item: "missed", Drill: "d"},
 		Candidate{Item: "new", Drill: "d"}, Candidate{Item: "later", Drill: "d", After: []string{"missed"}}, Candidate{Item: "beyond", Drill: "d", After: []string{"new"}})
 	for item, want := range map[string]bool{"due": true, "held": false, "missed": true, "new": true, "later": true, "beyond": false, "nowhere": false} {
 		if got := p.Wanted(item, noon(today)); got != want {

@@ -56,3 +56,12 @@ func Back(all []Outcome, from int) (sessions, low float64) {
 	}
 	return sessions / float64(len(all)), low / max(1, first)
 }
+
+// Sure returns how many of the first hundred questions were such as are right nineteen times in twenty, on the average over students.
+func Sure(all []Outcome) float64 {
+	n := 0
+	for _, o := range all {
+		n += o.Wasted
+	}
+	return float64(n) / float64(len(all))
+}

@@ -164,7 +164,8 @@ func ear(c plan.Candidate) int {
 }
 
 // Off is how far what was foretold lay from what happened, on the average over answers: by tenths of what was foretold.
-func Off(all []Outcome, ear int) (off, n float64) {
+func Off(all []Outcome, ear int) float64 {
+	off, n := 0.0, 0.0
 	var sum [bins]bin
 	for _, o := range all {
 		for k, b := range o.Foretold[ear] {
@@ -179,7 +180,7 @@ func Off(all []Outcome, ear int) (off, n float64) {
 			n += b.n
 		}
 	}
-	return off / max(1, n), n
+	return off / max(1, n)
 }
 
 // TeacherKind is a kind of teacher.
@@ -194,5 +195,6 @@ var Teachers = []TeacherKind{
 	{"ladder", func(p *Pupil, rng *rand.Rand) Teacher { return newLadder(p.Course, rng) }},
 	{"due-only", func(p *Pupil, rng *rand.Rand) Teacher { return newDueOnly(p.Course, rng) }},
 	{"random", func(p *Pupil, rng *rand.Rand) Teacher { return newAnything(p.Course, rng) }},
+	{"in order", func(p *Pupil, rng *rand.Rand) Teacher { return newInOrder(p, rng) }},
 	{"greedy", func(p *Pupil, rng *rand.Rand) Teacher { return newGreedy(p, rng) }},
 }

@@ -4,9 +4,12 @@ import (
 	"database/sql"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
+
+	"sparetone/progress/tables"
 )
 
 // tampered returns a progress file in which somebody else has done something.
@@ -108,10 +111,13 @@ const beforeTelling = "DROP TABLE foretold; ALTER TABLE memory DROP COLUMN guess
 	"ALTER TABLE memory DROP COLUMN kept; ALTER TABLE memory DROP COLUMN added; ALTER TABLE memory DROP COLUMN unsure; ALTER TABLE memory DROP COLUMN favour"
 
 // beforeLessons makes of a file what it was before version 9 of the schema.
-const beforeLessons = beforeSongs + "; ALTER TABLE answers DROP COLUMN lesson; ALTER TABLE answers DROP COLUMN step"
+var beforeLessons = beforeSongs + "; ALTER TABLE answers DROP COLUMN lesson; ALTER TABLE answers DROP COLUMN step"
 
 // beforeRungs makes of a file what it was before version 8 of the schema, but for the seals of its answers.
-const beforeRungs = beforeLessons + "; ALTER TABLE answers DROP COLUMN rung; ALTER TABLE memory DROP COLUMN rung; ALTER TABLE memory DROP COLUMN told"
+var beforeRungs = beforeLessons + "; ALTER TABLE answers DROP COLUMN rung; ALTER TABLE memory DROP COLUMN rung; ALTER TABLE memory DROP COLUMN told"
 
 // beforeSongs makes of a file what it was before version 10 of the schema.
-const beforeSongs = "DROP TABLE songs"
+var beforeSongs = "DROP TABLE songs; " + beforeForetoldApart
+
+// beforeForetoldApart makes of a file what it was before version 11 of the schema.
+var beforeForetoldApart = "DROP TABLE foretold; " + regexp.MustCompile(`(?s)CREATE TABLE foretold \(.*?\) STRICT`).FindString(tables.Migrations[6])

@@ -98,14 +98,19 @@ func loadPace(from Reader, d *memory.Derived, where string, args ...any) error {
 }
 
 func loadForetold(from Reader, d *memory.Derived) error {
-	return Each(from, "SELECT tenth, asked, held, sum FROM foretold", nil, func(row *sql.Rows) error {
+	return Each(from, "SELECT ear, tenth, asked, held, sum FROM foretold", nil, func(row *sql.Rows) error {
+		var ear bool
 		var tenth int
 		var f memory.Foretold
-		err := row.Scan(&tenth, &f.Asked, &f.Right, &f.Sum)
-		if tenth < 0 || tenth >= len(d.Foretold) {
+		err := row.Scan(&ear, &tenth, &f.Asked, &f.Right, &f.Sum)
+		c := &d.ByEye
+		if ear {
+			c = &d.ByEar
+		}
+		if tenth < 0 || tenth >= len(c) {
 			return errors.Join(err, ErrJunk)
 		}
-		d.Foretold[tenth] = f
+		c[tenth] = f
 		return err
 	})
 }
@@ -162,12 +167,17 @@ func StoreDerived(tx *sql.Tx, d *memory.Derived, names ItemNumbers) error {
 			return err
 		}
 	}
-	for tenth, f := range d.Foretold {
-		if f.Asked == 0 {
-			continue
-		}
-		if _, err := tx.Exec("REPLACE INTO foretold VALUES (?,?,?,?)", tenth, f.Asked, f.Right, f.Sum); err != nil {
-			return err
+	for _, c := range []struct {
+		ear bool
+		of  memory.Calibration
+	}{{false, d.ByEye}, {true, d.ByEar}} {
+		for tenth, f := range c.of {
+			if f.Asked == 0 {
+				continue
+			}
+			if _, err := tx.Exec("REPLACE INTO foretold VALUES (?,?,?,?,?)", c.ear, tenth, f.Asked, f.Right, f.Sum); err != nil {
+				return err
+			}
 		}
 	}
 	for _, n := range d.Doubted {
