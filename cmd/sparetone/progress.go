@@ -21,7 +21,8 @@ func newProgress() *cobra.Command {
 		Short: "Say what is remembered, and look after the file it is kept in",
 		Long: "Say what is remembered, and look after the file it is kept in.\n" +
 			"Known are the items whose last answer was right, each counted by its chance of being right again\n" +
-			"today, or tomorrow where it was asked today.",
+			"today, or tomorrow where it was asked today. Below stands how often you were right where that was\n" +
+			"foretold with some chance.",
 		Args: noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return readProgress(cmd, func(f *store.File) error { return showProgress(cmd, f) })
@@ -124,9 +125,18 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 	if err != nil {
 		return fault(err)
 	}
-	rows := divide(standings, clock.Now)
+	known, _, err := file.Known()
+	if err != nil {
+		return fault(err)
+	}
+	rows, held := divide(standings, clock.Now), foretold(known)
 	if o.json {
 		for _, row := range rows {
+			if err := o.object(row); err != nil {
+				return err
+			}
+		}
+		for _, row := range held {
 			if err := o.object(row); err != nil {
 				return err
 			}
@@ -174,6 +184,7 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 	}
 	o.printf("\nKnown is what was right the last time, less what has faded since.\n")
 	o.printf("In brackets: where the share truly lies, 95 times in 100.\n")
+	sayForetold(o, held)
 	return o.done()
 }
 

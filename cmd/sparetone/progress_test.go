@@ -61,7 +61,7 @@ func TestProgressCommand(t *testing.T) {
 	}
 	out, _, _ = called(t, "", "progress", "--json", "--progress", path)
 	var names []string
-	for _, row := range objects[progressRow](t, out) {
+	for _, row := range objects[progressRow](t, withPart(t, out, false)) {
 		names = append(names, row.Part+" "+row.Name)
 	}
 	if got, want := strings.Join(names, ", "), "all all, drill chord-ear, target chord-ear/dominant, target chord-ear/major, tuning ukulele"; got != want {
@@ -86,7 +86,7 @@ func TestKnownIsWhatWasRightTheLastTime(t *testing.T) {
 		}
 	}
 	out, _, _ := called(t, "", "progress", "--json", "--progress", path)
-	for _, row := range objects[progressRow](t, out) {
+	for _, row := range objects[progressRow](t, withPart(t, out, false)) {
 		known := row.Part != "target" || row.Name == "spell/major"
 		if (row.Known > 0) != known || row.Known > 1 {
 			t.Errorf("%s %s: %.2f of %d known", row.Part, row.Name, row.Known, row.Items)
@@ -211,7 +211,7 @@ func TestProgressOfADamagedFile(t *testing.T) {
 		t.Fatal(err)
 	}
 	const page = 4096
-	last := bytes[len(bytes)-page:] // its header comes first
+	last := bytes[len(bytes)-page:] // its header comes first; how the damage is said depends on what reads that page
 	for i := range 12 {
 		last[i] ^= 0x5a
 	}
@@ -225,7 +225,7 @@ func TestProgressOfADamagedFile(t *testing.T) {
 			t.Fatalf("%v said %q and ended with %v", command, out, err)
 		}
 		said := string(ended.Stderr)
-		if !strings.HasPrefix(said, "sparetone: progress file "+path+": the file is damaged: ") || !strings.Contains(said, "sparetone progress restore") || strings.Count(said, "\n") != 1 {
+		if !strings.HasPrefix(said, "sparetone: progress file "+path+": the file is damaged") || !strings.Contains(said, "sparetone progress restore") || !strings.Contains(said, "sparetone progress rescue") || strings.Count(said, "\n") != 1 {
 			t.Errorf("%v said %q", command, said)
 		}
 	}
