@@ -9,21 +9,35 @@ import (
 	"sparetone/progress/memory"
 )
 
+// A question is chosen by somebody who has practised for years: 100,000 answers, of which many were taken for neighbours.
 func BenchmarkNext(b *testing.B) {
 	var course []Candidate
 	for i := range 480 {
 		course = append(course, Candidate{Item: fmt.Sprint(i%24, "/", i/24), Drill: fmt.Sprint(i % 24), Near: []string{fmt.Sprint(i%24, "/", i/24+1)}, Ear: i%2 == 0})
 	}
 	known := memory.NewDerived(memory.StartWeights)
-	for i, c := range course {
-		a := answered(c.Item, today-progress.Day(i%30), progress.Result(1+i%3))
+	const answers, aDay = 100_000, 60
+	for n := range answers {
+		c := course[n*7%(len(course)-40)]
+		day := today - progress.Day((answers-n)/aDay)
+		a := answered(c.Item, day, progress.Result(1+n%3))
+		if a.Result == progress.Wrong {
+			a.TakenFor = c.Near[0]
+		}
 		if c.Ear {
 			a.Voice = "soft"
 		}
-		known.Add(a, today-progress.Day(i%30))
+		known.Add(a, day)
 	}
 	p := newPlanner(known, course, time.Hour, time.UTC)
-	for b.Loop() {
-		p.Next(noon(today))
+	for n := 0; b.Loop(); n++ {
+		pick, ok := p.Next(noon(today).Add(time.Duration(n%240) * 14 * time.Second))
+		if !ok {
+			b.Fatal("nothing to ask")
+		}
+		b.StopTimer()
+		p.Answered(answered(pick.Item, today, progress.Result(1+n%2)))
+		p.asked, p.held = p.asked[:1], p.held[max(0, len(p.held)-60):]
+		b.StartTimer()
 	}
 }
