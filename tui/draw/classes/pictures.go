@@ -13,9 +13,9 @@ const hidden = `aria-hidden="true" focusable="false"`
 
 // whisker draws how much is known, and between which ends.
 func whisker(k class.Shown) string {
-	const width, height = 104.0, 14.0
-	x := func(hundredths int) float64 { return 2 + float64(hundredths) }
-	return fmt.Sprintf(`<svg %s width="%g" height="%g" viewBox="0 0 %[2]g %[3]g"><line x1="2" y1="7" x2="102" y2="7" stroke="#767676"/><line x1="52" y1="2" x2="52" y2="12" stroke="#767676"/>`+
+	const width, height = 110.0, 14.0
+	x := func(hundredths int) float64 { return 5 + float64(hundredths) }
+	return fmt.Sprintf(`<svg %s width="%g" height="%g" viewBox="0 0 %[2]g %[3]g"><line x1="5" y1="7" x2="105" y2="7" stroke="#767676"/><line x1="55" y1="2" x2="55" y2="12" stroke="#767676"/>`+
 		`<line x1="%.0f" y1="7" x2="%.0f" y2="7" stroke="#0b5d8a" stroke-width="4"/><circle cx="%.0f" cy="7" r="4.5" fill="#0b5d8a"/></svg>`, hidden, width, height, x(k.Low), x(k.High), x(k.Known))
 }
 
