@@ -1,0 +1,139 @@
+package class
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"sparetone/progress"
+	"sparetone/progress/memory"
+)
+
+// Luck is taken out of what is known: of 40 questions among four, 10 right are nothing known and 40 all.
+func TestKnownIsAboveChance(t *testing.T) {
+	for _, c := range []struct {
+		right int
+		want  Shown
+	}{{10, Shown{0, 0, 20}}, {25, Shown{50, 29, 68}}, {40, Shown{100, 88, 100}}} {
+		if got, any := KnownOf(memory.Tally{Asked: 40, Held: c.right, Guessed: 10}); !any || got != c.want {
+			t.Errorf("%d of 40: %+v, want %+v", c.right, got, c.want)
+		}
+	}
+	if _, any := KnownOf(memory.Tally{}); any {
+		t.Error("something is said of nothing")
+	}
+}
+
+// Where nothing changed a change is told in one of twenty students, and the interval holds what is true in nineteen, though each thing has
+// few answers and other things are asked afterwards.
+func TestChangeIsHeldByItsInterval(t *testing.T) {
+	rng := rand.New(rand.NewPCG(18, 3))
+	for _, truth := range []float64{0, 0.15} {
+		const students = 1500
+		held := 0
+		for range students {
+			var all []answer
+			for thing := range int32(25) {
+				before := 0.3 + 0.5*rng.Float64()
+				for n := range 2 + rng.IntN(12) {
+					side := n % 2
+					if thing >= 20 {
+						side = 1 // new since
+					}
+					a := answer{thing: thing, rung: 1, day: progress.Day(side), result: progress.Wrong}
+					if rng.Float64() < before+truth*float64(side) {
+						a.result = progress.Right
+					}
+					all = append(all, a)
+				}
+			}
+			if c, any := changeOf(all, 1); any && c.Low <= truth && truth <= c.High {
+				held++
+			}
+		}
+		share := float64(held) / students
+		t.Logf("a change of %v: held by %.3f of the intervals", truth, share)
+		if math.Abs(share-0.95) > 0.02 {
+			t.Errorf("a change of %v: held by %.3f of the intervals", truth, share)
+		}
+	}
+}
+
+// practisedBy is what somebody practised: so many answers to each of some things, each right or taken for another thing as told.
+func practisedBy(choices uint8, each int, items []string, taken func(thing, n int) (other int, right bool)) (*practised, []answer) {
+	p := newPractised()
+	for _, item := range items {
+		p.thingOf(item)
+	}
+	for thing := range items {
+		for n := range each {
+			a := answer{thing: int32(thing), takenFor: -1, lesson: -1, choices: choices, result: progress.Right}
+			if other, right := taken(thing, n); !right {
+				a.result, a.takenFor = progress.Wrong, int32(other)
+			}
+			p.answers = append(p.answers, a)
+		}
+	}
+	return p, p.answers
+}
+
+var fourKinds = []string{"chord-ear/major/ukulele", "chord-ear/minor/ukulele", "chord-ear/dominant/ukulele", "chord-ear/added-ninth/ukulele"}
+
+// Each verdict is said where the numbers show it, and not where they are a little short of it.
+func TestVerdictsSayNothingThatLuckExplains(t *testing.T) {
+	const today = 100
+	always := func(thing, _ int) (int, bool) { return 3, thing == 3 }
+	guesses := func(thing, n int) (int, bool) { return (thing + n) % 4, n%4 == 0 }
+	all := func(int, int) (int, bool) { return 0, true }
+	mixes := func(thing, n int) (int, bool) { return 1, thing != 0 || n%2 == 0 } // only one thing is taken for another
+	for _, c := range []struct {
+		name   string
+		each   int
+		answer func(thing, n int) (int, bool)
+		last   progress.Day
+		want   Verdict
+	}{
+		{"always the ninth", 12, always, today, OneAnswer},
+		{"guesses", 25, guesses, today, Guesses},
+		{"guesses, but too few to exclude that a third is known", 10, guesses, today, TooFew},
+		{"all right, by ear alone", 12, all, today, EarAlone},
+		{"all right, too few", 9, all, today, TooFew},
+		{"two things mixed up", 12, mixes, today, EarAlone},
+		{"a week ago", 12, all, today - 7, Silent},
+		{"six days ago", 12, all, today - 6, EarAlone},
+	} {
+		p, counts := practisedBy(4, c.each, fourKinds, c.answer)
+		if got := find(p, counts, true, c.last, today); got.Verdict != c.want {
+			t.Errorf("%s: %+v, want %s", c.name, got, c.want)
+		} else if got.Says().IsZero() {
+			t.Errorf("%s: nothing is said of it", c.name)
+		}
+	}
+	if got := find(newPractised(), nil, false, 0, today); got.Verdict != Silent {
+		t.Errorf("of whom nothing is there: %+v", got)
+	}
+}
+
+// What is right as often as it should be is called weak, of all things of a student together, in one of twenty students at the most.
+func TestWeakByBadLuckIsRare(t *testing.T) {
+	rng := rand.New(rand.NewPCG(7, 7))
+	var items []string
+	for n := range 30 {
+		items = append(items, fmt.Sprintf("chord-ear/thing%d/ukulele", n))
+	}
+	const students = 600
+	called := 0
+	for range students {
+		p, counts := practisedBy(4, 10, items, func(int, int) (int, bool) { return 0, rng.Float64() < memory.Aim })
+		for _, i := range itemsOf(p, counts) {
+			if i.Weak {
+				called++
+				break
+			}
+		}
+	}
+	if share := float64(called) / students; share > family+0.02 {
+		t.Errorf("%.3f of the students are called weak at something by bad luck", share)
+	}
+}
