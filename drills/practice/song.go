@@ -393,9 +393,13 @@ func (w *SongWork) Reveals(place int) (out []drills.Reveal) {
 	if p.Rests() {
 		return nil
 	}
-	for _, h := range []song.Held{p.Plain, p.Path} {
+	plain := p.Plain
+	if c := p.Path.Colour; c != nil && w.Sounds != perform.Plain {
+		plain = song.Held{Shape: c.From, Chord: p.Chord} // that one string is moved of
+	}
+	for _, h := range []song.Held{plain, p.Path} {
 		v, err := fret.Voice(w.Tuning, h.Shape, h.Chord)
-		if err != nil || len(out) > 0 && slices.Equal(h.Shape, p.Plain.Shape) {
+		if err != nil || len(out) > 0 && slices.Equal(h.Shape, plain.Shape) {
 			continue
 		}
 		r := drills.Reveal{Caption: say.Of("{}", say.Chord(h.Chord)), Voicing: v}
