@@ -29,9 +29,8 @@ type Question struct {
 	Subject       string   // tells what it is about, where nothing is heard or seen; else empty
 	Within        say.Text // the key and chord that it is about; zero if it is about none
 
-	// Instead are, where it is the first of its kind and nothing is heard, what could have been asked in its place, in the order of the
-	// choices: all of them look alike, and each choice is right for one. They are what is shown before it. It is one of them, unless it
-	// offers no choices, and then they are empty.
+	// Instead is, where it is the first of its kind and nothing is heard, what could have been asked in its place, itself among it: all
+	// look alike, and each choice is right for one. They are shown before it. A question without choices of that sort has itself alone.
 	Instead []*Question
 
 	expected Choice
