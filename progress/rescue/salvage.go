@@ -47,7 +47,7 @@ func salvaged(m *pages.Image) *salvage {
 			s.follow(name, uint32(root))
 		}
 	}
-	for _, name := range []string{"answers", "items", "sessions", "settings"} {
+	for _, name := range []string{"answers", AnswerIDs, "items", "sessions", "settings"} {
 		if s.rows[name] == nil {
 			s.broken[name] = true // it may be empty, or not be found
 		}
