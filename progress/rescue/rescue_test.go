@@ -5,6 +5,7 @@ import (
 	"context"
 	"database/sql"
 	"encoding/binary"
+	"errors"
 	"fmt"
 	"slices"
 	"testing"
@@ -375,5 +376,66 @@ func TestWhatWasTakenAwayStaysAway(t *testing.T) {
 	got, _ := pour(t, imageOf(file))
 	if got != (Rescued{Answers: 19, Songs: 1}) {
 		t.Errorf("%+v", got)
+	}
+}
+
+// A row that strayed into another table's tree is passed over, and those behind it are taken.
+func TestRowsThatStrayedIntoAnotherTable(t *testing.T) {
+	stray := pages.Record{N: 1, Values: []any{[]byte("stray")}}
+	s := salvaged(imageOf(bytesOf(t, practised(t, 3))))
+	for name, rows := range s.rows {
+		s.rows[name] = append([]pages.Record{stray}, rows...)
+	}
+	into := empty(t, len(tables.Migrations))
+	must(t, tables.Write(into, func(tx *sql.Tx) error { return errors.Join(s.pourSessions(tx), s.pourSongs(tx)) }))
+	for table, want := range map[string]int{"sessions": 1, "songs": 1, "settings": 2} {
+		if rows := rowsIn(t, into, "'a row') FROM "+table); len(rows) != want {
+			t.Errorf("%d %s, want %d", len(rows), table, want)
+		}
+	}
+	names, others := s.items()
+	if len(names) != 2 || len(others) != 2 {
+		t.Errorf("%d and %d names of items", len(names), len(others))
+	}
+	if answers, least := s.total(); answers != 3 || least {
+		t.Errorf("%d answers, at least %v", answers, least)
+	}
+}
+
+// A row whose seal is broken is taken away, and those behind it stay.
+func TestOnlyBrokenRowsAreTakenAway(t *testing.T) {
+	from := practised(t, 1)
+	for _, id := range []string{"a", "z"} { // around the one that is broken
+		s, song := monday, blues
+		s.Id, song.ID, song.Song = id, "kept-"+id, id
+		addSession(t, from, s)
+		must(t, tables.Write(from, func(tx *sql.Tx) error { return errors.Join(tables.KeepSong(tx, song), tables.KeepSetting(tx, id, "x")) }))
+	}
+	for _, harm := range []string{"UPDATE sessions SET minutes = 3 WHERE id = 'monday'", "UPDATE songs SET chart = 'G' WHERE song = 'blues'", "UPDATE settings SET value = 'y' WHERE key = 'voice'"} {
+		_, err := from.Exec(harm)
+		must(t, err)
+	}
+	got, into := pour(t, imageOf(bytesOf(t, from)))
+	if want := (Rescued{Answers: 1, Sessions: 2, Songs: 2}); got != want {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+	if diff := cmp.Diff([]string{"a", "whose/id", "z"}, rowsIn(t, into, "key) FROM settings ORDER BY key")); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// A file that rows cannot be written to, for want of a table, is an error.
+func TestRescueWhereNothingCanBeWritten(t *testing.T) {
+	m := imageOf(bytesOf(t, practised(t, 2)))
+	for _, table := range []string{"settings", "items", "memory", "songs"} {
+		into := empty(t, len(tables.Migrations))
+		_, err := into.Exec("PRAGMA foreign_keys = OFF; DROP TABLE " + table)
+		must(t, err)
+		if err := tables.Write(into, func(tx *sql.Tx) error {
+			_, err := Pour(tx, m)
+			return err
+		}); err == nil {
+			t.Errorf("without %s: no error", table)
+		}
 	}
 }
