@@ -17,7 +17,7 @@ type looking struct {
 	fails int // number of the question from which on there is none
 }
 
-func (looking) About() drills.About                        { return drills.About{ID: "looking"} }
+func (looking) About() drills.About                        { return drills.About{ID: "doubled"} }
 func (looking) Targets(*drills.Instrument) []drills.Target { return nil }
 
 var errNone = errors.New("none")
@@ -30,34 +30,34 @@ func (l looking) Ask(r drills.Request) (*drills.Question, error) {
 	return &drills.Question{Drill: "looking", Prompt: say.Of("What?"), Shown: &fret.Voicing{Shape: fret.Shape{0, 0, 0, 3}}}, nil
 }
 
-// Where every question was shown 32 are looked at, from the second on an eighth of the neck further each, and the first
+// Where every question was shown 32 are looked at, eight on each rung from that on which it is to be asked, and the first
 // of those shown longest ago is asked.
 func TestHowManyQuestionsAreLookedAt(t *testing.T) {
 	var seen revealed
-	asked, _, given, err := seen.fresh(looking{reach: new([]float64)}, drills.Request{}, rand.New(rand.NewPCG(1, 1)))
-	if err != nil || given != 0 {
-		t.Fatal(given, err)
+	asked, err := seen.fresh(looking{reach: new([]float64)}, drills.Request{}, 1, rand.New(rand.NewPCG(1, 1)))
+	if err != nil || asked.given != 0 {
+		t.Fatal(asked.given, err)
 	}
-	seen.add(asked, drills.Verdict{})
+	seen.add(asked.Question, drills.Verdict{})
 	var reach []float64
-	if _, _, given, err = seen.fresh(looking{reach: &reach}, drills.Request{Reach: 0.2}, rand.New(rand.NewPCG(1, 1))); err != nil || given != 1 {
-		t.Errorf("given away by question %d, %v", given, err)
+	if asked, err = seen.fresh(looking{reach: &reach}, drills.Request{}, 2, rand.New(rand.NewPCG(1, 1))); err != nil || asked.given != 1 || asked.rung != 2 {
+		t.Errorf("given away by question %d, on rung %d, %v", asked.given, asked.rung, err)
 	}
 	if len(reach) != 32 {
 		t.Fatalf("%d questions were looked at", len(reach))
 	}
-	for n, want := range map[int]float64{0: 0.2, 1: 0.2, 2: 0.325, 3: 0.45, 8: 1, 31: 1} {
+	for n, want := range map[int]float64{0: 1. / 3, 7: 1. / 3, 8: 2. / 3, 15: 2. / 3, 16: 1, 31: 1} {
 		if diff := reach[n] - want; diff > 1e-12 || diff < -1e-12 {
 			t.Errorf("for question %d it looks as far as %v, not %v", n+1, reach[n], want)
 		}
 	}
 	// Where there are no more, the best of those there were is asked; where there is none at all it says so.
 	reach = nil
-	if q, _, given, err := seen.fresh(looking{&reach, 3}, drills.Request{}, rand.New(rand.NewPCG(1, 1))); q == nil || given != 1 || err != nil || len(reach) != 3 {
-		t.Errorf("%v, given away by %d, %v, after %d", q, given, err, len(reach))
+	if q, err := seen.fresh(looking{&reach, 3}, drills.Request{}, 1, rand.New(rand.NewPCG(1, 1))); q.Question == nil || q.given != 1 || err != nil || len(reach) != 3 {
+		t.Errorf("%v, %v, after %d", q, err, len(reach))
 	}
 	reach = nil
-	if _, _, _, err := seen.fresh(looking{&reach, 1}, drills.Request{}, rand.New(rand.NewPCG(1, 1))); !errors.Is(err, errNone) {
+	if _, err := seen.fresh(looking{&reach, 1}, drills.Request{}, 1, rand.New(rand.NewPCG(1, 1))); !errors.Is(err, errNone) {
 		t.Errorf("where there is no question: %v", err)
 	}
 }

@@ -80,26 +80,40 @@ func (r *revealed) gives(q *drills.Question) int {
 // mostTries is how many questions are made at the most to find one that nothing shown before gives away.
 const mostTries = 32
 
-// widerEach is how much further along the neck each of them looks, 0 to 1.
-const widerEach = 1.0 / 8
+// triesARung is how many of them are made on a rung before the next one, which reaches further, is tried.
+const triesARung = 8
 
 // againAfter is after how many other questions something comes again that was shown, where it is new and learned by heart: to
-// know it then is to have learned it. It is not asked further along the neck only because the shapes that players meet first are
-// few.
+// know it then is to have learned it. It is not asked on the next rung only because the shapes that players meet first are few.
 const againAfter = 4
 
-// fresh makes a question that nothing shown before gives away, or else the one that was given away longest ago. Each
-// next one that is made looks a little further along the neck, unless it is new and learned by heart. It returns the seed that the question was made from,
-// and the number of the question that gives it away; 0 if none does.
-func (r *revealed) fresh(d drills.Drill, request drills.Request, seeds *rand.Rand) (best *drills.Question, seed uint64, given int, err error) {
-	target := request.Target
-	again := byHeart(d, request)
+// made is a question as it was found.
+type made struct {
+	*drills.Question
+	seed  uint64 // makes it
+	rung  int    // in the form of which it is asked, but where Anew asks in that of the first
+	given int    // number of the question that gives it away; 0 if none does
+}
+
+// fresh makes a question that nothing shown before gives away, or else the one that was given away longest ago. It begins in the form
+// of a rung, counted from 1, and where there is none goes on to the next ones, unless what is asked is new and learned by heart.
+func (r *revealed) fresh(d drills.Drill, request drills.Request, rung int, seeds *rand.Rand) (made, error) {
+	id, target := d.About().ID, request.Target
+	var best made
+	var again bool
 	for n := range mostTries {
+		if n > 0 && n%triesARung == 0 && !again {
+			rung++
+		}
+		var form drills.Rung
+		form, rung = drills.AtRung(id, target, rung)
+		request.Reach, request.Clarity = form.Reach, form.Clarity
+		again = again || byHeart(d, request)
 		try := seeds.Uint64()
-		request.Rand = drills.QuestionRand(d.About().ID, target, try)
+		request.Rand = drills.QuestionRand(id, target, try)
 		q, err := d.Ask(request)
-		if err != nil && best == nil {
-			return nil, 0, 0, err
+		if err != nil && best.Question == nil {
+			return made{}, err
 		} else if err != nil {
 			break
 		}
@@ -110,17 +124,14 @@ func (r *revealed) fresh(d drills.Drill, request drills.Request, seeds *rand.Ran
 		if again && r.number-at >= againAfter {
 			at = 0
 		}
-		if best == nil || at < given {
-			best, given, seed = q, at, try
+		if best.Question == nil || at < best.given {
+			best = made{q, try, rung, at}
 		}
 		if at == 0 {
 			break
 		}
-		if n > 0 && !again {
-			request.Reach = min(1, request.Reach+widerEach)
-		}
 	}
-	return best, seed, given, nil
+	return best, nil
 }
 
 // byHeart reports whether what is asked for is new and learned by heart.

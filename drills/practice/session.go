@@ -206,7 +206,6 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	it := s.items[pick.Item]
 	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it, target) }, s.rng)
 	id := it.drill.About().ID
-	at, rung := drills.AtRung(id, it.target.ID, s.planner.Rung(pick.Item))
 	first, _ := drills.AtRung(id, it.target.ID, 1)
 	wasAsked := func(target string) bool { return s.planner.Met(s.itemID(it.drill, target)) }
 	anew.AskNewAt(first, func(target string) bool { return !wasAsked(target) })
@@ -217,11 +216,9 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 		Wanted:  s.wanted(it.drill, now),
 		Anew:    anew,
 		Against: s.targetOf(pick.Against, it.drill),
-		Reach:   at.Reach,
-		Clarity: at.Clarity,
 		First:   !wasAsked(it.target.ID),
 	}
-	q, seed, given, impossible := s.shown.fresh(it.drill, request, s.rng)
+	found, impossible := s.shown.fresh(it.drill, request, s.planner.Rung(pick.Item), s.rng)
 	if impossible != nil {
 		// This neck has no such question: go on without it.
 		s.never[s.itemID(it.drill, cmp.Or(anew.Target(), it.target.ID))] = true
@@ -230,10 +227,11 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 		}
 		return 0, errNoQuestion
 	}
+	q := found.Question
 	if anew.AnyNew() {
-		rung = 1
+		found.rung = 1
 	}
-	s.asked = &Asked{Question: q, Rung: rung, Item: s.itemID(it.drill, q.Target), Seed: seed, Number: len(s.done) + 1, Tells: anew.Settled(), Again: byHeart(it.drill, request) || q.Instead != nil}
+	s.asked = &Asked{Question: q, Rung: found.rung, Item: s.itemID(it.drill, q.Target), Seed: found.seed, Number: len(s.done) + 1, Tells: anew.Settled(), Again: byHeart(it.drill, request) || q.Instead != nil}
 	if s.asked.Item != pick.Item {
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}
@@ -243,7 +241,7 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	}
 	s.toMeet = s.unmet(it.drill, q)
 	s.since = now
-	return given, nil
+	return found.given, nil
 }
 
 // Heard counts that the question was heard again before it was answered.
