@@ -1,0 +1,417 @@
+package tables
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"sparetone/progress"
+	"sparetone/progress/clock"
+	"sparetone/progress/memory"
+)
+
+// days gives answers on days after the evening, one each; each answer is to another of three items.
+func days(after ...int) (all []AnswerRow) {
+	for i, day := range after {
+		k := answer(i)
+		k.At = evening.AddDate(0, 0, day)
+		k.Day = progress.DayOf(k.At)
+		k.Item = []string{"spell/major", "spell/minor", "spell/sus4"}[i%3]
+		if i%2 == 0 {
+			k.Result, k.TakenFor = progress.Right, ""
+		}
+		all = append(all, k)
+	}
+	return all
+}
+
+func derived(t *testing.T, from Reader) *memory.Derived {
+	t.Helper()
+	d, err := LoadDerived(from, AllWeeks(0))
+	must(t, err)
+	return d
+}
+
+// checked returns what Check finds in a file.
+func checked(t *testing.T, db *sql.DB) (h Health) {
+	t.Helper()
+	must(t, Read(db, h.Check))
+	return h
+}
+
+// What is derived answer by answer is what is derived from the first answer on, also where a clock was wrong.
+func TestWhatIsDerivedFollowsFromTheAnswers(t *testing.T) {
+	for what, c := range map[string]struct {
+		days    []int
+		doubted []int64
+	}{
+		"days in a row":             {[]int{0, 0, 1, 2, 8, 9, 15}, nil},
+		"a clock a year ahead":      {[]int{0, 1, 400, 2, 3, 4}, []int64{3}},
+		"a clock that began anew":   {[]int{0, 1, -20000, 2}, []int64{3}}, // 1950 is no date that a clock was set to
+		"a clock that was put back": {[]int{400, 0, 1, 2, 3}, []int64{1}},
+	} {
+		db := file(t)
+		keep(t, db, days(c.days...)...)
+		before := derived(t, db)
+		same(t, what+": doubted", c.doubted, before.Doubted)
+		if h := checked(t, db); h.Stale || len(h.Damaged) > 0 || h.Answers != len(c.days) {
+			t.Errorf("%s: %+v", what, h)
+		}
+		write(t, db, Rebuild)
+		if !derived(t, db).Same(before) {
+			t.Errorf("%s: made again it is something else", what)
+		}
+		if len(before.Memory) == 0 || len(before.Weeks) == 0 || len(before.Pace) == 0 {
+			t.Errorf("%s: %+v", what, before)
+		}
+	}
+}
+
+// Where what is derived was changed, Check says so and Rebuild mends it.
+func TestChangedTablesAreStale(t *testing.T) {
+	for _, harm := range []string{
+		"UPDATE memory SET stability = stability + 1", "UPDATE memory SET run = run + 1", "UPDATE weeks SET asked = asked + 1", "UPDATE weeks SET guessed = 9", "UPDATE mistakes SET times = 9",
+		"UPDATE pace SET took = '[7]'", "UPDATE pace SET cycle = '[7]'", "UPDATE pace SET took = '[7'", "UPDATE foretold SET tenth = 10 WHERE tenth = (SELECT max(tenth) FROM foretold)", "UPDATE foretold SET tenth = -1 WHERE tenth = (SELECT max(tenth) FROM foretold)", "UPDATE foretold SET held = 99",
+		"INSERT INTO doubts VALUES (2)", "DELETE FROM memory", "DELETE FROM foretold",
+	} {
+		db := file(t)
+		keep(t, db, days(0, 1, 2, 3, 4, 5)...)
+		exec(t, db, harm)
+		if h := checked(t, db); !h.Stale {
+			t.Errorf("%s: %+v", harm, h)
+		}
+		write(t, db, Rebuild)
+		if h := checked(t, db); h.Stale {
+			t.Errorf("%s: it was not mended", harm)
+		}
+	}
+	db := file(t)
+	keep(t, db, days(0, 1, 2)...)
+	exec(t, db, "UPDATE pace SET took = '[7'")
+	if _, err := LoadDerived(db, 0); !errors.Is(err, ErrJunk) {
+		t.Errorf("junk: %v", err)
+	}
+	exec(t, db, "DROP TABLE pace")
+	if _, err := LoadDerived(db, 0); err == nil || errors.Is(err, ErrJunk) {
+		t.Errorf("no table: %v", err)
+	}
+}
+
+// Only the weeks that are asked for are read.
+func TestWeeksFromOneOn(t *testing.T) {
+	db := file(t)
+	keep(t, db, days(0, 7, 14)...)
+	week := progress.DayOf(evening).Week()
+	for from, want := range map[int]int{week: 3, week + 1: 2, week + 2: 1, week + 3: 0} {
+		d, err := LoadDerived(db, from)
+		if must(t, err); len(d.Weeks) != want {
+			t.Errorf("from %d on: %d weeks, want %d", from-week, len(d.Weeks), want)
+		}
+	}
+}
+
+// A session goes on from its last answer, unless answers came after it that are doubted.
+func TestWhenTheLastAnswerWasGiven(t *testing.T) {
+	db := file(t)
+	if d := derived(t, db); d.LastIn != "" || !d.LastAt.IsZero() {
+		t.Errorf("%q, %s", d.LastIn, d.LastAt)
+	}
+	keep(t, db, days(0, 1)...)
+	if d := derived(t, db); d.LastIn != "monday" || !d.LastAt.Equal(evening.AddDate(0, 0, 1)) {
+		t.Errorf("%q, %s", d.LastIn, d.LastAt)
+	}
+	exec(t, db, "INSERT INTO doubts VALUES (2)")
+	if d := derived(t, db); d.LastIn != "monday" || !d.LastAt.IsZero() {
+		t.Errorf("after a doubted one: %q, %s", d.LastIn, d.LastAt)
+	}
+	exec(t, db, "UPDATE answers SET session = 'tuesday' WHERE n = 2")
+	if d := derived(t, db); d.LastIn != "monday" || !d.LastAt.Equal(evening) {
+		t.Errorf("after one of another session: %q, %s", d.LastIn, d.LastAt)
+	}
+}
+
+// A clock that is behind what was answered is doubted, or the answers are, whichever stands against more.
+func TestWhatTheClockSaysIsJudged(t *testing.T) {
+	for what, c := range map[string]struct {
+		days          []int
+		now           time.Time
+		doubted, anew bool
+		last          int // days after the evening; -1 if none is known
+	}{
+		"nothing was answered":     {nil, evening, false, false, -1},
+		"a clock of 1970":          {[]int{0, 1}, time.Unix(5, 0).UTC(), true, false, 1},
+		"a clock that goes on":     {[]int{0, 1}, evening.AddDate(0, 0, 2), false, false, 1},
+		"a clock a day behind":     {[]int{0, 1}, evening, false, false, 1},
+		"a clock a week behind":    {[]int{0, 1, 2}, evening.AddDate(0, 0, -7), true, false, 2},
+		"answers a year ahead":     {[]int{0, 1, 400}, evening.AddDate(0, 0, 2), false, true, 1},
+		"one that is doubted last": {[]int{0, 1, 400, 2, 3, 400}, evening.AddDate(0, 0, 4), false, true, 3},
+	} {
+		db := file(t)
+		keep(t, db, days(c.days...)...)
+		d, p, err := DerivedNow(db, c.now, func(today progress.Day) int { return today.Week() - 1000 })
+		must(t, err)
+		if p.Doubted != c.doubted || p.Anew != c.anew || p.Last.Known != (c.last >= 0) || p.Last.Known && (!p.Last.At.Equal(evening.AddDate(0, 0, c.last)) || p.Last.Day != progress.DayOf(evening)+progress.Day(c.last)) {
+			t.Errorf("%s: %+v", what, p)
+		}
+		if asked := 0; true {
+			for _, w := range d.Weeks {
+				asked += w.Asked
+			}
+			if c.anew && asked != c.last+1 {
+				t.Errorf("%s: %d answers count", what, asked)
+			}
+		}
+	}
+}
+
+// Sessions of doubted answers are doubted, and one whose clock was put right began when it was.
+func TestSessionsOfAWrongClock(t *testing.T) {
+	db := file(t)
+	given := days(0, 1, 400, 2, 3)
+	for i, session := range []string{"a", "b", "wrong", "c", "d"} {
+		given[i].Session = session
+	}
+	right := answer(90)
+	right.Session, right.At, right.Day = "1970", evening.AddDate(0, 0, 4), progress.DayOf(evening.AddDate(0, 0, 4))
+	keep(t, db, append(given, right)...)
+	runs, err := DoubtsAnew(db)
+	must(t, err)
+	all := []progress.Session{{ID: "a", Began: evening}, {ID: "wrong", Began: evening.AddDate(0, 0, 400)}, {ID: "1970", Began: time.Unix(5, 0)}, {ID: "empty", Began: time.Unix(5, 0)}}
+	must(t, MarkDoubted(db, runs, all))
+	same(t, "sessions", []progress.Session{{ID: "a", Began: evening}, {ID: "wrong", Began: evening.AddDate(0, 0, 400), Doubted: true}, {ID: "1970", Began: right.At}, {ID: "empty", Began: time.Unix(5, 0), Doubted: true}}, all)
+	all = []progress.Session{{ID: "a", Began: evening}}
+	must(t, MarkDoubted(db, clock.Doubts{}, all))
+	if all[0].Doubted {
+		t.Error("doubted without a reason")
+	}
+}
+
+// Answers that come in stand where their time is, each history in its own order; of equal times the lesser id is first.
+func TestAnswersAreInterleaved(t *testing.T) {
+	for what, c := range map[string]struct {
+		here, there []int // minutes of the evening
+		want        string
+	}{
+		"one after the other": {[]int{1, 2}, []int{3, 4}, "1 2 3 4"},
+		"the other way round": {[]int{3, 4}, []int{1, 2}, "1 2 3 4"},
+		"in turns":            {[]int{1, 3, 5}, []int{2, 4, 6}, "1 2 3 4 5 6"},
+		"nothing here":        {nil, []int{2, 1}, "2 1"},
+		"nothing there":       {[]int{2, 1}, nil, "2 1"},
+	} {
+		db := file(t)
+		for _, n := range append(c.here, c.there...) {
+			k := answer(n)
+			k.At = evening.AddDate(0, 0, n) // a day each
+			keep(t, db, k)
+		}
+		write(t, db, func(tx *sql.Tx) error { return Interleave(tx, int64(len(c.here)), nil, evening.AddDate(1, 0, 0)) })
+		same(t, what, c.want, minutes(t, db))
+	}
+	db := file(t)
+	for _, n := range []int{2, 1} {
+		k := answer(n)
+		k.At = evening
+		keep(t, db, k)
+	}
+	write(t, db, func(tx *sql.Tx) error { return Interleave(tx, 1, nil, evening) })
+	same(t, "at one moment", "1 2", minutes(t, db))
+}
+
+// minutes lists the answers of a file by the number in their ids, in their order.
+func minutes(t *testing.T, db *sql.DB) string {
+	t.Helper()
+	var all []string
+	n := int64(0)
+	must(t, Answers(db, func(k AnswerRow) error {
+		if n++; k.N != n {
+			t.Errorf("answer %d has the number %d", n, k.N)
+		}
+		all = append(all, strings.TrimLeft(string(k.ID[7:]), "0"))
+		return nil
+	}))
+	return strings.Join(all, " ")
+}
+
+// Weights that were fitted are kept with how many answers there were, unless others were kept meanwhile.
+func TestFittedWeightsAreKept(t *testing.T) {
+	db := file(t)
+	for _, k := range days(0, 1, 400, 2, 3) {
+		k.Voice, k.Replays = "", 0 // weights are of what is seen
+		keep(t, db, k)
+	}
+	state := func(wantTried int) {
+		t.Helper()
+		if answers, tried, err := FitState(db); answers != 5 || tried != wantTried || err != nil {
+			t.Errorf("%d answers, %d tried, %v; want %d", answers, tried, err, wantTried)
+		}
+	}
+	state(0)
+	_, w, err := Samples(db)
+	must(t, err)
+	same(t, "weights of nobody", memory.StartWeights, w)
+	own := memory.StartWeights
+	for i := range 4 { // what the first answer to an item is worth
+		own[i] *= 3
+	}
+	if !own.Sensible() {
+		t.Fatal("the weights are not sensible")
+	}
+	stability := derived(t, db).Memory["spell/minor"].Stability
+	for _, c := range []struct {
+		answers   int
+		before, w memory.Weights
+		better    bool
+		tried     int
+		now       memory.Weights
+	}{
+		{3, memory.StartWeights, memory.StartWeights, false, 3, memory.StartWeights},
+		{4, own, own, true, 3, memory.StartWeights}, // they were fitted to others than there are
+		{5, memory.StartWeights, own, true, 5, own},
+		{2, memory.StartWeights, memory.StartWeights, true, 5, own},
+	} {
+		write(t, db, func(tx *sql.Tx) error { return KeepFit(tx, c.answers, c.before, c.w, c.better) })
+		state(c.tried)
+		_, w, err := Samples(db)
+		must(t, err)
+		same(t, "weights", c.now, w)
+		same(t, "weights of what is derived", c.now, derived(t, db).Weights)
+		if h := checked(t, db); h.Stale {
+			t.Errorf("after %d answers it is stale", c.answers)
+		}
+	}
+	if derived(t, db).Memory["spell/minor"].Stability == stability {
+		t.Error("other weights changed nothing")
+	}
+	exec(t, db, "UPDATE fit SET weights = '[1, 2'")
+	same(t, "weights that make no sense", memory.StartWeights, derived(t, db).Weights)
+}
+
+// What Check finds is told in one line, the first and how many more.
+func TestHealthInOneLine(t *testing.T) {
+	for _, c := range []struct {
+		damaged []string
+		want    string
+	}{{nil, ""}, {[]string{"a page"}, "the file is damaged: a page"}, {[]string{"a page", "b", "c"}, "the file is damaged: a page, and 2 more"}} {
+		err := Health{Damaged: c.damaged}.Err()
+		if c.want == "" && err != nil || c.want != "" && (err == nil || err.Error() != c.want || !errors.Is(err, progress.ErrDamaged)) {
+			t.Errorf("%v, want %q", err, c.want)
+		}
+	}
+	db := file(t)
+	keep(t, db, days(0, 1)...)
+	exec(t, db, "INSERT INTO sessions (id, began, minutes) VALUES ('monday', 1, 10)")
+	addSong(t, db, NewSongRow(blues, ""))
+	same(t, "a sound file", Health{Answers: 2, Sessions: 1, Songs: 1, Items: 2}, checked(t, db))
+	for harm, want := range map[string]string{
+		"UPDATE answers SET given = 'x' WHERE n = 2": "an answer of 2026-03-05 is not what was written",
+		"UPDATE songs SET chart = 'x'":               "a song is not what was written",
+		"UPDATE answers SET id = X'01' WHERE n = 2":  "an answer has the id 01",
+		"DELETE FROM items WHERE id = 'spell/major'": "answers speaks of an item that is not there",
+		"PRAGMA ignore_check_constraints = ON; UPDATE answers SET result = 7; PRAGMA ignore_check_constraints = OFF": "CHECK constraint failed in answers",
+	} {
+		db := file(t)
+		keep(t, db, days(0, 1)...)
+		addSong(t, db, NewSongRow(blues, ""))
+		exec(t, db, "PRAGMA foreign_keys = OFF; "+harm)
+		if h := checked(t, db); !slices.Contains(h.Damaged, want) {
+			t.Errorf("%s: %v, want %s", harm, h.Damaged, want)
+		}
+	}
+}
+
+// Faults of SQLite are told in plain words, and others as they are.
+func TestFaultsInPlainWords(t *testing.T) {
+	other := errors.New("something else")
+	if Plain(other) != other || Plain(nil) != nil || IsOfSQLite(other) {
+		t.Error("an error that is none of SQLite was changed")
+	}
+	if err := junk(other); !errors.Is(err, ErrJunk) || !errors.Is(err, other) {
+		t.Error(err)
+	}
+	folder := t.TempDir()
+	path := filepath.Join(folder, "progress.db")
+	for what, c := range map[string]struct {
+		bytes []byte
+		place func(string) *Place
+		do    string
+		want  string
+	}{
+		"rubbish":             {[]byte(strings.Repeat("rubbish ", 1000)), NewPlace, "SELECT count(*) FROM sqlite_schema", progress.ErrDamaged.Error()},
+		"what is only read":   {[]byte{}, NewStillPlace, "CREATE TABLE letters (text)", "the file or its folder may not be written to"},
+		"what is not there":   {nil, NewPlace, "CREATE TABLE letters (text)", "the file cannot be opened for writing"},
+		"what has no room":    {[]byte{}, NewPlace, "PRAGMA max_page_count = 2; CREATE TABLE a (x); CREATE TABLE b (x)", "the disk is full; nothing was changed"},
+		"what stays as it is": {[]byte{}, NewPlace, "no SQL", ""},
+	} {
+		os.Remove(path)
+		if c.bytes != nil {
+			must(t, os.WriteFile(path, c.bytes, 0o600))
+		}
+		db := c.place(path).Open()
+		_, err := db.Exec(c.do)
+		db.Close()
+		if err == nil || c.want != "" && (Plain(err).Error() != c.want || !IsOfSQLite(err)) || c.want == "" && Plain(err) != err || junk(err) != err {
+			t.Errorf("%s: %v", what, err)
+		}
+	}
+}
+
+// A file lies behind the links that lead to it; nothing need be there yet, and a circle is told.
+func TestWhereAFileReallyLies(t *testing.T) {
+	folder, err := filepath.EvalSymlinks(t.TempDir())
+	must(t, err)
+	at := func(name string) string { return filepath.Join(folder, name) }
+	for _, link := range [][2]string{{"file.db", "near"}, {at("near"), "far"}, {"circle", "circle"}} {
+		if err := os.Symlink(link[0], at(link[1])); err != nil {
+			t.Skip("no links here:", err)
+		}
+	}
+	for _, name := range []string{"file.db", "near", "far"} {
+		if got, err := Resolve(at(name)); got != at("file.db") || err != nil {
+			t.Errorf("%s: %s, %v", name, got, err)
+		}
+	}
+	if _, err := Resolve(at("circle")); err == nil || !strings.Contains(err.Error(), "a circle of symbolic links") {
+		t.Error(err)
+	}
+}
+
+// A database on the disk is waited for, synced, and not trusted; one in memory may begin with what it is given.
+func TestPlaces(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "a file?#.db")
+	must(t, os.WriteFile(path, nil, 0o600))
+	db := NewPlace(path).Open()
+	defer db.Close()
+	for pragma, want := range map[string]int{"busy_timeout": 10000, "synchronous": 2, "foreign_keys": 1, "trusted_schema": 0, "cell_size_check": 1} {
+		var got int
+		if err := db.QueryRow("PRAGMA " + pragma).Scan(&got); got != want || err != nil {
+			t.Errorf("%s is %d, %v, want %d", pragma, got, err, want)
+		}
+	}
+	write(t, db, func(tx *sql.Tx) error { return Migrate(tx, 0, len(Migrations)) })
+	c, err := db.Conn(context.Background())
+	must(t, err)
+	p := NewPlace("")
+	must(t, c.Raw(func(c any) (err error) {
+		p.Bytes, err = c.(interface{ Serialize() ([]byte, error) }).Serialize()
+		return err
+	}))
+	c.Close()
+	in := p.Open()
+	defer in.Close()
+	if version, err := Version(in); version != len(Migrations) || err != nil {
+		t.Errorf("%d, %v", version, err)
+	}
+	if n := in.Stats().MaxOpenConnections; n != 1 {
+		t.Errorf("%d connections", n)
+	}
+	if AllWeeks(0) != math.MinInt32 {
+		t.Error(AllWeeks(0))
+	}
+}
