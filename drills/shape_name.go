@@ -163,7 +163,11 @@ func (shapeName) firstMet(r Request, kinds []Target) (h held, offer func(fret.Vo
 		return held{}, nil
 	}
 	var groups looks
-	for _, known := range []func(taught) []held{taught.firstOnly, taught.few, taught.all} {
+	widening := []func(taught) []held{taught.firstOnly, taught.few, taught.all}
+	if !r.First {
+		widening = widening[:1] // else, where none of them look alike, a grid of four is better
+	}
+	for _, known := range widening {
 		var met [2][]held
 		for n, k := range kinds {
 			met[n] = known(r.On.taughtShapes(mustKind(k.ID)))

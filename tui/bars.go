@@ -103,14 +103,14 @@ func (b *body) bars(s page.Bars) {
 	}
 }
 
-// overBars marks the chord a row up or down. It reports whether the key was for it.
+// overBars marks the chord a row up or down, and from the outermost rows the first or the last. It reports whether the key was for it.
 func (a *app) overBars(s page.Bars, key string) (next page.Next, done bool) {
 	by := map[string]int{"up": -1, "down": 1}[key]
 	if by == 0 {
 		return next, false
 	}
 	at := max(0, slices.IndexFunc(s.All, func(one practice.SongBar) bool { return slices.Contains(one.Places, s.Mark) }))
-	for to := at + by*barsInRow; to >= 0 && to < len(s.All); to += by {
+	for to := min(max(at+by*barsInRow, 0), len(s.All)-1); to >= 0 && to < len(s.All); to += by {
 		if len(s.All[to].Places) > 0 {
 			return s.Point(s.All[to].Places[0]), true
 		}

@@ -241,6 +241,7 @@ func TestEveryFieldHasAColumn(t *testing.T) {
 	want := map[string]string{
 		"Session": "of the session that is kept with it", "Item": "deeds.tsv", "Drill": "askings", "Seed": "deeds.tsv", "At": "deeds", "Question": "deeds.tsv",
 		"Given": "deeds.tsv", "Expected": "deeds.tsv", "TakenFor": "deeds.tsv", "Result": "deeds.tsv", "Choices": "deeds.tsv", "Rung": "deeds.tsv", "Took": "deeds",
+		"Lesson": "lessons_test of drills/practice", "Step": "lessons_test of drills/practice",
 		"Replays": "deeds", "Hints": "deeds", "Voice": "deeds.tsv",
 	}
 	for _, f := range reflect.VisibleFields(reflect.TypeFor[progress.Answer]()) {

@@ -46,7 +46,7 @@ func (s songSpeaker) Playing() bool { return s.played() > 0 }
 // playing is a song that is played, up to some seconds.
 func playing(t testing.TB, chart string, seconds int) *app {
 	t.Helper()
-	a := written(t, chart)
+	a := keyed(written(t, chart), "right", "right") // to a chord that is fingered
 	speaker := songSpeaker{a.Speaker.(*fakeSpeaker)}
 	a.Speaker = speaker
 	a.made = nil

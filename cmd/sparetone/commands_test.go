@@ -269,7 +269,7 @@ func TestHelpOfEachCommand(t *testing.T) {
 
 // What is no command has no help, and is not passed over; what a command works on does not hide its help.
 func TestHelpOfWhatIsNoCommand(t *testing.T) {
-	for _, call := range []string{"help foo", "foo --help", "lesson -h", "progress foo --help", "help progress foo", "progress foo -h --json"} {
+	for _, call := range []string{"help foo", "foo --help", "lessons -h", "progress foo --help", "help progress foo", "progress foo -h --json"} {
 		if out, errs, ended := called(t, "", strings.Fields(call)...); ended != wrongCall || out != "" || !strings.Contains(errs, "is no command of sparetone") {
 			t.Errorf("%s ended %d with %q and %q", call, ended, out, errs)
 		}

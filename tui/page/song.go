@@ -116,12 +116,12 @@ func (s *Song) acts(w *Walk, playing bool) []Act {
 		does("colour", func() error { return k.NextColour(s.mark) }, nil),
 		does("plain shape", func() error { return k.NextShape(s.mark) }, nil),
 		leads("back", func() Place { k.Stop(); return newSongs(w, s.back) }),
-		does("richer", func() error { return k.Richer(1) }, nil),
-		does("plainer", func() error { return k.Richer(-1) }, nil),
+		does("richer", func() error { return k.Richer(1) }, k.HeardTold),
+		does("plainer", func() error { return k.Richer(-1) }, k.HeardTold),
 		does("faster", func() error { return k.Faster(tempoStep) }, k.HeardTold),
 		does("slower song", func() error { return k.Faster(-tempoStep) }, k.HeardTold),
 		practises(func() Next { k.Stop(); return w.practiseSong(k) }),
-		called("hear chord", func(string) Next { return Next{Voice: w.Session.On().Voices[0], Sounds: k.Chord(s.mark)} }).off(unheard, nothingToHear),
+		called("hear chord", func(string) Next { return Next{Voice: w.Session.On().Voices[0], Sounds: k.Chord(s.mark)} }).off(unheard, nothingToHear).where(len(k.Reveals(s.mark)) > 0),
 		does("turns", k.Alternate, k.HeardTold),
 		does("click", func() error { return k.Clicks(!k.Click) }, k.HeardTold),
 		does("count in", func() error { k.CountIn = !k.CountIn; return nil }, func() say.Text { return countsIn[k.CountIn] }),
@@ -129,7 +129,7 @@ func (s *Song) acts(w *Walk, playing bool) []Act {
 		called("backward", func(string) Next { return s.steps(-1) }),
 		eye("rows"),
 		does("free", func() error { return k.Free(s.mark) }, nil).where(k.Settled(s.mark)),
-		called("all bars", func(string) Next { s.read = false; return Next{Anew: true} }),
+		called("all bars", func(string) Next { s.mark, s.read = s.places()[0], false; return Next{Anew: true} }),
 		called("rewrite", func(string) Next {
 			k.Stop()
 			t := newWriting(w, newSongs(w, s.back))
@@ -165,10 +165,7 @@ func (s *Song) goes(place int) Next {
 
 // steps marks the next place that is written, or the one before.
 func (s *Song) steps(by int) Next {
-	var places []int
-	for _, b := range s.work.Bars() {
-		places = append(places, b.Places...)
-	}
+	places := s.places()
 	at := max(0, slices.Index(places, s.mark))
 	return s.goes(places[(at+by+len(places))%len(places)])
 }
@@ -244,3 +241,11 @@ func (s *Song) prints(w *Walk, path string) Next {
 
 // Work is the song.
 func (s *Song) Work() *practice.SongWork { return s.work }
+
+// places are the places that are written, in their order.
+func (s *Song) places() (all []int) {
+	for _, b := range s.work.Bars() {
+		all = append(all, b.Places...)
+	}
+	return all
+}
