@@ -36,7 +36,8 @@ func (w *Walk) meeting(m *Meeting) Next {
 // mostAtOnce is how many sounds a meeting plays by itself at the most: one row of chords, or a thing and what it is told from.
 const mostAtOnce = 4
 
-// opening is what a meeting sounds like by itself: the thing and then what it is told from, or the thing alone where that is much.
+// opening is what a meeting sounds like by itself: the thing and then what it is told from, or the thing alone where that is much. None
+// rings longer than it takes to tell it; each look by itself rings to its end.
 func (m *Meeting) opening() []drills.Sound {
 	var own, all []drills.Sound
 	for _, l := range m.Looks() {
@@ -45,9 +46,9 @@ func (m *Meeting) opening() []drills.Sound {
 		}
 	}
 	if len(all) > mostAtOnce {
-		return own
+		all = own
 	}
-	return all
+	return practice.Brief(all)
 }
 
 // Page implements Place.
@@ -58,16 +59,7 @@ func (m *Meeting) Page(w *Walk) Page {
 	for _, l := range m.said {
 		blocks = append(blocks, Aloud(l))
 	}
-	if m.New {
-		blocks = append(blocks, Sentence{Text: somethingNew, Tone: Quiet})
-	}
-	blocks = append(blocks, Sentence{Text: say.Sentence("{}", m.Name), Tone: Strong}, Sentence{Text: m.Like})
-	if !m.Answer.IsZero() {
-		blocks = append(blocks, Sentence{Text: sayAsAnswer(m.Within, m.Answer)})
-	}
-	if m.Beside != nil {
-		blocks = append(blocks, Sentence{Text: sayBeside(m.Beside.Name), Tone: Quiet})
-	}
+	blocks = append(blocks, m.sentences()...)
 	blocks = append(blocks, Sounding{w.Sounding})
 	shown := Shapes{Fingers: w.Fingers}
 	for i, l := range looks {
@@ -117,6 +109,22 @@ func (m *Meeting) Page(w *Walk) Page {
 			called("made of", func(string) Next { return Next{Said: m.MadeOf(), Stays: true} }),
 		),
 	}
+}
+
+// sentences say what it is, above its shapes.
+func (m *Meeting) sentences() []Block {
+	var blocks []Block
+	if m.New {
+		blocks = append(blocks, Sentence{Text: somethingNew, Tone: Quiet})
+	}
+	blocks = append(blocks, Sentence{Text: say.Sentence("{}", m.Name), Tone: Strong}, Sentence{Text: m.Like})
+	if !m.Answer.IsZero() {
+		blocks = append(blocks, Sentence{Text: sayAsAnswer(m.Within, m.Answer)})
+	}
+	if m.Beside != nil {
+		blocks = append(blocks, Sentence{Text: sayBeside(m.Beside.Name), Tone: Quiet})
+	}
+	return blocks
 }
 
 // flip shows and plays the next look.

@@ -1,0 +1,46 @@
+package page
+
+import (
+	"strings"
+	"testing"
+	"time"
+
+	"sparetone/drills"
+	"sparetone/drills/meet"
+	"sparetone/drills/practice"
+)
+
+// longestMeeting is how long one thing that is new takes at the most, from when it shows to when its question may come (as decided).
+const longestMeeting = 20 * time.Second
+
+// No meeting takes longer than twenty seconds on the screen: its sentences read at the silent rate, and then its sounds.
+func TestMeetingsAreShort(t *testing.T) {
+	var longest, sum time.Duration
+	met := 0
+	for _, name := range []string{"ukulele", "guitar"} {
+		on, err := drills.NewInstrument(name, 0, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range drills.All() {
+			for _, target := range d.Targets(on) {
+				shown, err := meet.New(d, target.ID, on)
+				if err != nil {
+					t.Fatal(err)
+				}
+				m := &Meeting{Meeting: shown, New: true}
+				words := 0
+				for _, b := range m.sentences() {
+					words += len(strings.Fields(b.(Sentence).Text.Screen()))
+				}
+				words += len(strings.Fields(m.Moved().Screen()))
+				takes := time.Duration(words)*seenWord + practice.Lasts(m.opening())
+				if takes > longestMeeting {
+					t.Errorf("%s, %s %s: %d words and %.1f s of sound take %.1f s", name, d.About().ID, target.ID, words, practice.Lasts(m.opening()).Seconds(), takes.Seconds())
+				}
+				longest, sum, met = max(longest, takes), sum+takes, met+1
+			}
+		}
+	}
+	t.Logf("%d meetings take %.1f s, and at the most %.1f s", met, (sum / time.Duration(met)).Seconds(), longest.Seconds())
+}
