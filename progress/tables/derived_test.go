@@ -326,6 +326,43 @@ func TestHealthInOneLine(t *testing.T) {
 	}
 }
 
+// What is damaged is not judged further, and a fault that is no damage is an error.
+func TestWhatIsDamageAndWhatIsNot(t *testing.T) {
+	db := file(t)
+	keep(t, db, days(0, 1)...)
+	exec(t, db, "UPDATE answers SET result = 2; UPDATE items SET drill = 'tell'")
+	if h := checked(t, db); len(h.Damaged) != 2 || h.Stale || h.Misfiled != nil {
+		t.Errorf("%+v", h)
+	}
+	_, broken := db.Exec("no SQL")
+	rubbish := filepath.Join(t.TempDir(), "progress.db")
+	must(t, os.WriteFile(rubbish, []byte(strings.Repeat("rubbish ", 1000)), 0o600))
+	other := NewPlace(rubbish).Open()
+	defer other.Close()
+	_, damaged := other.Exec("SELECT count(*) FROM sqlite_schema")
+	for _, c := range []struct {
+		err, want error
+		says      []string
+	}{
+		{nil, nil, nil}, {broken, broken, nil}, {damaged, nil, []string{"a page of it cannot be read"}},
+		{progress.Damaged("a %s", "leaf"), nil, []string{"a leaf"}}, {errors.New("no number"), nil, []string{"a row of it cannot be read"}},
+	} {
+		var h Health
+		if got := h.orDamaged(c.err); got != c.want || !slices.Equal(h.Damaged, c.says) {
+			t.Errorf("%v: %v, %v", c.err, got, h.Damaged)
+		}
+	}
+}
+
+// The first answer of a file is not doubted, nor is anything judged anew for it; one of 1970 is doubted by itself.
+func TestTheFirstAnswerIsBelieved(t *testing.T) {
+	for at, want := range map[time.Time]bool{evening: false, time.Unix(5, 0): true} {
+		if doubted, contested, err := doubtful(file(t), at); doubted != want || contested || err != nil {
+			t.Errorf("%s: doubted %v, contested %v, %v", at, doubted, contested, err)
+		}
+	}
+}
+
 // Faults of SQLite are told in plain words, and others as they are.
 func TestFaultsInPlainWords(t *testing.T) {
 	other := errors.New("something else")
@@ -413,5 +450,62 @@ func TestPlaces(t *testing.T) {
 	}
 	if AllWeeks(0) != math.MinInt32 {
 		t.Error(AllWeeks(0))
+	}
+}
+
+// Where no answer was right there is a pace all the same, of no times.
+func TestAPaceOfNoTimes(t *testing.T) {
+	db := file(t)
+	keep(t, db, answer(1))
+	same(t, "pace", []string{"spell [] []"}, listed(t, db, "drill, took, cycle", "pace"))
+	same(t, "times", "[5,7]", list([]int64{5, 7}))
+}
+
+// A table that is missing is an error for whoever reads or writes it, and never an empty one.
+func TestAMissingTableIsAnError(t *testing.T) {
+	first := func(progress.Day) int { return 0 }
+	for table, deeds := range map[string]map[string]func(tx *sql.Tx) error{
+		"doubts": {
+			"present": func(tx *sql.Tx) error { _, err := Present(tx, evening); return err },
+			"now":     func(tx *sql.Tx) error { _, _, err := DerivedNow(tx, evening, first); return err },
+			"keep":    func(tx *sql.Tx) error { return Keep(tx, answer(9)) },
+			"rebuild": Rebuild,
+		},
+		"songs": {
+			"add":    func(tx *sql.Tx) error { _, err := NewSongRow(blues, "").Add(tx); return err },
+			"keep":   func(tx *sql.Tx) error { return KeepSong(tx, blues) },
+			"latest": func(tx *sql.Tx) error { _, err := LatestSongs(tx); return err },
+			"broken": func(tx *sql.Tx) error { _, err := BrokenRows(tx); return err },
+			"check":  func(tx *sql.Tx) error { var h Health; return h.Check(tx) },
+		},
+		"settings": {
+			"whose":  func(tx *sql.Tx) error { _, err := WhoseIs(tx); return err },
+			"give":   GiveID,
+			"mine":   func(tx *sql.Tx) error { _, err := IsMine(tx, "x"); return err },
+			"ids":    SettingsToIDs,
+			"seal":   AddSeals,
+			"broken": func(tx *sql.Tx) error { _, err := BrokenRows(tx); return err },
+		},
+		"sessions": {
+			"all":    func(tx *sql.Tx) error { _, err := Sessions(tx); return err },
+			"seal":   AddSeals,
+			"broken": func(tx *sql.Tx) error { _, err := BrokenRows(tx); return err },
+		},
+		"fit": {
+			"samples": func(tx *sql.Tx) error { _, _, err := Samples(tx); return err },
+			"state":   func(tx *sql.Tx) error { _, _, err := FitState(tx); return err },
+			"keep":    func(tx *sql.Tx) error { return KeepFit(tx, 1, memory.StartWeights, memory.StartWeights, false) },
+			"rebuild": Rebuild,
+		},
+		"memory": {"keep": func(tx *sql.Tx) error { return Keep(tx, answer(9)) }, "rebuild": Rebuild, "file": RefileItems},
+	} {
+		for what, do := range deeds {
+			db := file(t)
+			keep(t, db, days(0, 1)...)
+			exec(t, db, "PRAGMA foreign_keys = OFF; DROP TABLE "+table)
+			if err := Write(db, do); err == nil {
+				t.Errorf("%s without %s: no error", what, table)
+			}
+		}
 	}
 }
