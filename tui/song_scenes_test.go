@@ -43,10 +43,10 @@ type songSpeaker struct{ *fakeSpeaker }
 
 func (s songSpeaker) Playing() bool { return s.played() > 0 }
 
-// playing is a song that is played, up to some seconds.
-func playing(t testing.TB, chart string, seconds int) *app {
+// playing is a song that is played, up to some seconds, after some keys.
+func playing(t testing.TB, chart string, seconds int, before ...string) *app {
 	t.Helper()
-	a := keyed(written(t, chart), "right", "right") // to a chord that is fingered
+	a := keyed(written(t, chart), before...)
 	speaker := songSpeaker{a.Speaker.(*fakeSpeaker)}
 	a.Speaker = speaker
 	a.made = nil
@@ -102,7 +102,7 @@ func songScenes() []scene {
 		}},
 		{"song", func(t testing.TB) *app { return keyed(written(t, evergreen), "right", "right") }},
 		{"song-chosen", func(t testing.TB) *app { return keyed(written(t, evergreen), "right", "c") }},
-		{"song-playing", func(t testing.TB) *app { return playing(t, evergreen, 6) }},
+		{"song-playing", func(t testing.TB) *app { return playing(t, evergreen, 6, "right", "right") }}, // a chord that is fingered
 		{"song-unheld", func(t testing.TB) *app { return keyed(written(t, "| C | Fm9b5/Db | G |"), "right") }},
 		{"song-sheet", func(t testing.TB) *app { return keyed(written(t, evergreen), "w") }},
 	}
