@@ -14,15 +14,15 @@ import (
 
 // mayImport is which rooms each room may import: the way runs down the house and never back.
 var mayImport = map[string][]string{
-	"cmd/sparetone":     {"tui", "tui/lines", "tui/draw", "tui/draw/classes", "tui/draw/sheet", "drills", "drills/class", "drills/course", "drills/lesson", "drills/perform", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
+	"cmd/sparetone":     {"tui", "tui/lines", "tui/draw", "tui/draw/classes", "tui/draw/sheet", "drills", "drills/class", "drills/course", "drills/lesson", "drills/perform", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
 	"cmd/release":       {"progress/whole"},
-	"tui/page":          {"tui/draw", "tui/draw/sheet", "drills", "drills/course", "drills/meet", "drills/practice", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
-	"tui":               {"tui/draw", "tui/page", "drills", "drills/practice", "progress", "progress/memory", "synth", "theory", "theory/fret", "theory/say"},
-	"tui/lines":         {"tui/draw", "tui/page", "drills/practice", "synth", "theory", "theory/say"},
+	"tui/page":          {"tui/draw", "tui/draw/sheet", "drills", "drills/course", "drills/meet", "drills/practice", "progress", "synth", "synth/capture", "theory", "theory/fret", "theory/read", "theory/say"},
+	"tui":               {"tui/draw", "tui/page", "drills", "drills/practice", "progress", "progress/memory", "synth", "synth/capture", "theory", "theory/fret", "theory/say"},
+	"tui/lines":         {"tui/draw", "tui/page", "drills/practice", "synth", "synth/capture", "theory", "theory/say"},
 	"tui/draw/classes":  {"drills/class", "progress/memory", "theory", "theory/say"},
 	"tui/draw/sheet":    {"theory", "theory/fret", "theory/say", "theory/song"},
 	"tui/draw":          {"theory", "theory/fret", "theory/say"},
-	"drills/practice":   {"drills", "drills/course", "drills/lesson", "drills/meet", "drills/perform", "progress", "progress/exchange", "progress/memory", "progress/plan", "progress/store", "progress/whole", "synth", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
+	"drills/practice":   {"drills", "drills/course", "drills/lesson", "drills/meet", "drills/perform", "progress", "progress/exchange", "progress/memory", "progress/plan", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
 	"drills/lesson":     {"drills", "drills/course", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
 	"drills/class":      {"drills", "drills/course", "progress", "progress/exchange", "progress/memory", "progress/whole", "theory", "theory/fret", "theory/say"},
 	"drills/guesser":    nil, // for tests
@@ -31,6 +31,7 @@ var mayImport = map[string][]string{
 	"drills/course":     {"drills", "progress", "theory", "theory/fret", "theory/read", "theory/say"},
 	"drills":            {"progress", "synth", "theory", "theory/fret", "theory/read", "theory/say"},
 	"synth":             {"theory"},
+	"synth/capture":     {"synth"},
 	"synth/hear":        {"synth/hear/net", "theory"},
 	"synth/hear/net":    nil,
 	"synth/hear/train":  {"synth/hear/net", "progress/whole"}, // makes the nets

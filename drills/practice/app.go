@@ -9,21 +9,23 @@ import (
 	"sparetone/drills/lesson"
 	"sparetone/progress/store"
 	"sparetone/synth"
+	"sparetone/synth/capture"
 	"sparetone/theory/say"
 )
 
 // App is practice as a whole, without a face: the session that runs, the settings, and the ways to go on. The full screen
 // and the lines of text are given one each. It is used from one goroutine.
 type App struct {
-	Setup    Setup    // what a session is made of; the student's choices change it
-	Session  *Session // the first one, made of Setup
-	Speaker  synth.Speaker
-	Settings Settings
-	Named    bool           // it was said what to practise; lines of text then begin with it
-	New      bool           // nobody has practised here yet: begin with the few things that have to be known
-	Timed    bool           // it was said how long to practise
-	Alone    *lesson.Lesson // the lesson that was named; nil for today's practice
-	Notice   string         // one line that has to be seen first; may be empty
+	Setup      Setup    // what a session is made of; the student's choices change it
+	Session    *Session // the first one, made of Setup
+	Speaker    synth.Speaker
+	Microphone *capture.Microphone // off until the student switches it on; nil if there is none
+	Settings   Settings
+	Named      bool           // it was said what to practise; lines of text then begin with it
+	New        bool           // nobody has practised here yet: begin with the few things that have to be known
+	Timed      bool           // it was said how long to practise
+	Alone      *lesson.Lesson // the lesson that was named; nil for today's practice
+	Notice     string         // one line that has to be seen first; may be empty
 
 	Called     Way  // today's practice
 	Way        Way  // what the session is of
