@@ -21,7 +21,7 @@ import (
 // openDevice opens the machine's sound device for a mixer, or says why that cannot be. A PulseAudio server, which
 // may come and go, is asked first; ALSA, by way of oto, once in the program's life.
 func openDevice(mix *mixer) (device, error) {
-	server, err := pulseServer()
+	server, err := PulseServer()
 	if err == nil {
 		var d device
 		if d, err = openPulse(mix, server); err == nil {
@@ -38,7 +38,7 @@ func openDevice(mix *mixer) (device, error) {
 // openPatience is how long a device may take to open. A sound server that has only just started takes 2 s;
 // where none answers, whatever ALSA still tries comes to nothing.
 func openPatience() time.Duration {
-	if server, err := pulseServer(); err == nil && answers(server) {
+	if server, err := PulseServer(); err == nil && answers(server) {
 		return 4 * time.Second
 	}
 	return 900 * time.Millisecond
@@ -50,9 +50,9 @@ var hidden atomic.Pointer[struct {
 	set    bool
 }]
 
-// pulseServer returns where the PulseAudio server is: as PULSE_SERVER says, else in XDG_RUNTIME_DIR
+// PulseServer returns where the PulseAudio server is: as PULSE_SERVER says, else in XDG_RUNTIME_DIR
 // (freedesktop.org, "PulseAudio: server strings"). Without either there is none: never in the current folder.
-func pulseServer() (string, error) {
+func PulseServer() (string, error) {
 	server, set := os.LookupEnv("PULSE_SERVER")
 	if h := hidden.Load(); h != nil {
 		server, set = h.server, h.set

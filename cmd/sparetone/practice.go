@@ -20,6 +20,7 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/progress/store"
 	"sparetone/synth"
+	"sparetone/synth/capture"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/tui"
@@ -118,6 +119,8 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	}
 	speaker := speakerOf(settings, p)
 	defer speaker.Close()
+	microphone := capture.NewMicrophone(capture.Device())
+	defer microphone.Off()
 	named := p.drills != nil || p.lesson != "" || p.song != "" || p.weak
 	app := practice.App{
 		Setup: practice.Setup{
@@ -125,9 +128,10 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 			Length: lengthOf(settings, p), Seed: p.seed, Now: time.Now,
 			Suspended: practice.WatchSuspension(cmd.Context(), time.Now).Total,
 		},
-		Speaker:  speaker,
-		Settings: settings,
-		Named:    named,
+		Speaker:    speaker,
+		Microphone: microphone,
+		Settings:   settings,
+		Named:      named,
 		// Whoever says what to practise has begun already.
 		New:    practice.IsNew(file) && !named,
 		Notice: notice,

@@ -23,6 +23,8 @@ const (
 	noneFor   = 1500 * time.Millisecond // without a sample: the source hangs
 	beginsIn  = 1900 * time.Millisecond // a source that has just been opened may take this long to give the first one, before that is said
 	giveUp    = 4 * time.Second         // and after this it is opened anew
+	zerosFor  = time.Second             // of nothing but zeros: it is refused
+	anewAfter = 4 * time.Second         // of zeros it is opened anew: PipeWire's streams stay silent when what they hear was suspended
 	lookEvery = time.Second             // where there is no source
 	keptFor   = 20                      // seconds of samples that nobody took; older ones are dropped
 	readTime  = 0.02                    // seconds of samples that are read at once
@@ -42,7 +44,8 @@ type Microphone struct {
 	rate  float64
 	run   int
 	kept  []float64
-	zeros int // how many samples in a row were exactly zero
+	zeros int  // how many samples in a row were exactly zero
+	sound bool // the source gave a sample that was not
 }
 
 // Sound is what a microphone heard.
@@ -222,7 +225,9 @@ func (m *Microphone) follow(ctx context.Context, s Source, late, hopeless *time.
 		case b := <-blocks:
 			late.Reset(noneFor)
 			hopeless.Reset(giveUp)
-			m.take(ctx, s.Rate(), b, first)
+			if zeros := m.take(ctx, s.Rate(), b, first); zeros >= anewAfter {
+				return &Fault{Kind: Refused}
+			}
 			first = false
 		case err := <-failed:
 			if err == io.EOF {
@@ -239,33 +244,35 @@ func (m *Microphone) follow(ctx context.Context, s Source, late, hopeless *time.
 	}
 }
 
-// take keeps samples that came; the first ones of a source do not join on to what came before.
-func (m *Microphone) take(ctx context.Context, rate float64, samples []float64, first bool) {
+// take keeps samples that came; the first ones of a source do not join on to what came before. It returns for how long there were
+// nothing but zeros.
+func (m *Microphone) take(ctx context.Context, rate float64, samples []float64, first bool) time.Duration {
 	m.mu.Lock()
 	defer m.mu.Unlock()
 	if ctx.Err() != nil {
-		return
+		return 0
 	}
 	if first {
-		m.kept, m.rate, m.zeros = nil, rate, 0
+		m.kept, m.rate, m.zeros, m.sound = nil, rate, 0, false
 		m.run++
 	}
 	for _, x := range samples {
-		if x != 0 {
-			m.zeros = 0
-			continue
-		}
 		m.zeros++
+		if x != 0 {
+			m.zeros, m.sound = 0, true
+		}
 	}
 	m.kept = append(m.kept, samples...)
 	if most := int(keptFor * rate); len(m.kept) > most {
 		m.kept = append([]float64(nil), m.kept[len(m.kept)-most/2:]...)
 		m.run++
 	}
-	if m.zeros >= int(rate) {
+	silent := time.Duration(float64(m.zeros) / rate * float64(time.Second))
+	if silent >= zerosFor {
 		m.set(Deaf, &Fault{Kind: Refused})
-	} else {
+	} else if m.sound {
 		m.set(Listening, nil)
 	}
 	tell(m.came)
+	return silent
 }

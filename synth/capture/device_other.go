@@ -1,0 +1,8 @@
+//go:build !unix || darwin
+
+package capture
+
+import "context"
+
+// openDevice opens the machine's microphone.
+func openDevice(context.Context) (Source, error) { return nil, &Fault{Kind: NoServer} }
