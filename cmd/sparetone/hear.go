@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/drills/played"
 	"sparetone/synth"
 	"sparetone/synth/hear"
 	"sparetone/theory"
@@ -73,7 +74,7 @@ func newHear() *cobra.Command {
 			}
 			rep := reporter{out: newOutput(cmd), tuning: t}
 			if task.Expect != nil {
-				rep.expected, _ = spelled(t, shapeHeard(t, task.Expect))
+				rep.expected, _ = spelled(t, played.Shape(t, task.Expect))
 			}
 			tell := func(readings []hear.Reading) error {
 				for _, r := range readings {
@@ -139,9 +140,9 @@ func openRecording(cmd *cobra.Command, name string, rate float64) (*synth.Sample
 
 // taskOf returns what is listened for on a tuning.
 func taskOf(t *fret.Tuning, expect, order string, a4 float64) (hear.Task, error) {
-	task := hear.Task{A4: a4, Strings: heardStrings(t)}
-	for _, s := range bookShapes(t) {
-		task.Among = append(task.Among, pitchesOf(t, s))
+	task := hear.Task{A4: a4, Strings: played.Strings(t)}
+	for _, s := range played.Book(t) {
+		task.Among = append(task.Among, played.Pitches(t, s))
 	}
 	if expect != "" {
 		s, err := fret.ParseShape(expect)
@@ -151,7 +152,7 @@ func taskOf(t *fret.Tuning, expect, order string, a4 float64) (hear.Task, error)
 		if err != nil {
 			return task, callWrong("--expect: %w", err)
 		}
-		task.Expect = pitchesOf(t, s)
+		task.Expect = played.Pitches(t, s)
 	}
 	if order == "" {
 		return task, nil
@@ -179,81 +180,6 @@ func downOrder(t *fret.Tuning) (out string) {
 		out += strconv.Itoa(n)
 	}
 	return out
-}
-
-// heardStrings are the strings of a tuning, and what each may sound.
-func heardStrings(t *fret.Tuning) (out []hear.String) {
-	for i := range t.Strings {
-		s := hear.String{Number: t.StringNumber(i), Open: t.MIDI(i, 0)}
-		for f := t.Start(i); f <= t.Frets; f++ {
-			s.May = append(s.May, t.MIDI(i, f))
-		}
-		out = append(out, s)
-	}
-	return out
-}
-
-// pitchesOf returns what each string of a shape sounds.
-func pitchesOf(t *fret.Tuning, s fret.Shape) []int {
-	out := make([]int, len(s))
-	for i, f := range s {
-		out[i] = hear.Silent
-		if f != fret.Muted {
-			out[i] = t.MIDI(i, f)
-		}
-	}
-	return out
-}
-
-// easyShapes is how many shapes of a chord are looked for where nobody says which players are taught.
-const easyShapes = 2
-
-// bookShapes returns the shapes that may be meant where none is expected: those that players are taught, or the easiest of plain chords.
-func bookShapes(t *fret.Tuning) (out []fret.Shape) {
-	add := func(s fret.Shape) {
-		if !slices.ContainsFunc(out, func(o fret.Shape) bool { return slices.Equal(o, s) }) {
-			out = append(out, s)
-		}
-	}
-	lessons := fret.Lessons(t)
-	for _, l := range lessons {
-		for _, s := range l.Shapes {
-			add(s)
-		}
-	}
-	if len(lessons) > 0 {
-		return out
-	}
-	for _, root := range strings.Fields("C4 Db4 D4 Eb4 E4 F4 F#4 G4 Ab4 A4 Bb4 B4") {
-		pitch, err := theory.ParsePitch(root)
-		if err != nil {
-			panic("hear: " + err.Error())
-		}
-		for _, id := range []string{"major", "minor", "dominant", "minor-seventh", "major-seventh"} {
-			kind, ok := theory.KindByID(id)
-			if !ok {
-				continue
-			}
-			for _, f := range fret.Easiest(t, theory.NewChord(pitch.Note, kind), fret.DefaultHand, fret.Wish{Most: easyShapes, Effort: math.Inf(1)}) {
-				add(f.Shape)
-			}
-		}
-	}
-	return out
-}
-
-// shapeHeard returns the shape that sounds some pitches.
-func shapeHeard(t *fret.Tuning, pitches []int) fret.Shape {
-	shape := make(fret.Shape, len(pitches))
-	for i, p := range pitches {
-		switch {
-		case p == hear.Silent:
-			shape[i] = fret.Muted
-		case p > t.MIDI(i, 0):
-			shape[i] = t.Start(i) + p - t.MIDI(i, 0)
-		}
-	}
-	return shape
 }
 
 // spelled returns what strings sound, spelled as the plainest name of their chord spells it; nothing for one that is silent.
@@ -293,7 +219,7 @@ func (rep reporter) tell(r hear.Reading) error {
 	for i, h := range r.Strings {
 		pitches[i] = h.Pitch
 	}
-	shape := shapeHeard(rep.tuning, pitches)
+	shape := played.Shape(rep.tuning, pitches)
 	sounds, names := spelled(rep.tuning, shape)
 	row := heardRow{
 		At: inParts(r.At, 1000), Cents: inParts(r.Cents, 10), NoiseDB: inParts(r.Noise, 10),

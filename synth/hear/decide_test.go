@@ -162,6 +162,7 @@ func TestTaskIsChecked(t *testing.T) {
 		"nothing would sound: one string must":                                            expecting(func(t *Task) { t.Expect = []int{Silent, Silent, Silent, Silent} }),
 		"string 5 in the order: each must be one that is listened for, and be there once": expecting(func(t *Task) { t.Order[0] = 5 }),
 		"string 3 in the order: each must be one that is listened for, and be there once": expecting(func(t *Task) { t.Order[0] = 3 }),
+		"an order of 3 strings: it must have all 4 that are listened for":                 expecting(func(t *Task) { t.Order = t.Order[:3] }),
 		"A4 at 44 Hz: it must be 380 to 500 Hz":                                           expecting(func(t *Task) { t.A4 = 44 }),
 	} {
 		if _, err := Listen(48000, task); (err == nil) != (want == "") || err != nil && err.Error() != want {

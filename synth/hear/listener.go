@@ -141,9 +141,12 @@ func (l *Listener) read(end bool) (out []Reading) {
 	for len(l.at) > 0 {
 		var r Reading
 		var used int
-		if l.task.Order == nil {
+		switch {
+		case l.task.Order == nil:
 			r, used = l.readStroke(end)
-		} else {
+		case l.task.free():
+			r, used = l.readPluck(end)
+		default:
 			r, used = l.readTurn(end)
 		}
 		if used == 0 {
@@ -263,7 +266,33 @@ func (l *Listener) readTurn(end bool) (Reading, int) {
 
 // inTurn reads what was plucked at some onsets, and reports whether enough was.
 func (l *Listener) inTurn(onsets []onset) (Reading, bool) {
-	var all []net.Spectrum
+	p := l.plucks(onsets)
+	heard, first := 0, -1
+	for k := range onsets {
+		if p.most[k] > soundsAt {
+			heard++
+			if first < 0 {
+				first = k
+			}
+		}
+	}
+	if heard < min(2, len(l.task.Order)) {
+		return Reading{}, false
+	}
+	return l.reading(onsets[first].at, p.cents, p.spectra, inTurn(l.task, p.odds)), true
+}
+
+// plucked is what was heard at some onsets: how far the whole instrument is off, and of each onset the odds of each pitch, and the highest
+// of them.
+type plucked struct {
+	cents   float64
+	spectra []net.Spectrum
+	odds    []map[int]float64
+	most    []float64
+}
+
+// plucks hears what was plucked at some onsets.
+func (l *Listener) plucks(onsets []onset) (p plucked) {
 	spectra := make([][]net.Spectrum, len(onsets))
 	for k, o := range onsets {
 		next, nextAt := 0.0, 0.0
@@ -279,41 +308,30 @@ func (l *Listener) inTurn(onsets []onset) (Reading, bool) {
 			l.seen[o.at] = was
 		}
 		spectra[k] = was.spectra
-		all = append(all, spectra[k][2])
+		p.spectra = append(p.spectra, spectra[k][2])
 	}
-	cents := net.Cents(l.task.a4(), all...)
-	frequencies := l.frequencies(cents)
-	plucks := make([]map[int]float64, len(onsets))
-	heard, first := 0, -1
-	for k := range plucks {
-		plucks[k] = map[int]float64{}
-		most := 0.0
+	p.cents = net.Cents(l.task.a4(), p.spectra...)
+	frequencies := l.frequencies(p.cents)
+	p.odds, p.most = make([]map[int]float64, len(onsets)), make([]float64, len(onsets))
+	for k := range onsets {
+		p.odds[k] = map[int]float64{}
 		for i, o := range l.pluck.OddsOf(frequencies, spectra[k]) {
-			plucks[k][l.pitches[i]] = math.Max(-mostOdds, math.Min(mostOdds, o))
-			most = max(most, o)
+			p.odds[k][l.pitches[i]] = math.Max(-mostOdds, math.Min(mostOdds, o))
+			p.most[k] = max(p.most[k], o)
 		}
-		if most > soundsAt {
-			heard++
-			if first < 0 {
-				first = k
-			}
-		}
-	}
-	if heard < min(2, len(l.task.Order)) {
-		return Reading{}, false
 	}
 	for k, o := range onsets {
 		for q, other := range onsets {
 			if o.strength < strong && other.strength >= strong && math.Abs(o.at-other.at) < sameTime {
-				for pitch, v := range plucks[q] {
+				for pitch, v := range p.odds[q] {
 					if v > 0 {
-						plucks[k][pitch] = -mostOdds
+						p.odds[k][pitch] = -mostOdds
 					}
 				}
 			}
 		}
 	}
-	return l.reading(onsets[first].at, cents, all, inTurn(l.task, plucks)), true
+	return p
 }
 
 // reading makes a reading of what was weighed.

@@ -17,12 +17,13 @@ type String struct {
 	May    []int // the MIDI numbers of the pitches that it may sound, the open string's among them; silent it may always be
 }
 
-// Task is what may be played.
+// Task is what may be played. With one string in its order, and neither Expect nor Among, it is whatever is plucked one after another: each
+// pluck is a reading of its own, of one of the pitches that the string may sound, none likelier than another.
 type Task struct {
 	Strings []String // in tuning order
 	Expect  []int    // what each string should sound: a MIDI number, or Silent; nil if nothing is expected
 	Among   [][]int  // what else may be played as a whole, each as Expect; without Expect, what is played is one of these
-	Order   []int    // the numbers of the strings in the order in which they are plucked, one after another; nil: all are struck at once
+	Order   []int    // the numbers of all strings in the order in which they are plucked, one after another; nil: all are struck at once
 	A4      float64  // Hz; 0 is 440
 }
 
@@ -53,7 +54,7 @@ func (t Task) check() error {
 			}
 		}
 	}
-	if t.Expect == nil && len(t.Among) == 0 {
+	if t.Expect == nil && len(t.Among) == 0 && !t.free() {
 		return fmt.Errorf("nothing to listen for: give what is expected, or among what it is")
 	}
 	wholes := t.Among
@@ -78,10 +79,18 @@ func (t Task) check() error {
 			return fmt.Errorf("string %d in the order: each must be one that is listened for, and be there once", n)
 		}
 	}
+	if t.Order != nil && len(t.Order) != len(numbers) {
+		return fmt.Errorf("an order of %d strings: it must have all %d that are listened for", len(t.Order), len(numbers))
+	}
 	if t.A4 != 0 && !(t.A4 >= 380 && t.A4 <= 500) {
 		return fmt.Errorf("A4 at %v Hz: it must be 380 to 500 Hz", t.A4)
 	}
 	return nil
+}
+
+// free reports whether each pluck is read by itself.
+func (t Task) free() bool {
+	return t.Expect == nil && len(t.Among) == 0 && len(t.Strings) == 1 && len(t.Order) == 1
 }
 
 // a4 is the frequency of A4 in Hz.

@@ -1,0 +1,259 @@
+package played
+
+import (
+	"math"
+	"slices"
+
+	"sparetone/drills"
+	"sparetone/synth/hear"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
+)
+
+// mostTries is how many times strings are plucked in turn without anything sure, before it is said how else to answer.
+const mostTries = 2
+
+// Held is an attempt at a shape.
+type Held struct {
+	on     *fret.Tuning
+	want   fret.Voicing
+	others []fret.Shape // what else may be played as a whole
+	right  func(fret.Shape) bool
+	whole  bool // each string has to be sure: else one stroke that sounds right is enough
+	a4     float64
+
+	turn  []int // the numbers of the strings that are plucked in turn, in their order; nil: all are struck
+	heard []int // of each string, what the stroke before sounded
+	tries int
+}
+
+// NewHeld returns an attempt at a shape that is seen and not asked for: one stroke that sounds like it is enough, if so wished.
+func NewHeld(want fret.Voicing, a4 float64) *Held {
+	return &Held{
+		on: want.Tuning, want: want, others: without(Book(want.Tuning), want.Shape), a4: a4,
+		right: func(s fret.Shape) bool { return slices.Equal(s, want.Shape) },
+	}
+}
+
+// newAsked returns an attempt at a question that is answered by a shape.
+func newAsked(q *drills.Question, on *drills.Instrument, a4 float64) Attempt {
+	expected, err := fret.ParseShape(q.Expected().Typed)
+	if err != nil {
+		return nil
+	}
+	want, err := fret.Voice(on.Tuning, expected, q.Answer())
+	if err != nil {
+		return nil
+	}
+	a := &Held{on: on.Tuning, want: want, a4: a4, whole: true, right: func(s fret.Shape) bool { return right(q, s.String()) }}
+	add := func(s fret.Shape) {
+		if on.Tuning.Check(s) == nil && !slices.Equal(s, expected) && !has(a.others, s) {
+			a.others = append(a.others, s)
+		}
+	}
+	for _, typed := range q.Accepts {
+		if s, err := fret.ParseShape(typed); err == nil {
+			add(s)
+		}
+	}
+	if q.Shown != nil {
+		add(q.Shown.Shape)
+	}
+	for _, s := range Book(on.Tuning) {
+		add(s)
+	}
+	return a
+}
+
+func without(all []fret.Shape, s fret.Shape) []fret.Shape {
+	return slices.DeleteFunc(all, func(o fret.Shape) bool { return slices.Equal(o, s) })
+}
+
+// Listens implements Attempt.
+func (a *Held) Listens() Listening {
+	task := &hear.Task{A4: a.a4}
+	strings, expect := Strings(a.on), Pitches(a.on, a.want.Shape)
+	for i, s := range strings {
+		if a.turn == nil || slices.Contains(a.turn, s.Number) {
+			task.Strings, task.Expect = append(task.Strings, s), append(task.Expect, expect[i])
+		}
+	}
+	if len(task.Strings) == len(strings) {
+		for _, s := range a.others {
+			task.Among = append(task.Among, Pitches(a.on, s))
+		}
+	}
+	task.Order = a.turn
+	return Listening{Task: task}
+}
+
+// Asks implements Attempt.
+func (a *Held) Asks() say.Text {
+	switch {
+	case a.turn == nil:
+		return sayStrum
+	case len(a.turn) < len(a.on.Strings):
+		return sayPluckThese(a.on, a.turn)
+	}
+	return sayPluckAll(a.on)
+}
+
+// Take implements Attempt.
+func (a *Held) Take(h Heard) Came {
+	if c, is := common(h); is || h.Reading == nil {
+		return c
+	}
+	r := *h.Reading
+	if a.turn == nil {
+		return a.struck(r)
+	}
+	return a.plucked(r)
+}
+
+// struck takes a stroke over all strings.
+func (a *Held) struck(r hear.Reading) Came {
+	pitches := pitchesHeard(r)
+	shape := Shape(a.on, pitches)
+	switch fits := a.right(shape); {
+	case fits && (r.Verdict == hear.Right || surely(r)):
+		a.heard = pitches
+		if pairs := a.doubtful(pitches); a.whole && pairs != nil {
+			return a.turns(pairs, sayAlike(a.on, pairs))
+		}
+		return a.answer(shape, true, sayThatIsIt)
+	case !fits && surely(r) && !a.anyDoubtful(r):
+		return a.answer(shape, false, a.amiss(r, shape))
+	}
+	return a.turns(a.all(), say.Of("{} {}", sayNotSure, sayPluckAll(a.on)))
+}
+
+// plucked takes strings that were plucked in turn.
+func (a *Held) plucked(r hear.Reading) Came {
+	if slices.ContainsFunc(r.Strings, func(s hear.Heard) bool { return !s.Certain() }) {
+		if a.tries++; a.tries >= mostTries {
+			return Came{Says: sayGiveUp}
+		}
+		return a.turns(a.all(), say.Of("{} {}", sayNotSure, sayPluckAll(a.on)))
+	}
+	pitches := a.heard
+	if len(r.Strings) == len(a.on.Strings) || pitches == nil {
+		pitches = pitchesHeard(r)
+	} else {
+		pitches = slices.Clone(pitches)
+		for _, s := range r.Strings {
+			pitches[len(pitches)-s.Number] = s.Pitch
+		}
+	}
+	shape := Shape(a.on, pitches)
+	if a.right(shape) {
+		return a.answer(shape, true, sayThatIsIt)
+	}
+	if a.on.Check(shape) != nil {
+		return Came{Says: sayNothing} // no string sounded
+	}
+	return a.answer(shape, false, a.amiss(r, shape))
+}
+
+// answer is a shape as what came of it. The next attempt begins with a stroke again.
+func (a *Held) answer(s fret.Shape, right bool, says say.Text) Came {
+	a.turn, a.heard, a.tries = nil, nil, 0
+	return Came{Says: says, Answer: s.String(), Shape: s, Right: right, Anew: true}
+}
+
+// turns has some strings be plucked in turn.
+func (a *Held) turns(strings []int, says say.Text) Came {
+	a.turn = strings
+	return Came{Says: says, Anew: true}
+}
+
+// all are the numbers of all strings, in the order in which they are plucked.
+func (a *Held) all() (out []int) {
+	for i := range a.on.Strings {
+		out = append(out, a.on.StringNumber(i))
+	}
+	return out
+}
+
+// doubtful are the strings that sound the same as another, or an octave away from it, in the order in which they are plucked; nil if
+// there are none.
+func (a *Held) doubtful(pitches []int) (out []int) {
+	for i, p := range pitches {
+		if slices.ContainsFunc(pitches, func(o int) bool { return octaves(p, o) }) || count(pitches, p) > 1 {
+			if p != hear.Silent {
+				out = append(out, a.on.StringNumber(i))
+			}
+		}
+	}
+	return out
+}
+
+// octaves reports whether two pitches lie some octaves apart.
+func octaves(p, o int) bool {
+	return p != hear.Silent && o != hear.Silent && p != o && (p-o)%12 == 0
+}
+
+func count(all []int, p int) (n int) {
+	for _, o := range all {
+		if o == p {
+			n++
+		}
+	}
+	return n
+}
+
+// anyDoubtful reports whether what is amiss in a stroke may not be: a string that is silent or sounds another pitch, where what it should
+// sound lies octaves away from what another sounds, or is the same.
+func (a *Held) anyDoubtful(r hear.Reading) bool {
+	for i, s := range r.Strings {
+		if s.Pitch == s.Expected {
+			continue
+		}
+		if s.Unison != 0 {
+			return true
+		}
+		for k, o := range r.Strings {
+			if k != i && o.Pitch != hear.Silent && (octaves(s.Expected, o.Pitch) || octaves(s.Pitch, o.Pitch) || s.Expected == o.Pitch) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// surely reports whether all strings of a reading are sure together.
+func surely(r hear.Reading) bool {
+	return r.Noise >= hear.Quiet && r.Sure >= math.Pow(hear.Certain, float64(len(r.Strings)))
+}
+
+func pitchesHeard(r hear.Reading) []int {
+	out := make([]int, len(r.Strings))
+	for i, s := range r.Strings {
+		out[i] = s.Pitch
+	}
+	return out
+}
+
+// amiss says what a shape is that is not right: what its strings sound, or where more than one is amiss, which chord it is.
+func (a *Held) amiss(r hear.Reading, shape fret.Shape) say.Text {
+	made, err := fret.Voice(a.on, shape, a.want.Chord)
+	if err != nil {
+		return sayNothing
+	}
+	var amiss []say.Text
+	for i, s := range made.Strings {
+		if s.Fret == a.want.Strings[i].Fret {
+			continue
+		}
+		if s.Foreign {
+			s.Pitch = a.on.Pitch(i, s.Fret)
+		}
+		amiss = append(amiss, sayStringAmiss(a.on, s, a.want.Strings[i]))
+	}
+	if len(amiss) > 1 && r.Among >= 0 && len(r.Strings) == len(a.on.Strings) {
+		if names := fret.Names(a.on, shape, theory.Context{}); len(names) > 0 {
+			return sayAnother(names[0].Chord)
+		}
+	}
+	return say.Sentence("{}.", say.Clauses(amiss...))
+}

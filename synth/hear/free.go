@@ -1,0 +1,80 @@
+package hear
+
+import (
+	"math"
+
+	"sparetone/synth/hear/net"
+	"sparetone/theory"
+)
+
+// What a pluck that is read by itself has to do, so that nothing that is said or knocked is one (from judgement, see its tests).
+const (
+	steadyFrom     = 0.08 // seconds after it began, from when
+	steadyTo       = 0.48 // and to when its partials keep their frequencies
+	steadyPart     = 0.85  // of how strong a partial is in the halves of that time, what it is in the whole: what glides comes to less
+	steadyRise     = 1.05 // times as strong in the second half as in the first, at the most
+	steadyFall     = 0.2  // and at the least
+	steadyPartials = 2    // so many do
+	partialsSeen   = 4    // of so many
+)
+
+// readPluck reads the first of the plucks that are read each by itself, and returns how many onsets are done with: none if it is not whole
+// yet. The reading has no strings if no pitch was heard for certain.
+func (l *Listener) readPluck(end bool) (Reading, int) {
+	at := l.at[0].at
+	if !end && l.now() < at+net.PluckTime+aheadTime+frameTime {
+		return Reading{}, 0
+	}
+	used := 1
+	for used < len(l.at) && l.at[used].at < at+sameTime && l.at[used].strength < strong {
+		used++
+	}
+	p := l.plucks(l.at)
+	t := &tally{strings: []map[int]float64{{Silent: math.Exp(-costSilent - costUnfound)}}, notes: map[int]float64{}}
+	for pitch, odds := range p.odds[0] {
+		t.strings[0][pitch] = math.Exp(odds)
+	}
+	for pitch, v := range t.strings[0] {
+		t.all += v
+		t.notes[pitch] = v
+	}
+	r := l.reading(at, p.cents, p.spectra[:1], t)
+	if h := r.Strings[0]; h.Pitch == Silent || !h.Certain() || !l.steady(at, theory.MIDIFrequency(h.Pitch, l.task.a4())*math.Exp2(p.cents/1200), p.spectra[0]) {
+		return Reading{}, used
+	}
+	return r, used
+}
+
+// steady reports whether some partials of a frequency in Hz keep theirs for a while after a time, as those of a string do.
+func (l *Listener) steady(at, hz float64, s net.Spectrum) bool {
+	kept := 0
+	for n := 1.0; n <= partialsSeen; n++ {
+		var best net.Peak
+		for _, p := range s.Peaks(n*hz*math.Exp2(-40.0/1200), n*hz*math.Exp2(40.0/1200), 35) {
+			if p.Power > best.Power {
+				best = p
+			}
+		}
+		if best.Power == 0 {
+			continue
+		}
+		middle := (steadyFrom + steadyTo) / 2
+		first, second := l.amplitude(at+steadyFrom, at+middle, best.Hz), l.amplitude(at+middle, at+steadyTo, best.Hz)
+		if whole := l.amplitude(at+steadyFrom, at+steadyTo, best.Hz); whole > steadyPart*(first+second)/2 && second < steadyRise*first && second > steadyFall*first {
+			kept++
+		}
+	}
+	return kept >= steadyPartials
+}
+
+// amplitude returns how strong a frequency in Hz is between two times, in a window by Hann.
+func (l *Listener) amplitude(from, to, hz float64) float64 {
+	first, last := max(0, int(l.since(from)*l.rate)), min(len(l.kept), int(l.since(to)*l.rate))
+	var re, im float64
+	for i := first; i < last; i++ {
+		w := 1 - math.Cos(2*math.Pi*float64(i-first)/float64(last-first))
+		sin, cos := math.Sincos(2 * math.Pi * hz * float64(i-first) / l.rate)
+		re, im = re+w*l.kept[i]*cos, im+w*l.kept[i]*sin
+	}
+	return math.Hypot(re, im) / float64(max(1, last-first))
+}
