@@ -11,7 +11,7 @@ import (
 const (
 	steadyFrom     = 0.08 // seconds after it began, from when
 	steadyTo       = 0.48 // and to when its partials keep their frequencies
-	steadyPart     = 0.85  // of how strong a partial is in the halves of that time, what it is in the whole: what glides comes to less
+	steadyPart     = 0.85 // of how strong a partial is in the halves of that time, what it is in the whole: what glides comes to less
 	steadyRise     = 1.05 // times as strong in the second half as in the first, at the most
 	steadyFall     = 0.2  // and at the least
 	steadyPartials = 2    // so many do
