@@ -29,11 +29,15 @@ func (d doubled) askWhere(r Request) (*Question, error) {
 			pairs = append(pairs, all[n])
 		}
 	}
+	most := mostChoices
+	if r.First {
+		most = 2
+	}
 	for n := 0; r.First && len(pairs) < 2 && n < len(all); n++ { // not every pair has another at its place
-		together(d.shapes(r.On, kinds, 0), 2)
+		together(d.shapes(r.On, kinds, 0), most)
 	}
 	for some := fewKinds; len(pairs) < 2 && some < max(fewKinds, len(kinds))+moreKinds; some += moreKinds {
-		together(d.shapes(r.On, kinds[:min(some, len(kinds))], 1), mostChoices)
+		together(d.shapes(r.On, kinds[:min(some, len(kinds))], 1), most)
 	}
 	if len(pairs) < 2 {
 		return nil, say.Wrong("{} doubles too few notes on two strings", say.Foreign(r.On.Tuning.Name))

@@ -16,7 +16,7 @@ import (
 // asks which tone that is.
 type spell struct{}
 
-func (spell) About() About { return About{ID: "spell", Title: "Spell a chord, and know its tones"} }
+func (spell) About() About { return About{ID: "spell", Title: "Spell a chord, and know its notes"} }
 
 // toneGroup is a group of chords of which the same tones are asked for.
 type toneGroup struct {

@@ -84,7 +84,7 @@ func TestNewThingsAreMetFirst(t *testing.T) {
 // In lines the same is said, without a picture, and an empty line goes on.
 func TestPlainNewThingsAreMetFirst(t *testing.T) {
 	text := plainly(t, beginner(t, "chord-ear"), "", "other", "why", "", "", "", "", "", "", "leave", "")
-	says(t, text, "Something new, before it is asked:", "To be told from", "frets", "only the", "string moves", "An empty line goes on", "third", "Question 1.")
+	says(t, text, "Something new: ", "To be told from", "You hear", "An empty line goes on", "third", "frets", "only the", "string moves", "Question 1.")
 	if n := strings.Count(text, "Something new"); n < 1 || n > 5 {
 		t.Errorf("%d things are new in\n%s", n, text)
 	}
@@ -158,6 +158,29 @@ func TestMeetingInSilence(t *testing.T) {
 	}
 	if names := metAll(t, a); len(names) == 0 {
 		t.Error("nothing was met")
+	}
+}
+
+// Where the sound device is gone, or never came, a meeting names no key that would sound, and lines do not say what is heard.
+func TestMeetingWithoutADevice(t *testing.T) {
+	p := beginner(t, "shape-name")
+	p.Deviceless = true
+	if err := p.Begin(p.Way); err != nil {
+		t.Fatal(err)
+	}
+	a := keyed(newApp(p), "enter")
+	if _, meets := a.place.(*page.Meeting); !meets {
+		t.Fatalf("%T shows", a.place)
+	}
+	bottom := plainText(drawn(sized(a, 80, 24)))
+	bottom = bottom[strings.LastIndex(strings.TrimSpace(bottom), "\n"):]
+	for _, key := range []string{"again", "open up", "slower"} {
+		if strings.Contains(bottom, key) {
+			t.Errorf("%q is named in %q", key, bottom)
+		}
+	}
+	if text := plainly(t, p, "", "leave", ""); !strings.Contains(text, "Something new") || strings.Contains(text, "You hear") {
+		t.Errorf("in lines:\n%s", text)
 	}
 }
 

@@ -106,6 +106,24 @@ func (m *Meeting) Moved() say.Text {
 	return say.Text{}
 }
 
+// Row names the chords of a target that is a row of them after its key: where not all are known those that are, by their place; nil if
+// it is no row.
+func (m *Meeting) Row() []say.Text {
+	if len(m.Heard) <= fewSounds+1 {
+		return nil
+	}
+	var placed, chords []say.Text
+	for _, h := range m.Heard[1:] {
+		if h.Shape != nil {
+			placed, chords = append(placed, h.Name), append(chords, say.Of("{}", say.Chord(h.Shape.Chord)))
+		}
+	}
+	if len(chords) < len(m.Heard)-1 {
+		return placed
+	}
+	return chords
+}
+
 // Held says how each look is held, for whoever sees no picture.
 func (m *Meeting) Held() []say.Text {
 	var out []say.Text

@@ -25,6 +25,7 @@ type Meeting struct {
 	Heard         []Heard         // its sounds, in turn
 	Seen          []drills.Reveal // its shapes
 	Beside        *Beside         // what it will be told from; nil where there is nothing that it is taken for
+	Ears          bool            // it is asked by ear alone
 	Voice         synth.Voice     // plays all the sounds
 }
 
@@ -109,7 +110,7 @@ func of(t drills.Target, asked ...*drills.Question) (Meeting, error) {
 	if !ok {
 		return Meeting{}, fmt.Errorf("nothing is written about the %s %s", t.Topic.Of, t.Topic.ID)
 	}
-	m := Meeting{Drill: asked[0].Drill, Target: t.ID, Name: t.Name, Like: like, Voice: asked[0].Voice}
+	m := Meeting{Drill: asked[0].Drill, Target: t.ID, Name: t.Name, Like: like, Voice: asked[0].Voice, Ears: t.Ears || isByEar(asked[0].Drill)}
 	for _, q := range asked {
 		right := q.Solution()
 		for _, l := range right.Lines {
@@ -142,6 +143,12 @@ func heardIn(q *drills.Question, t drills.Target) []Heard {
 		}
 	}
 	return out
+}
+
+// isByEar reports whether a drill cannot be done without sound.
+func isByEar(drill string) bool {
+	d, ok := drills.ByID(drill)
+	return ok && d.About().Ears
 }
 
 // answered are the kinds of topic whose answers are called otherwise than what is asked for.

@@ -48,9 +48,17 @@ func YouHear(v drills.Verdict) say.Text {
 	case len(v.Asked) > mostForetold:
 		return say.Of("You hear it once more.")
 	}
-	var names []say.Text
-	for _, s := range v.Asked {
-		names = append(names, v.Called(s))
+	return Foretold(Named(v, v.Asked))
+}
+
+// Foretold names sounds that are heard by themselves in turn, before they are heard; zero if there are none.
+func Foretold(sounds []drills.Sound) say.Text {
+	if len(sounds) == 0 {
+		return say.Text{}
+	}
+	names := make([]say.Text, len(sounds))
+	for i, s := range sounds {
+		names[i] = s.Label
 	}
 	return say.Of("You hear {}.", say.Clauses(names...))
 }

@@ -60,7 +60,9 @@ func (t *reader) block(block page.Block) {
 			t.tell(say.Of("{}:", s.Caption))
 			t.tell(draw.Neck{Voicing: s.Voicing, Named: true, Fingers: block.Fingers}.Words()...)
 		}
-		t.tell(block.Lines...)
+		if !block.Unsaid {
+			t.tell(block.Lines...)
+		}
 	case page.Curve:
 		t.tell(practice.Curve(block).ByWeek())
 	case page.KindMap:

@@ -71,6 +71,7 @@ type Shapes struct {
 	Fingers bool            // each tells which finger stops what
 	Bare    bool            // nothing is written under them
 	Lines   []say.Text
+	Unsaid  bool // lines of text leave Lines out
 }
 
 // Sounding is the name of what sounds now; a line without anything while nothing does. Lines of text name sounds beforehand.

@@ -13,7 +13,8 @@ type Meeting struct {
 	meet.Meeting
 	New bool // it is shown because it comes next; else it was asked for
 
-	at     int // the look that shows
+	first  bool // of the program's run: lines of text say what can be typed
+	at     int  // the look that shows
 	onward func() Next
 	said   []say.Text // before it
 }
@@ -30,15 +31,15 @@ func (w *Walk) meets(r *Reveal) Next {
 // meeting goes to a meeting, which sounds by itself.
 func (w *Walk) meeting(m *Meeting) Next {
 	m.at = m.First()
-	return Next{To: m, Voice: m.Voice, Sounds: m.opening()}
+	return Next{To: m, Voice: m.Voice, Sounds: m.Opening()}
 }
 
 // mostAtOnce is how many sounds a meeting plays by itself at the most: one row of chords, or a thing and what it is told from.
 const mostAtOnce = 4
 
-// opening is what a meeting sounds like by itself: the thing and then what it is told from, or the thing alone where that is much. None
+// Opening is what a meeting sounds like by itself: the thing and then what it is told from, or the thing alone where that is much. None
 // rings longer than it takes to tell it; each look by itself rings to its end.
-func (m *Meeting) opening() []drills.Sound {
+func (m *Meeting) Opening() []drills.Sound {
 	var own, all []drills.Sound
 	for _, l := range m.Looks() {
 		if all = append(all, l.Sounds...); !l.Beside {
@@ -78,20 +79,20 @@ func (m *Meeting) Page(w *Walk) Page {
 		blocks = append(blocks, Seen{Text: say.Sentence("{}", look.Name), Tone: Strong})
 	}
 	if moved := m.Moved(); !moved.IsZero() {
-		shown.Lines = []say.Text{moved}
+		shown.Lines, shown.Unsaid = []say.Text{moved}, true
 	}
 	blocks = append(blocks, shown)
-	for _, l := range m.Held() {
+	for _, l := range m.spoken(w) {
 		blocks = append(blocks, Aloud(l))
 	}
-	again, _, _, _ := sounding(m.Voice, m.opening(), func(bool) {})
+	again, _, _, _ := sounding(m.Voice, m.Opening(), func(bool) {})
 	_, open, slower, root := sounding(m.Voice, look.Sounds, func(bool) {})
-	silent := !w.hears()
+	silent := !w.hears() || w.Deviceless
 	stop, stopAsked := w.stops(m)
 	stay := called("back", func(string) Next { return m.onward() })
 	stay.Words, stay.Says = "stop", ", to go back"
-	ask := askMeeting
-	if len(looks) == 1 {
+	ask := ""
+	if m.first || !m.New {
 		ask = askGreeting
 	}
 	return Page{
@@ -106,7 +107,7 @@ func (m *Meeting) Page(w *Walk) Page {
 			called("skip", func(string) Next { return m.skip(w) }).where(m.New),
 			open.off(silent, nothingToHear), slower.off(silent, nothingToHear), root.off(silent, nothingToHear),
 			w.fingers(shown.All...),
-			called("made of", func(string) Next { return Next{Said: m.MadeOf(), Stays: true} }),
+			called("made of", func(string) Next { return Next{Said: m.MadeOf(), Told: m.unspoken(), Stays: true} }),
 		),
 	}
 }
@@ -114,10 +115,13 @@ func (m *Meeting) Page(w *Walk) Page {
 // sentences say what it is, above its shapes.
 func (m *Meeting) sentences() []Block {
 	var blocks []Block
+	name := say.Sentence("{}", m.Name)
 	if m.New {
-		blocks = append(blocks, Sentence{Text: somethingNew, Tone: Quiet})
+		blocks = append(blocks, Seen{Text: somethingNew, Tone: Quiet}, Seen{Text: name, Tone: Strong}, Aloud(sayNew(m.Name)))
+	} else {
+		blocks = append(blocks, Sentence{Text: name, Tone: Strong})
 	}
-	blocks = append(blocks, Sentence{Text: say.Sentence("{}", m.Name), Tone: Strong}, Sentence{Text: m.Like})
+	blocks = append(blocks, Sentence{Text: m.Like})
 	if !m.Answer.IsZero() {
 		blocks = append(blocks, Sentence{Text: sayAsAnswer(m.Within, m.Answer)})
 	}
@@ -125,6 +129,33 @@ func (m *Meeting) sentences() []Block {
 		blocks = append(blocks, Sentence{Text: sayBeside(m.Beside.Name), Tone: Quiet})
 	}
 	return blocks
+}
+
+// spoken is what lines of text say in place of the picture: of what is asked by ear the names of what sounds, in turn, else how each
+// shape is held. The rest waits behind "why".
+func (m *Meeting) spoken(w *Walk) []say.Text {
+	if !m.Ears {
+		return m.Held()
+	}
+	if !w.hears() || w.Deviceless {
+		return nil
+	}
+	if row := m.Row(); len(row) > 0 {
+		return []say.Text{sayRow(row)}
+	}
+	return []say.Text{practice.Foretold(m.Opening())}
+}
+
+// unspoken is what of the picture lines of text have not said.
+func (m *Meeting) unspoken() []say.Text {
+	var told []say.Text
+	if m.Ears {
+		told = m.Held()
+	}
+	if moved := m.Moved(); !moved.IsZero() {
+		told = append(told, moved)
+	}
+	return told
 }
 
 // flip shows and plays the next look.
@@ -160,7 +191,7 @@ func told(wrong error, next Next) Next {
 // soundChanged plays what could not be heard.
 func (m *Meeting) soundChanged(w *Walk) Next {
 	if state, _ := w.Speaker.State(); state == synth.Ready && !w.Speaker.Playing() {
-		return Next{Voice: m.Voice, Sounds: m.opening()}
+		return Next{Voice: m.Voice, Sounds: m.Opening()}
 	}
 	return Next{}
 }

@@ -38,7 +38,9 @@ func (w *Walk) put(asked *practice.Asked, said []say.Text) Next {
 	case len(asked.Sounds) > 0 && !w.Setup.Silent && w.Session.Silent():
 		return w.ask(said) // sound went away in the meantime
 	case m != nil:
-		return w.meeting(&Meeting{Meeting: *m, New: true, said: said, onward: func() Next { return w.put(asked, nil) }})
+		first := !w.hasMet
+		w.hasMet = true
+		return w.meeting(&Meeting{Meeting: *m, New: true, first: first, said: said, onward: func() Next { return w.put(asked, nil) }})
 	}
 	q := &Question{Asked: asked, mark: -1, said: said}
 	switch {

@@ -192,7 +192,13 @@ func (w *Walk) textsOf(blocks []Block) (out []say.Text) {
 					out = append(append(out, s.Caption), draw.Neck{Voicing: s.Voicing, Named: true}.Words()...)
 				}
 			}
-			out = append(out, b.Lines...)
+			if !w.Spoken || !b.Unsaid {
+				out = append(out, b.Lines...)
+			}
+		case *Tones:
+			if !w.Spoken {
+				out = append(out, degreeKey)
+			}
 		case Choice:
 			for _, l := range b.Lines {
 				out = append(out, l.Text)

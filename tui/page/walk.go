@@ -21,6 +21,7 @@ type Walk struct {
 
 	terms      terms
 	knownTerms map[string]bool // words that were explained, as far as it was looked up
+	hasMet     bool            // something new was shown since the program began
 
 	own  map[string]string // settings that were none of their choices, by id, to come back to
 	home func() Place      // makes the page that everything leads back to

@@ -261,11 +261,19 @@ func NothingHere(typed string) string {
 // somethingNew stands above what is shown before it is asked.
 var somethingNew = say.Of("Something new, before it is asked:")
 
-// askMeeting says what can be typed where something is met.
-const askMeeting = "An empty line goes on; other plays the other one."
+// sayRow says what is heard of a row of chords, before it is heard.
+func sayRow(chords []say.Text) say.Text {
+	return say.Of("You hear the key, then the row: {}.", say.Commas(chords...))
+}
+
+// sayNew names in lines of text what is shown before it is asked.
+func sayNew(name say.Text) say.Text { return say.Of("Something new: {}.", name) }
 
 // Words of the trade.
 var doubledSign = say.Of("doubled") // as it stands below a neck
+
+// degreeKey is what the keys are called that enter what a string is.
+var degreeKey = say.Of(acts["degree"].Does)
 
 // askWord says what can be typed where words are listed.
 const askWord = "Type a number or a word, to hear it."

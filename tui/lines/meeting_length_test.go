@@ -1,0 +1,80 @@
+package lines
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"time"
+
+	"sparetone/drills"
+	"sparetone/drills/meet"
+	"sparetone/drills/practice"
+	"sparetone/tui/page"
+)
+
+// longestMeeting is how long one thing that is new takes at the most, from its first word to when its question may come (as decided).
+const longestMeeting = 20 * time.Second
+
+// toSay is how long a word takes to say at the rate to which those who use screen readers set them at the least, 240 words a minute (from memory).
+const toSay = time.Minute / 240
+
+// No meeting takes longer than twenty seconds in lines: all that is said of it, and then its sounds. Words of the trade, each explained
+// once, and what can be typed, said once a practice, come on top.
+func TestMeetingsAreShort(t *testing.T) {
+	var longest, sum time.Duration
+	met := 0
+	for _, name := range []string{"ukulele", "guitar"} {
+		a := newAnswering(t, "shape-name", name, 1)
+		on := a.Session.On()
+		takes := func(shown meet.Meeting) {
+			m := &page.Meeting{Meeting: shown, New: true}
+			out := &strings.Builder{}
+			r := &reader{Walk: a.Walk, ctx: context.Background(), out: out, place: m}
+			r.page(r.PageOf(m))
+			words := len(strings.Fields(out.String()))
+			sound := practice.Lasts(m.Opening())
+			takes := time.Duration(words)*toSay + sound
+			if takes > longestMeeting {
+				t.Errorf("%s, %s %s: %d words and %.1f s of sound take %.1f s:\n%s", name, m.Drill, m.Target, words, sound.Seconds(), takes.Seconds(), out)
+			}
+			longest, sum, met = max(longest, takes), sum+takes, met+1
+		}
+		for _, d := range drills.All() {
+			for _, target := range d.Targets(on) {
+				shown, err := meet.New(d, target.ID, on)
+				if err != nil {
+					t.Fatal(err)
+				}
+				takes(shown)
+				for _, shown := range beforeFirst(t, d, target, on) {
+					takes(shown)
+				}
+			}
+		}
+	}
+	t.Logf("%d meetings take %.1f s, and at the most %.1f s", met, (sum / time.Duration(met)).Seconds(), longest.Seconds())
+}
+
+// firstsAsked is how many first questions of each thing are made, to see what is shown before them.
+const firstsAsked = 3
+
+// beforeFirst is what is shown before some first questions of a target, where that is made of the question itself.
+func beforeFirst(t *testing.T, d drills.Drill, target drills.Target, on *drills.Instrument) (shown []meet.Meeting) {
+	t.Helper()
+	form, _ := drills.AtRung(d.About().ID, target.ID, 1)
+	for seed := range uint64(firstsAsked) {
+		q, err := d.Ask(drills.Request{Target: target.ID, On: on, First: true, Reach: form.Reach, Clarity: form.Clarity, Rand: drills.QuestionRand(d.About().ID, target.ID, seed)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if q.Instead == nil {
+			continue
+		}
+		m, err := meet.Before(q, d, target.ID, on)
+		if err != nil {
+			t.Fatal(err)
+		}
+		shown = append(shown, m)
+	}
+	return shown
+}
