@@ -54,6 +54,7 @@ type (
 	leaveMsg struct{} // the program is to end
 	tickMsg  struct{} // something may have moved
 	soundMsg struct{} // the speaker's state has changed
+	heardMsg struct{} // the microphone has heard something, or stands another way
 	readyMsg struct { // a sound can be played
 		call   int // to play that it comes of
 		sound  *synth.Sound

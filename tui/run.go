@@ -52,7 +52,7 @@ func newApp(p practice.App) *app {
 }
 
 func (a *app) Init() tea.Cmd {
-	return tea.Batch(tea.RequestBackgroundColor, a.listen())
+	return tea.Batch(tea.RequestBackgroundColor, a.listen(), a.hear(0))
 }
 
 // listen waits for the speaker to say that its state has changed.
@@ -60,6 +60,25 @@ func (a *app) listen() tea.Cmd {
 	return func() tea.Msg {
 		<-a.Speaker.Changed()
 		return soundMsg{}
+	}
+}
+
+// hearEvery is how often what the microphone heard is taken up.
+const hearEvery = 50 * time.Millisecond
+
+// hear waits for the microphone to hear something, or to stand another way.
+func (a *app) hear(after time.Duration) tea.Cmd {
+	came, changed := a.Came(), a.HearingChanged()
+	if came == nil {
+		return nil
+	}
+	return func() tea.Msg {
+		time.Sleep(after)
+		select {
+		case <-came:
+		case <-changed:
+		}
+		return heardMsg{}
 	}
 }
 
@@ -79,6 +98,12 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 		return a, a.apply(a.Leave())
 	case soundMsg:
 		return a, tea.Batch(a.listen(), a.soundChanged())
+	case heardMsg:
+		again := a.hear(hearEvery)
+		if next, taken := a.Heard(a.place); taken {
+			return a, tea.Batch(again, a.apply(next))
+		}
+		return a, again
 	case readyMsg:
 		return a, a.ready(msg)
 	case partMsg:

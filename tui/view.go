@@ -85,6 +85,9 @@ func (a *app) head(col int) []string {
 			break
 		}
 	}
+	if words := a.ListeningWords(); !words.IsZero() {
+		b.say(a.theme.Quiet, words.Screen()+"  ctrl+l stops it.")
+	}
 	return b.lines[:min(len(b.lines), b.rows)]
 }
 

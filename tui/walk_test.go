@@ -23,6 +23,8 @@ func walked() []scene {
 	}}, scene{"bench-swapped", func(t testing.TB) *app { return keyed(atFirst(t, true), "v", "tab", "enter") }},
 		scene{"bench-two-names", func(t testing.TB) *app { return keyed(atFirst(t, true), "v", "0", "2", "3", "0") }},
 		scene{"tones-begun", func(t testing.TB) *app { return keyed(asked(t, "shape-tones"), "3", "left") }},
+		scene{"listening", func(t testing.TB) *app { a, _ := withMicrophone(t); return keyed(a, "ctrl+l") }},
+		scene{"may listen", func(t testing.TB) *app { a, _ := withMicrophone(t); return a }},
 		scene{"prompt", func(t testing.TB) *app { return keyed(asked(t, "chord-ear"), "h") }})
 }
 

@@ -41,3 +41,19 @@ func (p *App) ListeningWords() say.Text {
 	}
 	return say.Text{}
 }
+
+// Came returns a channel that receives when the microphone has heard something; nil where there is none.
+func (p *App) Came() <-chan struct{} {
+	if p.Microphone == nil {
+		return nil
+	}
+	return p.Microphone.Came()
+}
+
+// HearingChanged returns a channel that receives when the microphone stands another way; nil where there is none.
+func (p *App) HearingChanged() <-chan struct{} {
+	if p.Microphone == nil {
+		return nil
+	}
+	return p.Microphone.Changed()
+}

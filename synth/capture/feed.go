@@ -23,9 +23,12 @@ func newFeed(rate float64, close func()) *feed {
 // unread is for how many seconds a feed keeps what is not read; older samples are dropped.
 const unread = 20
 
-// put adds samples that came.
+// put adds samples that came, unless the feed has ended.
 func (f *feed) put(samples []float64) {
 	f.change(func() {
+		if f.ended != nil {
+			return
+		}
 		f.came = append(f.came, samples...)
 		if most := int(unread * f.rate); len(f.came) > most {
 			f.came = append([]float64(nil), f.came[len(f.came)-most/2:]...)

@@ -140,6 +140,12 @@ func (t *reader) next() page.Next {
 		return t.leave()
 	case <-t.Speaker.Changed():
 		return t.SoundChanged(t.place)
+	case <-t.HearingChanged():
+		t.tell(t.ListeningWords())
+		return page.Next{}
+	case <-t.Came():
+		next, _ := t.Heard(t.place)
+		return next
 	case <-t.onward:
 		t.onward = nil
 		return t.place.Page(t.Walk).EmptyLine().Do("")

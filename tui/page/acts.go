@@ -29,11 +29,13 @@ var acts = map[string]Act{
 	"leave": {Keys: "ctrl+c", Does: "leave at once", Words: "leave|quit|exit", Says: ", to end the program"},
 
 	// Everywhere.
-	"louder": {Keys: "+ =", Does: "louder", Words: "louder"},
-	"softer": {Keys: "-", Does: "softer", Words: "softer"},
-	"help":   {Keys: "?", Does: "help", Words: "help"},
-	"time":   {Keys: "l", Does: "how much time is left", Aside: true, Words: "time", Says: ", for how much time is left"},
-	"save":   {Keys: "ctrl+s", Does: "save", Words: "save ", Says: ", to keep in a new file what is not kept"},
+	"louder":       {Keys: "+ =", Does: "louder", Words: "louder"},
+	"softer":       {Keys: "-", Does: "softer", Words: "softer"},
+	"help":         {Keys: "?", Does: "help", Words: "help"},
+	"listen":       {Keys: "ctrl+l", Does: "listen to the microphone", Words: "listen", Says: ", to have the microphone listen"},
+	"no listening": {Keys: "ctrl+l", Does: "stop listening", Words: "stop listening", Says: ", to switch the microphone off"},
+	"time":         {Keys: "l", Does: "how much time is left", Aside: true, Words: "time", Says: ", for how much time is left"},
+	"save":         {Keys: "ctrl+s", Does: "save", Words: "save ", Says: ", to keep in a new file what is not kept"},
 
 	// What sounds.
 	"again":   {Keys: "space", Does: "again", Words: "again|repeat", Says: ", to hear it again"},

@@ -2,6 +2,7 @@ package page
 
 // Leave ends the program.
 func (w *Walk) Leave() Next {
+	w.Listen(false)
 	w.end()
 	return Next{Hush: true, Ends: true}
 }
@@ -12,6 +13,7 @@ func (w *Walk) Everywhere(at Place) []Act {
 	return only(
 		called("louder", func(string) Next { return w.louder(1) }),
 		called("softer", func(string) Next { return w.louder(-1) }),
+		w.listens(),
 		called("help", nil),
 		called("save", func(path string) Next { return w.saves(at, path) }).where(!asks).off(w.kept(), sayAllKept(w.File().Path())),
 		called("leave", func(string) Next { return w.Leave() }),
@@ -27,4 +29,19 @@ func (w *Walk) louder(tenths int) Next {
 		return Next{Said: sayVolumeUnkept(n, err)}
 	}
 	return Next{Said: sayVolume(n)}
+}
+
+// listens switches the microphone on or off.
+func (w *Walk) listens() Act {
+	switches := called("listen", func(string) Next {
+		w.Listen(true)
+		return Next{Said: nowListening, Aloud: true}
+	})
+	if w.Listens() {
+		switches = called("no listening", func(string) Next {
+			w.Listen(false)
+			return Next{Said: noMoreListening}
+		})
+	}
+	return switches.where(w.Microphone != nil)
 }

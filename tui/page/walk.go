@@ -6,6 +6,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/synth"
+	"sparetone/synth/capture"
 	"sparetone/theory/say"
 )
 
@@ -90,6 +91,24 @@ func (w *Walk) SoundChanged(at Place) Next {
 		return place.soundChanged(w)
 	}
 	return Next{}
+}
+
+// ear is a place that takes up what the microphone heard.
+type ear interface {
+	heard(w *Walk, sound capture.Sound) Next
+}
+
+// Heard gives a place what the microphone heard since it was last asked, and reports whether it took it up. Where a place does not
+// listen, it is dropped.
+func (w *Walk) Heard(at Place) (next Next, taken bool) {
+	if !w.Listens() {
+		return Next{}, false
+	}
+	sound := w.Microphone.Take()
+	if place, ok := at.(ear); ok && len(sound.Samples) > 0 {
+		return place.heard(w, sound), true
+	}
+	return Next{}, false
 }
 
 // back is the act that leads back to today's page.

@@ -63,6 +63,12 @@ func sayVolumeUnkept(n int, err error) say.Text {
 	return say.Of("Volume {} of 10, not kept: {}.", say.Number(n), say.Ended(say.Said(err)))
 }
 
+// What is said when the microphone is switched.
+var (
+	nowListening    = say.Of("The microphone is switched on. Nothing of it is kept. Stop listening switches it off.")
+	noMoreListening = say.Of("The microphone is switched off.")
+)
+
 // byEyeOnly is what follows of there being no sound.
 const byEyeOnly = "only questions for the eye."
 
