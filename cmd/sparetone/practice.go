@@ -124,7 +124,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	named := p.drills != nil || p.lesson != "" || p.song != "" || p.weak
 	app := practice.App{
 		Setup: practice.Setup{
-			File: file, Course: steps, Drills: p.drills, Silent: p.silent,
+			File: file, Course: steps, Drills: p.drills, ByName: p.drills != nil, Silent: p.silent,
 			Length: lengthOf(settings, p), Seed: p.seed, Now: time.Now,
 			Suspended: practice.WatchSuspension(cmd.Context(), time.Now).Total,
 		},

@@ -75,7 +75,7 @@ func (p *App) begin(w Way) error {
 	set.Seed += p.made
 	set.AtOnce = p.Settings.AtOnce
 	if w.Drills != nil {
-		set.Drills = w.Drills
+		set.Drills, set.ByName = w.Drills, false
 	}
 	set.Course = p.Setup.Course.From(p.Settings.Level, on)
 	if w.Course != nil {

@@ -57,7 +57,8 @@ func (s *Session) candidates() []plan.Candidate {
 			if i < 0 || s.set.Silent && targets[i].Ears || s.never[s.itemID(d, id)] {
 				continue
 			}
-			c := plan.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after, Ear: d.About().Ears || targets[i].Ears, Shown: !s.set.AtOnce}
+			c := plan.Candidate{Item: s.itemID(d, id), Drill: step.Drill, After: after, Ear: d.About().Ears || targets[i].Ears, Shown: !s.set.AtOnce,
+				ByName: s.set.ByName || s.set.Alone != nil && len(after) == 0}
 			for _, n := range targets[i].Near {
 				c.Near = append(c.Near, s.itemID(d, n))
 			}

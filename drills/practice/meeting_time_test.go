@@ -9,6 +9,7 @@ import (
 // The time of an answer begins after what was met before it.
 func TestMeetingsAreOfASessionsTime(t *testing.T) {
 	const meeting, answer = 20 * time.Second, 6 * time.Second
+	const halfAQuestion = 7500 * time.Millisecond // that the planner ends a session early at the most, before it knows the pace
 	s, now := sitting(t, Setup{Seed: 5})
 	began, meetings, answers := *now, 0, 0
 	var last time.Duration // from the start to the last question
@@ -42,7 +43,7 @@ func TestMeetingsAreOfASessionsTime(t *testing.T) {
 		}
 		answers++
 	}
-	if took := time.Duration(meetings)*meeting + time.Duration(answers)*answer; meetings < 5 || took < s.Length() || took > s.Length()+2*meeting+answer {
+	if took := time.Duration(meetings)*meeting + time.Duration(answers)*answer; meetings < 5 || took < s.Length()-halfAQuestion || took > s.Length()+2*meeting+answer {
 		t.Errorf("%d meetings and %d answers take %v, for a session of %v", meetings, answers, took, s.Length())
 	}
 	t.Logf("%d meetings and %d answers", meetings, answers)

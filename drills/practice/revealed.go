@@ -83,8 +83,8 @@ const mostTries = 32
 // triesARung is how many of them are made on a rung before the next one, which reaches further, is tried.
 const triesARung = 8
 
-// againAfter is after how many other questions something comes again that was shown, where it is new and learned by heart: to
-// know it then is to have learned it. It is not asked on the next rung only because the shapes that players meet first are few.
+// againAfter is after how many other questions something comes again that was shown, where it is asked in its first form alone: to
+// know it then is to have learned it. It is not asked on the next rung only because the first forms are few.
 const againAfter = 4
 
 // made is a question as it was found.
@@ -96,7 +96,7 @@ type made struct {
 }
 
 // fresh makes a question that nothing shown before gives away, or else the one that was given away longest ago. It begins in the form
-// of a rung, counted from 1, and where there is none goes on to the next ones, unless what is asked is new and learned by heart.
+// of a rung, counted from 1, and where there is none goes on to the next ones, unless it is asked in its first form alone.
 func (r *revealed) fresh(d drills.Drill, request drills.Request, rung int, seeds *rand.Rand) (made, error) {
 	id, target := d.About().ID, request.Target
 	var best made
@@ -108,7 +108,6 @@ func (r *revealed) fresh(d drills.Drill, request drills.Request, rung int, seeds
 		var form drills.Rung
 		form, rung = drills.AtRung(id, target, rung)
 		request.Reach, request.Clarity = form.Reach, form.Clarity
-		again = again || byHeart(d, request)
 		try := seeds.Uint64()
 		request.Rand = drills.QuestionRand(id, target, try)
 		q, err := d.Ask(request)
@@ -117,6 +116,7 @@ func (r *revealed) fresh(d drills.Drill, request drills.Request, rung int, seeds
 		} else if err != nil {
 			break
 		}
+		again = again || inFirstForm(d, request)
 		at := r.gives(q)
 		if q.Instead != nil { // it is shown just before
 			at = 0
@@ -134,5 +134,8 @@ func (r *revealed) fresh(d drills.Drill, request drills.Request, rung int, seeds
 	return best, nil
 }
 
-// byHeart reports whether what is asked for is new and learned by heart.
-func byHeart(d drills.Drill, r drills.Request) bool { return r.New() && d.About().ByHeart }
+// inFirstForm reports whether something is asked in its first form alone: it is new and learned by heart, or it is picked among choices
+// of which one is new.
+func inFirstForm(d drills.Drill, r drills.Request) bool {
+	return r.New() && d.About().ByHeart || r.Anew != nil && r.Anew.AnyNew()
+}

@@ -56,6 +56,7 @@ type Setup struct {
 	Lessons []*Running
 	Alone   *lesson.Taught
 	Drills  []string      // only these; empty means all of the course's
+	ByName  bool          // the drills were asked for by name: none waits for what it rests on in another
 	Length  time.Duration // of practice
 	Silent  bool          // there is no sound: ask only what needs no ears
 	AtOnce  bool          // new things are asked without being shown before
@@ -76,7 +77,7 @@ type Asked struct {
 	Number  int      // counted from 1
 	Replays int      // times it was heard again
 	Hints   int      // times it was opened up
-	Again   bool     // it may have been shown not long ago: it is new, and learned by heart or shown just before
+	Again   bool     // it may have been shown not long ago: it is asked in its first form alone, or was shown just before
 }
 
 // Done is a question that was answered.
@@ -231,7 +232,7 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	if anew.AnyNew() {
 		found.rung = 1
 	}
-	s.asked = &Asked{Question: q, Rung: found.rung, Item: s.itemID(it.drill, q.Target), Seed: found.seed, Number: len(s.done) + 1, Tells: anew.Settled(), Again: byHeart(it.drill, request) || q.Instead != nil}
+	s.asked = &Asked{Question: q, Rung: found.rung, Item: s.itemID(it.drill, q.Target), Seed: found.seed, Number: len(s.done) + 1, Tells: anew.Settled(), Again: inFirstForm(it.drill, request) || q.Instead != nil}
 	if s.asked.Item != pick.Item {
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}

@@ -2,6 +2,8 @@ package practice
 
 import (
 	"errors"
+	"maps"
+	"slices"
 	"testing"
 	"time"
 
@@ -245,4 +247,93 @@ func TestClocksStandStill(t *testing.T) {
 	pass(9*time.Minute + 24*time.Second)
 	left(20 * time.Second)
 	ask()
+}
+
+// answered lets a student answer so many questions of a session, each in twelve seconds, and returns the drills that were asked.
+func answered(t *testing.T, s *Session, now *time.Time, questions int, knows func(drill string) bool) (asked []string) {
+	t.Helper()
+	for range questions {
+		q, err := s.Next()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if q == nil {
+			break
+		}
+		*now = now.Add(12 * time.Second)
+		text := drills.Unknown
+		if knows(q.Drill) {
+			text = q.Expected().Typed
+		}
+		if _, err := s.Answer(text); err != nil {
+			t.Fatal(err)
+		}
+		asked = append(asked, q.Drill)
+	}
+	return asked
+}
+
+// Where drills are asked for together none is starved, whoever answers, though what was missed is shown and gives away what comes
+// after it: of k drills each is asked in any 4k questions running. The last question closes the session, and is any drill's.
+func TestNoDrillThatWasAskedForIsStarved(t *testing.T) {
+	together := [][]string{
+		{"chord-ear", "spell"}, {"spell", "resolve"}, {"chord-ear", "spell", "shape-name", "doubled"},
+		{"shape-tones", "added-ear"}, {"interval-ear", "resolve"}, {"swap", "chord-ear", "key-add"}, {"progression-ear", "build"},
+	}
+	all := drills.All()
+	if whole {
+		for i := range all {
+			for j := range i {
+				together = append(together, []string{all[j].About().ID, all[i].About().ID})
+			}
+		}
+	}
+	for n, ids := range together {
+		students := map[string]func(string) bool{
+			"misses all":           func(string) bool { return false },
+			"knows all":            func(string) bool { return true },
+			"is weak in " + ids[0]: func(drill string) bool { return drill != ids[0] },
+			"knows only " + ids[0]: func(drill string) bool { return drill == ids[0] },
+		}
+		names := slices.Sorted(maps.Keys(students))
+		if !whole {
+			names = []string{"misses all", names[n%len(names)]}
+		}
+		for _, student := range names {
+			s, now := sitting(t, Setup{Drills: ids, ByName: true, Seed: uint64(n), AtOnce: n%2 == 0})
+			asked := answered(t, s, now, 45, students[student])
+			for _, id := range ids {
+				wait := 0
+				for i, drill := range asked {
+					if wait++; drill == id {
+						wait = 0
+					}
+					if wait >= 4*len(ids) && i < len(asked)-1 {
+						t.Errorf("of %v who %s is not asked %s in %d questions: %v", ids, student, id, wait, asked)
+						break
+					}
+				}
+			}
+		}
+	}
+}
+
+// Drills of the ear that could not be asked for a time come soon when the sound is there.
+func TestDrillsOfTheEarComeWithTheSound(t *testing.T) {
+	s, now := sitting(t, Setup{Drills: []string{"chord-ear", "spell"}, ByName: true, Seed: 5, AtOnce: true, Silent: true})
+	misses := func(string) bool { return false }
+	answered(t, s, now, 14, misses)
+	if err := s.SetSilent(false); err != nil {
+		t.Fatal(err)
+	}
+	asked := answered(t, s, now, 20, misses)
+	n := 0
+	for _, drill := range asked {
+		if drill == "chord-ear" {
+			n++
+		}
+	}
+	if first := slices.Index(asked, "chord-ear"); first < 0 || first > 3 || n < 5 {
+		t.Errorf("after the sound came: %v", asked)
+	}
 }

@@ -87,15 +87,20 @@ func (p *Planner) AskedInstead(item string, now time.Time) Why {
 	if met {
 		why.Days = day.Since(m.Day)
 	}
-	p.asked = append(p.asked, Pick{Item: item, Drill: picked.Drill, Why: why, Against: picked.Item})
+	drill := picked.Drill
+	if p.inCourse(item) { // a lesson may ask something of another drill
+		drill = p.course[p.place[item]].Drill
+	}
+	p.asked = append(p.asked, Pick{Item: item, Drill: drill, Why: why, Against: picked.Item})
 	return why
 }
 
 // PassOver takes back what was picked last and leaves its drill out until the next answer: there is no question of it
-// now that nothing shown before gives away. It does nothing and reports false where no other drill has anything to ask.
+// now that nothing shown before gives away. It does nothing and reports false where no other drill has anything to ask, or this one
+// has given way for long enough.
 func (p *Planner) PassOver() bool {
 	drill := p.last().Drill
-	if !slices.ContainsFunc(p.course, func(c Candidate) bool {
+	if p.hasGivenWay(drill) || !slices.ContainsFunc(p.course, func(c Candidate) bool {
 		return c.Drill != drill && !p.passedOver[c.Drill] && (p.Met(c.Item) || p.ready(c))
 	}) {
 		return false
@@ -116,8 +121,13 @@ func (p *Planner) takeBack() Pick {
 func (p *Planner) choose(day progress.Day, left time.Duration) Pick {
 	var pick Pick
 	var found bool
+	turn := p.inTurn()
+	p.turn = ""
 	if len(p.asked) > 0 && left < p.cycle(p.last().Drill)*3/2 {
 		pick, found = p.closing(day)
+	}
+	if !found {
+		p.turn = turn
 	}
 	for _, from := range []func(progress.Day) (Pick, bool){p.worthiest, p.anything} {
 		if found {
@@ -132,7 +142,10 @@ func (p *Planner) choose(day progress.Day, left time.Duration) Pick {
 		return pick
 	}
 	pick.Why.Days = day.Since(m.Day)
-	if (pick.Why.Reason == Due || pick.Why.Reason == Ahead) && p.known.IsWeak(c.Item, day) {
+	if p.turn != "" && pick.Why.Reason == Ahead {
+		pick.Why.Reason = Turn
+	}
+	if slices.Contains([]Reason{Due, Ahead, Turn}, pick.Why.Reason) && p.known.IsWeak(c.Item, day) {
 		pick.Why.Reason = Weak
 		pick.Why.TakenFor, pick.Why.Times = p.known.MostTakenFor(c.Item, day)
 		if p.canBeSetAgainst(pick.Why.TakenFor, c.Item) {

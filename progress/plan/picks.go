@@ -23,7 +23,7 @@ func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 	goesBadly := p.wrong() > tooWrong
 	for _, c := range p.course {
 		m, met := p.known.Memory[c.Item]
-		if !met || p.passedOver[c.Drill] || c.Item == p.last().Item || p.tries[c.Item] >= oftenToday {
+		if !met || p.leftOut(c.Drill) || c.Item == p.last().Item || p.tries[c.Item] >= oftenToday {
 			continue
 		}
 		chance := p.known.Chance(m, day)
@@ -78,7 +78,7 @@ func (p *Planner) next() (next []Candidate) {
 	least := Candidate{}
 	for i, c := range p.course {
 		switch {
-		case len(next) == nextFew || p.passedOver[c.Drill] || c.Item == p.last().Item || p.Met(c.Item) || !p.ready(c):
+		case len(next) == nextFew || p.leftOut(c.Drill) || c.Item == p.last().Item || p.Met(c.Item) || !p.ready(c):
 		case known[i] < likelyKnown:
 			next = append(next, c)
 		case least.Item == "" || known[i] < known[p.place[least.Item]]:
@@ -108,7 +108,7 @@ func (p *Planner) ready(c Candidate) bool {
 }
 
 // anything picks something new though there is no room for it, or else what was asked least, or else the
-// same item again, or else the first one though what it rests on was not met.
+// same item again, or else the first one, of the drill whose turn it is, though what it rests on was not met.
 func (p *Planner) anything(day progress.Day) (Pick, bool) {
 	if pick, found := p.begin(); found {
 		return pick, true
@@ -116,10 +116,11 @@ func (p *Planner) anything(day progress.Day) (Pick, bool) {
 	if pick, _ := p.mostFaded(day); pick.Item != "" {
 		return pick, true
 	}
-	if p.inCourse(p.last().Item) {
+	if p.inCourse(p.last().Item) && p.turn == "" {
 		return Pick{Item: p.last().Item, Why: Why{Reason: Ahead}}, true
 	}
-	return Pick{Item: p.course[0].Item, Why: Why{Reason: New}}, true
+	first := slices.IndexFunc(p.course, func(c Candidate) bool { return p.turn == "" || c.Drill == p.turn })
+	return Pick{Item: p.course[first].Item, Why: Why{Reason: New}}, true
 }
 
 // mostFaded picks what was asked least in this session and of that what has faded most. It returns the
@@ -128,7 +129,7 @@ func (p *Planner) mostFaded(day progress.Day) (Pick, float64) {
 	best, least := Pick{Why: Why{Reason: Ahead}}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.Memory[c.Item]
-		if c.Item == p.last().Item || !met || p.passedOver[c.Drill] {
+		if c.Item == p.last().Item || !met || p.leftOut(c.Drill) {
 			continue
 		}
 		if chance := m.Knows(&p.known.Weights, day) + float64(p.tries[c.Item]); chance < least {
@@ -143,7 +144,7 @@ func (p *Planner) closing(day progress.Day) (Pick, bool) {
 	best, least := Pick{Why: Why{Reason: Closing}}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.Memory[c.Item]
-		if !met || m.Run == 0 || c.Item == p.last().Item || p.passedOver[c.Drill] {
+		if !met || m.Run == 0 || c.Item == p.last().Item || p.leftOut(c.Drill) {
 			continue
 		}
 		off := math.Abs(m.Knows(&p.known.Weights, day)-wellKnown) + float64(p.tries[c.Item])/100

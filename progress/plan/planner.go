@@ -21,7 +21,7 @@ import (
 // new and what is left alone for now: what is sure, what is lost, what has just been asked. New things come in the course's order,
 // but what is likely known already comes last, see already.go.
 //
-// Two things stand above it, for how practice feels: new things wait while more than four of the latest twelve answers were wrong,
+// Drills that were asked for by name have turns, see turns.go. Two more things stand above worth, for how practice feels: new things wait while more than four of the latest twelve answers were wrong,
 // and where more than five were, only what is likelier right than wrong is asked. What is asked again is set against what it
 // is, or may be, mistaken for, each in its turn; the other of a pair that was just mistaken is not asked at once, which taught
 // simulated students less. STUDY.md has what all of this was worth.
@@ -30,12 +30,13 @@ import (
 
 // Candidate is an item that may be asked, as the course has it. Candidates come in the course's order.
 type Candidate struct {
-	Item  string
-	Drill string
-	After []string // items it rests on: it is new only when all of them were met, or are likely known
-	Near  []string // items it is easily mistaken for
-	Ear   bool     // it is told by ear
-	Shown bool     // it is shown before it is asked for the first time
+	Item   string
+	Drill  string
+	After  []string // items it rests on: it is new only when all of them were met, or are likely known
+	Near   []string // items it is easily mistaken for
+	Ear    bool     // it is told by ear
+	Shown  bool     // it is shown before it is asked for the first time
+	ByName bool     // its drill was asked for by name, by the student or a lesson
 }
 
 // Pick is what to ask next.
@@ -73,6 +74,10 @@ type Planner struct {
 	already []float64 // how likely each thing of the course was known before, by place; nil until it is asked for
 
 	passedOver map[string]bool // drills that are left out until the next answer, as long as there are others
+	since      map[string]int  // how many questions were asked before a drill that has turns was there, see turns.go
+	waited     map[string]int  // how many questions each of these has waited
+	longest    int             // questions of which each of these has one at least
+	turn       string          // drill whose turn it is; "" if none's
 }
 
 const (
@@ -103,7 +108,7 @@ func NewPlanner(known *memory.Derived, is clock.Present, course []Candidate, len
 
 func newPlanner(known *memory.Derived, course []Candidate, length time.Duration, zone *time.Location) *Planner {
 	p := &Planner{course: course, place: make(map[string]int, len(course)), length: length, zone: zone,
-		known: known, tries: map[string]int{}, missed: map[string]bool{}, cycles: map[string]time.Duration{}, passedOver: map[string]bool{}}
+		known: known, tries: map[string]int{}, missed: map[string]bool{}, cycles: map[string]time.Duration{}, passedOver: map[string]bool{}, since: map[string]int{}, waited: map[string]int{}}
 	for i, c := range course {
 		p.place[c.Item] = i
 	}

@@ -285,6 +285,10 @@ func TestAnotherIsAskedInItsPlace(t *testing.T) {
 	if why := p.AskedInstead("c", noon(today)); why != (Why{Reason: New}) {
 		t.Errorf("%+v", why)
 	}
+	p.Follow(append(course, Candidate{Item: "x", Drill: "e"}))
+	if p.AskedInstead("x", noon(today)); p.last().Drill != "e" {
+		t.Errorf("%+v was asked, which is of drill e", p.last())
+	}
 }
 
 func TestWhatIsWorthAsking(t *testing.T) {
