@@ -100,7 +100,7 @@ func TestDeviceThatComesLate(t *testing.T) {
 	t.Parallel()
 	env := soundless(t)
 	file := filepath.Join(t.TempDir(), "p.db")
-	s := startLines(t, env, "practice", "--plain", "--at-once", "--lesson", earThenEyeLesson(t), "--progress", file, "--seed", "5")
+	s := startLines(t, env, "practice", "--plain", "--at-once", "--drill", "chord-ear", "--drill", "spell", "--progress", file, "--seed", "5")
 	s.out.await(t, `No sound \(`, 1)
 	s.out.await(t, `Question 1\.`, 1)
 	serveSound(t, env)
