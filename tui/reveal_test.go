@@ -2,9 +2,12 @@ package tui
 
 import (
 	"fmt"
+	"os"
+	"os/signal"
 	"slices"
 	"strings"
 	"testing"
+	"testing/synctest"
 	"time"
 
 	tea "charm.land/bubbletea/v2"
@@ -185,36 +188,39 @@ func TestGoesOnByItself(t *testing.T) {
 
 // In lines it says so, and goes on; a word makes it wait.
 func TestPlainGoesOnByItself(t *testing.T) {
-	t.Parallel()
-	p, _ := deedPractice(t, "shape-name", "major minor")
-	p.Settings.Onward = true
-	q, err := p.Session.Next()
-	if err != nil {
-		t.Fatal(err)
-	}
-	right := q.Expected().Typed
-	p, _ = deedPractice(t, "shape-name", "major minor")
-	p.Settings.Onward = true
-	f := newLinesFace(t, p)
-	f.begin()
-	fmt.Fprintln(f.typed, right)
-	for range 600 {
-		if strings.Contains(f.read.String(), "Question 2.") {
-			break
+	_, stop := signal.NotifyContext(t.Context(), os.Interrupt) // what watches for signals begins outside the bubble
+	stop()
+	synctest.Test(t, func(t *testing.T) {
+		p, _ := deedPractice(t, "shape-name", "major minor")
+		p.Settings.Onward = true
+		q, err := p.Session.Next()
+		if err != nil {
+			t.Fatal(err)
 		}
-		time.Sleep(50 * time.Millisecond)
-	}
-	says(t, f.read.String(), "Right: ", "It goes on by itself", "Question 2.")
-	f.leaveUnanswered("")
+		right := q.Expected().Typed
+		p, _ = deedPractice(t, "shape-name", "major minor")
+		p.Settings.Onward = true
+		f := newLinesFace(t, p)
+		f.begin()
+		fmt.Fprintln(f.typed, right)
+		for range 600 {
+			if strings.Contains(f.read.String(), "Question 2.") {
+				break
+			}
+			time.Sleep(50 * time.Millisecond)
+		}
+		says(t, f.read.String(), "Right: ", "It goes on by itself", "Question 2.")
+		f.leaveUnanswered("")
 
-	p, _ = deedPractice(t, "shape-name", "major minor")
-	p.Settings.Onward = true
-	f = newLinesFace(t, p)
-	f.begin()
-	f.line(right)               // and help, a word
-	time.Sleep(9 * time.Second) // longer than it takes to read it aloud, and to hear it
-	if strings.Contains(f.read.String(), "Question 2.") {
-		t.Error("a word does not make it wait")
-	}
-	f.leaveUnanswered("")
+		p, _ = deedPractice(t, "shape-name", "major minor")
+		p.Settings.Onward = true
+		f = newLinesFace(t, p)
+		f.begin()
+		f.line(right)               // and help, a word
+		time.Sleep(9 * time.Second) // longer than it takes to read it aloud, and to hear it
+		if strings.Contains(f.read.String(), "Question 2.") {
+			t.Error("a word does not make it wait")
+		}
+		f.leaveUnanswered("")
+	})
 }

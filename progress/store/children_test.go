@@ -170,6 +170,7 @@ func seedsIn(t *testing.T, f *File) map[uint64]int {
 
 // SPARETONE_KILLS=2000 go test -run Killed ./progress/store
 func TestWhatWasAcknowledgedOutlivesBeingKilled(t *testing.T) {
+	t.Parallel()
 	kills := fromEnvironment(t, "SPARETONE_KILLS", 30)
 	const onOneFile = 50
 	var path string
@@ -391,6 +392,7 @@ func wholeFiles(t *testing.T, folder string, least int) {
 // SPARETONE_TOGETHER=1000 go test -run TwoPrograms ./progress/store
 // SPARETONE_TEST_FOR=10m SPARETONE_TOGETHER=100000000 go test -run TwoPrograms -timeout 1h -v ./progress/store
 func TestTwoProgramsOnOneFile(t *testing.T) {
+	t.Parallel()
 	each := fromEnvironment(t, "SPARETONE_TOGETHER", 200)
 	path := filepath.Join(t.TempDir(), "progress.db")
 	one, oneOut := child(t, path, each)

@@ -240,6 +240,7 @@ func TestAnAnswerTenYearsAheadIsNotDueInTenYears(t *testing.T) {
 
 // One's own export comes back in, with all that was answered, whatever the clocks were and are, and says what is doubted.
 func TestOnesOwnExportComesBack(t *testing.T) {
+	t.Parallel()
 	for _, c := range wrongClocks {
 		t.Run(c.what, func(t *testing.T) {
 			f := newClocked(t)

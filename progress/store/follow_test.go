@@ -77,6 +77,7 @@ func TestAFileThatIsTakenAwayIsWrittenAnew(t *testing.T) {
 }
 
 func TestAnotherProgressFileInItsPlaceIsJoined(t *testing.T) {
+	t.Parallel()
 	for what, c := range map[string]struct {
 		other             func(t *testing.T, f *File, path string) // writes it
 		answers, sessions int                                      // that are there in the end

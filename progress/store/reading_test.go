@@ -124,6 +124,7 @@ func TestReadingWhileAnotherWrites(t *testing.T) {
 // Where a log is broken, SQLite leaves out what is behind and says nothing. Here it is refused if whole commits
 // lie behind, and told if only the last one is broken off.
 func TestABrokenLogIsTold(t *testing.T) {
+	t.Parallel()
 	file, log := logged(t, 30, 20)
 	const frame = pages.FrameHeader + pages.UsualPage
 	cut := func(n int) []byte { return bytes.Clone(log[:len(log)-n]) }

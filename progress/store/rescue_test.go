@@ -78,6 +78,7 @@ func rescuedFrom(t *testing.T, what string, file, log []byte, all map[string]str
 }
 
 func TestRescueReadsASoundFileWhole(t *testing.T) {
+	t.Parallel()
 	file, all := big(t)
 	if got, ok := rescuedFrom(t, "a sound file", file, nil, all); !ok || got.Answers != len(all) || got.Lost != 0 || got.AtLeast || got.Sessions != 0 {
 		t.Errorf("%+v of %d", got, len(all))
@@ -116,6 +117,7 @@ func zeroed(file []byte, page uint32) []byte {
 
 // What is lost is what stood in the page that was damaged, and it is counted.
 func TestWhatAPageTakesWithIt(t *testing.T) {
+	t.Parallel()
 	file, all := big(t)
 	answers := pagesOf(file, "answers")
 	middle := answers[len(answers)/2]
@@ -163,6 +165,7 @@ func TestWhatAPageTakesWithIt(t *testing.T) {
 
 // An answer of which a letter has turned is not passed off as what was written.
 func TestRescueTakesNoAnswerThatHasChanged(t *testing.T) {
+	t.Parallel()
 	file, all := big(t)
 	at := bytes.Index(file[len(file)/2:], []byte("majorsoft")) + len(file)/2 // expected and voice; there is no gap
 	if at < len(file)/2 {
@@ -176,6 +179,7 @@ func TestRescueTakesNoAnswerThatHasChanged(t *testing.T) {
 
 // Where the list of items is damaged, its index says what answers were of.
 func TestRescueReadsItemsFromTheirIndex(t *testing.T) {
+	t.Parallel()
 	file, all := big(t)
 	path := filepath.Join(t.TempDir(), "sound.db")
 	write(t, path, file)
@@ -280,6 +284,7 @@ var damages = []damage{
 //
 //	SPARETONE_DAMAGED=1000 go test -run EveryDamage -v ./progress/store
 func TestEveryDamageIsTold(t *testing.T) {
+	t.Parallel()
 	copies, answers := fromEnvironment(t, "SPARETONE_DAMAGED", 18), 600
 	if copies > 100 {
 		answers = 2500

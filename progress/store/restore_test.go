@@ -45,6 +45,7 @@ func harmed(t *testing.T, path string) {
 }
 
 func TestRestoreKeepsWhatIsNewer(t *testing.T) {
+	t.Parallel()
 	for what, c := range map[string]struct {
 		harm    func(t *testing.T, path string)
 		from    string

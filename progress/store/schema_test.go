@@ -37,6 +37,7 @@ func tampered(t *testing.T, harm string) (path string, bytes []byte) {
 
 // What this program did not put into a file is refused by name, before anything is read through it.
 func TestForeignObjectsAreRefusedByName(t *testing.T) {
+	t.Parallel()
 	for harm, says := range map[string]string{
 		"CREATE TRIGGER swallow BEFORE INSERT ON answers BEGIN SELECT raise(IGNORE); END":              "trigger swallow of answers",
 		"CREATE TRIGGER \"a\x1b[2Jb\" AFTER INSERT ON answers BEGIN DELETE FROM answers; END":          "trigger a[2Jb of answers",
@@ -75,6 +76,7 @@ func TestForeignObjectsAreRefusedByName(t *testing.T) {
 
 // Junk where what is derived lies is made again when the file is opened, and in the midst of practice.
 func TestJunkInWhatIsDerivedIsMadeAgain(t *testing.T) {
+	t.Parallel()
 	for _, harm := range []string{
 		"UPDATE pace SET took = '[1, 2'",
 		"UPDATE pace SET cycle = 'null, and void'",

@@ -506,6 +506,7 @@ var ways = []string{"practise", "practise", "import", "import", "undo", "undo", 
 //
 //	SPARETONE_STUDY=1 go test -run Interleav -rapid.checks 500 -v ./progress/store
 func TestInterleavedMachinesEndAlike(t *testing.T) {
+	t.Parallel()
 	if os.Getenv("SPARETONE_STUDY") == "" {
 		was := flag.Lookup("rapid.checks").Value.String()
 		defer flag.Set("rapid.checks", was)

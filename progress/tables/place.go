@@ -40,16 +40,19 @@ func (p *Place) Connect(ctx context.Context) (driver.Conn, error) {
 	if err != nil {
 		return nil, err
 	}
-	opened, err := c.Connect(ctx)
-	if err != nil || p.Bytes == nil {
-		return opened, err
-	}
-	filled := opened.(interface{ Deserialize([]byte) error })
-	if err := filled.Deserialize(p.Bytes); err != nil {
-		opened.Close()
+	raw, err := c.Connect(ctx)
+	if err != nil {
 		return nil, err
 	}
-	return opened, nil
+	conn := newStatements(raw.(opened))
+	if p.Bytes == nil {
+		return conn, nil
+	}
+	if err := conn.Deserialize(p.Bytes); err != nil {
+		conn.Close()
+		return nil, err
+	}
+	return conn, nil
 }
 
 // Driver is what database/sql asks for.
