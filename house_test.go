@@ -14,12 +14,13 @@ import (
 
 // mayImport is which rooms each room may import: the way runs down the house and never back.
 var mayImport = map[string][]string{
-	"cmd/sparetone":         {"tui", "tui/lines", "tui/draw", "tui/draw/classes", "tui/draw/sheet", "drills", "drills/class", "drills/course", "drills/lesson", "drills/perform", "drills/played", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
+	"cmd/sparetone":         {"tui", "tui/lines", "tui/draw", "tui/draw/classes", "tui/draw/papers", "tui/draw/sheet", "drills", "drills/class", "drills/course", "drills/lesson", "drills/perform", "drills/played", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
 	"cmd/release":           {"progress/whole"},
 	"tui/page":              {"tui/draw", "tui/draw/sheet", "drills", "drills/course", "drills/meet", "drills/played", "drills/practice", "progress", "synth", "synth/capture", "theory", "theory/fret", "theory/read", "theory/say"},
 	"tui":                   {"tui/draw", "tui/page", "drills", "drills/practice", "progress", "progress/memory", "synth", "synth/capture", "theory", "theory/fret", "theory/say"},
 	"tui/lines":             {"tui/draw", "tui/page", "drills/practice", "synth", "synth/capture", "theory", "theory/say"},
 	"tui/draw/classes":      {"drills/class", "progress/memory", "theory", "theory/say"},
+	"tui/draw/papers":       {"tui/draw", "tui/draw/sheet", "drills", "theory", "theory/fret", "theory/say"},
 	"tui/draw/sheet":        {"theory", "theory/fret", "theory/say", "theory/song"},
 	"tui/draw":              {"theory", "theory/fret", "theory/say"},
 	"drills/practice":       {"drills", "drills/course", "drills/lesson", "drills/meet", "drills/perform", "drills/played", "progress", "progress/exchange", "progress/memory", "progress/plan", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},

@@ -1,8 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
+	"math"
 	"math/rand/v2"
 	"path/filepath"
 	"slices"
@@ -12,13 +12,12 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
-	"sparetone/drills/lesson"
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
-	"sparetone/tui/draw"
+	"sparetone/tui/draw/papers"
 )
 
 // paperRow is a question of a paper as questions.jsonl has it.
@@ -37,34 +36,33 @@ type paperRow struct {
 	Frets    []*int  `json:"frets"`   // of the shape shown, null for a muted string; null if none is
 	Pitches  [][]int `json:"pitches"` // MIDI numbers in the order plucked, of each sound in turn
 	WAV      *string `json:"wav"`     // null where there is nothing to hear
+	// In which version of the paper it is, such as A; left out where there is one.
+	Version string `json:"version,omitempty"`
+	// When its sound begins in the one recording, in seconds; left out where there is none.
+	Begins float64 `json:"begins,omitempty"`
 }
-
-// The files of a paper beside its WAV files.
-const (
-	questionSheet = "questions.md"
-	answerKey     = "answers.md"
-	questionRows  = "questions.jsonl"
-)
 
 // mostQuestions is the longest paper: its files are numbered with three digits.
 const mostQuestions = 999
 
 func newPaper() *cobra.Command {
 	var drill, file, out string
-	var count int
+	var questions int
 	var seed uint64
 	cmd := &cobra.Command{
-		Use:     "paper --drill ID|--lesson FILE --out DIR",
-		Short:   "Write a listening or reading test: sounds, a question sheet and an answer key",
-		Example: "  sparetone paper --drill chord-ear --count 20 --seed 7 --out monday\n  sparetone paper --drill doubled --tuning baritone --out doubled\n  sparetone paper --lesson my-lesson.toml --out tuesday",
-		Args:    noArgs,
+		Use:   "paper --drill ID|--lesson FILE --out DIR",
+		Short: "Write a listening or reading test: sounds, a question sheet and an answer key",
+		Example: "  sparetone paper --drill chord-ear --count 20 --seed 7 --out monday\n  sparetone paper --drill doubled --tuning baritone --print --left --out doubled\n" +
+			"  sparetone paper --lesson my-lesson.toml --html --recording --versions 2 --out tuesday",
+		Args: noArgs,
 	}
 	f := cmd.Flags()
 	f.StringVar(&drill, "drill", "", "the drill to ask: see sparetone drills")
 	f.StringVar(&file, "lesson", "", "ask what a lesson file says, step by step, and from the start again until there are enough")
-	f.IntVar(&count, "count", 20, fmt.Sprintf("how many questions, 1 to %d", mostQuestions))
+	f.IntVar(&questions, "count", 20, fmt.Sprintf("how many questions, 1 to %d", mostQuestions))
 	f.Uint64Var(&seed, "seed", 0, "makes the same paper again; 0 draws one, and the answer key names it")
 	f.StringVar(&out, "out", "", "the folder to write to: one that is empty, or not there yet")
+	forms := addPaperForms(cmd)
 	addForce(cmd, "write into a folder that has files already: a paper that is there is replaced, all else stays")
 	addTuning(cmd)
 	addJSON(cmd)
@@ -75,10 +73,13 @@ func newPaper() *cobra.Command {
 			return callWrong("--drill: name the drill to ask, or a lesson with --lesson; the drills are %s", strings.Join(drills.IDs(), ", "))
 		case drill != "" && !ok:
 			return callWrong("--drill: %q is no drill; the drills are %s", theory.Clean(drill), strings.Join(drills.IDs(), ", "))
-		case count < 1 || count > mostQuestions:
-			return callWrong("--count: %d; a paper has 1 to %d questions", count, mostQuestions)
+		case questions < 1 || questions > mostQuestions:
+			return callWrong("--count: %d; a paper has 1 to %d questions", questions, mostQuestions)
 		case out == "":
 			return callWrong("--out: name the folder to write the paper to")
+		}
+		if err := forms.check(forced(cmd)); err != nil {
+			return err
 		}
 		if err := freeFolder(out, forced(cmd)); err != nil {
 			return err
@@ -90,62 +91,72 @@ func newPaper() *cobra.Command {
 		if seed == 0 {
 			seed = rand.Uint64N(1e6) + 1 // short enough to write down
 		}
-		on := &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
-		p := paper{on: on, seed: seed}
+		p := papers.Paper{On: &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}, Seed: seed}
+		var versions [][]*drills.Question
+		var taught course.Course
 		if file == "" {
-			p.title, p.of = say.Of(d.About().Title), say.Of("drill {}", say.Foreign(drill))
-			p.questions, err = practice.Paper(d, on, count, seed)
+			p.Title, p.Of = say.Of(d.About().Title), say.Of("drill {}", say.Foreign(drill))
+			versions, err = practice.Papers(d, p.On, questions, seed, forms.versions)
 		} else {
 			l, err := readLesson(cmd.Context(), file)
 			if err != nil {
 				return err
 			}
-			t := l.On(on)
-			taught, err := onlyOf(t.Course, file, drill)
-			if err != nil {
+			here := l.On(p.On)
+			if taught, err = onlyOf(here.Course, file, drill); err != nil {
 				return err
 			}
+			for _, left := range here.Left {
+				p.Left = append(p.Left, left.Says)
+			}
 			name := theory.Clean(filepath.Base(file))
-			p.title, p.of = say.Of("Lesson: {}", say.Foreign(strings.TrimSuffix(name, filepath.Ext(name)))), say.Of("lesson {}", say.Foreign(name))
-			if p.questions, err = practice.LessonPaper(taught, t.On, count, seed); err != nil {
+			p.Title, p.Of = say.Of("Lesson: {}", say.Foreign(strings.TrimSuffix(name, filepath.Ext(name)))), say.Of("lesson {}", say.Foreign(name))
+			if versions, err = practice.LessonPapers(taught, here.On, questions, seed, forms.versions); err != nil {
 				return callWrong("%w", err)
 			}
-			p.leaveOut(taught, t.Left)
+			p.Left = append(notAsked(taught, versions[0]), p.Left...)
 		}
 		if err != nil {
 			return callWrong("%w", err)
 		}
-		if err := p.write(cmd.Context(), out); err != nil {
+		all, err := forms.papers(p, versions)
+		if err != nil {
+			return err
+		}
+		if err := writePapers(cmd.Context(), out, all); err != nil {
 			return fault(err)
 		}
 		o := newOutput(cmd)
-		if !o.json {
-			o.printf("%s: %s, seed %d\n", theory.Clean(out), p.size(), seed)
-			for _, l := range p.left {
-				o.printf("Left out: %s.\n", l.Screen())
-			}
-		} else {
-			for n := range p.questions {
-				if err := o.object(p.row(n)); err != nil {
-					return err
+		if o.json {
+			for _, p := range all {
+				for n := range p.Questions {
+					if err := o.object(p.row(n)); err != nil {
+						return err
+					}
 				}
 			}
+			return o.done()
+		}
+		o.printf("%s: %s, seed %d\n", theory.Clean(out), all[0].Size().Screen(), seed)
+		for _, l := range p.Left {
+			o.printf("Left out: %s.\n", l.Screen())
+		}
+		for n, shared := range sharedBy(versions) {
+			o.printf("Version %s has %s in common with those before it.\n", versionName(n+1), count(shared, "question"))
 		}
 		return o.done()
 	}
 	return cmd
 }
 
-// leaveOut notes what of a lesson the paper does not ask: steps for which there were too few questions, and what the instrument has not.
-func (p *paper) leaveOut(taught course.Course, left []lesson.LeftOut) {
+// notAsked says which steps of a lesson a paper does not ask: those for which there are too few questions.
+func notAsked(taught course.Course, questions []*drills.Question) (left []say.Text) {
 	for _, s := range taught {
-		if !slices.ContainsFunc(p.questions, func(q *drills.Question) bool { return q.Drill == s.Drill && slices.Contains(s.Asks, q.Target) }) {
-			p.left = append(p.left, say.Of("step {}, for which there are too few questions", say.Foreign(s.Name())))
+		if !slices.ContainsFunc(questions, func(q *drills.Question) bool { return q.Drill == s.Drill && slices.Contains(s.Asks, q.Target) }) {
+			left = append(left, say.Of("step {}, for which there are too few questions", say.Foreign(s.Name())))
 		}
 	}
-	for _, l := range left {
-		p.left = append(p.left, l.Says)
-	}
+	return left
 }
 
 // onlyOf returns the steps of a lesson of one drill; "" takes all.
@@ -159,28 +170,12 @@ func onlyOf(taught course.Course, path, drill string) (course.Course, error) {
 	return slices.DeleteFunc(taught, func(s course.Step) bool { return s.Drill != drill }), nil
 }
 
-// paper is a set of questions to be written to a folder.
-type paper struct {
-	title     say.Text
-	of        say.Text // the drill or the lesson that it asks, for the answer key
-	on        *drills.Instrument
-	seed      uint64
-	questions []*drills.Question
-	left      []say.Text // what of its lesson it does not ask
-}
-
-// size says how many questions there are.
-func (p paper) size() string { return count(len(p.questions), "question") }
-
-// wavName is the file of the n-th question's sound, counted from 0.
-func wavName(n int) string { return fmt.Sprintf("%03d.wav", n+1) }
-
 // row is a question as a script reads it.
 func (p paper) row(n int) paperRow {
-	q := p.questions[n]
+	q := p.Questions[n]
 	r := paperRow{
-		N: n + 1, Drill: q.Drill, Item: drills.ItemID(q.Drill, q.Target, p.on.Name()), Prompt: q.Prompt.Screen(),
-		Choices: []string{}, Answer: q.Expected().Typed, Accepts: []string{}, Complete: q.Form != drills.Frets && q.Form != drills.Notes, Tuning: p.on.Tuning.Name, Pitches: [][]int{},
+		N: n + 1, Drill: q.Drill, Item: drills.ItemID(q.Drill, q.Target, p.On.Name()), Prompt: q.Prompt.Screen(),
+		Choices: []string{}, Answer: q.Expected().Typed, Accepts: []string{}, Complete: q.Form != drills.Frets && q.Form != drills.Notes, Tuning: p.On.Tuning.Name, Pitches: [][]int{},
 	}
 	for _, c := range q.Choices {
 		r.Choices = append(r.Choices, c.Typed)
@@ -197,8 +192,12 @@ func (p paper) row(n int) paperRow {
 		r.Pitches = append(r.Pitches, inOrder(s.Score))
 	}
 	if len(q.Sounds) > 0 {
-		name := wavName(n)
+		name := papers.SoundName(n)
 		r.WAV = &name
+	}
+	r.Version = p.Version
+	if p.Recorded != "" {
+		r.Begins = math.Round(p.Begins[n].Seconds()*1000) / 1000
 	}
 	return r
 }
@@ -210,50 +209,4 @@ func inOrder(s synth.Score) []int {
 		out = append(out, p.Pitch.MIDI())
 	}
 	return out
-}
-
-// sheet is what the students get. It does not name the seed, which would make the answers.
-func (p paper) sheet() []byte {
-	var b bytes.Buffer
-	fmt.Fprintf(&b, "# %s\n\nFor %s. Name: ______________________\n", p.title.Sheet(), say.Of("{}", say.Instrument{On: p.on.Tuning}).Sheet())
-	for n, q := range p.questions {
-		fmt.Fprintf(&b, "\n## %d\n\n", n+1)
-		if len(q.Sounds) > 0 {
-			fmt.Fprintf(&b, "Listen: [%s](%[1]s)\n\n", wavName(n))
-		}
-		fmt.Fprintf(&b, "%s\n", q.Prompt.Sheet())
-		if q.Shown != nil {
-			fmt.Fprintf(&b, "\n```\n%s```\n", trimmed(draw.Neck{Voicing: *q.Shown, Named: q.Named}.Render(draw.Theme{})))
-		}
-		if len(q.Choices) == 0 {
-			fmt.Fprintf(&b, "\nWrite %s:\n\n______________________\n", q.Typing().Sheet())
-			continue
-		}
-		fmt.Fprintln(&b)
-		for _, c := range q.Choices {
-			fmt.Fprintf(&b, "- [ ] %s\n", c.Said.Sheet())
-		}
-	}
-	return b.Bytes()
-}
-
-// key is what the teacher gets.
-func (p paper) key() []byte {
-	var b bytes.Buffer
-	fmt.Fprintf(&b, "# Answers: %s\n\nFor %s; %s, seed %d, %s.\n", p.title.Sheet(), say.Of("{}", say.Instrument{On: p.on.Tuning}).Sheet(), p.of.Sheet(), p.seed, p.size())
-	for _, l := range p.left {
-		fmt.Fprintf(&b, "\nLeft out: %s.\n", l.Sheet())
-	}
-	for n, q := range p.questions {
-		fmt.Fprintf(&b, "\n## %d\n\n%s\n\n**%s**\n", n+1, q.Prompt.Sheet(), q.Expected().Said.Sheet())
-		if also := q.AlsoRight(); len(also) > 0 {
-			fmt.Fprintf(&b, "\nAlso right: %s\n", say.Of("{}", say.Clauses(also...)).Sheet())
-		}
-		for _, line := range append(q.Solution().Lines, q.MoreRight()) {
-			if !line.IsZero() {
-				fmt.Fprintf(&b, "\n%s\n", line.Sheet())
-			}
-		}
-	}
-	return b.Bytes()
 }

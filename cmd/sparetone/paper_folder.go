@@ -1,9 +1,7 @@
 package main
 
 import (
-	"bytes"
 	"context"
-	"encoding/json"
 	"errors"
 	"io/fs"
 	"os"
@@ -11,9 +9,7 @@ import (
 	"regexp"
 	"slices"
 
-	"sparetone/drills/practice"
 	"sparetone/progress/whole"
-	"sparetone/synth"
 	"sparetone/theory"
 )
 
@@ -42,13 +38,24 @@ func freeFolder(dir string, force bool) error {
 	return callWrong("--out: %s holds %s already; name another folder, or write into this one with --force", theory.Clean(dir), what)
 }
 
-// write writes the paper to a folder. A folder that is not there yet appears with the whole paper in it. In one that is
-// there, the paper is made whole first and then moved to its place, its rows last: a folder that has them has the whole
-// paper, and nothing of an older one.
-func (p paper) write(ctx context.Context, dir string) error {
+// writePapers writes a paper to a folder, or each of several versions to one of its own in there. A folder that is not there yet appears
+// with all in it. In one that is there, all is made whole first and then moved to its place, the rows of a paper last: a folder that has
+// them has the whole paper, and nothing of an older one.
+func writePapers(ctx context.Context, dir string, all []paper) error {
+	fill := func(made string) error {
+		if len(all) == 1 {
+			return all[0].fill(ctx, made)
+		}
+		for _, p := range all {
+			if err := whole.Folder(filepath.Join(made, p.Version), 0o777, func(made string) error { return p.fill(ctx, made) }); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
 	if _, err := os.Stat(dir); err == nil {
 		return whole.In(dir, 0o700, func(made string) error {
-			if err := p.fill(ctx, made); err != nil {
+			if err := fill(made); err != nil {
 				return err
 			}
 			return replacePaper(dir, made)
@@ -57,41 +64,7 @@ func (p paper) write(ctx context.Context, dir string) error {
 	if err := os.MkdirAll(filepath.Dir(filepath.Clean(dir)), 0o777); err != nil {
 		return err
 	}
-	return whole.Folder(filepath.Clean(dir), 0o777, func(made string) error { return p.fill(ctx, made) })
-}
-
-// fill writes the files of the paper to a folder that is empty.
-func (p paper) fill(ctx context.Context, dir string) error {
-	for n, q := range p.questions {
-		if ctx.Err() != nil {
-			return context.Cause(ctx)
-		}
-		if len(q.Sounds) == 0 {
-			continue
-		}
-		sound, err := practice.Render(q.Voice, q.Sounds, theory.StandardA4)
-		if err != nil {
-			return err
-		}
-		if err := whole.Synced(filepath.Join(dir, wavName(n)), forAll, func(f *os.File) error { return synth.WriteWAV(f, sound, 16) }); err != nil {
-			return err
-		}
-	}
-	var rows bytes.Buffer
-	enc := json.NewEncoder(&still{to: &rows, json: true})
-	enc.SetEscapeHTML(false)
-	for n := range p.questions {
-		if err := enc.Encode(p.row(n)); err != nil {
-			return err
-		}
-	}
-	for name, text := range map[string][]byte{questionSheet: p.sheet(), answerKey: p.key(), questionRows: rows.Bytes()} {
-		if err := whole.Synced(filepath.Join(dir, name), forAll, func(f *os.File) error { _, err := f.Write(text); return err }); err != nil {
-			return err
-		}
-	}
-	whole.SyncFolder(dir)
-	return nil
+	return whole.Folder(filepath.Clean(dir), 0o777, fill)
 }
 
 // isSound reports whether a file is called as the sounds of a paper are.
@@ -107,7 +80,7 @@ func replacePaper(dir, made string) error {
 	old := []string{questionRows}
 	for _, entry := range there {
 		name := entry.Name()
-		if !isSound(name) && name != questionSheet && name != answerKey && name != questionRows {
+		if !isSound(name) && !slices.Contains(paperFiles, name) {
 			continue
 		}
 		if kind := entry.Type(); !kind.IsRegular() && kind != fs.ModeSymlink {

@@ -20,9 +20,6 @@ type sheetOptions struct {
 	left, large bool
 }
 
-// papers are the sizes of paper by their names.
-var papers = map[string]sheet.Paper{"a4": sheet.A4, "letter": sheet.Letter}
-
 // sheetKinds writes a sheet, by the end of its file's name.
 var sheetKinds = map[string]func(*os.File, song.Arrangement, sheet.Options) error{
 	".svg": func(f *os.File, a song.Arrangement, o sheet.Options) error {
@@ -53,7 +50,7 @@ func (o *sheetOptions) check() error {
 			return callWrong("--sheet: %s: the file's name ends with .svg, .html or .pdf", theory.Clean(path))
 		}
 	}
-	if _, ok := papers[o.paper]; !ok {
+	if _, ok := paperSizes[o.paper]; !ok {
 		return callWrong("--paper: %q; it is a4 or letter", theory.Clip(o.paper))
 	}
 	return nil
@@ -63,7 +60,7 @@ func kindOfSheet(path string) string { return strings.ToLower(filepath.Ext(path)
 
 // files are the sheets that are to be written. The error says what cannot be.
 func (o *sheetOptions) files(a song.Arrangement) (files []songFile, err error) {
-	look := sheet.Options{Paper: papers[o.paper], Left: o.left, Large: o.large}
+	look := sheet.Options{Paper: paperSizes[o.paper], Left: o.left, Large: o.large}
 	if slices.ContainsFunc(o.paths, func(path string) bool { return kindOfSheet(path) == ".pdf" }) {
 		if err := sheet.Printable(a, look); err != nil {
 			return nil, err

@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"sparetone/theory/fret"
+	"sparetone/theory/say"
 )
 
 // kind is a kind of mark on paper.
@@ -132,11 +133,21 @@ func (n neck) draw() picture {
 			p.marks = append(p.marks, mark{kind: circle, x: x(i), y: top - 8, r: 3.2, width: 1})
 		default:
 			p.marks = append(p.marks, mark{kind: disc, x: x(i), y: y(s.Fret), r: dotRadius})
+			if n.fingers == nil {
+				continue
+			}
 			t := p.text(x(i), y(s.Fret)+3, smallSize+1, strconv.Itoa(n.fingers[i]), middle)
 			t.white, t.bold = true, true
 		}
 	}
 	base := top + float64(frets)*fretGap + 12
+	if n.bare {
+		for i, s := range v.Strings {
+			p.text(x(i), base, smallSize+1, say.Of("{}", say.String{On: v.Tuning, Number: s.Number}).Screen(), middle)
+		}
+		p.height = base + 4
+		return p
+	}
 	for i, s := range v.Strings {
 		if s.Fret != fret.Muted {
 			p.text(x(i), base, smallSize+1, s.Pitch.Note.String(), middle).bold = true

@@ -26,7 +26,7 @@ h1 { font-size: 1.7em; margin: 0 0 .2em; } h2 { font-size: 1.15em; margin: 1.2em
 // text in the place of its picture, and the song, each chord before its words.
 func HTML(a song.Arrangement, o Options) string {
 	s := newSheet(a, o)
-	scale := o.scale()
+	scale := o.Scale()
 	var b strings.Builder
 	fmt.Fprintf(&b, "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s</title>\n", escaped(s.title))
 	fmt.Fprintf(&b, "<style>"+style+"</style>\n</head>\n<body>\n<main>\n", 15*scale, 17*scale, 10.5*scale)
@@ -62,8 +62,8 @@ func (c card) html(b *strings.Builder, scale float64) {
 	for i, n := range c.necks {
 		said[i] = described(n.voicing, n.fingers).Aloud()
 	}
-	fmt.Fprintf(b, `<figure class="card"><svg width="%.0f" height="%.0f" viewBox="0 0 %.2f %.2f" role="img" aria-label="%s">`+"\n",
-		p.width*1.3*scale, p.height*1.3*scale, p.width, p.height, escaped(strings.Join(said, ". ")))
+	b.WriteString(`<figure class="card">`)
+	openSVG(b, p, 1.3*scale, strings.Join(said, ". "))
 	writeMarks(b, p)
 	b.WriteString("</svg>")
 	if !c.trade.IsZero() {

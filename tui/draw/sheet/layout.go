@@ -13,26 +13,32 @@ const (
 	cardGap   = 14.0
 )
 
-// layout sets a sheet on pages.
+// layout sets things on pages, from top to bottom.
 type layout struct {
-	s     *sheet
+	opt   Options
 	pages []picture
 	y     float64 // where the next thing goes
 	scale float64
 }
 
+// newLayout begins on an empty page.
+func newLayout(o Options) *layout {
+	l := &layout{opt: o, scale: o.Scale()}
+	l.turn()
+	return l
+}
+
 // pages sets a sheet on as many pages as it takes.
 func (s *sheet) pages() []picture {
-	l := &layout{s: s, scale: s.opt.scale()}
-	l.turn()
+	l := newLayout(s.opt)
 	l.print(headSize, s.title).bold = true
 	l.print(keySize, s.key)
 	for _, h := range s.hand {
 		l.print(keySize, h)
 	}
 	l.y += 14 * l.scale
-	l.cards()
-	l.song()
+	l.cards(s.cards)
+	l.song(s.parts)
 	return l.pages
 }
 
@@ -40,14 +46,14 @@ func (l *layout) page() *picture { return &l.pages[len(l.pages)-1] }
 
 // turn begins a page.
 func (l *layout) turn() {
-	p := l.s.opt.paper()
+	p := l.opt.paper()
 	l.pages = append(l.pages, picture{width: p.Width, height: p.Height})
 	l.y = margin
 }
 
 // room turns the page if so much does not fit.
 func (l *layout) room(height float64) {
-	if l.y+height > l.s.opt.paper().Height-margin && l.y > margin {
+	if l.y+height > l.opt.paper().Height-margin && l.y > margin {
 		l.turn()
 	}
 }
@@ -55,7 +61,7 @@ func (l *layout) room(height float64) {
 // print prints a line.
 func (l *layout) print(size float64, s string) *mark {
 	size *= l.scale
-	if most := l.s.opt.paper().Width - 2*margin; size*monoWidth*float64(columnsOf(s)) > most {
+	if most := l.opt.paper().Width - 2*margin; size*monoWidth*float64(columnsOf(s)) > most {
 		size = most / (monoWidth * float64(columnsOf(s)))
 	}
 	l.room(size * 1.4)
@@ -64,11 +70,19 @@ func (l *layout) print(size float64, s string) *mark {
 }
 
 // cards sets the chords in rows.
-func (l *layout) cards() {
-	wide := l.s.opt.paper().Width - 2*margin
+func (l *layout) cards(cards []card) {
+	all := make([]picture, len(cards))
+	for i, c := range cards {
+		all[i] = c.draw()
+	}
+	l.row(all)
+}
+
+// row sets pictures side by side, in as many rows as they take.
+func (l *layout) row(pictures []picture) {
+	wide := l.opt.paper().Width - 2*margin
 	x, tallest := 0.0, 0.0
-	for _, c := range l.s.cards {
-		p := c.draw()
+	for _, p := range pictures {
 		scale := min(l.scale, wide/p.width)
 		w, h := p.width*scale, p.height*scale
 		if x > 0 && x+w > wide {
@@ -106,10 +120,10 @@ func (c card) draw() (p picture) {
 }
 
 // song sets the bars and the words.
-func (l *layout) song() {
+func (l *layout) song(parts []part) {
 	size := bodySize * l.scale
-	columns := int((l.s.opt.paper().Width - 2*margin) / (size * monoWidth))
-	for _, part := range l.s.parts {
+	columns := int((l.opt.paper().Width - 2*margin) / (size * monoWidth))
+	for _, part := range parts {
 		if part.name != "" {
 			l.room(4 * size)
 			l.y += size * 0.6

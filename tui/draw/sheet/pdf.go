@@ -18,7 +18,12 @@ import (
 
 // Printable reports as an error which characters of a sheet the fonts of a PDF do not have.
 func Printable(a song.Arrangement, o Options) error {
-	if missing := missingGlyphs(newSheet(a, o).pages()); missing != "" {
+	return printable(newSheet(a, o).pages())
+}
+
+// printable reports as an error which characters of pages the fonts of a PDF do not have.
+func printable(pages []picture) error {
+	if missing := missingGlyphs(pages); missing != "" {
 		return fmt.Errorf("the fonts of the PDF have no signs for %s: write SVG or HTML, for which your own fonts are used", theory.Clip(missing))
 	}
 	return nil
@@ -31,14 +36,17 @@ func PDF(w io.Writer, a song.Arrangement, o Options) error {
 		return err
 	}
 	s := newSheet(a, o)
-	pages := s.pages()
-	paper := o.paper()
+	return writePDF(w, s.pages(), o.paper(), s.title, s.inWords())
+}
+
+// writePDF writes pages as a PDF, with what it is called and what it shows in words.
+func writePDF(w io.Writer, pages []picture, paper Paper, title, inWords string) error {
 	size := fpdf.SizeType{Wd: paper.Width, Ht: paper.Height}
 	pdf := fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "pt", Size: size})
 	pdf.SetMargins(0, 0, 0)
 	pdf.SetAutoPageBreak(false, 0)
-	pdf.SetTitle(s.title, true)
-	pdf.SetSubject(s.inWords(), true)
+	pdf.SetTitle(title, true)
+	pdf.SetSubject(inWords, true)
 	pdf.SetLang("en")
 	never := time.Unix(0, 0).UTC() // when it was made is nobody's business
 	pdf.SetCreationDate(never)

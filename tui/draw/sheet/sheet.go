@@ -1,5 +1,5 @@
-// Package sheet draws arranged songs on paper: the shapes of the chords, plain and coloured, and the bars with their words. One
-// geometry is drawn as SVG, as PDF and in an HTML page.
+// Package sheet draws on paper: arranged songs, with the shapes of the chords, plain and coloured, and the bars with their words; and
+// whatever else is text and necks. One geometry is drawn as SVG, as PDF and in an HTML page.
 package sheet
 
 import (
@@ -39,7 +39,8 @@ func (o Options) paper() Paper {
 // memory); chords and words at 10 and 11 points come to that.
 const largePrint = 1.7
 
-func (o Options) scale() float64 {
+// Scale is how much larger than usual print is.
+func (o Options) Scale() float64 {
 	if o.Large {
 		return largePrint
 	}
@@ -67,10 +68,11 @@ type card struct {
 type neck struct {
 	title   string
 	voicing fret.Voicing
-	fingers []int
+	fingers []int // nil for none
 	left    bool
-	first   int // the first fret that is shown
-	frets   int // how many are
+	first   int  // the first fret that is shown
+	frets   int  // how many are
+	bare    bool // under it stands how the strings are called, and neither notes nor degrees
 }
 
 // part is a section of the song.
@@ -169,7 +171,7 @@ func (s *sheet) addCard(t *fret.Tuning, c theory.Chord, plain song.Held, colour 
 	}
 	first, frets := window(voicings...)
 	for i, v := range voicings {
-		one.necks = append(one.necks, neck{names[i], v, fingers[i], s.opt.Left, first, frets})
+		one.necks = append(one.necks, neck{names[i], v, fingers[i], s.opt.Left, first, frets, false})
 	}
 	s.cards = append(s.cards, one)
 }

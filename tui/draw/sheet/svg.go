@@ -32,6 +32,11 @@ func SVG(a song.Arrangement, o Options) string {
 	return b.String()
 }
 
+// openSVG begins a picture in a page.
+func openSVG(b *strings.Builder, p picture, scale float64, said string) {
+	fmt.Fprintf(b, `<svg width="%.0f" height="%.0f" viewBox="0 0 %.2f %.2f" role="img" aria-label="%s">`+"\n", p.width*scale, p.height*scale, p.width, p.height, escaped(said))
+}
+
 // inWords says all shapes, for whoever cannot see them.
 func (s *sheet) inWords() string {
 	out := make([]string, len(s.words))
