@@ -34,9 +34,9 @@ type candidate struct {
 
 // The costs of a version, beside how far each question's traits are from those of the first version's (from judgement).
 const (
-	costOfSpread = 3.0 // for one of a trait by which all its questions together are spread otherwise
+	costOfSpread = 6.0 // for one of a trait by which all its questions together are spread otherwise
 	costOfChoice = 3.0 // for each choice that is another
-	costOfAgain  = 8.0 // for each time that a question was asked already
+	costOfAgain  = 16.0 // for each time that a question was asked already
 )
 
 // alike returns so many versions, itself the first.
