@@ -34,8 +34,8 @@ type candidate struct {
 
 // The costs of a version, beside how far each question's traits are from those of the first version's (from judgement).
 const (
-	costOfSpread = 6.0 // for one of a trait by which all its questions together are spread otherwise
-	costOfChoice = 3.0 // for each choice that is another
+	costOfSpread = 6.0  // for one of a trait by which all its questions together are spread otherwise
+	costOfChoice = 3.0  // for each choice that is another
 	costOfAgain  = 16.0 // for each time that a question was asked already
 )
 
