@@ -93,7 +93,7 @@ func (d build) Ask(r Request) (*Question, error) {
 			verdict.against()
 		},
 	}
-	return q.beforeFirst(r), nil
+	return q.knownByHeart(r), nil
 }
 
 // readShape reads a shape that fits a tuning.

@@ -29,8 +29,9 @@ type Question struct {
 	Subject       string   // tells what it is about, where nothing is heard or seen; else empty
 	Within        say.Text // the key and chord that it is about; zero if it is about none
 
-	// Instead is, where it is the first of its kind and nothing is heard, what could have been asked in its place, itself among it: all
-	// look alike, and each choice is right for one. They are shown before it. A question without choices of that sort has itself alone.
+	// Instead is, where it is the first of its kind and nothing is heard, or where its answer is known by heart alone, what could have
+	// been asked in its place, itself among it: all look alike, and each choice is right for one. They are shown before it, if they were
+	// not yet. A question without choices of that sort has itself alone.
 	Instead []*Question
 
 	expected Choice
@@ -69,6 +70,13 @@ func (q *Question) beforeFirst(r Request) *Question {
 		q.Instead = []*Question{q}
 	}
 	return q
+}
+
+// knownByHeart says that a question is shown before it is asked, if it is the first of its kind or about the shapes that players meet
+// first: those nobody can work out who was not shown them.
+func (q *Question) knownByHeart(r Request) *Question {
+	r.First = r.First || r.New()
+	return q.beforeFirst(r)
 }
 
 // offer sets the choices and which of them is right.

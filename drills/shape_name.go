@@ -56,7 +56,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 		return q
 	}
 	var each []fret.Voicing
-	if r.First {
+	if r.First || r.New() { // its name is known by heart, or shown before it
 		for _, k := range d.Targets(r.On) {
 			for _, h := range shapes {
 				if other, err := h.voice(r.On); err == nil && h.chord.Kind.ID == k.ID {
@@ -65,7 +65,7 @@ func (d shapeName) Ask(r Request) (*Question, error) {
 			}
 		}
 	}
-	return insteadOf(v, each, about).beforeFirst(r), nil
+	return insteadOf(v, each, about).knownByHeart(r), nil
 }
 
 // which asks which of some chords a shape is.

@@ -26,6 +26,7 @@ type Meeting struct {
 	Seen          []drills.Reveal // its shapes
 	Beside        *Beside         // what it will be told from; nil where there is nothing that it is taken for
 	Ears          bool            // it is asked by ear alone
+	Known         bool            // it was asked before, and only these shapes of it were not shown
 	Voice         synth.Voice     // plays all the sounds
 }
 

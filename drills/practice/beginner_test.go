@@ -224,11 +224,63 @@ type tally struct {
 	chance             float64
 }
 
+// count counts one question.
+func (c *tally) count(q *Asked, right, knew bool) {
+	c.asked++
+	if right {
+		c.right++
+	}
+	if knew {
+		c.knew++
+	}
+	if len(q.Choices) > 0 {
+		c.chance += 1 / float64(len(q.Choices))
+	}
+}
+
+// unmet says what of a question was not met before: of what is known by heart the shape, with its name; of shapes that are to be worked
+// out, beyond those that players meet first, a kind of chord among the answers of which none was shown in that drill. It is empty if all
+// was met. What is heard is tested by TestAllIsMetBeforeItIsAsked.
+func (b *beginner) unmet(q *Asked) string {
+	d, _ := drills.ByID(q.Drill)
+	switch {
+	case !d.About().ByHeart:
+	case q.Rung == 1 && q.Shown != nil:
+		if !slices.ContainsFunc(b.seen, func(e example) bool {
+			return e.drill == q.Drill && e.shape != nil && slices.Equal(e.shape.Shape, q.Shown.Shape) && e.called(q.Expected().Said.Screen())
+		}) {
+			return q.Shown.Shape.String() + " as " + q.Expected().Typed
+		}
+	case q.Rung == 1:
+		if !slices.ContainsFunc(b.seen, func(e example) bool {
+			return e.drill == q.Drill && e.shape != nil && e.shape.Chord.String() == q.Answer().String()
+		}) {
+			return "a shape of " + q.Answer().String()
+		}
+	default:
+		for _, c := range q.Choices {
+			v, err := q.Mark(c.Typed)
+			if err != nil {
+				return c.Typed
+			}
+			kind := v.TakenFor
+			if kind == "" {
+				kind = q.Target
+			}
+			if !slices.ContainsFunc(b.seen, func(e example) bool { return e.drill == q.Drill && e.shape != nil && e.shape.Chord.Kind.ID == kind }) {
+				return c.Typed
+			}
+		}
+	}
+	return ""
+}
+
 // Whoever knows only what the program has shown is right on at least 80 of 100 first questions after a meeting, in all and in each drill.
-// The log has each drill beside chance.
+// Of what comes later nothing is asked that was not met; how much of it is known is logged, each drill beside chance. What is not known by
+// matching it is to be worked out: a note on a string from the names of the strings, the shape of another chord, another key.
 func TestBeginnerKnowsWhatWasShown(t *testing.T) {
-	of := map[string]*tally{}
-	all := &tally{}
+	of, later := map[string]*tally{}, map[string]*tally{}
+	all, rest := &tally{}, &tally{}
 	for _, name := range []string{"ukulele", "guitar"} {
 		for student := range uint64(studyOf(4, 30)) {
 			s, now := sittingOn(t, name, Setup{Seed: student})
@@ -270,28 +322,20 @@ func TestBeginnerKnowsWhatWasShown(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
+					right, among, sum := v.Result == progress.Right, later, rest
 					if isFirst {
-						one := of[q.Drill]
-						if one == nil {
-							one = &tally{}
-							of[q.Drill] = one
-						}
-						right := v.Result == progress.Right
-						if !right && testing.Verbose() && one.asked < 6 {
-							t.Logf("%s/%s: %s -> %q, not %q", q.Drill, q.Target, q.Text(), text, q.Expected().Said.Screen())
-						}
-						for _, c := range []*tally{one, all} {
-							c.asked++
-							if right {
-								c.right++
-							}
-							if knew {
-								c.knew++
-							}
-							if len(q.Choices) > 0 {
-								c.chance += 1 / float64(len(q.Choices))
-							}
-						}
+						among, sum = of, all
+					}
+					if among[q.Drill] == nil {
+						among[q.Drill] = &tally{}
+					}
+					if one := among[q.Drill]; isFirst && !right && testing.Verbose() && one.asked < 6 {
+						t.Logf("%s/%s: %s -> %q, not %q", q.Drill, q.Target, q.Text(), text, q.Expected().Said.Screen())
+					}
+					among[q.Drill].count(q, right, knew)
+					sum.count(q, right, knew)
+					if what := b.unmet(q); what != "" {
+						t.Errorf("%s, student %d, day %d: %q asks for %s on rung %d, which was not met", name, student, day+1, q.Text(), what, q.Rung)
 					}
 					b.learns(q, v)
 					*now = now.Add(5 * time.Second)
@@ -302,11 +346,20 @@ func TestBeginnerKnowsWhatWasShown(t *testing.T) {
 			}
 		}
 	}
-	for drill, c := range of {
-		t.Logf("%-16s %4d first questions, %3.0f %% right, chance %3.0f %%, knew %d", drill, c.asked, 100*float64(c.right)/float64(c.asked), 100*c.chance/float64(c.asked), c.knew)
+	for _, when := range []struct {
+		words  string
+		drills map[string]*tally
+	}{{"first questions", of}, {"later questions", later}} {
+		for drill, c := range when.drills {
+			t.Logf("%-16s %4d %s, %3.0f %% right, chance %3.0f %%, knew %d", drill, c.asked, when.words, 100*float64(c.right)/float64(c.asked), 100*c.chance/float64(c.asked), c.knew)
+		}
 	}
 	share := func(c *tally) float64 { return float64(c.right) / float64(c.asked) }
 	t.Logf("all: %d first questions, %.1f %% right, chance %.1f %%", all.asked, 100*share(all), 100*all.chance/float64(all.asked))
+	t.Logf("later: %d questions, %.1f %% right, chance %.1f %%", rest.asked, 100*share(rest), 100*rest.chance/float64(rest.asked))
+	if share(rest) < 0.5 || rest.asked < 300 {
+		t.Errorf("right on %.2f of %d later questions", share(rest), rest.asked)
+	}
 	if share(all) < 0.8 || all.asked < 200 {
 		t.Errorf("right on %.2f of %d first questions", share(all), all.asked)
 	}

@@ -9,13 +9,15 @@ import (
 )
 
 // Meet returns what is to be shown before the present question is put: of what the question asks and offers, the next thing that was
-// never asked on this file and never shown; of what is seen, what was never asked, for it is asked of shapes that are shown just before. It returns nil when nothing is left to show: the question is put then, and its clock
-// starts. What it returns it returns again until Met is told of it.
+// never asked on this file and never shown; of what is seen, what was never asked, for it is asked of shapes that are shown just before;
+// of what is known by heart alone, all that could be asked in its place, if any of it was never shown. It returns nil when nothing is left
+// to show: the question is put then, and its clock starts. What it returns it returns again until Met is told of it.
 func (s *Session) Meet() *meet.Meeting {
 	for s.asked != nil && len(s.toMeet) > 0 {
 		target := s.toMeet[0]
 		it := s.items[s.asked.Item]
 		if m, err := meet.Before(s.asked.Question, it.drill, target, s.on(it)); err == nil {
+			m.Known = s.asked.Instead != nil && s.planner.Met(s.itemID(it.drill, target))
 			return &m
 		} // no example on this neck: the question has to do
 		s.toMeet = s.toMeet[1:]
@@ -33,7 +35,7 @@ func (s *Session) Met(m *meet.Meeting) error {
 	}
 	var wrong error
 	for _, one := range s.asked.Instead {
-		s.looked[lookKey(one)] = true
+		wrong = cmp.Or(wrong, s.look(one))
 	}
 	s.toMeet = slices.DeleteFunc(s.toMeet, func(t string) bool { return slices.Contains(shown, t) })
 	for _, target := range shown {
@@ -59,6 +61,43 @@ func (s *Session) MeetNone() error {
 // lookKey is by what it is known that a question was shown before it was asked, with its answer: one shape may have two names.
 func lookKey(q *drills.Question) string { return q.Drill + " " + q.Text() + " " + q.Expected().ID }
 
+// look keeps that a question was shown with its answer: in the file, where the answer is known by heart.
+func (s *Session) look(q *drills.Question) error {
+	key := lookKey(q)
+	if s.looked[key] || !isByHeart(q.Drill) {
+		s.looked[key] = true
+		return nil
+	}
+	s.looked[key] = true
+	return s.set.File.SetSetting(metKey(s.shapeID(q)), "yes")
+}
+
+// isLooked reports whether a question was shown with its answer: in this session, or, where the answer is known by heart, ever.
+func (s *Session) isLooked(q *drills.Question) bool {
+	if s.looked[lookKey(q)] || !isByHeart(q.Drill) {
+		return s.looked[lookKey(q)]
+	}
+	_, shown, err := s.set.File.Setting(metKey(s.shapeID(q)))
+	return shown && err == nil
+}
+
+// shapeID is what a shape and its name are kept by, which were shown.
+func (s *Session) shapeID(q *drills.Question) string {
+	var shown string
+	if q.Shown != nil {
+		shown = q.Shown.Shape.String()
+	} else { // it is built
+		shown = q.Answer().Symbol()
+	}
+	return drills.ItemID(q.Drill, shown+"="+q.Expected().Typed, s.set.On.Name())
+}
+
+// isByHeart reports whether the answers of a drill are known by heart.
+func isByHeart(drill string) bool {
+	d, ok := drills.ByID(drill)
+	return ok && d.About().ByHeart
+}
+
 // metKey is the key of the setting that says that an item was shown.
 func metKey(item string) string { return "met/" + item }
 
@@ -78,10 +117,6 @@ func (s *Session) unmet(d drills.Drill, q *drills.Question) []string {
 	var out []string
 	isMet := func(target string) bool { return s.isMet(d, target) }
 	if q.Instead != nil {
-		isNew := func(one *drills.Question) bool { return !s.looked[lookKey(one)] }
-		if !slices.ContainsFunc(q.Instead, isNew) { // it was all shown in this session
-			return nil
-		}
 		isMet = func(target string) bool { return s.planner.Met(s.itemID(d, target)) }
 	}
 	add := func(target string) {
@@ -93,6 +128,19 @@ func (s *Session) unmet(d drills.Drill, q *drills.Question) []string {
 	for _, c := range q.Choices {
 		if v, err := q.Mark(c.Typed); err == nil && v.TakenFor != "" {
 			add(v.TakenFor)
+		}
+	}
+	if q.Instead != nil {
+		isLooked := func(one *drills.Question) bool { return s.looked[lookKey(one)] }
+		again := len(out) == 0 // things that were asked before, perhaps in shapes that were not
+		if again {
+			isLooked = s.isLooked
+		}
+		switch all := !slices.ContainsFunc(q.Instead, func(one *drills.Question) bool { return !isLooked(one) }); {
+		case all:
+			return nil
+		case again:
+			return []string{q.Instead[0].Target}
 		}
 	}
 	targets := d.Targets(s.set.On)

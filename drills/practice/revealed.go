@@ -118,7 +118,7 @@ func (r *revealed) fresh(d drills.Drill, request drills.Request, rung int, seeds
 		}
 		again = again || inFirstForm(d, request)
 		at := r.gives(q)
-		if q.Instead != nil { // it is shown just before
+		if q.Instead != nil && (request.First || request.Anew != nil && request.Anew.AnyNew()) { // it is shown just before
 			at = 0
 		}
 		if again && r.number-at >= againAfter {

@@ -55,15 +55,15 @@ func TestMeetingsAreShort(t *testing.T) {
 	t.Logf("%d meetings take %.1f s, and at the most %.1f s", met, (sum / time.Duration(met)).Seconds(), longest.Seconds())
 }
 
-// firstsAsked is how many first questions of each thing are made, to see what is shown before them.
-const firstsAsked = 3
+// firstsAsked is how many questions of each thing are made, to see what is shown before them: its first, one that comes later, and so on.
+const firstsAsked = 4
 
-// beforeFirst is what is shown before some first questions of a target, where that is made of the question itself.
+// beforeFirst is what is shown before some questions of a target on its first rung, where that is made of the question itself.
 func beforeFirst(t *testing.T, d drills.Drill, target drills.Target, on *drills.Instrument) (shown []meet.Meeting) {
 	t.Helper()
 	form, _ := drills.AtRung(d.About().ID, target.ID, 1)
 	for seed := range uint64(firstsAsked) {
-		q, err := d.Ask(drills.Request{Target: target.ID, On: on, First: true, Reach: form.Reach, Clarity: form.Clarity, Rand: drills.QuestionRand(d.About().ID, target.ID, seed)})
+		q, err := d.Ask(drills.Request{Target: target.ID, On: on, First: seed%2 == 0, Reach: form.Reach, Clarity: form.Clarity, Rand: drills.QuestionRand(d.About().ID, target.ID, seed)})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -74,6 +74,7 @@ func beforeFirst(t *testing.T, d drills.Drill, target drills.Target, on *drills.
 		if err != nil {
 			t.Fatal(err)
 		}
+		m.Known = seed%2 != 0
 		shown = append(shown, m)
 	}
 	return shown

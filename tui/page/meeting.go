@@ -46,7 +46,7 @@ func (m *Meeting) Opening() []drills.Sound {
 			own = append(own, l.Sounds...)
 		}
 	}
-	if len(all) > mostAtOnce {
+	if len(all) > mostAtOnce || m.Known {
 		all = own
 	}
 	return practice.Brief(all)
@@ -116,6 +116,14 @@ func (m *Meeting) Page(w *Walk) Page {
 func (m *Meeting) sentences() []Block {
 	var blocks []Block
 	name := say.Sentence("{}", m.Name)
+	if m.New && m.Known {
+		both := m.Name
+		if m.Beside != nil {
+			both = say.Of("{} and {}", m.Name, m.Beside.Name)
+		}
+		name = say.Sentence("{}", both)
+		return append(blocks, Seen{Text: moreShapes, Tone: Quiet}, Seen{Text: name, Tone: Strong}, Aloud(sayMoreShapes(both)))
+	}
 	if m.New {
 		blocks = append(blocks, Seen{Text: somethingNew, Tone: Quiet}, Seen{Text: name, Tone: Strong}, Aloud(sayNew(m.Name)))
 	} else {

@@ -8,6 +8,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/meet"
 	"sparetone/drills/practice"
+	"sparetone/theory/say"
 )
 
 // longestMeeting is how long one thing that is new takes at the most, from when it shows to when its question may come (as decided).
@@ -48,4 +49,42 @@ func TestMeetingsAreShort(t *testing.T) {
 		}
 	}
 	t.Logf("%d meetings take %.1f s, and at the most %.1f s", met, (sum / time.Duration(met)).Seconds(), longest.Seconds())
+}
+
+// Of what was asked before, in other shapes, a meeting says no more than what they are of.
+func TestMoreShapesAreSaidBriefly(t *testing.T) {
+	on, err := drills.NewInstrument("ukulele", 0, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, _ := drills.ByID("shape-name")
+	shown, err := meet.New(d, "major", on)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for known, want := range map[bool]string{
+		false: "Something new, before it is asked:|Major|Something new: major.|It sounds bright and at rest, and could end a song.|To be told from: minor.|",
+		true:  "More shapes, before they are asked:|Major and minor|More shapes: major and minor.|",
+	} {
+		m := &Meeting{Meeting: shown, New: true}
+		m.Known = known
+		said := ""
+		for _, b := range m.sentences() {
+			switch b := b.(type) {
+			case Sentence:
+				said += b.Text.Screen()
+			case Seen:
+				said += b.Text.Screen()
+			case Aloud:
+				said += say.Text(b).Screen()
+			}
+			said += "|"
+		}
+		if said != want {
+			t.Errorf("known %v: %s", known, said)
+		}
+		if own, all := m.Opening(), len(m.Looks()); known != (len(own) < all) {
+			t.Errorf("known %v: %d of %d sounds by themselves", known, len(own), all)
+		}
+	}
 }

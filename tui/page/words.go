@@ -281,6 +281,12 @@ var doubledSign = say.Of("doubled") // as it stands below a neck
 // degreeKey is what the keys are called that enter what a string is.
 var degreeKey = say.Of(acts["degree"].Does)
 
+// moreShapes stands above shapes that were not shown yet, of what was asked before.
+var moreShapes = say.Of("More shapes, before they are asked:")
+
+// sayMoreShapes says the same in lines of text.
+func sayMoreShapes(name say.Text) say.Text { return say.Of("More shapes: {}.", name) }
+
 // askWord says what can be typed where words are listed.
 const askWord = "Type a number or a word, to hear it."
 
