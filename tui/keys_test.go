@@ -86,8 +86,11 @@ func TestHelpNamesWhatWorks(t *testing.T) {
 		if !slices.Contains(pictured, s.name) || slices.Contains(sameActs, s.name) {
 			continue
 		}
-		helps(t, s, 80, 24, everyKey())
-		helps(t, s, 40, 10, moves)
+		t.Run(s.name, func(t *testing.T) {
+			t.Parallel()
+			helps(t, s, 80, 24, everyKey())
+			helps(t, s, 40, 10, moves)
+		})
 	}
 }
 

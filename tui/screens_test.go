@@ -118,29 +118,32 @@ func TestColoursChangeNothingElse(t *testing.T) {
 func TestEveryScreenAtEverySize(t *testing.T) {
 	sizes := [][2]int{{1, 1}, {20, 5}, {39, 10}, {40, 9}, {40, 10}, {40, 24}, {60, 20}, {80, 24}, {132, 43}, {200, 50}, {300, 100}}
 	for _, s := range scenes() {
-		a := s.set(t)
-		for _, size := range sizes {
-			sized(a, size[0], size[1])
-			fits(t, a)
-			if size[0] < leastWidth || size[1] < leastHeight || !a.shown.more {
-				continue
+		t.Run(s.name, func(t *testing.T) {
+			t.Parallel()
+			a := s.set(t)
+			for _, size := range sizes {
+				sized(a, size[0], size[1])
+				fits(t, a)
+				if size[0] < leastWidth || size[1] < leastHeight || !a.shown.more {
+					continue
+				}
+				for range 20 {
+					a.draw()
+					a.Update(pressed("pgdown"))
+				}
+				if drawn(a); a.shown.below {
+					t.Errorf("%s at %v: there is more and it cannot be reached", s.name, size)
+				}
+				for range 20 {
+					a.draw()
+					a.Update(pressed("pgup"))
+				}
+				if drawn(a); a.shown.scroll > 0 {
+					t.Errorf("%s at %v: the beginning cannot be reached", s.name, size)
+				}
+				a.top()
 			}
-			for range 20 {
-				a.draw()
-				a.Update(pressed("pgdown"))
-			}
-			if drawn(a); a.shown.below {
-				t.Errorf("%s at %v: there is more and it cannot be reached", s.name, size)
-			}
-			for range 20 {
-				a.draw()
-				a.Update(pressed("pgup"))
-			}
-			if drawn(a); a.shown.scroll > 0 {
-				t.Errorf("%s at %v: the beginning cannot be reached", s.name, size)
-			}
-			a.top()
-		}
+		})
 	}
 }
 
