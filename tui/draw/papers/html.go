@@ -27,7 +27,7 @@ section { margin: 1.6em 0; } audio { display: block; width: 100%%; max-width: 26
 fieldset { border: 0; margin: .4em 0 0; padding: 0; min-width: 0; } legend { padding: 0; }
 fieldset label { display: block; padding: .3em 0; } input[type=radio] { width: 1.2em; height: 1.2em; margin: 0 .5em 0 0; vertical-align: -.2em; }
 input[type=text] { font: inherit; color: inherit; display: block; width: 100%%; max-width: 26em; padding: .3em; border: 1px solid #555; background: none; }
-input:focus-visible, audio:focus-visible { outline: 3px solid #0b4f79; outline-offset: 2px; }
+input:focus-visible, audio:focus, audio:focus-within { outline: 3px solid #0b4f79; outline-offset: 2px; }
 figure { display: inline-block; vertical-align: top; margin: .4em 1.2em .4em 0; max-width: 100%%; } figure svg { max-width: 100%%; height: auto; display: block; } figcaption { font-size: .9em; max-width: 16em; }
 .paper { display: none; }
 @page { margin: 14mm; }
