@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -436,6 +437,28 @@ func TestRescueWhereNothingCanBeWritten(t *testing.T) {
 			return err
 		}); err == nil {
 			t.Errorf("without %s: no error", table)
+		}
+	}
+}
+
+// A broken row that cannot be taken away again is an error, so that it is not kept as if it were whole.
+func TestRescueWhereNothingCanBeTakenAway(t *testing.T) {
+	from := practised(t, 1)
+	for table, harm := range map[string]string{
+		"sessions": "UPDATE sessions SET minutes = 3",
+		"songs":    "UPDATE songs SET chart = 'G'",
+		"settings": "UPDATE settings SET value = 'y' WHERE key = 'voice'",
+	} {
+		_, err := from.Exec(harm)
+		must(t, err)
+		into := empty(t, len(tables.Migrations))
+		_, err = into.Exec("CREATE TRIGGER held BEFORE DELETE ON " + table + " BEGIN SELECT RAISE(ABORT, 'held'); END")
+		must(t, err)
+		if err := tables.Write(into, func(tx *sql.Tx) error {
+			_, err := Pour(tx, imageOf(bytesOf(t, from)))
+			return err
+		}); err == nil || !strings.Contains(err.Error(), "held") {
+			t.Errorf("%s: %v", table, err)
 		}
 	}
 }

@@ -128,6 +128,7 @@ func TestHowManyAnswersThereWere(t *testing.T) {
 		{"an entry that is none", three, []pages.Record{{Values: []any{"spell/major", int64(8)}}}, []string{"answers"}, 0, 3, false},
 		{"a broken index beside whole answers", three, ids(1, 2, 3, 4), []string{AnswerIDs}, 0, 3, false},
 		{"both broken", three, ids(1, 2, 4), []string{"answers", AnswerIDs}, 0, 4, true},
+		{"both broken, and the index knows a larger number", three, ids(1, 2, 40), []string{"answers", AnswerIDs}, 0, 40, true},
 		{"no index beside broken answers", three, nil, []string{"answers"}, 0, 3, true},
 		{"a larger number that is spoken of", three, nil, []string{"answers"}, 40, 40, true},
 		{"the largest number that is believed", three, nil, []string{"answers"}, 1005, 1005, true},
