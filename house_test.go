@@ -17,7 +17,7 @@ var mayImport = map[string][]string{
 	"cmd/sparetone":         {"tui", "tui/lines", "tui/draw", "tui/draw/classes", "tui/draw/papers", "tui/draw/sheet", "drills", "drills/class", "drills/course", "drills/lesson", "drills/perform", "drills/played", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song"},
 	"cmd/release":           {"progress/whole"},
 	"tui/page":              {"tui/draw", "tui/draw/sheet", "drills", "drills/course", "drills/meet", "drills/played", "drills/practice", "progress", "synth", "synth/capture", "theory", "theory/fret", "theory/read", "theory/say"},
-	"tui":                   {"tui/draw", "tui/page", "drills", "drills/practice", "progress", "progress/memory", "synth", "synth/capture", "theory", "theory/fret", "theory/say"},
+	"tui":                   {"tui/draw", "tui/page", "drills", "drills/practice", "progress", "progress/memory", "synth", "synth/capture", "synth/hear", "synth/hear", "theory", "theory/fret", "theory/say"},
 	"tui/lines":             {"tui/draw", "tui/page", "drills/practice", "synth", "synth/capture", "theory", "theory/say"},
 	"tui/draw/classes":      {"drills/class", "progress/memory", "theory", "theory/say"},
 	"tui/draw/papers":       {"tui/draw", "tui/draw/sheet", "drills", "theory", "theory/fret", "theory/say"},

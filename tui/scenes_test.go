@@ -28,6 +28,9 @@ func scenes() []scene {
 	all := []scene{
 		{"today", func(t testing.TB) *app { return atFirst(t, true) }},
 		{"today-later", func(t testing.TB) *app { return withHistory(t) }},
+		{"tuner", func(t testing.TB) *app { return tuning(t) }},
+		{"tuner-heard", func(t testing.TB) *app { return tuning(t, -18, 31, 0) }},
+		{"tuner-agrees", func(t testing.TB) *app { return tuning(t, -18, -17, -20, -19) }},
 		{"help", func(t testing.TB) *app { return keyed(atFirst(t, true), "?") }},
 		{"settings", func(t testing.TB) *app { return keyed(atFirst(t, false), "s", "down", "right") }},
 		{"settings-found", func(t testing.TB) *app {

@@ -30,6 +30,7 @@ var pictured = []string{
 	"question-shape-name", "typing-shape-name", "wrong-shape-name",
 	"question-shape-tones", "question-build", "question-swap", "question-spell",
 	"songs", "songs-none", "song-writing", "song-lines", "song", "song-playing", "song-unheld",
+	"tuner-heard", "tuner-agrees",
 	"words", "new-chord-ear", "new-added-ear", "new-progression-ear", "new-shape-name",
 	"meeting-interval-ear", "meeting-added-ear", "meeting-progression-ear",
 }

@@ -144,6 +144,8 @@ func (a *app) block(b *body, block page.Block) {
 		b.hand(block)
 	case *page.Tones:
 		b.tones(block)
+	case page.Needles:
+		b.needles(block)
 	case page.Grip:
 		b.grip(block)
 	case page.Field:

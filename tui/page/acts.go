@@ -18,6 +18,7 @@ var acts = map[string]Act{
 	"course":   {Keys: "c", Does: "the course", Aside: true, Words: "course", Says: ", to practise one of its steps"},
 	"try":      {Keys: "v", Does: "try things", Aside: true, Words: "try", Says: ", for what any chord or shape is"},
 	"hand in":  {Keys: "t", Does: "for my teacher", Aside: true, Words: "teacher", Says: ", to write a file for your teacher"},
+	"tune":     {Keys: "u", Does: "tune", Aside: true, Words: "tune", Says: ", to tune the instrument; the microphone listens until you go back"},
 	"settings": {Keys: "s", Does: "settings", Aside: true, Words: "settings", Says: ", for what is set, and to change it"},
 
 	// On and away.

@@ -32,6 +32,7 @@ func (s *Settings) Page(w *Walk) Page {
 		Acts: only(
 			eye("turn"), eye("mark"),
 			called("again", func(string) Next { return w.sample() }).As("hear it").where(w.hears()),
+			w.tunes(func() Place { return s }),
 			called("back", func(string) Next { return s.leave(w) }),
 			w.findsOut(s),
 			called("choose", func(string) Next { return list.Pick(s.mark) }).As("change"),

@@ -30,6 +30,9 @@ func (t *Today) Page(w *Walk) Page {
 		called("hand in", func(string) Next { return w.handIn(t) }),
 		leads("settings", func() Place { return &Settings{back: back} }),
 	}
+	if w.Microphone != nil {
+		ways = slices.Insert(ways, len(ways)-1, w.tunes(back))
+	}
 	list := Choice{Mark: &t.mark, Aloud: func(int) say.Text { return say.Text{} }, Pick: func(n int) Next { return ways[n].Do("") }}
 	for _, a := range ways {
 		line := Line{Key: a.Keys, Text: say.Of(a.Does)}

@@ -69,6 +69,14 @@ var (
 	noMoreListening = say.Of("The microphone is switched off.")
 )
 
+// Tuning.
+const askTuning = "Pluck one string after another: each is said when it was heard."
+
+var (
+	notListening      = say.Of("The microphone is off: ctrl+l switches it on.")
+	notListeningAloud = say.Of("The microphone is off: listen switches it on.")
+)
+
 // byEyeOnly is what follows of there being no sound.
 const byEyeOnly = "only questions for the eye."
 
@@ -79,7 +87,7 @@ func sayNoSound(reason, follows string) say.Text {
 // Today.
 
 // moreOf is what more there is to say of ways from today's page.
-var moreOf = map[string]string{"eye": "no sound is needed", "weak": "what is mistaken for what", "known": "by ear, and chord by chord", "course": "what comes in when", "try": "any chord, any shape", "songs": "of your own"}
+var moreOf = map[string]string{"eye": "no sound is needed", "weak": "what is mistaken for what", "known": "by ear, and chord by chord", "course": "what comes in when", "try": "any chord, any shape", "songs": "of your own", "tune": "the microphone listens"}
 
 // sayWays names what can be typed on today's page.
 func sayWays(ways []Act) string {
