@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
@@ -135,6 +136,31 @@ func (m *Meeting) Held() []say.Text {
 		if !slices.ContainsFunc(out, said.Equal) {
 			out = append(out, said)
 		}
+	}
+	return out
+}
+
+// Under says what stands under its shapes where that is asked for and no name of theirs says it: which tone each string is, or which
+// notes there are. Else it is nothing.
+func (m *Meeting) Under() []say.Text {
+	switch {
+	case m.Ears || !slices.Contains([]string{"spell", "shape-tones"}, m.Drill):
+		return nil
+	case m.Drill == "spell":
+		return m.Facts
+	}
+	var out []say.Text
+	for _, l := range m.Looks() {
+		if l.Shape == nil {
+			continue
+		}
+		var tones []theory.Interval
+		for _, s := range l.Shape.Strings {
+			if s.Fret != fret.Muted {
+				tones = append(tones, s.Interval)
+			}
+		}
+		out = append(out, sayStringByString(l.Name, tones))
 	}
 	return out
 }

@@ -137,6 +137,8 @@ func heardIn(q *drills.Question, t drills.Target) []Heard {
 	}
 	for n, h := range out {
 		switch {
+		case t.Topic.Of == "tone" && n > 0:
+			out[n].Name = right.Expected
 		case t.Topic.Of == "doubled":
 			out[n].Name = sayPlaced(h.Name, right.Expected)
 		case q.Drill == "shape-name": // its other names come when it is known by this one
@@ -243,6 +245,9 @@ func answersHeard(d drills.Drill, t drills.Target, on *drills.Instrument) (heard
 			continue
 		}
 		one := Heard{Name: q.Expected().Said, Sound: v.Asked[0]}
+		if t.ID == "higher-note" {
+			one.Name = sayHigher(one.Name)
+		}
 		if len(v.Shapes) > 0 {
 			one.Shape = &v.Shapes[0].Voicing
 		}

@@ -132,7 +132,7 @@ var checks = map[string]func(t *testing.T, m Meeting, id string){
 		for _, h := range m.Heard {
 			notes := h.Sound.Plucked()
 			first, second := notes[0].Pitch.MIDI(), notes[1].Pitch.MIDI()
-			if is := map[string]bool{"the first": first > second, "the second": second > first, "the same note": first == second, "two different notes": first != second}; !is[h.Name.Screen()] {
+			if is := map[string]bool{"the first is higher": first > second, "the second is higher": second > first, "the same note": first == second, "two different notes": first != second}; !is[h.Name.Screen()] {
 				t.Errorf("%d and then %d is called %s", first, second, h.Name)
 			}
 		}

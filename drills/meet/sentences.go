@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
@@ -24,6 +25,18 @@ func sayMovedString(number int, from, to fret.Voicing) say.Text {
 func sayHeld(name say.Text, s fret.Shape) say.Text {
 	return say.Sentence("{}: frets {}.", name, say.Shape(s))
 }
+
+// sayStringByString is which tone of a chord each string that sounds is: F, string by string: 3 5 R 3.
+func sayStringByString(name say.Text, tones []theory.Interval) say.Text {
+	degrees := make([]say.Degree, len(tones))
+	for i, t := range tones {
+		degrees[i] = say.Degree(t)
+	}
+	return say.Sentence("{}, string by string: {}.", name, say.Row(degrees...))
+}
+
+// sayHigher says of two notes which is higher: the first is higher.
+func sayHigher(which say.Text) say.Text { return say.Of("{} is higher", which) }
 
 // sayLines is some sentences as one text.
 func sayLines(lines []say.Text) say.Text {

@@ -31,6 +31,14 @@ func TestMeetingsAreShort(t *testing.T) {
 			out := &strings.Builder{}
 			r := &reader{Walk: a.Walk, ctx: context.Background(), out: out, place: m}
 			r.page(r.PageOf(m))
+			for _, l := range m.Under() { // what is asked for is said
+				if !strings.Contains(out.String(), l.Aloud()) {
+					t.Errorf("%s, %s %s: %q is not said of it:\n%s", name, m.Drill, m.Target, l.Aloud(), out)
+				}
+			}
+			if !m.Ears && (m.Drill == "spell" || m.Drill == "shape-tones") && len(m.Under()) == 0 {
+				t.Errorf("%s, %s %s: nothing that is asked for is said of it", name, m.Drill, m.Target)
+			}
 			words := len(strings.Fields(out.String()))
 			sound := practice.Lasts(m.Opening())
 			takes := time.Duration(words)*toSay + sound

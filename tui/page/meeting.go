@@ -125,7 +125,7 @@ func (m *Meeting) sentences() []Block {
 		return append(blocks, Seen{Text: moreShapes, Tone: Quiet}, Seen{Text: name, Tone: Strong}, Aloud(sayMoreShapes(both)))
 	}
 	if m.New {
-		blocks = append(blocks, Seen{Text: somethingNew, Tone: Quiet}, Seen{Text: name, Tone: Strong}, Aloud(sayNew(m.Name)))
+		blocks = append(blocks, Seen{Text: somethingNew(m.Drill), Tone: Quiet}, Seen{Text: name, Tone: Strong}, Aloud(sayNew(m.Drill, m.Name)))
 	} else {
 		blocks = append(blocks, Sentence{Text: name, Tone: Strong})
 	}
@@ -140,10 +140,10 @@ func (m *Meeting) sentences() []Block {
 }
 
 // spoken is what lines of text say in place of the picture: of what is asked by ear the names of what sounds, in turn, else how each
-// shape is held. The rest waits behind "why".
+// shape is held, and what stands under it if that is asked for. The rest waits behind "why".
 func (m *Meeting) spoken(w *Walk) []say.Text {
 	if !m.Ears {
-		return m.Held()
+		return append(m.Held(), m.Under()...)
 	}
 	if !w.hears() || w.Deviceless {
 		return nil

@@ -272,8 +272,16 @@ func NothingHere(typed string) string {
 	return fmt.Sprintf("%q means nothing here.", theory.Clip(typed))
 }
 
-// somethingNew stands above what is shown before it is asked.
-var somethingNew = say.Of("Something new, before it is asked:")
+// newTo says what is to be learned of a thing that is called the same in several drills.
+var newTo = map[string]string{"shape-name": "to be known by sight", "shape-tones": "string by string", "build": "to be held"}
+
+// somethingNew stands above what is shown before a drill asks it.
+func somethingNew(drill string) say.Text {
+	if to, ok := newTo[drill]; ok {
+		return say.Of("Something new, {}:", say.Words(to))
+	}
+	return say.Of("Something new, before it is asked:")
+}
 
 // sayRow says what is heard of a row of chords, before it is heard.
 func sayRow(chords []say.Text) say.Text {
@@ -281,7 +289,12 @@ func sayRow(chords []say.Text) say.Text {
 }
 
 // sayNew names in lines of text what is shown before it is asked.
-func sayNew(name say.Text) say.Text { return say.Of("Something new: {}.", name) }
+func sayNew(drill string, name say.Text) say.Text {
+	if to, ok := newTo[drill]; ok {
+		return say.Of("Something new, {}: {}.", say.Words(to), name)
+	}
+	return say.Of("Something new: {}.", name)
+}
 
 // Words of the trade.
 var doubledSign = say.Of("doubled") // as it stands below a neck
