@@ -1,6 +1,9 @@
 package pupils
 
-import "testing"
+import (
+	"math"
+	"testing"
+)
 
 // Of two students with 12 and 5 sure questions 8.5 are sure on the average.
 func TestSure(t *testing.T) {
@@ -14,5 +17,26 @@ func TestHowItFeels(t *testing.T) {
 	right, low := HowItFeels([]Outcome{{Sessions: []Session{{Right: 5, Of: 10}, {Right: 4, Of: 10}}}, {Sessions: []Session{{Right: 9, Of: 10}, {Right: 10, Of: 10}}}})
 	if right != 0.7 || low != 0.25 {
 		t.Errorf("%v right, %v of the sessions under half", right, low)
+	}
+}
+
+// One teacher's students know 6 things after 10 minutes, another's 4 after 20: three times as much a minute.
+func TestRatio(t *testing.T) {
+	var a, b, more Outcome
+	a.Known[1][0], a.Firm[1][0], a.Minutes[1] = 5, 2, 6
+	more.Known[1][0], more.Firm[1][0], more.Minutes[1] = 1, 1, 4
+	b.Known[1][0], b.Firm[1][0], b.Minutes[1] = 4, 12, 20
+	if known, firm := Ratio([]Outcome{a, more}, []Outcome{b}, 1, 0); math.Abs(known-3) > 1e-9 || firm != 0.5 {
+		t.Errorf("%v, firmly %v", known, firm)
+	}
+}
+
+// Back counts the sessions from a day on until no more waits than before, and those of the first five with under half right.
+func TestBack(t *testing.T) {
+	slow := Outcome{Sessions: []Session{{Day: 9, Due: 3, Right: 1, Of: 4}, {Day: 20, Due: 9, Right: 1, Of: 4}, {Day: 21, Due: 8, Right: 2, Of: 4},
+		{Day: 22, Due: 7, Right: 4, Of: 4}, {Day: 23, Due: 6, Right: 4, Of: 4}, {Day: 24, Due: 5, Right: 4, Of: 4}, {Day: 25, Due: 3, Right: 0, Of: 4}, {Day: 26, Due: 1}}}
+	quick := Outcome{Sessions: []Session{{Day: 19, Due: 2}, {Day: 20, Due: 2, Right: 4, Of: 4}, {Day: 21, Due: 0, Right: 0, Of: 4}}}
+	if sessions, low := Back([]Outcome{slow, quick}, 20); sessions != 3.5 || low != 1.0/6 {
+		t.Errorf("%v sessions, %v of them bad", sessions, low)
 	}
 }

@@ -68,7 +68,7 @@ func Study(p *Pupil, t Teacher, days int, away Away, life *rand.Rand) Outcome {
 		length := 10 * time.Minute
 		out := d >= away.From && d < away.Until
 		if p.life {
-			length = time.Duration(3+12*life.Float64()) * time.Minute
+			length = time.Duration((3 + 12*life.Float64()) * float64(time.Minute))
 			out = out || life.IntN(5) == 0 || d >= holiday && d < holiday+10 || misses >= 3
 			if misses >= 3 && life.IntN(4) == 0 {
 				misses = 0
