@@ -121,9 +121,9 @@ func (a *Held) struck(r hear.Reading) Came {
 		if pairs := a.doubtful(pitches); a.whole && pairs != nil {
 			return a.turns(pairs, sayAlike(a.on, pairs))
 		}
-		return a.answer(shape, true, sayThatIsIt)
+		return a.answer(shape, true, r)
 	case !fits && surely(r) && !a.anyDoubtful(r):
-		return a.answer(shape, false, a.amiss(r, shape))
+		return a.answer(shape, false, r)
 	}
 	return a.turns(a.all(), say.Of("{} {}", sayNotSure, sayPluckAll(a.on)))
 }
@@ -146,19 +146,20 @@ func (a *Held) plucked(r hear.Reading) Came {
 		}
 	}
 	shape := Shape(a.on, pitches)
-	if a.right(shape) {
-		return a.answer(shape, true, sayThatIsIt)
-	}
 	if a.on.Check(shape) != nil {
 		return Came{Says: sayNothing} // no string sounded
 	}
-	return a.answer(shape, false, a.amiss(r, shape))
+	return a.answer(shape, a.right(shape), r)
 }
 
-// answer is a shape as what came of it. The next attempt begins with a stroke again.
-func (a *Held) answer(s fret.Shape, right bool, says say.Text) Came {
+// answer is a shape as what came of a reading. The next attempt begins with a stroke again.
+func (a *Held) answer(s fret.Shape, right bool, r hear.Reading) Came {
 	a.turn, a.heard, a.tries = nil, nil, 0
-	return Came{Says: says, Answer: s.String(), Shape: s, Right: right, Anew: true}
+	c := Came{Says: sayThatIsIt, Answer: s.String(), Shape: s, Right: right, Anew: true}
+	if !right {
+		c.Says, c.Amiss = a.another(r, s), a.amiss(s)
+	}
+	return c
 }
 
 // turns has some strings be plucked in turn.
@@ -234,11 +235,26 @@ func pitchesHeard(r hear.Reading) []int {
 	return out
 }
 
-// amiss says what a shape is that is not right: what its strings sound, or where more than one is amiss, which chord it is.
-func (a *Held) amiss(r hear.Reading, shape fret.Shape) say.Text {
+// another says which other chord a shape is that was played as a whole; zero where it is none.
+func (a *Held) another(r hear.Reading, shape fret.Shape) say.Text {
+	off := 0
+	for i, f := range shape {
+		if f != a.want.Shape[i] {
+			off++
+		}
+	}
+	names := fret.Names(a.on, shape, theory.Context{})
+	if off < 2 || r.Among < 0 || len(r.Strings) < len(a.on.Strings) || len(names) == 0 {
+		return say.Text{}
+	}
+	return sayAnother(names[0].Chord)
+}
+
+// amiss says which strings of a shape sound what they should not.
+func (a *Held) amiss(shape fret.Shape) say.Text {
 	made, err := fret.Voice(a.on, shape, a.want.Chord)
 	if err != nil {
-		return sayNothing
+		return say.Text{}
 	}
 	var amiss []say.Text
 	for i, s := range made.Strings {
@@ -249,11 +265,6 @@ func (a *Held) amiss(r hear.Reading, shape fret.Shape) say.Text {
 			s.Pitch = a.on.Pitch(i, s.Fret)
 		}
 		amiss = append(amiss, sayStringAmiss(a.on, s, a.want.Strings[i]))
-	}
-	if len(amiss) > 1 && r.Among >= 0 && len(r.Strings) == len(a.on.Strings) {
-		if names := fret.Names(a.on, shape, theory.Context{}); len(names) > 0 {
-			return sayAnother(names[0].Chord)
-		}
 	}
 	return say.Sentence("{}.", say.Clauses(amiss...))
 }

@@ -31,6 +31,7 @@ type App struct {
 	Way        Way  // what the session is of
 	Deviceless bool // there is no sound device now
 
+	hearing  *ear            // what the microphone heard is heard by it; nil until something is listened for
 	begun    *Session        // the session that was last asked for a question
 	answered map[string]bool // items of the session that were answered
 	answers  []answer        // of the session, in order
