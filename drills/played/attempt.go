@@ -20,7 +20,8 @@ type Attempt interface {
 
 // Came is what came of something heard.
 type Came struct {
-	Says   say.Text   // a sentence on it; zero if there is nothing to say
+	Says   say.Text   // a sentence on it that tells nothing of what would be right; zero if there is nothing to say
+	Amiss  say.Text   // what is not as it should be, for after it counts; zero if nothing is
 	Answer string     // the whole answer, as it would be typed; empty while there is none
 	Right  bool       // it is surely right: it may count at once. Else it counts when it was confirmed
 	Anew   bool       // something else is listened for from now on

@@ -16,8 +16,9 @@ type Question struct {
 	Hand  *Hand
 	Tones *Tones
 
-	mark int        // among the choices; -1 until one is marked
-	said []say.Text // before it
+	attempt *attempt   // at playing the answer; nil until something listens
+	mark    int        // among the choices; -1 until one is marked
+	said    []say.Text // before it
 }
 
 // ask goes on to the next question and what is to be met before it, or to the end if the time is up. said comes before it.
@@ -76,7 +77,7 @@ func (q *Question) Page(w *Walk) Page {
 	if asked.Form == drills.Notes {
 		p.Blocks = append(p.Blocks, Seen{Text: say.Of("Type {}.", asked.Typing()), Tone: Quiet})
 	}
-	p.Blocks = append(p.Blocks, Gap{})
+	p.Blocks = append(append(p.Blocks, q.toPlay(w)...), Gap{})
 	field := Field{Label: "Your answer: ", Does: "answer", Complete: asked.Complete, Open: typing, Empty: typeFirst}
 	shown := w.picture(asked.Question)
 	block, enters := q.entry(w, typing)

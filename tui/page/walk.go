@@ -20,6 +20,7 @@ type Walk struct {
 	Sounding  *drills.Sound // of sounds that are played in turn the one that sounds now; nil if none does
 	Spoken    bool          // pages are said aloud: what is said of shapes explains words as well
 
+	playing    *attempt // that is listened for; nil if nothing was yet
 	terms      terms
 	knownTerms map[string]bool // words that were explained, as far as it was looked up
 	hasMet     bool            // something new was shown since the program began

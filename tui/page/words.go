@@ -325,3 +325,17 @@ func sayAsAnswer(within, answer say.Text) say.Text {
 
 // sayBeside says what a thing is told from.
 func sayBeside(other say.Text) say.Text { return say.Of("To be told from: {}.", other) }
+
+// What is said of answers that are played.
+var (
+	countsSoon   = say.Of("It counts in a moment; backspace takes it back.")
+	askPlayed    = say.Of("Is that what you played? Play it once more, and it counts.")
+	sayTakenBack = say.Of("Taken back.")
+	sayNoAnswer  = say.Of("What was heard is no answer here.")
+)
+
+// leadPlayed begins the help where an answer was heard.
+const leadPlayed = "This was heard, and does not count yet."
+
+// sayHeard says which answer was heard.
+func sayHeard(answer say.Text) say.Text { return say.Of("I heard {}.", answer) }

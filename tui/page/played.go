@@ -1,0 +1,160 @@
+package page
+
+import (
+	"slices"
+	"time"
+
+	"sparetone/drills"
+	"sparetone/drills/played"
+	"sparetone/synth/capture"
+	"sparetone/theory/say"
+)
+
+// attempt is something that is being played at a place.
+type attempt struct {
+	played.Attempt
+	word say.Text // what was said of it last; zero for nothing
+}
+
+// asks says what is to be played, or what was said of it last.
+func (a *attempt) asks() say.Text {
+	if !a.word.IsZero() {
+		return a.word
+	}
+	return a.Asks()
+}
+
+// takes takes what the microphone heard, and returns what came of it: the first answer, if there is one, and else the last word. It is zero if
+// nothing came.
+func (a *attempt) takes(w *Walk, sound capture.Sound) (came played.Came) {
+	if w.playing != a { // it begins, or goes on after another
+		w.playing = a
+		w.ListenFor(a.Listens())
+	}
+	for _, h := range w.Hear(sound) {
+		c := a.Take(h)
+		if c.Anew {
+			w.ListenFor(a.Listens())
+		}
+		if !c.Says.IsZero() {
+			a.word = c.Says
+		}
+		if !c.Says.IsZero() || c.Given != nil || c.Answer != "" {
+			came = c
+		}
+		if c.Answer != "" {
+			break
+		}
+	}
+	return came
+}
+
+// heard takes what the microphone heard while a question stands: what comes of it is a word, or an answer that can be taken back before it
+// counts.
+func (q *Question) heard(w *Walk, sound capture.Sound) Next {
+	if q.Held || !q.tries(w) {
+		return Next{}
+	}
+	came := q.attempt.takes(w, sound)
+	if came.Given != nil && q.Tones != nil {
+		q.Tones.Given = slices.Clone(came.Given)
+	}
+	if came.Answer != "" {
+		return w.playedAnswer(q, came)
+	}
+	return Next{Said: came.Says, Aloud: true}
+}
+
+// tries reports whether an answer that is played is listened for.
+func (q *Question) tries(w *Walk) bool {
+	if q.attempt == nil {
+		if a := w.Playable(q.Asked.Question); a != nil {
+			q.attempt = &attempt{Attempt: a}
+		}
+	}
+	return q.attempt != nil && w.Listens()
+}
+
+// toPlay is what is said where an answer can be played: nothing where none can, or nothing listens.
+func (q *Question) toPlay(w *Walk) []Block {
+	if !q.tries(w) {
+		return nil
+	}
+	return []Block{Seen{Text: q.attempt.asks(), Tone: Quiet}, Aloud(q.attempt.Asks())}
+}
+
+// Played is an answer that was heard, before it counts: a right one counts by itself in a moment, another when it is heard once more or
+// somebody says so. Until then it can be taken back, and the clocks stand still.
+type Played struct {
+	q    *Question
+	came played.Came
+	said say.Text // the answer as it was understood
+	wait bool     // it does not count by itself
+}
+
+// playedAnswer goes to an answer that was heard.
+func (w *Walk) playedAnswer(q *Question, came played.Came) Next {
+	v, err := q.Asked.Mark(came.Answer)
+	if err != nil {
+		return Next{Said: sayNoAnswer, Aloud: true} // nothing that could be typed
+	}
+	w.Session.Pause()
+	return Next{To: &Played{q: q, came: came, said: v.Given}, Hush: true}
+}
+
+// Page implements Place.
+func (p *Played) Page(w *Walk) Page {
+	stop, stopAsked := w.stops(p)
+	blocks := []Block{Seen{Text: p.q.Asked.Prompt, Tone: Quiet}, Gap{}, Sentence{Text: sayHeard(p.said), Tone: Strong}}
+	if !p.came.Says.IsZero() {
+		blocks = append(blocks, Sentence{Text: p.came.Says})
+	}
+	if shape := p.came.Shape; shape != nil {
+		blocks = append(blocks, Gap{}, Shapes{All: []drills.Reveal{{Caption: p.said, Voicing: drills.Unheard(w.Session.On().Tuning, shape)}}, Bare: true, Fingers: w.Fingers}, Gap{})
+	}
+	page := Page{Acts: only(
+		called("go on", func(string) Next { return p.counts(w) }).As("it counts"),
+		called("undo", func(string) Next { return p.takenBack(w) }),
+		stop, stopAsked, w.time(),
+	)}
+	if p.came.Right {
+		blocks = append(blocks, Sentence{Text: countsSoon, Tone: Quiet})
+	} else {
+		blocks = append(blocks, Sentence{Text: askPlayed, Tone: Quiet})
+	}
+	if p.came.Right && !p.wait {
+		words := sayHeard(p.said).Words() + p.came.Says.Words() + countsSoon.Words()
+		page.Goes = &Goes{Seen: seenWord * time.Duration(words), Aloud: spokenWord * time.Duration(words), Stay: func() { p.wait = true }}
+	}
+	page.Blocks, page.Lead = blocks, leadPlayed
+	return page
+}
+
+// counts answers with what was heard. What was amiss in it is said beside the verdict.
+func (p *Played) counts(w *Walk) Next {
+	next := p.q.take(w, p.came.Answer)
+	w.Session.Resume()
+	if !p.came.Amiss.IsZero() && next.Said.IsZero() {
+		next.Said, next.Stays = p.came.Amiss, true
+	}
+	return next
+}
+
+// takenBack goes back to the question, as if nothing had been heard.
+func (p *Played) takenBack(w *Walk) Next {
+	w.Session.Resume()
+	p.q.attempt = nil
+	return Next{To: p.q, Said: sayTakenBack}
+}
+
+// heard has the answer count that was heard once more, or another one stand in its place.
+func (p *Played) heard(w *Walk, sound capture.Sound) Next {
+	came := p.q.attempt.takes(w, sound)
+	switch {
+	case came.Answer == "":
+		return Next{Said: came.Says, Aloud: true}
+	case came.Answer == p.came.Answer:
+		return p.counts(w)
+	}
+	return w.playedAnswer(p.q, came)
+}
