@@ -116,7 +116,7 @@ func (a *Held) struck(r hear.Reading) Came {
 	pitches := pitchesHeard(r)
 	shape := Shape(a.on, pitches)
 	switch fits := a.right(shape); {
-	case fits && (r.Verdict == hear.Right || surely(r)):
+	case fits && (r.Verdict == hear.Right || surely(r) && !a.anyDoubtful(r)):
 		a.heard = pitches
 		if pairs := a.doubtful(pitches); a.whole && pairs != nil {
 			return a.turns(pairs, sayAlike(a.on, pairs))

@@ -328,8 +328,8 @@ func sayBeside(other say.Text) say.Text { return say.Of("To be told from: {}.", 
 
 // What is said of answers that are played.
 var (
-	countsSoon   = say.Of("It counts in a moment; backspace takes it back.")
-	askPlayed    = say.Of("Is that what you played? Play it once more, and it counts.")
+	countsSoon   = say.Of("It counts in a moment.")
+	askPlayed    = say.Of("Is that what you played? Then play it once more, and it counts.")
 	sayTakenBack = say.Of("Taken back.")
 	sayNoAnswer  = say.Of("What was heard is no answer here.")
 )

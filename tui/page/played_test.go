@@ -1,0 +1,169 @@
+package page
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/gopxl/beep/v2"
+
+	"sparetone/drills"
+	"sparetone/drills/course"
+	"sparetone/drills/played/student"
+	"sparetone/drills/practice"
+	"sparetone/progress"
+	"sparetone/progress/store"
+	"sparetone/synth"
+	"sparetone/synth/capture"
+)
+
+// mute is a speaker that is ready and plays nothing.
+type mute struct{ synth.Speaker }
+
+func (mute) State() (synth.State, string) { return synth.Ready, "" }
+func (mute) Play(beep.Streamer)           {}
+
+// playing is a walk through questions of one drill by somebody who plays the answers.
+type playing struct {
+	*Walk
+	student *student.Student
+	at      Place
+	now     time.Time
+	said    []string
+}
+
+func newPlaying(t *testing.T, drill, tuning string, seed uint64) *playing {
+	t.Helper()
+	p := &playing{now: time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)}
+	now := func() time.Time { return p.now }
+	file, err := store.InMemory(now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { file.Close() })
+	d, _ := drills.ByID(drill)
+	on, err := drills.NewInstrument(tuning, 0, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	step := course.Step{ID: "all", Drill: drill}
+	for _, target := range d.Targets(on) {
+		step.Asks = append(step.Asks, target.ID)
+	}
+	microphone := capture.NewMicrophone(capture.NewLine(student.Rate))
+	microphone.On()
+	t.Cleanup(microphone.Off)
+	app := practice.App{
+		Setup:   practice.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: now},
+		Speaker: mute{synth.NoSpeaker(synth.StartVolume)}, Settings: practice.Standard, Microphone: microphone,
+	}
+	app.Settings.Tuning, app.Settings.AtOnce = tuning, true
+	if err := app.Plan(false); err != nil {
+		t.Fatal(err)
+	}
+	p.Walk = NewWalk(app)
+	p.student = student.New(on.Tuning, on.Voices[0], seed)
+	p.Straight, p.Cautioned = true, true
+	p.apply(p.Start())
+	return p
+}
+
+// apply goes where an act leads.
+func (p *playing) apply(next Next) {
+	if next.To != nil {
+		p.at = next.To
+	}
+	if !next.Said.IsZero() {
+		p.said = append(p.said, next.Said.Screen())
+	}
+}
+
+// does does an act of the place.
+func (p *playing) does(t *testing.T, id string) {
+	t.Helper()
+	acts := p.PageOf(p.at).Acts
+	i := slices.IndexFunc(acts, func(a Act) bool { return a.ID == id })
+	if i < 0 {
+		t.Fatalf("%T has no act %q", p.at, id)
+	}
+	p.apply(acts[i].Do(""))
+}
+
+// hears lets the microphone hear something, until it leads somewhere else.
+func (p *playing) hears(sound []float64) {
+	from := p.at
+	for block := range slices.Chunk(sound, student.Rate/10) {
+		p.now = p.now.Add(100 * time.Millisecond)
+		p.HearAll()
+		if next := p.at.(ear).heard(p.Walk, capture.Sound{Samples: block, Rate: student.Rate, Run: 1}); next.To != nil || !next.Said.IsZero() {
+			p.apply(next)
+		}
+		if p.at != from {
+			return
+		}
+	}
+}
+
+// plays plays an answer to the question that is asked, for as long as it is asked in turn, at the most so many times.
+func (p *playing) plays(a student.Answer, most int) {
+	q := p.at.(*Question)
+	for range most {
+		if p.at != q {
+			return
+		}
+		p.PageOf(p.at)
+		var order []int
+		if task := q.attempt.Listens().Task; task != nil {
+			order = task.Order
+		}
+		p.hears(a.Plays(order))
+	}
+}
+
+// Ten questions of each drill are played, right ones and ones with a fault: all are recorded as they were played, and none that was played
+// right as a miss.
+func TestTenQuestionsArePlayed(t *testing.T) {
+	for _, c := range []struct{ drill, tuning string }{
+		{"build", "ukulele"}, {"swap", "ukulele"}, {"shape-tones", "ukulele"}, {"interval-ear", "ukulele"}, {"spell", "ukulele"}, {"build", "guitar"},
+	} {
+		p := newPlaying(t, c.drill, c.tuning, 3)
+		var want []bool
+		for n := 0; len(want) < 10 && n < 40; n++ {
+			q := p.at.(*Question)
+			if len(p.toPlay(q)) == 0 { // of the tones by ear of "spell"
+				p.apply(q.take(p.Walk, q.Asked.Expected().Typed))
+				p.does(t, "go on")
+				continue
+			}
+			a := p.student.Answers(q.Asked.Question, n%3 == 2)
+			p.said = nil
+			p.plays(a, 4)
+			heard, is := p.at.(*Played)
+			if !is {
+				t.Errorf("%s on %s: %s %s is not heard: %q", c.drill, c.tuning, q.Asked.Prompt.Screen(), a.Typed, p.said)
+				break
+			}
+			if heard.came.Right != a.Right || a.Typed != "" && heard.came.Answer != a.Typed {
+				t.Errorf("%s on %s: %s: %q is heard as %q, right %v: %q", c.drill, c.tuning, q.Asked.Prompt.Screen(), a.Typed, heard.came.Answer, heard.came.Right, p.said)
+			}
+			p.does(t, "go on")
+			if _, is := p.at.(*Reveal); !is {
+				t.Fatalf("%s: an answer that counts leads to %T", c.drill, p.at)
+			}
+			want = append(want, a.Right)
+			p.does(t, "go on")
+		}
+		got := []bool{}
+		for _, a := range p.Session.Done() {
+			got = append(got, a.Result == progress.Right)
+		}
+		if len(want) != 10 || len(got) < 10 {
+			t.Errorf("%s on %s: %d played, %d recorded", c.drill, c.tuning, len(want), len(got))
+		}
+		if c.drill != "spell" && !slices.Equal(got, want) {
+			t.Errorf("%s on %s: recorded as right: %v; played right: %v", c.drill, c.tuning, got, want)
+		}
+	}
+}
+
+func (p *playing) toPlay(q *Question) []Block { return q.toPlay(p.Walk) }
