@@ -140,6 +140,12 @@ func scenes() []scene {
 			return a
 		}},
 	)
+	all = append(all,
+		scene{"playing-swap", func(t testing.TB) *app { a, _, _ := playsFor(t, "swap"); return a }},
+		scene{"playing-tones", func(t testing.TB) *app { a, _, _ := playsFor(t, "shape-tones"); return a }},
+		scene{"played-right", func(t testing.TB) *app { return playedAnswer(t, "swap", false) }},
+		scene{"played-wrong", func(t testing.TB) *app { return playedAnswer(t, "swap", true) }},
+	)
 	for _, d := range drills.All() {
 		id := d.About().ID
 		all = append(all,

@@ -29,6 +29,7 @@ var pictured = []string{
 	"reveal-sounding", "stopping",
 	"question-shape-name", "typing-shape-name", "wrong-shape-name",
 	"question-shape-tones", "question-build", "question-swap", "question-spell",
+	"playing-swap", "playing-tones", "played-right", "played-wrong",
 	"songs", "songs-none", "song-writing", "song-lines", "song", "song-playing", "song-unheld",
 	"tuner-heard", "tuner-agrees",
 	"words", "new-chord-ear", "new-added-ear", "new-progression-ear", "new-shape-name",

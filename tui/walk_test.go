@@ -24,6 +24,8 @@ func walked() []scene {
 		scene{"bench-two-names", func(t testing.TB) *app { return keyed(atFirst(t, true), "v", "0", "2", "3", "0") }},
 		scene{"tones-begun", func(t testing.TB) *app { return keyed(asked(t, "shape-tones"), "3", "left") }},
 		scene{"listening", func(t testing.TB) *app { a, _ := withMicrophone(t); return keyed(a, "ctrl+l") }},
+		scene{"playing", func(t testing.TB) *app { a, _, _ := playsFor(t, "swap"); return a }},
+		scene{"played", func(t testing.TB) *app { return playedAnswer(t, "swap", false) }},
 		scene{"may listen", func(t testing.TB) *app { a, _ := withMicrophone(t); return a }},
 		scene{"prompt", func(t testing.TB) *app { return keyed(asked(t, "chord-ear"), "h") }})
 }
