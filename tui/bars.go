@@ -18,6 +18,7 @@ const (
 	fewRows      = 2 // and where there is little
 	betweenBars  = "│ "
 	barIsPlaying = "♪"
+	chordIsHeard = "✓" // as the student played it
 )
 
 // cellOf is a bar as it is written, with the chord that is marked between brackets.
@@ -25,6 +26,9 @@ func cellOf(b page.Bars, one practice.SongBar) string {
 	var words []string
 	for _, n := range one.Places {
 		word := b.Symbol(n)
+		if b.Lit != nil && b.Lit(n) {
+			word += chordIsHeard
+		}
 		if n == b.Mark {
 			word = "[" + word + "]"
 		}

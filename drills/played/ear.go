@@ -12,6 +12,7 @@ import (
 const (
 	sungFor      = 0.6  // that a note is held before it counts as sung: a spoken vowel is not held so long (from judgement)
 	notSungAfter = 2.5  // after a pluck: what holds a note then is a string that rings
+	begins       = 0.25 // from the first sample: what is heard before rang already
 	settled      = 0.4  // from the first sample: what is held already then is a hum
 	voiceBlock   = 0.05 // after which it is looked whether a note is sung
 	struckBy     = 15.0 // dB above the room, from which on it was struck for somebody to hear
@@ -67,6 +68,7 @@ func (e *Ear) Feed(samples []float64) (out []Heard) {
 	readings := e.strings.Feed(samples)
 	for _, r := range readings {
 		switch {
+		case r.At < begins:
 		case r.Noise < hear.Quiet:
 			out = append(out, Heard{Noisy: true})
 		case e.notes == nil:

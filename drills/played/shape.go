@@ -122,7 +122,7 @@ func (a *Held) struck(r hear.Reading) Came {
 			return a.turns(pairs, sayAlike(a.on, pairs))
 		}
 		return a.answer(shape, true, r)
-	case !fits && surely(r) && !a.anyDoubtful(r):
+	case !fits && surely(r) && !a.anyDoubtful(r) && !(a.whole && a.doubtful(pitches) != nil):
 		return a.answer(shape, false, r)
 	}
 	return a.turns(a.all(), say.Of("{} {}", sayNotSure, sayPluckAll(a.on)))

@@ -22,6 +22,7 @@ type onsets struct {
 	flux      []float64   // of the last frames
 	frame     int         // the number of the next frame
 	last      float64     // the time of the last onset in seconds
+	faint     bool        // that may have been none
 }
 
 // onset is when something was struck, in seconds from the first sample, and how many times as much was new as is usual.
@@ -124,9 +125,9 @@ func (o *onsets) feed(samples []float64) (onset, bool) {
 	}
 	// The flux is highest when what is new lies before the middle of the frame, and the frame before ended ahead of it.
 	at := (float64((o.frame-1-ahead)*o.hop)+float64(o.size)*0.5)/o.rate - 0.5*backFrames*hopTime
-	if at < o.last+apart {
+	if at < o.last+apart && !(o.faint && strength >= strong) { // what is faint hides no onset behind it
 		return onset{}, false
 	}
-	o.last = at
+	o.last, o.faint = at, strength < strong
 	return onset{at, strength}, true
 }

@@ -86,6 +86,8 @@ var acts = map[string]Act{
 	"line":        {Keys: "r", Does: "write a line anew", Words: "line ", Says: " and its number, to write a line anew"},
 	"drop":        {Keys: "x", Does: "take a line out", Words: "drop ", Says: " and its number, to take a line out"},
 	"play song":   {Keys: "space", Does: "play", Words: "play|pause", Says: ", to play the song, and to stop it"},
+	"along":       {Keys: "g", Does: "play it yourself; it waits for each chord", Aside: true, Words: "along", Says: ", to play it through yourself: it waits for each chord"},
+	"in time":     {Keys: "t", Does: "play it yourself in time", Aside: true, Words: "in time", Says: ", to play it through yourself in time"},
 	"switch":      {Keys: "tab", Does: "plain or coloured", Words: "switch", Says: ", for plain or coloured, from the next bar line"},
 	"turns":       {Keys: "b", Does: "a bar plain, a bar coloured", Aside: true, Words: "turns", Says: ", for a bar plain and a bar coloured"},
 	"colour":      {Keys: "c", Does: "colour", Words: "colour|color", Says: ", for the next colour of this chord"},

@@ -13,10 +13,12 @@ type Meeting struct {
 	meet.Meeting
 	New bool // it is shown because it comes next; else it was asked for
 
-	first  bool // of the program's run: lines of text say what can be typed
-	at     int  // the look that shows
-	onward func() Next
-	said   []say.Text // before it
+	first   bool // of the program's run: lines of text say what can be typed
+	at      int  // the look that shows
+	onward  func() Next
+	said    []say.Text // before it
+	attempt *attempt   // at the shape of the look that was tried last; nil if none was
+	tried   int
 }
 
 // meets shows what a question is about, and leads back to where one was.
@@ -82,6 +84,9 @@ func (m *Meeting) Page(w *Walk) Page {
 		shown.Lines, shown.Unsaid = []say.Text{moved}, true
 	}
 	blocks = append(blocks, shown)
+	if a := m.toPlay(w); a != nil {
+		blocks = append(blocks, Seen{Text: a.asks(), Tone: Quiet}, Aloud(a.Asks()))
+	}
 	for _, l := range m.spoken(w) {
 		blocks = append(blocks, Aloud(l))
 	}

@@ -158,3 +158,76 @@ func (p *Played) heard(w *Walk, sound capture.Sound) Next {
 	}
 	return w.playedAnswer(p.q, came)
 }
+
+// toPlay is an attempt at the shape that shows, after a meeting; nil where none shows, or nothing listens.
+func (m *Meeting) toPlay(w *Walk) *attempt {
+	shape := m.Looks()[m.at].Shape
+	if shape == nil || shape.Chord.Kind == nil || !w.Listens() {
+		return nil
+	}
+	if m.attempt == nil || m.tried != m.at {
+		m.attempt, m.tried = &attempt{Attempt: played.NewHeld(*shape, w.Settings.A4)}, m.at
+	}
+	return m.attempt
+}
+
+// heard says what was heard of the shape that shows. It is no answer.
+func (m *Meeting) heard(w *Walk, sound capture.Sound) Next {
+	a := m.toPlay(w)
+	if a == nil {
+		return Next{}
+	}
+	came := a.takes(w, sound)
+	says := came.Says
+	if !came.Amiss.IsZero() {
+		says = came.Amiss
+	}
+	if !says.IsZero() {
+		a.word = says
+	}
+	return Next{Said: says, Aloud: true}
+}
+
+// along begins to play the song through, chord after chord, or ends it.
+func (s *Song) along(w *Walk, id string, inTime bool) Act {
+	act := called(id, func(string) Next {
+		if s.playsAlong(inTime) {
+			s.through = nil
+			return Next{Said: noMoreAlong}
+		}
+		through, err := s.work.NewAlong(inTime)
+		if err != nil {
+			return refused(err)
+		}
+		s.work.Stop()
+		s.through, s.attempt = through, &attempt{Attempt: through}
+		s.mark, s.read = through.Place(), true
+		return Next{Said: through.Asks(), Aloud: true, Hush: true, Anew: true}
+	})
+	if s.playsAlong(inTime) {
+		act.Does = "no more " + act.Does
+	}
+	return act.off(!w.Listens(), listenFirst)
+}
+
+func (s *Song) playsAlong(inTime bool) bool { return s.through != nil && s.through.InTime == inTime }
+
+// heard follows the song as the student plays it through.
+func (s *Song) heard(w *Walk, sound capture.Sound) Next {
+	if s.through == nil {
+		return Next{}
+	}
+	came := s.attempt.takes(w, sound)
+	if passed := s.through.Passed(float64(len(sound.Samples)) / sound.Rate); !passed.Says.IsZero() {
+		came = passed
+	}
+	if !came.Says.IsZero() {
+		s.attempt.word = came.Says
+	}
+	s.mark = s.through.Place()
+	if came.Answer != "" {
+		s.through = nil
+		return Next{Said: came.Says, Stays: true}
+	}
+	return Next{Said: came.Says, Aloud: true}
+}

@@ -167,3 +167,94 @@ func TestTenQuestionsArePlayed(t *testing.T) {
 }
 
 func (p *playing) toPlay(q *Question) []Block { return q.toPlay(p.Walk) }
+
+// chart is a song of four bars.
+const chart = "tempo: 80\n| C | Am | F | G7 |"
+
+// songPlayed is a song before somebody who plays it.
+func songPlayed(t *testing.T) (*playing, *Song) {
+	t.Helper()
+	p := newPlaying(t, "build", "ukulele", 1)
+	work, err := p.NewSong(chart)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := &Song{work: work, back: func() Place { return &Today{} }}
+	p.at, p.said = s, nil
+	return p, s
+}
+
+// A song that waits goes on with each chord that is heard, and not with another.
+func TestASongWaitsForItsChords(t *testing.T) {
+	p, s := songPlayed(t)
+	p.does(t, "along")
+	places := s.places()
+	for n, place := range places {
+		if s.mark != place {
+			t.Fatalf("at chord %d it waits for place %d, want %d: %q", n, s.mark, place, p.said)
+		}
+		if n == 1 {
+			p.hears(p.student.Strum(s.work.Heard(places[3]).Shape))
+			if s.mark != place || s.through.Lit(place) {
+				t.Errorf("another chord is taken for it: %q", p.said)
+			}
+			if order := s.attempt.Listens().Task.Order; order != nil { // it is not sure: the strings are plucked in turn
+				p.hears(p.student.Turn(s.work.Heard(place).Shape, order))
+				continue
+			}
+		}
+		p.hears(p.student.Strum(s.work.Heard(place).Shape))
+		if order := s.attempt.Listens().Task.Order; s.through != nil && s.mark == place && order != nil {
+			p.hears(p.student.Turn(s.work.Heard(place).Shape, order))
+		}
+	}
+	if s.through != nil || p.said[len(p.said)-1] != "Played through: all 4 chords were heard." {
+		t.Errorf("it ends with %q", p.said)
+	}
+}
+
+// In time it goes on by itself, and lights the chords that were struck in theirs.
+func TestASongIsPlayedInTime(t *testing.T) {
+	for _, faulty := range []bool{false, true} {
+		p, s := songPlayed(t)
+		p.does(t, "in time")
+		const bar = 3.0 // seconds: four beats at 80
+		sound := p.student.Silence(20)
+		for n, place := range s.places() {
+			shape := s.work.Heard(place).Shape
+			if faulty && n == 2 {
+				continue // nothing is played there
+			}
+			stroke := p.student.Strum(shape)
+			for i, x := range stroke[:int(min(float64(len(stroke)), (bar-student.Before)*student.Rate))] {
+				sound[int((0.5+bar*float64(n))*student.Rate)+i] += x
+			}
+		}
+		p.hears(sound)
+		want := "Played through in time: all 4 chords were heard."
+		if faulty {
+			want = "Played through: of 4 chords, 3 were heard in time."
+		}
+		if s.through != nil || p.said[len(p.said)-1] != want {
+			t.Errorf("it ends with %q, want %q", p.said, want)
+		}
+	}
+}
+
+// What was just shown is played, and nothing of it is kept.
+func TestWhatWasShownIsPlayed(t *testing.T) {
+	p := newPlaying(t, "build", "ukulele", 1)
+	q := p.at.(*Question)
+	m, err := p.Session.MeetAgain(q.Asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.apply(p.meeting(&Meeting{Meeting: m}))
+	shape := p.at.(*Meeting).Looks()[p.at.(*Meeting).at].Shape.Shape
+	p.PageOf(p.at)
+	p.said = nil
+	p.hears(p.student.Strum(shape))
+	if len(p.said) != 1 || p.said[0] != "That is it." || len(p.Session.Done()) != 0 {
+		t.Errorf("%s played is heard as %q, with %d answers", shape, p.said, len(p.Session.Done()))
+	}
+}

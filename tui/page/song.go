@@ -19,6 +19,9 @@ type Song struct {
 	mark int  // the place that is marked
 	read bool // its bars were said
 	back func() Place
+
+	through *practice.Along // how the student plays it through; nil if nobody does
+	attempt *attempt
 }
 
 // Bars are the bars of a song, with the chord that is marked and the bar that sounds.
@@ -27,6 +30,7 @@ type Bars struct {
 	Mark   int // place
 	Sounds int // number of the bar that sounds; 0 if none does
 	Symbol func(place int) string
+	Lit    func(place int) bool // its chord was heard, as the student played it; nil where nobody plays
 	Point  func(place int) Next
 }
 
@@ -45,6 +49,9 @@ func (s *Song) Page(w *Walk) Page {
 	if at := slices.IndexFunc(bars, func(b practice.SongBar) bool { return slices.Contains(b.Played, now.Bar) }); playing && at >= 0 {
 		block.Sounds = bars[at].Number
 	}
+	if s.through != nil {
+		block.Lit = s.through.Lit
+	}
 	reveals := k.Reveals(s.mark)
 	at := 0
 	if len(reveals) > 1 && k.Heard(s.mark).Colour != nil {
@@ -52,6 +59,9 @@ func (s *Song) Page(w *Walk) Page {
 	}
 	bar, _ := s.place(bars)
 	p := Page{Blocks: []Block{Seen{Text: k.Title(), Tone: Strong}, Seen{Text: k.HeardTold(), Tone: Quiet, Roomy: true}, Gap{Roomy: true}, block, Gap{}}}
+	if s.through != nil {
+		p.Blocks = append(p.Blocks, Seen{Text: s.attempt.asks(), Tone: Strong})
+	}
 	if !s.read {
 		p.Blocks = append(p.Blocks, Aloud(say.Of("{}. {} {}", k.Title(), k.KeyTold(), k.HeardTold())))
 		for _, b := range bars {
@@ -116,6 +126,8 @@ func (s *Song) acts(w *Walk, playing bool) []Act {
 		does("colour", func() error { return k.NextColour(s.mark) }, nil),
 		does("plain shape", func() error { return k.NextShape(s.mark) }, nil),
 		leads("back", func() Place { k.Stop(); return newSongs(w, s.back) }),
+		s.along(w, "along", false),
+		s.along(w, "in time", true),
 		does("richer", func() error { return k.Richer(1) }, k.HeardTold),
 		does("plainer", func() error { return k.Richer(-1) }, k.HeardTold),
 		does("faster", func() error { return k.Faster(tempoStep) }, k.HeardTold),

@@ -38,7 +38,8 @@ func (s *Stopping) Page(w *Walk) Page {
 
 // goesBack goes back to where one was. A question that waits for sound goes on waiting.
 func (s *Stopping) goesBack(w *Walk) Next {
-	if q, asks := s.back.(*Question); !asks || !q.Held {
+	_, heard := s.back.(*Played) // before which the clocks stand still
+	if q, asks := s.back.(*Question); !heard && (!asks || !q.Held) {
 		w.Session.Resume()
 	}
 	return Next{To: s.back}
