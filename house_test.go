@@ -28,7 +28,7 @@ var mayImport = map[string][]string{
 	"drills/class":          {"drills", "drills/course", "progress", "progress/exchange", "progress/memory", "progress/whole", "theory", "theory/fret", "theory/say"},
 	"drills/played":         {"drills", "progress", "synth/hear", "theory", "theory/fret", "theory/say"},
 	"drills/played/student": {"drills", "progress", "synth", "theory", "theory/fret"}, // for tests
-	"drills/guesser":        nil,                                // for tests
+	"drills/guesser":        nil,                                                      // for tests
 	"drills/perform":        {"drills", "synth", "theory", "theory/fret", "theory/song"},
 	"drills/meet":           {"drills", "synth", "theory", "theory/fret", "theory/say"},
 	"drills/course":         {"drills", "progress", "theory", "theory/fret", "theory/read", "theory/say"},
