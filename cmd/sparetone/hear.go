@@ -8,11 +8,13 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"sparetone/drills/played"
 	"sparetone/synth"
+	"sparetone/synth/capture"
 	"sparetone/synth/hear"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -40,17 +42,24 @@ type heardStringRow struct {
 
 func newHear() *cobra.Command {
 	var expect, order string
-	var a4, rate float64
+	var a4, rate, seconds float64
+	var folder string
 	cmd := &cobra.Command{
-		Use:   "hear FILE.wav|-",
-		Short: "Say which strings sound what in a recording",
+		Use:   "hear [FILE.wav|-]",
+		Short: "Say which strings sound what, in a recording or before the microphone",
 		Long: "Say what is played in a recording: each stroke over the strings, or with --order the strings plucked one after another.\n" +
-			"With - raw samples are read from standard input: 16 bits, signed, little-endian, one channel.",
-		Example: "  sparetone hear take.wav --expect 0003\n  sparetone hear take.wav --expect 0232 --order 4321\n" +
+			"With - raw samples are read from standard input: 16 bits, signed, little-endian, one channel.\n" +
+			"Without either the microphone is listened to, until Ctrl-C or for so many seconds; nothing of it is kept.\n" +
+			"With --learn shapes are asked for and recorded to a folder of your choosing, and a table says how they are heard.\n" +
+			"What is recorded there already is not asked for again.",
+		Example: "  sparetone hear --expect 0003\n  sparetone hear --learn my-ukulele --tuning ukulele\n  sparetone hear take.wav --expect 0003\n  sparetone hear take.wav --expect 0232 --order 4321\n" +
 			"  arecord -q -f S16_LE -r 48000 -c 1 -t raw | sparetone hear - --rate 48000",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return callWrong("%s needs one recording: the name of a WAV file, or - for raw samples from standard input", cmd.CommandPath())
+			if len(args) > 1 {
+				return callWrong("%s hears one recording at a time: the name of a WAV file, or - for raw samples from standard input", cmd.CommandPath())
+			}
+			if err := checkHearing(cmd, args, seconds); err != nil {
+				return err
 			}
 			t, err := tuningOf(cmd)
 			if err != nil {
@@ -63,6 +72,21 @@ func newHear() *cobra.Command {
 			if err != nil {
 				return err
 			}
+			rep := reporter{out: newOutput(cmd), tuning: t}
+			if task.Expect != nil {
+				rep.expected, _ = spelled(t, played.Shape(t, task.Expect))
+			}
+			if cmd.Flags().Changed("learn") {
+				shapes := played.Book(t)
+				shapes = shapes[:min(len(shapes), shapesLearnt)]
+				if task.Expect != nil {
+					shapes = []fret.Shape{played.Shape(t, task.Expect)}
+				}
+				return learner{t, shapes, a4, folder, rep.out, cmd.ErrOrStderr()}.learn(cmd.Context())
+			}
+			if len(args) == 0 {
+				return hearMicrophone(cmd, task, rep, time.Duration(seconds*float64(time.Second)))
+			}
 			samples, closed, err := openRecording(cmd, args[0], rate)
 			if err != nil {
 				return err
@@ -72,28 +96,16 @@ func newHear() *cobra.Command {
 			if err != nil {
 				return callWrong("%w", err)
 			}
-			rep := reporter{out: newOutput(cmd), tuning: t}
-			if task.Expect != nil {
-				rep.expected, _ = spelled(t, played.Shape(t, task.Expect))
-			}
-			tell := func(readings []hear.Reading) error {
-				for _, r := range readings {
-					if err := rep.tell(r); err != nil {
-						return err
-					}
-				}
-				return rep.out.done()
-			}
 			block := make([]float64, 4096)
 			for {
 				n, err := samples.Read(block)
 				if n > 0 {
-					if err := tell(listener.Feed(block[:n])); err != nil {
+					if err := rep.tells(listener.Feed(block[:n])); err != nil {
 						return err
 					}
 				}
 				if errors.Is(err, io.EOF) {
-					return tell(listener.End())
+					return rep.tells(listener.End())
 				}
 				if err != nil {
 					return fault(fmt.Errorf("%s: %w", theory.Clean(args[0]), err))
@@ -107,8 +119,68 @@ func newHear() *cobra.Command {
 	f.StringVar(&expect, "expect", "", "the shape that should be played, such as 0003")
 	f.StringVar(&order, "order", "", "the strings in the order in which they are plucked, by number, such as 4321")
 	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
+	f.Float64Var(&seconds, "for", 0, "listen to the microphone for so many seconds; 0 is until Ctrl-C")
+	f.StringVar(&folder, "learn", "", "a folder to record shapes to, to measure how your instrument is heard")
 	f.Float64Var(&rate, "rate", float64(synth.SampleRate), "of raw samples, how many a second")
 	return cmd
+}
+
+// mostSeconds is how long the microphone may be listened to: a day.
+const mostSeconds = 24 * 60 * 60
+
+// checkHearing refuses options that do not go together.
+func checkHearing(cmd *cobra.Command, args []string, seconds float64) error {
+	given := cmd.Flags().Changed
+	switch {
+	case !(seconds >= 0 && seconds <= mostSeconds):
+		return callWrong("--for: %v seconds; it must be 0 to %d", seconds, mostSeconds)
+	case len(args) > 0 && given("for"):
+		return callWrong("--for: it is for the microphone; a recording is heard to its end")
+	case len(args) > 0 && given("learn"):
+		return callWrong("--learn: it records what the microphone hears, and takes no recording")
+	case given("learn") && (given("for") || given("order")):
+		return callWrong("--learn: it asks for each shape by itself; leave out --for and --order")
+	case given("learn") && cmd.Flag("learn").Value.String() == "":
+		return callWrong("--learn: name a folder to record to")
+	case len(args) == 0 && given("rate"):
+		return callWrong("--rate: it is for raw samples from -; the microphone says itself how many it has a second")
+	}
+	return nil
+}
+
+// hearMicrophone tells what the microphone hears.
+func hearMicrophone(cmd *cobra.Command, task hear.Task, rep reporter, length time.Duration) error {
+	var listener *hear.Listener
+	var run int
+	var rate, before float64 // seconds that were heard before the present run
+	fed := 0
+	tells := func(readings []hear.Reading) error {
+		for i := range readings {
+			readings[i].At += before
+		}
+		return rep.tells(readings)
+	}
+	err := listenTo(cmd.Context(), length, cmd.ErrOrStderr(), func(s capture.Sound) (bool, error) {
+		if listener == nil || s.Run != run {
+			if listener != nil {
+				if err := tells(listener.End()); err != nil {
+					return false, err
+				}
+				before += float64(fed) / rate
+			}
+			var err error
+			if listener, err = hear.Listen(s.Rate, task); err != nil {
+				return false, fault(err)
+			}
+			run, rate, fed = s.Run, s.Rate, 0
+		}
+		fed += len(s.Samples)
+		return false, tells(listener.Feed(s.Samples))
+	})
+	if err != nil || listener == nil {
+		return err
+	}
+	return tells(listener.End())
 }
 
 // openRecording opens a recording, and returns what closes it.
@@ -211,6 +283,16 @@ type reporter struct {
 	out      *output
 	tuning   *fret.Tuning
 	expected []*theory.Pitch // of each string; nil if nothing is expected
+}
+
+// tells writes readings, and has them seen.
+func (rep reporter) tells(readings []hear.Reading) error {
+	for _, r := range readings {
+		if err := rep.tell(r); err != nil {
+			return err
+		}
+	}
+	return rep.out.done()
 }
 
 // tell writes one reading.

@@ -80,7 +80,7 @@ func TestHearRefuses(t *testing.T) {
 		ended status
 		want  string
 	}{
-		{[]string{"hear"}, wrongCall, "one recording"},
+		{[]string{"hear", "a.wav", "b.wav"}, wrongCall, "one recording at a time"},
 		{[]string{"hear", file("text.wav", "no sound at all")}, inputWrong, "no WAV file"},
 		{[]string{"hear", file("cut.wav", "RIFF\x00\x00\x00\x00WAVEfmt \x10\x00\x00\x00")}, inputWrong, "cut off in its format"},
 		{[]string{"hear", file("none.wav", format(1, 0, 48000, 16))}, inputWrong, "0 channels"},

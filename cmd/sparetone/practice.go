@@ -119,8 +119,8 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	}
 	speaker := speakerOf(settings, p)
 	defer speaker.Close()
-	microphone := capture.NewMicrophone(capture.Device())
-	defer microphone.Off()
+	mic := capture.NewMicrophone(microphone())
+	defer mic.Off()
 	named := p.drills != nil || p.lesson != "" || p.song != "" || p.weak
 	app := practice.App{
 		Setup: practice.Setup{
@@ -129,7 +129,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 			Suspended: practice.WatchSuspension(cmd.Context(), time.Now).Total,
 		},
 		Speaker:    speaker,
-		Microphone: microphone,
+		Microphone: mic,
 		Settings:   settings,
 		Named:      named,
 		// Whoever says what to practise has begun already.
