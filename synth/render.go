@@ -77,17 +77,20 @@ func (s *Sound) Stream(samples [][2]float64) (n int, ok bool) {
 	if s.at == s.length {
 		return 0, false
 	}
-	n = min(len(samples), s.length-s.at)
-	for to := samples[:n]; len(to) > 0; {
-		from := s.source.next(len(to))
+	samples = samples[:min(len(samples), s.length-s.at)]
+	for n < len(samples) {
+		from := s.source.next(len(samples) - n)
+		if len(from) == 0 {
+			break // what plays live has ended
+		}
 		for i, x := range from {
 			v := s.gain * float64(x)
-			to[i] = [2]float64{v, v}
+			samples[n+i] = [2]float64{v, v}
 		}
-		to = to[len(from):]
+		n += len(from)
 	}
 	s.at += n
-	return n, true
+	return n, n > 0 || len(samples) == 0
 }
 
 // Err returns nil: a checked score cannot fail.
