@@ -18,7 +18,7 @@ import (
 )
 
 // readmePictures are the scenes that the README shows, on a dark and on a light background.
-var readmePictures = []string{"today-later", "sounding", "wrong-added-ear", "question-build", "bench-swap", "weak", "ending-heard", "course"}
+var readmePictures = []string{"today-later", "sounding", "wrong-added-ear", "question-build", "bench-swap", "weak", "ending-heard", "course", "played-right"}
 
 // The README's pictures lie in docs/pictures; -update makes them anew from the screens' text and colours.
 func TestPictures(t *testing.T) {
