@@ -4,7 +4,6 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
-	"unicode"
 
 	"sparetone/drills"
 	"sparetone/progress/exchange"
@@ -104,7 +103,7 @@ func (p *App) HandsIn() (says []say.Text, path string, err error) {
 	if err != nil {
 		return nil, "", err
 	}
-	begun := filepath.Join(home(), fileName(of.Whose)+"-"+p.Setup.Now().Format(time.DateOnly))
+	begun := filepath.Join(home(), fileName(of.Whose, "practice")+"-"+p.Setup.Now().Format(time.DateOnly))
 	return SaysHandedIn(of), free(begun, ".jsonl"), nil
 }
 
@@ -124,21 +123,4 @@ func (p *App) HandInAt(typed, proposed string) (said say.Text, err error) {
 		return said, err
 	}
 	return say.Of("Written to {}. Give that file to your teacher; nothing was sent.", say.Foreign(path)), nil
-}
-
-// fileName makes of a name one that any file may have; "practice" where nothing of it may.
-func fileName(name string) string {
-	name = strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsLetter(r) || unicode.IsDigit(r):
-			return unicode.ToLower(r)
-		case r == ' ' || r == '-' || r == '_':
-			return '-'
-		}
-		return -1
-	}, name)
-	if name = strings.Trim(name, "-"); name == "" {
-		return "practice"
-	}
-	return name
 }

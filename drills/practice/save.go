@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"sparetone/progress/store"
 	files "sparetone/progress/whole"
@@ -112,19 +113,24 @@ const readableByAll = 0o644
 
 // ProposedFile is where a file of a name could be written: one that is not there yet, in the home folder.
 func (p *App) ProposedFile(name, ending string) string {
-	name = strings.Map(func(r rune) rune {
-		if unicode.IsLetter(r) || unicode.IsDigit(r) {
-			return unicode.ToLower(r)
-		}
-		return '-'
-	}, name)
-	name = strings.Trim(name, "-")
-	if len(name) == 0 || len(name) > 60 {
-		name = "song"
+	return free(filepath.Join(home(), fileName(name, "song")), ending)
+}
+
+// longestFileName is how many bytes of a name a file is called by at most.
+const longestFileName = 60
+
+// fileName makes of a name one that any file may have: its letters and digits, with a hyphen for all but apostrophes that lies
+// between them; instead where it has none.
+func fileName(name, instead string) string {
+	name = strings.NewReplacer("'", "", "’", "").Replace(strings.ToLower(name))
+	words := strings.FieldsFunc(name, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && !unicode.IsMark(r) })
+	name = strings.Join(words, "-")
+	for len(name) > longestFileName {
+		_, size := utf8.DecodeLastRuneInString(name)
+		name = strings.TrimRight(name[:len(name)-size], "-")
 	}
-	path := filepath.Join(home(), name+ending)
-	for n := 2; !files.NotThere(path); n++ {
-		path = filepath.Join(home(), fmt.Sprintf("%s-%d%s", name, n, ending))
+	if name == "" {
+		return instead
 	}
-	return path
+	return name
 }
