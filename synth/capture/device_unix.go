@@ -8,11 +8,18 @@ import (
 	"sparetone/synth"
 )
 
-// openDevice opens the machine's microphone.
+// openDevice opens the machine's microphone: that of a PulseAudio server, which may come and go, else what ALSA has.
 func openDevice(ctx context.Context) (Source, error) {
 	server, err := synth.PulseServer()
-	if err != nil {
-		return nil, &Fault{NoServer, err.Error()}
+	if err == nil {
+		var f *feed
+		if f, err = openPulse(ctx, server); err == nil {
+			return f, nil
+		}
 	}
-	return openPulse(ctx, server)
+	wrong := faultOf(err, NoServer)
+	if wrong.Kind != NoServer || !alsaMayHear() {
+		return nil, wrong
+	}
+	return openArecord(ctx)
 }
