@@ -110,7 +110,7 @@ func TestTuningThroughASink(t *testing.T) {
 		}
 		t.Fatalf("it does not say %q:\n%s\n%s", want, &out, &errs)
 	}
-	for range 6 {
+	for range 5 {
 		fmt.Fprintln(typed) // the first questions
 	}
 	await("An empty line begins")
