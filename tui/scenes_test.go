@@ -155,7 +155,7 @@ func scenes() []scene {
 			scene{"wrong-" + id, func(t testing.TB) *app { return revealed(t, id, false) }},
 		)
 	}
-	return append(all, songScenes()...)
+	return append(append(all, songScenes()...), lessonScenes()...)
 }
 
 // sceneNamed is one of the scenes.

@@ -32,6 +32,7 @@ var pictured = []string{
 	"playing-swap", "playing-tones", "played-right", "played-wrong",
 	"songs", "songs-none", "song-writing", "song-lines", "song", "song-playing", "song-unheld",
 	"tuner-heard", "tuner-agrees",
+	"lessons-none", "lessons", "lesson", "lesson-left",
 	"words", "new-chord-ear", "new-added-ear", "new-progression-ear", "new-shape-name",
 	"meeting-interval-ear", "meeting-added-ear", "meeting-progression-ear",
 }

@@ -345,25 +345,17 @@ func listLessons(cmd *cobra.Command, f *store.File, which func(practice.Lesson) 
 		if err != nil {
 			return fault(err)
 		}
-		done, of := r.Done()
-		state := "running"
-		switch {
-		case l.Left:
-			state = "left"
-		case done == of:
-			state = "done"
-		case l.Over(today()):
-			state = "over"
-		}
+		done, _ := r.Done()
+		state := practice.StateOf(l, r, today())
 		if o.json {
 			row := taughtRowOf(r.Taught)
-			row.Done, row.State, row.Taken = done, state, dayOf(l.Taken)
+			row.Done, row.State, row.Taken = done, string(state), dayOf(l.Taken)
 			if err := o.object(row); err != nil {
 				return err
 			}
 			continue
 		}
-		o.printf("%s %s\n", r.Says().Screen(), map[string]string{"running": "It runs.", "left": "It was left.", "done": "It is done.", "over": "It is over."}[state])
+		o.printf("%s %s\n", r.Says().Screen(), state.Says().Screen())
 		for _, d := range r.Differs {
 			o.printf("  On %s: %s\n", on.Tuning.Name, d.Screen())
 		}

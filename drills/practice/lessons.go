@@ -158,6 +158,11 @@ func (r *Running) items() (ids []string) {
 	return ids
 }
 
+// isDoneOf reports whether a thing of the lesson is done.
+func (r *Running) isDoneOf(drill, ask string) bool {
+	return r.runs[drills.ItemID(drill, ask, r.On.Name())].done()
+}
+
 // Done counts the things of the lesson that are done, of how many there are on the instrument.
 func (r *Running) Done() (done, of int) {
 	all := r.items()

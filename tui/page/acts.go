@@ -107,6 +107,12 @@ var acts = map[string]Act{
 	"rewrite":     {Keys: "e", Does: "change the chart", Aside: true, Words: "chart", Says: ", to change what is written"},
 	"sheet":       {Keys: "w", Does: "write a sheet", Aside: true, Words: "sheet ", Says: " and a file, to write a sheet for printing"},
 
+	// Lessons.
+	"lessons":     {Keys: "l", Does: "lessons", Aside: true, Words: "lessons", Says: ", for the lessons of your teacher"},
+	"take lesson": {Keys: "o", Does: "take one from a file", Words: "take ", Says: " and a file, to take a lesson"},
+	"give up":     {Keys: "x", Does: "give it up", Aside: true, Words: "give up", Says: ", to give this lesson up"},
+	"take up":     {Keys: "u", Does: "take it up again", Words: "take up", Says: ", to take this lesson up again"},
+
 	// Ways of the screen to move over a block, or to fill it in.
 	"mark":   {Keys: "up down", Shown: "↑↓", Does: "choose", Eye: true},
 	"number": {Keys: "1 2 3 4 5 6 7 8 9", Does: "answer", Eye: true},

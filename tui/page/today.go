@@ -27,6 +27,7 @@ func (t *Today) Page(w *Walk) Page {
 		leads("course", func() Place { return newCourse(w) }),
 		called("try", func(string) Next { return openBench(w, back) }),
 		leads("songs", func() Place { return newSongs(w, back) }),
+		leads("lessons", func() Place { return newLessons(w, back) }),
 		called("hand in", func(string) Next { return w.handIn(t) }),
 		leads("settings", func() Place { return &Settings{back: back} }),
 	}

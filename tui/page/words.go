@@ -87,7 +87,7 @@ func sayNoSound(reason, follows string) say.Text {
 // Today.
 
 // moreOf is what more there is to say of ways from today's page.
-var moreOf = map[string]string{"eye": "no sound is needed", "weak": "what is mistaken for what", "known": "by ear, and chord by chord", "course": "what comes in when", "try": "any chord, any shape", "songs": "of your own", "tune": "the microphone listens"}
+var moreOf = map[string]string{"eye": "no sound is needed", "weak": "what is mistaken for what", "known": "by ear, and chord by chord", "course": "what comes in when", "try": "any chord, any shape", "songs": "of your own", "lessons": "of your teacher", "tune": "the microphone listens"}
 
 // sayWays names what can be typed on today's page.
 func sayWays(ways []Act) string {

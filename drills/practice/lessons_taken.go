@@ -1,0 +1,145 @@
+package practice
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"sparetone/drills/lesson"
+	"sparetone/progress"
+	"sparetone/theory"
+	"sparetone/theory/say"
+)
+
+// LessonState is what has become of a lesson that was taken.
+type LessonState string
+
+// The states of lessons.
+const (
+	LessonRuns LessonState = "running"
+	LessonDone LessonState = "done"
+	LessonOver LessonState = "over" // it was due
+	LessonLeft LessonState = "left" // it was given up
+)
+
+// saysState says a state in a sentence.
+var saysState = map[LessonState]say.Text{LessonRuns: say.Of("It runs."), LessonDone: say.Of("It is done."), LessonOver: say.Of("It is over."), LessonLeft: say.Of("It was left.")}
+
+// Says says the state in a sentence.
+func (s LessonState) Says() say.Text { return saysState[s] }
+
+// StateOf says what has become of a lesson by a day.
+func StateOf(l Lesson, r *Running, day progress.Day) LessonState {
+	switch {
+	case l.Left:
+		return LessonLeft
+	case r.isDone():
+		return LessonDone
+	case l.Over(day):
+		return LessonOver
+	}
+	return LessonRuns
+}
+
+// Standing is a lesson that was taken, as it stands today.
+type Standing struct {
+	Lesson  Lesson
+	Running *Running
+	State   LessonState
+}
+
+// Standings lists the lessons that were ever taken, in that order, on the instrument that is played.
+func (p *App) Standings() ([]Standing, error) {
+	taken, err := Lessons(p.File())
+	if err != nil {
+		return nil, err
+	}
+	on, err := p.Settings.Instrument()
+	if err != nil {
+		return nil, err
+	}
+	out := make([]Standing, len(taken))
+	for i, l := range taken {
+		r, err := Runs(p.File(), l, on)
+		if err != nil {
+			return nil, err
+		}
+		out[i] = Standing{l, r, StateOf(l, r, progress.DayOf(p.now()))}
+	}
+	return out, nil
+}
+
+// TakeLessonAt takes the lesson in a file whose path a person typed: from now on it is today's practice. Charts that it names lie beside it.
+func (p *App) TakeLessonAt(typed string) (lesson.Lesson, error) {
+	path := strings.TrimSpace(theory.Clean(typed))
+	if rest, ok := strings.CutPrefix(path, "~/"); ok {
+		path = filepath.Join(home(), rest)
+	}
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return lesson.Lesson{}, fmt.Errorf("%s: it is no file with a lesson in it", theory.Clean(path))
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return lesson.Lesson{}, err
+	}
+	defer f.Close()
+	l, err := lesson.Read(path, f, func(name string) (string, error) { return chartNextTo(path, name) })
+	if err != nil {
+		return l, err
+	}
+	return l, p.TakeUp(l)
+}
+
+// chartNextTo reads a chart that lies in the folder of a lesson, or below it.
+func chartNextTo(lessonPath, name string) (string, error) {
+	if !filepath.IsLocal(name) {
+		return "", errors.New("it does not lie beside the lesson")
+	}
+	f, err := os.Open(filepath.Join(filepath.Dir(lessonPath), name))
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", errors.New("no such file")
+	}
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, LongestChart))
+	return string(text), err
+}
+
+// TakeUp takes a lesson, or one that was given up again, and makes today's practice anew.
+func (p *App) TakeUp(l lesson.Lesson) error {
+	if err := TakeLesson(p.File(), l, progress.DayOf(p.now())); err != nil {
+		return err
+	}
+	return p.Begin(p.Called)
+}
+
+// GiveUp gives a lesson up, and makes today's practice anew.
+func (p *App) GiveUp(l Lesson) error {
+	if err := LeaveLesson(p.File(), l); err != nil {
+		return err
+	}
+	return p.Begin(p.Called)
+}
+
+// Parts says what a lesson is made of on the instrument: each step with how much of it is done, and what is left out.
+func (s Standing) Parts() (lines []say.Text) {
+	for _, step := range s.Running.Course {
+		done := 0
+		for _, ask := range step.Asks {
+			if s.Running.isDoneOf(step.Drill, ask) {
+				done++
+			}
+		}
+		lines = append(lines, say.Of("{}: {} of {} done.", say.Foreign(step.Name()), say.Number(done), say.Number(len(step.Asks))))
+	}
+	for _, l := range s.Running.Taught.Left {
+		lines = append(lines, say.Of("Left out: {}.", l.Says))
+	}
+	return lines
+}
