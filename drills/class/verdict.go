@@ -1,6 +1,8 @@
 package class
 
 import (
+	"slices"
+
 	"sparetone/progress"
 	"sparetone/progress/memory"
 	"sparetone/theory/say"
@@ -9,7 +11,7 @@ import (
 // Verdict is what the numbers show of a student as a whole.
 type Verdict string
 
-// The verdicts, in the order in which they are tried. Each but the last two is said only where luck is excluded as an explanation.
+// The verdicts. Each but the last two is said only where luck is excluded as an explanation.
 const (
 	Silent    Verdict = "silent"      // nothing came for a week or more
 	OneAnswer Verdict = "one-answer"  // the same is answered to whatever is asked, in a drill
@@ -74,41 +76,78 @@ func sensesOf(p *practised, answers []answer) (s senses) {
 	return s
 }
 
+// judged is a student whose verdict is looked for.
+type judged struct {
+	gone         bool // nothing came for a week or more, or ever
+	senses       senses
+	ear, eye     between // how much is known
+	all          float64 // of everything, at the least
+	above        bool    // guessing is excluded
+	both         bool    // enough was asked by ear and by eye to compare the two
+	onlyEar      bool    // nothing was asked by eye
+	onlyEye      bool
+	always       Finding // what is always answered
+	isAlways     bool
+	isAtChance   bool
+	atChanceLuck float64
+}
+
+// between is where what is known truly lies, 0 to 1.
+type between struct{ low, high float64 }
+
+// rule is what has to hold for a verdict, and how it is said.
+type rule struct {
+	verdict Verdict
+	holds   func(j *judged) bool
+	says    say.Text // zero where more than the verdict is said
+}
+
+// verdicts are the rules of all verdicts, in the order in which they are tried; of the last there is always one.
+var verdicts = []rule{
+	{Silent, func(j *judged) bool { return j.gone }, say.Of("Nothing was practised for a week or more.")},
+	{TooFew, func(j *judged) bool { return j.senses.All.Asked < fewest }, say.Of("Too few answers to tell.")},
+	{OneAnswer, func(j *judged) bool { return j.isAlways }, say.Text{}},
+	{Guesses, func(j *judged) bool { return j.isAtChance }, say.Of("Right as often as by guessing.")},
+	{EyeNotEar, func(j *judged) bool { return j.both && j.eye.low > half && j.ear.high < half }, say.Of("Right by eye and not by ear.")},
+	{EarNotEye, func(j *judged) bool { return j.both && j.ear.low > half && j.eye.high < half }, say.Of("Right by ear and not by eye.")},
+	{EarAlone, func(j *judged) bool { return j.above && j.onlyEar && j.all >= half },
+		say.Of("Practises by ear alone, and most is known; by eye nothing was asked.")},
+	{EyeAlone, func(j *judged) bool { return j.above && j.onlyEye && j.all >= half },
+		say.Of("Practises by eye alone, and most is known; by ear nothing was asked.")},
+	{Strong, func(j *judged) bool {
+		return j.above && j.both && j.ear.low >= half && j.eye.low >= half && j.all >= most
+	},
+		say.Of("Most of what is asked is known, by ear and by eye.")},
+	{Learns, func(j *judged) bool { return j.above }, say.Of("Learns: right more often than by guessing.")},
+	{TooFew, func(*judged) bool { return true }, say.Of("Too few answers to tell.")},
+}
+
 // find finds the verdict on a student, who was last seen on a day and was ever seen at all.
 func find(p *practised, counts []answer, seen bool, last, today progress.Day) Finding {
-	if !seen || today.Since(last) >= silentDays {
-		return Finding{Verdict: Silent}
+	j := judge(p, counts)
+	j.gone = !seen || today.Since(last) >= silentDays
+	first := verdicts[slices.IndexFunc(verdicts, func(v rule) bool { return v.holds(j) })].verdict
+	switch first {
+	case OneAnswer:
+		return j.always
+	case Guesses:
+		return Finding{Verdict: first, Luck: j.atChanceLuck}
 	}
-	s := sensesOf(p, counts)
-	if s.All.Asked < fewest {
-		return Finding{Verdict: TooFew}
-	}
-	if f, is := oneAnswer(p, counts); is {
-		return f
-	}
-	if is, luck := atChance(p, counts); is {
-		return Finding{Verdict: Guesses, Luck: luck}
-	}
-	_, earLow, earHigh := known(s.Ear, sure)
-	_, eyeLow, eyeHigh := known(s.Eye, sure)
-	_, low, _ := known(s.All, sure)
-	above := low > 0 && atLeastByLuck(s.All) < hardlyEver
-	both := s.Ear.Asked >= enough && s.Eye.Asked >= enough
-	switch {
-	case both && eyeLow > half && earHigh < half:
-		return Finding{Verdict: EyeNotEar}
-	case both && earLow > half && eyeHigh < half:
-		return Finding{Verdict: EarNotEye}
-	case above && s.Eye.Asked == 0 && low >= half:
-		return Finding{Verdict: EarAlone}
-	case above && s.Ear.Asked == 0 && low >= half:
-		return Finding{Verdict: EyeAlone}
-	case above && both && earLow >= half && eyeLow >= half && low >= most:
-		return Finding{Verdict: Strong}
-	case above:
-		return Finding{Verdict: Learns}
-	}
-	return Finding{Verdict: TooFew}
+	return Finding{Verdict: first}
+}
+
+// judge collects what verdicts rest on.
+func judge(p *practised, counts []answer) *judged {
+	j := &judged{senses: sensesOf(p, counts)}
+	_, j.ear.low, j.ear.high = known(j.senses.Ear, sure)
+	_, j.eye.low, j.eye.high = known(j.senses.Eye, sure)
+	_, j.all, _ = known(j.senses.All, sure)
+	j.above = j.all > 0 && atLeastByLuck(j.senses.All) < hardlyEver
+	j.both = j.senses.Ear.Asked >= enough && j.senses.Eye.Asked >= enough
+	j.onlyEar, j.onlyEye = j.senses.Eye.Asked == 0, j.senses.Ear.Asked == 0
+	j.always, j.isAlways = oneAnswer(p, counts)
+	j.isAtChance, j.atChanceLuck = atChance(p, counts)
+	return j
 }
 
 // atChance reports whether guessing explains how many answers among choices were right, while there are so many that more than a
@@ -177,26 +216,10 @@ func oneAnswer(p *practised, counts []answer) (Finding, bool) {
 
 // Says is the finding in a sentence.
 func (f Finding) Says() say.Text {
-	switch f.Verdict {
-	case Silent:
-		return say.Of("Nothing was practised for a week or more.")
-	case OneAnswer:
+	if f.Verdict == OneAnswer {
 		return say.Of("Answers “{}” to nearly everything in {}: {} of {} about something else.", say.Foreign(f.Answer), say.Foreign(f.Drill), say.Number(f.Times),
 			say.Count{N: f.Of, One: "question", Many: "questions"})
-	case Guesses:
-		return say.Of("Right as often as by guessing.")
-	case EyeNotEar:
-		return say.Of("Right by eye and not by ear.")
-	case EarNotEye:
-		return say.Of("Right by ear and not by eye.")
-	case EarAlone:
-		return say.Of("Practises by ear alone, and most is known; by eye nothing was asked.")
-	case EyeAlone:
-		return say.Of("Practises by eye alone, and most is known; by ear nothing was asked.")
-	case Strong:
-		return say.Of("Most of what is asked is known, by ear and by eye.")
-	case Learns:
-		return say.Of("Learns: right more often than by guessing.")
 	}
-	return say.Of("Too few answers to tell.")
+	i := slices.IndexFunc(verdicts, func(v rule) bool { return v.verdict == f.Verdict })
+	return verdicts[i].says
 }
