@@ -31,7 +31,7 @@ func (p *Planner) Today(now time.Time) Today {
 // No item comes twice running, unless nothing else may be asked.
 func (p *Planner) Next(now time.Time) (Pick, bool) {
 	if p.began.IsZero() {
-		p.began = now
+		p.began, p.afterABadDay = now, p.wentBadly()
 	}
 	if len(p.course) == 0 {
 		return Pick{}, false

@@ -20,7 +20,7 @@ func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 			best, most = Pick{Item: c.Item, Why: Why{Reason: why}}, worth
 		}
 	}
-	goesBadly := p.wrong() > tooWrong
+	goesBadly := p.wrong() > tooWrong || p.opensGently()
 	for _, c := range p.course {
 		m, met := p.known.Memory[c.Item]
 		if !met || p.leftOut(c.Drill) || c.Item == p.last().Item || p.tries[c.Item] >= oftenToday {
@@ -32,7 +32,7 @@ func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 		}
 		consider(c, m.Gain(&p.known.Weights, day)/p.takes(c.Drill, chance), p.again(c.Item, m, day))
 	}
-	if p.hasRoom() {
+	if p.hasRoom() && !p.opensGently() {
 		if pick, found := p.begin(); found {
 			c := p.course[p.place[pick.Item]]
 			consider(c, newCounts*memory.FirstGain(&p.known.Weights)/p.takes(c.Drill, memory.FirstChance), New)

@@ -22,7 +22,7 @@ import (
 // but what is likely known already comes last, see already.go.
 //
 // Drills that were asked for by name have turns, see turns.go. Two more things stand above worth, for how practice feels: new things wait while more than four of the latest twelve answers were wrong,
-// and where more than five were, only what is likelier right than wrong is asked. What is asked again is set against what it
+// and where more than five were, only what is likelier right than wrong is asked; after a bad day a session opens so, see opening.go. What is asked again is set against what it
 // is, or may be, mistaken for, each in its turn; the other of a pair that was just mistaken is not asked at once, which taught
 // simulated students less. STUDY.md has what all of this was worth.
 //
@@ -64,12 +64,13 @@ type Planner struct {
 	latest progress.Day // practice day of the last answer in the file that is believed
 	behind int          // days that the clock was behind that day at first, if it was doubted; else 0
 
-	began  time.Time
-	asked  []Pick                   // in order
-	held   []bool                   // whether each answer was right
-	tries  map[string]int           // times each was asked
-	missed map[string]bool          // what was wrong the last time it was asked in this session
-	cycles map[string]time.Duration // by drill, until its next answer
+	began        time.Time
+	afterABadDay bool                     // much was missed on the latest day before
+	asked        []Pick                   // in order
+	held         []bool                   // whether each answer was right
+	tries        map[string]int           // times each was asked
+	missed       map[string]bool          // what was wrong the last time it was asked in this session
+	cycles       map[string]time.Duration // by drill, until its next answer
 
 	already []float64 // how likely each thing of the course was known before, by place; nil until it is asked for
 
