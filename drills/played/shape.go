@@ -99,6 +99,9 @@ func (a *Held) Asks() say.Text {
 	return sayPluckAll(a.on)
 }
 
+// InTurn reports whether strings are plucked in turn now, and not struck.
+func (a *Held) InTurn() bool { return a.turn != nil }
+
 // Take implements Attempt.
 func (a *Held) Take(h Heard) Came {
 	if c, is := common(h); is || h.Reading == nil {
@@ -147,7 +150,7 @@ func (a *Held) plucked(r hear.Reading) Came {
 	}
 	shape := Shape(a.on, pitches)
 	if a.on.Check(shape) != nil {
-		return Came{Says: sayNothing} // no string sounded
+		return Came{Says: sayNothing, Again: true} // no string sounded
 	}
 	return a.answer(shape, a.right(shape), r)
 }

@@ -80,6 +80,8 @@ func (a *Along) Asks() say.Text {
 		return say.Of("Play it through in time, {} beats a minute: it begins with your first {}.", say.Number(a.work.Tempo()), a.work.Named(a.Place()))
 	case a.InTime:
 		return say.Of("{}.", a.work.Named(a.Place()))
+	case a.held.InTurn():
+		return a.held.Asks()
 	}
 	return say.Of("Play {}.", a.work.Named(a.Place()))
 }

@@ -36,6 +36,9 @@ func (a *attempt) takes(w *Walk, sound capture.Sound) (came played.Came) {
 		if c.Anew {
 			w.ListenFor(a.Listens())
 		}
+		if c.Again {
+			c.Says = say.Of("{} {}", c.Says, a.Asks())
+		}
 		if !c.Says.IsZero() {
 			a.word = c.Says
 		}
