@@ -9,7 +9,7 @@ import (
 	"testing"
 	"time"
 
-	"sparetone/drills/course"
+	"sparetone/drills/lesson"
 	"sparetone/progress"
 	"sparetone/progress/exchange"
 	"sparetone/progress/store"
@@ -196,10 +196,10 @@ func TestClassWritesLessons(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		c, err := course.Read(path, f)
+		l, err := lesson.Read(path, f, nil)
 		f.Close()
-		if err != nil || len(c) == 0 {
-			t.Errorf("%s: %d steps, %v", path, len(c), err)
+		if err != nil || len(l.Steps) == 0 || l.Name == "" || l.Name == strings.TrimSuffix(filepath.Base(path), ".toml") || l.Tuning.Name != "ukulele" || dayOf(l.Due) != "2026-03-18" {
+			t.Errorf("%s: %d steps, %q, on %s, due %s, %v", path, len(l.Steps), l.Name, l.Tuning.Name, dayOf(l.Due), err)
 		}
 	}
 }

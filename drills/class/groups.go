@@ -4,11 +4,14 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
+	"time"
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/progress"
 	"sparetone/theory/say"
 )
 
@@ -17,7 +20,12 @@ type Group struct {
 	ID       string // of the lesson's file: by-ear, by-eye or further
 	Students []string
 	Lesson   course.Course // nil where there is nothing to propose
+	Due      progress.Day  // of the lesson: a week from the day on which the class is looked at
+	Tuning   string        // that most of what the group was asked was on
 }
+
+// lessonDays is how long a proposed lesson runs: until the class meets again, a week from now (from judgement).
+const lessonDays = 7
 
 // The groups: those who are weak at more of what is heard, at more of what is seen, and at nothing. Who is silent, or of whom too few
 // answers are there, is in none.
@@ -79,7 +87,7 @@ func (r *Report) group() {
 		}
 	}
 	for n, id := range groupIDs {
-		g := Group{ID: id}
+		g := Group{ID: id, Due: r.Today + lessonDays, Tuning: mostPlayedOn(in[n])}
 		for _, s := range in[n] {
 			g.Students = append(g.Students, s.Name)
 		}
@@ -90,6 +98,22 @@ func (r *Report) group() {
 		}
 		r.Groups[n] = g
 	}
+}
+
+// mostPlayedOn is the tuning that most of what some students were asked was on; "" where nothing was.
+func mostPlayedOn(students []*Student) (most string) {
+	asked := map[string]int{}
+	for _, s := range students {
+		for _, i := range s.Items {
+			asked[i.Tuning] += i.Tally.Asked
+		}
+	}
+	for _, t := range slices.Sorted(maps.Keys(asked)) {
+		if asked[t] > asked[most] {
+			most = t
+		}
+	}
+	return most
 }
 
 // lessonOf proposes what most of some students are weak at by ear, or by eye, beside what it is mostly taken for. Where nobody is weak at
@@ -174,6 +198,10 @@ func (g Group) File() []byte {
 	}
 	var b bytes.Buffer
 	fmt.Fprintf(&b, "# %s: for %d students, %s.\n", g.Title().Screen(), len(g.Students), g.Says().Screen())
+	fmt.Fprintf(&b, "\nname = %q\ndue = %s\n", g.Title().Screen(), g.Due.Date().Format(time.DateOnly))
+	if g.Tuning != "" {
+		fmt.Fprintf(&b, "tuning = %q\n", g.Tuning)
+	}
 	for _, s := range g.Lesson {
 		fmt.Fprintf(&b, "\n[[step]]\nid = %q\ntitle = %q\ndrill = %q\nasks = [", s.ID, s.Title, s.Drill)
 		for n, a := range s.Asks {
