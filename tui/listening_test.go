@@ -127,7 +127,7 @@ func TestTheScreenSaysThatItListens(t *testing.T) {
 		shows("Listening.  ctrl+l stops it.", true)
 		shows("stop listening", true)
 		line.Fail(&capture.Fault{Kind: capture.Gone})
-		shows("Not listening: the microphone is gone.  ctrl+l stops it.", true)
+		shows("Not listening: the microphone is gone. It tries again.  ctrl+l stops it.", true)
 		keyed(a, "esc", "ctrl+l")
 		shows("ctrl+l stops it", false)
 		shows("The microphone is switched off.", true)
@@ -167,7 +167,7 @@ func TestLinesSayThatTheyListen(t *testing.T) {
 	}()
 	say("", "Listening.")
 	line.Fail(&capture.Fault{Kind: capture.Gone})
-	say("", "Not listening: the microphone is gone.")
+	say("", "Not listening: the microphone is gone. It tries again.")
 	say("help", "stop listening, to switch the microphone off")
 	say("stop listening", "The microphone is switched off.")
 	if s, _ := p.Microphone.State(); s != capture.Off {

@@ -91,6 +91,10 @@ func TestEachSoundIsNamedWhileItSounds(t *testing.T) {
 		if a.part(partMsg{a.calls - 1, sounds, 0}); a.Sounding != nil {
 			t.Errorf("%s: what was played before is named", id)
 		}
+		soundless(a)
+		if a.part(partMsg{a.calls, sounds, 0}); a.Sounding != nil {
+			t.Errorf("%s: without a sound device %q is named as if it sounded", id, sounds[0].Label)
+		}
 	}
 }
 

@@ -67,7 +67,9 @@ func (a *app) part(msg partMsg) tea.Cmd {
 	if msg.begins == len(msg.sounds) {
 		return nil
 	}
-	a.Sounding = &msg.sounds[msg.begins]
+	if !a.Deviceless { // else it waits for a device, and nothing sounds
+		a.Sounding = &msg.sounds[msg.begins]
+	}
 	lasts := practice.Lasts(msg.sounds[msg.begins:][:1])
 	msg.begins++
 	return tea.Tick(lasts, func(time.Time) tea.Msg { return msg })

@@ -37,7 +37,7 @@ func (p *App) ListeningWords() say.Text {
 	case capture.Listening:
 		return say.Of("Listening.")
 	case capture.Deaf:
-		return say.Of("Not listening: {}.", say.Said(f))
+		return say.Of("Not listening: {}. It tries again.", say.Said(f))
 	}
 	return say.Text{}
 }

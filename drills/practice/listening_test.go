@@ -26,7 +26,7 @@ func TestListening(t *testing.T) {
 		line.Put([]float64{0.1})
 		says(true, "Listening.")
 		line.Fail(&capture.Fault{Kind: capture.Gone})
-		says(true, "Not listening: the microphone is gone.")
+		says(true, "Not listening: the microphone is gone. It tries again.")
 		app.Listen(false)
 		says(false, "")
 		time.Sleep(time.Minute) // and stays so
