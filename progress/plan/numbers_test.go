@@ -95,6 +95,27 @@ func TestASessionClosesWithWhatIsRightNineTimesInTen(t *testing.T) {
 	}
 }
 
+// What a session cannot close with stands before what it can: it is passed over.
+func TestWhatClosesIsLookedForToTheEnd(t *testing.T) {
+	missed := fadedTo(0.9)
+	missed.Run = 0
+	p := remembering(map[string]memory.Memory{"a": unmet, "b": missed, "c": fadedTo(0.9)})
+	if pick, found := p.closing(today); !found || pick.Item != "c" {
+		t.Errorf("it closes with %+v", pick)
+	}
+}
+
+// A clock that is behind counts on from the day it was behind at first, and never before the day of the last answer.
+func TestDaysOfAClockThatIsBehind(t *testing.T) {
+	p := remembering(map[string]memory.Memory{"a": unmet})
+	p.latest, p.behind = today, 10
+	for says, want := range map[progress.Day]progress.Day{today - 9: today + 1, today - 15: today, today + 3: today + 3} {
+		if got := p.day(noon(says)); got != want {
+			t.Errorf("where the clock says %d it is day %d, want %d", says-today, got-today, want-today)
+		}
+	}
+}
+
 func TestWhatItWasTakenForHasThreeTurns(t *testing.T) {
 	c := Candidate{Item: "major", Drill: "d", Near: []string{"minor"}}
 	known := history(answered("minor", today-9, progress.Right), answered("sus4", today-9, progress.Right))
