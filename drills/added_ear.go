@@ -104,7 +104,7 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	how := r.how()
-	sounds := []Sound{played(labelPlain, before, how, r.Rand), played(labelChanged, after, how, r.Rand)}
+	sounds := []Sound{r.plays(labelPlain, before, how), r.plays(labelChanged, after, how)}
 	q := &Question{
 		Drill:  d.About().ID,
 		Target: r.Target,
@@ -146,7 +146,7 @@ func (d addedEar) Ask(r Request) (*Question, error) {
 			v.Short = first(differ(after, a.to()))
 			v.say(sentences(differ(after, a.to()))...)
 			if heard, ok := d.instead(r.On, c, a.to()); ok {
-				v.Other = []Sound{played(labelWith(a), heard, how, nil)}
+				v.Other = []Sound{played(labelWith(a), heard, how)}
 				if !task.alone {
 					v.Other = append([]Sound{sounds[0]}, v.Other...)
 				}

@@ -76,7 +76,7 @@ func (d build) Ask(r Request) (*Question, error) {
 				// What was nearly right is mended; else the easiest shape is worth more.
 				shown, verdict.Expected = near, sayShape(near.Shape)
 			}
-			verdict.Asked = []Sound{played(say.Text{}, shown, synth.Strum, nil)}
+			verdict.Asked = []Sound{played(say.Text{}, shown, synth.Strum)}
 			verdict.Shapes = []Reveal{{Caption: sayTitled(c), Voicing: shown}}
 			if g.right() {
 				return
@@ -89,7 +89,7 @@ func (d build) Ask(r Request) (*Question, error) {
 			}
 			verdict.say(lines...)
 			verdict.shows(sayHeardAs(v.Shape, c), v)
-			verdict.Other = []Sound{played(labelYours, v, synth.Strum, nil)}
+			verdict.Other = []Sound{played(labelYours, v, synth.Strum)}
 			verdict.against()
 		},
 	}

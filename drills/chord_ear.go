@@ -43,13 +43,13 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: askKind,
-		Sounds: []Sound{played(say.Text{}, v, how, r.Rand)},
+		Sounds: []Sound{r.plays(say.Text{}, v, how)},
 		Voice:  r.voice(),
 	}
 	if plain, ok := r.plainBefore(v.Chord.Root); ok {
 		q.Prompt = askKindAfter
 		q.Sounds[0].Label = labelSecond
-		q.Sounds = []Sound{played(labelPlain, plain, how, r.Rand), q.Sounds[0]}
+		q.Sounds = []Sound{r.plays(labelPlain, plain, how), q.Sounds[0]}
 	}
 	var offered []Choice
 	var kinds []*theory.Kind
@@ -97,7 +97,7 @@ func (d chordEar) Ask(r Request) (*Question, error) {
 				c.Kind = k
 				if near, ok := nearestShape(r.On, c, v.Shape); ok {
 					verdict.shows(sayTitled(c), near)
-					verdict.Other = []Sound{played(sayTitled(c), near, how, nil)}
+					verdict.Other = []Sound{played(sayTitled(c), near, how)}
 					verdict.against()
 				}
 			}

@@ -86,7 +86,7 @@ func (d doubled) Ask(r Request) (*Question, error) {
 // reveal shows a shape and lets it be heard.
 func (doubled) reveal(v fret.Voicing, verdict *Verdict) {
 	verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
-	verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+	verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum)}
 }
 
 // A question is made from the shapes of a few kinds of chord, and of more where those do not do: to look for all

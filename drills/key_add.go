@@ -345,7 +345,7 @@ func (keyAdd) show(on *Instrument, c theory.Chord, added theory.Note, verdict *V
 			verdict.Shapes[1].Mark = s.Number
 		}
 	}
-	verdict.Asked = []Sound{played(labelPlain, plain, synth.Strum, nil), played(labelWithNote(added), with, synth.Strum, nil)}
+	verdict.Asked = []Sound{played(labelPlain, plain, synth.Strum), played(labelWithNote(added), with, synth.Strum)}
 }
 
 // added is a chord with a note added, as one side of a contrast: in the shape in which it was shown if it was, or else with the note
@@ -365,7 +365,7 @@ func (keyAdd) added(to *Verdict, shown Verdict, c theory.Chord, n theory.Note) [
 	}
 	caption := labelChordWith(c, n)
 	to.shows(caption, with)
-	return []Sound{played(caption, with, synth.Strum, nil)}
+	return []Sound{played(caption, with, synth.Strum)}
 }
 
 // withNote is a voicing with a note in place of one that can be spared: one that is doubled, or else the highest.

@@ -90,7 +90,7 @@ const chordRing = 1300 * time.Millisecond
 // sounds returns what a row sounds like: the tonic, then the chords.
 func (w row) sounds(how synth.How, rng *rand.Rand) []Sound {
 	play := func(label say.Text, v fret.Voicing) Sound {
-		s := played(label, v, how, nil)
+		s := played(label, v, how)
 		s.Score = synth.Hand{Tempo: chordTempo, Ring: chordRing, Rand: rng}.Play(how, s.Notes)
 		return s
 	}

@@ -96,7 +96,7 @@ func (d resolve) Ask(r Request) (*Question, error) {
 		return nil, err
 	}
 	root, how := v.Chord.Root, r.how()
-	sound := played(labelChord, v, how, r.Rand)
+	sound := r.plays(labelChord, v, how)
 	ground := slices.DeleteFunc(Soundings(v), func(s synth.Sounding) bool { return s.String != sound.Root })
 	// The root is heard and not named: its spelling would tell a leading chord from a dominant.
 	q := &Question{
@@ -135,14 +135,14 @@ func (d resolve) Ask(r Request) (*Question, error) {
 		explain: func(_ goingRow, g given, verdict *Verdict) {
 			to := picked.to
 			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}, {Caption: sayWhereItGoes(to.Chord), Voicing: to}}
-			verdict.Asked = append(slices.Clone(q.Sounds), played(labelGoes, to, how, nil))
+			verdict.Asked = append(slices.Clone(q.Sounds), played(labelGoes, to, how))
 			verdict.Short = leads(resolution, v)
 			verdict.say(verdict.Short)
 			if !g.right() {
 				verdict.TakenFor = row.against
 				verdict.say(sayOtherGoes(mustKind(row.against)))
 				if taken, ok := nearestShape(r.On, other.triad(root), v.Shape); ok {
-					verdict.Other = []Sound{sound, played(labelAnswer, taken, how, nil)}
+					verdict.Other = []Sound{sound, played(labelAnswer, taken, how)}
 					verdict.shows(sayTitled(taken.Chord), taken)
 					verdict.Contrast = Contrast{verdict.Asked[1:], verdict.Other} // where it goes is heard from the chord
 				}

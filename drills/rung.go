@@ -16,10 +16,12 @@ type Rung struct {
 // The rungs of what is taught. The number of a rung is kept with each answer: one that is put between others gives those after it
 // other numbers, so new ones go to the end, or take a migration of what is kept.
 var (
-	strummedHere = Clarity{Plainly: true, OwnVoice: true}
-	rootedHere   = Clarity{RootLowest: true, Plainly: true, OwnVoice: true}
-	onOneRoot    = Clarity{OneRoot: true, RootLowest: true, Plainly: true, OwnVoice: true}
-	ownVoice     = Clarity{OwnVoice: true}
+	ownVoice     = Clarity{OwnVoice: true, Lasting: true}
+	strummedHere = Clarity{Plainly: true, OwnVoice: true, Lasting: true}
+	rootedHere   = Clarity{RootLowest: true, Plainly: true, OwnVoice: true, Lasting: true}
+	slowlyRooted = Clarity{RootLowest: true, Plainly: true, Slowly: true, OwnVoice: true, Lasting: true}
+	onOneRoot    = Clarity{OneRoot: true, RootLowest: true, Plainly: true, Slowly: true, OwnVoice: true, Lasting: true}
+	lasting      = Clarity{Lasting: true}
 
 	// A kind of chord by itself.
 	kindRungs = []Rung{
@@ -27,7 +29,8 @@ var (
 		{say.Of("without the plain chord"), newReach, rootedHere},
 		{say.Of("in any voicing"), 1, strummedHere},
 		{say.Of("however it is played"), 1, ownVoice},
-		{say.Of("in any voice"), 1, Clarity{}},
+		{say.Of("in any voice"), 1, lasting},
+		{say.Of("however short it is"), 1, Clarity{}},
 	}
 	// Two chords.
 	pairRungs = []Rung{
@@ -35,14 +38,16 @@ var (
 		{say.Of("on different roots"), newReach, rootedHere},
 		{say.Of("in any voicing"), 1, strummedHere},
 		{say.Of("however they are played"), 1, ownVoice},
-		{say.Of("in any voice"), 1, Clarity{}},
+		{say.Of("in any voice"), 1, lasting},
+		{say.Of("however short they are"), 1, Clarity{}},
 	}
 	// What a chord has or does.
 	chordRungs = []Rung{
-		{say.Of("with the root lowest"), 0, rootedHere},
+		{say.Of("with the root lowest"), 0, slowlyRooted},
 		{say.Of("in any voicing"), 1, strummedHere},
 		{say.Of("however it is played"), 1, ownVoice},
-		{say.Of("in any voice"), 1, Clarity{}},
+		{say.Of("in any voice"), 1, lasting},
+		{say.Of("however short it is"), 1, Clarity{}},
 	}
 	aloneRungs = afterWords("without the plain chord", chordRungs)
 	// An interval.

@@ -3,6 +3,7 @@ package drills
 import (
 	"slices"
 	"testing"
+	"time"
 
 	"sparetone/synth"
 	"sparetone/theory"
@@ -16,6 +17,12 @@ var forms = map[string]func(q *Question, on *Instrument) bool{
 	},
 	"strummed": func(q *Question, _ *Instrument) bool {
 		return !slices.ContainsFunc(q.Sounds, func(s Sound) bool { return len(s.Notes) > 2 && !inTuningOrder(s) })
+	},
+	"slow": func(q *Question, _ *Instrument) bool {
+		return !slices.ContainsFunc(q.Sounds, func(s Sound) bool { return len(s.Notes) > 2 && step(s) < 50*time.Millisecond })
+	},
+	"lasting": func(q *Question, _ *Instrument) bool {
+		return !slices.ContainsFunc(q.Sounds, func(s Sound) bool { return len(s.Notes) > 2 && s.Score.Length < shortestChord })
 	},
 	"one root": func(q *Question, _ *Instrument) bool {
 		return theory.Name(pitches(q.Sounds[0]), theory.Context{NoBass: true})[0].Chord.Root.Same(soundedRoot(q.Sounds[1]))
@@ -32,6 +39,9 @@ var forms = map[string]func(q *Question, on *Instrument) bool{
 	"far apart": func(q *Question, _ *Instrument) bool { return apart(q) == 0 || apart(q) == 7 || apart(q) == 12 },
 	"no closer": func(q *Question, _ *Instrument) bool { return apart(q) == 0 || apart(q) >= 4 && apart(q) <= 7 },
 }
+
+// step is how long it takes from the first string to the next.
+func step(s Sound) time.Duration { return s.Score.Plucks[1].At - s.Score.Plucks[0].At }
 
 // rootPitch is the pitch of the string that sounds a chord's lowest root.
 func rootPitch(s Sound) int {
@@ -55,12 +65,12 @@ func TestRungs(t *testing.T) {
 		drill, target string
 		holds         [][]string // by rung
 	}{
-		{"chord-ear", "minor", [][]string{{"own voice", "plain first", "strummed", "root lowest"}, {"own voice", "strummed", "root lowest"}, {"own voice", "strummed"}, {"own voice"}, {}}},
-		{"same-or-not", "major-or-minor", [][]string{{"own voice", "strummed", "root lowest", "one root"}, {"own voice", "strummed", "root lowest"}, {"own voice", "strummed"}, {"own voice"}, {}}},
-		{"added-ear", "added-ninth", [][]string{{"own voice", "strummed", "root lowest"}, {"own voice", "strummed"}, {"own voice"}, {}}},
-		{"added-ear", "added-ninth-alone", [][]string{{"own voice", "strummed", "root lowest"}, {"own voice", "strummed"}, {"own voice"}, {}}},
-		{"resolve", "dominant", [][]string{{"own voice", "strummed", "root lowest"}, {"own voice", "strummed"}, {"own voice"}, {}}},
-		{"spell", "third-of-triad", [][]string{{"own voice", "strummed", "root lowest"}, {"own voice", "strummed"}, {"own voice"}, {}}},
+		{"chord-ear", "minor", [][]string{{"own voice", "plain first", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "root lowest", "lasting"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
+		{"same-or-not", "major-or-minor", [][]string{{"own voice", "strummed", "root lowest", "one root", "lasting", "slow"}, {"own voice", "strummed", "root lowest", "lasting"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
+		{"added-ear", "added-ninth", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
+		{"added-ear", "added-ninth-alone", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
+		{"resolve", "dominant", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
+		{"spell", "third-of-triad", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
 		{"progression-ear", "1-4-5", [][]string{{"own voice", "strummed"}, {"own voice"}, {}}},
 		{"interval-ear", "P5", [][]string{{"own voice", "rising", "in turn"}, {"own voice", "in turn"}, {"own voice"}, {}}},
 		{"same-or-not", "same-note", [][]string{{"own voice", "far apart"}, {"own voice", "no closer"}, {"own voice"}, {}}},

@@ -153,7 +153,7 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: askSameKind,
-		Sounds: []Sound{played(labelFirst, v[0], how, r.Rand), played(labelSecond, v[1], how, r.Rand)},
+		Sounds: []Sound{r.plays(labelFirst, v[0], how), r.plays(labelSecond, v[1], how)},
 		Voice:  r.voice(),
 	}
 	offered, right := []sameness{sameKind, twoKinds}, 0
@@ -186,7 +186,7 @@ func (d sameOrNot) Ask(r Request) (*Question, error) {
 		c := theory.NewChord(v[1].Chord.Root, kinds[1-second])
 		if other, ok := nearestShape(r.On, c, v[1].Shape); ok {
 			verdict.say(sayByAnswer(c))
-			verdict.Other = []Sound{q.Sounds[0], played(labelSecondAs(c.Kind), other, how, nil)}
+			verdict.Other = []Sound{q.Sounds[0], played(labelSecondAs(c.Kind), other, how)}
 			verdict.shows(sayTitled(c), other)
 			verdict.against()
 		}

@@ -106,7 +106,7 @@ func (d shapeName) which(on *Instrument, v fret.Voicing, chords []theory.Chord) 
 		explain: func(c theory.Chord, g given, verdict *Verdict) {
 			others := namesBeside(names, v.Chord)
 			verdict.Shapes = []Reveal{{Caption: sayNamed(v.Chord, others), Voicing: v}}
-			verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+			verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum)}
 			verdict.Short = sayIsNotes(v)
 			if len(others) > 0 {
 				verdict.Short = sayAlsoCalled(others)
@@ -124,7 +124,7 @@ func (d shapeName) which(on *Instrument, v fret.Voicing, chords []theory.Chord) 
 				}
 				if near, ok := nearestShape(on, c, v.Shape); ok {
 					verdict.shows(sayTitled(c), near)
-					verdict.Other = []Sound{played(sayTitled(c), near, synth.Strum, nil)}
+					verdict.Other = []Sound{played(sayTitled(c), near, synth.Strum)}
 					verdict.against()
 				}
 			}

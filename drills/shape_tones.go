@@ -57,7 +57,7 @@ func (d shapeTones) Ask(r Request) (*Question, error) {
 		mark: func(tones []theory.Interval) given { return markTones(v, tones) },
 		explain: func(tones []theory.Interval, _ given, verdict *Verdict) {
 			verdict.Shapes = []Reveal{{Caption: sayTitled(v.Chord), Voicing: v}}
-			verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+			verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum)}
 			verdict.Short = sayIsNotes(v)
 			amiss := false
 			for i, s := range v.Strings {
@@ -71,7 +71,7 @@ func (d shapeTones) Ask(r Request) (*Question, error) {
 			}
 			if asSaid, ok := movedTo(v, tones); amiss && ok {
 				verdict.shows(labelAnswer, asSaid)
-				verdict.Other = []Sound{played(labelAnswer, asSaid, synth.Strum, nil)}
+				verdict.Other = []Sound{played(labelAnswer, asSaid, synth.Strum)}
 				verdict.against()
 			}
 			verdict.say(sayTones(v), sayLeftOut(v))

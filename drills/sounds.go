@@ -73,21 +73,56 @@ func (r Request) voice() synth.Voice {
 // are equally loud as a whole, so how much louder its loudest moment is would tell which shape it is, and where there are few shapes, as
 // with the root lowest, which kind.
 const (
+	briefestChord                = 500 * time.Millisecond // where it need not last
 	shortestChord, longestChord  = 1500 * time.Millisecond, 3900 * time.Millisecond
 	softestString, loudestString = 0.5, 1.2
 )
 
-// played is a voicing played in a way. A nil rng plays it evenly, for 3 s.
-func played(label say.Text, v fret.Voicing, how synth.How, rng *rand.Rand) Sound {
+// slowStrum is how many times as slow a slow strum is: 80 ms from string to string (from judgement).
+const slowStrum = 5.0
+
+// played is a voicing played evenly in a way, for 3 s.
+func played(label say.Text, v fret.Voicing, how synth.How) Sound {
 	s := Sound{Label: label, Notes: Soundings(v), Root: rootString(v)}
-	hand := synth.Hand{Tempo: chordTempo, Rand: rng}
-	if rng != nil {
-		hand.Ring = shortestChord + time.Duration(rng.Float64()*float64(longestChord-shortestChord))
+	s.Score = synth.Hand{Tempo: chordTempo}.Play(how, s.Notes)
+	return s
+}
+
+// plays is a voicing played in a way, as a question asks for it.
+func (r Request) plays(label say.Text, v fret.Voicing, how synth.How) Sound {
+	s := Sound{Label: label, Notes: Soundings(v), Root: rootString(v)}
+	shortest := briefestChord
+	if r.Clarity.Lasting {
+		shortest = shortestChord
 	}
-	s.Score = hand.Play(how, s.Notes)
-	if rng != nil {
-		s.Score = unevenly(s.Score, softestString, loudestString, rng)
+	hand := synth.Hand{Tempo: chordTempo, Rand: r.Rand, Ring: shortest + time.Duration(r.Rand.Float64()*float64(longestChord-shortest))}
+	s.Score = unevenly(hand.Play(how, s.Notes), softestString, loudestString, r.Rand)
+	if how == synth.Strum {
+		s = s.Slower(r.strumTimes())
 	}
+	return s
+}
+
+// strumTimes is how many times as slow as usual a chord is strummed: where it need not be slow anything from as fast as usual on, for
+// how far the strings lie apart tells nothing then, nor how loud its loudest moment is.
+func (r Request) strumTimes() float64 {
+	if r.Clarity.Slowly {
+		return slowStrum
+	}
+	return 1 + (slowStrum-1)*r.Rand.Float64()
+}
+
+// Slower returns the same with its plucks so many times as far apart, and stilled as much later. The last pluck rings as long as it did.
+func (s Sound) Slower(times float64) Sound {
+	plucks := slices.Clone(s.Score.Plucks)
+	var last time.Duration
+	for i := range plucks {
+		last = max(last, plucks[i].At)
+		plucks[i].At = time.Duration(times * float64(plucks[i].At))
+		plucks[i].Damp = time.Duration(times * float64(plucks[i].Damp))
+	}
+	s.Score.Plucks = plucks
+	s.Score.Length += time.Duration((times - 1) * float64(last))
 	return s
 }
 

@@ -54,7 +54,7 @@ func TestNotesComeInTheOrderPlucked(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	up := played(say.Text{}, v, synth.Up, nil)
+	up := played(say.Text{}, v, synth.Up)
 	if first := up.Plucked()[0].String; first != 1 {
 		t.Errorf("an upstroke begins on string %d", first)
 	}

@@ -142,7 +142,7 @@ func (d spell) Ask(r Request) (*Question, error) {
 			for _, h := range r.On.shapes(c)[:min(1, len(r.On.shapes(c)))] {
 				if v, err := h.voice(r.On); err == nil {
 					verdict.Shapes = []Reveal{{Caption: sayTitled(c), Voicing: v}}
-					verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum, nil)}
+					verdict.Asked = []Sound{played(say.Text{}, v, synth.Strum)}
 					if missing := v.Missing(); len(missing) > 0 {
 						verdict.say(sayShapeLeavesOut(v.Shape, missing))
 					}
@@ -296,7 +296,7 @@ func (d spell) askTone(r Request, task spellTask) (*Question, error) {
 		Drill:  d.About().ID,
 		Target: r.Target,
 		Prompt: askTone(kind),
-		Sounds: []Sound{played(labelChord, v, how, r.Rand), {Label: labelNote, Notes: note, Score: r.notesHand().Block(note)}},
+		Sounds: []Sound{r.plays(labelChord, v, how), {Label: labelNote, Notes: note, Score: r.notesHand().Block(note)}},
 		Voice:  r.voice(),
 	}
 	var offered []Choice

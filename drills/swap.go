@@ -95,7 +95,7 @@ func (d swap) Ask(r Request) (*Question, error) {
 				return
 			}
 			verdict.Shapes = []Reveal{{Caption: sayPlain(before.Chord), Voicing: before}, {Caption: sayTitled(after.Chord), Voicing: after, Mark: by.String}}
-			verdict.Asked = []Sound{played(labelPlain, before, synth.Strum, nil), played(labelChanged, after, synth.Strum, nil)}
+			verdict.Asked = []Sound{played(labelPlain, before, synth.Strum), played(labelChanged, after, synth.Strum)}
 			verdict.Short = sayWent(by, before, after)
 			if !a.leads {
 				verdict.Expected = sayShape(by.To)
@@ -227,7 +227,7 @@ func (swap) wrong(on *Instrument, c change, made fret.Shape, verdict *Verdict) [
 	}
 	if heard, err := fret.Voice(on.Tuning, made, heardAs); err == nil {
 		verdict.shows(sayHeardAs(made, heardAs), heard)
-		verdict.Other = []Sound{played(labelYours, heard, synth.Strum, nil)}
+		verdict.Other = []Sound{played(labelYours, heard, synth.Strum)}
 		verdict.against()
 	}
 	return lines

@@ -25,20 +25,7 @@ const stretch = 2
 
 // Slower is sounds at half the speed: what lies between plucks and how long they last is doubled.
 func Slower(sounds []drills.Sound) []drills.Sound {
-	out := slices.Clone(sounds)
-	for i, s := range sounds {
-		plucks := slices.Clone(s.Score.Plucks)
-		var last int64
-		for n := range plucks {
-			last = max(last, int64(plucks[n].At))
-			plucks[n].At *= stretch
-			plucks[n].Damp *= stretch
-		}
-		out[i].Score.Plucks = plucks
-		// The last pluck rings as long as it did.
-		out[i].Score.Length += (stretch - 1) * time.Duration(last)
-	}
-	return out
+	return Each(sounds, func(s drills.Sound) drills.Sound { return s.Slower(stretch) })
 }
 
 // briefRing is how long the last pluck of a sound rings at the most where it is set against another.
