@@ -15,6 +15,7 @@ require (
 	github.com/clipperhouse/displaywidth v0.11.0
 	github.com/creack/pty v1.1.24
 	github.com/ebitengine/oto/v3 v3.5.0
+	github.com/ebitengine/purego v0.11.0
 	github.com/google/go-cmp v0.7.0
 	github.com/gopxl/beep/v2 v2.1.1
 	github.com/jfreymuth/pulse v0.1.3
@@ -48,7 +49,6 @@ require (
 	github.com/charmbracelet/x/windows v0.2.2 // indirect
 	github.com/clipperhouse/uax29/v2 v2.7.0 // indirect
 	github.com/dustin/go-humanize v1.1.0 // indirect
-	github.com/ebitengine/purego v0.11.0 // indirect
 	github.com/golang/freetype v0.0.0-20170609003504-e2365dfdc4a0 // indirect
 	github.com/google/uuid v1.6.0 // indirect
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
