@@ -15,6 +15,7 @@ import (
 const (
 	everyFourth = 4
 	lessonNext  = 5 // things of a lesson that come in turn
+	triesAlone  = 4 // questions in a session after which a thing that is not done holds up none behind it (from judgement)
 )
 
 // on returns the instrument that an item is asked on: held to its lesson if it has one.
@@ -41,10 +42,14 @@ func (s *Session) ofLessons(pick plan.Pick, now time.Time) plan.Pick {
 // nextOfLessons returns the item of the lessons that comes next, "" if all are done or none can be asked.
 func (s *Session) nextOfLessons() string {
 	var next []string
+	fresh := 0 // of these, those that hold up what comes behind them
 	for _, r := range s.set.Lessons {
 		for _, id := range r.items() {
-			if it := s.items[id]; it.lesson == r.Lesson.ID && !s.never[id] && !r.runs[id].done() && len(next) < lessonNext && !slices.Contains(next, id) && s.canHear(it) {
+			if it := s.items[id]; it.lesson == r.Lesson.ID && !s.never[id] && !r.runs[id].done() && fresh < lessonNext && !slices.Contains(next, id) && s.canHear(it) {
 				next = append(next, id)
+				if s.tried[id] < triesAlone {
+					fresh++
+				}
 			}
 		}
 	}
