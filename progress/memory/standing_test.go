@@ -36,6 +36,9 @@ func TestStandingsAreInOrder(t *testing.T) {
 		t.Errorf("%v, want %v", items, want)
 	}
 	for _, s := range all {
+		if want := map[string]int{"missed": 5, "known": 3}[s.Item]; s.Asked != max(1, want) {
+			t.Errorf("%s was asked %d times", s.Item, s.Asked)
+		}
 		if s.Item == "missed" {
 			var taken []string
 			for _, x := range s.Taken {
@@ -48,5 +51,14 @@ func TestStandingsAreInOrder(t *testing.T) {
 		if s.Item == "known" && (len(s.Weeks) != 3 || !s.Weeks[0].Begins.Before(s.Weeks[1].Begins) || !s.Weeks[1].Begins.Before(s.Weeks[2].Begins)) {
 			t.Errorf("its weeks are %v", s.Weeks)
 		}
+	}
+}
+
+// Weeks that begin after the end, such as those of a clock that was wrong, are passed over.
+func TestWeeksAfterTheEndArePassedOver(t *testing.T) {
+	end := time.Date(2026, 3, 9, 0, 0, 0, 0, time.UTC)
+	weeks := []Week{{end.AddDate(0, 0, -7), Tally{Asked: 9, Held: 9}}, {end, Tally{Asked: 9}}}
+	if share, answers := ToldApart(weeks, end); share != 1 || answers != 9 {
+		t.Errorf("%v of %d answers", share, answers)
 	}
 }
