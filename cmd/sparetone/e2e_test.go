@@ -171,6 +171,11 @@ func (term *terminal) screen() string {
 	return ""
 }
 
+// shownBefore reports whether a screen shows what will be asked.
+func shownBefore(text string) bool {
+	return strings.Contains(text, "Something new") || strings.Contains(text, "More shapes")
+}
+
 // answer gives some answer to the question that shows, in the form it asks for, and goes on.
 func (term *terminal) answer() {
 	term.t.Helper()
@@ -179,12 +184,12 @@ func (term *terminal) answer() {
 		switch text := term.screen(); {
 		case strings.Contains(text, "Waiting for the sound"):
 			continue
-		case strings.Contains(text, "Something new"):
+		case shownBefore(text):
 			keys = "0"
 		case strings.Contains(text, "go on"):
 			term.press("\r")
 			for range 20 {
-				if text := term.screen(); !strings.Contains(text, "go on") || strings.Contains(text, "Something new") {
+				if text := term.screen(); !strings.Contains(text, "go on") || shownBefore(text) {
 					return
 				}
 			}
