@@ -1,6 +1,7 @@
 package tui
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -73,19 +74,21 @@ var writes = []string{"left", "right", "backspace", "space"}
 // moves are the keys that a page needs where it is larger than the terminal.
 var moves = []string{"up", "down", "pgup", "pgdown"}
 
-// sameActs are pictured pages on which the same can be done as on another: of a form of question, of a meeting, of a reveal one is tried.
-var sameActs = []string{
-	"question-shape-tones", "question-swap", "typing-shape-name", "wrong-shape-name", "placement-ear",
-	"new-added-ear", "new-progression-ear", "meeting-added-ear", "meeting-progression-ear",
-}
-
-// The help of every screen names each key that does something there, and none that does not. What a page lets one do
-// is the same at every size but for moving on it, which alone is tried on the smallest terminal.
+// The help of every screen names each key that does something there, and none that does not. Of screens of one kind that let one do the same,
+// one is tried. What a page lets one do is the same at every size but for moving on it, which alone is tried on the smallest terminal.
 func TestHelpNamesWhatWorks(t *testing.T) {
+	alike := map[string]bool{}
 	for _, s := range scenes() {
-		if !slices.Contains(pictured, s.name) || slices.Contains(sameActs, s.name) {
+		if !slices.Contains(pictured, s.name) {
 			continue
 		}
+		a := sized(s.set(t), 80, 24)
+		a.draw()
+		kind := fmt.Sprintf("%T, typing %t, more %t: %v", a.place, a.typing, a.shown.more, a.told(a.shown.more))
+		if alike[kind] {
+			continue
+		}
+		alike[kind] = true
 		t.Run(s.name, func(t *testing.T) {
 			t.Parallel()
 			helps(t, s, 80, 24, everyKey())

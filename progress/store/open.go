@@ -1,8 +1,11 @@
 package store
 
 import (
+	"context"
+	"database/sql"
 	"fmt"
 	"path/filepath"
+	"sync"
 	"time"
 
 	"sparetone/progress/pages"
@@ -57,10 +60,33 @@ func Open(path string, now func() time.Time) (*File, error) {
 
 // InMemory keeps practice until the program ends, or until GoOnIn.
 func InMemory(now func() time.Time) (*File, error) {
-	f := newFile("", now)
-	if err := f.prepare(); err != nil {
+	f, err := newFile("", now), error(nil)
+	if f.at.Bytes, err = unwritten(); err == nil {
+		err = f.change(tables.GiveID)
+	}
+	if err != nil {
 		f.Close()
 		return nil, err
 	}
 	return f, nil
 }
+
+// unwritten returns a file of today's version in which nothing is yet, not even whose it is. To make it anew for each file in
+// memory took most of the time of tests that need many.
+var unwritten = sync.OnceValues(func() (file []byte, err error) {
+	db := tables.NewPlace("").Open()
+	defer db.Close()
+	if err := tables.Write(db, func(tx *sql.Tx) error { return tables.Migrate(tx, 0, len(tables.Migrations)) }); err != nil {
+		return nil, err
+	}
+	c, err := db.Conn(context.Background())
+	if err != nil {
+		return nil, err
+	}
+	defer c.Close()
+	err = c.Raw(func(c any) error {
+		file, err = c.(interface{ Serialize() ([]byte, error) }).Serialize()
+		return err
+	})
+	return file, err
+})

@@ -45,7 +45,7 @@ func (p *Place) Connect(ctx context.Context) (driver.Conn, error) {
 		return nil, err
 	}
 	conn := newStatements(raw.(opened))
-	if p.Bytes == nil {
+	if p.Bytes == nil || *p.Path.Load() != "" { // practice in memory may go on in a file
 		return conn, nil
 	}
 	if err := conn.Deserialize(p.Bytes); err != nil {
