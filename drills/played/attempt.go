@@ -25,6 +25,7 @@ type Came struct {
 	Answer string     // the whole answer, as it would be typed; empty while there is none
 	Right  bool       // it is surely right: it may count at once. Else it counts when it was confirmed
 	Anew   bool       // something else is listened for from now on
+	Seen   bool       // what it says is for the eye alone: strings are being plucked
 	Again  bool       // nothing came: what was asked for stands
 	Shape  fret.Shape // the shape that was heard; nil if none was asked for
 	Given  []string   // of each string the degree that it was plucked for so far, as it is typed; nil where none is asked for

@@ -35,6 +35,7 @@ type Ear struct {
 	loud    bool        // what was struck last was far louder than the room
 	waits   bool        // for a pause after it
 	said    float64     // when it was said last that nothing was heard
+	inTurn  bool        // strings are plucked in turn
 }
 
 // NewEar returns an ear for sound of so many samples a second. The error says what is wrong with the rate, or with what is listened for.
@@ -51,6 +52,7 @@ func NewEar(rate float64, l Listening) (*Ear, error) {
 			e.tones = tones
 		}
 	}
+	e.inTurn = l.Notes == nil && task.Order != nil
 	var err error
 	e.strings, err = hear.Listen(rate, *task)
 	return e, err
@@ -77,6 +79,9 @@ func (e *Ear) Feed(samples []float64) (out []Heard) {
 			e.plucked, e.waits = r.At, true
 			out = append(out, Heard{Note: &Note{MIDI: r.Strings[0].Pitch}})
 		}
+	}
+	if b := e.strings.Begun(); e.inTurn && b > begun {
+		out = append(out, Heard{Begun: b})
 	}
 	if e.tones != nil {
 		for block := range slices.Chunk(samples, int(e.rate*voiceBlock)) {

@@ -20,6 +20,7 @@ type Heard struct {
 	Reading *hear.Reading // of strings
 	Note    *Note
 	Paused  bool // after notes there was a pause
+	Begun   int  // so many strings were plucked of those that are plucked in turn
 	Nothing bool // something was struck, and no string or note was heard in it
 	Noisy   bool // the noise is too loud for anything to be said
 }

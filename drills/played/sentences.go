@@ -13,6 +13,7 @@ var (
 	sayNotSure  = say.Of("Not sure.")
 	sayNoisy    = say.Of("It is too noisy to hear the strings: quiet, please, or nearer to the microphone.")
 	sayNothing  = say.Of("No string was heard in that.")
+	sayNoStroke = say.Of("No stroke over all strings was heard.")
 	sayTwoNotes = say.Of("Play or sing two notes that far apart, one after the other.")
 	sayOneNote  = say.Of("One note; now the other.")
 	sayTooWide  = say.Of("Those are more than two octaves apart. Play or sing both once more.")
@@ -21,6 +22,11 @@ var (
 
 func sayPluckAll(on *fret.Tuning) say.Text {
 	return say.Of("Pluck the strings one after another, from {} to {}.", say.String{On: on, Number: len(on.Strings)}, say.String{On: on, Number: 1})
+}
+
+// sayPlucked says how many strings of how many were plucked.
+func sayPlucked(done, of int) say.Text {
+	return say.Of("Plucked: {} of {}.", say.Number(done), say.Number(of))
 }
 
 func sayPluckThese(on *fret.Tuning, numbers []int) say.Text {

@@ -104,14 +104,20 @@ func (a *Held) InTurn() bool { return a.turn != nil }
 
 // Take implements Attempt.
 func (a *Held) Take(h Heard) Came {
-	if c, is := common(h); is || h.Reading == nil {
+	switch {
+	case h.Nothing && a.turn == nil:
+		return Came{Says: sayNoStroke, Again: true}
+	case h.Begun > 0 && a.turn != nil:
+		return Came{Says: sayPlucked(min(h.Begun, len(a.turn)), len(a.turn)), Seen: true}
+	}
+	c, is := common(h)
+	switch {
+	case is || h.Reading == nil:
 		return c
+	case a.turn == nil:
+		return a.struck(*h.Reading)
 	}
-	r := *h.Reading
-	if a.turn == nil {
-		return a.struck(r)
-	}
-	return a.plucked(r)
+	return a.plucked(*h.Reading)
 }
 
 // struck takes a stroke over all strings.
@@ -155,9 +161,14 @@ func (a *Held) plucked(r hear.Reading) Came {
 	return a.answer(shape, a.right(shape), r)
 }
 
-// answer is a shape as what came of a reading. The next attempt begins with a stroke again.
+// answer is a shape as what came of a reading. The next attempt begins with a stroke again; but what was plucked in turn for
+// a question and is not right is plucked once more, all strings of it, whether it is to count or was taken back.
 func (a *Held) answer(s fret.Shape, right bool, r hear.Reading) Came {
+	again := a.whole && a.turn != nil && !right
 	a.turn, a.heard, a.tries = nil, nil, 0
+	if again {
+		a.turn = a.all()
+	}
 	c := Came{Says: sayThatIsIt, Answer: s.String(), Shape: s, Right: right, Anew: true}
 	if !right {
 		c.Says, c.Amiss = a.another(r, s), a.amiss(s)

@@ -65,6 +65,14 @@ func (q *Question) heard(w *Walk, sound capture.Sound) Next {
 	if came.Answer != "" {
 		return w.playedAnswer(q, came)
 	}
+	return word(came)
+}
+
+// word is a word on what was heard, where one stays. The page shows it; while strings are plucked nothing is said aloud into them.
+func word(came played.Came) Next {
+	if came.Seen {
+		return Next{}
+	}
 	return Next{Said: came.Says, Aloud: true}
 }
 
@@ -146,7 +154,7 @@ func (p *Played) counts(w *Walk) Next {
 // takenBack goes back to the question, as if nothing had been heard.
 func (p *Played) takenBack(w *Walk) Next {
 	w.Session.Resume()
-	p.q.attempt = nil
+	p.q.attempt.word = say.Text{}
 	return Next{To: p.q, Said: sayTakenBack}
 }
 
@@ -155,7 +163,7 @@ func (p *Played) heard(w *Walk, sound capture.Sound) Next {
 	came := p.q.attempt.takes(w, sound)
 	switch {
 	case came.Answer == "":
-		return Next{Said: came.Says, Aloud: true}
+		return word(came)
 	case came.Answer == p.came.Answer:
 		return p.counts(w)
 	}
@@ -181,14 +189,10 @@ func (m *Meeting) heard(w *Walk, sound capture.Sound) Next {
 		return Next{}
 	}
 	came := a.takes(w, sound)
-	says := came.Says
 	if !came.Amiss.IsZero() {
-		says = came.Amiss
+		came.Says, a.word = came.Amiss, came.Amiss
 	}
-	if !says.IsZero() {
-		a.word = says
-	}
-	return Next{Said: says, Aloud: true}
+	return word(came)
 }
 
 // along begins to play the song through, chord after chord, or ends it.
@@ -232,5 +236,5 @@ func (s *Song) heard(w *Walk, sound capture.Sound) Next {
 		s.through = nil
 		return Next{Said: came.Says, Stays: true}
 	}
-	return Next{Said: came.Says, Aloud: true}
+	return word(came)
 }

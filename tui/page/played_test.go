@@ -9,12 +9,14 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/played"
 	"sparetone/drills/played/student"
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/synth"
 	"sparetone/synth/capture"
+	"sparetone/theory/say"
 )
 
 // mute is a speaker that is ready and plays nothing.
@@ -256,5 +258,25 @@ func TestWhatWasShownIsPlayed(t *testing.T) {
 	p.hears(p.student.Strum(shape))
 	if len(p.said) != 1 || p.said[0] != "That is it." || len(p.Session.Done()) != 0 {
 		t.Errorf("%s played is heard as %q, with %d answers", shape, p.said, len(p.Session.Done()))
+	}
+}
+
+// What was plucked in turn and taken back is plucked once more; what was said of it is gone, and the screen counts the plucks in silence.
+func TestTakenBackIsPluckedOnceMore(t *testing.T) {
+	p := newPlaying(t, "build", "ukulele", 3)
+	q := p.at.(*Question)
+	p.PageOf(q)
+	held := q.attempt.Attempt.(*played.Held)
+	p.apply(p.playedAnswer(q, played.Came{Answer: q.Asked.Expected().Typed}))
+	q.attempt.word = say.Of("Plucked: 4 of 4.")
+	p.does(t, "undo")
+	if p.at != q || q.attempt.Attempt != played.Attempt(held) || q.attempt.asks().Screen() != held.Asks().Screen() {
+		t.Errorf("taken back, it asks %q at %T", q.attempt.asks().Screen(), p.at)
+	}
+	if n := word(played.Came{Says: say.Of("Plucked: 1 of 4."), Seen: true}); !n.Said.IsZero() {
+		t.Errorf("it says %q into the plucks", n.Said.Aloud())
+	}
+	if n := word(played.Came{Says: say.Of("Not sure.")}); n.Said.Screen() != "Not sure." || !n.Aloud {
+		t.Errorf("a word is %+v", n)
 	}
 }
