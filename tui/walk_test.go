@@ -124,7 +124,8 @@ func declared(t *testing.T) []string {
 
 // From the same page the same act leads both faces to the same place: its key on the screen, its word in lines.
 func TestActsLeadBothFacesToTheSamePlace(t *testing.T) {
-	for _, s := range []string{"today", "one-drill", "course", "course-chapter", "course-part", "ending-heard", "answers", "known", "settings-checked", "weak", "bench", "settings", "question-chord-ear", "right-chord-ear", "welcome-hand"} {
+	for _, s := range []string{"today", "one-drill", "course", "course-chapter", "course-part", "ending-heard", "answers", "known", "settings-checked", "weak", "bench", "settings", "question-chord-ear", "right-chord-ear", "welcome-hand",
+		"songs-none", "songs", "song", "song-chosen", "song-playing", "song-unheld"} {
 		acts := sceneNamed(t, s)
 		for n, act := range acts.page().Acts {
 			if act.Eye || !act.Off.IsZero() || act.Do == nil {

@@ -15,11 +15,12 @@ type Ending struct {
 	mark   int
 	said   []Block  // before it
 	saved  say.Text // what came of saving it elsewhere; zero if that was not asked for
+	song   *Song    // that was practised, to go back to; nil for today's page
 }
 
 // newEnding sums up the session, which is closed already.
 func newEnding(w *Walk, failed error, said []Block) *Ending {
-	e := &Ending{failed: failed, said: said, sum: practice.SumUp(&w.App)}
+	e := &Ending{failed: failed, said: said, sum: practice.SumUp(&w.App), song: w.song}
 	if e.sum.Asked == 0 {
 		return e
 	}
@@ -68,14 +69,14 @@ func (e *Ending) Page(w *Walk) Page {
 		p.Blocks = append(p.Blocks, Aloud(say.Of("{}", say.Foreign(lost))), Aloud(saySaveIn(w.Proposed())))
 	}
 	if !p.Passed {
-		p.Ask = askEnding(len(list.Lines), e.chord != nil && heard)
+		p.Ask = e.asks(len(list.Lines), e.chord != nil && heard)
 		p.Lead = p.Ask
 	}
 	sounding := func(a Act) Act { return a.where(len(list.Lines) > 0) }
 	p.Acts = only(
 		called("leave", func(string) Next { return w.Leave() }).on("q esc").As("leave"),
 		called("save", func(path string) Next { return w.saves(e, path) }).on("s ctrl+s").where(lost != ""),
-		called("go on", func(string) Next { return e.goOn(w) }).As("back to today"),
+		called("go on", func(string) Next { return e.goOn(w) }).As(e.wayBack()),
 		sounding(numbers(max(1, len(list.Lines))).As("hear it")),
 		called("chord", func(string) Next { return e.playsChord(w) }).where(e.chord != nil && heard),
 		called("answers", func(string) Next { e.said = nil; return Next{To: &Answers{e.sum, e}, Anew: true} }).where(e.sum.Asked > 0),
@@ -99,12 +100,23 @@ func (e *Ending) playsChord(w *Walk) Next {
 	return Next{Voice: w.Session.On().Voices[0], Sounds: e.chord.Sounds()}
 }
 
-// goOn makes the next session, and goes back to today's page.
+// goOn makes the next session, and goes back to today's page, or to the song that was practised.
 func (e *Ending) goOn(w *Walk) Next {
 	if err := w.Begin(w.Called); err != nil {
 		return refused(err)
 	}
+	if w.song = nil; e.song != nil {
+		return Next{To: e.song, Hush: true, Said: say.Of("Back to “{}”.", e.song.work.Title())}
+	}
 	return w.today()
+}
+
+// wayBack says where the page leads.
+func (e *Ending) wayBack() string {
+	if e.song != nil {
+		return "back to the song"
+	}
+	return "back to today"
 }
 
 // finish closes the session and sums it up, said first; failed is why it could not go on, nil if it simply ended.
@@ -139,8 +151,8 @@ func (a *Answers) Page(w *Walk) Page {
 // soundsOfToday stands above the sounds of a session.
 var soundsOfToday = say.Of("To hear once more:")
 
-// askEnding says what can be typed at the end of a practice.
-func askEnding(sounds int, chord bool) string {
+// asks says what can be typed at the end of a practice.
+func (e *Ending) asks(sounds int, chord bool) string {
 	out := ""
 	if sounds > 0 {
 		out = "Type a number to hear that sound again. "
@@ -148,5 +160,9 @@ func askEnding(sounds int, chord bool) string {
 	if chord {
 		out += "Type chord to hear today's chord. "
 	}
-	return out + "An empty line goes back to today's practice; answers lists all answers."
+	to := "today's practice"
+	if e.song != nil {
+		to = "the song"
+	}
+	return out + "An empty line goes back to " + to + "; answers lists all answers."
 }

@@ -18,6 +18,7 @@ func (w *Walk) practise(way practice.Way, said []say.Text) Next {
 	if err := w.Begin(way); err != nil {
 		return refused(err)
 	}
+	w.song = nil
 	return w.ask(said)
 }
 

@@ -132,7 +132,7 @@ func (s *Song) acts(w *Walk, playing bool) []Act {
 		does("plainer", func() error { return k.Richer(-1) }, k.HeardTold),
 		does("faster", func() error { return k.Faster(tempoStep) }, k.HeardTold),
 		does("slower song", func() error { return k.Faster(-tempoStep) }, k.HeardTold),
-		practises(func() Next { k.Stop(); return w.practiseSong(k) }),
+		practises(func() Next { k.Stop(); return s.practise(w) }),
 		called("hear chord", func(string) Next { return Next{Voice: w.Session.On().Voices[0], Sounds: k.Chord(s.mark)} }).off(unheard, nothingToHear).where(len(k.Reveals(s.mark)) > 0),
 		does("turns", k.Alternate, k.HeardTold),
 		does("click", func() error { return k.Clicks(!k.Click) }, k.HeardTold),
@@ -203,9 +203,12 @@ func (s *Song) Moves() bool {
 	return playing
 }
 
-// practiseSong begins a practice of a song.
-func (w *Walk) practiseSong(k *practice.SongWork) Next {
-	next := w.part(k.Way())
+// practise begins a practice of the song, which leads back to it.
+func (s *Song) practise(w *Walk) Next {
+	next := w.part(s.work.Way())
+	if next.To != nil {
+		w.song, s.read = s, true
+	}
 	next.Hush = true
 	return next
 }

@@ -27,6 +27,7 @@ type Walk struct {
 
 	own  map[string]string // settings that were none of their choices, by id, to come back to
 	home func() Place      // makes the page that everything leads back to
+	song *Song             // the song that is practised, to which the practice leads back; nil if none is
 }
 
 // NewWalk is at the beginning of a practice.
