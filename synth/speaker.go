@@ -75,6 +75,6 @@ func (s *noSpeaker) Close()                   {}
 
 // How much sound lies with the device.
 const (
-	deviceBuffer = 16 * time.Millisecond  // with 10 it breaks up on a busy machine
-	steadyBuffer = 250 * time.Millisecond // with 16 one pluck in ten was late on a machine with three times the work that it could do
+	deviceBuffer = 16 * time.Millisecond // with 10 it breaks up on a busy machine
+	steadyBuffer = time.Second           // with 250 ms one pluck in twenty was late on a machine with seven times the work that it could do
 )

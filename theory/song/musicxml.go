@@ -11,7 +11,7 @@ import (
 )
 
 // An arranged song is written as MusicXML 4.0 (W3C, 2021) as it is played, with its repeats written out: a part with a staff of notes
-// and one of tablature. Over each chord stand its harmony and its frame. The names of elements and their order are those
+// and one of tablature. Over each chord stand its harmony and its frame, and under it what is sung. The names of elements and their order are those
 // of the schema.
 
 // xmlDivisions is how many parts a quarter has: enough for a chord of a 32nd.
@@ -329,17 +329,21 @@ func (x *xmlWriter) notes(s span, staff int) {
 		t := xmlTypes[i]
 		left -= t.units
 		length := fmt.Sprintf("<voice>%d</voice><type>%s</type>%s<staff>%d</staff>", staff, t.name, strings.Repeat("<dot/>", t.dots), staff)
-		if s.place.Rests() {
-			x.line("<note><rest/><duration>%d</duration>%s</note>", t.units, length)
-			continue
+		lyrics := ""
+		if staff == 1 && !tied {
+			lyrics = xmlLyrics(s.place.Sung)
 		}
-		x.chord(x.held(s.place), t.units, length, tied, left > 0 || s.ties, staff)
+		if s.place.Rests() {
+			x.line("<note><rest/><duration>%d</duration>%s%s</note>", t.units, length, lyrics)
+		} else {
+			x.chord(x.held(s.place), t.units, length, lyrics, tied, left > 0 || s.ties, staff)
+		}
 		tied = true
 	}
 }
 
-// chord writes the notes of a shape that sound together.
-func (x *xmlWriter) chord(h Held, units int, length string, tied, ties bool, staff int) {
+// chord writes the notes of a shape that sound together, the first with what is sung.
+func (x *xmlWriter) chord(h Held, units int, length, lyrics string, tied, ties bool, staff int) {
 	v, err := fret.Voice(x.a.Tuning, h.Shape, h.Chord)
 	if err != nil {
 		return
@@ -368,7 +372,8 @@ func (x *xmlWriter) chord(h Held, units int, length string, tied, ties bool, sta
 			notation = "<notations>" + notation + "</notations>"
 		}
 		pitch := xmlNoteOf("", s.Pitch.Note)
-		x.line("<note>%s<pitch>%s<octave>%d</octave></pitch><duration>%d</duration>%s%s%s</note>",
-			together, pitch, s.Pitch.Octave, units, tie, length, notation)
+		x.line("<note>%s<pitch>%s<octave>%d</octave></pitch><duration>%d</duration>%s%s%s%s</note>",
+			together, pitch, s.Pitch.Octave, units, tie, length, notation, lyrics)
+		lyrics = ""
 	}
 }

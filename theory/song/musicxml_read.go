@@ -12,7 +12,7 @@ import (
 
 // What is read of a MusicXML file (W3C, MusicXML 4.0; earlier versions have the same here): title, key, meter and tempo as
 // the first measures say them, and of the first part that has any its harmonies, repeats and endings. Where a harmony stands among the notes is
-// when it comes. Notes, words and frames are passed over.
+// when it comes, and what is sung (musicxml_sung.go). Notes and frames are passed over.
 
 // IsMusicXML reports whether a text is meant as MusicXML and not as a chart.
 func IsMusicXML(text string) bool {
@@ -72,10 +72,11 @@ type xmlAttributes struct {
 // xmlAny is anything in a measure of which only a few things are looked at.
 type xmlAny struct {
 	XMLName  xml.Name
-	Duration xmlNumber `xml:"duration"`
-	Chord    *struct{} `xml:"chord"`
-	Grace    *struct{} `xml:"grace"`
-	Tempo    string    `xml:"tempo,attr"`
+	Duration xmlNumber  `xml:"duration"`
+	Lyrics   []xmlLyric `xml:"lyric"`
+	Chord    *struct{}  `xml:"chord"`
+	Grace    *struct{}  `xml:"grace"`
+	Tempo    string     `xml:"tempo,attr"`
 	Sound    *struct {
 		Tempo string `xml:"tempo,attr"`
 	} `xml:"sound"`
@@ -100,6 +101,7 @@ type xmlReader struct {
 	bar       Bar
 	at        float64 // in divisions, from the start of the measure
 	come      []coming
+	sung      xmlSung
 }
 
 // coming is an entry and when it comes.
@@ -110,7 +112,7 @@ type coming struct {
 
 // ReadMusicXML reads the chords of a MusicXML file, not compressed. The error is a *ChartError.
 func ReadMusicXML(text string) (Song, error) {
-	r := &xmlReader{d: xml.NewDecoder(strings.NewReader(strings.TrimPrefix(text, "\uFEFF"))), divisions: 1}
+	r := &xmlReader{d: xml.NewDecoder(strings.NewReader(strings.TrimPrefix(text, "\uFEFF"))), divisions: 1, sung: xmlSung{in: map[int][]syllable{}, ends: map[int]bool{}}}
 	if err := r.file(); err != nil {
 		return Song{}, err
 	}
@@ -118,15 +120,16 @@ func ReadMusicXML(text string) (Song, error) {
 		return Song{}, &ChartError{Line: 1, Column: 1, Problem: say.Of("this MusicXML file has no harmony, which is a chord over the notes")}
 	}
 	var section Section
-	for bars := range slices.Chunk(r.bars, barsInLine) {
-		section.Lines = append(section.Lines, Line{Form: Bars, Bars: bars})
+	from := 0
+	for n := range r.bars {
+		if n+1 == len(r.bars) || r.sung.breaks(n, n+1-from) {
+			section.Lines = append(append(section.Lines, Line{Form: Bars, Bars: r.bars[from : n+1]}), r.sung.lines(from, n+1)...)
+			from = n + 1
+		}
 	}
 	r.song.Sections = []Section{section}
 	return r.song, nil
 }
-
-// barsInLine is how many bars a line has where a file does not say.
-const barsInLine = 4
 
 // fail is an error where the reader is.
 func (r *xmlReader) fail(problem say.Text) error {
@@ -158,7 +161,7 @@ func (r *xmlReader) file() error {
 			}
 		case "part":
 			parts++
-			r.divisions = 1
+			r.divisions, r.sung.measure = 1, 0
 		case "measure":
 			switch {
 			case r.partOf == parts:
@@ -170,6 +173,7 @@ func (r *xmlReader) file() error {
 			if err := r.measure(); err != nil {
 				return err
 			}
+			r.sung.measure++
 		}
 	}
 }
@@ -268,6 +272,7 @@ func keyOf(sharps int, minor bool) theory.Key {
 func (r *xmlReader) other(name string, e xmlAny) {
 	switch name {
 	case "note":
+		r.sung.take(r.partOf, e.Lyrics)
 		if e.Chord == nil && e.Grace == nil {
 			r.at += float64(e.Duration)
 		}

@@ -20,12 +20,14 @@ type Change struct {
 	At      float64 // beat of the bar, from 1
 	Beats   float64 // until the next
 	Section int     // index
+	Sung    Sung    // until the next
 }
 
 // measure is a bar in the order in which bars are written, whatever the form of their line.
 type measure struct {
 	Bar
 	section, written int
+	sung             []Sung // by entry; shorter where nothing is sung
 }
 
 // Played returns the chords of a song as it is played, and how many bars that is. A bar is divided evenly among what stands
@@ -38,8 +40,11 @@ func Played(s Song) (changes []Change, bars int, err error) {
 		return nil, 0, err
 	}
 	for n, m := range order {
-		if len(m.Entries) == 0 && len(changes) > 0 {
-			changes[len(changes)-1].Beats += float64(beats)
+		if last := len(changes) - 1; len(m.Entries) == 0 && last >= 0 {
+			changes[last].Beats += float64(beats)
+			if len(m.sung) > 0 {
+				changes[last].Sung.join(m.sung[0])
+			}
 			continue
 		}
 		lengths := shares(len(m.Entries), beats)
@@ -52,7 +57,10 @@ func Played(s Song) (changes []Change, bars int, err error) {
 			case entry.What == Hold:
 				changes = append(changes, Change{Silent: true, Bar: n + 1, Written: m.written, At: at, Beats: lengths[i], Section: m.section})
 			default:
-				changes = append(changes, Change{entry.Chord, entry.What == Silent, n + 1, m.written, at, lengths[i], m.section})
+				changes = append(changes, Change{Chord: entry.Chord, Silent: entry.What == Silent, Bar: n + 1, Written: m.written, At: at, Beats: lengths[i], Section: m.section})
+			}
+			if i < len(m.sung) {
+				changes[len(changes)-1].Sung.join(m.sung[i])
 			}
 			at += lengths[i]
 		}
@@ -88,13 +96,15 @@ func measures(s Song) (out []measure) {
 				}
 			}
 		}
+		sung := sungIn(lines)
 		for _, line := range lines {
 			for _, b := range line.measures() {
 				if b.Same && len(out) > 0 {
 					b.Entries = out[len(out)-1].Entries
 				}
 				written++
-				out = append(out, measure{b, n, written})
+				out = append(out, measure{b, n, written, sung[0]})
+				sung = sung[1:]
 			}
 		}
 	}
