@@ -27,6 +27,7 @@ type Answer struct {
 	Rung     int           // how closely it was asked, counted from 1, the clearest; 0 if nobody knows
 	Lesson   string        // id of the lesson it was asked for; empty if for none
 	Step     string        // id of that lesson's step; empty if for none
+	Played   bool          // it was played on an instrument or sung; false if it was typed or chosen, or if nobody knows
 }
 
 const (

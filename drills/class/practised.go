@@ -40,6 +40,7 @@ type answer struct {
 	choices  uint8 // 0 if it was answered freely
 	rung     uint8
 	result   progress.Result
+	played   bool
 	doubted  bool
 }
 
@@ -93,7 +94,7 @@ func (p *practised) read(r io.Reader, whose string) error {
 				return errTooMany
 			}
 			one := answer{id: a.ID, at: a.At.UnixMilli(), day: a.Day, thing: p.thingOf(a.Item), takenFor: -1, lesson: -1, took: int32(a.Took.Milliseconds()),
-				choices: uint8(a.Choices), rung: uint8(a.Rung), result: a.Result, doubted: a.Doubted}
+				choices: uint8(a.Choices), rung: uint8(a.Rung), result: a.Result, played: a.Played, doubted: a.Doubted}
 			one.session = number(p.session, &p.sessions, a.Session, func(id string) progress.Session { return progress.Session{ID: id} })
 			if a.TakenFor != "" {
 				one.takenFor = p.thingOf(a.TakenFor)

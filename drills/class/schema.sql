@@ -62,6 +62,7 @@ CREATE TABLE answers (
 	took_ms   integer NOT NULL,
 	taken_for text REFERENCES items,
 	lesson    text,
+	played    boolean NOT NULL,
 	doubted   boolean NOT NULL,
 	PRIMARY KEY (student, answer)
 );
@@ -69,6 +70,7 @@ COMMENT ON COLUMN answers.answer IS 'id, 32 hexadecimal digits, the same whereve
 COMMENT ON COLUMN answers.day IS 'practice day where the student was; it ends at four in the morning';
 COMMENT ON COLUMN answers.choices IS 'to choose from; 0 if it was answered freely';
 COMMENT ON COLUMN answers.rung IS 'how closely it was asked, counted from 1; 0 if nobody knows';
+COMMENT ON COLUMN answers.played IS 'on an instrument or sung; false if it was typed or chosen, or if nobody knows';
 COMMENT ON COLUMN answers.doubted IS 'given while a clock was wrong: it counts among the answers and nowhere else';
 
 \copy class from 'class.csv' with (format csv, header true)

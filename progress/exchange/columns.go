@@ -31,6 +31,7 @@ var Columns = []column{
 	laterOn(numberColumn("rung", func(l *answerLine) *int { return &l.Rung })),
 	laterOn(textColumn("lesson", func(l *answerLine) *string { return &l.Lesson })),
 	laterOn(textColumn("step", func(l *answerLine) *string { return &l.Step })),
+	laterOn(numberColumn("played", func(l *answerLine) *int { return &l.Played })),
 	laterOn(textColumn("file", func(l *answerLine) *string { return &l.File })),
 	laterOn(textColumn("whose", func(l *answerLine) *string { return &l.Whose })),
 	laterOn(flagColumn("doubted", func(l *answerLine) *bool { return &l.Doubted }, func(l *answerLine) *bool { return &l.judged })),

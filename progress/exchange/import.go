@@ -67,7 +67,7 @@ func TakeIn(tx *sql.Tx, now time.Time, r io.Reader, how Taking, copyBefore func(
 }
 
 // findAnswer names the first field in which an answer that is kept is another than an imported one; "" if it is the same. Where
-// the export says nothing of choices, the rung, or the lesson and its step, as those of earlier versions do, they are not compared. A day that cannot be written down
+// the export says nothing of choices, the rung, the lesson and its step, or playing, as those of earlier versions do, they are not compared. A day that cannot be written down
 // is compared as it is written.
 const findAnswer = `SELECT CASE
 	WHEN session <> ? THEN 'session' WHEN a.id <> ? THEN 'item' WHEN a.drill <> ? THEN 'drill' WHEN seed <> ? THEN 'seed' WHEN at <> ? THEN 'at'
@@ -75,7 +75,8 @@ const findAnswer = `SELECT CASE
 	WHEN coalesce(b.id, '') <> ? THEN 'taken_for' WHEN result <> ? THEN 'result' WHEN took <> ? THEN 'took_ms' WHEN replays <> ? THEN 'replays'
 	WHEN hints <> ? THEN 'hints' WHEN voice <> ? THEN 'voice' WHEN coalesce(nullif(?, 0), choices) <> choices THEN 'choices'
 	WHEN coalesce(nullif(?, 0), rung) <> rung THEN 'rung'
-	WHEN coalesce(nullif(?, ''), lesson) <> lesson THEN 'lesson' WHEN coalesce(nullif(?, ''), step) <> step THEN 'step' ELSE '' END
+	WHEN coalesce(nullif(?, ''), lesson) <> lesson THEN 'lesson' WHEN coalesce(nullif(?, ''), step) <> step THEN 'step'
+	WHEN coalesce(nullif(?, 0), played) <> played THEN 'played' ELSE '' END
 	FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for WHERE answers.id = ?`
 
 // read takes in every line.
@@ -111,7 +112,7 @@ func (in *importing) answer(l answerLine) error {
 	}
 	var other string
 	err = in.find.QueryRow(k.Session, k.Item, k.Drill, int64(k.Seed), k.At.UnixMilli(), int(clock.UTCDay(clock.LastTime)), int(k.Day), k.Question, k.Given, k.Expected, k.TakenFor,
-		int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice, k.Choices, k.Rung, k.Lesson, k.Step, k.ID[:]).Scan(&other)
+		int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice, k.Choices, k.Rung, k.Lesson, k.Step, k.Played, k.ID[:]).Scan(&other)
 	switch {
 	case err == nil && other != "":
 		return fmt.Errorf("%s is another than that of the answer which is kept under the id %s", other, l.ID)

@@ -55,6 +55,7 @@ type answerLine struct {
 	Rung     int    `json:"rung"`             // how closely it was asked, counted from 1, the clearest; 0 or left out if nobody knows
 	Lesson   string `json:"lesson,omitempty"` // id of the lesson it was asked for; left out if for none
 	Step     string `json:"step,omitempty"`   // id of that lesson's step
+	Played   int    `json:"played,omitempty"` // 1 if it was played or sung; 0 or left out if it was typed, or if nobody knows; true and false are translated by spreadsheets
 	whoseLine
 	Doubted bool `json:"doubted"` // its time cannot be true; whoever takes it in judges anew
 	judged  bool // the export says whether it is doubted; those of earlier versions do not
@@ -68,13 +69,17 @@ const timeForm = "2006-01-02T15:04:05.000Z"
 
 // lineOf returns an answer as it is exported, but for whose it is.
 func lineOf(k tables.AnswerRow, doubted bool) answerLine {
-	return answerLine{
+	l := answerLine{
 		Kind: "answer", ID: hex.EncodeToString(k.ID[:]), Session: k.Session, Item: k.Item, Drill: k.Drill, Seed: k.Seed,
 		At: clock.Writable(k.At).UTC().Format(timeForm), Day: clock.Writable(k.Day.Date()).Format(time.DateOnly),
 		Question: k.Question, Given: k.Given, Expected: k.Expected, TakenFor: k.TakenFor,
 		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice, Choices: k.Choices, Rung: k.Rung, Lesson: k.Lesson, Step: k.Step,
 		Doubted: doubted,
 	}
+	if k.Played {
+		l.Played = 1
+	}
+	return l
 }
 
 // kept checks an exported answer and turns it back.
@@ -100,6 +105,9 @@ func (l answerLine) kept() (k tables.AnswerRow, err error) {
 	if l.TookMS < 0 || l.TookMS > progress.LongestTook.Milliseconds() {
 		return k, fmt.Errorf("took_ms is %d, and a question stands for %d at most, which is a day, and no less than 0", l.TookMS, progress.LongestTook.Milliseconds())
 	}
+	if l.Played != 0 && l.Played != 1 {
+		return k, fmt.Errorf("played is %d: it is 1 of an answer that was played, or else 0", l.Played)
+	}
 	result, err := progress.ParseResult(l.Result)
 	if err != nil {
 		return k, err
@@ -107,7 +115,7 @@ func (l answerLine) kept() (k tables.AnswerRow, err error) {
 	k.Answer = progress.Answer{
 		Session: l.Session, Item: l.Item, Drill: l.Drill, Seed: l.Seed, At: at,
 		Question: l.Question, Given: l.Given, Expected: l.Expected, TakenFor: l.TakenFor,
-		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices, Rung: l.Rung, Lesson: l.Lesson, Step: l.Step,
+		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices, Rung: l.Rung, Lesson: l.Lesson, Step: l.Step, Played: l.Played == 1,
 	}
 	if err := k.Valid(); err != nil {
 		return k, err

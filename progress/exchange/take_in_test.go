@@ -83,7 +83,7 @@ var fieldsOf = map[string]string{
 	"kind": `"answer"`, "id": `"00112233445566778899aabbccddeeff"`, "session": `"s"`, "item": `"name/add9/ukulele"`, "drill": `"name"`,
 	"seed": `"18446744073709551615"`, "at": `"2026-03-04T18:40:00.125Z"`, "day": `"2026-03-04"`, "question": `"What is it?"`, "given": `"C6"`,
 	"expected": `"Cadd9"`, "taken_for": `"name/6/ukulele"`, "result": `"wrong"`, "took_ms": `4250`, "replays": `2`, "hints": `1`,
-	"voice": `"ukulele"`, "choices": `4`, "rung": `3`, "lesson": `"9f86d081884c7d65"`, "step": `"their-sounds"`, "file": `"FILE"`, "whose": `"Ada"`, "doubted": `false`,
+	"voice": `"ukulele"`, "choices": `4`, "rung": `3`, "lesson": `"9f86d081884c7d65"`, "step": `"their-sounds"`, "played": `1`, "file": `"FILE"`, "whose": `"Ada"`, "doubted": `false`,
 }
 
 // answerWith is an answer as a line of an export, with some fields otherwise; "" leaves one out.
@@ -110,7 +110,7 @@ func TestEveryFieldOfAnAnswerIsTakenIn(t *testing.T) {
 	if err := tables.Answers(db, func(k tables.AnswerRow) error {
 		want := progress.Answer{Session: "s", Item: "name/add9/ukulele", Drill: "name", Seed: 1<<64 - 1, At: evening.Add(10*time.Minute + 125*time.Millisecond),
 			Question: "What is it?", Given: "C6", Expected: "Cadd9", TakenFor: "name/6/ukulele", Result: progress.Wrong, Choices: 4, Took: 4250 * time.Millisecond,
-			Replays: 2, Hints: 1, Voice: "ukulele", Rung: 3, Lesson: "9f86d081884c7d65", Step: "their-sounds"}
+			Replays: 2, Hints: 1, Voice: "ukulele", Rung: 3, Lesson: "9f86d081884c7d65", Step: "their-sounds", Played: true}
 		if diff := cmp.Diff(want, k.Answer); diff != "" {
 			t.Error(diff)
 		}
@@ -134,7 +134,7 @@ func TestWhatIsWrittenIsWhatWasTakenIn(t *testing.T) {
 		t.Fatal(err)
 	}
 	if diff := cmp.Diff(`{"kind":"session","id":"s","file":"FILE","whose":"Ada","began":"2026-03-04T18:30:00Z","ended":"2026-03-04T18:45:00Z","minutes":10}
-{"kind":"answer","id":"00112233445566778899aabbccddeeff","session":"s","item":"name/add9/ukulele","drill":"name","seed":"18446744073709551615","at":"2026-03-04T18:40:00.125Z","day":"2026-03-04","question":"What is it?","given":"C6","expected":"Cadd9","taken_for":"name/6/ukulele","result":"wrong","took_ms":4250,"replays":2,"hints":1,"voice":"ukulele","choices":4,"rung":3,"lesson":"9f86d081884c7d65","step":"their-sounds","file":"FILE","whose":"Ada","doubted":false}
+{"kind":"answer","id":"00112233445566778899aabbccddeeff","session":"s","item":"name/add9/ukulele","drill":"name","seed":"18446744073709551615","at":"2026-03-04T18:40:00.125Z","day":"2026-03-04","question":"What is it?","given":"C6","expected":"Cadd9","taken_for":"name/6/ukulele","result":"wrong","took_ms":4250,"replays":2,"hints":1,"voice":"ukulele","choices":4,"rung":3,"lesson":"9f86d081884c7d65","step":"their-sounds","played":1,"file":"FILE","whose":"Ada","doubted":false}
 `, written(t, db)); diff != "" {
 		t.Error(diff)
 	}
@@ -142,8 +142,8 @@ func TestWhatIsWrittenIsWhatWasTakenIn(t *testing.T) {
 	if err := WriteCSV(db, now, &csv); err != nil {
 		t.Fatal(err)
 	}
-	if diff := cmp.Diff(`id,session,item,drill,seed,at,day,question,given,expected,taken_for,result,took_ms,replays,hints,voice,choices,rung,lesson,step,file,whose,doubted
-00112233445566778899aabbccddeeff,s,name/add9/ukulele,name,18446744073709551615,2026-03-04T18:40:00.125Z,2026-03-04,What is it?,C6,Cadd9,name/6/ukulele,wrong,4250,2,1,ukulele,4,3,9f86d081884c7d65,their-sounds,FILE,Ada,false
+	if diff := cmp.Diff(`id,session,item,drill,seed,at,day,question,given,expected,taken_for,result,took_ms,replays,hints,voice,choices,rung,lesson,step,played,file,whose,doubted
+00112233445566778899aabbccddeeff,s,name/add9/ukulele,name,18446744073709551615,2026-03-04T18:40:00.125Z,2026-03-04,What is it?,C6,Cadd9,name/6/ukulele,wrong,4250,2,1,ukulele,4,3,9f86d081884c7d65,their-sounds,1,FILE,Ada,false
 `, csv.String()); diff != "" {
 		t.Error(diff)
 	}
@@ -192,6 +192,9 @@ func TestAnAnswerIsRefusedByItsField(t *testing.T) {
 		{"lesson", `""`, `step is "their-sounds", but lesson is empty, and a step is of a lesson`},
 		{"lesson", `"` + strings.Repeat("l", 1001) + `"`, `lesson has 1001 bytes, and 1000 are kept`},
 		{"step", `"a\tb"`, `step has a control character in it, which is not kept`},
+		{"played", `2`, `played is 2: it is 1 of an answer that was played, or else 0`},
+		{"played", `-1`, `played is -1: it is 1 of an answer that was played, or else 0`},
+		{"played", `true`, `played is a whole number that fits, without quotes`},
 		{"file", `"` + strings.Repeat("F", 101) + `"`, `file is a line of 100 bytes at most, without control characters`},
 		{"whose", `"Ada\n"`, `whose is a line of 100 bytes at most, without control characters`},
 		{"doubted", `"false"`, `doubted is true or false, without quotes`},
@@ -212,7 +215,7 @@ func TestAnAnswerAtTheEdgeIsTakenIn(t *testing.T) {
 	for _, c := range []map[string]string{
 		{"took_ms": `86400000`}, {"took_ms": `0`}, {"day": `"2026-03-06"`}, {"day": `"2026-03-02"`}, {"choices": `2`}, {"choices": `100`}, {"choices": `0`}, {"choices": ``},
 		{"rung": `1`}, {"rung": `100`}, {"rung": `0`}, {"rung": ``},
-		{"step": `""`}, {"step": ``}, {"step": ``, "lesson": ``},
+		{"step": `""`}, {"step": ``}, {"step": ``, "lesson": ``}, {"played": `0`}, {"played": ``},
 		{"question": `"` + strings.Repeat("n", progress.LongestText) + `"`}, {"file": `"` + strings.Repeat("F", 100) + `"`}, {"seed": `"0"`}, {"taken_for": `""`}, {"doubted": ``}, {"doubted": `true`},
 	} {
 		if done, err := taken(fresh(t), ofSession+answerWith(c), mine); err != nil || done.Added != 1 {
@@ -304,7 +307,7 @@ func TestAnAnswerThatIsThereIsHeldToWhatItWas(t *testing.T) {
 		t.Fatal(err)
 	}
 	was := written(t, db)
-	if done, err := taken(db, ofSession+answerWith(map[string]string{"choices": ``, "rung": ``, "lesson": ``, "step": ``}), mine); err != nil || done.Known != 1 || done.Added != 0 || done.ID != "" {
+	if done, err := taken(db, ofSession+answerWith(map[string]string{"choices": ``, "rung": ``, "lesson": ``, "step": ``, "played": ``}), mine); err != nil || done.Known != 1 || done.Added != 0 || done.ID != "" {
 		t.Errorf("the same again: %+v, %v", done, err)
 	}
 	for field, is := range map[string]string{"session": `"other"`, "item": `"name/7/ukulele"`, "seed": `"3"`, "at": `"2026-03-04T18:40:00.126Z"`,
@@ -315,6 +318,13 @@ func TestAnAnswerThatIsThereIsHeldToWhatItWas(t *testing.T) {
 		if err == nil || err.Error() != want {
 			t.Errorf("%s: %v", field, err)
 		}
+	}
+	typed := fresh(t)
+	if _, err := taken(typed, ofSession+answerWith(map[string]string{"played": `0`}), mine); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := taken(typed, answerWith(nil), mine); err == nil || !strings.HasPrefix(err.Error(), "line 1: played is another") {
+		t.Errorf("played and typed: %v", err)
 	}
 	for was, is := range map[string]string{"18:30": "18:31", "18:45": "18:46", `"minutes":10`: `"minutes":10.001`} {
 		if _, err := taken(db, strings.Replace(ofSession, was, is, 1), mine); err == nil || !strings.Contains(err.Error(), "is another than that of the session which is kept under the id s") {
@@ -341,7 +351,7 @@ func TestAnExportSaysWhatItIsNot(t *testing.T) {
 		{ofSession + "[]\n", "line 2: this is not a JSON object; nothing was imported"},
 		{strings.Replace(head, "voice", "tone", 1) + "\n", "line 1: voice is missing; every export has it; nothing was imported"},
 		{head + ",id\n", "line 1: id is there twice; nothing was imported"},
-		{head + "\na,b\n", "line 2: not a row of 23 columns; nothing was imported"},
+		{head + "\na,b\n", "line 2: not a row of 24 columns; nothing was imported"},
 	} {
 		if _, err := taken(fresh(t), c.export, mine); err == nil || err.Error() != c.want {
 			t.Errorf("%q: %v, want %s", progress.Short(c.export), err, c.want)
@@ -371,7 +381,7 @@ func TestOfLaterColumnsNoneNeedsToBeThere(t *testing.T) {
 			later = append(later, c.Name)
 		}
 	}
-	if diff := cmp.Diff([]string{"choices", "rung", "lesson", "step", "file", "whose", "doubted"}, later); diff != "" {
+	if diff := cmp.Diff([]string{"choices", "rung", "lesson", "step", "played", "file", "whose", "doubted"}, later); diff != "" {
 		t.Error(diff)
 	}
 	export := "sep=;\n" + strings.Join(columnNames()[:16], ";") + "\n" +
@@ -385,7 +395,7 @@ func TestOfLaterColumnsNoneNeedsToBeThere(t *testing.T) {
 // Seeds that all end in noughts have been rounded; one that does not shows that they have not.
 func TestRoundedSeedsAreRefusedTogether(t *testing.T) {
 	row := func(id, seed string) string {
-		return id + strings.Repeat("0", 31) + ",s,name/add9/ukulele,name," + seed + ",2026-03-04T18:40:00Z,2026-03-04,?,C6,Cadd9,,wrong,4250,0,0,ukulele,4,3,9f86d081884c7d65,their-sounds,FILE,Ada,false\n"
+		return id + strings.Repeat("0", 31) + ",s,name/add9/ukulele,name," + seed + ",2026-03-04T18:40:00Z,2026-03-04,?,C6,Cadd9,,wrong,4250,0,0,ukulele,4,3,9f86d081884c7d65,their-sounds,0,FILE,Ada,false\n"
 	}
 	head := strings.Join(columnNames(), ",") + "\n"
 	if _, err := taken(fresh(t), head+row("1", "17")+row("2", "1234567890123450000"), mine); err == nil || !strings.HasPrefix(err.Error(), "line 3: seed ends in noughts, as in every row") {

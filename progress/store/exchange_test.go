@@ -46,7 +46,7 @@ func practised(t *testing.T, f *File, from, sessions, each int, seed uint64) {
 			a := progress.Answer{Session: id, Item: item(), Seed: rng.Uint64(), At: at, Question: `which, “this” or 'that'?`, Given: "=A,\"B\"", Expected: "C♯m7♭5",
 				Result: progress.Result(1 + rng.IntN(3)), Took: took, Choices: []int{0, 2, 5}[rng.IntN(3)], Rung: rng.IntN(6), Replays: rng.IntN(3) / 2, Hints: rng.IntN(4) / 3, Voice: "soft"}
 			if s%3 == 2 {
-				a.Lesson, a.Step = "9f86d081884c7d65", "their-sounds"
+				a.Lesson, a.Step, a.Played = "9f86d081884c7d65", "their-sounds", true
 			}
 			a.Drill, _, _ = strings.Cut(a.Item, "/")
 			if a.Result != progress.Right {
@@ -220,13 +220,13 @@ func TestWhyAnImportIsRefused(t *testing.T) {
 	sound(t, f, 1)
 }
 
-// Exports from before choices, rungs and lessons were kept, as JSON lines and as CSV, are taken in; nothing is known of them.
+// Exports from before choices, rungs, lessons and playing were kept, as JSON lines and as CSV, are taken in; nothing is known of them.
 func TestExportsWithoutChoices(t *testing.T) {
 	f := inMemory(t, evening)
 	practised(t, f, 0, 1, 20, 5)
 	asJSON, asCSV := exported(t, f)
 	field := regexp.MustCompile(`,"choices":[0-9]+,"rung":[0-9]+`)
-	column := regexp.MustCompile(`,(choices,rung,lesson,step,file,whose,doubted|[025],[0-5],,,[A-Z0-9]*,,false)\n`)
+	column := regexp.MustCompile(`,(choices,rung,lesson,step,played,file,whose,doubted|[025],[0-5],,,0,[A-Z0-9]*,,false)\n`)
 	if field.FindString(asJSON) == "" || column.FindString(asCSV) == "" {
 		t.Fatal("choices are not exported")
 	}

@@ -122,4 +122,7 @@ var beforeRungs = beforeLessons + "; ALTER TABLE answers DROP COLUMN rung; ALTER
 var beforeSongs = "DROP TABLE songs; " + beforeForetoldApart
 
 // beforeForetoldApart makes of a file what it was before version 11 of the schema.
-var beforeForetoldApart = "DROP TABLE foretold; " + regexp.MustCompile(`(?s)CREATE TABLE foretold \(.*?\) STRICT`).FindString(tables.Migrations[6])
+var beforeForetoldApart = beforePlayed + "; DROP TABLE foretold; " + regexp.MustCompile(`(?s)CREATE TABLE foretold \(.*?\) STRICT`).FindString(tables.Migrations[6])
+
+// beforePlayed makes of a file what it was before version 12 of the schema.
+const beforePlayed = "ALTER TABLE answers DROP COLUMN played"

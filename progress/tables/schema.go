@@ -15,7 +15,7 @@ const ApplicationID = 0x7370746e
 
 // Migrations are the steps from an empty file to the present schema. A file's user_version is the
 // number of steps behind it. A step that is published is never changed; a new one is added.
-var Migrations = []string{Schema, sealed, choicesKept, importsKept, DoubtsDerived, settingsAsIDs, tellingDerived, rungsKept, lessonsKept, songsKept, foretoldApart}
+var Migrations = []string{Schema, sealed, choicesKept, importsKept, DoubtsDerived, settingsAsIDs, tellingDerived, rungsKept, lessonsKept, songsKept, foretoldApart, playedKept}
 
 //go:embed schema_choices.sql
 var choicesKept string
@@ -40,6 +40,9 @@ var songsKept string
 
 //go:embed schema_foretold.sql
 var foretoldApart string
+
+//go:embed schema_played.sql
+var playedKept string
 
 //go:embed schema.sql
 var Schema string

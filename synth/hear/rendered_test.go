@@ -81,6 +81,27 @@ func (f font) render(t testing.TB, program int, notes []sounded, length float64)
 	return samples
 }
 
+// ahead is what is rendered ahead of notes and cut off: seconds, and when in them a note tells where the sound begins, for timidity leaves out
+// the silence before the first note.
+const (
+	ahead  = 3.0
+	marker = 0.05
+)
+
+// renderAfter is render with what is left out before the first note put back.
+func (f font) renderAfter(t testing.TB, program int, notes []sounded, length float64) []float64 {
+	t.Helper()
+	all := []sounded{{at: marker, length: 0.3, channel: 0, midi: 72, velocity: 127}}
+	for _, n := range notes {
+		n.at += ahead
+		all = append(all, n)
+	}
+	sound := f.render(t, program, all, ahead+length+1)
+	first := slices.IndexFunc(sound, func(x float64) bool { return math.Abs(x) > 0.01 })
+	from := int((ahead-marker)*fontRate) + first
+	return sound[from : from+int(length*fontRate)]
+}
+
 // midiFile writes notes as a Standard MIDI File of one track: a thousand ticks a second, each channel bent by its note's cents.
 func midiFile(program int, notes []sounded, length float64) []byte {
 	type event struct {

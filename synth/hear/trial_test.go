@@ -144,10 +144,8 @@ func newTrial(r *rand.Rand, tuning *fret.Tuning, book []fret.Shape, inTurn bool)
 // trialsOn plays trials on an instrument of a font and returns the sound of each.
 func trialsOn(t testing.TB, f font, on played, trials []trial) [][]float64 {
 	t.Helper()
-	// A note ahead of all tells where the sound begins: timidity leaves out the silence before the first note.
-	const ahead, marker = 3.0, 0.05
-	notes := []sounded{{at: marker, length: 0.3, channel: 0, midi: 72, velocity: 127}}
-	now := ahead
+	var notes []sounded
+	now := 0.0
 	for i, tr := range trials {
 		trials[i].begins = now
 		for _, n := range tr.notes {
@@ -156,12 +154,10 @@ func trialsOn(t testing.TB, f font, on played, trials []trial) [][]float64 {
 		}
 		now += tr.length + 1.6 // until even long releases have died away
 	}
-	all := f.render(t, on.program, notes, now+1)
-	first := slices.IndexFunc(all, func(x float64) bool { return math.Abs(x) > 0.01 })
-	late := first - int(marker*fontRate)
+	all := f.renderAfter(t, on.program, notes, now+1)
 	out := make([][]float64, len(trials))
 	for i, tr := range trials {
-		from := int(trials[i].begins*fontRate) + late
+		from := int(trials[i].begins * fontRate)
 		out[i] = slices.Clone(all[from : from+int(tr.length*fontRate)])
 	}
 	return out
