@@ -242,7 +242,7 @@ func TestEveryFieldHasAColumn(t *testing.T) {
 		"Session": "of the session that is kept with it", "Item": "deeds.tsv", "Drill": "askings", "Seed": "deeds.tsv", "At": "deeds", "Question": "deeds.tsv",
 		"Given": "deeds.tsv", "Expected": "deeds.tsv", "TakenFor": "deeds.tsv", "Result": "deeds.tsv", "Choices": "deeds.tsv", "Rung": "deeds.tsv", "Took": "deeds",
 		"Lesson": "lessons_test of drills/practice", "Step": "lessons_test of drills/practice",
-		"Replays": "deeds", "Hints": "deeds", "Voice": "deeds.tsv",
+		"Played": "take_back_test and played_test of tui/page; of what is typed it is 0, as deeds have it", "Replays": "deeds", "Hints": "deeds", "Voice": "deeds.tsv",
 	}
 	for _, f := range reflect.VisibleFields(reflect.TypeFor[progress.Answer]()) {
 		if want[f.Name] == "" {

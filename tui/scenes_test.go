@@ -145,6 +145,8 @@ func scenes() []scene {
 		scene{"playing-tones", func(t testing.TB) *app { a, _, _ := playsFor(t, "shape-tones"); return a }},
 		scene{"played-right", func(t testing.TB) *app { return playedAnswer(t, "swap", false) }},
 		scene{"played-wrong", func(t testing.TB) *app { return playedAnswer(t, "swap", true) }},
+		scene{"played-counts", func(t testing.TB) *app { return keyed(playedAnswer(t, "swap", true), "enter") }},
+		scene{"played-gone", func(t testing.TB) *app { return keyed(playedAnswer(t, "swap", true), "enter", "u") }},
 	)
 	for _, d := range drills.All() {
 		id := d.About().ID

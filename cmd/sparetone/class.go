@@ -199,6 +199,7 @@ type studentRow struct {
 	Days    int        `json:"days"`
 	Minutes float64    `json:"minutes"`
 	Answers int        `json:"answers"`
+	Played  int        `json:"played"`  // of these, played on an instrument or sung
 	Lesson  *lessonRow `json:"lesson"`  // the latest; null if none was taken
 	Verdict string     `json:"verdict"` // what the numbers show
 	Says    string     `json:"says"`
@@ -259,7 +260,7 @@ func tenth(x float64) float64 {
 func studentRowOf(s *class.Student) studentRow {
 	r := studentRow{
 		Kind: "student", Name: s.Name, ID: s.ID, Files: append([]string{}, s.Files...), Listed: s.Listed, Silent: s.IsSilent(), Last: dateOf(s.Last), Days: s.Days,
-		Minutes: tenth(s.Minutes), Answers: s.Answers, Verdict: string(s.Finding.Verdict), Says: s.Finding.Says().Screen(), Ear: knownRowOf(s.Ear), Eye: knownRowOf(s.Eye),
+		Minutes: tenth(s.Minutes), Answers: s.Answers, Played: s.Played, Verdict: string(s.Finding.Verdict), Says: s.Finding.Says().Screen(), Ear: knownRowOf(s.Ear), Eye: knownRowOf(s.Eye),
 		Ever: knownRowOf(s.Ever), Tunings: append([]string{}, s.Tunings...), Weak: []weakItem{}, Doubted: s.Doubted,
 	}
 	if l := s.Lesson; l.Things > 0 {
@@ -361,6 +362,7 @@ var classColumns = []struct {
 	{"days", func(r studentRow) string { return strconv.Itoa(r.Days) }},
 	{"minutes", func(r studentRow) string { return fmt.Sprint(r.Minutes) }},
 	{"answers", func(r studentRow) string { return strconv.Itoa(r.Answers) }},
+	{"played", func(r studentRow) string { return strconv.Itoa(r.Played) }},
 	{"lesson", func(r studentRow) string {
 		if r.Lesson == nil {
 			return ""

@@ -35,7 +35,7 @@ func handIn(t *testing.T, folder, file, name string, right, asked, daysBefore in
 		t.Fatal(err)
 	}
 	for i := range asked {
-		a := progress.Answer{Session: "s" + name, Item: "chord-ear/dominant/ukulele", Drill: "chord-ear", At: now, Given: "dominant", Expected: "dominant", Result: progress.Right, Choices: 4, Took: 3 * time.Second, Voice: "nylon"}
+		a := progress.Answer{Session: "s" + name, Item: "chord-ear/dominant/ukulele", Drill: "chord-ear", At: now, Given: "dominant", Expected: "dominant", Result: progress.Right, Choices: 4, Took: 3 * time.Second, Voice: "nylon", Played: i%10 == 9}
 		if i%2 == 1 {
 			a.Item, a.Drill, a.Voice = "shape-name/minor/ukulele", "shape-name", ""
 		}
@@ -96,13 +96,29 @@ func TestClassForScripts(t *testing.T) {
 	of := slices.DeleteFunc(lines, func(l string) bool { return !strings.HasPrefix(l, `{"kind":"student"`) })
 	for _, r := range objects[studentRow](t, strings.Join(of, "")) {
 		students++
-		if r.Name == "Ann" && (r.Answers != 60 || r.Days != 1 || r.Ear.Asked != 30 || r.Ear.Known != 100 || r.Verdict != "strong" || r.Lesson.Done != 5 || r.Last != "2026-03-10" || r.Minutes < 5.9 || r.Minutes > 6.1) {
+		if r.Name == "Ann" && (r.Answers != 60 || r.Played != 6 || r.Days != 1 || r.Ear.Asked != 30 || r.Ear.Known != 100 || r.Verdict != "strong" || r.Lesson.Done != 5 || r.Last != "2026-03-10" || r.Minutes < 5.9 || r.Minutes > 6.1) {
 			t.Errorf("%+v", r)
 		}
 	}
 	rows, _, ended2 := called(t, "", on(folder, "--csv")...)
-	if ended != done || ended2 != done || students != 3 || !strings.Contains(rows, "\nAnn,") || !strings.Contains(rows, ",60,The loop,5,20,strong,30,30,100,30,30,100,\n") {
+	if ended != done || ended2 != done || students != 3 || !strings.Contains(rows, "\nAnn,") || !strings.Contains(rows, ",60,6,The loop,5,20,strong,30,30,100,30,30,100,\n") {
 		t.Errorf("%d and %d, %d students\n%s", ended, ended2, students, rows)
+	}
+}
+
+// The table of answers says of each answer whether it was played.
+func TestClassTablesSayWhatWasPlayed(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "tables")
+	if _, errs, ended := called(t, "", on(monday(t), "--tables", dir)...); ended != done {
+		t.Fatal(ended, errs)
+	}
+	table, err := os.ReadFile(filepath.Join(dir, "answers.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	head, rows, _ := strings.Cut(string(table), "\n")
+	if !strings.HasSuffix(head, ",lesson,played,doubted") || strings.Count(rows, ",true,false\n") != 12 || strings.Count(rows, ",false,false\n") != 114 {
+		t.Errorf("%d of %d were played, the columns are %s", strings.Count(rows, ",true,false\n"), strings.Count(rows, "\n"), head)
 	}
 }
 

@@ -19,6 +19,7 @@ type Student struct {
 	Days    int  // practice days
 	Minutes float64
 	Answers int
+	Played  int          // of these, played on an instrument or sung
 	Doubted int          // of these, given while a clock was wrong: they count nowhere else
 	First   progress.Day // of the days; 0 where there are none
 	Last    progress.Day
@@ -62,6 +63,11 @@ func (p *practised) student(o Options) Student {
 	answers := p.certain()
 	s := Student{Answers: len(p.inOrder()), Minutes: p.minutes(answers)}
 	s.Doubted = s.Answers - len(answers)
+	for _, a := range p.inOrder() {
+		if a.played {
+			s.Played++
+		}
+	}
 	days := map[progress.Day]bool{}
 	first := make([]bool, len(p.things))
 	for _, a := range answers {

@@ -133,8 +133,17 @@ func (p *App) Next() (*Asked, error) {
 
 // Answer gives an answer to the present question, as Session.Answer does.
 func (p *App) Answer(q *Asked, text string) (drills.Verdict, error) {
+	return p.answer(q, text, p.Session.Answer)
+}
+
+// AnswerPlayed is Answer of what was played on an instrument or sung.
+func (p *App) AnswerPlayed(q *Asked, text string) (drills.Verdict, error) {
+	return p.answer(q, text, p.Session.AnswerPlayed)
+}
+
+func (p *App) answer(q *Asked, text string, give func(string) (drills.Verdict, error)) (drills.Verdict, error) {
 	fresh := !p.Session.planner.Met(q.Item)
-	v, err := p.Session.Answer(text)
+	v, err := give(text)
 	if v.Result != 0 {
 		p.answered[q.Item] = true
 		p.answers = append(p.answers, answer{q, v, fresh})

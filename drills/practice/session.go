@@ -44,6 +44,8 @@ type Session struct {
 	asked *Asked
 	since time.Time // when the question stood there, later by what its clock stood still
 	done  []Done
+	back  *mayGo // the last answer, as long as it can be taken back; nil if it cannot
+	gone  int    // answers that were taken back
 }
 
 // Setup is what a session is made of.
@@ -232,7 +234,7 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	if anew.AnyNew() {
 		found.rung = 1
 	}
-	s.asked = &Asked{Question: q, Rung: found.rung, Item: s.itemID(it.drill, q.Target), Seed: found.seed, Number: len(s.done) + 1, Tells: anew.Settled(), Again: inFirstForm(it.drill, request) || q.Instead != nil}
+	s.asked = &Asked{Question: q, Rung: found.rung, Item: s.itemID(it.drill, q.Target), Seed: found.seed, Number: len(s.done) + s.gone + 1, Tells: anew.Settled(), Again: inFirstForm(it.drill, request) || q.Instead != nil}
 	if s.asked.Item != pick.Item {
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}
@@ -306,7 +308,12 @@ func (s *Session) clock() time.Time {
 // nil. An answer that makes no sense is an error of Mark and is not recorded. One that could not be recorded
 // comes with its verdict and an error that wraps ErrNotKept; the first one after the progress file was taken
 // away or replaced comes with its verdict and an error that says so.
-func (s *Session) Answer(text string) (drills.Verdict, error) {
+func (s *Session) Answer(text string) (drills.Verdict, error) { return s.answer(text, false) }
+
+// AnswerPlayed is Answer of what was played on an instrument or sung. It can be taken back until the next question is answered.
+func (s *Session) AnswerPlayed(text string) (drills.Verdict, error) { return s.answer(text, true) }
+
+func (s *Session) answer(text string, played bool) (drills.Verdict, error) {
 	s.leaveOutSuspension()
 	now := s.set.Now()
 	v, err := s.asked.Mark(text)
@@ -328,6 +335,7 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 		Replays:  s.asked.Replays,
 		Hints:    s.asked.Hints,
 		Rung:     s.asked.Rung,
+		Played:   played,
 	}
 	if len(s.asked.Sounds) > 0 {
 		a.Voice = s.asked.Voice.Name()
@@ -342,6 +350,10 @@ func (s *Session) Answer(text string) (drills.Verdict, error) {
 	if len(s.done) == 0 { // a practice in which nothing was answered is none
 		// If the file fails here it holds on to this, and Record says so.
 		_ = s.set.File.Begin(progress.Session{ID: s.id, Began: s.began, Minutes: s.set.Length})
+	}
+	s.back = nil
+	if played {
+		s.back = s.mayTakeBack(a)
 	}
 	err = s.set.File.Record(a)
 	before := s.Told(a.Item)

@@ -24,7 +24,7 @@ import (
 //
 //	machine   first: which machine, whose practice, the how manieth writing
 //	import    an import that is there, as progress undo knows it
-//	undone    an import that was taken back: what came with it is nowhere any more
+//	undone    an import or answer that was taken back: it, or what came with it, is nowhere any more
 //	setting   that belongs to the student, and when it was chosen
 //	session   as in an export, with the import it came with
 //	song      as in an export, with the import it came with, each time it was kept that is not done with

@@ -21,7 +21,7 @@ import (
 // holds a machineState.
 const (
 	FolderKey = "sync/folder" // the folder; there is none if it is not to be kept alike
-	undoneKey = "undone/"     // and the id of an import that was taken back
+	undoneKey = "undone/"     // and the id of an import or answer that was taken back
 )
 
 // machineState is what a machine knows of itself and of the others.

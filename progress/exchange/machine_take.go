@@ -273,7 +273,7 @@ func (f *takingFile) answer(line []byte) error {
 	}
 	tag, alive := f.tagOf(by)
 	_, here := f.known[k.ID] // as where a file has it twice
-	if !alive || here {
+	if !alive || here || f.undone[hex.EncodeToString(k.ID[:])] {
 		return nil
 	}
 	k.Import = tag

@@ -1,6 +1,7 @@
 package exchange
 
 import (
+	"encoding/hex"
 	"slices"
 
 	"sparetone/progress/tables"
@@ -16,6 +17,11 @@ func (a *aligning) takeBack() error {
 			a.undone[id] = true
 			if err := tables.KeepSetting(a.tx, undoneKey+id, "yes"); err != nil {
 				return err
+			}
+			if one, err := hex.DecodeString(id); err == nil && len(one) == 16 { // an answer, and no import
+				if err := TakeBackAnswer(a.tx, [16]byte(one)); err != nil {
+					return err
+				}
 			}
 		}
 	}

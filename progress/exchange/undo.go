@@ -3,6 +3,7 @@ package exchange
 import (
 	"cmp"
 	"database/sql"
+	"encoding/hex"
 	"encoding/json"
 	"errors"
 	"slices"
@@ -116,16 +117,15 @@ func Undo(tx *sql.Tx, latest Import) error {
 
 // takeBack takes an import out of a file.
 func (n noteOf) takeBack(tx *sql.Tx) error {
+	if err := deleteAnswers(tx, "import = ?", n.id); err != nil {
+		return err
+	}
 	for _, step := range []struct {
 		do   string
 		args []any
 	}{
-		{"DELETE FROM memory; DELETE FROM weeks; DELETE FROM mistakes; DELETE FROM pace", nil}, // they speak of items
-		{"DELETE FROM answers WHERE import = ?", []any{n.id}},
 		{"DELETE FROM sessions WHERE import = ? AND id NOT IN (SELECT session FROM answers)", []any{n.id}},
 		{"DELETE FROM songs WHERE import = ?", []any{n.id}},
-		{"DELETE FROM items WHERE n NOT IN (" + spokenOf + ")", nil},
-		{"UPDATE items SET drill = '' WHERE drill <> '' AND n NOT IN (SELECT item FROM answers)", nil},
 		{"DELETE FROM fit WHERE answers <> ?", []any{n.Fit}}, // it was fitted to answers that are gone
 		{"DELETE FROM settings WHERE key = ?", []any{ImportKey + n.id}},
 	} {
@@ -142,10 +142,64 @@ func (n noteOf) takeBack(tx *sql.Tx) error {
 	if err := tables.KeepSetting(tx, undoneKey+n.id, "yes"); err != nil { // so that it does not come back from another machine
 		return err
 	}
-	if err := tables.Interleave(tx, 1<<62, nil, time.Time{}); err != nil { // closes the gaps
+	return deriveAnew(tx)
+}
+
+// deleteAnswers deletes the answers of which a condition is true, and the items that nothing speaks of any more. All that is derived
+// has to be made anew afterwards.
+func deleteAnswers(tx *sql.Tx, condition string, args ...any) error {
+	for _, step := range []struct {
+		do   string
+		args []any
+	}{
+		{"DELETE FROM memory; DELETE FROM weeks; DELETE FROM mistakes; DELETE FROM pace", nil}, // they speak of items
+		{"DELETE FROM answers WHERE " + condition, args},
+		{"DELETE FROM items WHERE n NOT IN (" + spokenOf + ")", nil},
+		{"UPDATE items SET drill = '' WHERE drill <> '' AND n NOT IN (SELECT item FROM answers)", nil},
+	} {
+		if _, err := tx.Exec(step.do, step.args...); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// deriveAnew counts the answers that are left without gaps, and makes anew what is derived of them.
+func deriveAnew(tx *sql.Tx) error {
+	if err := tables.Interleave(tx, 1<<62, nil, time.Time{}); err != nil {
 		return err
 	}
 	return tables.Rebuild(tx)
+}
+
+// TakeBackAnswer takes an answer that was given here back, if it is there, with what follows from it and with its session if that holds
+// no other. It stays away: a machine that has it lets it go when it is kept alike with this one.
+func TakeBackAnswer(tx *sql.Tx, id [16]byte) error {
+	var session string
+	err := tx.QueryRow("SELECT session FROM answers WHERE id = ?", id[:]).Scan(&session)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil
+	} else if err != nil {
+		return err
+	}
+	if err := deleteAnswers(tx, "id = ?", id[:]); err != nil {
+		return err
+	}
+	for _, step := range []struct {
+		do   string
+		args []any
+	}{
+		{"DELETE FROM sessions WHERE id = ? AND import = '' AND id NOT IN (SELECT session FROM answers)", []any{session}},
+		{"DELETE FROM fit WHERE answers > (SELECT count(*) FROM answers)", nil}, // it was fitted to the answer that is gone
+	} {
+		if _, err := tx.Exec(step.do, step.args...); err != nil {
+			return err
+		}
+	}
+	if err := tables.KeepSetting(tx, undoneKey+hex.EncodeToString(id[:]), "yes"); err != nil {
+		return err
+	}
+	return deriveAnew(tx)
 }
 
 // reopen makes sessions of which the import said when they ended what they were. Those that came with it and hold answers

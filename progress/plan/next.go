@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"sparetone/progress"
+	"sparetone/progress/memory"
 )
 
 // Today says what a moment's day holds.
@@ -53,7 +54,22 @@ func (p *Planner) Answered(a progress.Answer) {
 	delete(p.cycles, a.Drill)
 	clear(p.passedOver)
 	p.held = append(p.held, a.Result == progress.Right)
+	p.before = missedBefore{a.Item, p.missed[a.Item]}
 	p.missed[a.Item] = a.Result != progress.Right
+}
+
+// missedBefore is whether an item was missed the last time, before its last answer.
+type missedBefore struct {
+	item   string
+	missed bool
+}
+
+// TakeBack forgets the answer that the planner was told last, which is not among what is known now. That it was asked stands.
+func (p *Planner) TakeBack(known *memory.Derived) {
+	p.known, p.already = known, nil
+	clear(p.cycles)
+	p.held = p.held[:max(0, len(p.held)-1)]
+	p.missed[p.before.item] = p.before.missed
 }
 
 // Wanted reports whether an item is worth a question now: it has come back or faded, was not right the last time, or is

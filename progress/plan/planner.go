@@ -70,6 +70,7 @@ type Planner struct {
 	held         []bool                   // whether each answer was right
 	tries        map[string]int           // times each was asked
 	missed       map[string]bool          // what was wrong the last time it was asked in this session
+	before       missedBefore             // of the last answer
 	cycles       map[string]time.Duration // by drill, until its next answer
 
 	already []float64 // how likely each thing of the course was known before, by place; nil until it is asked for

@@ -56,11 +56,14 @@ func (f *File) AtRisk() (answers int, why error) {
 		from = f.done
 	}
 	for _, d := range f.deeds[from:] {
-		if d.answer {
+		switch {
+		case d.answer:
 			answers++
+		case d.back:
+			answers--
 		}
 	}
-	if answers == 0 {
+	if answers <= 0 {
 		return 0, nil
 	}
 	return answers, why

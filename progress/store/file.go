@@ -28,6 +28,7 @@ type File struct {
 
 	doing  sync.Mutex
 	deeds  []deed         // all that this program did to the file, in order
+	latest [16]byte       // id of the answer that was recorded last
 	done   int            // of these, in the file
 	home   found          // the file as it was opened
 	adrift error          // why home is no longer what lies at the path; nil if it is
@@ -109,5 +110,6 @@ func (f *File) read(do func(tx *sql.Tx) error) error {
 // changed before.
 type deed struct {
 	answer bool // it keeps an answer
+	back   bool // it takes one back
 	do     func(tx *sql.Tx) error
 }

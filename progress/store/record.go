@@ -7,6 +7,7 @@ import (
 
 	"sparetone/progress"
 	"sparetone/progress/clock"
+	"sparetone/progress/exchange"
 	"sparetone/progress/tables"
 )
 
@@ -25,5 +26,18 @@ func (f *File) Record(a progress.Answer) error {
 	}
 	k := tables.AnswerRow{Answer: a, Day: progress.DayOf(a.At.In(f.now().Location()))}
 	rand.Read(k.ID[:])
+	f.doing.Lock()
+	f.latest = k.ID
+	f.doing.Unlock()
 	return f.keepDeed(deed{answer: true, do: func(tx *sql.Tx) error { return tables.Keep(tx, k) }})
+}
+
+// TakeBack takes back the answer that was recorded last by this File, as if it had not been given: it and all that follows from it are gone
+// when TakeBack returns nil, also from other machines once they are kept alike. If the file fails that is tried again with whatever is kept
+// next.
+func (f *File) TakeBack() error {
+	f.doing.Lock()
+	id := f.latest
+	f.doing.Unlock()
+	return f.keepDeed(deed{back: true, do: func(tx *sql.Tx) error { return exchange.TakeBackAnswer(tx, id) }})
 }

@@ -2,6 +2,7 @@ package capture
 
 import (
 	"context"
+	"slices"
 	"sync"
 )
 
@@ -9,7 +10,7 @@ import (
 type Line struct {
 	rate  float64
 	mu    sync.Mutex
-	now   *feed // that was opened last; nil if none was
+	now   []*feed // that were opened and not closed
 	fault error
 }
 
@@ -20,8 +21,8 @@ func NewLine(rate float64) *Line { return &Line{rate: rate} }
 func (l *Line) Put(samples []float64) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if l.now != nil {
-		l.now.put(samples)
+	for _, f := range l.now {
+		f.put(samples)
 	}
 }
 
@@ -30,8 +31,11 @@ func (l *Line) Put(samples []float64) {
 func (l *Line) Fail(err error) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if l.fault = err; err != nil && l.now != nil {
-		l.now.fail(err)
+	l.fault = err
+	for _, f := range l.now {
+		if err != nil {
+			f.fail(err)
+		}
 	}
 }
 
@@ -45,6 +49,12 @@ func (l *Line) Open(context.Context) (Source, error) {
 	if l.fault != nil {
 		return nil, l.fault
 	}
-	l.now = newFeed(l.rate, nil)
-	return l.now, nil
+	var f *feed
+	f = newFeed(l.rate, func() {
+		l.mu.Lock()
+		defer l.mu.Unlock()
+		l.now = slices.DeleteFunc(l.now, func(o *feed) bool { return o == f })
+	})
+	l.now = append(l.now, f)
+	return f, nil
 }

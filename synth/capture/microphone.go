@@ -24,7 +24,9 @@ const (
 	beginsIn  = 1900 * time.Millisecond // a source that has just been opened may take this long to give the first one, before that is said
 	giveUp    = 4 * time.Second         // and after this it is opened anew
 	zerosFor  = time.Second             // of nothing but zeros: it is refused
-	anewAfter = 4 * time.Second         // of zeros it is opened anew: PipeWire's streams stay silent when what they hear was suspended
+	anewAfter = 4 * time.Second         // of zeros it is opened once more beside: PipeWire's streams stay silent when what they hear was suspended
+	anewFor   = 3 * time.Second         // for sound to come from there: a new source may take 2 s to begin
+	anewIn    = 300 * time.Millisecond  // for the silent one to give the same sound: then it is heard on without a gap
 	lookEvery = time.Second             // where there is no source
 	keptFor   = 20                      // seconds of samples that nobody took; older ones are dropped
 	readTime  = 0.02                    // seconds of samples that are read at once
@@ -198,38 +200,34 @@ func closeLate(came <-chan opened) {
 
 // follow hears a source that has opened. Late and hopeless are the times at which it should have begun.
 func (m *Microphone) follow(ctx context.Context, s Source, late, hopeless *time.Timer) *Fault {
-	blocks, failed := make(chan []float64), make(chan error, 1)
-	ctx, stop := context.WithCancel(ctx)
-	defer stop()
-	go func() {
-		defer s.Close()
-		for {
-			block := make([]float64, int(readTime*s.Rate()))
-			n, err := s.Read(ctx, block)
-			if n > 0 {
-				select {
-				case blocks <- block[:n]:
-				case <-ctx.Done():
-					return
-				}
-			}
-			if err != nil {
-				failed <- err
-				return
-			}
-		}
-	}()
+	at := streamOf(ctx, s)
+	defer func() { at.stop() }()
+	var beside <-chan found // another stream, as soon as it gives sound while this one does not
+	end := func() {}        // ends the search for it
+	defer func() { end() }()
+	next := anewAfter
 	first := true
 	for {
 		select {
-		case b := <-blocks:
+		case b := <-at.blocks:
 			late.Reset(noneFor)
 			hopeless.Reset(giveUp)
-			if zeros := m.take(ctx, s.Rate(), b, first); zeros >= anewAfter {
-				return &Fault{Kind: Refused}
-			}
+			zeros := m.take(ctx, at.rate, b, first)
 			first = false
-		case err := <-failed:
+			switch {
+			case zeros == 0:
+				end()
+				beside, end, next = nil, func() {}, anewAfter
+			case zeros >= next:
+				end()
+				beside, end = m.lookBeside(ctx)
+				next = zeros + anewAfter
+			}
+		case f := <-beside:
+			at.stop()
+			at, beside, next = f.stream, nil, anewAfter
+			m.take(ctx, at.rate, f.came, true)
+		case err := <-at.failed:
 			if err == io.EOF {
 				return &Fault{Kind: Ended}
 			}

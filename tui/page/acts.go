@@ -23,7 +23,7 @@ var acts = map[string]Act{
 
 	// On and away.
 	"go on": {Keys: "enter", Does: "go on", Words: "|", Says: " goes on"},
-	"back":  {Keys: "q esc", Does: "back", Words: "|stop", Says: " goes back"},
+	"back":  {Keys: "q esc", Does: "back", Words: "|back|stop", Says: " goes back"},
 	"stop":  {Keys: "q", Does: "leave", Words: "stop", Says: ", to end this practice"},
 	"stop?": {Keys: "esc", Does: "leave; it is asked first", Aside: true, Eye: true},
 	"later": {Keys: "q", Does: "leave these questions for another time", Aside: true, Words: "stop", Says: ", to leave these questions for another time"},
@@ -34,7 +34,7 @@ var acts = map[string]Act{
 	"softer":       {Keys: "-", Does: "softer", Words: "softer"},
 	"help":         {Keys: "?", Does: "help", Words: "help"},
 	"listen":       {Keys: "ctrl+l", Does: "listen to the microphone", Words: "listen", Says: ", to have the microphone listen"},
-	"no listening": {Keys: "ctrl+l", Does: "stop listening", Words: "stop listening", Says: ", to switch the microphone off"},
+	"no listening": {Keys: "ctrl+l", Does: "stop listening", Words: "stop listening|listen", Says: ", to switch the microphone off"},
 	"time":         {Keys: "l", Does: "how much time is left", Aside: true, Words: "time", Says: ", for how much time is left"},
 	"save":         {Keys: "ctrl+s", Does: "save", Words: "save ", Says: ", to keep in a new file what is not kept"},
 
@@ -50,16 +50,17 @@ var acts = map[string]Act{
 	"unheard": {Keys: "n", Does: "I hear nothing", Aside: true, Words: "no|no sound", Says: ", if you hear nothing"},
 
 	// Answers.
-	"answer":  {Keys: "enter", Does: "answer", Eye: true},
-	"pass":    {Keys: "d", Does: "don't know", Words: "I don't know", Says: ", if you do not"},
-	"why":     {Keys: "y", Does: "why now", Words: "why", Says: ", for why it is asked now"},
-	"meet":    {Keys: "m", Does: "what it is like", Aside: true, Words: "meet", Says: ", for what it is and what it is like"},
-	"fingers": {Keys: "f", Does: "fingers", Aside: true, Words: "fingers", Says: ", for which finger goes where"},
-	"made of": {Keys: "y", Does: "what it is made of", Words: "why", Says: ", for what it is made of"},
-	"flip":    {Keys: "tab", Does: "the other", Words: "other", Says: ", to hear the other one, and back"},
-	"skip":    {Keys: "0", Does: "ask at once", Aside: true, Words: "0|skip", Says: ", to be asked at once"},
-	"what":    {Keys: "w", Does: "words", Words: "what ", Says: " and a word, for what it means"},
-	"bench":   {Keys: "v", Does: "try it", Words: "try", Says: ", to try things from there"},
+	"answer":    {Keys: "enter", Does: "answer", Eye: true},
+	"pass":      {Keys: "d", Does: "don't know", Words: "I don't know", Says: ", if you do not"},
+	"why":       {Keys: "y", Does: "why now", Words: "why", Says: ", for why it is asked now"},
+	"meet":      {Keys: "m", Does: "what it is like", Aside: true, Words: "meet", Says: ", for what it is and what it is like"},
+	"take back": {Keys: "u", Does: "take the played answer back", Aside: true, Words: "take back", Says: ", to take the played answer back: nothing is kept of it"},
+	"fingers":   {Keys: "f", Does: "fingers", Aside: true, Words: "fingers", Says: ", for which finger goes where"},
+	"made of":   {Keys: "y", Does: "what it is made of", Words: "why", Says: ", for what it is made of"},
+	"flip":      {Keys: "tab", Does: "the other", Words: "other", Says: ", to hear the other one, and back"},
+	"skip":      {Keys: "0", Does: "ask at once", Aside: true, Words: "0|skip", Says: ", to be asked at once"},
+	"what":      {Keys: "w", Does: "words", Words: "what ", Says: " and a word, for what it means"},
+	"bench":     {Keys: "v", Does: "try it", Words: "try", Says: ", to try things from there"},
 
 	// On the bench.
 	"take":  {Keys: "enter", Does: "take it", Eye: true},

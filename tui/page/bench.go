@@ -79,6 +79,9 @@ func (t *Bench) Page(w *Walk) Page {
 	chord := eye("type").on("t A B C D E F G").As("type")
 	chord.Shown = "A–G"
 	back := leads("back", t.back)
+	if g.Before != nil {
+		back = back.said("|stop") // the other word is that of what can be taken back
+	}
 	var acts []Act
 	if looking {
 		acts = []Act{take, swap.As("next"), back, strum, chord}

@@ -97,6 +97,9 @@ func (a Act) As(does string) Act { a.Does = does; return a }
 // on is the act on another key.
 func (a Act) on(keys string) Act { a.Keys = keys; return a }
 
+// said is the act under other words in lines.
+func (a Act) said(words string) Act { a.Words = words; return a }
+
 // off is the act where it does nothing, if that is so, with the reason.
 func (a Act) off(is bool, why say.Text) Act {
 	if is {

@@ -6,6 +6,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/played"
+	"sparetone/drills/practice"
 	"sparetone/synth/capture"
 	"sparetone/theory/say"
 )
@@ -143,7 +144,7 @@ func (p *Played) Page(w *Walk) Page {
 
 // counts answers with what was heard. What was amiss in it is said beside the verdict.
 func (p *Played) counts(w *Walk) Next {
-	next := p.q.take(w, p.came.Answer)
+	next := p.q.marked(w, p.came.Answer, w.AnswerPlayed)
 	w.Session.Resume()
 	if !p.came.Amiss.IsZero() && next.Said.IsZero() {
 		next.Said, next.Stays = p.came.Amiss, true
@@ -156,6 +157,19 @@ func (p *Played) takenBack(w *Walk) Next {
 	w.Session.Resume()
 	p.q.attempt.word = say.Text{}
 	return Next{To: p.q, Said: sayTakenBack}
+}
+
+// takesBack is the act that takes the last answer back, if that was played and the next one is not given yet. then says where that leads.
+func (w *Walk) takesBack(then func() Next) Act {
+	return called("take back", func(string) Next {
+		err := w.TakeBack()
+		next := then()
+		if next.Said = sayGone; err != nil {
+			next.Said = practice.SentenceOf(err)
+		}
+		next.Stays = true
+		return next
+	}).where(w.Session.TakesBack())
 }
 
 // heard has the answer count that was heard once more, or another one stand in its place.

@@ -2,6 +2,7 @@ package page
 
 import (
 	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -154,6 +155,9 @@ func TestTenQuestionsArePlayed(t *testing.T) {
 			}
 			want = append(want, a.Right)
 			p.does(t, "go on")
+		}
+		if n := strings.Count(p.kept(t), `"played":1`); n != 10 {
+			t.Errorf("%s on %s: %d are kept as played", c.drill, c.tuning, n)
 		}
 		got := []bool{}
 		for _, a := range p.Session.Done() {

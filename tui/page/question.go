@@ -152,6 +152,7 @@ func (q *Question) acts(w *Walk, ways []Act, types bool) []Act {
 		slower, root,
 		w.fingers(shownIn(asked.Question)...),
 		eye("type").where(types),
+		w.takesBack(func() Next { return Next{} }),
 		hear.where(w.hears() && (q.Hand == nil || w.Settings.Typing)),
 	})
 }
@@ -188,7 +189,12 @@ func (q *Question) take(w *Walk, typed string) Next {
 	if q.Held {
 		return Next{Said: notHeardYet}
 	}
-	v, err := w.Answer(q.Asked, typed)
+	return q.marked(w, typed, w.Answer)
+}
+
+// marked gives an answer, and shows what came of it.
+func (q *Question) marked(w *Walk, typed string, give func(*practice.Asked, string) (drills.Verdict, error)) Next {
+	v, err := give(q.Asked, typed)
 	if err != nil && v.Result == 0 {
 		next := misfit(typed, err)
 		next.Stays = true

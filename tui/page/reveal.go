@@ -20,6 +20,7 @@ type Reveal struct {
 	turned int  // how many times it was flipped: of two that are set against each other to the other one, else to the next shape
 	full   bool // why is told
 	stays  bool // it does not go on by itself, since something was pressed
+	gone   bool // the answer was taken back
 	onward func(said []say.Text) Next
 }
 
@@ -80,6 +81,7 @@ func (r *Reveal) Page(w *Walk) Page {
 			both.where(heard && contrast),
 			why,
 			flip.where(len(v.Shapes) > 1 || contrast),
+			w.takesBack(func() Next { r.gone, r.stays = true, true; return Next{} }),
 			stop, stopAsked, w.time(),
 			open.off(!heard, nothingToHear), slower.off(!heard, nothingToHear), root.off(!heard, nothingToHear),
 			w.fingers(v.Shapes...),
@@ -105,8 +107,11 @@ func (r *Reveal) blocks(w *Walk) []Block {
 		tone = Right
 	}
 	out := []Block{Outcome{sign, came, tone}}
+	if r.gone {
+		out = []Block{Sentence{Text: sayGone, Tone: Strong}}
+	}
 	for _, line := range []say.Text{v.Short, practice.ComesBack(v)} {
-		if !line.IsZero() {
+		if !line.IsZero() && !r.gone {
 			out = append(out, Sentence{Text: line})
 		}
 	}

@@ -331,6 +331,7 @@ var (
 	countsSoon   = say.Of("It counts in a moment.")
 	askPlayed    = say.Of("Is that what you played? Then play it once more, and it counts.")
 	sayTakenBack = say.Of("Taken back.")
+	sayGone      = say.Of("Taken back: nothing is kept of that answer.")
 	noMoreAlong  = say.Of("No more is listened for.")
 	listenFirst  = say.Of("Nothing listens: switch the microphone on first.")
 	sayNoAnswer  = say.Of("What was heard is no answer here.")

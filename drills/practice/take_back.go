@@ -1,0 +1,76 @@
+package practice
+
+import (
+	"fmt"
+
+	"sparetone/progress"
+)
+
+// mayGo is an answer that can be taken back: what was played may have been misheard. Then nothing is kept of it, and memory, plan and
+// lessons are as if it had not been given. Its question was shown with the answer, and is not asked anew.
+type mayGo struct {
+	item string
+	runs map[*Running]run // how its thing stood in each lesson before it
+}
+
+// mayTakeBack remembers how things stand before an answer counts.
+func (s *Session) mayTakeBack(a progress.Answer) *mayGo {
+	m := &mayGo{item: a.Item, runs: map[*Running]run{}}
+	for _, r := range s.set.Lessons {
+		if was, asked := r.runs[a.Item]; asked {
+			m.runs[r] = was
+		}
+	}
+	return m
+}
+
+// TakesBack reports whether the last answer can be taken back.
+func (s *Session) TakesBack() bool { return s.back != nil && !s.ended }
+
+// TakeBack takes the last answer back, if it can be. It is gone from the disk when TakeBack returns nil; where the error wraps ErrNotKept
+// the file tries again with every further answer and at the end.
+func (s *Session) TakeBack() error {
+	if !s.TakesBack() {
+		return nil
+	}
+	m := s.back
+	s.back = nil
+	s.done = s.done[:len(s.done)-1]
+	s.gone++
+	for _, r := range s.set.Lessons {
+		if was, asked := m.runs[r]; asked {
+			r.runs[m.item] = was
+		} else {
+			delete(r.runs, m.item)
+		}
+	}
+	err := s.set.File.TakeBack()
+	if err == nil {
+		known, _, failed := s.set.File.Known()
+		if err = failed; err == nil {
+			s.planner.TakeBack(known)
+		}
+	}
+	if err != nil {
+		return fmt.Errorf("%w: %w", ErrNotKept, err)
+	}
+	return s.set.File.Follow()
+}
+
+// TakenBack is how many answers were taken back.
+func (s *Session) TakenBack() int { return s.gone }
+
+// TakeBack takes the last answer back, if it can be.
+func (p *App) TakeBack() error {
+	if !p.Session.TakesBack() {
+		return nil
+	}
+	if n := len(p.answers); n > 0 {
+		last := p.answers[n-1]
+		p.answers = p.answers[:n-1]
+		if last.fresh {
+			delete(p.answered, last.Item)
+		}
+	}
+	return p.Session.TakeBack()
+}

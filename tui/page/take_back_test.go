@@ -1,0 +1,129 @@
+package page
+
+import (
+	"bytes"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"sparetone/drills"
+	"sparetone/drills/played"
+)
+
+// kept is what the file has, as it is exported.
+func (p *playing) kept(t *testing.T) string {
+	t.Helper()
+	var out bytes.Buffer
+	if err := p.File().ExportJSON(&out); err != nil {
+		t.Fatal(err)
+	}
+	return out.String()
+}
+
+// answers answers what is asked as if that had been heard, up to what came of it.
+func (p *playing) answers(t *testing.T, typed string) {
+	t.Helper()
+	p.apply(p.playedAnswer(p.at.(*Question), played.Came{Answer: typed}))
+	p.does(t, "go on")
+	if _, is := p.at.(*Reveal); !is {
+		t.Fatalf("an answer that counts leads to %T", p.at)
+	}
+}
+
+// offers reports whether an act can be done.
+func (p *playing) offers(id string) bool {
+	return slices.ContainsFunc(p.PageOf(p.at).Acts, func(a Act) bool { return a.ID == id })
+}
+
+// A played answer that counts can be taken back until the next one is given, from what came of it and from the next question. Nothing is kept
+// of it then, and the file is as it was.
+func TestAPlayedAnswerIsTakenBackAfterItCounts(t *testing.T) {
+	for _, from := range []string{"its own page", "the next question"} {
+		for before := range 2 { // answers ahead of it
+			p := newPlaying(t, "swap", "ukulele", 4)
+			for range before {
+				p.answers(t, p.at.(*Question).Asked.Expected().Typed)
+				p.does(t, "go on")
+			}
+			was, known := p.kept(t), p.known(t)
+			q := p.at.(*Question)
+			p.answers(t, drills.Unknown)
+			if n := strings.Count(p.kept(t), `"played":1`); n != before+1 {
+				t.Fatalf("%d are kept as played", n)
+			}
+			if from == "the next question" {
+				p.does(t, "go on")
+			}
+			p.said = nil
+			p.does(t, "take back")
+			if got := p.kept(t); got != was {
+				t.Errorf("taken back from %s, kept is\n%s\nand before it\n%s", from, got, was)
+			}
+			if now := p.known(t); now != known {
+				t.Errorf("taken back from %s, memory is\n%s\nand before it\n%s", from, now, known)
+			}
+			if !slices.Equal(p.said, []string{"Taken back: nothing is kept of that answer."}) || len(p.Session.Done()) != before || p.Session.TakenBack() != 1 {
+				t.Errorf("it says %q, %d answers count, %d were taken back", p.said, len(p.Session.Done()), p.Session.TakenBack())
+			}
+			if p.offers("take back") {
+				t.Error("it can be taken back twice")
+			}
+			if from == "its own page" {
+				for _, b := range p.PageOf(p.at).Blocks {
+					if o, is := b.(Outcome); is {
+						t.Errorf("it still says %s", o.Text.Screen())
+					}
+				}
+				p.does(t, "go on")
+			}
+			next := p.at.(*Question)
+			if next.Asked.Item == q.Asked.Item && next.Asked.Seed == q.Asked.Seed {
+				t.Error("what was shown with its answer is asked once more")
+			}
+			if next.Asked.Number != before+2 {
+				t.Errorf("the next question has the number %d", next.Asked.Number)
+			}
+			p.answers(t, next.Asked.Expected().Typed)
+			if n := strings.Count(p.kept(t), `"played":1`); n != before+1 {
+				t.Errorf("after another answer %d are kept", n)
+			}
+		}
+	}
+}
+
+// known is what is derived of the answers.
+func (p *playing) known(t *testing.T) string {
+	t.Helper()
+	all, err := p.File().Standings()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return fmt.Sprintf("%+v", all)
+}
+
+// What was typed, and what was played before the last answer, stays.
+func TestOnlyTheLastPlayedAnswerIsTakenBack(t *testing.T) {
+	p := newPlaying(t, "swap", "ukulele", 4)
+	if p.offers("take back") {
+		t.Error("there is nothing to take back yet")
+	}
+	p.answers(t, p.at.(*Question).Asked.Expected().Typed)
+	p.does(t, "go on")
+	q := p.at.(*Question)
+	p.apply(q.take(p.Walk, q.Asked.Expected().Typed))
+	if p.offers("take back") {
+		t.Error("what was typed can be taken back")
+	}
+	if n := strings.Count(p.kept(t), `"played":1`); n != 1 || len(p.Session.Done()) != 2 {
+		t.Errorf("%d of %d are kept as played", n, len(p.Session.Done()))
+	}
+	p.does(t, "go on")
+	p.answers(t, p.at.(*Question).Asked.Expected().Typed)
+	if err := p.Session.End(); err != nil {
+		t.Fatal(err)
+	}
+	if p.offers("take back") {
+		t.Error("it can be taken back after the practice")
+	}
+}
