@@ -124,7 +124,7 @@ func apart(a, b []*drills.Question, on *drills.Instrument, students int, rng *ra
 // do tell. SPARETONE_STUDY=1 makes eight papers of each drill on two instruments.
 func TestVersionsAreAsHard(t *testing.T) {
 	const students = 1000
-	papers, tunings, ids := 1, fret.Tunings()[:1], []string{"chord-ear", "added-ear", "build"}
+	papers, tunings, ids := 1, fret.Tunings()[:1], []string{"chord-ear", "added-ear", "build", "shape-tones"}
 	if os.Getenv("SPARETONE_STUDY") != "" {
 		papers, ids = 8, drills.IDs()
 		guitar, err := fret.ParseTuning("guitar")
