@@ -195,13 +195,15 @@ const laysTried = 150
 // layHeld lays out the notes of a question about a key, in the key and of a chord that may be asked.
 func (i *Instrument) layHeld(t keyTask, mostSigns int, rng *rand.Rand) (p laid, err error) {
 	k, inKey := i.heldKey(t.minor)
-	if inKey && i.isHeld() && !i.hold.allows(t.in(k)) {
+	may := func(p *laid) bool {
+		return (!inKey || p.key.Tonic.Same(k.Tonic)) && (!i.isHeld() || i.hold.allows(p.chord))
+	}
+	l := newLayout(t, mostSigns)
+	if !slices.ContainsFunc(l.keys, func(p laid) bool { return may(&p) }) {
 		return p, errNotTaught
 	}
 	for range laysTried {
-		p, err = layNotes(t, mostSigns, rng)
-		fits := !inKey || p.key.Tonic.Same(k.Tonic)
-		if err != nil || fits && (!i.isHeld() || i.hold.allows(p.chord)) {
+		if p, err = l.pick(rng); err != nil || may(&p) {
 			return p, err
 		}
 	}

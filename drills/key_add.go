@@ -72,6 +72,12 @@ func (t keyTask) id() string {
 	return "add-to-" + t.keyChord.id()
 }
 
+// IsOfMode reports whether a target of key-add is about chords of minor keys, or of major ones.
+func IsOfMode(target string, minor bool) bool {
+	t, ok := keyTasks.of(target)
+	return ok && t.minor == minor
+}
+
 // in returns the chord in a key.
 func (a keyChord) in(k theory.Key) theory.Chord {
 	c := k.Triads()[a.degree-1]
@@ -167,6 +173,7 @@ type laid struct {
 	scale          []theory.Note
 	named          say.Scale // the scale by its name
 	right, offered []theory.Note
+	good           [12]bool    // by pitch class: it is right, or a raised note of the key
 	marked         theory.Note // the right one among those offered
 }
 
@@ -182,6 +189,9 @@ func layings(t keyTask, mostSigns int) []laid {
 		if t.rubs {
 			p.right = rubbing
 		}
+		for _, n := range slices.Concat(p.right, p.raised()) {
+			p.good[n.Class()] = true
+		}
 		if !oddlyWritten(p.chord) || !t.raised {
 			out = append(out, p)
 		}
@@ -192,49 +202,80 @@ func layings(t keyTask, mostSigns int) []laid {
 // notesOffered is how many notes there are to choose from.
 const notesOffered = 4
 
-// layNotes picks the notes to choose from, which of them is right, and then a key in which it is. Every one of them
+// layout is the keys in which notes may be laid out for a target, and the notes that are right in any of them, from C up.
+type layout struct {
+	target string
+	keys   []laid
+	known  []theory.Note
+}
+
+func newLayout(t keyTask, mostSigns int) *layout {
+	l := &layout{target: t.id(), keys: layings(t, mostSigns)}
+	for _, p := range l.keys {
+		for _, n := range p.right {
+			if !slices.Contains(l.known, n) {
+				l.known = append(l.known, n)
+			}
+		}
+	}
+	slices.SortFunc(l.known, func(a, b theory.Note) int { return cmp.Or(a.Class()-b.Class(), int(a.Letter)-int(b.Letter)) })
+	return l
+}
+
+// pick picks the notes to choose from, which of them is right, and then a key in which it is. Every one of them
 // is right in some key in which the others are not: so no note is known for one that is right more often. Another of
 // them is of that key too, so that it is not enough to know the key; but for one of the four, at the most: the note
 // that rubs lies at the flat end of its key, and of the sharpest of four there is none.
-func layNotes(t keyTask, mostSigns int, rng *rand.Rand) (laid, error) {
-	all := layings(t, mostSigns)
-	var known []theory.Note
-	for _, p := range all {
-		for _, n := range p.right {
-			if !slices.Contains(known, n) {
-				known = append(known, n)
-			}
-		}
-	}
-	slices.SortFunc(known, func(a, b theory.Note) int { return cmp.Or(a.Class()-b.Class(), int(a.Letter)-int(b.Letter)) })
+func (l *layout) pick(rng *rand.Rand) (laid, error) {
 	for range 1000 {
-		offered := someOf(known, notesOffered, rng)
+		offered := someOf(l.known, notesOffered, rng)
 		n := rng.IntN(len(offered))
-		keys, without := make([][]laid, len(offered)), 0
-		for i, marked := range offered {
-			fits := slices.DeleteFunc(slices.Clone(all), func(p laid) bool { return !p.tells(marked, offered) })
-			keys[i] = slices.DeleteFunc(slices.Clone(fits), func(p laid) bool { return !p.doubtful(marked, offered) })
-			if len(keys[i]) == 0 {
-				keys[i] = fits
-				without++
+		if keys := l.keysFor(offered); keys != nil {
+			p := l.keys[keys[n][rng.IntN(len(keys[n]))]]
+			p.offered, p.marked = offered, offered[n]
+			return p, nil
+		}
+	}
+	return laid{}, fmt.Errorf("no key has notes to choose from for %s", l.target)
+}
+
+// keysFor lists, for each of the notes offered, the keys in which it is right, by their places; nil if these are not as pick wants them.
+func (l *layout) keysFor(offered []theory.Note) [][]int {
+	keys, without := make([][]int, len(offered)), 0
+	for i, marked := range offered {
+		var fits, doubtful []int
+		for at := range l.keys {
+			if p := &l.keys[at]; p.tells(marked, offered) {
+				if fits = append(fits, at); p.doubtful(marked, offered) {
+					doubtful = append(doubtful, at)
+				}
 			}
 		}
-		if without > 1 || slices.ContainsFunc(keys, func(k []laid) bool { return len(k) == 0 }) {
-			continue
+		if len(fits) == 0 {
+			return nil
 		}
-		p := keys[n][rng.IntN(len(keys[n]))]
-		p.offered, p.marked = offered, offered[n]
-		return p, nil
+		if keys[i] = doubtful; doubtful == nil {
+			keys[i] = fits
+			if without++; without > 1 {
+				return nil
+			}
+		}
 	}
-	return laid{}, fmt.Errorf("no key has notes to choose from for %s", t.id())
+	return keys
 }
 
 // tells reports whether one of the notes offered is right and no other, under whatever letter. The raised sixth and
 // seventh of a minor key are notes of the key: they are not offered as wrong ones.
-func (p laid) tells(marked theory.Note, offered []theory.Note) bool {
-	return slices.Contains(p.right, marked) && !slices.ContainsFunc(offered, func(n theory.Note) bool {
-		return n != marked && (slices.ContainsFunc(p.right, n.Same) || slices.ContainsFunc(p.raised(), n.Same))
-	})
+func (p *laid) tells(marked theory.Note, offered []theory.Note) bool {
+	if !slices.Contains(p.right, marked) {
+		return false
+	}
+	for _, n := range offered {
+		if n != marked && p.good[n.Class()] {
+			return false
+		}
+	}
+	return true
 }
 
 // raised returns the raised sixth and seventh of a minor key; none of a major one.
@@ -246,7 +287,7 @@ func (p laid) raised() []theory.Note {
 }
 
 // doubtful reports whether another of the notes offered is of the scale.
-func (p laid) doubtful(marked theory.Note, offered []theory.Note) bool {
+func (p *laid) doubtful(marked theory.Note, offered []theory.Note) bool {
 	return slices.ContainsFunc(offered, func(n theory.Note) bool { return n != marked && slices.Contains(p.scale, n) })
 }
 

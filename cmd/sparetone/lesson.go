@@ -5,7 +5,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -43,28 +42,14 @@ func readLesson(ctx context.Context, path string) (lesson.Lesson, error) {
 		return lesson.Lesson{}, fault(err)
 	}
 	defer f.Close()
-	l, err := lesson.Read(path, patient(ctx, f), func(name string) (string, error) { return chartBeside(ctx, path, name) })
+	l, err := lesson.Read(path, patient(ctx, f), lesson.ChartsBeside(path, func(path string) (patientFile, error) {
+		chart, err := openInput(ctx, path)
+		return patientFile{patient(ctx, chart), chart}, err
+	}))
 	if unread := (*fs.PathError)(nil); errors.As(err, &unread) {
 		return l, fault(err)
 	}
 	return l, orStatus(err, inputWrong)
-}
-
-// chartBeside reads a chart that lies in the folder of a lesson, or below it.
-func chartBeside(ctx context.Context, lessonPath, name string) (string, error) {
-	if !filepath.IsLocal(name) {
-		return "", errors.New("it does not lie beside the lesson")
-	}
-	f, err := openInput(ctx, filepath.Join(filepath.Dir(lessonPath), name))
-	if err != nil {
-		if errors.Is(err, fs.ErrNotExist) {
-			return "", errors.New("no such file")
-		}
-		return "", err
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(patient(ctx, f), practice.LongestChart))
-	return string(text), err
 }
 
 func newLessonMake() *cobra.Command {

@@ -79,6 +79,12 @@ func openInput(ctx context.Context, path string) (*os.File, error) {
 	}
 }
 
+// patientFile is a file that is read until a context ends.
+type patientFile struct {
+	io.Reader
+	io.Closer
+}
+
 // patientWriter writes to a stream that may be full for ever, until a context ends.
 type patientWriter struct {
 	ctx context.Context

@@ -2,7 +2,11 @@ package lesson
 
 import (
 	"errors"
+	"fmt"
+	"io"
+	"io/fs"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -197,6 +201,60 @@ func TestStepsAreMadeOfChords(t *testing.T) {
 		t.Errorf("%+v, %v", l, err)
 	}
 }
+
+// What is asked about keys is asked where a lesson names one, of its own mode: else most of a lesson of four chords would be about keys.
+func TestKeysAreAskedWhereOneIsNamed(t *testing.T) {
+	for head, want := range map[string]string{
+		"":                     "shape-tones 3, shape-name 3, chord-ear 3, same-or-not 3",
+		`key = "C"`:            "shape-tones 3, shape-name 3, chord-ear 3, same-or-not 3, progression-ear 2, key-add 5",
+		`key = "Am"`:           "shape-tones 3, shape-name 3, chord-ear 3, same-or-not 3, progression-ear 2, key-add 5",
+		`drills = ["key-add"]`: "key-add 21",
+	} {
+		l, err := Read("x", strings.NewReader(head+"\nchords = [\"C\", \"Am\", \"F\", \"G7\"]"), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []string
+		for _, s := range l.Steps {
+			got = append(got, fmt.Sprintf("%s %d", s.Drill, len(s.Asks)))
+			for _, ask := range s.Asks {
+				if s.Drill == "key-add" && l.Key != nil && strings.Contains(ask, "-minor-") != l.Key.Minor {
+					t.Errorf("%s: %s is asked", head, ask)
+				}
+			}
+		}
+		if all := strings.Join(got, ", "); all != want {
+			t.Errorf("%q: %s, want %s", head, all, want)
+		}
+	}
+}
+
+// A chart lies beside its lesson or below it, is closed again, and is cut off where it is longer than any chart.
+func TestChartsLieBeside(t *testing.T) {
+	closed := 0
+	charts := ChartsBeside("week/lesson.toml", func(path string) (io.ReadCloser, error) {
+		if path != filepath.Join("week", "songs", "loop.txt") {
+			return nil, fs.ErrNotExist
+		}
+		return closing{strings.NewReader(strings.Repeat("C", LongestChart+1)), &closed}, nil
+	})
+	if text, err := charts("songs/loop.txt"); err != nil || len(text) != LongestChart || closed != 1 {
+		t.Errorf("%d bytes, %v, closed %d times", len(text), err, closed)
+	}
+	for name, want := range map[string]string{"other.txt": "no such file", "../loop.txt": "it does not lie beside the lesson", "/loop.txt": "it does not lie beside the lesson"} {
+		if _, err := charts(name); err == nil || err.Error() != want {
+			t.Errorf("%s: %v, want %s", name, err, want)
+		}
+	}
+}
+
+// closing counts how often it is closed.
+type closing struct {
+	io.Reader
+	times *int
+}
+
+func (c closing) Close() error { *c.times++; return nil }
 
 // A lesson that is made from a song is read again without a fault, and holds to the song's chords and to their best colours.
 func TestALessonIsMadeFromASong(t *testing.T) {

@@ -42,13 +42,19 @@ var loop = []struct{ drill, id, title string }{
 	{"spell", "spelled", "Their notes"},
 }
 
-// usualDrills are those of the loop that a lesson has which names none.
-var usualDrills = []string{"shape-tones", "shape-name", "chord-ear", "added-ear", "swap", "same-or-not", "progression-ear", "key-add"}
+// usualDrills are those of the loop that a lesson has which names none, and keyDrills those that it has beside these if it names a key. Without
+// one its chords would be asked in every key that has them, and most of the lesson would be about keys.
+var (
+	usualDrills = []string{"shape-tones", "shape-name", "chord-ear", "added-ear", "swap", "same-or-not"}
+	keyDrills   = []string{"progression-ear", "key-add"}
+)
 
 // made makes the steps of the lesson's chords. What of them an instrument has no question for is left out when it is laid on it.
 func made(l *Lesson, only []string) (steps course.Course) {
 	if only == nil {
-		only = usualDrills
+		if only = usualDrills; l.Key != nil {
+			only = slices.Concat(usualDrills, keyDrills)
+		}
 	}
 	for _, row := range loop {
 		if !slices.Contains(only, row.drill) {
@@ -76,6 +82,8 @@ func (l *Lesson) asks(drill string) (asks []string) {
 			return l.hasKind(one) && l.hasKind(other)
 		case "interval", "notes", "tone":
 			return false
+		case "key":
+			return l.Key == nil || drills.IsOfMode(t.ID, l.Key.Minor)
 		}
 		return true
 	}

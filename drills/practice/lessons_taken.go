@@ -3,8 +3,6 @@ package practice
 import (
 	"errors"
 	"fmt"
-	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -79,36 +77,30 @@ func (p *App) TakeLessonAt(typed string) (lesson.Lesson, error) {
 	if rest, ok := strings.CutPrefix(path, "~/"); ok {
 		path = filepath.Join(home(), rest)
 	}
-	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+	f, err := openRegular(path)
+	if errors.Is(err, errNoFile) {
 		return lesson.Lesson{}, fmt.Errorf("%s: it is no file with a lesson in it", theory.Clean(path))
 	}
-	f, err := os.Open(path)
 	if err != nil {
 		return lesson.Lesson{}, err
 	}
 	defer f.Close()
-	l, err := lesson.Read(path, f, func(name string) (string, error) { return chartNextTo(path, name) })
+	l, err := lesson.Read(path, f, lesson.ChartsBeside(path, openRegular))
 	if err != nil {
 		return l, err
 	}
 	return l, p.TakeUp(l)
 }
 
-// chartNextTo reads a chart that lies in the folder of a lesson, or below it.
-func chartNextTo(lessonPath, name string) (string, error) {
-	if !filepath.IsLocal(name) {
-		return "", errors.New("it does not lie beside the lesson")
+// errNoFile is the error of a path where something else than a file lies: a pipe may never come to its end.
+var errNoFile = errors.New("it is no file")
+
+// openRegular opens a file, if it is one.
+func openRegular(path string) (*os.File, error) {
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() {
+		return nil, errNoFile
 	}
-	f, err := os.Open(filepath.Join(filepath.Dir(lessonPath), name))
-	if errors.Is(err, fs.ErrNotExist) {
-		return "", errors.New("no such file")
-	}
-	if err != nil {
-		return "", err
-	}
-	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, LongestChart))
-	return string(text), err
+	return os.Open(path)
 }
 
 // TakeUp takes a lesson, or one that was given up again, and makes today's practice anew.

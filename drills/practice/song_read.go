@@ -12,12 +12,13 @@ import (
 	"path/filepath"
 	"strings"
 
+	"sparetone/drills/lesson"
 	"sparetone/theory/song"
 )
 
 // The longest files, in bytes, that are read: a chart, and MusicXML, unpacked.
 const (
-	LongestChart    = 1 << 20
+	LongestChart    = lesson.LongestChart
 	longestMusicXML = 16 << 20
 )
 
