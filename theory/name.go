@@ -139,6 +139,8 @@ func foreignCost(k *Kind, above int) int32 {
 		return costSlashedSev
 	case k.plainTriad():
 		return costSlash
+	case len(k.Formula) == 3 && k.toneAt[MajorSecond.Semitones] >= 0 && above == MajorSeventh.Semitones:
+		return costForeignSus
 	}
 	return costForeign
 }

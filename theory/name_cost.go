@@ -17,6 +17,8 @@ package theory
 //	a bass foreign to a triad       45: E/A, Am/D and B♭/C are plainer than Amaj9(no3), D7sus2 and C9sus4(no5)
 //	the same, a seventh             70: G7/F is the plainer name
 //	a bass foreign to another chord 95
+//	the same, the major seventh     110: x2001x is Gadd4/B, which has its third in the bass, before Csus2/B
+//	under a suspended second
 //	the root left out               1000, so that these come last; 2000 without the third or the seventh, or of a kind that
 //	                                players do not play so (withoutRoot): these are right names, but nobody would say them
 //	the root is the tonic           -25
@@ -40,6 +42,7 @@ const (
 	costSlash      = 45
 	costSlashedSev = 70
 	costForeign    = 95
+	costForeignSus = 110
 	costRootless   = 1000
 	costTonic      = -25
 	costOutsideKey = 15

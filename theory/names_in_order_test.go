@@ -28,6 +28,7 @@ func TestNamesInOrder(t *testing.T) {
 		{"C E F♯ B", "Cmaj7#11(no5) Cmaj7b5 D13(no1,no5)/C Ab7#5#9(no1)/C"},
 		{"C E♭ G♭ B♭", "Cm7b5 Ab9(no1)/C"},
 		{"C E F♯ B♭", "C7b5 C7#11(no5) F#7b5/C"},
+		{"B D G C", "Gadd4/B Csus2/B Bmb6b9(no5) Cmaj9(no3)/B Cmaj7sus2/B"}, {"C E♭ A♭ B♭", "Abadd9/C Ebsus4/C Cm7b13(no5)"}, // a chord with its third in the bass, before one suspended over what is foreign to it
 		{"C E A B", "Cmaj13(no5,no9) Cmaj7add13(no5) Am(add9)/C Esus4/C"},
 	} {
 		if got := symbols(theory.Name(pitches(t, row.sound), theory.Context{})); got != row.want {

@@ -23,7 +23,8 @@ import (
 //     or all tones if the chord has fewer. Tones of a chord of four or more may be left out as its kind allows, but
 //     never the root.
 //   - On four strings or fewer all sound, and just so many tones are left out as there are too few strings for; or the
-//     fifth of a chord of four tones, so that another is doubled, as players take C7 on a mandolin (3230).
+//     fifth of a chord of four tones, so that another is doubled, as players take C7 on a mandolin (3230). A triad keeps its
+//     fifth, unless players are taught the shape without it, as C on a mandolin (5230).
 //   - The lowest note is the chord's bass where the instrument has a bass, and where the bass is not the root.
 
 // Hand is what a hand can do.
@@ -222,6 +223,9 @@ func (w *walk) reach(t *Tuning, span, top int) {
 func (w *walk) follow(s Shape) (Found, bool) {
 	one := *w
 	one.only, one.most, one.shape = s, 0, make(Shape, w.count)
+	if fifth := slices.Index(w.tones, theory.PerfectFifth); w.missing == 0 && len(w.tones) == 3 && fifth >= 0 {
+		one.fifth = w.may & (1 << fifth)
+	}
 	for i, f := range s {
 		one.strings[i] = nil
 		for n, at := range w.strings[i] {
