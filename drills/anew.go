@@ -40,9 +40,9 @@ func (a *Anew) Settled() bool { return a.among != nil }
 // Target returns the target that is asked for; "" until that is settled.
 func (a *Anew) Target() string { return a.target }
 
-// toss picks the n-th number below a limit on which the answer depends, beside what is asked for. Questions that are
+// Toss picks the n-th number below a limit on which the answer depends, beside what is asked for. Questions that are
 // made with the same Anew have the same ones.
-func (r *Request) toss(n, limit int) int {
+func (r *Request) Toss(n, limit int) int {
 	if r.Anew == nil {
 		return r.Rand.IntN(limit)
 	}
@@ -52,8 +52,8 @@ func (r *Request) toss(n, limit int) int {
 	return r.Anew.tossed[n]
 }
 
-// settle returns the choices that a question has, and sets what it asks for. Without Anew both stay as they are.
-func (r *Request) settle(choices []Target) []Target {
+// Settle returns the choices that a question has, and sets what it asks for. Without Anew both stay as they are.
+func (r *Request) Settle(choices []Target) []Target {
 	if r.Anew == nil {
 		return choices
 	}
@@ -75,16 +75,26 @@ func (r *Request) settle(choices []Target) []Target {
 	return choices
 }
 
-// settled returns those of the targets that were settled on before; nil if nothing was.
-func (r *Request) settled(all []Target) []Target {
-	if r.Anew == nil || r.Anew.among == nil {
+// Among returns the targets that were settled on before, by their ids; nil if nothing was.
+func (r *Request) Among() []string {
+	if r.Anew == nil {
 		return nil
 	}
+	return r.Anew.among
+}
+
+// Settled returns those of the targets that were settled on before; nil if nothing was.
+func (r *Request) Settled(all []Target) []Target {
 	var out []Target
-	for _, id := range r.Anew.among {
+	for _, id := range r.Among() {
 		if i := slices.IndexFunc(all, func(t Target) bool { return t.ID == id }); i >= 0 {
 			out = append(out, all[i])
 		}
 	}
 	return out
+}
+
+// AnyFirst reports whether any of some choices was never asked.
+func (r Request) AnyFirst(choices []Target) bool {
+	return r.First || r.Anew != nil && r.Anew.isNew != nil && slices.ContainsFunc(choices, func(t Target) bool { return r.Anew.isNew(t.ID) })
 }

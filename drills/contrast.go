@@ -64,24 +64,16 @@ func (s Sound) Sounded() []int {
 	return out
 }
 
-// against sets the last of what was asked against the last of what was answered.
-func (v *Verdict) against() {
+// SetContrast sets the last of what was asked against the last of what was answered.
+func (v *Verdict) SetContrast() {
 	if len(v.Asked) > 0 && len(v.Other) > 0 {
 		v.Contrast = Contrast{v.Asked[len(v.Asked)-1:], v.Other[len(v.Other)-1:]}
 	}
 }
 
-// shows adds the shape of what was answered, if it is not shown yet.
-func (v *Verdict) shows(caption say.Text, made fret.Voicing) {
+// Show adds the shape of what was answered, if it is not shown yet.
+func (v *Verdict) Show(caption say.Text, made fret.Voicing) {
 	if !slices.ContainsFunc(v.Shapes, func(r Reveal) bool { return slices.Equal(r.Voicing.Shape, made.Shape) }) {
 		v.Shapes = append(v.Shapes, Reveal{Caption: caption, Voicing: made})
 	}
-}
-
-// first is the first of some clauses as a sentence, zero if there are none.
-func first(clauses []say.Text) say.Text {
-	if len(clauses) == 0 {
-		return say.Text{}
-	}
-	return sentences(clauses[:1])[0]
 }

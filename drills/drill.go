@@ -6,8 +6,7 @@ import (
 	"errors"
 	"math/rand/v2"
 
-	"sparetone/synth"
-	"sparetone/theory/fret"
+	"sparetone/drills/neck"
 	"sparetone/theory/say"
 )
 
@@ -16,12 +15,14 @@ import (
 //  1. About never changes.
 //  2. Targets lists what the drill can ask on an instrument, in the order in which choices are
 //     shown. It may be empty: then the drill has nothing for that instrument.
-//  3. Ask makes a question for one of those targets. The same request, with a Rand in the same
+//  3. Rungs lists the forms in which a target is asked, the clearest first: one at least.
+//  4. Ask makes a question for one of those targets. The same request, with a Rand in the same
 //     state, makes the same question. The error says why there is none, such as a chord that has no
 //     shape on the tuning.
 type Drill interface {
 	About() About
-	Targets(on *Instrument) []Target
+	Targets(on *neck.Instrument) []Target
+	Rungs(target string) []Rung
 	Ask(r Request) (*Question, error)
 }
 
@@ -53,23 +54,10 @@ type Topic struct {
 	ID string // such as dominant
 }
 
-// Instrument is what the student plays: where shapes come from and how they sound.
-type Instrument struct {
-	Tuning *fret.Tuning
-	Voices []synth.Voice // one is picked for each question; the first is the instrument's own
-	Hand   fret.Hand     // what the fretting hand can hold
-
-	hold *Hold // what questions are held to; nil for nothing
-	neck neck  // what was found on it
-}
-
-// Name is the instrument's part of an item id.
-func (i *Instrument) Name() string { return i.Tuning.Name }
-
 // Request asks a drill for a question.
 type Request struct {
 	Target  string // which of the drill's targets
-	On      *Instrument
+	On      *neck.Instrument
 	InPlay  []string // the targets that may stand among the choices; empty means all
 	Wanted  []string // of these, the ones that are worth asking now: they come first among the choices; nil if all are alike
 	Anew    *Anew    // picks which of the choices is asked for; nil where it is Target
@@ -82,3 +70,6 @@ type Request struct {
 
 // ErrNothing is the error of a course, or a part of it, that holds no question at all.
 var ErrNothing = errors.New("there is nothing to ask: no drill that was chosen has a question for this instrument without sound")
+
+// New reports whether what is asked for is new.
+func (r Request) New() bool { return r.Reach < neck.NewReach }

@@ -35,9 +35,9 @@ type Question struct {
 	Instead []*Question
 
 	expected Choice
-	tuning   *fret.Tuning // whose strings are the answer; nil where they are not
-	answer   theory.Chord // whose notes or strings are the answer; zero where they are not
-	answers  reader
+	Tuning   *fret.Tuning // whose strings are the answer; nil where they are not
+	Answer   theory.Chord // whose notes or strings are the answer; zero where they are not
+	Answers  Reader
 }
 
 // Form is how an answer is put together.
@@ -61,26 +61,26 @@ type Choice struct {
 // Expected returns the answer that is marked right; of several, the plainest.
 func (q *Question) Expected() Choice { return q.expected }
 
-// Answer returns the chord whose notes or strings are the answer; a zero one where they are not.
-func (q *Question) Answer() theory.Chord { return q.answer }
+// Expect sets the answer that is marked right.
+func (q *Question) Expect(c Choice) { q.expected = c }
 
-// beforeFirst says that a question is shown before it is asked, if it is the first of its kind.
-func (q *Question) beforeFirst(r Request) *Question {
+// BeforeFirst says that a question is shown before it is asked, if it is the first of its kind.
+func (q *Question) BeforeFirst(r Request) *Question {
 	if r.First && q.Instead == nil {
 		q.Instead = []*Question{q}
 	}
 	return q
 }
 
-// knownByHeart says that a question is shown before it is asked, if it is the first of its kind or about the shapes that players meet
+// KnownByHeart says that a question is shown before it is asked, if it is the first of its kind or about the shapes that players meet
 // first: those nobody can work out who was not shown them.
-func (q *Question) knownByHeart(r Request) *Question {
+func (q *Question) KnownByHeart(r Request) *Question {
 	r.First = r.First || r.New()
-	return q.beforeFirst(r)
+	return q.BeforeFirst(r)
 }
 
-// offer sets the choices and which of them is right.
-func (q *Question) offer(right string, choices ...Choice) {
+// Offer sets the choices and which of them is right.
+func (q *Question) Offer(right string, choices ...Choice) {
 	q.Choices = choices
 	q.expected = choices[slices.IndexFunc(choices, func(c Choice) bool { return c.ID == right })]
 }
@@ -106,16 +106,16 @@ func (q *Question) Mark(text string) (Verdict, error) {
 // Result marks an answer without explaining it. Its errors are those of Mark.
 func (q *Question) Result(text string) (progress.Result, error) {
 	g, err := q.understand(text)
-	return g.result, err
+	return g.Result, err
 }
 
 // verdict is what comes of an answer.
-func (q *Question) verdict(g given) Verdict {
-	v := Verdict{Result: g.result, Given: g.said, Expected: q.expected.Said, Asked: slices.Clone(q.Sounds)}
-	v.say(g.note)
+func (q *Question) verdict(g Given) Verdict {
+	v := Verdict{Result: g.Result, Given: g.Said, Expected: q.expected.Said, Asked: slices.Clone(q.Sounds)}
+	v.Say(g.Note)
 	g.explain(&v)
-	if !g.note.IsZero() {
-		v.Short = g.note // how it was put is what somebody does not know who was right
+	if !g.Note.IsZero() {
+		v.Short = g.Note // how it was put is what somebody does not know who was right
 	}
 	return v
 }
@@ -166,18 +166,24 @@ func (q *Question) Text() string {
 const longestAnswer = 200
 
 // understand reads an answer; its error says what would be understood.
-func (q *Question) understand(text string) (given, error) {
+func (q *Question) understand(text string) (Given, error) {
 	g, err := q.parse(text)
 	if err != nil {
-		return given{}, say.Wrong("{}; type {}", say.Said(err), q.Typing())
+		return Given{}, say.Wrong("{}; type {}", say.Said(err), q.Typing())
 	}
 	return g, nil
 }
 
-func (q *Question) parse(text string) (given, error) {
+// Reads returns the id of the answer that a text is read as; false if it is read as none.
+func (q *Question) Reads(text string) (id string, ok bool) {
+	g, err := q.understand(text)
+	return g.ID, err == nil
+}
+
+func (q *Question) parse(text string) (Given, error) {
 	text = strings.TrimSpace(text)
 	if len(text) > longestAnswer {
-		return given{}, unread(text)
+		return Given{}, unread(text)
 	}
 	for n, c := range q.Choices {
 		if text == c.Typed || read.Names(text, c.Said) {
@@ -190,28 +196,28 @@ func (q *Question) parse(text string) (given, error) {
 	if n, ok := read.Cardinal(text); ok && n <= len(q.Choices) {
 		return q.chosen(n - 1), nil
 	}
-	g, err := q.answers.typed(text)
-	if !errors.Is(err, errUnread) {
+	g, err := q.Answers.typed(text)
+	if !errors.Is(err, ErrUnread) {
 		return g, err
 	}
 	// Only now whatever the case: m7 is no M7.
 	for n, c := range q.Choices {
-		if sameWords(text, c.Typed) {
+		if SameWords(text, c.Typed) {
 			return q.chosen(n), nil
 		}
 	}
-	return given{}, unread(text)
+	return Given{}, unread(text)
 }
 
 // chosen is the n-th of the choices as an answer, counted from 0.
-func (q *Question) chosen(n int) given {
-	g := q.answers.choice(n)
-	g.said = q.Choices[n].Said
+func (q *Question) chosen(n int) Given {
+	g := q.Answers.choice(n)
+	g.Said = q.Choices[n].Said
 	return g
 }
 
-// errUnread is the error of an answer about which there is nothing more to say.
-var errUnread = errors.New("not an answer here")
+// ErrUnread is the error of an answer about which there is nothing more to say.
+var ErrUnread = errors.New("not an answer here")
 
 func unread(text string) error { return say.Wrong("{} is not an answer here", say.Typed(text)) }
 
@@ -219,14 +225,18 @@ func unread(text string) error { return say.Wrong("{} is not an answer here", sa
 func (q *Question) Typing() say.Text {
 	switch q.Form {
 	case Tones:
-		return sayTypeTones(q.tuning)
+		return sayTypeTones(q.Tuning)
 	case Frets:
-		return sayTypeFrets(q.tuning)
+		return sayTypeFrets(q.Tuning)
 	case Notes:
 		return sayTypeNotes
 	}
 	return sayTypeChoice(q.Choices)
 }
 
-// sameWords compares two labels as a listener would: case, hyphens and spacing do not count.
-func sameWords(a, b string) bool { return read.Words(a) == read.Words(b) }
+// SameWords compares two labels as a listener would: case, hyphens and spacing do not count.
+func SameWords(a, b string) bool { return read.Words(a) == read.Words(b) }
+
+// MostChoices is how many answers a question offers at the most: few enough to weigh each one by
+// ear, and each on one key.
+const MostChoices = 5

@@ -3,6 +3,7 @@ package drills
 import (
 	"slices"
 
+	"sparetone/drills/neck"
 	"sparetone/theory/say"
 )
 
@@ -24,108 +25,62 @@ var (
 	lasting      = Clarity{Lasting: true}
 
 	// A kind of chord by itself.
-	kindRungs = []Rung{
+	KindRungs = []Rung{
 		{say.Of("after the plain chord"), 0, onOneRoot},
-		{say.Of("without the plain chord"), newReach, rootedHere},
+		{say.Of("without the plain chord"), neck.NewReach, rootedHere},
 		{say.Of("in any voicing"), 1, strummedHere},
 		{say.Of("however it is played"), 1, ownVoice},
 		{say.Of("in any voice"), 1, lasting},
 		{say.Of("however short it is"), 1, Clarity{}},
 	}
 	// Two chords.
-	pairRungs = []Rung{
+	PairRungs = []Rung{
 		{say.Of("on one root"), 0, onOneRoot},
-		{say.Of("on different roots"), newReach, rootedHere},
+		{say.Of("on different roots"), neck.NewReach, rootedHere},
 		{say.Of("in any voicing"), 1, strummedHere},
 		{say.Of("however they are played"), 1, ownVoice},
 		{say.Of("in any voice"), 1, lasting},
 		{say.Of("however short they are"), 1, Clarity{}},
 	}
 	// What a chord has or does.
-	chordRungs = []Rung{
+	ChordRungs = []Rung{
 		{say.Of("with the root lowest"), 0, slowlyRooted},
 		{say.Of("in any voicing"), 1, strummedHere},
 		{say.Of("however it is played"), 1, ownVoice},
 		{say.Of("in any voice"), 1, lasting},
 		{say.Of("however short it is"), 1, Clarity{}},
 	}
-	aloneRungs = afterWords("without the plain chord", chordRungs)
+	AloneRungs = afterWords("without the plain chord", ChordRungs)
 	// An interval.
-	intervalRungs = []Rung{
+	IntervalRungs = []Rung{
 		{say.Of("going up"), 0, Clarity{Plainly: true, InTurn: true, OwnVoice: true}},
 		{say.Of("going up or down"), 0, Clarity{InTurn: true, OwnVoice: true}},
 		{say.Of("both notes together too"), 0, ownVoice},
 		{say.Of("in any voice"), 0, Clarity{}},
 	}
 	// Two notes.
-	noteRungs = []Rung{
+	NoteRungs = []Rung{
 		{say.Of("far apart"), 0, Clarity{OwnVoice: true, Apart: 2}},
 		{say.Of("nearer together"), 0, Clarity{OwnVoice: true, Apart: 1}},
 		{say.Of("close together"), 0, ownVoice},
 		{say.Of("in any voice"), 0, Clarity{}},
 	}
 	// A row of chords.
-	rowRungs = []Rung{
+	RowRungs = []Rung{
 		{say.Of("strummed"), 0, strummedHere},
 		{say.Of("however it is played"), 1, ownVoice},
 		{say.Of("in any voice"), 1, Clarity{}},
 	}
 	// What is seen or held.
-	neckRungs = []Rung{
+	NeckRungs = []Rung{
 		{say.Of("in the first shapes"), 0, ownVoice},
-		{say.Of("in easy shapes"), newReach, Clarity{}},
-		{say.Of("further along the neck"), 2 * newReach, Clarity{}},
+		{say.Of("in easy shapes"), neck.NewReach, Clarity{}},
+		{say.Of("further along the neck"), 2 * neck.NewReach, Clarity{}},
 		{say.Of("anywhere on the neck"), 1, Clarity{}},
 	}
 	// What is about names alone.
-	oneRung = []Rung{{}}
+	OneRung = []Rung{{}}
 )
-
-// rungsOf are the rungs of the drills whose targets have all the same.
-var rungsOf = map[string][]Rung{
-	"chord-ear": kindRungs, "interval-ear": intervalRungs, "resolve": chordRungs, "progression-ear": rowRungs,
-	"shape-name": neckRungs, "shape-tones": neckRungs, "doubled": neckRungs, "build": neckRungs, "swap": neckRungs,
-}
-
-// Rungs returns the forms in which a target of a drill is asked, the clearest first: one at least.
-func Rungs(drill, target string) []Rung {
-	if rungs, ok := rungsOf[drill]; ok {
-		return rungs
-	}
-	switch drill {
-	case "added-ear":
-		if task, ok := addedTasks.of(target); ok && task.alone {
-			return aloneRungs
-		}
-		return chordRungs
-	case "same-or-not":
-		if noteTasks.has(target) {
-			return noteRungs
-		}
-		return pairRungs
-	case "spell":
-		if task, ok := spellTasks.of(target); ok && task.group != nil {
-			return chordRungs
-		}
-	}
-	return oneRung
-}
-
-// AtRung returns the form in which a target of a drill is asked at a rung, counted from 1, and which that is: beyond the last, the last.
-func AtRung(drill, target string, rung int) (Rung, int) {
-	all := Rungs(drill, target)
-	rung = min(max(1, rung), len(all))
-	return all[rung-1], rung
-}
-
-// TellsIt says how far a target can be told that is asked at a rung: zero if it is asked in the first form still, or in one alone.
-func TellsIt(drill, target string, rung int) say.Text {
-	all := Rungs(drill, target)
-	if told := min(rung-1, len(all)); told > 0 {
-		return all[told-1].Words
-	}
-	return say.Text{}
-}
 
 // afterWords are rungs of which each is said after some words.
 func afterWords(words string, rungs []Rung) []Rung {
@@ -134,28 +89,4 @@ func afterWords(words string, rungs []Rung) []Rung {
 		out[n].Words = say.Of(words+", {}", s.Words)
 	}
 	return out
-}
-
-// rootLowest leaves of shapes those in which no note lies below the root, if that is wanted and each of the choices has some on the neck.
-// options returns the shapes of each choice within a reach, and root the root of one.
-func rootLowest[T any](r Request, options func(reach float64) [][]T, shape func(T) held) func(reach float64) [][]T {
-	if !r.Clarity.RootLowest {
-		return options
-	}
-	rooted := func(reach float64) [][]T {
-		lists := options(reach)
-		out := make([][]T, len(lists))
-		for n, list := range lists {
-			for _, x := range list {
-				if h := shape(x); (lowest(r.On.Tuning, h.shape)-h.chord.Root.Class())%12 == 0 {
-					out[n] = append(out[n], x)
-				}
-			}
-		}
-		return out
-	}
-	if slices.ContainsFunc(rooted(1), func(list []T) bool { return len(list) == 0 }) {
-		return options
-	}
-	return rooted
 }

@@ -13,7 +13,7 @@ func (q *Question) Solution() Verdict {
 	if err != nil { // the study meets no question that does not understand its own answer
 		return Verdict{Result: progress.Right, Given: q.expected.Said, Expected: q.expected.Said, Asked: q.Sounds}
 	}
-	g.said, g.note = q.expected.Said, say.Text{}
+	g.Said, g.Note = q.expected.Said, say.Text{}
 	return q.verdict(g)
 }
 
@@ -27,8 +27,8 @@ func (q *Question) AlsoRight() []say.Text {
 	var out []say.Text
 	for _, a := range q.Accepts {
 		g, err := q.understand(a)
-		if err == nil && g.right() && !slices.Contains(ids, g.id) {
-			ids, out = append(ids, g.id), append(out, g.said)
+		if err == nil && g.Right() && !slices.Contains(ids, g.ID) {
+			ids, out = append(ids, g.ID), append(out, g.Said)
 		}
 	}
 	return out
@@ -40,7 +40,7 @@ func (q *Question) MoreRight() say.Text {
 		return say.Text{}
 	}
 	if q.Shown != nil {
-		return sayMoreSwaps(q.answer)
+		return sayMoreSwaps(q.Answer)
 	}
 	return sayMoreShapes
 }

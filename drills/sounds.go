@@ -5,6 +5,7 @@ import (
 	"slices"
 	"time"
 
+	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -45,24 +46,24 @@ func SoundingsOf(t *fret.Tuning, s fret.Shape) []synth.Sounding {
 }
 
 // OpenStrings is an instrument's open strings, strummed.
-func OpenStrings(on *Instrument) []Sound { return Once(synth.Strum, SoundingsOf(on.Tuning, nil)) }
+func OpenStrings(on *neck.Instrument) []Sound { return Once(synth.Strum, SoundingsOf(on.Tuning, nil)) }
 
 // chordWays are the ways a chord is played in a question.
 var chordWays = []synth.How{synth.Block, synth.Strum, synth.Up, synth.Pick}
 
-// chordTempo is how fast a picked chord is, in plucks a minute.
-const chordTempo = 200
+// ChordTempo is how fast a picked chord is, in plucks a minute.
+const ChordTempo = 200
 
-// how draws a way to play a chord: where it is to be played plainly a strum, string after string.
-func (r Request) how() synth.How {
+// How draws a way to play a chord: where it is to be played plainly a strum, string after string.
+func (r Request) How() synth.How {
 	if r.Clarity.Plainly {
 		return synth.Strum
 	}
 	return chordWays[r.Rand.IntN(len(chordWays))]
 }
 
-// voice draws one of the instrument's voices: where it is to be clear, its own.
-func (r Request) voice() synth.Voice {
+// Voice draws one of the instrument's voices: where it is to be clear, its own.
+func (r Request) Voice() synth.Voice {
 	if r.Clarity.OwnVoice {
 		return r.On.Voices[0]
 	}
@@ -81,22 +82,22 @@ const (
 // slowStrum is how many times as slow a slow strum is: 80 ms from string to string (from judgement).
 const slowStrum = 5.0
 
-// played is a voicing played evenly in a way, for 3 s.
-func played(label say.Text, v fret.Voicing, how synth.How) Sound {
+// Played is a voicing played evenly in a way, for 3 s.
+func Played(label say.Text, v fret.Voicing, how synth.How) Sound {
 	s := Sound{Label: label, Notes: Soundings(v), Root: rootString(v)}
-	s.Score = synth.Hand{Tempo: chordTempo}.Play(how, s.Notes)
+	s.Score = synth.Hand{Tempo: ChordTempo}.Play(how, s.Notes)
 	return s
 }
 
-// plays is a voicing played in a way, as a question asks for it.
-func (r Request) plays(label say.Text, v fret.Voicing, how synth.How) Sound {
+// Plays is a voicing played in a way, as a question asks for it.
+func (r Request) Plays(label say.Text, v fret.Voicing, how synth.How) Sound {
 	s := Sound{Label: label, Notes: Soundings(v), Root: rootString(v)}
 	shortest := briefestChord
 	if r.Clarity.Lasting {
 		shortest = shortestChord
 	}
-	hand := synth.Hand{Tempo: chordTempo, Rand: r.Rand, Ring: shortest + time.Duration(r.Rand.Float64()*float64(longestChord-shortest))}
-	s.Score = unevenly(hand.Play(how, s.Notes), softestString, loudestString, r.Rand)
+	hand := synth.Hand{Tempo: ChordTempo, Rand: r.Rand, Ring: shortest + time.Duration(r.Rand.Float64()*float64(longestChord-shortest))}
+	s.Score = Unevenly(hand.Play(how, s.Notes), softestString, loudestString, r.Rand)
 	if how == synth.Strum {
 		s = s.Slower(r.strumTimes())
 	}
@@ -126,8 +127,8 @@ func (s Sound) Slower(times float64) Sound {
 	return s
 }
 
-// unevenly plucks each note harder or softer than usual, between two shares of that, whichever it is.
-func unevenly(s synth.Score, softest, loudest float64, rng *rand.Rand) synth.Score {
+// Unevenly plucks each note harder or softer than usual, between two shares of that, whichever it is.
+func Unevenly(s synth.Score, softest, loudest float64, rng *rand.Rand) synth.Score {
 	for i := range s.Plucks {
 		s.Plucks[i].Strength = min(1, s.Plucks[i].Strength*(softest+(loudest-softest)*rng.Float64()))
 	}
@@ -181,4 +182,23 @@ func (s Sound) OpenedFromRoot() Sound {
 	}
 	s.Score = synth.Hand{}.OpenUp(notes)
 	return s
+}
+
+// How fast two notes follow each other, in plucks a minute, and how long the last one rings.
+const (
+	slowestNotes, FastestNotes = 60, 100
+	shortestRing, longestRing  = time.Second, 3 * time.Second
+)
+
+// NotesHand picks a hand for two notes. Sounds are equally loud as a whole, but two notes beat, or one dies away
+// before the other, so that the loudest moment would tell one interval from another. How much louder it is than the
+// whole depends on how long the notes last as well: that differs from question to question, as level is roved in
+// listening tests, so that it tells nothing. So it is where it is to be clearest as well.
+func (r Request) NotesHand() synth.Hand {
+	rng := r.Rand
+	return synth.Hand{
+		Tempo: slowestNotes + (FastestNotes-slowestNotes)*rng.Float64(),
+		Ring:  shortestRing + time.Duration(rng.Float64()*float64(longestRing-shortestRing)),
+		Rand:  rng,
+	}
 }

@@ -34,8 +34,8 @@ type Reveal struct {
 	Mark    int // number of the string that the question was about; 0 if none
 }
 
-// say adds lines to the explanation, leaving out empty ones.
-func (v *Verdict) say(lines ...say.Text) {
+// Say adds lines to the explanation, leaving out empty ones.
+func (v *Verdict) Say(lines ...say.Text) {
 	for _, l := range lines {
 		if !l.IsZero() {
 			v.Lines = append(v.Lines, l)

@@ -8,6 +8,8 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/drills/catalogue"
+
 	tea "charm.land/bubbletea/v2"
 	"github.com/google/go-cmp/cmp"
 
@@ -219,7 +221,7 @@ func TestNothingIsCarriedOver(t *testing.T) {
 // next one, by eye, is timed by itself. When the device has come back ears are asked again.
 func TestPutAsideForTheEye(t *testing.T) {
 	for _, q := range askings {
-		if d, _ := drills.ByID(q.drill); !d.About().Ears {
+		if d, _ := catalogue.ByID(q.drill); !d.About().Ears {
 			continue
 		}
 		var kept [][]answerKept

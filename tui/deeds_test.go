@@ -19,6 +19,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
 	"sparetone/progress"
@@ -65,7 +66,7 @@ var askings = []struct{ name, drill, asks string }{
 
 // TestEveryDrillHasDeeds: a new drill is asked for a row of askings.
 func TestEveryDrillHasDeeds(t *testing.T) {
-	for _, id := range drills.IDs() {
+	for _, id := range catalogue.IDs() {
 		if !slices.ContainsFunc(askings, func(q struct{ name, drill, asks string }) bool { return q.drill == id }) {
 			t.Errorf("%s has no row in askings", id)
 		}

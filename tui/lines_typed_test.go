@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 )
 
@@ -28,8 +30,8 @@ func TestPlainTakesWhatOneWouldSay(t *testing.T) {
 
 // Frets in words are the shape in figures.
 func TestFretsAsSpoken(t *testing.T) {
-	d, _ := drills.ByID("build")
-	on, err := drills.NewInstrument("ukulele", 0, "")
+	d, _ := catalogue.ByID("build")
+	on, err := neck.NewInstrument("ukulele", 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}

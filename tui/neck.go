@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/theory/fret"
 	"sparetone/tui/draw"
 	"sparetone/tui/page"
@@ -80,7 +80,7 @@ func (b *body) pointed(n draw.Neck) {
 
 // hand draws fingers that are being set.
 func (b *body) hand(h *page.Hand) {
-	b.pointed(draw.Neck{Voicing: drills.Unheard(h.Tuning, h.Shape), Caret: h.Tuning.StringNumber(h.At), Least: 5})
+	b.pointed(draw.Neck{Voicing: neck.Unheard(h.Tuning, h.Shape), Caret: h.Tuning.StringNumber(h.At), Least: 5})
 	b.gap()
 	b.add(middle(b.col, b.theme.Text.Render(h.Shape.String())))
 }

@@ -13,8 +13,9 @@ import (
 	"testing"
 	"time"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/drills/played/student"
 	"sparetone/progress"
 	"sparetone/synth/capture"
@@ -28,7 +29,7 @@ func TestASessionIsPlayedThroughADevice(t *testing.T) {
 	p, _ := practiceOf(t, true)
 	step := []course.Step{{ID: "swap", Drill: "swap"}, {ID: "tones", Drill: "shape-tones"}, {ID: "build", Drill: "build"}}
 	for n := range step {
-		d, _ := drills.ByID(step[n].Drill)
+		d, _ := catalogue.ByID(step[n].Drill)
 		for _, target := range d.Targets(p.Session.On())[:6] {
 			step[n].Asks = append(step[n].Asks, target.ID)
 		}
@@ -118,7 +119,7 @@ func TestASessionIsPlayedThroughADevice(t *testing.T) {
 }
 
 // asksInTurn is which strings the screen asks to be plucked in turn, by number; nil if it asks for a stroke.
-func asksInTurn(a *app, on *drills.Instrument) (order []int) {
+func asksInTurn(a *app, on *neck.Instrument) (order []int) {
 	text := strings.Join(strings.Fields(plainText(drawn(a))), " ")
 	from, _, alike := strings.Cut(text, " strings cannot be told apart")
 	begins := "The "

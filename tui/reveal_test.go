@@ -10,6 +10,8 @@ import (
 	"testing/synctest"
 	"time"
 
+	"sparetone/drills/catalogue"
+
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
@@ -45,7 +47,7 @@ func names(sounds []drills.Sound) (out []string) {
 // After a right answer what was asked sounds once more, and after a mistake what was right and what was answered, in turn, each by its
 // name; no sound is nameless.
 func TestRevealsSound(t *testing.T) {
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		id := d.About().ID
 		a, sounds := revealing(t, id, true)
 		r := a.place.(*page.Reveal)

@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/drills/catalogue"
+
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
@@ -148,7 +150,7 @@ func scenes() []scene {
 		scene{"played-counts", func(t testing.TB) *app { return keyed(playedAnswer(t, "swap", true), "enter") }},
 		scene{"played-gone", func(t testing.TB) *app { return keyed(playedAnswer(t, "swap", true), "enter", "u") }},
 	)
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		id := d.About().ID
 		all = append(all,
 			scene{"question-" + id, func(t testing.TB) *app { return asked(t, id) }},
@@ -299,7 +301,7 @@ func ofDrill(t testing.TB, id string, settings func(*store.File) practice.Settin
 	}
 	t.Cleanup(func() { file.Close() })
 	p.Setup.File, p.Settings = file, settings(file)
-	d, _ := drills.ByID(id)
+	d, _ := catalogue.ByID(id)
 	step := course.Step{ID: "all", Drill: id}
 	targets := d.Targets(p.Session.On())
 	for n := range targets[:min(8, len(targets))] {

@@ -3,7 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 )
 
 // drillRow is a drill as --json prints it.
@@ -20,7 +20,7 @@ func newDrills() *cobra.Command {
 		Args:  noArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			o := newOutput(cmd)
-			for _, d := range drills.All() {
+			for _, d := range catalogue.All() {
 				about := d.About()
 				if !o.json {
 					o.printf("%-15s %s\n", about.ID, about.Title)

@@ -13,8 +13,8 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"sparetone/drills"
 	"sparetone/drills/lesson"
+	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/progress/store"
@@ -208,12 +208,12 @@ func newLessonCheck() *cobra.Command {
 }
 
 // instrumentsOf are the instruments that are named, or the lesson's own.
-func instrumentsOf(names []string, l lesson.Lesson) (all []*drills.Instrument, err error) {
+func instrumentsOf(names []string, l lesson.Lesson) (all []*neck.Instrument, err error) {
 	if len(names) == 0 {
-		return []*drills.Instrument{{Tuning: l.Tuning, Voices: synth.Voices(), Hand: fret.DefaultHand}}, nil
+		return []*neck.Instrument{{Tuning: l.Tuning, Voices: synth.Voices(), Hand: fret.DefaultHand}}, nil
 	}
 	for _, name := range names {
-		on, err := drills.NewInstrument(name, 0, "")
+		on, err := neck.NewInstrument(name, 0, "")
 		if err != nil {
 			return nil, callWrong("--tuning: %w", err)
 		}

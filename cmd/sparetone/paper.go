@@ -11,7 +11,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory"
@@ -67,12 +69,12 @@ func newPaper() *cobra.Command {
 	addTuning(cmd)
 	addJSON(cmd)
 	cmd.RunE = func(cmd *cobra.Command, _ []string) error {
-		d, ok := drills.ByID(drill)
+		d, ok := catalogue.ByID(drill)
 		switch {
 		case drill == "" && file == "":
-			return callWrong("--drill: name the drill to ask, or a lesson with --lesson; the drills are %s", strings.Join(drills.IDs(), ", "))
+			return callWrong("--drill: name the drill to ask, or a lesson with --lesson; the drills are %s", strings.Join(catalogue.IDs(), ", "))
 		case drill != "" && !ok:
-			return callWrong("--drill: %q is no drill; the drills are %s", theory.Clean(drill), strings.Join(drills.IDs(), ", "))
+			return callWrong("--drill: %q is no drill; the drills are %s", theory.Clean(drill), strings.Join(catalogue.IDs(), ", "))
 		case questions < 1 || questions > mostQuestions:
 			return callWrong("--count: %d; a paper has 1 to %d questions", questions, mostQuestions)
 		case out == "":
@@ -91,7 +93,7 @@ func newPaper() *cobra.Command {
 		if seed == 0 {
 			seed = rand.Uint64N(1e6) + 1 // short enough to write down
 		}
-		p := papers.Paper{On: &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}, Seed: seed}
+		p := papers.Paper{On: &neck.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}, Seed: seed}
 		var versions [][]*drills.Question
 		var taught course.Course
 		if file == "" {

@@ -8,7 +8,7 @@ import (
 	"strconv"
 	"testing"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 )
 
 // summed finds the loudness and the true peak in what ffmpeg's ebur128 filter sums up at its end.
@@ -23,7 +23,7 @@ func TestDrillsAreEquallyLoud(t *testing.T) {
 		count = 84
 	}
 	softest, loudest, highest, heard := 0.0, -100.0, -100.0, 0
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		files, err := filepath.Glob(filepath.Join(written(t, d.About().ID, count, 9), "*.wav"))
 		if err != nil {
 			t.Fatal(err)

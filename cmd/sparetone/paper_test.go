@@ -14,6 +14,8 @@ import (
 	"github.com/gopxl/beep/v2/wav"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/synth"
@@ -83,8 +85,8 @@ func TestSameSeedSamePaper(t *testing.T) {
 // Whoever reads the rows finds what the drills themselves would say.
 func TestPaperRowsSayWhatTheDrillsSay(t *testing.T) {
 	const count, seed = 6, 4
-	on := &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
-	for _, d := range drills.All() {
+	on := &neck.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
+	for _, d := range catalogue.All() {
 		id := d.About().ID
 		dir := written(t, id, count, seed)
 		rows := rowsOf(t, dir)
@@ -132,12 +134,12 @@ func TestPaperSoundsWhatItClaims(t *testing.T) {
 	if os.Getenv("SPARETONE_STUDY") != "" {
 		papers = 200
 	}
-	on := &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
-	ears := slices.DeleteFunc(drills.IDs(), func(id string) bool { d, _ := drills.ByID(id); return !d.About().Ears })
+	on := &neck.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
+	ears := slices.DeleteFunc(catalogue.IDs(), func(id string) bool { d, _ := catalogue.ByID(id); return !d.About().Ears })
 	sounds := 0
 	for seed := 1; seed <= papers; seed++ {
 		id := ears[seed%len(ears)]
-		d, _ := drills.ByID(id)
+		d, _ := catalogue.ByID(id)
 		dir := written(t, id, 1, seed)
 		questions, err := practice.Paper(d, on, 1, uint64(seed))
 		if err != nil {
@@ -262,8 +264,8 @@ func TestPaperOfALesson(t *testing.T) {
 
 // Where a chord has more shapes than a paper lists, it says so, and the drill marks them right.
 func TestPaperSaysWhereMoreIsRight(t *testing.T) {
-	on := &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
-	for _, id := range drills.IDs() {
+	on := &neck.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
+	for _, id := range catalogue.IDs() {
 		dir := written(t, id, 17, 3)
 		key, err := os.ReadFile(filepath.Join(dir, answerKey))
 		if err != nil {
@@ -279,7 +281,7 @@ func TestPaperSaysWhereMoreIsRight(t *testing.T) {
 			}
 		}
 	}
-	build, _ := drills.ByID("build")
+	build, _ := catalogue.ByID("build")
 	questions, err := practice.Paper(build, on, 17, 3)
 	if err != nil {
 		t.Fatal(err)
@@ -336,7 +338,7 @@ func TestPaperRefuses(t *testing.T) {
 
 // An answer key can be read by itself: what was asked, what is right, and what else is, once each.
 func TestAnswerKeyReadsByItself(t *testing.T) {
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		id := d.About().ID
 		dir := written(t, id, 8, 78)
 		text, err := os.ReadFile(filepath.Join(dir, answerKey))

@@ -14,7 +14,7 @@ import (
 	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
 	"sparetone/drills/practice"
@@ -72,12 +72,12 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 		return callWrong("--minutes: %v; a practice lasts 1 to 120 minutes", p.minutes)
 	}
 	for _, id := range p.drills {
-		if _, ok := drills.ByID(id); !ok {
-			return callWrong("--drill: %q is no drill; the drills are %s", theory.Clean(id), strings.Join(drills.IDs(), ", "))
+		if _, ok := catalogue.ByID(id); !ok {
+			return callWrong("--drill: %q is no drill; the drills are %s", theory.Clean(id), strings.Join(catalogue.IDs(), ", "))
 		}
 	}
 	if cmd.Flags().Changed("drill") && len(p.drills) == 0 {
-		return callWrong("--drill: name a drill; the drills are %s", strings.Join(drills.IDs(), ", "))
+		return callWrong("--drill: name a drill; the drills are %s", strings.Join(catalogue.IDs(), ", "))
 	}
 	steps, alone := course.BuiltIn(), (*lesson.Lesson)(nil)
 	if p.lesson != "" {

@@ -8,7 +8,7 @@ import (
 	"strings"
 	"testing"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 )
 
 // readme is the text that a stranger reads first.
@@ -122,12 +122,12 @@ func TestReadmeFiles(t *testing.T) {
 func TestReadmeListsTheDrills(t *testing.T) {
 	var listed []string
 	for _, row := range regexp.MustCompile("(?m)^\\| `([a-z-]+)` \\|").FindAllStringSubmatch(readme(t), -1) {
-		if slices.Contains(drills.IDs(), row[1]) {
+		if slices.Contains(catalogue.IDs(), row[1]) {
 			listed = append(listed, row[1])
 		}
 	}
-	if !slices.Equal(listed, drills.IDs()) {
-		t.Errorf("the README lists %v, the drills are %v", listed, drills.IDs())
+	if !slices.Equal(listed, catalogue.IDs()) {
+		t.Errorf("the README lists %v, the drills are %v", listed, catalogue.IDs())
 	}
 }
 

@@ -6,7 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"sparetone/drills"
+	"sparetone/drills/bench"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -129,7 +129,7 @@ func swapsText(v fret.Voicing, swaps []fret.Swap, key *theory.Key) string {
 	b.WriteByte('\n')
 	rows := make([][]string, len(swaps))
 	for n, s := range swaps {
-		rows[n] = []string{s.To.String(), s.Chord.String(), say.Move(v.Tuning, s).Screen(), say.Trade(s).Screen(), drills.SwapMarks(s, key).Screen()}
+		rows[n] = []string{s.To.String(), s.Chord.String(), say.Move(v.Tuning, s).Screen(), say.Trade(s).Screen(), bench.SwapMarks(s, key).Screen()}
 	}
 	b.WriteString(columns(rows))
 	return b.String()

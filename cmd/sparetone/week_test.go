@@ -11,6 +11,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/progress/store"
 )
@@ -92,7 +93,7 @@ func practisedWeek(t *testing.T, path string, n int, seed uint64) {
 		t.Fatal(err)
 	}
 	defer f.Close()
-	on, err := drills.NewInstrument("ukulele", 0, "")
+	on, err := neck.NewInstrument("ukulele", 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}

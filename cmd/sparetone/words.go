@@ -6,7 +6,7 @@ import (
 	"strings"
 	"text/tabwriter"
 
-	"sparetone/drills"
+	"sparetone/drills/bench"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
@@ -20,7 +20,7 @@ type remark struct{ said say.Text }
 func readChord(typed string) (c theory.Chord, how remark, err error) {
 	c, alt, err := read.ChordOrAlt(typed)
 	if alt {
-		how.said = drills.Altered
+		how.said = bench.Altered
 	}
 	return c, how, err
 }

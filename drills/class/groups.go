@@ -10,7 +10,10 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/bench"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/theory/say"
 )
@@ -160,7 +163,7 @@ func lessonOf(students []*Student, ear bool) course.Course {
 // named gives the steps of a lesson their drills' titles.
 func named(c course.Course) course.Course {
 	for n, s := range c {
-		if d, ok := drills.ByID(s.Drill); ok {
+		if d, ok := catalogue.ByID(s.Drill); ok {
 			c[n].Title = d.About().Title
 		}
 		c[n].ID = s.Drill
@@ -250,8 +253,8 @@ func (r *Report) toPlay() {
 		}
 		p := Play{Thing: w.Thing, Weak: w.Weak}
 		if kind := w.kind(); kind != "" {
-			if on, err := drills.NewInstrument(w.Tuning, 0, ""); err == nil {
-				if all := drills.Takeaways(on, func(k string) bool { return k == kind }); len(all) > 0 && all[0].Swap != nil {
+			if on, err := neck.NewInstrument(w.Tuning, 0, ""); err == nil {
+				if all := bench.Takeaways(on, func(k string) bool { return k == kind }); len(all) > 0 && all[0].Swap != nil {
 					p.Told = all[0].Told()
 				}
 			}

@@ -12,6 +12,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/class"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/progress/store"
@@ -84,8 +85,8 @@ var kinds = []pupil{
 }
 
 // ukulele is what all of them play; what was found on its neck is kept.
-var ukulele = sync.OnceValue(func() *drills.Instrument {
-	on, err := drills.NewInstrument("ukulele", 0, "")
+var ukulele = sync.OnceValue(func() *neck.Instrument {
+	on, err := neck.NewInstrument("ukulele", 0, "")
 	if err != nil {
 		panic(err)
 	}

@@ -4,6 +4,8 @@ import (
 	"sync"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/theory/fret"
 )
 
@@ -48,9 +50,9 @@ func targetsOn(drill, tuning string) []drills.Target {
 		return all
 	}
 	var all []drills.Target
-	if d, ok := drills.ByID(drill); ok {
+	if d, ok := catalogue.ByID(drill); ok {
 		if t, err := fret.ParseTuning(tuning); err == nil {
-			all = d.Targets(&drills.Instrument{Tuning: t})
+			all = d.Targets(&neck.Instrument{Tuning: t})
 		}
 	}
 	if len(targetsMet.of) < mostTunings {
@@ -64,7 +66,7 @@ func thingOf(item string) Thing {
 	t := Thing{Item: item}
 	t.Drill, t.Target, t.Tuning = drills.SplitItem(item)
 	t.Name = t.Target
-	d, ok := drills.ByID(t.Drill)
+	d, ok := catalogue.ByID(t.Drill)
 	if !ok {
 		return t
 	}

@@ -4,6 +4,10 @@ package course
 import (
 	"bytes"
 	"cmp"
+
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
+
 	_ "embed"
 	"errors"
 	"fmt"
@@ -91,7 +95,7 @@ func Read(name string, r io.Reader) (Course, error) {
 	before := stepsBefore{ids: map[string]bool{}}
 	targets := map[string][]string{}
 	for n, s := range course {
-		if d, ok := drills.ByID(s.Drill); ok && targets[s.Drill] == nil {
+		if d, ok := catalogue.ByID(s.Drill); ok && targets[s.Drill] == nil {
 			targets[s.Drill] = everyTarget(d)
 		}
 		if wrong := s.check(before, targets[s.Drill]); wrong.says != "" {
@@ -197,7 +201,7 @@ func (s Step) check(before stepsBefore, known []string) fault {
 	case before.ids[s.ID]:
 		return fault{fmt.Sprintf("step %q comes twice: each step needs an id of its own", id), "id", s.ID}
 	case known == nil:
-		return fault{fmt.Sprintf("step %q: %q is no drill; the drills are %s", id, theory.Clip(s.Drill), strings.Join(drills.IDs(), ", ")), "drill", s.Drill}
+		return fault{fmt.Sprintf("step %q: %q is no drill; the drills are %s", id, theory.Clip(s.Drill), strings.Join(catalogue.IDs(), ", ")), "drill", s.Drill}
 	case len(s.Asks) == 0:
 		return fault{fmt.Sprintf("step %q asks for nothing: name one target or more in asks; %s can ask for %s", id, s.Drill, strings.Join(known, ", ")), "asks", ""}
 	}
@@ -226,9 +230,9 @@ func (s Step) check(before stepsBefore, known []string) fault {
 
 // idOf returns the id of what a step's drill calls by a name, "" if there is none among those known.
 func (s Step) idOf(name string, known []string) string {
-	if d, ok := drills.ByID(s.Drill); ok {
+	if d, ok := catalogue.ByID(s.Drill); ok {
 		for _, t := range fret.Tunings() {
-			for _, target := range d.Targets(&drills.Instrument{Tuning: t}) {
+			for _, target := range d.Targets(&neck.Instrument{Tuning: t}) {
 				if read.Names(name, target.Name) {
 					return target.ID
 				}
@@ -245,7 +249,7 @@ func (s Step) idOf(name string, known []string) string {
 func everyTarget(d drills.Drill) []string {
 	var out []string
 	for _, t := range fret.Tunings() {
-		for _, target := range d.Targets(&drills.Instrument{Tuning: t}) {
+		for _, target := range d.Targets(&neck.Instrument{Tuning: t}) {
 			if !slices.Contains(out, target.ID) {
 				out = append(out, target.ID)
 			}

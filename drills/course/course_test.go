@@ -5,7 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 )
 
 func TestBuiltInCourseHoldsTogether(t *testing.T) {
@@ -27,7 +27,7 @@ func TestBuiltInCourseHoldsTogether(t *testing.T) {
 		}
 	}
 	on := ukulele(t)
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		for _, target := range d.Targets(on) {
 			if !seen[d.About().ID+"/"+target.ID] {
 				t.Errorf("%s never comes in for %s", target.ID, d.About().ID)

@@ -4,13 +4,13 @@ import (
 	"os"
 	"testing"
 
-	"sparetone/drills"
+	"sparetone/drills/neck"
 )
 
 // ukulele is the instrument most tests play.
-func ukulele(t testing.TB) *drills.Instrument {
+func ukulele(t testing.TB) *neck.Instrument {
 	t.Helper()
-	on, err := drills.NewInstrument("ukulele", 0, "")
+	on, err := neck.NewInstrument("ukulele", 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}

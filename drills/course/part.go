@@ -4,12 +4,14 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/theory/fret"
 )
 
 // From returns the course as it is for somebody at a place, on an instrument: the steps that are known come
 // last, and nothing rests on them.
-func (c Course) From(at Place, on *drills.Instrument) Course {
+func (c Course) From(at Place, on *neck.Instrument) Course {
 	ear := slices.IndexFunc(c, func(s Step) bool { return s.ID == at.Ear })
 	eye := slices.IndexFunc(c, func(s Step) bool { return s.ID == at.Eye })
 	known := map[string]bool{}
@@ -30,8 +32,8 @@ func (c Course) From(at Place, on *drills.Instrument) Course {
 }
 
 // byEar reports whether a step cannot be done without sound.
-func (s Step) byEar(on *drills.Instrument) bool {
-	d, ok := drills.ByID(s.Drill)
+func (s Step) byEar(on *neck.Instrument) bool {
+	d, ok := catalogue.ByID(s.Drill)
 	return ok && (d.About().Ears || slices.ContainsFunc(d.Targets(on), func(t drills.Target) bool { return t.Ears && slices.Contains(s.Asks, t.ID) }))
 }
 
@@ -41,7 +43,7 @@ func Only(items []string) Course {
 	var out Course
 	for _, id := range items {
 		drill, target, _ := drills.SplitItem(id)
-		if d, ok := drills.ByID(drill); !ok || !slices.Contains(everyTarget(d), target) {
+		if d, ok := catalogue.ByID(drill); !ok || !slices.Contains(everyTarget(d), target) {
 			continue
 		}
 		i := slices.IndexFunc(out, func(s Step) bool { return s.Drill == drill })
@@ -59,10 +61,10 @@ func Only(items []string) Course {
 // Knows reports whether an item's id means anything: a target that its drill has on an instrument there is.
 func Knows(id string) bool {
 	drill, target, instrument := drills.SplitItem(id)
-	d, ok := drills.ByID(drill)
+	d, ok := catalogue.ByID(drill)
 	if !ok {
 		return false
 	}
 	t, err := fret.ParseTuning(instrument)
-	return err == nil && slices.ContainsFunc(d.Targets(&drills.Instrument{Tuning: t}), func(t drills.Target) bool { return t.ID == target })
+	return err == nil && slices.ContainsFunc(d.Targets(&neck.Instrument{Tuning: t}), func(t drills.Target) bool { return t.ID == target })
 }

@@ -5,6 +5,8 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 )
 
@@ -64,13 +66,13 @@ const (
 
 // NewPlacement makes a placement of a course on an instrument; silent says that nothing can be heard. The same seed, clock
 // and answers make the same placement. Its error is drills.ErrNothing if nothing can be asked.
-func NewPlacement(c Course, on *drills.Instrument, silent bool, seed uint64, now func() time.Time) (*Placement, error) {
+func NewPlacement(c Course, on *neck.Instrument, silent bool, seed uint64, now func() time.Time) (*Placement, error) {
 	p := &Placement{now: now, silent: silent}
 	rng := rand.New(rand.NewPCG(seed, 0x706c6163))
 	count := map[bool]int{}
 	inPlay := map[string][]string{}
 	for _, s := range c {
-		d, ok := drills.ByID(s.Drill)
+		d, ok := catalogue.ByID(s.Drill)
 		if !ok {
 			continue
 		}

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/neck"
 )
 
 // student is somebody whose places in the course are known.
@@ -40,7 +41,7 @@ type placedStudent struct {
 }
 
 // sit takes a student through a placement.
-func (s student) sit(t testing.TB, on *drills.Instrument, seed uint64, silent bool) placedStudent {
+func (s student) sit(t testing.TB, on *neck.Instrument, seed uint64, silent bool) placedStudent {
 	t.Helper()
 	rng := rand.New(rand.NewPCG(seed, 3))
 	now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)

@@ -5,7 +5,9 @@ import (
 	"slices"
 	"strings"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/chord"
+	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -14,13 +16,13 @@ import (
 )
 
 // instrument is what the lesson's shapes are written for.
-func instrument(t *fret.Tuning) *drills.Instrument {
-	return &drills.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
+func instrument(t *fret.Tuning) *neck.Instrument {
+	return &neck.Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
 }
 
 // askedKinds are the kinds of chord that a drill asks for on an instrument.
-func askedKinds(on *drills.Instrument) (kinds []*theory.Kind) {
-	build, _ := drills.ByID("build")
+func askedKinds(on *neck.Instrument) (kinds []*theory.Kind) {
+	build, _ := catalogue.ByID("build")
 	for _, t := range build.Targets(on) {
 		if k, ok := theory.KindByID(t.ID); ok {
 			kinds = append(kinds, k)
@@ -31,7 +33,7 @@ func askedKinds(on *drills.Instrument) (kinds []*theory.Kind) {
 
 // nearestChord returns the chord on the same root that has the most tones in common with one, and the fewest others, among those that
 // can be played on an instrument and are asked.
-func nearestChord(c theory.Chord, on *drills.Instrument) (theory.Chord, bool) {
+func nearestChord(c theory.Chord, on *neck.Instrument) (theory.Chord, bool) {
 	best, most := theory.Chord{}, -100
 	for _, k := range askedKinds(on) {
 		near, worth := theory.NewChord(c.Root, k), 0
@@ -62,7 +64,7 @@ func (r *reading) chords(v value) *fault {
 		if !c.Bass.Same(c.Root) {
 			return &fault{one.at, fmt.Sprintf("%s: a lesson asks for chords whatever the bass; write %s", c.FullSymbol(), theory.NewChord(c.Root, c.Kind))}
 		}
-		if slices.ContainsFunc(r.Chords, func(h drills.HeldChord) bool { return h.Kind == c.Kind && h.Root.Same(c.Root) }) {
+		if slices.ContainsFunc(r.Chords, func(h neck.HeldChord) bool { return h.Kind == c.Kind && h.Root.Same(c.Root) }) {
 			return &fault{one.at, fmt.Sprintf("%s is named twice: once is enough", c)}
 		}
 		if says := unplayable(c, on); says != "" {
@@ -74,7 +76,7 @@ func (r *reading) chords(v value) *fault {
 }
 
 // unplayable says why a chord cannot be asked on an instrument, and what is nearest; empty if it can.
-func unplayable(c theory.Chord, on *drills.Instrument) string {
+func unplayable(c theory.Chord, on *neck.Instrument) string {
 	why := ""
 	if !slices.Contains(askedKinds(instrument(fret.Tunings()[0])), c.Kind) {
 		why = fmt.Sprintf("%s: no drill asks for that kind of chord", c)
@@ -90,13 +92,13 @@ func unplayable(c theory.Chord, on *drills.Instrument) string {
 }
 
 // add adds a chord, unless it is there.
-func (l *Lesson) add(c theory.Chord) *drills.HeldChord {
+func (l *Lesson) add(c theory.Chord) *neck.HeldChord {
 	for i := range l.Chords {
 		if l.Chords[i].Kind == c.Kind && l.Chords[i].Root.Same(c.Root) {
 			return &l.Chords[i]
 		}
 	}
-	l.Chords = append(l.Chords, drills.HeldChord{Chord: c})
+	l.Chords = append(l.Chords, neck.HeldChord{Chord: c})
 	return &l.Chords[len(l.Chords)-1]
 }
 
@@ -199,7 +201,7 @@ func (r *reading) named(s fret.Shape, said bool, as string) (c theory.Chord, say
 		if as != "" && n.Chord.Kind.ID != as {
 			continue
 		}
-		own := slices.ContainsFunc(r.Chords, func(h drills.HeldChord) bool { return h.Kind == n.Chord.Kind && h.Root.Same(n.Chord.Root) })
+		own := slices.ContainsFunc(r.Chords, func(h neck.HeldChord) bool { return h.Kind == n.Chord.Kind && h.Root.Same(n.Chord.Root) })
 		if c := theory.NewChord(n.Chord.Root, n.Chord.Kind); (own || !said) && unplayable(c, instrument(r.Tuning)) == "" && whole(r.Tuning, s, c) {
 			return c, ""
 		}
@@ -231,7 +233,7 @@ func whole(t *fret.Tuning, s fret.Shape, c theory.Chord) bool {
 }
 
 // move returns what one string makes of a shape. It says why that is no move that is asked.
-func (r *reading) move(from, to fret.Shape, said bool) (m drills.HeldMove, says string) {
+func (r *reading) move(from, to fret.Shape, said bool) (m neck.HeldMove, says string) {
 	moved := 0
 	for i := range from {
 		if from[i] != to[i] {
@@ -253,11 +255,11 @@ func (r *reading) move(from, to fret.Shape, said bool) (m drills.HeldMove, says 
 			continue
 		}
 		for _, s := range fret.Swaps(r.Tuning, from, c, r.Key) {
-			if !drills.IsAddition(c.Kind, s.Chord.Kind) || s.Chord.Without != 0 {
+			if !chord.IsAddition(c.Kind, s.Chord.Kind) || s.Chord.Without != 0 {
 				continue
 			}
 			if slices.Equal(s.To, to) {
-				return drills.HeldMove{Plain: c, Coloured: theory.NewChord(c.Root, s.Chord.Kind), From: from, To: to}, ""
+				return neck.HeldMove{Plain: c, Coloured: theory.NewChord(c.Root, s.Chord.Kind), From: from, To: to}, ""
 			}
 			if len(can) < 4 {
 				can = append(can, fmt.Sprintf("%s (%s)", s.To, s.Chord))
@@ -298,11 +300,11 @@ func (l *Lesson) arranged(a song.Arrangement) {
 			h.Shapes = append(h.Shapes, p.Plain.Shape)
 		}
 		for _, colour := range p.Colours {
-			m := drills.HeldMove{Plain: c, Coloured: theory.NewChord(c.Root, colour.Chord.Kind), From: colour.From, To: colour.Shape}
-			if !colour.Good() || !drills.IsAddition(c.Kind, m.Coloured.Kind) || !whole(a.Tuning, m.From, c) || !whole(a.Tuning, m.To, m.Coloured) || unplayable(m.Coloured, on) != "" {
+			m := neck.HeldMove{Plain: c, Coloured: theory.NewChord(c.Root, colour.Chord.Kind), From: colour.From, To: colour.Shape}
+			if !colour.Good() || !chord.IsAddition(c.Kind, m.Coloured.Kind) || !whole(a.Tuning, m.From, c) || !whole(a.Tuning, m.To, m.Coloured) || unplayable(m.Coloured, on) != "" {
 				continue
 			}
-			if !slices.ContainsFunc(l.Moves, func(o drills.HeldMove) bool { return o.Plain == m.Plain }) { // one is enough for a week
+			if !slices.ContainsFunc(l.Moves, func(o neck.HeldMove) bool { return o.Plain == m.Plain }) { // one is enough for a week
 				l.addShape(m.Plain, m.From)
 				l.addShape(m.Coloured, m.To)
 				l.Moves = append(l.Moves, m)

@@ -11,7 +11,7 @@ import (
 
 	"github.com/pelletier/go-toml/v2/unstable"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/progress"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -207,15 +207,15 @@ func (r *reading) texts(id string, v value, most int) *fault {
 }
 
 func (r *reading) drills(v value) *fault {
-	if f := r.texts("drills", v, len(drills.All())); f != nil {
+	if f := r.texts("drills", v, len(catalogue.All())); f != nil {
 		return f
 	}
 	if r.steps {
 		return &fault{r.keys["drills"], "a lesson with steps says its drills in them: leave drills out, or the steps"}
 	}
 	for _, one := range v.list {
-		if _, ok := drills.ByID(one.text); !ok {
-			return &fault{one.at, fmt.Sprintf("%q is no drill; the drills are %s", theory.Clip(one.text), strings.Join(drills.IDs(), ", "))}
+		if _, ok := catalogue.ByID(one.text); !ok {
+			return &fault{one.at, fmt.Sprintf("%q is no drill; the drills are %s", theory.Clip(one.text), strings.Join(catalogue.IDs(), ", "))}
 		}
 		if slices.Contains(r.drill, one.text) {
 			return &fault{one.at, fmt.Sprintf("%s is named twice: once is enough", one.text)}

@@ -10,8 +10,8 @@ import (
 	"io"
 	"io/fs"
 
-	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -27,8 +27,8 @@ type Lesson struct {
 	Minutes int // of a practice
 	Tuning  *fret.Tuning
 	Key     *theory.Key
-	Chords  []drills.HeldChord // with their shapes on the tuning
-	Moves   []drills.HeldMove  // on the tuning
+	Chords  []neck.HeldChord // with their shapes on the tuning
+	Moves   []neck.HeldMove  // on the tuning
 	Songs   []Song
 	Steps   course.Course
 	Made    bool              // the steps are made of the chords, for the file has none

@@ -11,11 +11,12 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
-
-	"github.com/google/go-cmp/cmp"
 )
 
 // week is a lesson that says all that a lesson may say, but for drills, which one with steps says in them.
@@ -324,7 +325,7 @@ func TestALessonOnOtherInstruments(t *testing.T) {
 		if on.Things() != 3 || len(on.Left) != 0 {
 			t.Errorf("%s: %d things, %v is left out", tuning, on.Things(), on.Left)
 		}
-		d, _ := drills.ByID("swap")
+		d, _ := catalogue.ByID("swap")
 		for seed := range uint64(20) {
 			q, err := d.Ask(drills.Request{Target: "added-ninth", On: on.On, Reach: 1, Rand: drills.QuestionRand("swap", "added-ninth", seed)})
 			if err != nil {

@@ -4,7 +4,9 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -13,11 +15,11 @@ import (
 // Taught is a lesson as it is on an instrument.
 type Taught struct {
 	Lesson
-	Hold    drills.Hold
-	On      *drills.Instrument // held to that
-	Course  course.Course      // the steps, without what cannot be asked
-	Left    []LeftOut          // what cannot be, in the lesson's order
-	Differs []say.Text         // what is otherwise than on the instrument that the lesson is written for, a sentence each
+	Hold    neck.Hold
+	On      *neck.Instrument // held to that
+	Course  course.Course    // the steps, without what cannot be asked
+	Left    []LeftOut        // what cannot be, in the lesson's order
+	Differs []say.Text       // what is otherwise than on the instrument that the lesson is written for, a sentence each
 }
 
 // LeftOut is something of a lesson that an instrument has no question for.
@@ -28,8 +30,8 @@ type LeftOut struct {
 
 // On lays a lesson on an instrument: where that has other strings its chords are held in other shapes, and what it cannot play is left
 // out, with what is nearest.
-func (l Lesson) On(on *drills.Instrument) Taught {
-	t := Taught{Lesson: l, Hold: drills.Hold{Key: l.Key}}
+func (l Lesson) On(on *neck.Instrument) Taught {
+	t := Taught{Lesson: l, Hold: neck.Hold{Key: l.Key}}
 	same := sameStrings(l.Tuning, on.Tuning)
 	for _, h := range l.Chords {
 		if _, ok := on.Easiest(h.Chord); !ok {
@@ -62,13 +64,13 @@ func (l Lesson) On(on *drills.Instrument) Taught {
 }
 
 // moveHere adds a move as it is on an instrument with other strings.
-func (t *Taught) moveHere(m, here drills.HeldMove) {
+func (t *Taught) moveHere(m, here neck.HeldMove) {
 	t.Hold.Moves = append(t.Hold.Moves, here)
 	for _, at := range []struct {
 		chord theory.Chord
 		shape fret.Shape
 	}{{here.Plain, here.From}, {here.Coloured, here.To}} {
-		if i := slices.IndexFunc(t.Hold.Chords, func(h drills.HeldChord) bool { return h.Kind == at.chord.Kind && h.Root.Same(at.chord.Root) }); i >= 0 {
+		if i := slices.IndexFunc(t.Hold.Chords, func(h neck.HeldChord) bool { return h.Kind == at.chord.Kind && h.Root.Same(at.chord.Root) }); i >= 0 {
 			t.Hold.Chords[i].Shapes = append(t.Hold.Chords[i].Shapes, at.shape)
 		}
 	}
@@ -81,7 +83,7 @@ func (t *Taught) leave(step, target string, says say.Text) {
 }
 
 // sayUnplayed says that a chord cannot be played, and what is nearest.
-func sayUnplayed(c theory.Chord, on *drills.Instrument) say.Text {
+func sayUnplayed(c theory.Chord, on *neck.Instrument) say.Text {
 	if near, ok := nearestChord(c, on); ok {
 		return say.Of("{} has no shape of {} that a hand can hold; the nearest is {}", say.Instrument{On: on.Tuning}, say.Chord(c), say.Chord(near))
 	}
@@ -97,7 +99,7 @@ func (t *Taught) steps() {
 	held := len(t.Hold.Chords) > 0
 	gone := map[string]bool{}
 	for _, s := range t.Lesson.Steps {
-		d, ok := drills.ByID(s.Drill)
+		d, ok := catalogue.ByID(s.Drill)
 		if !ok {
 			continue
 		}
@@ -106,7 +108,7 @@ func (t *Taught) steps() {
 		targets := d.Targets(t.On)
 		for _, ask := range s.Asks {
 			there := slices.ContainsFunc(targets, func(o drills.Target) bool { return o.ID == ask })
-			if there && (!held || t.On.CanAsk(d, ask, inPlay[s.Drill])) {
+			if there && (!held || catalogue.CanAsk(t.On, d, ask, inPlay[s.Drill])) {
 				here.Asks = append(here.Asks, ask)
 				continue
 			}

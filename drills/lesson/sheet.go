@@ -3,7 +3,7 @@ package lesson
 import (
 	"slices"
 
-	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
@@ -18,7 +18,7 @@ func (t Taught) Sheet() song.Arrangement {
 		a.Key = *t.Key
 	}
 	for _, h := range t.Hold.Chords {
-		if slices.ContainsFunc(t.Hold.Moves, func(m drills.HeldMove) bool { return m.Coloured == h.Chord }) {
+		if slices.ContainsFunc(t.Hold.Moves, func(m neck.HeldMove) bool { return m.Coloured == h.Chord }) {
 			continue // it stands beside the plain one
 		}
 		shapes := h.Shapes
@@ -56,7 +56,7 @@ func heldAs(c theory.Chord, s fret.Shape) song.Held {
 }
 
 // coloured is what one string makes of a plain shape.
-func (t Taught) coloured(m drills.HeldMove) song.Held {
+func (t Taught) coloured(m neck.HeldMove) song.Held {
 	h := heldAs(m.Coloured, m.To)
 	for _, s := range fret.Swaps(t.On.Tuning, m.From, m.Plain, t.Key) {
 		if slices.Equal(s.To, m.To) {

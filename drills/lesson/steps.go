@@ -7,7 +7,10 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/harmony"
+	"sparetone/drills/neck"
 	"sparetone/theory/fret"
 )
 
@@ -69,26 +72,26 @@ func made(l *Lesson, only []string) (steps course.Course) {
 
 // asks lists what a drill can ask of the lesson's chords.
 func (l *Lesson) asks(drill string) (asks []string) {
-	d, _ := drills.ByID(drill)
+	d, _ := catalogue.ByID(drill)
 	held := instrument(l.Tuning).HeldTo(l.hold(instrument(l.Tuning)))
 	about := func(t drills.Target) bool {
 		switch t.Topic.Of {
 		case "kind", "resolution":
 			return l.hasKind(t.Topic.ID)
 		case "addition":
-			return slices.ContainsFunc(l.Moves, func(m drills.HeldMove) bool { return m.Coloured.Kind.ID == t.Topic.ID }) || l.hasKind(t.Topic.ID)
+			return slices.ContainsFunc(l.Moves, func(m neck.HeldMove) bool { return m.Coloured.Kind.ID == t.Topic.ID }) || l.hasKind(t.Topic.ID)
 		case "pair":
 			one, other, _ := strings.Cut(t.ID, "-or-")
 			return l.hasKind(one) && l.hasKind(other)
 		case "interval", "notes", "tone":
 			return false
 		case "key":
-			return l.Key == nil || drills.IsOfMode(t.ID, l.Key.Minor)
+			return l.Key == nil || harmony.IsOfMode(t.ID, l.Key.Minor)
 		}
 		return true
 	}
 	for _, t := range d.Targets(held) {
-		if about(t) && held.CanAsk(d, t.ID, nil) {
+		if about(t) && catalogue.CanAsk(held, d, t.ID, nil) {
 			asks = append(asks, t.ID)
 		}
 	}
@@ -97,12 +100,12 @@ func (l *Lesson) asks(drill string) (asks []string) {
 
 // hasKind reports whether a chord of a kind is among the lesson's.
 func (l *Lesson) hasKind(id string) bool {
-	return slices.ContainsFunc(l.Chords, func(h drills.HeldChord) bool { return h.Kind.ID == id })
+	return slices.ContainsFunc(l.Chords, func(h neck.HeldChord) bool { return h.Kind.ID == id })
 }
 
 // hold is what the lesson's questions are held to on an instrument that its shapes are for.
-func (l *Lesson) hold(on *drills.Instrument) drills.Hold {
-	return drills.Hold{Chords: l.Chords, Moves: l.Moves, Key: l.Key}
+func (l *Lesson) hold(on *neck.Instrument) neck.Hold {
+	return neck.Hold{Chords: l.Chords, Moves: l.Moves, Key: l.Key}
 }
 
 // askable says which step cannot be asked of the lesson's chords on its own instrument.

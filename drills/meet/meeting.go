@@ -8,6 +8,8 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -52,7 +54,7 @@ const examples = 12
 // New makes the meeting of a drill's target on an instrument: a question in its clearest form, on the shapes that players meet
 // first, and its answer. The same target and instrument make the same meeting. The error says why there is none, as that of a
 // drill's Ask does.
-func New(d drills.Drill, target string, on *drills.Instrument) (Meeting, error) {
+func New(d drills.Drill, target string, on *neck.Instrument) (Meeting, error) {
 	targets := d.Targets(on)
 	at := slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == target })
 	if at < 0 {
@@ -78,7 +80,7 @@ func New(d drills.Drill, target string, on *drills.Instrument) (Meeting, error) 
 
 // Before makes the meeting of one of a question's targets that is shown just before the question. Where nothing is heard it is about the
 // shapes of which one is asked then, all of them, so it does not tell which; else it is as New makes it, with the same errors.
-func Before(q *drills.Question, d drills.Drill, target string, on *drills.Instrument) (Meeting, error) {
+func Before(q *drills.Question, d drills.Drill, target string, on *neck.Instrument) (Meeting, error) {
 	var own, others []*drills.Question
 	for _, one := range q.Instead {
 		if one.Target == target {
@@ -150,7 +152,7 @@ func heardIn(q *drills.Question, t drills.Target) []Heard {
 
 // isByEar reports whether a drill cannot be done without sound.
 func isByEar(drill string) bool {
-	d, ok := drills.ByID(drill)
+	d, ok := catalogue.ByID(drill)
 	return ok && d.About().Ears
 }
 
@@ -165,7 +167,7 @@ func (m *Meeting) Written() bool { return slices.Contains(writing, m.Drill) }
 
 // example asks for a target in its clearest form: of several questions the one whose shapes lie lowest and whose notes are the easiest
 // to read.
-func example(d drills.Drill, t drills.Target, on *drills.Instrument) (*drills.Question, error) {
+func example(d drills.Drill, t drills.Target, on *neck.Instrument) (*drills.Question, error) {
 	var best *drills.Question
 	least := math.MaxInt
 	for seed := range uint64(examples) {
@@ -230,7 +232,7 @@ func oneMoves(shapes, others []drills.Reveal) bool {
 }
 
 // answersHeard is an example of each answer that a target of two notes has, called by it.
-func answersHeard(d drills.Drill, t drills.Target, on *drills.Instrument) (heard []Heard, seen []drills.Reveal) {
+func answersHeard(d drills.Drill, t drills.Target, on *neck.Instrument) (heard []Heard, seen []drills.Reveal) {
 	least := map[string]int{}
 	found := map[string]Heard{}
 	var order []drills.Choice

@@ -7,6 +7,8 @@ import (
 	"unicode"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -24,13 +26,13 @@ func all(t *testing.T, with func(t *testing.T, m Meeting, target drills.Target))
 		names = names[:1]
 	}
 	for _, name := range names {
-		on, err := drills.NewInstrument(name, 0, "")
+		on, err := neck.NewInstrument(name, 0, "")
 		if err != nil {
 			t.Fatal(err)
 		}
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			for _, d := range drills.All() {
+			for _, d := range catalogue.All() {
 				for _, target := range d.Targets(on) {
 					t.Run(d.About().ID+"/"+target.ID, func(t *testing.T) {
 						m, err := New(d, target.ID, on)
@@ -268,11 +270,11 @@ func number(s string) (n int) {
 func TestSentences(t *testing.T) {
 	met := map[drills.Topic]bool{}
 	for _, name := range append(instruments, "E2 A2 D3 G3 B3 E4") {
-		on, err := drills.NewInstrument(name, 0, "")
+		on, err := neck.NewInstrument(name, 0, "")
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, d := range drills.All() {
+		for _, d := range catalogue.All() {
 			for _, target := range d.Targets(on) {
 				met[target.Topic] = true
 				if _, ok := likes[target.Topic]; !ok {
@@ -300,11 +302,11 @@ func TestSentences(t *testing.T) {
 
 // The same thing is met in the same way each time.
 func TestMetAlike(t *testing.T) {
-	on, err := drills.NewInstrument("ukulele", 0, "")
+	on, err := neck.NewInstrument("ukulele", 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		target := d.Targets(on)[0].ID
 		a, err := New(d, target, on)
 		b, other := New(d, target, on)
@@ -312,14 +314,14 @@ func TestMetAlike(t *testing.T) {
 			t.Errorf("%s %s: %v %v, then %v %v", d.About().ID, target, a.Facts, err, b.Facts, other)
 		}
 	}
-	if _, err := New(drills.All()[0], "P99", on); err == nil {
+	if _, err := New(catalogue.All()[0], "P99", on); err == nil {
 		t.Error("what is not asked was met")
 	}
 }
 
 // A beginner on the ukulele meets things low on the neck, on the shapes that everybody meets first.
 func TestMetLow(t *testing.T) {
-	on, err := drills.NewInstrument("ukulele", 0, "")
+	on, err := neck.NewInstrument("ukulele", 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -329,7 +331,7 @@ func TestMetLow(t *testing.T) {
 		{"shape-name", "major", "2100"},
 		{"swap", "added-ninth", "0010"},
 	} {
-		d, _ := drills.ByID(want.drill)
+		d, _ := catalogue.ByID(want.drill)
 		m, err := New(d, want.target, on)
 		if err != nil {
 			t.Fatal(err)
@@ -383,12 +385,12 @@ func stepName(n int) string {
 }
 
 func BenchmarkMeeting(b *testing.B) {
-	on, err := drills.NewInstrument("ukulele", 0, "")
+	on, err := neck.NewInstrument("ukulele", 0, "")
 	if err != nil {
 		b.Fatal(err)
 	}
 	for _, id := range []string{"chord-ear", "progression-ear", "shape-name"} {
-		d, _ := drills.ByID(id)
+		d, _ := catalogue.ByID(id)
 		target := d.Targets(on)[0].ID
 		b.Run(id, func(b *testing.B) {
 			for b.Loop() {

@@ -3,7 +3,7 @@ package meet
 import (
 	"strings"
 
-	"sparetone/drills"
+	"sparetone/drills/wording"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -18,7 +18,7 @@ func sayPlaced(place, chord say.Text) say.Text { return say.Of("{}: {}", place, 
 func sayMovedString(number int, from, to fret.Voicing) say.Text {
 	i := len(from.Shape) - number
 	return say.Of("From {} to {} only the {} string moves: {} before, {} after.",
-		say.Chord(from.Chord), say.Chord(to.Chord), say.String{On: from.Tuning, Number: number}, drills.Stopped(from.Shape[i]), drills.Stopped(to.Shape[i]))
+		say.Chord(from.Chord), say.Chord(to.Chord), say.String{On: from.Tuning, Number: number}, wording.Stopped(from.Shape[i]), wording.Stopped(to.Shape[i]))
 }
 
 // sayHeld is how something is held: C: frets 0003.

@@ -1,6 +1,9 @@
 package meet
 
 import (
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
+
 	_ "embed"
 	"slices"
 	"strings"
@@ -65,8 +68,8 @@ func TermByID(id string) (Term, bool) {
 
 // Heard is how a term sounds on an instrument: the meeting of its topic in the first drill that can be heard and has it; nothing if
 // there is none.
-func (t Term) Heard(on *drills.Instrument) []Heard {
-	for _, d := range drills.All() {
+func (t Term) Heard(on *neck.Instrument) []Heard {
+	for _, d := range catalogue.All() {
 		targets := d.Targets(on)
 		at := slices.IndexFunc(targets, func(target drills.Target) bool { return target.Topic == t.Topic })
 		if at < 0 {

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/theory/say"
 )
 
@@ -19,7 +21,7 @@ func idsOf(terms []Term) (ids []string) {
 func TestTermsMeanAndSound(t *testing.T) {
 	seen := map[string]bool{}
 	for _, name := range instruments[:2] {
-		on, err := drills.NewInstrument(name, 0, "")
+		on, err := neck.NewInstrument(name, 0, "")
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -46,11 +48,11 @@ func TestTermsMeanAndSound(t *testing.T) {
 
 // Terms are found in the texts that use them, as they are said.
 func TestTermsInTexts(t *testing.T) {
-	on, err := drills.NewInstrument("ukulele", 0, "")
+	on, err := neck.NewInstrument("ukulele", 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, _ := drills.ByID("shape-tones")
+	d, _ := catalogue.ByID("shape-tones")
 	q, err := d.Ask(drills.Request{Target: "major", On: on, Rand: drills.QuestionRand("shape-tones", "major", 1)})
 	if err != nil {
 		t.Fatal(err)

@@ -2,6 +2,7 @@ package played
 
 import (
 	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -32,7 +33,7 @@ type Came struct {
 }
 
 // New returns an attempt at a question on an instrument, for A4 in Hz; nil if it cannot be answered by playing.
-func New(q *drills.Question, on *drills.Instrument, a4 float64) Attempt {
+func New(q *drills.Question, on *neck.Instrument, a4 float64) Attempt {
 	switch {
 	case q.Form == drills.Frets:
 		return newAsked(q, on, a4)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -36,7 +37,7 @@ type interval struct {
 	first *Note
 }
 
-func newInterval(q *drills.Question, on *drills.Instrument, a4 float64) Attempt {
+func newInterval(q *drills.Question, on *neck.Instrument, a4 float64) Attempt {
 	return &interval{q: q, hears: neckNotes(on.Tuning, a4)}
 }
 
@@ -77,8 +78,8 @@ type notes struct {
 	given []theory.Note
 }
 
-func newNotes(q *drills.Question, on *drills.Instrument, a4 float64) Attempt {
-	return &notes{q: q, hears: neckNotes(on.Tuning, a4), chord: q.Answer()}
+func newNotes(q *drills.Question, on *neck.Instrument, a4 float64) Attempt {
+	return &notes{q: q, hears: neckNotes(on.Tuning, a4), chord: q.Answer}
 }
 
 // Listens implements Attempt.

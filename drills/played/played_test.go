@@ -8,19 +8,21 @@ import (
 	"testing"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/drills/played/student"
 	"sparetone/progress"
 	"sparetone/theory/fret"
 )
 
 // asking makes questions of a drill on an instrument.
-func asking(t *testing.T, drill, tuning string, count int) (on *drills.Instrument, asked []*drills.Question) {
+func asking(t *testing.T, drill, tuning string, count int) (on *neck.Instrument, asked []*drills.Question) {
 	t.Helper()
-	on, err := drills.NewInstrument(tuning, 0, "")
+	on, err := neck.NewInstrument(tuning, 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, _ := drills.ByID(drill)
+	d, _ := catalogue.ByID(drill)
 	targets := d.Targets(on)
 	for seed := uint64(1); len(asked) < count && seed < 500; seed++ {
 		r := rand.New(rand.NewPCG(seed, 5))
@@ -182,7 +184,7 @@ func TestNotesArePlayedAndSung(t *testing.T) {
 		for n, q := range asked {
 			var midis []int
 			if drill == "spell" {
-				for _, tone := range q.Answer().Tones() {
+				for _, tone := range q.Answer.Tones() {
 					midis = append(midis, 60+(tone.Class()+12)%12)
 				}
 			} else {

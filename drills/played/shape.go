@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/synth/hear"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -37,12 +38,12 @@ func NewHeld(want fret.Voicing, a4 float64) *Held {
 }
 
 // newAsked returns an attempt at a question that is answered by a shape.
-func newAsked(q *drills.Question, on *drills.Instrument, a4 float64) Attempt {
+func newAsked(q *drills.Question, on *neck.Instrument, a4 float64) Attempt {
 	expected, err := fret.ParseShape(q.Expected().Typed)
 	if err != nil {
 		return nil
 	}
-	want, err := fret.Voice(on.Tuning, expected, q.Answer())
+	want, err := fret.Voice(on.Tuning, expected, q.Answer)
 	if err != nil {
 		return nil
 	}

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"testing"
 
-	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/drills/played/student"
 	"sparetone/synth/hear"
 	"sparetone/theory/fret"
@@ -21,7 +21,7 @@ func heardAs(a *Held, s fret.Shape) Heard {
 }
 
 // building is an attempt at a question whose answer no string doubles.
-func building(t *testing.T) (*Held, *drills.Instrument) {
+func building(t *testing.T) (*Held, *neck.Instrument) {
 	t.Helper()
 	on, asked := asking(t, "build", "ukulele", 30)
 	for _, q := range asked {

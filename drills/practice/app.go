@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
 	"sparetone/progress/store"
@@ -112,7 +113,7 @@ func (p *App) Part() say.Text {
 	}
 	var titles []say.Text
 	for _, id := range p.Setup.Drills {
-		if d, ok := drills.ByID(id); ok {
+		if d, ok := catalogue.ByID(id); ok {
 			titles = append(titles, say.Of(d.About().Title))
 		}
 	}

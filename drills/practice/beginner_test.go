@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/meet"
 	"sparetone/progress"
 	"sparetone/theory/fret"
@@ -242,7 +243,7 @@ func (c *tally) count(q *Asked, right, knew bool) {
 // out, beyond those that players meet first, a kind of chord among the answers of which none was shown in that drill. It is empty if all
 // was met. What is heard is tested by TestAllIsMetBeforeItIsAsked.
 func (b *beginner) unmet(q *Asked) string {
-	d, _ := drills.ByID(q.Drill)
+	d, _ := catalogue.ByID(q.Drill)
 	switch {
 	case !d.About().ByHeart:
 	case q.Rung == 1 && q.Shown != nil:
@@ -253,9 +254,9 @@ func (b *beginner) unmet(q *Asked) string {
 		}
 	case q.Rung == 1:
 		if !slices.ContainsFunc(b.seen, func(e example) bool {
-			return e.drill == q.Drill && e.shape != nil && e.shape.Chord.String() == q.Answer().String()
+			return e.drill == q.Drill && e.shape != nil && e.shape.Chord.String() == q.Answer.String()
 		}) {
-			return "a shape of " + q.Answer().String()
+			return "a shape of " + q.Answer.String()
 		}
 	default:
 		for _, c := range q.Choices {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/meet"
 	"sparetone/theory/say"
@@ -64,7 +65,7 @@ func (p *App) Chapters() ([]Chapter, error) {
 			chapter.Name = say.Of("{}", say.Foreign(c.Name))
 		}
 		for _, s := range c.Steps {
-			d, ok := drills.ByID(s.Drill)
+			d, ok := catalogue.ByID(s.Drill)
 			if !ok {
 				continue
 			}

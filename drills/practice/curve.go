@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/progress"
 	"sparetone/progress/memory"
 	"sparetone/theory/say"
@@ -77,7 +78,7 @@ func curveOf(weeks map[string][]memory.Week, end time.Time) Curve {
 
 // byEar reports whether a target of a drill cannot be asked without sound.
 func (p *App) byEar(drill, target string) bool {
-	d, ok := drills.ByID(drill)
+	d, ok := catalogue.ByID(drill)
 	if !ok {
 		return false
 	}

@@ -4,12 +4,12 @@ import (
 	"slices"
 	"testing"
 
-	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/theory/fret"
 )
 
 // metFirst lists what players of an instrument meet before any other, as symbol and shape.
-func metFirst(on *drills.Instrument) []string {
+func metFirst(on *neck.Instrument) []string {
 	var out []string
 	for _, l := range fret.Lessons(on.Tuning) {
 		if l.First {

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/progress/store"
 )
@@ -47,11 +48,11 @@ func (s *Session) overhear(last *wish) {
 
 // remade is a question made again from its seed in the form of the rung that is kept with its answer.
 func remade(asked *Asked, r drills.Request) (*drills.Question, error) {
-	form := drills.Rungs(asked.Drill, asked.Target)[asked.Rung-1]
+	form := catalogue.Rungs(asked.Drill, asked.Target)[asked.Rung-1]
 	r.Anew.AskNewAt(form, nil)
 	r.Reach, r.Clarity = form.Reach, form.Clarity
 	r.Rand = drills.QuestionRand(asked.Drill, r.Target, asked.Seed)
-	d, _ := drills.ByID(asked.Drill)
+	d, _ := catalogue.ByID(asked.Drill)
 	return d.Ask(r)
 }
 

@@ -5,7 +5,7 @@ import (
 	"strings"
 	"time"
 
-	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/progress/exchange"
 	"sparetone/progress/store"
 	"sparetone/theory"
@@ -14,7 +14,7 @@ import (
 
 // HandingIn returns the first line of what would be handed in: whose it is, the lessons that were taken and how much of each is done, the
 // latest first, and the days, minutes and answers of all practice.
-func HandingIn(f *store.File, on *drills.Instrument) (exchange.HandedIn, error) {
+func HandingIn(f *store.File, on *neck.Instrument) (exchange.HandedIn, error) {
 	of := exchange.HandedIn{Tuning: on.Name()}
 	taken, err := Lessons(f)
 	if err != nil {
@@ -37,7 +37,7 @@ func HandingIn(f *store.File, on *drills.Instrument) (exchange.HandedIn, error) 
 }
 
 // HandIn writes a file for the teacher. It appears whole or not at all, and never in the place of another.
-func HandIn(f *store.File, on *drills.Instrument, path string) (exchange.HandedIn, error) {
+func HandIn(f *store.File, on *neck.Instrument, path string) (exchange.HandedIn, error) {
 	of, err := HandingIn(f, on)
 	if err != nil {
 		return of, err

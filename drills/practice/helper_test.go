@@ -5,12 +5,14 @@ import (
 	"testing"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 )
 
 // instrument is a tuning that is played.
-func instrument(t testing.TB, tuning string) *drills.Instrument {
+func instrument(t testing.TB, tuning string) *neck.Instrument {
 	t.Helper()
-	on, err := drills.NewInstrument(tuning, 0, "")
+	on, err := neck.NewInstrument(tuning, 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -20,7 +22,7 @@ func instrument(t testing.TB, tuning string) *drills.Instrument {
 // drill is one of the drills by its id.
 func drill(t testing.TB, id string) drills.Drill {
 	t.Helper()
-	d, ok := drills.ByID(id)
+	d, ok := catalogue.ByID(id)
 	if !ok {
 		t.Fatalf("there is no drill %s", id)
 	}

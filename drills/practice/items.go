@@ -5,7 +5,9 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/progress/plan"
 	"sparetone/theory/say"
 )
@@ -15,8 +17,8 @@ type item struct {
 	drill  drills.Drill
 	target drills.Target
 	step   course.Step
-	lesson string             // id of the lesson it is asked for; "" if for none
-	held   *drills.Instrument // that it is asked on; nil for the session's
+	lesson string           // id of the lesson it is asked for; "" if for none
+	held   *neck.Instrument // that it is asked on; nil for the session's
 }
 
 // candidates turns the course into items for the planner.
@@ -40,7 +42,7 @@ func (s *Session) candidates() []plan.Candidate {
 	}
 	for _, it := range from {
 		step := it.step
-		d, ok := drills.ByID(step.Drill)
+		d, ok := catalogue.ByID(step.Drill)
 		if !ok || len(s.set.Drills) > 0 && !slices.Contains(s.set.Drills, step.Drill) || s.set.Silent && d.About().Ears {
 			continue
 		}
@@ -132,7 +134,7 @@ func (s *Session) Name(id string) say.Text {
 	}
 	// It is not of this session, but may have been of another.
 	drill, target, _ := drills.SplitItem(id)
-	if d, ok := drills.ByID(drill); ok {
+	if d, ok := catalogue.ByID(drill); ok {
 		for _, t := range d.Targets(s.set.On) {
 			if t.ID == target {
 				return t.Name

@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/bench"
+	"sparetone/drills/catalogue"
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory/say"
@@ -66,11 +68,11 @@ func (p *App) soundOf(a answer) (say.Text, []drills.Sound) {
 
 // Takeaway is the chord of the day: of what was practised in this session if it has a colour, or else of all that was met. It returns false if
 // nothing fits the instrument.
-func (p *App) Takeaway() (drills.Takeaway, bool) {
+func (p *App) Takeaway() (bench.Takeaway, bool) {
 	today, ever := map[string]bool{}, map[string]bool{}
 	kindOf := func(item string) string {
 		drill, target, _ := drills.SplitItem(item)
-		if d, ok := drills.ByID(drill); ok {
+		if d, ok := catalogue.ByID(drill); ok {
 			targets := d.Targets(p.Session.On())
 			if i := slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == target }); i >= 0 && coloursOf[targets[i].Topic.Of] {
 				return targets[i].Topic.ID
@@ -87,16 +89,16 @@ func (p *App) Takeaway() (drills.Takeaway, bool) {
 		}
 	}
 	day := int(progress.DayOf(p.now()))
-	var plain []drills.Takeaway
+	var plain []bench.Takeaway
 	for _, kinds := range []map[string]bool{today, ever} {
-		all := drills.Takeaways(p.Session.On(), func(kind string) bool { return kinds[kind] })
+		all := bench.Takeaways(p.Session.On(), func(kind string) bool { return kinds[kind] })
 		if len(all) > 0 && all[0].Swap != nil {
 			return all[day%len(all)], true
 		}
 		plain = append(plain, all...)
 	}
 	if len(plain) == 0 {
-		return drills.Takeaway{}, false
+		return bench.Takeaway{}, false
 	}
 	return plain[day%len(plain)], true
 }

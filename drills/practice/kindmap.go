@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/theory/say"
 )
 
@@ -40,7 +41,7 @@ func (p *App) KindMap() (KindMap, error) {
 	at := map[string]int{} // the row of a kind
 	for col, column := range kindColumns {
 		m.Columns = append(m.Columns, column.word)
-		d, ok := drills.ByID(column.drill)
+		d, ok := catalogue.ByID(column.drill)
 		if !ok {
 			continue
 		}

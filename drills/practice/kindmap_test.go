@@ -6,13 +6,14 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/progress"
 )
 
 // Each drill that teaches kinds of chord has a column, and what is known of a kind stands where it belongs, what was met first.
 func TestKindMap(t *testing.T) {
 	p, now := appOf(t)
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		teaches := slices.ContainsFunc(d.Targets(p.Session.On()), func(t drills.Target) bool { return t.Topic.Of == "kind" })
 		column := false
 		for _, c := range kindColumns {

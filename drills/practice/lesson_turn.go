@@ -4,7 +4,7 @@ import (
 	"slices"
 	"time"
 
-	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/progress/plan"
 	"sparetone/theory/say"
@@ -19,7 +19,7 @@ const (
 )
 
 // on returns the instrument that an item is asked on: held to its lesson if it has one.
-func (s *Session) on(it item) *drills.Instrument {
+func (s *Session) on(it item) *neck.Instrument {
 	if it.held != nil {
 		return it.held
 	}

@@ -9,6 +9,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/lesson"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/theory/say"
@@ -134,7 +135,7 @@ func (r run) after(a progress.Answer) run {
 }
 
 // Runs lays a lesson that was taken on an instrument, and counts what is done of it.
-func Runs(f *store.File, l Lesson, on *drills.Instrument) (*Running, error) {
+func Runs(f *store.File, l Lesson, on *neck.Instrument) (*Running, error) {
 	r := &Running{Taught: l.Lesson.On(on), Since: l.Taken, runs: map[string]run{}}
 	answers, err := f.AnswersFor(l.ID)
 	for _, a := range answers {
@@ -198,7 +199,7 @@ func (r *Running) Says() say.Text {
 const dayForm = "Monday 2 January"
 
 // running lists the lessons that are today's practice on an instrument: taken, not left, not over and not done.
-func (p *App) running(on *drills.Instrument) (all []*Running) {
+func (p *App) running(on *neck.Instrument) (all []*Running) {
 	if p.File() == nil {
 		return nil
 	}

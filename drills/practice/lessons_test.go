@@ -108,7 +108,7 @@ func TestALessonIsTodaysPractice(t *testing.T) {
 		switch it := p.Session.items[q.Item]; {
 		case it.lesson == l.ID:
 			of++
-			if c := q.Answer(); c.Kind != nil && c.Root.String() != "F" {
+			if c := q.Answer; c.Kind != nil && c.Root.String() != "F" {
 				t.Errorf("%s is of no chord of the lesson", q.Text())
 			}
 			if q.Shown != nil && !slices.Contains([]string{"C", "Am", "F", "Fadd9"}, q.Shown.Chord.Symbol()) {

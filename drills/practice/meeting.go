@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/meet"
 )
 
@@ -87,14 +88,14 @@ func (s *Session) shapeID(q *drills.Question) string {
 	if q.Shown != nil {
 		shown = q.Shown.Shape.String()
 	} else { // it is built
-		shown = q.Answer().Symbol()
+		shown = q.Answer.Symbol()
 	}
 	return drills.ItemID(q.Drill, shown+"="+q.Expected().Typed, s.set.On.Name())
 }
 
 // isByHeart reports whether the answers of a drill are known by heart.
 func isByHeart(drill string) bool {
-	d, ok := drills.ByID(drill)
+	d, ok := catalogue.ByID(drill)
 	return ok && d.About().ByHeart
 }
 

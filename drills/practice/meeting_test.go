@@ -97,11 +97,11 @@ func TestFirstQuestionsByEyeAreOfWhatWasMet(t *testing.T) {
 				if !asked[q.Item] {
 					first[q.Drill]++
 					seen := slices.ContainsFunc(shown, func(l meet.Look) bool {
-						return l.Shape != nil && (q.Shown == nil || slices.Equal(l.Shape.Shape, q.Shown.Shape)) && (q.Answer().Kind == nil || l.Shape.Chord.String() == q.Answer().String())
+						return l.Shape != nil && (q.Shown == nil || slices.Equal(l.Shape.Shape, q.Shown.Shape)) && (q.Answer.Kind == nil || l.Shape.Chord.String() == q.Answer.String())
 					})
 					if swaps := q.Form == drills.Frets && q.Shown != nil; swaps { // from one shape to another
 						seen = slices.ContainsFunc(shown, func(l meet.Look) bool { return slices.Equal(l.Shape.Shape, q.Shown.Shape) }) &&
-							slices.ContainsFunc(shown, func(l meet.Look) bool { return l.Shape.Chord.String() == q.Answer().String() })
+							slices.ContainsFunc(shown, func(l meet.Look) bool { return l.Shape.Chord.String() == q.Answer.String() })
 					}
 					if !seen || !within[q.Within.Screen()] {
 						t.Errorf("%s: %s asks %q, which was not shown", name, q.Item, q.Text())

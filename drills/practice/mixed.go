@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/progress/memory"
 	"sparetone/theory/say"
 )
@@ -57,7 +58,7 @@ func MixedUp(p *App) ([]Mixed, error) {
 	}
 	on := p.Session.On()
 	var out []Mixed
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		m := Mixed{Drill: d}
 		for _, t := range d.Targets(on) {
 			if id := drills.ItemID(d.About().ID, t.ID, on.Name()); in[id] {

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
@@ -17,8 +19,9 @@ type looking struct {
 	fails int // number of the question from which on there is none
 }
 
-func (looking) About() drills.About                        { return drills.About{ID: "doubled"} }
-func (looking) Targets(*drills.Instrument) []drills.Target { return nil }
+func (looking) About() drills.About                      { return drills.About{ID: "doubled"} }
+func (looking) Targets(*neck.Instrument) []drills.Target { return nil }
+func (looking) Rungs(string) []drills.Rung               { return catalogue.Rungs("doubled", "") }
 
 var errNone = errors.New("none")
 

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -29,7 +30,7 @@ const knownAfter = 2
 
 // KnowsTone reports whether the student knows how a tone is written, such as ♭3: who told the strings of a chord that has it.
 func (p *App) KnowsTone(tone theory.Interval) bool {
-	d, ok := drills.ByID(tonesDrill)
+	d, ok := catalogue.ByID(tonesDrill)
 	return ok && slices.ContainsFunc(d.Targets(p.Session.On()), func(t drills.Target) bool {
 		k, isKind := theory.KindByID(t.ID)
 		return isKind && slices.Contains(k.Formula, tone) && p.Session.planner.Run(p.Session.itemID(d, t.ID)) >= knownAfter

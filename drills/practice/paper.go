@@ -7,7 +7,9 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 )
 
 // paperReach is how much of the neck a paper asks for, 0 to 1.
@@ -23,12 +25,12 @@ type asking struct {
 // Paper makes a set of questions of one drill. What the drill asks for comes in turn, in an order picked anew each
 // time round, so that nothing comes twice before all has come once. The same seed makes the same paper. The error
 // says why there is none: the drill has no question for the instrument.
-func Paper(d drills.Drill, on *drills.Instrument, count int, seed uint64) ([]*drills.Question, error) {
+func Paper(d drills.Drill, on *neck.Instrument, count int, seed uint64) ([]*drills.Question, error) {
 	return one(Papers(d, on, count, seed, 1))
 }
 
 // Papers makes so many papers of one drill that are as hard as each other. The first is that of Paper.
-func Papers(d drills.Drill, on *drills.Instrument, count int, seed uint64, versions int) ([][]*drills.Question, error) {
+func Papers(d drills.Drill, on *neck.Instrument, count int, seed uint64, versions int) ([][]*drills.Question, error) {
 	var asks []asking
 	for _, t := range d.Targets(on) {
 		asks = append(asks, asking{drill: d, target: t.ID})
@@ -43,12 +45,12 @@ func Papers(d drills.Drill, on *drills.Instrument, count int, seed uint64, versi
 // are enough. Where there are fewer questions than the lesson has things to ask, each step has its share of them. What a step
 // asks for comes in an order picked anew each time, which else would tell the answers. Choices are among what the lesson asks of
 // the same drill.
-func LessonPaper(c course.Course, on *drills.Instrument, count int, seed uint64) ([]*drills.Question, error) {
+func LessonPaper(c course.Course, on *neck.Instrument, count int, seed uint64) ([]*drills.Question, error) {
 	return one(LessonPapers(c, on, count, seed, 1))
 }
 
 // LessonPapers makes so many papers of a lesson that are as hard as each other. The first is that of LessonPaper.
-func LessonPapers(c course.Course, on *drills.Instrument, count int, seed uint64, versions int) ([][]*drills.Question, error) {
+func LessonPapers(c course.Course, on *neck.Instrument, count int, seed uint64, versions int) ([][]*drills.Question, error) {
 	asks, steps := askings(c, on)
 	if len(asks) == 0 {
 		return nil, fmt.Errorf("the lesson has nothing to ask on %s", on.Tuning.Name)
@@ -99,10 +101,10 @@ func shares(things []int, count int) []int {
 }
 
 // askings lists what the steps of a course ask for on an instrument, once each, and how much that is of each step.
-func askings(c course.Course, on *drills.Instrument) (asks []asking, steps []int) {
+func askings(c course.Course, on *neck.Instrument) (asks []asking, steps []int) {
 	inPlay := map[string][]string{}
 	for _, s := range c {
-		d, ok := drills.ByID(s.Drill)
+		d, ok := catalogue.ByID(s.Drill)
 		if !ok {
 			continue
 		}
@@ -123,7 +125,7 @@ func askings(c course.Course, on *drills.Instrument) (asks []asking, steps []int
 }
 
 // papers asks for one thing after the other, round after round; next is the order of a round.
-func papers(asks []asking, on *drills.Instrument, count int, seed uint64, versions int, next func(*rand.Rand) []int) ([][]*drills.Question, error) {
+func papers(asks []asking, on *neck.Instrument, count int, seed uint64, versions int, next func(*rand.Rand) []int) ([][]*drills.Question, error) {
 	var (
 		first  version
 		rng    = rand.New(rand.NewPCG(seed, 0x7061706572))
@@ -151,7 +153,7 @@ func papers(asks []asking, on *drills.Instrument, count int, seed uint64, versio
 }
 
 // ask makes a question for a thing from a seed.
-func (a asking) ask(on *drills.Instrument, seed uint64) (*drills.Question, error) {
+func (a asking) ask(on *neck.Instrument, seed uint64) (*drills.Question, error) {
 	return a.drill.Ask(drills.Request{
 		Target: a.target, On: on, InPlay: a.inPlay, Reach: paperReach, Rand: drills.QuestionRand(a.drill.About().ID, a.target, seed),
 	})

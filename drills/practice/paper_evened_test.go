@@ -8,14 +8,16 @@ import (
 	"testing"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 )
 
 // The sharps and flats of the notes and those of the answer are counted apart: A minor has none, though its third is written with a flat.
 func TestSignsOfNotesAndOfAnswersAreApart(t *testing.T) {
-	on := &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
-	d, _ := drills.ByID("shape-tones")
+	on := &neck.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
+	d, _ := catalogue.ByID("shape-tones")
 	rng, seen := rand.New(rand.NewPCG(1, 18)), map[float64]int{}
 	for range 30 {
 		q, err := asking{drill: d, target: "minor"}.ask(on, rng.Uint64())

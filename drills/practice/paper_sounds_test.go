@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 )
@@ -40,9 +42,9 @@ func TestNumbersAreKnocked(t *testing.T) {
 
 // In one recording each sound begins where it is said to, as loud as alone; its number before it is softer, and the pause after it silent.
 func TestRecordingOfAPaper(t *testing.T) {
-	on := &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
-	ear, _ := drills.ByID("chord-ear")
-	eye, _ := drills.ByID("shape-tones")
+	on := &neck.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
+	ear, _ := catalogue.ByID("chord-ear")
+	eye, _ := catalogue.ByID("shape-tones")
 	questions, err := Paper(ear, on, 3, 4)
 	if err != nil {
 		t.Fatal(err)

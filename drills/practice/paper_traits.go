@@ -6,6 +6,7 @@ import (
 	"regexp"
 
 	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/theory/fret"
 )
 
@@ -41,7 +42,7 @@ const (
 )
 
 // traitsOf finds the traits of a question.
-func traitsOf(q *drills.Question, on *drills.Instrument) (t traits) {
+func traitsOf(q *drills.Question, on *neck.Instrument) (t traits) {
 	t[traitChoices] = float64(len(q.Choices))
 	t[traitAlso] = float64(min(len(q.Accepts), 6)) / 3
 	t.addSounds(q, on)
@@ -60,7 +61,7 @@ func (t *traits) addSigns(first int, signs float64) {
 }
 
 // addSounds adds the traits of what is heard.
-func (t *traits) addSounds(q *drills.Question, on *drills.Instrument) {
+func (t *traits) addSounds(q *drills.Question, on *neck.Instrument) {
 	if len(q.Sounds) == 0 {
 		return
 	}

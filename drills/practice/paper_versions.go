@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/neck"
 )
 
 // Versions of a paper are for students who sit side by side. The n-th question of each asks for the same thing, with the same choices
@@ -22,7 +23,7 @@ type version struct {
 const candidates = 60
 
 // alike returns so many versions, itself the first.
-func (v version) alike(on *drills.Instrument, seed uint64, versions int) [][]*drills.Question {
+func (v version) alike(on *neck.Instrument, seed uint64, versions int) [][]*drills.Question {
 	all := [][]*drills.Question{v.questions}
 	if versions < 2 {
 		return all
@@ -66,7 +67,7 @@ func (v version) alike(on *drills.Instrument, seed uint64, versions int) [][]*dr
 }
 
 // among asks for a thing with the choices that a question of it has, where these are things that the drill asks for.
-func (a asking) among(q *drills.Question, on *drills.Instrument) asking {
+func (a asking) among(q *drills.Question, on *neck.Instrument) asking {
 	var ids []string
 	targets := a.drill.Targets(on)
 	for _, c := range q.Choices {

@@ -9,7 +9,9 @@ import (
 	"testing"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory/fret"
@@ -42,7 +44,7 @@ type facts struct {
 	together, strange, many, sounded bool
 }
 
-func factsOf(q *drills.Question, on *drills.Instrument) facts {
+func factsOf(q *drills.Question, on *neck.Instrument) facts {
 	f := facts{target: q.Drill + "/" + q.Target, strange: len(q.Sounds) > 0 && q.Voice != on.Voices[0], sounded: len(q.Sounds) > 0, lowest: 200}
 	if len(q.Choices) > 0 {
 		f.guess = 1 / float64(len(q.Choices))
@@ -92,7 +94,7 @@ func (s sitter) chance(f facts) float64 {
 }
 
 // apart is how many standard errors the scores of so many students in two papers lie apart; each sits both.
-func apart(a, b []*drills.Question, on *drills.Instrument, students int, rng *rand.Rand) float64 {
+func apart(a, b []*drills.Question, on *neck.Instrument, students int, rng *rand.Rand) float64 {
 	score := func(facts []facts, s sitter) (right float64) {
 		for _, f := range facts {
 			if rng.Float64() < s.chance(f) {
@@ -126,7 +128,7 @@ func TestVersionsAreAsHard(t *testing.T) {
 	const students = 1000
 	papers, tunings, ids := 1, fret.Tunings()[:1], []string{"chord-ear", "added-ear", "build", "shape-tones"}
 	if os.Getenv("SPARETONE_STUDY") != "" {
-		papers, ids = 8, drills.IDs()
+		papers, ids = 8, catalogue.IDs()
 		guitar, err := fret.ParseTuning("guitar")
 		if err != nil {
 			t.Fatal(err)
@@ -136,9 +138,9 @@ func TestVersionsAreAsHard(t *testing.T) {
 	rng := rand.New(rand.NewPCG(5, 18))
 	pairs, told, plain := 0, 0, 0
 	for _, tuning := range tunings {
-		on := &drills.Instrument{Tuning: tuning, Voices: synth.Voices(), Hand: fret.DefaultHand}
+		on := &neck.Instrument{Tuning: tuning, Voices: synth.Voices(), Hand: fret.DefaultHand}
 		for _, id := range ids {
-			d, _ := drills.ByID(id)
+			d, _ := catalogue.ByID(id)
 			here, alone, shared := 0, 0, 0
 			for seed := range papers {
 				all, err := Papers(d, on, 20, uint64(seed+1), 3)
@@ -175,10 +177,10 @@ func TestVersionsAreAsHard(t *testing.T) {
 
 // The first version is the paper as it is alone; the others ask in each place for the same, with the same choices, about something else.
 func TestVersionsAskTheSameOfOthers(t *testing.T) {
-	on := &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
+	on := &neck.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
 	const count = 5
 	for id, versions := range map[string]int{"interval-ear": 3, "chord-ear": 2, "swap": 2, "key-add": 2} {
-		d, _ := drills.ByID(id)
+		d, _ := catalogue.ByID(id)
 		alone, err := Paper(d, on, count, 7)
 		if err != nil {
 			t.Fatal(err)
@@ -236,7 +238,7 @@ func TestSharesOfALesson(t *testing.T) {
 			t.Errorf("%d questions of %v are shared as %s, want %s", c.count, c.things, got, c.want)
 		}
 	}
-	on := &drills.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
+	on := &neck.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
 	c := course.Course{{ID: "a", Drill: "chord-ear", Asks: []string{"major", "minor", "dominant", "major-seventh"}}, {ID: "b", Drill: "build", Asks: []string{"major", "minor"}}}
 	questions, err := LessonPaper(c, on, 3, 1)
 	if err != nil || len(questions) != 3 {

@@ -14,7 +14,9 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/progress/store"
 )
@@ -62,7 +64,7 @@ func recorded(t *testing.T, tuning string, answers int) string {
 		t.Fatal(err)
 	}
 	defer file.Close()
-	on, err := drills.NewInstrument(tuning, 0, "")
+	on, err := neck.NewInstrument(tuning, 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -90,7 +92,7 @@ func recorded(t *testing.T, tuning string, answers int) string {
 		}
 		now = now.Add(7 * time.Hour)
 	}
-	for _, id := range drills.IDs() {
+	for _, id := range catalogue.IDs() {
 		practise(6, id)
 	}
 	for given < answers {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 )
@@ -61,8 +62,8 @@ func (r *revealed) add(q *drills.Question, v drills.Verdict) {
 // gives returns the number of the latest question that showed what answers a question; 0 if none did.
 func (r *revealed) gives(q *drills.Question) int {
 	switch {
-	case q.Answer().Kind != nil:
-		return r.at[shownChord(q.Answer())]
+	case q.Answer.Kind != nil:
+		return r.at[shownChord(q.Answer)]
 	case q.Shown != nil:
 		return r.at[shownShape(q.Shown.Shape)]
 	case len(q.Sounds) == 0:
@@ -106,7 +107,7 @@ func (r *revealed) fresh(d drills.Drill, request drills.Request, rung int, seeds
 			rung++
 		}
 		var form drills.Rung
-		form, rung = drills.AtRung(id, target, rung)
+		form, rung = catalogue.AtRung(id, target, rung)
 		request.Reach, request.Clarity = form.Reach, form.Clarity
 		try := seeds.Uint64()
 		request.Rand = drills.QuestionRand(id, target, try)

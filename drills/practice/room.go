@@ -1,7 +1,7 @@
 package practice
 
 import (
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/theory/say"
 )
 
@@ -17,7 +17,7 @@ func RoomIn(chapters []Chapter) (r Room) {
 		for _, p := range c.Parts {
 			for _, t := range p.Things {
 				r.Things++
-				r.Forms += len(drills.Rungs(t.Drill.About().ID, t.ID))
+				r.Forms += len(catalogue.Rungs(t.Drill.About().ID, t.ID))
 			}
 		}
 	}

@@ -5,15 +5,16 @@ import (
 	"testing"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 )
 
 // What there is to learn is all that the course asks on an instrument, each in all its forms.
 func TestRoomToLearn(t *testing.T) {
-	chord, _ := drills.ByID("chord-ear")
-	seen, _ := drills.ByID("spell")
+	chord, _ := catalogue.ByID("chord-ear")
+	seen, _ := catalogue.ByID("spell")
 	things := []Thing{{Drill: chord, Target: drills.Target{ID: "major"}}, {Drill: seen, Target: drills.Target{ID: "major"}}, {Drill: seen, Target: drills.Target{ID: "third-of-triad"}}}
-	forms := len(drills.Rungs("chord-ear", "major")) + len(drills.Rungs("spell", "major")) + len(drills.Rungs("spell", "third-of-triad"))
+	forms := len(catalogue.Rungs("chord-ear", "major")) + len(catalogue.Rungs("spell", "major")) + len(catalogue.Rungs("spell", "third-of-triad"))
 	got := RoomIn([]Chapter{{Parts: []Part{{Things: things[:1]}, {Things: things[1:2]}}}, {Parts: []Part{{Things: things[2:]}}}})
 	if want := (Room{Things: 3, Forms: forms}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
@@ -30,11 +31,11 @@ func TestRoomIsWhatThePlannerIsHanded(t *testing.T) {
 	var of []string
 	room := Room{}
 	for _, step := range course.BuiltIn() {
-		d, _ := drills.ByID(step.Drill)
+		d, _ := catalogue.ByID(step.Drill)
 		for _, target := range d.Targets(on) {
 			if item := drills.ItemID(step.Drill, target.ID, on.Name()); slices.Contains(step.Asks, target.ID) && !slices.Contains(of, item) {
 				of = append(of, item)
-				room.Forms += len(drills.Rungs(step.Drill, target.ID))
+				room.Forms += len(catalogue.Rungs(step.Drill, target.ID))
 			}
 		}
 	}

@@ -10,8 +10,10 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/guesser"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/theory/fret"
@@ -187,7 +189,7 @@ func (p *past) times(drill, id string) int {
 }
 
 // isTarget reports whether a drill can ask for a target on an instrument.
-func isTarget(d drills.Drill, on *drills.Instrument, id string) bool {
+func isTarget(d drills.Drill, on *neck.Instrument, id string) bool {
 	return slices.ContainsFunc(d.Targets(on), func(t drills.Target) bool { return t.ID == id })
 }
 
@@ -203,8 +205,8 @@ func moving(a, b fret.Shape) int {
 }
 
 // itemOfChoice returns the item that a choice would be if it were asked for; "" where choices are no targets.
-func itemOfChoice(q *drills.Question, on *drills.Instrument, c drills.Choice) string {
-	d, _ := drills.ByID(q.Drill)
+func itemOfChoice(q *drills.Question, on *neck.Instrument, c drills.Choice) string {
+	d, _ := catalogue.ByID(q.Drill)
 	if isTarget(d, on, c.ID) {
 		return drills.ItemID(q.Drill, c.ID, on.Name())
 	}
@@ -217,9 +219,9 @@ func itemOfChoice(q *drills.Question, on *drills.Instrument, c drills.Choice) st
 // strategies are the ways to guess: what the guesser knows a choice by.
 var strategies = []struct {
 	name string
-	of   func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string
+	of   func(p *past, a *Asked, on *neck.Instrument, order map[string]int, i int) string
 }{
-	{"order", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
+	{"order", func(p *past, a *Asked, on *neck.Instrument, order map[string]int, i int) string {
 		// Which of the choices were never asked, and which of those the course has first.
 		own, fresh, before := itemOfChoice(a.Question, on, a.Choices[i]), 0, 0
 		for n, c := range a.Choices {
@@ -235,21 +237,21 @@ var strategies = []struct {
 		}
 		return fmt.Sprint("new ", before, fresh, len(a.Choices))
 	}},
-	{"place", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
+	{"place", func(p *past, a *Asked, on *neck.Instrument, order map[string]int, i int) string {
 		last := p.places[a.Drill]
 		if len(last) == 0 {
 			return fmt.Sprint("first ", i, len(a.Choices))
 		}
 		return fmt.Sprint(last[len(last)-1], i, len(a.Choices))
 	}},
-	{"places", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
+	{"places", func(p *past, a *Asked, on *neck.Instrument, order map[string]int, i int) string {
 		last := p.places[a.Drill]
 		return fmt.Sprint(last[max(0, len(last)-2):], i, len(a.Choices))
 	}},
-	{"ago", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
+	{"ago", func(p *past, a *Asked, on *neck.Instrument, order map[string]int, i int) string {
 		return fmt.Sprint(p.ago(a.Drill, a.Choices[i].ID), p.ever[itemOfChoice(a.Question, on, a.Choices[i])])
 	}},
-	{"times", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
+	{"times", func(p *past, a *Asked, on *neck.Instrument, order map[string]int, i int) string {
 		own, more, fewer := p.times(a.Drill, a.Choices[i].ID), 0, 0
 		for _, c := range a.Choices {
 			switch n := p.times(a.Drill, c.ID); {
@@ -261,11 +263,11 @@ var strategies = []struct {
 		}
 		return fmt.Sprint(more, fewer, own == 0)
 	}},
-	{"missed", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
+	{"missed", func(p *past, a *Asked, on *neck.Instrument, order map[string]int, i int) string {
 		at, missed := p.missed[a.Drill+a.Choices[i].ID]
 		return fmt.Sprint(missed, missed && p.number-at >= 3, p.ago(a.Drill, a.Choices[i].ID) == 1)
 	}},
-	{"why", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
+	{"why", func(p *past, a *Asked, on *neck.Instrument, order map[string]int, i int) string {
 		if a.Tells {
 			return "not told"
 		}
@@ -274,11 +276,11 @@ var strategies = []struct {
 		_, missed := p.missed[a.Drill+a.Choices[i].ID]
 		return fmt.Sprint(word, strings.Contains(a.Why.Screen(), a.Choices[i].Said.Screen()), own != "" && p.ever[own], missed, p.ago(a.Drill, a.Choices[i].ID) == 1)
 	}},
-	{"shown", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
+	{"shown", func(p *past, a *Asked, on *neck.Instrument, order map[string]int, i int) string {
 		any := slices.ContainsFunc(a.Choices, func(c drills.Choice) bool { return p.shows(a, c) })
 		return fmt.Sprint(any, p.shows(a, a.Choices[i]))
 	}},
-	{"all", func(p *past, a *Asked, on *drills.Instrument, order map[string]int, i int) string {
+	{"all", func(p *past, a *Asked, on *neck.Instrument, order map[string]int, i int) string {
 		own := itemOfChoice(a.Question, on, a.Choices[i])
 		_, missed := p.missed[a.Drill+a.Choices[i].ID]
 		return fmt.Sprint(p.shows(a, a.Choices[i]), own != "" && p.ever[own], missed, p.ago(a.Drill, a.Choices[i].ID))
@@ -299,7 +301,7 @@ type scene struct {
 
 // sitThrough lets a simulated student practise and the guesser watch. Students know each thing with a chance, the best of
 // them all of it; half of them have practised up to some place in the course.
-func sitThrough(t *testing.T, on *drills.Instrument, student, sessions int) []scene {
+func sitThrough(t *testing.T, on *neck.Instrument, student, sessions int) []scene {
 	rng := rand.New(rand.NewPCG(uint64(student), 1212))
 	now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 	clock := func() time.Time { return now }
@@ -316,7 +318,7 @@ func sitThrough(t *testing.T, on *drills.Instrument, student, sessions int) []sc
 		old = rng.IntN(len(steps))
 	}
 	for n, step := range steps {
-		d, _ := drills.ByID(step.Drill)
+		d, _ := catalogue.ByID(step.Drill)
 		for _, id := range step.Asks {
 			if !isTarget(d, on, id) {
 				continue
@@ -373,7 +375,7 @@ func sitThrough(t *testing.T, on *drills.Instrument, student, sessions int) []sc
 }
 
 // watch is the guesser looking at a question before it is answered.
-func watch(p *past, a *Asked, on *drills.Instrument, order map[string]int, student int) scene {
+func watch(p *past, a *Asked, on *neck.Instrument, order map[string]int, student int) scene {
 	s := scene{
 		drill: a.Drill, half: student / 2 % 2, right: slices.IndexFunc(a.Choices, func(c drills.Choice) bool { return c.ID == a.Expected().ID }), form: a.Form != drills.Choose, begins: !p.ever[a.Item],
 		moment: []string{"new student", "old student"}[student%2] + []string{", first ten", ", later"}[min(1, a.Number/11)],
@@ -400,7 +402,7 @@ func watch(p *past, a *Asked, on *drills.Instrument, order map[string]int, stude
 func TestStudyOfSequences(t *testing.T) {
 	const each = 4 // sessions of a student
 	students := studyOf(8, 2000/each)
-	necks := []*drills.Instrument{instrument(t, "ukulele"), instrument(t, "guitar")}
+	necks := []*neck.Instrument{instrument(t, "ukulele"), instrument(t, "guitar")}
 	var all []scene
 	for n := range students {
 		all = append(all, sitThrough(t, necks[n/4%2], n, each)...)
@@ -467,7 +469,7 @@ func TestStudyOfSequences(t *testing.T) {
 		t.Log(line)
 	}
 	tell("all", all, true)
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		tell(d.About().ID, byDrill[d.About().ID], true)
 	}
 	var names []string

@@ -10,8 +10,10 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/progress/plan"
 	"sparetone/progress/store"
@@ -51,7 +53,7 @@ type Session struct {
 // Setup is what a session is made of.
 type Setup struct {
 	File   *store.File
-	On     *drills.Instrument
+	On     *neck.Instrument
 	Course course.Course
 	// Lessons are those that run: their things come first, and of the course only what was met. Alone is the one lesson that the course
 	// is of; nil if it is of none.
@@ -209,7 +211,7 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	it := s.items[pick.Item]
 	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it, target) }, s.rng)
 	id := it.drill.About().ID
-	first, _ := drills.AtRung(id, it.target.ID, 1)
+	first, _ := catalogue.AtRung(id, it.target.ID, 1)
 	wasAsked := func(target string) bool { return s.planner.Met(s.itemID(it.drill, target)) }
 	anew.AskNewAt(first, func(target string) bool { return !wasAsked(target) })
 	request := drills.Request{
@@ -360,7 +362,7 @@ func (s *Session) answer(text string, played bool) (drills.Verdict, error) {
 	s.planner.Answered(a)
 	s.counted(a)
 	if after := s.Told(a.Item); after.next() != before.next() {
-		v.BackAs = drills.Rungs(a.Drill, it.target.ID)[after.next()].Words
+		v.BackAs = catalogue.Rungs(a.Drill, it.target.ID)[after.next()].Words
 	}
 	s.shown.add(s.asked.Question, v)
 	done := Done{Drill: a.Drill, Chord: s.asked.ChordOf(v), Expected: v.Expected, Given: v.Given, NotKnown: v.NotKnown, Result: v.Result}
@@ -417,4 +419,4 @@ func (s *Session) End() error {
 func (s *Session) Tomorrow() int { return s.holds(s.set.Now().AddDate(0, 0, 1)).Due }
 
 // On returns the instrument that is practised on.
-func (s *Session) On() *drills.Instrument { return s.set.On }
+func (s *Session) On() *neck.Instrument { return s.set.On }

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/progress"
 	"sparetone/progress/store"
@@ -38,7 +39,7 @@ func sittingOn(t *testing.T, tuning string, set Setup) (*Session, *time.Time) {
 
 // A session needs no more than the text of an answer, whatever the form of the question.
 func TestSessionRunsOnTextAlone(t *testing.T) {
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		id := d.About().ID
 		s, now := sitting(t, Setup{Drills: []string{id}, Seed: 5})
 		for n := 0; ; n++ {
@@ -280,7 +281,7 @@ func TestNoDrillThatWasAskedForIsStarved(t *testing.T) {
 		{"chord-ear", "spell"}, {"spell", "resolve"}, {"chord-ear", "spell", "shape-name", "doubled"},
 		{"shape-tones", "added-ear"}, {"interval-ear", "resolve"}, {"swap", "chord-ear", "key-add"}, {"progression-ear", "build"},
 	}
-	all := drills.All()
+	all := catalogue.All()
 	if whole {
 		for i := range all {
 			for j := range i {

@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"time"
 
-	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/progress/store"
 	"sparetone/synth"
 	"sparetone/theory"
@@ -55,8 +55,8 @@ func (s Settings) Keep(f *store.File, id string) error {
 }
 
 // Instrument is what the settings say is played.
-func (s Settings) Instrument() (*drills.Instrument, error) {
-	return drills.NewInstrument(s.Tuning, s.Capo, s.Voice)
+func (s Settings) Instrument() (*neck.Instrument, error) {
+	return neck.NewInstrument(s.Tuning, s.Capo, s.Voice)
 }
 
 // Length is how long a practice is.

@@ -5,6 +5,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -32,7 +33,7 @@ var AllSettings = []Setting{
 	{"tuning", "Instrument", "what you play; shapes are for its strings", tuningNames, tuningWording{},
 		func(s *Settings) string { return s.Tuning },
 		func(s *Settings, v string) error {
-			on, err := drills.NewInstrument(v, 0, "")
+			on, err := neck.NewInstrument(v, 0, "")
 			if err == nil {
 				s.Tuning = on.Name()
 			}
@@ -156,7 +157,7 @@ func (tuningWording) short(id string) say.Text { return say.Of("{}", say.Foreign
 func (tuningWording) more(string) say.Text     { return say.Text{} }
 
 func (w tuningWording) long(id string) say.Text {
-	on, err := drills.NewInstrument(id, 0, "")
+	on, err := neck.NewInstrument(id, 0, "")
 	if err != nil {
 		return w.short(id)
 	}

@@ -7,7 +7,7 @@ import (
 	"strings"
 	"testing"
 
-	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
@@ -157,7 +157,7 @@ func TestASongIsPractised(t *testing.T) {
 	w := songOf(t, p, loop)
 	way := w.Way()
 	for _, place := range w.Places {
-		if !slices.ContainsFunc(way.Hold.Chords, func(h drills.HeldChord) bool {
+		if !slices.ContainsFunc(way.Hold.Chords, func(h neck.HeldChord) bool {
 			return h.Kind == place.Path.Chord.Kind && h.Root == place.Path.Chord.Root && slices.ContainsFunc(h.Shapes, func(s fret.Shape) bool { return slices.Equal(s, place.Path.Shape) })
 		}) {
 			t.Errorf("%v in %v is not held to", place.Path.Chord, place.Path.Shape)

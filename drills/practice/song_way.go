@@ -4,7 +4,10 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/harmony"
+	"sparetone/drills/neck"
 	"sparetone/drills/perform"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -13,12 +16,12 @@ import (
 // Way is practising the song: its chords, in its shapes, plain and coloured, in its key. What is learnt counts for the items it belongs
 // to.
 func (w *SongWork) Way() Way {
-	hold := drills.Hold{Key: &w.Key}
+	hold := neck.Hold{Key: &w.Key}
 	add := func(c theory.Chord, s fret.Shape) {
-		i := slices.IndexFunc(hold.Chords, func(h drills.HeldChord) bool { return h.Kind == c.Kind && h.Root.Same(c.Root) })
+		i := slices.IndexFunc(hold.Chords, func(h neck.HeldChord) bool { return h.Kind == c.Kind && h.Root.Same(c.Root) })
 		if i < 0 {
 			i = len(hold.Chords)
-			hold.Chords = append(hold.Chords, drills.HeldChord{Chord: theory.NewChord(c.Root, c.Kind)})
+			hold.Chords = append(hold.Chords, neck.HeldChord{Chord: theory.NewChord(c.Root, c.Kind)})
 		}
 		if h := &hold.Chords[i]; !slices.ContainsFunc(h.Shapes, func(o fret.Shape) bool { return slices.Equal(o, s) }) {
 			h.Shapes = append(h.Shapes, s)
@@ -39,8 +42,8 @@ func (w *SongWork) Way() Way {
 		}
 		add(p.Chord, c.From)
 		add(c.Chord, c.Shape)
-		move := drills.HeldMove{Plain: theory.NewChord(p.Chord.Root, p.Chord.Kind), Coloured: c.Chord, From: c.From, To: c.Shape}
-		if !slices.ContainsFunc(hold.Moves, func(m drills.HeldMove) bool { return slices.Equal(m.From, move.From) && slices.Equal(m.To, move.To) }) {
+		move := neck.HeldMove{Plain: theory.NewChord(p.Chord.Root, p.Chord.Kind), Coloured: c.Chord, From: c.From, To: c.Shape}
+		if !slices.ContainsFunc(hold.Moves, func(m neck.HeldMove) bool { return slices.Equal(m.From, move.From) && slices.Equal(m.To, move.To) }) {
 			hold.Moves = append(hold.Moves, move)
 		}
 	}
@@ -49,7 +52,7 @@ func (w *SongWork) Way() Way {
 
 // items are what is asked of the song: of its kinds of chords whatever is asked of a kind, of its colours what they add, which note
 // is doubled, and which chord of its loop was coloured, and with what.
-func (w *SongWork) items(hold drills.Hold) (items []string) {
+func (w *SongWork) items(hold neck.Hold) (items []string) {
 	on, err := w.app.Settings.Instrument()
 	if err != nil {
 		return nil
@@ -61,9 +64,9 @@ func (w *SongWork) items(hold drills.Hold) (items []string) {
 	for _, m := range hold.Moves {
 		added[m.Coloured.Kind.ID] = true
 	}
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		for _, t := range d.Targets(on.HeldTo(hold)) {
-			asked := map[string]bool{"kind": kinds[t.Topic.ID], "resolution": kinds[t.Topic.ID], "addition": added[t.Topic.ID], "doubled": true, "progression": drills.Colours(t.ID)}
+			asked := map[string]bool{"kind": kinds[t.Topic.ID], "resolution": kinds[t.Topic.ID], "addition": added[t.Topic.ID], "doubled": true, "progression": harmony.Colours(t.ID)}
 			if asked[t.Topic.Of] {
 				items = append(items, drills.ItemID(d.About().ID, t.ID, on.Name()))
 			}

@@ -6,7 +6,7 @@ import (
 	"math"
 	"slices"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/progress"
 	"sparetone/progress/memory"
 	"sparetone/theory/say"
@@ -66,7 +66,7 @@ func SumUp(p *App) Summary {
 			s.Missed = append(s.Missed, line)
 		}
 	}
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		if t := of[d.About().ID]; t != nil {
 			t.Title = d.About().Title
 			s.Drills = append(s.Drills, *t)
@@ -125,7 +125,7 @@ func (s *Summary) look(p *App) {
 			continue
 		}
 		name := p.Session.Name(x.Item)
-		if d, ok := drills.ByID(x.Drill); ok {
+		if d, ok := catalogue.ByID(x.Drill); ok {
 			name = say.Of("{} ({})", name, say.Words(d.About().Title))
 		}
 		if x.Weak {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/progress/memory"
 	"sparetone/progress/store"
@@ -77,7 +78,7 @@ func TestDaysAreCountedInOneWay(t *testing.T) {
 }
 
 func aboutOf(id string) drills.About {
-	d, _ := drills.ByID(id)
+	d, _ := catalogue.ByID(id)
 	return d.About()
 }
 

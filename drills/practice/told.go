@@ -2,6 +2,7 @@ package practice
 
 import (
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/theory/say"
 )
 
@@ -19,6 +20,6 @@ func (t Told) next() int { return min(t.Forms, t.Of-1) }
 func (s *Session) Told(item string) Told {
 	drill, target, _ := drills.SplitItem(item)
 	rung := s.planner.Rung(item)
-	of := len(drills.Rungs(drill, target))
-	return Told{min(rung-1, of), of, drills.TellsIt(drill, target, rung)}
+	of := len(catalogue.Rungs(drill, target))
+	return Told{min(rung-1, of), of, catalogue.TellsIt(drill, target, rung)}
 }

@@ -2,7 +2,9 @@ package practice
 
 import (
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/theory/say"
 )
 
@@ -12,7 +14,7 @@ type Way struct {
 	Drills []string      // only these; nil is all
 	Course course.Course // nil is the practice's own
 	Silent bool          // by eye only
-	Hold   *drills.Hold  // what its questions are held to; nil holds nothing back
+	Hold   *neck.Hold    // what its questions are held to; nil holds nothing back
 }
 
 // The ways that are always there, beside today's practice, which is the zero way.
@@ -32,7 +34,7 @@ func (w Way) isWhole() bool {
 // drillIDs lists the drills that need ears, or those that do not.
 func drillIDs(ears bool) []string {
 	var out []string
-	for _, d := range drills.All() {
+	for _, d := range catalogue.All() {
 		if d.About().Ears == ears {
 			out = append(out, d.About().ID)
 		}

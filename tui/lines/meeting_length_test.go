@@ -7,7 +7,9 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/meet"
+	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/tui/page"
 )
@@ -47,7 +49,7 @@ func TestMeetingsAreShort(t *testing.T) {
 			}
 			longest, sum, met = max(longest, takes), sum+takes, met+1
 		}
-		for _, d := range drills.All() {
+		for _, d := range catalogue.All() {
 			for _, target := range d.Targets(on) {
 				shown, err := meet.New(d, target.ID, on)
 				if err != nil {
@@ -67,9 +69,9 @@ func TestMeetingsAreShort(t *testing.T) {
 const firstsAsked = 4
 
 // beforeFirst is what is shown before some questions of a target on its first rung, where that is made of the question itself.
-func beforeFirst(t *testing.T, d drills.Drill, target drills.Target, on *drills.Instrument) (shown []meet.Meeting) {
+func beforeFirst(t *testing.T, d drills.Drill, target drills.Target, on *neck.Instrument) (shown []meet.Meeting) {
 	t.Helper()
-	form, _ := drills.AtRung(d.About().ID, target.ID, 1)
+	form, _ := catalogue.AtRung(d.About().ID, target.ID, 1)
 	for seed := range uint64(firstsAsked) {
 		q, err := d.Ask(drills.Request{Target: target.ID, On: on, First: seed%2 == 0, Reach: form.Reach, Clarity: form.Clarity, Rand: drills.QuestionRand(d.About().ID, target.ID, seed)})
 		if err != nil {

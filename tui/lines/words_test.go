@@ -15,7 +15,9 @@ import (
 	"github.com/gopxl/beep/v2"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/progress/store"
@@ -43,8 +45,8 @@ func newAnswering(t *testing.T, drill, tuning string, seed uint64) *answering {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { file.Close() })
-	d, _ := drills.ByID(drill)
-	on, err := drills.NewInstrument(tuning, 0, "")
+	d, _ := catalogue.ByID(drill)
+	on, err := neck.NewInstrument(tuning, 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -135,7 +137,7 @@ func TestWordsOfAnAnswer(t *testing.T) {
 	for _, tuning := range tunings {
 		sums, counts, whole := [2]int{}, [2]int{}, [2]int{}
 		byDrill := map[string][2]float64{}
-		for n, id := range drills.IDs() {
+		for n, id := range catalogue.IDs() {
 			var sum, count [2]int
 			a := newAnswering(t, id, tuning, uint64(n+1))
 			for i := range answers {
@@ -191,7 +193,7 @@ func saidBefore(r *page.Reveal) []say.Text {
 
 // Nothing is lost: whatever was said of an answer is said at once or behind "why".
 func TestNothingIsLostBehindWhy(t *testing.T) {
-	for n, id := range drills.IDs() {
+	for n, id := range catalogue.IDs() {
 		a := newAnswering(t, id, "ukulele", uint64(n+1))
 		for i := range 6 {
 			r, said := a.answer(t, i%3 == 0)

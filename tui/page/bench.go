@@ -5,6 +5,9 @@ import (
 	"strconv"
 
 	"sparetone/drills"
+	"sparetone/drills/bench"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -13,7 +16,7 @@ import (
 // Bench is the place to try things: fingers are set or a chord is typed, and one sees and hears what it is, which note is
 // doubled, and what may come in its place.
 type Bench struct {
-	Grip drills.Grip
+	Grip bench.Grip
 	Hand *Hand
 	Swap int // which of the grip's swaps is looked at; -1 for none
 
@@ -28,16 +31,16 @@ func openBench(w *Walk, back func() Place) Next {
 	if err != nil {
 		return refused(err)
 	}
-	return benchOn(on, drills.NewGrip(on, w.Settings.Key), back)
+	return benchOn(on, bench.NewGrip(on, w.Settings.Key), back)
 }
 
 // newBench opens the bench with a voicing of what is practised on.
 func newBench(w *Walk, v fret.Voicing, back func() Place) Next {
 	on := w.Session.On()
-	return benchOn(on, drills.NewGrip(on, w.Settings.Key).Hold(v.Shape).As(v.Chord), back)
+	return benchOn(on, bench.NewGrip(on, w.Settings.Key).Hold(v.Shape).As(v.Chord), back)
 }
 
-func benchOn(on *drills.Instrument, g drills.Grip, back func() Place) Next {
+func benchOn(on *neck.Instrument, g bench.Grip, back func() Place) Next {
 	t := &Bench{Hand: newHand(on.Tuning, g.Shape), voice: on.Voices[0], back: back}
 	t.Hand.Changed = func(i int) Next {
 		t.hold(t.Grip.Hold(t.Hand.Shape))
@@ -48,10 +51,10 @@ func benchOn(on *drills.Instrument, g drills.Grip, back func() Place) Next {
 }
 
 // hold puts the fingers where a grip has them.
-func (t *Bench) hold(g drills.Grip) { t.Grip, t.Hand.Shape, t.Swap = g, slices.Clone(g.Shape), -1 }
+func (t *Bench) hold(g bench.Grip) { t.Grip, t.Hand.Shape, t.Swap = g, slices.Clone(g.Shape), -1 }
 
 // moves holds another grip, and plays what is to be heard of it.
-func (t *Bench) moves(g drills.Grip, sounds []drills.Sound) Next {
+func (t *Bench) moves(g bench.Grip, sounds []drills.Sound) Next {
 	t.hold(g)
 	t.asked = true
 	return Next{Anew: true, Voice: t.voice, Sounds: sounds}
@@ -102,7 +105,7 @@ func (t *Bench) Page(w *Walk) Page {
 	title := []Block{Seen{Text: say.Of("Try things"), Tone: Strong}, Seen{Text: howToTry, Tone: Quiet}}
 	p := Page{
 		Blocks: []Block{
-			Field{Label: "A chord or frets: ", Does: "show it", Complete: drills.CompleteChord, Else: title},
+			Field{Label: "A chord or frets: ", Does: "show it", Complete: catalogue.CompleteChord, Else: title},
 			Grip{g, t.Hand, t.Swap, w.Fingers, t.look},
 		},
 		Acts: only(append(acts, typed)...),

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/drills/bench"
 	"sparetone/drills/practice"
 	"sparetone/theory/say"
 	"sparetone/tui/draw"
@@ -155,7 +156,7 @@ type Field struct {
 
 // Grip is what a hand holds, and what one string moved makes of it.
 type Grip struct {
-	drills.Grip
+	bench.Grip
 	Hand    *Hand
 	Swap    int  // of the grip's swaps the one that is looked at; -1 for none
 	Fingers bool // the neck tells which finger stops what

@@ -1,7 +1,7 @@
 package page
 
 import (
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/practice"
 	"sparetone/theory/say"
 )
@@ -11,7 +11,7 @@ type Drills struct{ mark int }
 
 // Page implements Place.
 func (d *Drills) Page(w *Walk) Page {
-	all := drills.All()
+	all := catalogue.All()
 	list := Choice{Mark: &d.mark, Aloud: func(n int) say.Text { return sayDrill(all[n].About()) }, Pick: func(n int) Next { return w.part(practice.OneDrill(all[n])) }}
 	for _, one := range all {
 		about := one.About()

@@ -1,7 +1,7 @@
 package page
 
 import (
-	"sparetone/drills"
+	"sparetone/drills/bench"
 	"sparetone/drills/practice"
 	"sparetone/theory/say"
 )
@@ -11,7 +11,7 @@ type Ending struct {
 	failed error // why practice could not go on; nil if it simply ended
 	sum    practice.Summary
 	sounds []practice.Keepsake
-	chord  *drills.Takeaway // nil if there is none
+	chord  *bench.Takeaway // nil if there is none
 	mark   int
 	said   []Block  // before it
 	saved  say.Text // what came of saving it elsewhere; zero if that was not asked for
@@ -129,7 +129,7 @@ func (w *Walk) finish(failed error, said ...Block) Next {
 func (e *Ending) keptIn(said say.Text) { e.saved = said }
 
 // Takeaway is a chord to take to the instrument: the neck to begin from tells which finger stops what.
-type Takeaway struct{ drills.Takeaway }
+type Takeaway struct{ bench.Takeaway }
 
 // Answers lists how each drill went in a session, and what is to come back to.
 type Answers struct {

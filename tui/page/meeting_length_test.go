@@ -5,8 +5,9 @@ import (
 	"testing"
 	"time"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/meet"
+	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/theory/say"
 )
@@ -19,11 +20,11 @@ func TestMeetingsAreShort(t *testing.T) {
 	var longest, sum time.Duration
 	met := 0
 	for _, name := range []string{"ukulele", "guitar"} {
-		on, err := drills.NewInstrument(name, 0, "")
+		on, err := neck.NewInstrument(name, 0, "")
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, d := range drills.All() {
+		for _, d := range catalogue.All() {
 			for _, target := range d.Targets(on) {
 				shown, err := meet.New(d, target.ID, on)
 				if err != nil {
@@ -53,11 +54,11 @@ func TestMeetingsAreShort(t *testing.T) {
 
 // Of what was asked before, in other shapes, a meeting says no more than what they are of.
 func TestMoreShapesAreSaidBriefly(t *testing.T) {
-	on, err := drills.NewInstrument("ukulele", 0, "")
+	on, err := neck.NewInstrument("ukulele", 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}
-	d, _ := drills.ByID("shape-name")
+	d, _ := catalogue.ByID("shape-name")
 	shown, err := meet.New(d, "major", on)
 	if err != nil {
 		t.Fatal(err)

@@ -1,7 +1,7 @@
 package page
 
 import (
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/practice"
 	"sparetone/theory/say"
 )
@@ -24,7 +24,7 @@ func (p *Part) Page(w *Walk) Page {
 		return say.Of("{}, {}", list.Lines[n].Text, say.Words(list.Lines[n].More))
 	}
 	blocks := []Block{Sentence{Text: say.Of("{}", say.Foreign(p.of.Name())), Tone: Strong}}
-	if d, ok := drills.ByID(p.of.Drill); ok {
+	if d, ok := catalogue.ByID(p.of.Drill); ok {
 		blocks = append(blocks, Sentence{Text: say.Of("Practised in “{}”.", say.Words(d.About().Title)), Tone: Quiet})
 	}
 	return Page{

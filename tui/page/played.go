@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/drills/played"
 	"sparetone/drills/practice"
 	"sparetone/synth/capture"
@@ -122,7 +123,7 @@ func (p *Played) Page(w *Walk) Page {
 		blocks = append(blocks, Sentence{Text: p.came.Says})
 	}
 	if shape := p.came.Shape; shape != nil {
-		blocks = append(blocks, Gap{}, Shapes{All: []drills.Reveal{{Caption: p.said, Voicing: drills.Unheard(w.Session.On().Tuning, shape)}}, Bare: true, Fingers: w.Fingers}, Gap{})
+		blocks = append(blocks, Gap{}, Shapes{All: []drills.Reveal{{Caption: p.said, Voicing: neck.Unheard(w.Session.On().Tuning, shape)}}, Bare: true, Fingers: w.Fingers}, Gap{})
 	}
 	page := Page{Acts: only(
 		called("go on", func(string) Next { return p.counts(w) }).As("it counts"),

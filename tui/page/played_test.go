@@ -8,8 +8,9 @@ import (
 
 	"github.com/gopxl/beep/v2"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/drills/played"
 	"sparetone/drills/played/student"
 	"sparetone/drills/practice"
@@ -44,8 +45,8 @@ func newPlaying(t *testing.T, drill, tuning string, seed uint64) *playing {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { file.Close() })
-	d, _ := drills.ByID(drill)
-	on, err := drills.NewInstrument(tuning, 0, "")
+	d, _ := catalogue.ByID(drill)
+	on, err := neck.NewInstrument(tuning, 0, "")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory/say"
@@ -78,7 +79,7 @@ func (q *Question) Page(w *Walk) Page {
 		p.Blocks = append(p.Blocks, Seen{Text: say.Of("Type {}.", asked.Typing()), Tone: Quiet})
 	}
 	p.Blocks = append(append(p.Blocks, q.toPlay(w)...), Gap{})
-	field := Field{Label: "Your answer: ", Does: "answer", Complete: asked.Complete, Open: typing, Empty: typeFirst}
+	field := Field{Label: "Your answer: ", Does: "answer", Complete: func(begun string) []string { return catalogue.Complete(asked.Question, begun) }, Open: typing, Empty: typeFirst}
 	shown := w.picture(asked.Question)
 	block, enters := q.entry(w, typing)
 	var first, ways, rest []Act

@@ -39,7 +39,7 @@ func (s *Student) Answers(q *drills.Question, fault bool) Answer {
 		a.Plays = func([]int) []float64 { return s.tones(*q.Shown, fault) }
 	case drills.Notes:
 		midis := []int{}
-		for _, n := range q.Answer().Tones() {
+		for _, n := range q.Answer.Tones() {
 			midis = append(midis, s.lowest()+((n.Class()-s.lowest())%12+12)%12)
 		}
 		a.Plays = s.withLast(midis, fault)

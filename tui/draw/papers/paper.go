@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/neck"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 	"sparetone/tui/draw"
@@ -18,7 +19,7 @@ type Paper struct {
 	Title     say.Text
 	Of        say.Text // the drill or the lesson that it asks, for the answers
 	Version   string   // which of several it is, such as B; "" if there is one
-	On        *drills.Instrument
+	On        *neck.Instrument
 	Seed      uint64 // is in the answers alone, for it would make them
 	Questions []*drills.Question
 	Left      []say.Text // what of its lesson it does not ask

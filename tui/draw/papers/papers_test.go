@@ -6,7 +6,8 @@ import (
 	"testing"
 	"time"
 
-	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/synth"
 	"sparetone/theory/fret"
@@ -20,9 +21,9 @@ func TestEveryDrillInEveryForm(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, d := range drills.All() {
+		for _, d := range catalogue.All() {
 			p := Paper{Title: say.Of(d.About().Title), Of: say.Of("drill {}", say.Foreign(d.About().ID)), Version: "B", Seed: 4711, Recorded: "sounds.wav", Pause: 9 * time.Second,
-				On: &drills.Instrument{Tuning: on, Voices: synth.Voices(), Hand: fret.DefaultHand}, Left: []say.Text{say.Of("step {}", say.Foreign("a<b>"))}}
+				On: &neck.Instrument{Tuning: on, Voices: synth.Voices(), Hand: fret.DefaultHand}, Left: []say.Text{say.Of("step {}", say.Foreign("a<b>"))}}
 			if p.Questions, err = practice.Paper(d, p.On, 3, 2); err != nil {
 				continue // it asks nothing there
 			}

@@ -1,0 +1,106 @@
+package harmony
+
+import (
+	"math/rand/v2"
+	"time"
+
+	"sparetone/drills"
+	"sparetone/drills/chord"
+	"sparetone/drills/fair"
+	"sparetone/drills/neck"
+	"sparetone/synth"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
+)
+
+// row is a progression as it is played: a key, the shape of its tonic and one for each chord, each as near to the
+// one before as can be.
+type row struct {
+	key    theory.Key
+	tonic  fret.Voicing
+	chords []fret.Voicing
+}
+
+// lowest returns the lowest note of a row and of its tonic before it, as a MIDI number.
+func (w row) lowest() int {
+	low := neck.Lowest(w.tonic.Tuning, w.tonic.Shape)
+	for _, v := range w.chords {
+		low = min(low, neck.Lowest(v.Tuning, v.Shape))
+	}
+	return low
+}
+
+// strings counts the strings that sound in a row, chord by chord.
+func (w row) strings() int {
+	n := 0
+	for _, v := range append([]fret.Voicing{w.tonic}, w.chords...) {
+		n += neck.Sounding(v.Shape)
+	}
+	return n
+}
+
+// heardRow are the features of a row that is heard: how many strings sound, and how low.
+var heardRow = []func(row) fair.Feature{
+	func(w row) fair.Feature { return fair.Feature{w.strings(), w.lowest()} },
+	func(w row) fair.Feature { return fair.Feature{w.strings()} },
+	func(w row) fair.Feature { return fair.Feature{0, w.lowest()} },
+}
+
+// keysTried is how many keys a progression is laid out in before one is picked.
+const keysTried = 4
+
+// keysOf picks some keys of a mode.
+func keysOf(on *neck.Instrument, minor bool, rng *rand.Rand) []theory.Key {
+	if k, ok := on.HeldKey(minor); ok {
+		return []theory.Key{k}
+	}
+	all := chord.RootsOf(chord.Kind(theory.Key{Minor: minor}.Mode()))
+	var out []theory.Key
+	for _, n := range rng.Perm(len(all))[:keysTried] {
+		out = append(out, theory.Key{Tonic: all[n], Minor: minor})
+	}
+	return out
+}
+
+// layOut finds shapes for chords in a key, from each shape of its tonic that is within reach.
+func layOut(on *neck.Instrument, k theory.Key, chords []theory.Chord, reach float64) []row {
+	var out []row
+	for _, h := range neck.Within([][]neck.Held{on.Shapes(k.Triads()[0])}, reach, func(h neck.Held) float64 { return h.Effort }) {
+		tonic, err := h.Voice(on)
+		if err != nil {
+			continue
+		}
+		w := row{key: k, tonic: tonic}
+		last := h.Shape
+		for _, c := range chords {
+			v, ok := neck.NearestKnown(on, c, last)
+			if !ok {
+				break
+			}
+			w.chords = append(w.chords, v)
+			last = v.Shape
+		}
+		if len(w.chords) == len(chords) {
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// chordRing is how long each chord of a progression rings.
+const chordRing = 1300 * time.Millisecond
+
+// sounds returns what a row sounds like: the tonic, then the chords.
+func (w row) sounds(how synth.How, rng *rand.Rand) []drills.Sound {
+	play := func(label say.Text, v fret.Voicing) drills.Sound {
+		s := drills.Played(label, v, how)
+		s.Score = synth.Hand{Tempo: drills.ChordTempo, Ring: chordRing, Rand: rng}.Play(how, s.Notes)
+		return s
+	}
+	out := []drills.Sound{play(labelKey, w.tonic)}
+	for n, v := range w.chords {
+		out = append(out, play(labelChordNumber(n+1), v))
+	}
+	return out
+}

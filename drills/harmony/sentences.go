@@ -1,0 +1,269 @@
+package harmony
+
+import (
+	"sparetone/drills/chord"
+	"sparetone/drills/wording"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
+)
+
+var labelChord = say.Of("chord")
+
+var labelNote = say.Of("note")
+
+var labelRoot = say.Of("root")
+
+var labelKey = say.Of("key")
+
+var labelGoes = say.Of("where it goes")
+
+func labelWithNote(n theory.Note) say.Text { return say.Of("with {}", say.Note(n)) }
+
+func labelTone(i theory.Interval) say.Text { return say.Of("{}", say.Role(i)) }
+
+func labelChordNumber(n int) say.Text { return say.Of("chord {}", say.Number(n)) }
+
+func sayNotesOf(k *theory.Kind) say.Text { return say.Of("the notes of {}", wording.AChord(k)) }
+
+func sayToneOf(t chordTone, g *toneGroup) say.Text {
+	return say.Of("the {} of {}, heard", say.Words(t.name), say.Words(g.name))
+}
+
+func sayTone(t chordTone) say.Text { return say.Of("the {}", say.Words(t.name)) }
+
+func askNotes(c theory.Chord) say.Text { return say.Of("Which notes make up {}?", say.Titled(c)) }
+
+func askTone(k *theory.Kind) say.Text {
+	return say.Sentence("{}, then one note of it. Which tone of the chord is it?", wording.AChord(k))
+}
+
+func sayShapeLeavesOut(s fret.Shape, missing []theory.Interval) say.Text {
+	return say.Of("The shape {} leaves out {}.", say.Shape(s), say.And(say.Roles(missing)...))
+}
+
+func sayWrongLetter(c theory.Chord, n theory.Note, tone theory.Interval) say.Text {
+	own := c.Root.Up(tone)
+	return say.Of("{} is the right pitch with the wrong letter: {} of {} is written with the letter {}, so {}.",
+		say.Note(n), say.Role(tone), say.Note(c.Root), say.Words(own.Letter.String()), say.Note(own))
+}
+
+func sayMissed(notes []theory.Note) say.Text {
+	return say.Of("{} {} missing.", say.And(say.Notes(notes)...), say.Agree{N: len(notes), One: "was", Many: "were"})
+}
+
+func sayNoteWas(v fret.Voicing, s fret.StringTone) say.Text {
+	return say.Of("The note was {}, on {}: {} of {}.", say.Note(s.Pitch.Note), say.TheStrings(v.Tuning, s.Number), say.Role(s.Interval), say.Chord(v.Chord))
+}
+
+func sayToneIsOn(on *fret.Tuning, s fret.StringTone) say.Text {
+	return say.Sentence("{} is {}, on {}.", say.Role(s.Interval), say.Note(s.Pitch.Note), say.TheStrings(on, s.Number))
+}
+
+var askGoes = say.Of("A root, then a chord on it. Where does the chord most strongly want to go?")
+
+func sayWhereGoes(k *theory.Kind) say.Text { return say.Of("where {} goes", wording.AChord(k)) }
+
+func sayGoing(g goingRow) say.Text { return say.Of("a {}", say.Words(g.words)) }
+
+func sayWhereItGoes(c theory.Chord) say.Text { return say.Of("{}, where it goes", say.Chord(c)) }
+
+func sayOtherGoes(other *theory.Kind) say.Text {
+	return say.Of("It is {} that goes that way.", wording.AChord(other))
+}
+
+func sayRises(from theory.Note, tone theory.Interval, to theory.Note) say.Text {
+	return say.Of("{}, {}, rises to {}", say.Note(from), say.Role(tone), say.Note(to))
+}
+
+func sayFalls(from theory.Note, tone theory.Interval, to theory.Note) say.Text {
+	return say.Of("{}, {}, falls to {}", say.Note(from), say.Role(tone), say.Note(to))
+}
+
+func sayGoesTo(c, goal theory.Chord, moves []say.Text) say.Text {
+	return say.Of("{} goes to {}: {}.", say.Chord(c), say.Chord(goal), say.Clauses(moves...))
+}
+
+// sayAlsoAsSus says that a suspended chord has the notes of another, of a kind by its id, on the triad's root.
+func sayAlsoAsSus(kind string) func(theory.Chord) say.Text {
+	return func(triad theory.Chord) say.Text {
+		return say.Of("The same notes are {}, so it can also go to {}, less strongly.", say.Chord(theory.NewChord(triad.Root, chord.Kind(kind))), say.Chord(triad))
+	}
+}
+
+func sayAlsoSurprising(triad theory.Chord) say.Text {
+	return say.Of("It can also go to {}, less strongly: that surprises the ear.", say.Chord(triad))
+}
+
+func sayAlsoAsSecond(triad theory.Chord) say.Text {
+	return say.Of("It can also go to {}, less strongly, as the chord on the second degree of a minor key does.", say.Chord(triad))
+}
+
+func sayAlsoStaying(triad theory.Chord) say.Text {
+	return say.Of("It can also go to {}, less strongly: its root stays, and the other notes move.", say.Chord(triad))
+}
+
+// sayProgression is a progression of the table by its numerals.
+func sayProgression(n int) say.Text {
+	k := theory.Key{Minor: progressions[n].minor}
+	return say.Of("{}", say.Numerals{Key: k, Chords: chordsOf(n, k)})
+}
+
+func askProgression(k theory.Key, chords int) say.Text {
+	return say.Of("The tonic of a {} key, then {} chords. Which are they?", say.Words(k.Mode()), say.Number(chords))
+}
+
+func sayNumeralAnd(k theory.Key, c theory.Chord) say.Text {
+	return say.Of("{}, {}", say.Numeral{Key: k, Chord: c}, say.Chord(c))
+}
+
+// sayInKey says what each chord is in the key, and which were heard.
+func sayInKey(k theory.Key, each []theory.Chord, heard []fret.Voicing) say.Text {
+	are := make([]say.Text, len(each))
+	for i, c := range each {
+		are[i] = say.Of("{} is {}", say.Numeral{Key: k, Chord: c}, say.Chord(c))
+	}
+	return say.Of("In {}, {}. You heard {}.", say.Key(k), say.And(are...), say.Commas(say.Chords(chordsIn(heard))...))
+}
+
+func sayHeardInKey(k theory.Key, heard []fret.Voicing) say.Text {
+	return say.Of("You heard {} in {}.", say.Commas(say.Chords(chordsIn(heard))...), say.Key(k))
+}
+
+func sayHeardNot(heard, answered []fret.Voicing) say.Text {
+	return say.Of("You heard {}; your answer would be {}.", say.Commas(say.Chords(chordsIn(heard))...), say.Commas(say.Chords(chordsIn(answered))...))
+}
+
+func sayRaised(k theory.Key, c theory.Chord, n theory.Note) say.Text {
+	return say.Of("{} has {}, the raised seventh of {}.", say.Numeral{Key: k, Chord: c}, say.Note(n), say.Key(k))
+}
+
+func sayAnswerWouldBe(chords []fret.Voicing) say.Text {
+	return say.Of("Your answer would have been {}.", say.Commas(say.Chords(chordsIn(chords))...))
+}
+
+func sayWhichHasColour(c colourRow) say.Text {
+	return say.Of("which chord of a progression has {}", say.Words(c.words))
+}
+
+func askColour(k theory.Key, chords []theory.Chord) say.Text {
+	numerals := make([]say.Numeral, len(chords))
+	for i, c := range chords {
+		numerals[i] = say.Numeral{Key: k, Chord: c}
+	}
+	return say.Of("The tonic, then {}. Which chord has a note added, and which note?", say.Commas(numerals...))
+}
+
+func sayColour(k theory.Key, chords []theory.Chord, a colourAt) say.Text {
+	return say.Of("chord {}, {}, with {}", say.Number(a.chord+1), say.Numeral{Key: k, Chord: chords[a.chord]}, say.Words(colours[a.colour].words))
+}
+
+func sayColourAlone(a colourAt) say.Text {
+	return say.Of("chord {} with {}", say.Number(a.chord+1), say.Words(colours[a.colour].words))
+}
+
+func sayColourWas(place int, plain, coloured theory.Chord) say.Text {
+	added := coloured.Kind.Formula[len(coloured.Kind.Formula)-1]
+	return say.Of("Chord {} was {} with {}, {}, added: {}.", say.Number(place+1), say.Chord(plain), say.Note(coloured.Root.Up(added)), say.Role(added), say.Chord(coloured))
+}
+
+// Names of scales, after their tonic.
+const (
+	harmonicMinor = "harmonic minor"
+	naturalMinor  = "natural minor"
+)
+
+func askSits(p laid) say.Text {
+	return say.Of("{}: which note of the scale sits without rubbing?", sayWithin(p))
+}
+
+func askRubs(p laid) say.Text {
+	return say.Of("{}: which note of the scale rubs against it?", sayWithin(p))
+}
+
+// sayWithin is the key and the chord of it that are asked about.
+func sayWithin(p laid) say.Text { return say.Of("In {}, on the chord {}", p.named, say.Chord(p.chord)) }
+
+func sayTakes(k theory.Key, c theory.Chord) say.Text {
+	return say.Of("what {} in a {} key takes without rubbing", say.Numeral{Key: k, Chord: c}, say.Words(k.Mode()))
+}
+
+func sayWhatRubs(k theory.Key, c theory.Chord) say.Text {
+	return say.Of("what rubs against {} in a {} key", say.Numeral{Key: k, Chord: c}, say.Words(k.Mode()))
+}
+
+func sayOtherLetter(p laid, n, own theory.Note) say.Text {
+	return say.Of("{} is the right pitch with the wrong letter: in {} it is {}.", say.Note(n), p.named, say.Note(own))
+}
+
+func sayWritten(p laid, n, own theory.Note, rest say.Text) say.Text {
+	return say.Of("{} is written {} in {}. {}", say.Note(n), say.Note(own), p.named, rest)
+}
+
+func sayAlreadyIn(p laid, n theory.Note) say.Text {
+	return say.Of("{} is already in the chord {}.", say.Note(n), say.Chord(p.chord))
+}
+
+func sayNotOfKey(p laid, n theory.Note) say.Text {
+	return say.Of("{} is not a note of {}.", say.Note(n), say.Key(p.key))
+}
+
+func sayNaturalSeventh(p laid, n theory.Note) say.Text {
+	return say.Of("{} is a note of {}, but not of {}: it is the natural seventh.", say.Note(n), say.Key(p.key), p.named)
+}
+
+func sayNotOfScale(p laid, n theory.Note, s theory.Standing) say.Text {
+	return say.Of("{} is a note of {}, but not of {}: it is {}.", say.Note(n), say.Key(p.key), p.named, say.Standing(s))
+}
+
+func sayRubsAndAdded(p laid, n theory.Note, against theory.Interval) say.Text {
+	return say.Of("{}: it rubs, and players add it for that.", above(p.chord, n, against))
+}
+
+func sayRubs(p laid, n theory.Note, against theory.Interval) say.Text {
+	return say.Of("{}: it rubs, and it is seldom added.", above(p.chord, n, against))
+}
+
+func above(c theory.Chord, n theory.Note, against theory.Interval) say.Text {
+	return say.Of("{}, {}, lies a semitone above {}, {}", say.Note(n), say.Role(toneIn(c, n)), say.Note(c.Root.Up(against)), say.Role(against))
+}
+
+func saySits(p laid, n theory.Note) say.Text {
+	return say.Of("{}, {} of the chord {}, is a note of {}, and no note of the chord lies a semitone below it: it sits without rubbing.",
+		say.Note(n), say.Role(toneIn(p.chord, n)), say.Chord(p.chord), p.named)
+}
+
+func saySitsBriefly(p laid, n theory.Note) say.Text {
+	return say.Of("{} is a note of {}, and no note of {} lies a semitone below it.", say.Note(n), p.named, say.Chord(p.chord))
+}
+
+func sayRubsBriefly(p laid, n theory.Note, against theory.Interval) say.Text {
+	return say.Of("{} lies a semitone above {}, {}: it rubs.", say.Note(n), say.Note(p.chord.Root.Up(against)), say.Role(against))
+}
+
+func labelChordWith(c theory.Chord, n theory.Note) say.Text {
+	return say.Of("{} with {}", say.Chord(c), say.Note(n))
+}
+
+func takesNotes(p laid, sit []theory.Note) say.Text {
+	return say.Of("In {} the chord {} takes {} without rubbing", p.named, say.Chord(p.chord), say.And(say.Notes(sit)...))
+}
+
+func sayTakesNotes(p laid, sit []theory.Note) say.Text { return say.Of("{}.", takesNotes(p, sit)) }
+
+func sayTakesAndRubs(p laid, sit, rubbing []theory.Note) say.Text {
+	return say.Of("{}; {} {}.", takesNotes(p, sit), say.And(say.Notes(rubbing)...), say.Agree{N: len(rubbing), One: "rubs", Many: "rub"})
+}
+
+// sayAlsoHas adds what a minor key has beside the scale.
+func sayAlsoHas(p laid, before say.Text, beside []theory.Note) say.Text {
+	notes := make([]say.Text, len(beside))
+	for i, n := range beside {
+		notes[i] = say.Of("{}, {}", say.Note(n), say.Standing(p.key.Standing(n)))
+	}
+	has := notes[0]
+	for _, n := range notes[1:] {
+		has = say.Of("{}, and {}", has, n)
+	}
+	return say.Of("{} {} also has {}.", before, say.Key(p.key), has)
+}

@@ -1,0 +1,112 @@
+package neck
+
+import (
+	"cmp"
+	"slices"
+
+	"sparetone/drills/chord"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// fewestFirst is of how many chords of a kind shapes are asked first: those that players meet before any other, and if
+// those are too few the easiest that they are taught.
+const fewestFirst = 3
+
+// Taught is the textbook's shapes of a kind of chord: those that players meet before any other, and the rest, the easiest
+// first.
+type Taught struct{ first, later []Held }
+
+// FirstOnly are those that players meet before any other.
+func (t Taught) FirstOnly() []Held { return t.first }
+
+// Few are those and, if there are fewer than fewestFirst, the easiest of the others.
+func (t Taught) Few() []Held {
+	return slices.Concat(t.first, t.later[:min(len(t.later), max(0, fewestFirst-len(t.first)))])
+}
+
+// All are all that are taught.
+func (t Taught) All() []Held { return slices.Concat(t.first, t.later) }
+
+// FirstShapes returns the shapes of a kind that are asked first, the textbook's of each chord; where there is no table of what players
+// are taught, the easiest low ones of the common chords.
+func (i *Instrument) FirstShapes(k *theory.Kind) []Held {
+	if i.IsHeld() {
+		return i.heldFirst(k)
+	}
+	return i.TaughtShapes(k).Few()
+}
+
+// TaughtShapes returns what players are taught of a kind of chord.
+func (i *Instrument) TaughtShapes(k *theory.Kind) Taught {
+	i.neck.lock.Lock()
+	defer i.neck.lock.Unlock()
+	if out, known := i.neck.taught[k]; known {
+		return out
+	}
+	lessons := fret.Lessons(i.Tuning)
+	var out Taught
+	if len(lessons) == 0 {
+		out = i.lowShapes(k)
+	}
+	for _, l := range lessons {
+		if l.Chord.Kind != k {
+			continue
+		}
+		h := Held{Chord: theory.NewChord(chord.WrittenAs(l.Chord.Root, chord.RootsOf(k)), k), Shape: l.Shapes[0]}
+		_, _, h.Effort, _ = fret.Finger(h.Shape)
+		if v, err := h.Voice(i); err != nil || !asked(v) {
+			continue
+		}
+		if l.First {
+			out.first = append(out.first, h)
+		} else {
+			out.later = append(out.later, h)
+		}
+	}
+	slices.SortStableFunc(out.later, func(a, b Held) int { return cmp.Compare(a.Effort, b.Effort) })
+	if i.neck.taught == nil {
+		i.neck.taught = map[*theory.Kind]Taught{}
+	}
+	i.neck.taught[k] = out
+	return out
+}
+
+// What is new is asked on the shapes that players meet first, before any other: as long as the reach is below this, which
+// it is on the first rung.
+const NewReach = 1.0 / 3
+
+// commonChords are the chords that players meet first whatever they play: the open ones of a guitar and of a ukulele, which most songs
+// for beginners are made of (common practice, no source).
+var commonChords = map[string][]theory.Note{
+	"major":    chord.MustNotes("C F G A D E"),
+	"minor":    chord.MustNotes("A D E"),
+	"dominant": chord.MustNotes("G"),
+}
+
+// lowFrets is how far up the neck low shapes reach at the most.
+const lowFrets = 4
+
+// lowShapes returns what stands for the textbook where there is none: of each chord of a kind the shape that players would learn first,
+// the common chords apart from the rest. Chords that have no low shape are left out.
+func (i *Instrument) lowShapes(k *theory.Kind) (out Taught) {
+	for _, root := range chord.RootsOf(k) {
+		low := slices.DeleteFunc(i.easiest(theory.NewChord(root, k), 0), func(h Held) bool { return slices.Max(h.Shape) > lowFrets })
+		switch isCommon := slices.ContainsFunc(commonChords[k.ID], root.Same); {
+		case len(low) == 0:
+		case isCommon:
+			out.first = append(out.first, slices.MinFunc(low, learnedBefore))
+		default:
+			out.later = append(out.later, slices.MinFunc(low, learnedBefore))
+		}
+	}
+	slices.SortStableFunc(out.first, func(a, b Held) int { return cmp.Compare(a.Effort, b.Effort) })
+	return out
+}
+
+// learnedBefore orders shapes as players learn them: what beginners can hold first, of that what lets the most strings sound, so that
+// none has to be kept silent, and then what is easier.
+func learnedBefore(a, b Held) int {
+	hard := func(h Held) int { return map[bool]int{true: 1}[h.Effort > FirstEffort] }
+	return cmp.Or(hard(a)-hard(b), Sounding(b.Shape)-Sounding(a.Shape), cmp.Compare(a.Effort, b.Effort))
+}

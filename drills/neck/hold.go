@@ -1,0 +1,191 @@
+package neck
+
+import (
+	"slices"
+
+	"sparetone/drills/chord"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+)
+
+// Hold is what questions are held to, as a lesson or a song says: chords, the shapes they are held in, and what one string makes of
+// them. A kind of chord of which none is listed is asked on the roots of those that are. The zero Hold holds nothing back.
+type Hold struct {
+	Chords []HeldChord
+	Moves  []HeldMove     // where a plain chord has any, it is changed by these alone
+	Key    *theory.Key    // of what is asked in a key; nil for any
+	Loop   []theory.Chord // of a song, as they come: in Key, rows of chords in which one is coloured are taken from it; nil for any
+}
+
+// HeldChord is a chord that is asked.
+type HeldChord struct {
+	theory.Chord
+	Shapes []fret.Shape // it is asked in these; none for the easiest
+}
+
+// HeldMove is one string moved from a plain shape to a coloured one.
+type HeldMove struct {
+	Plain, Coloured theory.Chord
+	From, To        fret.Shape
+}
+
+// IsZero reports whether nothing is held back.
+func (h *Hold) IsZero() bool { return h == nil || len(h.Chords) == 0 && h.Key == nil }
+
+// HeldTo returns the instrument with its questions held to something.
+func (i *Instrument) HeldTo(h Hold) *Instrument {
+	return &Instrument{Tuning: i.Tuning, Voices: i.Voices, Hand: i.Hand, hold: &h}
+}
+
+// IsHeld reports whether chords are held to some.
+func (i *Instrument) IsHeld() bool { return i.hold != nil && len(i.hold.Chords) > 0 }
+
+// roots returns the roots on which a kind of chord is asked: those of the chords that are listed of it, or of all.
+func (h *Hold) roots(k *theory.Kind) []theory.Note {
+	var own, all []theory.Note
+	add := func(list *[]theory.Note, n theory.Note) {
+		if !slices.ContainsFunc(*list, n.Same) {
+			*list = append(*list, n)
+		}
+	}
+	for _, c := range h.Chords {
+		if add(&all, c.Root); c.Kind == k {
+			add(&own, c.Root)
+		}
+	}
+	if own == nil {
+		return all
+	}
+	return own
+}
+
+// listed returns the chord that is listed, with the shapes it is asked in.
+func (h *Hold) listed(c theory.Chord) (HeldChord, bool) {
+	i := slices.IndexFunc(h.Chords, func(l HeldChord) bool { return l.Kind == c.Kind && l.Root.Same(c.Root) })
+	if i < 0 {
+		return HeldChord{}, false
+	}
+	return h.Chords[i], true
+}
+
+// allows reports whether a chord may be asked.
+func (h *Hold) allows(c theory.Chord) bool {
+	return slices.ContainsFunc(h.roots(c.Kind), c.Root.Same)
+}
+
+// MayAsk reports whether a chord may be asked: any, where nothing is held back.
+func (i *Instrument) MayAsk(c theory.Chord) bool { return !i.IsHeld() || i.hold.allows(c) }
+
+// Hold returns what questions are held to; the zero Hold where that is nothing.
+func (i *Instrument) Hold() Hold {
+	if i.hold == nil {
+		return Hold{}
+	}
+	return *i.hold
+}
+
+// RootsFor returns the roots on which a kind of chord is asked.
+func (i *Instrument) RootsFor(k *theory.Kind) []theory.Note {
+	if i.IsHeld() {
+		return i.hold.roots(k)
+	}
+	return chord.RootsOf(k)
+}
+
+// Held returns so many shapes of a chord that may be asked, the listed ones or else the easiest; 0 is all of them, and nil if it may
+// not be asked. The neck is locked.
+func (i *Instrument) held(c theory.Chord, most int) []Held {
+	if !i.IsHeld() {
+		return i.easiest(c, most)
+	}
+	if !i.hold.allows(c) {
+		return nil
+	}
+	l, _ := i.hold.listed(c)
+	if len(l.Shapes) == 0 {
+		return i.easiest(c, most)
+	}
+	var out []Held
+	for _, s := range l.Shapes {
+		_, _, effort, _ := fret.Finger(s)
+		out = append(out, Held{c, s, effort})
+	}
+	return out
+}
+
+// heldFirst returns the first shape of each chord of a kind that may be asked.
+func (i *Instrument) heldFirst(k *theory.Kind) (first []Held) {
+	for _, root := range i.hold.roots(k) {
+		if all := i.Shapes(theory.NewChord(root, k)); len(all) > 0 {
+			first = append(first, all[0])
+		}
+	}
+	return first
+}
+
+// mayMove reports whether a plain shape may be changed so: by a move that is listed, where any is of that chord; else to a chord that
+// may be asked.
+func (i *Instrument) mayMove(c Change) bool {
+	if !i.IsHeld() {
+		return true
+	}
+	listed := false
+	for _, m := range i.hold.Moves {
+		if m.Plain.Kind == c.Plain.Kind && m.Plain.Root.Same(c.Plain.Root) {
+			if listed = true; slices.Equal(m.From, c.From) && slices.Equal(m.To, c.To) {
+				return true
+			}
+		}
+	}
+	return !listed && i.hold.allows(c.Chord)
+}
+
+// HeldNames are the chords that stand beside one among names to choose from: those that are listed and sound otherwise.
+func (i *Instrument) HeldNames(beside fret.Voicing) (out []theory.Chord) {
+	names := chord.RightNames(beside)
+	for _, c := range i.hold.Chords {
+		if !chord.IsNamed(names, c.Chord) {
+			out = append(out, c.Chord)
+		}
+	}
+	return out
+}
+
+// HeldKey returns the key in which a mode is asked: the one that is held to, or its relative. It is false for any key.
+func (i *Instrument) HeldKey(minor bool) (k theory.Key, ok bool) {
+	if i.hold == nil || i.hold.Key == nil {
+		return k, false
+	}
+	switch k = *i.hold.Key; {
+	case k.Minor == minor:
+	case minor:
+		k = theory.Key{Tonic: k.Tonic.Down(theory.MinorThird), Minor: true}
+	default:
+		k = theory.Key{Tonic: k.Tonic.Up(theory.MinorThird)}
+	}
+	return k, true
+}
+
+// Easiest returns the shape of a chord that is asked first, false if there is none that a hand can hold.
+func (i *Instrument) Easiest(c theory.Chord) (fret.Shape, bool) {
+	all := i.Shapes(c)
+	if len(all) == 0 {
+		return nil, false
+	}
+	return all[0].Shape, true
+}
+
+// EasiestMove returns the move of one string that makes of a plain chord a coloured one and asks the least of the hand, false if
+// there is none.
+func (i *Instrument) EasiestMove(plain, coloured theory.Chord) (HeldMove, bool) {
+	var best *Change
+	for _, c := range i.Changes(plain) {
+		if c.Chord.Kind == coloured.Kind && (best == nil || c.Effort < best.Effort) {
+			best = &c
+		}
+	}
+	if best == nil {
+		return HeldMove{}, false
+	}
+	return HeldMove{Plain: plain, Coloured: coloured, From: best.From, To: best.To}, true
+}

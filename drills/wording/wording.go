@@ -1,0 +1,175 @@
+// Package wording has the sentences about chords and shapes that several rooms of drills say, and what tells one kind of chord from
+// another, string by string. What one room alone says stands in its sentences.go.
+package wording
+
+import (
+	"sparetone/drills/chord"
+	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
+)
+
+// XwSentences are clauses as sentences.
+func Sentences(clauses []say.Text) []say.Text {
+	out := make([]say.Text, len(clauses))
+	for i, c := range clauses {
+		out[i] = say.Sentence("{}", c)
+	}
+	return out
+}
+
+// XwFirst is the first of some clauses as a sentence, zero if there are none.
+func First(clauses []say.Text) say.Text {
+	if len(clauses) == 0 {
+		return say.Text{}
+	}
+	return Sentences(clauses[:1])[0]
+}
+
+func Kind(k *theory.Kind) say.Text { return say.Of("{}", say.Kind{Kind: k}) }
+
+func Interval(i theory.Interval) say.Text { return say.Of("{}", say.Interval(i)) }
+
+func Chord(c theory.Chord) say.Text { return say.Of("{}", say.Chord(c)) }
+
+func InFull(c theory.Chord) say.Text { return say.Of("{}", say.InFull(c)) }
+
+func Titled(c theory.Chord) say.Text { return say.Of("{}", say.Titled(c)) }
+
+func Plain(c theory.Chord) say.Text { return say.Of("{}, plain", say.Chord(c)) }
+
+func Note(n theory.Note) say.Text { return say.Of("{}", say.Note(n)) }
+
+func Notes(notes []theory.Note) say.Text { return say.Of("{}", say.Row(say.Notes(notes)...)) }
+
+func Shape(s fret.Shape) say.Text { return say.Of("{}", say.Shape(s)) }
+
+// XwAChord is a kind of chord with its article: a minor chord.
+func AChord(k *theory.Kind) say.Text { return say.Of("{} chord", say.A(say.Kind{Kind: k})) }
+
+func isOn(v fret.Voicing, tone theory.Interval, on []int) say.Text {
+	return say.Of("{}, {}, is on {}", say.Note(v.Chord.Root.Up(tone)), say.Role(tone), say.TheStrings(v.Tuning, on...))
+}
+
+func sayHasInstead(v fret.Voicing, tone theory.Interval, on []int, other *theory.Kind, instead theory.Interval) say.Text {
+	return say.Of("{}; {} has {}, {}.", isOn(v, tone, on), AChord(other), say.Note(v.Chord.Root.Up(instead)), say.Role(instead))
+}
+
+func sayHasNoSuch(v fret.Voicing, tone theory.Interval, on []int, other *theory.Kind) say.Text {
+	return say.Of("{}; {} has no such note.", isOn(v, tone, on), AChord(other))
+}
+
+func sayHasNone(v fret.Voicing, tone theory.Interval, on []int, other *theory.Kind) say.Text {
+	return say.Of("{}; {} has no {}.", isOn(v, tone, on), AChord(other), say.Ordinal(tone))
+}
+
+func sayWouldHave(v fret.Voicing, other *theory.Kind, tone theory.Interval) say.Text {
+	return say.Of("{} would have {}, {}; no string sounds it.", AChord(other), say.Note(v.Chord.Root.Up(tone)), say.Role(tone))
+}
+
+// XwEachTone says what some notes of a chord are in it.
+func EachTone(c theory.Chord, tones []theory.Interval) say.Text {
+	out := make([]say.Text, len(tones))
+	for i, tone := range tones {
+		out[i] = say.Of("{} is {}", say.Note(c.Root.Up(tone)), say.Role(tone))
+	}
+	return say.Of("{}.", say.And(out...))
+}
+
+// XwTones says what each note that a voicing sounds is in its chord, from the root up.
+func Tones(v fret.Voicing) say.Text { return EachTone(v.Chord, soundedTones(v)) }
+
+// XwLeftOut says which tones of a chord no string sounds; zero if all do.
+func LeftOut(v fret.Voicing) say.Text {
+	missing := v.Missing()
+	if len(missing) == 0 {
+		return say.Text{}
+	}
+	return say.Sentence("{} {} left out.", say.And(say.Roles(missing)...), say.Agree{N: len(missing), One: "is", Many: "are"})
+}
+
+// XwIsNotes says which notes a chord is, or, where some are left out, which of it sound.
+func IsNotes(v fret.Voicing) say.Text {
+	var notes []theory.Note
+	for _, tone := range soundedTones(v) {
+		notes = append(notes, v.Chord.Root.Up(tone))
+	}
+	is := say.Words("is")
+	if len(v.Missing()) > 0 {
+		is = "sounds as"
+	}
+	return say.Of("{} {} {}.", say.Chord(v.Chord), is, say.And(say.Notes(notes)...))
+}
+
+func NotIn(c theory.Chord, foreign []theory.Note) say.Text {
+	return say.Of("{} {} not in the chord {}.", say.And(say.Notes(foreign)...), say.Agree{N: len(foreign), One: "is", Many: "are"}, say.Chord(c))
+}
+
+var LabelPlain = say.Of("plain")
+
+var LabelChanged = say.Of("changed")
+
+var LabelAnswer = say.Of("your answer")
+
+// XwAddition is what comes in: the ninth, or the fourth in place of the third.
+func Addition(a chord.Addition) say.Text {
+	return say.Of("the {}", say.Words(a.Words()))
+}
+
+// XwJoins says what a plain chord gains: the ninth added to a major chord, or the fourth for the third of one.
+func Joins(a chord.Addition) say.Text {
+	if a.Suspends {
+		return say.Of("the {} in place of the third of {}", say.Words(a.Note), AChord(a.From()))
+	}
+	return say.Of("the {} added to {}", say.Words(a.Note), AChord(a.From()))
+}
+
+// XwMoved says what a swap did: which string, from what to what, and what was given up.
+func Moved(s fret.Swap, before, after fret.Voicing) say.Text {
+	from, to := ToneOn(before, s.String), ToneOn(after, s.String)
+	rest := say.Of("No other string sounds {}.", say.Note(from.Pitch.Note))
+	if s.Spare {
+		rest = say.Of("{} still sounds on {}.", say.Note(from.Pitch.Note), say.TheStrings(after.Tuning, StringsWith(after, from.Interval)...))
+	}
+	return say.Sentence("{} went from {}, {}, to {}, {}: {} becomes {}. {}", say.TheStrings(after.Tuning, s.String),
+		say.Note(from.Pitch.Note), say.Role(from.Interval), say.Note(to.Pitch.Note), say.Role(to.Interval), say.Chord(before.Chord), say.Chord(after.Chord), rest)
+}
+
+// XwWent says briefly what a swap did.
+func Went(s fret.Swap, before, after fret.Voicing) say.Text {
+	return say.Sentence("{} went from {} to {}: {} becomes {}.", say.TheStrings(after.Tuning, s.String),
+		say.Note(ToneOn(before, s.String).Pitch.Note), say.Note(ToneOn(after, s.String).Pitch.Note), say.Chord(before.Chord), say.Chord(after.Chord))
+}
+
+// XwToneOn returns what the string with a number sounds.
+func ToneOn(v fret.Voicing, number int) fret.StringTone {
+	return v.Strings[len(v.Strings)-number]
+}
+
+// XwNamed is a chord with its name in words, and the other names of the same shape that are as right.
+func Named(c theory.Chord, others []theory.Chord) say.Text {
+	if len(others) == 0 {
+		return Titled(c)
+	}
+	return say.Of("{}, also {}", say.Chord(c), say.And(say.Chords(others)...))
+}
+
+// XwAlsoCalled says which other names of a shape are as right.
+func AlsoCalled(others []theory.Chord) say.Text {
+	are := say.Words("both names are")
+	if len(others) > 1 {
+		are = "all these names are"
+	}
+	return say.Of("The same notes are {}: {} right.", say.And(say.Chords(others)...), are)
+}
+
+// Stopped says where a string is stopped: at fret 3, open, muted.
+func Stopped(at int) say.Text {
+	switch at {
+	case fret.Muted:
+		return say.Of("muted")
+	case 0:
+		return say.Of("open")
+	}
+	return say.Of("at fret {}", say.Number(at))
+}
