@@ -6,9 +6,11 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 )
 
 // wellFormed fails unless what a command printed as JSON is a row a line.
@@ -209,4 +211,23 @@ func TestHostileChecks(t *testing.T) {
 		}
 	}
 	t.Logf("%d lessons, %d refused", counts[done], counts[inputWrong])
+}
+
+// What practice had running ends with it.
+func TestPracticeLeavesNothingRunning(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "p.db")
+	before := 0
+	for n := range 6 {
+		if _, ended := tried(t, "1\nleave\n", "practice", "--plain", "--silent", "--progress", file); ended != done {
+			t.Fatalf("practice ended with %d", ended)
+		}
+		if n == 0 {
+			before = runtime.NumGoroutine()
+		}
+	}
+	for until := time.Now().Add(3 * time.Second); runtime.NumGoroutine() > before+1; time.Sleep(20 * time.Millisecond) {
+		if time.Now().After(until) {
+			t.Fatalf("%d goroutines after one practice, %d after six", before, runtime.NumGoroutine())
+		}
+	}
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"math/rand/v2"
 	"os"
@@ -121,12 +122,14 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	defer speaker.Close()
 	mic := capture.NewMicrophone(microphone())
 	defer mic.Off()
+	watched, over := context.WithCancel(cmd.Context())
+	defer over()
 	named := p.drills != nil || p.lesson != "" || p.song != "" || p.weak
 	app := practice.App{
 		Setup: practice.Setup{
 			File: file, Course: steps, Drills: p.drills, ByName: p.drills != nil, Silent: p.silent,
 			Length: lengthOf(settings, p), Seed: p.seed, Now: time.Now,
-			Suspended: practice.WatchSuspension(cmd.Context(), time.Now).Total,
+			Suspended: practice.WatchSuspension(watched, time.Now).Total,
 		},
 		Speaker:    speaker,
 		Microphone: mic,
