@@ -17,7 +17,7 @@ func TestASongInLines(t *testing.T) {
 	script := []string{
 		"songs", "new", "title: Evergreen", "key: C", "", "[Verse]", "C        Am", "Ever and green", "", "F  G7", "Help me", "line 5", "C        Em", "done",
 		"next", "colour", "colour", "shape", "found", "richer", "switch", "turns", "click", "count", "faster", "slower", "4", "9", "before", "bars",
-		"sheet " + sheet, "sheet x.txt", "chart", "drop 9", "stop", "stop", "1", "stop", "open nowhere", "new", "| C | Amm |", "done", "stop",
+		"sheet " + sheet, "sheet x.doc", "chart", "drop 9", "stop", "stop", "1", "stop", "open nowhere", "new", "| C | Amm |", "done", "stop",
 		"remove 1", "remove 7", "remove 1", "leave",
 	}
 	out := &heardLines{}
@@ -27,7 +27,7 @@ func TestASongInLines(t *testing.T) {
 	says(t, out.String(),
 		"None is kept yet.", "Type new to write a song", "Type the song, a line at a time, and then done.",
 		"Line 5 is written anew: C        Am", "Evergreen. In C major.", "Verse. Bar 1: C6.", "Bar 2: E minor seventh.", "Bar 4: G7.", "At bar 1: C6.",
-		"C on string A becomes A: 6 for the doubled root", "At bar 2: E minor", "is not counted in", "There are bars 1 to 4.", "Written to ", "The file's name ends with .html", "Line 9 is out.", "1: Evergreen",
+		"C on string A becomes A: 6 for the doubled root", "At bar 2: E minor", "is not counted in", "There are bars 1 to 4.", "Written to ", "A sheet, if the file's name ends with .html", "Line 9 is out.", "1: Evergreen",
 		"no such file", "ine 1, column 7", "Once more takes “Evergreen” away.", "There is one song: 1.", "“Evergreen” is taken away.",
 	)
 	if songs, err := p.KeptSongs(); err != nil || len(songs) != 0 {

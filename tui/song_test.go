@@ -120,6 +120,23 @@ func TestASheetIsWritten(t *testing.T) {
 	}
 }
 
+// What was written on the page is given to others as a chart, and as a lesson that can be taken.
+func TestAChartAndALessonAreWritten(t *testing.T) {
+	a := written(t, evergreen)
+	dir := t.TempDir()
+	for _, name := range []string{"song.txt", "song.toml"} {
+		keyed(a, "w")
+		a.field.SetValue(filepath.Join(dir, name))
+		keyed(a, "enter")
+	}
+	if got, err := os.ReadFile(filepath.Join(dir, "song.txt")); err != nil || string(got) != evergreen+"\n" {
+		t.Errorf("%s, %v", got, err)
+	}
+	if taken, err := a.TakeLessonAt(filepath.Join(dir, "song.toml")); err != nil || taken.Name != "Evergreen" {
+		t.Errorf("%+v, %v", taken, err)
+	}
+}
+
 // Practising a song asks about its chords alone, and says so.
 func TestASongIsPractised(t *testing.T) {
 	a := keyed(written(t, evergreen), "p")

@@ -213,7 +213,7 @@ func (s *Song) practise(w *Walk) Next {
 	return next
 }
 
-// sheets write a song, by the end of the file's name.
+// sheets write a song, by the end of the file's name: as a sheet, as a chart, as a lesson.
 var sheets = map[string]func(*os.File, *practice.SongWork, sheet.Options) error{
 	".svg": func(f *os.File, k *practice.SongWork, o sheet.Options) error {
 		_, err := f.WriteString(sheet.SVG(k.Arrangement, o))
@@ -221,6 +221,17 @@ var sheets = map[string]func(*os.File, *practice.SongWork, sheet.Options) error{
 	},
 	".html": func(f *os.File, k *practice.SongWork, o sheet.Options) error {
 		_, err := f.WriteString(sheet.HTML(k.Arrangement, o))
+		return err
+	},
+	".txt": func(f *os.File, k *practice.SongWork, _ sheet.Options) error {
+		_, err := f.WriteString(strings.TrimRight(k.Chart(), "\n") + "\n")
+		return err
+	},
+	".toml": func(f *os.File, k *practice.SongWork, _ sheet.Options) error {
+		text, err := k.Lesson()
+		if err == nil {
+			_, err = f.WriteString(text)
+		}
 		return err
 	},
 	".pdf": func(f *os.File, k *practice.SongWork, o sheet.Options) error {

@@ -111,7 +111,7 @@ var (
 	noSongs      = say.Of("None is kept yet. A song is written as players do: bars between |, or chords in [brackets] in the words, or above them.")
 	aboutOpening = say.Of("A chart as text, or a MusicXML file.")
 	aboutWriting = say.Of("Such as: | C | Am | F G | C |")
-	aboutSheet   = say.Of("A sheet of the shapes and the song. The file's name ends with .html, .pdf or .svg; nothing is written over.")
+	aboutSheet   = say.Of("A sheet, if the file's name ends with .html, .pdf or .svg; the song alone as .txt, a lesson of it as .toml. Nothing is written over.")
 )
 
 func saySongs(n int) say.Text {
