@@ -186,14 +186,23 @@ func (f Fixed) Is(c theory.Chord) bool {
 
 // plainShapes returns the plain shapes of a chord that a path may take.
 func plainShapes(t *fret.Tuning, c theory.Chord) (out []candidate) {
-	easiest := fret.Easiest(t, c, fret.DefaultHand, fret.Wish{Most: 1, Effort: 1e9})
+	easiest := fret.Easiest(t, c, fret.DefaultHand, fret.Wish{Most: 1, Effort: 1e9, Needs: needed(t, c)})
 	if len(easiest) == 0 {
 		return nil
 	}
-	for _, f := range fret.Easiest(t, c, fret.DefaultHand, fret.Wish{Most: plainCandidates, Effort: easiest[0].Effort + mostEffort}) {
+	for _, f := range fret.Easiest(t, c, fret.DefaultHand, fret.Wish{Most: plainCandidates, Effort: easiest[0].Effort + mostEffort, Needs: needed(t, c)}) {
 		out = append(out, candidate{grip: gripOf(f.Shape, f.Fingers), effort: hundredths(f.Effort)})
 	}
 	return out
+}
+
+// needed are the tones that a plain shape must sound though the chord's kind may lose them: those of a triad where there is room for
+// them, also where players are taught it without its fifth.
+func needed(t *fret.Tuning, c theory.Chord) []theory.Interval {
+	if f := c.Kind.Formula; len(f) <= 3 && len(f) <= len(t.Strings) {
+		return f
+	}
+	return nil
 }
 
 // Shapes returns the plain shapes of a chord that a path may take, the easiest first.

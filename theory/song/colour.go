@@ -103,7 +103,7 @@ func Colours(t *fret.Tuning, c theory.Chord, k theory.Key, plain, next fret.Shap
 	}
 	f := &finder{t: t, c: c, k: k, plain: plain, next: next, most: effort + mostHarder, seen: map[string]bool{}}
 	from := []fret.Shape{plain}
-	for _, found := range fret.Easiest(t, c, fret.DefaultHand, fret.Wish{Most: fromShapes, Effort: effort + fromHarder}) {
+	for _, found := range fret.Easiest(t, c, fret.DefaultHand, fret.Wish{Most: fromShapes, Effort: effort + fromHarder, Needs: needed(t, c)}) {
 		if !slices.Equal(found.Shape, plain) {
 			from = append(from, found.Shape)
 		}
@@ -229,9 +229,10 @@ func (f *finder) addable(midi int) theory.Interval {
 	return found
 }
 
-// keepsBass reports whether, on an instrument with a bass, the lowest note is still what it was, and not the added one.
+// keepsBass reports whether the lowest note is still what it was, and not the added one, on an instrument with a bass or where a bass is
+// asked for, as in D/F♯.
 func (f *finder) keepsBass(before, after fret.Voicing, i int) bool {
-	if !f.t.HasBass() {
+	if !f.t.HasBass() && f.c.Bass == f.c.Root {
 		return true
 	}
 	return lowest(before) == lowest(after) && lowest(after) != i

@@ -218,3 +218,39 @@ func TestColoursLeadOn(t *testing.T) {
 		}
 	}
 }
+
+// Where a bass is asked for, it stays the lowest note on an instrument that has no bass as well.
+func TestColoursKeepTheBassThatIsAskedFor(t *testing.T) {
+	for _, row := range []struct{ key, chord string }{{"A", "D/F#"}, {"C", "C/E"}, {"G", "G/B"}, {"D", "A/C#"}} {
+		on, c := tuning(t, "ukulele"), chord(t, row.chord)
+		offered := 0
+		for _, plain := range Shapes(on, c) {
+			for _, col := range Colours(on, c, key(t, row.key), plain, nil) {
+				offered++
+				v, err := fret.Voice(on, col.Shape, col.Chord)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if low := v.Strings[lowest(v)].Pitch; low.Class() != c.Bass.Class() {
+					t.Errorf("%s as %s becomes %s, and the lowest note is %s", row.chord, plain, col.Shape, low)
+				}
+			}
+		}
+		if offered == 0 {
+			t.Errorf("no colour of %s", row.chord)
+		}
+	}
+}
+
+// A triad is held whole where there is room for it, though players are taught it without its fifth as well.
+func TestTriadsAreHeldWhole(t *testing.T) {
+	on, c := tuning(t, "mandolin"), chord(t, "C")
+	if taught := fret.Taught(on, c); len(taught) != 2 || taught[1].String() != "5230" {
+		t.Fatalf("C is taught as %v", taught)
+	}
+	for _, s := range Shapes(on, c) {
+		if s.String() == "5230" {
+			t.Error("5230 is taken, which has no fifth")
+		}
+	}
+}
