@@ -15,6 +15,8 @@ const (
 	tunedAfter = 0.3 // seconds of a note after which it is told: a pluck is sharp at its beginning
 	tunedOver  = 0.5 // seconds of it that are weighed, the newest
 	newNote    = 0.2 // seconds without a tone, after which the next one is another note
+	pluckRings = 3.0 // seconds after a pluck, in which only plucks are told: what else sounds as one tone may be several that ring
+	followStep = 0.1 // from look to look at a string that was plucked
 	astray     = 9.0 // semitones outside the strings, beyond which a tone is no string
 	noisyLevel = -45 // dBFS: as loud as this without a tone for noisyTime it is too noisy (from judgement)
 	noisyTime  = 2.0
@@ -29,7 +31,15 @@ type Tuner struct {
 	meter   *Meter
 	spectra *net.Analyser
 	kept    []float64 // the newest samples, of which the noise is measured
-	note    []Tone    // the tones of the note that sounds
+	onsets  *onsets
+	net     *net.Net
+	struck  []float64   // times at which something was struck, that are not heard yet
+	pluck   *pluckHeard // that is followed; nil if none is
+	looked  float64     // when it was looked at last
+	plucked float64     // when the last string was that was heard to be plucked
+	lowest  float64     // Hz
+	highest float64
+	note    []Tone // the tones of the note that sounds
 	now     Tuned
 	last    map[int]Tuned // by the string's number, as it was heard last
 	fed     int
@@ -66,7 +76,9 @@ func NewTuner(rate float64, strings []String, a4 float64) (*Tuner, error) {
 	}
 	beyond := math.Exp2(astray / 12)
 	var err error
-	t.tones, err = NewTones(rate, max(25, lowest/beyond), min(rate/4, highest*beyond))
+	t.lowest, t.highest = max(25, lowest/beyond), min(rate/4, highest*beyond)
+	t.tones, err = NewTones(rate, t.lowest, t.highest)
+	t.onsets, t.net, t.plucked = newOnsets(rate), net.Pluck(), -pluckRings
 	t.meter, t.spectra = NewMeter(rate), net.NewAnalyser(rate)
 	return t, err
 }
@@ -83,8 +95,15 @@ func (t *Tuner) Feed(samples []float64) (news bool) {
 func (t *Tuner) feed(samples []float64) (news bool) {
 	t.meter.Feed(samples)
 	t.fed += len(samples)
-	if t.kept = append(t.kept, samples...); len(t.kept) > int(4*tunedOver*t.rate) {
-		t.kept = slices.Delete(t.kept, 0, len(t.kept)-int(2*tunedOver*t.rate))
+	t.kept = append(t.kept, samples...)
+	for first := t.onsets.next() - (t.fed - len(t.kept)); first+t.onsets.size <= len(t.kept); first = t.onsets.next() - (t.fed - len(t.kept)) {
+		if o, found := t.onsets.feed(t.kept[first : first+t.onsets.size]); found {
+			t.struck = append(t.struck, o.at)
+		}
+	}
+	news = t.plucks()
+	if len(t.kept) > int(6*tunedOver*t.rate) {
+		t.kept = slices.Delete(t.kept, 0, len(t.kept)-int(4*tunedOver*t.rate))
 	}
 	for _, tone := range t.tones.Feed(samples) {
 		t.toned = tone.At
@@ -92,9 +111,39 @@ func (t *Tuner) feed(samples []float64) (news bool) {
 			t.note = nil
 		}
 		t.note = append(t.note, tone)
-		news = t.tell() || news
+		if len(t.struck) == 0 && tone.At > t.plucked+pluckRings {
+			news = t.tell() || news
+		}
 	}
 	return news
+}
+
+// plucks hears what was struck, and follows the string that was plucked last.
+func (t *Tuner) plucks() (news bool) {
+	now, behind := float64(t.fed)/t.rate, float64(t.fed-len(t.kept))/t.rate
+	for len(t.struck) > 0 && now >= t.struck[0]+net.PluckTime {
+		at := t.struck[0]
+		t.struck = t.struck[1:]
+		if h, heard := pluckAt(t.spectra, t.net, t.kept, at-behind, t.lowest, t.highest); heard {
+			h.at = at
+			t.pluck, t.plucked, t.looked = &h, at, now
+			news = t.tellPluck(now) || news
+		}
+	}
+	if t.pluck != nil && len(t.struck) == 0 && now >= t.looked+followStep && now-tunedOver >= t.pluck.at {
+		t.looked = now
+		if !t.pluck.follow(t.spectra.Spectrum(t.kept, now-tunedOver-behind, now-behind)) {
+			t.pluck = nil
+			return news
+		}
+		news = t.tellPluck(now) || news
+	}
+	return news
+}
+
+// tellPluck tells the string that is followed.
+func (t *Tuner) tellPluck(at float64) bool {
+	return t.told(Tuned{At: t.pluck.at, Heard: at - t.pluck.at, Noise: t.noise(at, min(at-t.pluck.at, tunedOver))}, t.pluck.hz)
 }
 
 // newest are the tones of the note that are weighed.
@@ -111,7 +160,11 @@ func (t *Tuner) tell() bool {
 	if heard < tunedAfter {
 		return false
 	}
-	now := Tuned{At: first.At, Heard: heard, Noise: t.noise(last.At, min(heard, tunedOver))}
+	return t.told(Tuned{At: first.At, Heard: heard, Noise: t.noise(last.At, min(heard, tunedOver))}, medianHz(t.newest()))
+}
+
+// told tells a note as a string, if the noise lets it.
+func (t *Tuner) told(now Tuned, hz float64) bool {
 	if now.Noise < Clean {
 		if t.now.At == now.At && t.now.Numbers != nil {
 			return false // it has died away; what was told of it stands
@@ -119,8 +172,8 @@ func (t *Tuner) tell() bool {
 		t.now = now
 		return true
 	}
-	now.Hz = medianHz(t.newest())
-	now.Numbers, now.Cents = t.nearest(now.Hz)
+	now.Hz = hz
+	now.Numbers, now.Cents = t.nearest(hz)
 	if now.Numbers == nil {
 		return false
 	}
