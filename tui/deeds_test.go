@@ -191,6 +191,7 @@ type answerKept struct {
 	Voice    string `json:"voice"`
 	Choices  int    `json:"choices"`
 	Rung     int    `json:"rung"`
+	Played   int    `json:"played"`
 	Doubted  bool   `json:"doubted"`
 }
 

@@ -19,11 +19,13 @@ import (
 	"sparetone/drills/played/student"
 	"sparetone/progress"
 	"sparetone/synth/capture"
+	"sparetone/theory/fret"
+	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
 
-// A session is answered by a student who plays into a null sink, of which the program hears the monitor: ten questions, all recorded as
-// they were played, and a song, chord by chord.
+// A session is answered by a student who plays into a null sink, of which the program hears the monitor: the tuner first, string by string,
+// then ten questions, all recorded as they were played, and a song, chord by chord.
 func TestASessionIsPlayedThroughADevice(t *testing.T) {
 	startNullSink(t)
 	p, _ := practiceOf(t, true)
@@ -43,7 +45,7 @@ func TestASessionIsPlayedThroughADevice(t *testing.T) {
 	}
 	p.Microphone = capture.NewMicrophone(capture.Device())
 	t.Cleanup(p.Microphone.Off)
-	a := keyed(newApp(p), "enter", "ctrl+l")
+	a := keyed(newApp(p), "u") // the tuner switches the microphone on
 	on := a.Session.On()
 	s := student.New(on.Tuning, on.Voices[0], 1)
 	roomNoise(t, s.Silence(30))
@@ -56,12 +58,34 @@ func TestASessionIsPlayedThroughADevice(t *testing.T) {
 	if !waits(5*time.Second, func() bool { state, _ := a.Microphone.State(); return state != capture.Opening }) {
 		t.Fatal("the microphone does not open")
 	}
+	for i := range on.Tuning.Strings {
+		number := on.Tuning.StringNumber(i)
+		open := slices.Repeat(fret.Shape{0}, len(on.Tuning.Strings))
+		ended := make(chan struct{})
+		go func() { playInto(t, s.Turn(open, []int{number})); close(ended) }()
+		want := say.Sentence("{} is in tune.", say.TheStrings(on.Tuning, number)).Screen()
+		if !waits(4*time.Second, func() bool { return strings.Contains(plainText(drawn(a)), want) }) {
+			t.Errorf("the tuner does not say %q:\n%s", want, plainText(drawn(a)))
+		}
+		<-ended
+	}
+	if text := plainText(drawn(a)); !strings.Contains(text, "All strings are in tune.") {
+		t.Errorf("it is not in tune as a whole:\n%s", text)
+	}
+	keyed(a, "q", "enter", "ctrl+l")
+	if !a.Listens() {
+		t.Fatal("the microphone is off at the first question")
+	}
 	plays := func(answer student.Answer, until func() bool) bool {
+		var order []int
 		for range 5 {
-			sound := answer.Plays(asksInTurn(a, on))
+			if !strings.Contains(plainText(drawn(a)), "Plucked: ") { // those that were asked for are still waited for
+				order = asksInTurn(a, on)
+			}
+			sound := answer.Plays(order)
 			ended := make(chan struct{})
 			go func() { playInto(t, sound); close(ended) }()
-			if waits(time.Duration(float64(len(sound))/student.Rate*float64(time.Second))+2*time.Second, until) {
+			if waits(time.Duration(float64(len(sound))/student.Rate*float64(time.Second))+4*time.Second, until) {
 				<-ended
 				return true
 			}
@@ -87,7 +111,13 @@ func TestASessionIsPlayedThroughADevice(t *testing.T) {
 		got = append(got, done.Result == progress.Right)
 	}
 	t.Logf("played right: %v; recorded as right: %v", want, got)
-	if !slices.Equal(got, want) {
+	_, kept := keptIn(t, a.File())
+	for _, k := range kept {
+		if k.Played != 1 {
+			t.Errorf("%s is kept as typed", k.Given)
+		}
+	}
+	if !slices.Equal(got, want) || len(kept) != len(want) {
 		t.Errorf("recorded as right: %v; played right: %v", got, want)
 	}
 

@@ -43,6 +43,8 @@ func New(q *drills.Question, on *neck.Instrument, a4 float64) Attempt {
 		return newNotes(q, on, a4)
 	case q.Drill == "interval-ear":
 		return newInterval(q, on, a4)
+	case q.Drill == "spell":
+		return newTone(q, on, a4)
 	}
 	return nil
 }

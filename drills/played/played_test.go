@@ -183,16 +183,23 @@ func TestNotesArePlayedAndSung(t *testing.T) {
 		s := student.New(on.Tuning, on.Voices[0], 1)
 		for n, q := range asked {
 			var midis []int
-			if drill == "spell" {
+			switch {
+			case q.Form == drills.Choose && drill == "spell": // which tone of a chord it is, by its root and the note
+				root := q.Sounds[0].Plucked()[0].Pitch.MIDI()
+				midis = []int{root, root + 2}
+				if n%2 == 0 {
+					midis[1] = q.Sounds[1].Plucked()[0].Pitch.MIDI()
+				}
+			case drill == "spell":
 				for _, tone := range q.Answer.Tones() {
 					midis = append(midis, 60+(tone.Class()+12)%12)
 				}
-			} else {
+			default:
 				for _, sounding := range q.Sounds[0].Plucked() {
 					midis = append(midis, sounding.Pitch.MIDI())
 				}
 			}
-			if n%2 == 1 {
+			if n%2 == 1 && (q.Form != drills.Choose || drill == "interval-ear") {
 				midis[len(midis)-1]++
 			}
 			sung := n%4 > 1

@@ -8,16 +8,18 @@ import (
 
 // What is said of everything that is played.
 var (
-	sayStrum    = say.Of("Play it: strike all strings once.")
-	sayThatIsIt = say.Of("That is it.")
-	sayNotSure  = say.Of("Not sure.")
-	sayNoisy    = say.Of("It is too noisy to hear the strings: quiet, please, or nearer to the microphone.")
-	sayNothing  = say.Of("No string was heard in that.")
-	sayNoStroke = say.Of("No stroke over all strings was heard.")
-	sayTwoNotes = say.Of("Play or sing two notes that far apart, one after the other.")
-	sayOneNote  = say.Of("One note; now the other.")
-	sayTooWide  = say.Of("Those are more than two octaves apart. Play or sing both once more.")
-	sayGiveUp   = say.Of("Still not sure. Pluck them once more, slower, or answer with a key.")
+	sayStrum       = say.Of("Play it: strike all strings once.")
+	sayThatIsIt    = say.Of("That is it.")
+	sayNotSure     = say.Of("Not sure.")
+	sayNoisy       = say.Of("It is too noisy to hear the strings: quiet, please, or nearer to the microphone.")
+	sayNothing     = say.Of("No string was heard in that.")
+	sayNoStroke    = say.Of("No stroke over all strings was heard.")
+	sayTwoNotes    = say.Of("Play or sing two notes that far apart, one after the other.")
+	sayOneNote     = say.Of("One note; now the other.")
+	sayRootAndNote = say.Of("Play or sing the root of the chord, then the note.")
+	sayRootHeard   = say.Of("One note; now the note that was played by itself.")
+	sayTooWide     = say.Of("Those are more than two octaves apart. Play or sing both once more.")
+	sayGiveUp      = say.Of("Still not sure. Pluck them once more, slower, or answer with a key.")
 )
 
 func sayPluckAll(on *fret.Tuning) say.Text {
@@ -73,4 +75,8 @@ func sayPlayNotes(c theory.Chord) say.Text {
 
 func sayNotesSoFar(notes []theory.Note) say.Text {
 	return say.Of("So far: {}.", say.Commas(say.Notes(notes)...))
+}
+
+func sayNoSuchTone(above int) say.Text {
+	return say.Of("{} above the first note is no tone of such a chord.", say.Count{N: above, One: "semitone", Many: "semitones"})
 }

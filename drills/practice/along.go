@@ -64,7 +64,7 @@ func (a *Along) hold() {
 	if err != nil {
 		panic("practice: a shape of a song that does not fit its tuning: " + err.Error())
 	}
-	a.held = played.NewHeld(v, a.work.app.Settings.A4)
+	a.held = played.NewHeld(v, a.work.app.HeardA4())
 }
 
 // Place is the place of the song that is to be played now.
@@ -91,7 +91,7 @@ func (a *Along) Listens() played.Listening {
 	if !a.InTime {
 		return a.held.Listens()
 	}
-	task := &hear.Task{Strings: played.Strings(a.work.Tuning), A4: a.work.app.Settings.A4}
+	task := &hear.Task{Strings: played.Strings(a.work.Tuning), A4: a.work.app.HeardA4()}
 	for _, s := range a.shapes {
 		task.Among = append(task.Among, played.Pitches(a.work.Tuning, s))
 	}

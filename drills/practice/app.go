@@ -32,11 +32,13 @@ type App struct {
 	Way        Way  // what the session is of
 	Deviceless bool // there is no sound device now
 
-	hearing  *ear            // what the microphone heard is heard by it; nil until something is listened for
-	begun    *Session        // the session that was last asked for a question
-	answered map[string]bool // items of the session that were answered
-	answers  []answer        // of the session, in order
-	made     uint64          // sessions made so far, so that each has questions of its own
+	hearing   *ear            // what the microphone heard is heard by it; nil until something is listened for
+	listensAt float64         // A4 in Hz, for which what is struck is listened for
+	off       off             // how far the instrument is off as a whole
+	begun     *Session        // the session that was last asked for a question
+	answered  map[string]bool // items of the session that were answered
+	answers   []answer        // of the session, in order
+	made      uint64          // sessions made so far, so that each has questions of its own
 }
 
 // Plan makes the first session. With weak it is of what is weak and nothing else. The error says why there

@@ -1,11 +1,13 @@
 package practice
 
 import (
+	"cmp"
 	"sync"
 
 	"sparetone/drills"
 	"sparetone/drills/played"
 	"sparetone/synth/capture"
+	"sparetone/theory"
 )
 
 // echo is for how long after a sound of ours nothing is listened to, in seconds: it may still lie with the device, and a room rings
@@ -125,6 +127,9 @@ func (p *App) ListenFor(l played.Listening) {
 		p.hearing = newEar()
 	}
 	p.hearing.ask(l)
+	if l.Task != nil {
+		p.listensAt = cmp.Or(l.Task.A4, theory.StandardA4)
+	}
 }
 
 // Hear hands on what the microphone heard, and returns what was heard until now of what is listened for. While a sound of ours is played,
@@ -133,7 +138,13 @@ func (p *App) Hear(s capture.Sound) []played.Heard {
 	if p.hearing == nil {
 		return nil
 	}
-	return p.hearing.hear(s, p.Speaker.Playing())
+	came := p.hearing.hear(s, p.Speaker.Playing())
+	for _, h := range came {
+		if h.Reading != nil {
+			p.heardOff(*h.Reading, p.listensAt)
+		}
+	}
+	return came
 }
 
 // HearAll waits until all that was handed on is heard.
@@ -148,5 +159,5 @@ func (p *App) Playable(q *drills.Question) played.Attempt {
 	if !p.Listens() {
 		return nil
 	}
-	return played.New(q, p.Session.On(), p.Settings.A4)
+	return played.New(q, p.Session.On(), p.HeardA4())
 }

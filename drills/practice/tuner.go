@@ -117,6 +117,14 @@ func (t *Tuner) Whole() say.Text {
 	return say.Of("The strings agree: the instrument is in tune with itself, {} as a whole. It is heard as it is.", cents(whole))
 }
 
+// Off returns how many cents the instrument is off as a whole, and whether that is known.
+func (t *Tuner) Off() (cents float64, known bool) {
+	if t.hears == nil {
+		return 0, false
+	}
+	return t.hears.Whole()
+}
+
 // How often it is told in lines how a string stands: when its note has been heard for a while, and again when it was turned.
 const (
 	tellAfter = 0.7 // seconds of the note

@@ -245,7 +245,7 @@ func heardEnough(task Task, odds map[int]float64) bool {
 func (l *Listener) readTurn(end bool) (Reading, int) {
 	last := l.at[len(l.at)-1].at
 	whole := net.PluckTime + aheadTime + frameTime
-	paused := l.now() >= last+turnPause || last > l.at[0].at+longestRun
+	paused := l.paused()
 	many := len(l.at) >= len(l.task.Order) && l.now() >= last+whole
 	if !end && !paused && (!many || l.tried == len(l.at)) {
 		return Reading{}, 0
@@ -262,6 +262,18 @@ func (l *Listener) readTurn(end bool) (Reading, int) {
 		return Reading{}, 0
 	}
 	return r, len(l.at)
+}
+
+// paused reports whether no more strings are waited for: nothing was plucked for a while. What may have been none, as the crackling of a
+// room, is waited for no more than twice as long.
+func (l *Listener) paused() bool {
+	first, last, sure := l.at[0].at, l.at[len(l.at)-1].at, l.at[0].at
+	for _, o := range l.at {
+		if o.strength >= strong {
+			sure = o.at
+		}
+	}
+	return l.now() >= last+turnPause || l.now() >= sure+2*turnPause || last > first+longestRun
 }
 
 // inTurn reads what was plucked at some onsets, and reports whether enough was.

@@ -34,3 +34,25 @@ func TestAStrokeIsFoundBehindNoise(t *testing.T) {
 		t.Errorf("%d of %d strokes are missed", missed, strokes)
 	}
 }
+
+// After strings that were plucked in turn a pause is one and a half seconds, and three where something crackles all the time.
+func TestAPauseAfterPlucks(t *testing.T) {
+	for _, c := range []struct {
+		at   []onset
+		now  float64
+		want bool
+	}{
+		{[]onset{{1, 9}, {1.4, 9}}, 2.8, false},
+		{[]onset{{1, 9}, {1.4, 9}}, 3.0, true},
+		{[]onset{{1, 9}, {1.4, 9}, {2.5, weak}}, 3.9, false},
+		{[]onset{{1, 9}, {1.4, 9}, {2.5, weak}, {3.6, weak}}, 4.3, false},
+		{[]onset{{1, 9}, {1.4, 9}, {2.5, weak}, {3.6, weak}}, 4.5, true},
+		{[]onset{{1, 9}, {1.4, 9}, {2.5, weak}, {3.6, strong}}, 4.5, false},
+		{[]onset{{1, 9}, {31.5, 9}}, 31.6, true},
+	} {
+		l := &Listener{rate: 100, at: c.at, gone: int(100 * c.now)}
+		if got := l.paused(); got != c.want {
+			t.Errorf("%v at %v s: paused %v", c.at, c.now, got)
+		}
+	}
+}

@@ -1,7 +1,9 @@
 package hear
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"sparetone/synth/hear/net"
 )
@@ -63,18 +65,23 @@ func pluckAt(a *net.Analyser, n *net.Net, kept []float64, at, lowest, highest fl
 
 // follow finds where the string is now, in a spectrum, and reports whether it still sounds.
 func (h *pluckHeard) follow(s net.Spectrum) bool {
-	var sum, weight float64
+	type says struct{ hz, weight float64 }
+	var all []says
+	var half float64
 	for _, k := range h.partials {
 		if p, there := strongest(s, k*h.hz); there {
 			w := math.Sqrt(p.Power) // strong ones stray least
-			sum, weight = sum+w*centsBetween(p.Hz/k, h.hz), weight+w
+			all, half = append(all, says{p.Hz / k, w}), half+w/2
 		}
 	}
-	if weight == 0 {
-		return false
+	slices.SortFunc(all, func(a, b says) int { return cmp.Compare(a.hz, b.hz) })
+	for _, one := range all { // the middle: one that another string lies beside does not move it
+		if half -= one.weight; half <= 0 {
+			h.hz = one.hz
+			return true
+		}
 	}
-	h.hz *= math.Exp2(sum / weight / 1200)
-	return true
+	return false
 }
 
 // strongest is the strongest peak about a frequency in Hz, and whether there is one.

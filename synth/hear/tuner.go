@@ -132,11 +132,15 @@ func (t *Tuner) plucks() (news bool) {
 	}
 	if t.pluck != nil && len(t.struck) == 0 && now >= t.looked+followStep && now-tunedOver >= t.pluck.at {
 		t.looked = now
-		if !t.pluck.follow(t.spectra.Spectrum(t.kept, now-tunedOver-behind, now-behind)) {
+		clean := t.noise(now, tunedOver) >= Clean
+		if clean && !t.pluck.follow(t.spectra.Spectrum(t.kept, now-tunedOver-behind, now-behind)) {
 			t.pluck = nil
 			return news
 		}
 		news = t.tellPluck(now) || news
+		if !clean { // it has died away, and what stands out from now on is something else
+			t.pluck = nil
+		}
 	}
 	return news
 }

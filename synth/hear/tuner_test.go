@@ -71,6 +71,11 @@ func TestStringsAreTuned(t *testing.T) {
 				t.Errorf("%s, %v cents off: string %d is told as %v, %.1f cents, first after %.2f s, noise %.0f dB below", c.tuning, c.whole, want, now.Numbers, now.Cents, after[i], now.Noise)
 			}
 		}
+		for _, s := range opens(tuning) {
+			if last, ok := tuner.Of(s.Number); !ok || math.Abs(last.Cents-c.whole) > 3 {
+				t.Errorf("%s, %v cents off: string %d was told last as %.1f cents off", c.tuning, c.whole, s.Number, last.Cents)
+			}
+		}
 		if whole, agrees := tuner.Whole(); math.Abs(whole-c.whole) > 2 || !agrees {
 			t.Errorf("%s: the whole is told as %.1f cents off, agrees: %v; want %v", c.tuning, whole, agrees, c.whole)
 		}
@@ -243,6 +248,36 @@ func TestStringsAreTunedWhileOthersRing(t *testing.T) {
 	for i, now := range told {
 		if want := tuning.StringNumber(i); !slices.Equal(now.Numbers, []int{want}) || math.Abs(now.Cents-cents[i]) > 3 || after[i] <= 0 || after[i] > 0.7 {
 			t.Errorf("string %d, %v cents off, is told as %v, %.1f cents, first after %.2f s", want, cents[i], now.Numbers, now.Cents, after[i])
+		}
+	}
+}
+
+// What is told of a string stands when it has died away, and the next one is plucked.
+func TestAStringThatDiedAwayStands(t *testing.T) {
+	const rate = 16000.0
+	tuning := tuningCalled(t, "ukulele")
+	r := rand.New(rand.NewPCG(9, 9))
+	sound := make([]float64, int(6.5*rate))
+	for n, i := range []int{1, 2} { // C and E
+		f := theory.MIDIFrequency(tuning.MIDI(i, 0), 440)
+		for m := range int(1.2 * rate) {
+			for k := 1; k <= 6; k++ {
+				at := float64(m) / rate
+				sound[int((0.5+3*float64(n))*rate)+m] += 0.05 / float64(k) * math.Exp(-at*float64(k)) * min(1, at/0.004) * math.Sin(2*math.Pi*f*float64(k)*at)
+			}
+		}
+	}
+	for i := range sound {
+		sound[i] += 5e-4 * r.NormFloat64()
+	}
+	tuner, err := hear.NewTuner(rate, opens(tuning), 440)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tuned(t, tuner, sound, rate, 2)
+	for _, number := range []int{3, 2} {
+		if last, heard := tuner.Of(number); !heard || math.Abs(last.Cents) > 1.5 {
+			t.Errorf("string %d is told at last as %.1f cents off, heard: %v", number, last.Cents, heard)
 		}
 	}
 }

@@ -102,6 +102,7 @@ type Played struct {
 	q    *Question
 	came played.Came
 	said say.Text // the answer as it was understood
+	off  say.Text // that the instrument is off as a whole; zero where there is nothing to say
 	wait bool     // it does not count by itself
 }
 
@@ -112,7 +113,7 @@ func (w *Walk) playedAnswer(q *Question, came played.Came) Next {
 		return Next{Said: sayNoAnswer, Aloud: true} // nothing that could be typed
 	}
 	w.Session.Pause()
-	return Next{To: &Played{q: q, came: came, said: v.Given}, Hush: true}
+	return Next{To: &Played{q: q, came: came, said: v.Given, off: w.SayOff()}, Hush: true}
 }
 
 // Page implements Place.
@@ -121,6 +122,9 @@ func (p *Played) Page(w *Walk) Page {
 	blocks := []Block{Seen{Text: p.q.Asked.Prompt, Tone: Quiet}, Gap{}, Sentence{Text: sayHeard(p.said), Tone: Strong}}
 	if !p.came.Says.IsZero() {
 		blocks = append(blocks, Sentence{Text: p.came.Says})
+	}
+	if !p.off.IsZero() {
+		blocks = append(blocks, Sentence{Text: p.off, Tone: Quiet})
 	}
 	if shape := p.came.Shape; shape != nil {
 		blocks = append(blocks, Gap{}, Shapes{All: []drills.Reveal{{Caption: p.said, Voicing: neck.Unheard(w.Session.On().Tuning, shape)}}, Bare: true, Fingers: w.Fingers}, Gap{})
@@ -136,7 +140,7 @@ func (p *Played) Page(w *Walk) Page {
 		blocks = append(blocks, Sentence{Text: askPlayed, Tone: Quiet})
 	}
 	if p.came.Right && !p.wait {
-		words := sayHeard(p.said).Words() + p.came.Says.Words() + countsSoon.Words()
+		words := sayHeard(p.said).Words() + p.came.Says.Words() + countsSoon.Words() + p.off.Words()
 		page.Goes = &Goes{Seen: seenWord * time.Duration(words), Aloud: spokenWord * time.Duration(words), Stay: func() { p.wait = true }}
 	}
 	page.Blocks, page.Lead = blocks, leadPlayed
@@ -192,7 +196,7 @@ func (m *Meeting) toPlay(w *Walk) *attempt {
 		return nil
 	}
 	if m.attempt == nil || m.tried != m.at {
-		m.attempt, m.tried = &attempt{Attempt: played.NewHeld(*shape, w.Settings.A4)}, m.at
+		m.attempt, m.tried = &attempt{Attempt: played.NewHeld(*shape, w.HeardA4())}, m.at
 	}
 	return m.attempt
 }

@@ -132,12 +132,10 @@ func TestTenQuestionsArePlayed(t *testing.T) {
 	} {
 		p := newPlaying(t, c.drill, c.tuning, 3)
 		var want []bool
-		for n := 0; len(want) < 10 && n < 40; n++ {
+		for n := 0; len(want) < 10; n++ {
 			q := p.at.(*Question)
-			if len(p.toPlay(q)) == 0 { // of the tones by ear of "spell"
-				p.apply(q.take(p.Walk, q.Asked.Expected().Typed))
-				p.does(t, "go on")
-				continue
+			if len(p.toPlay(q)) == 0 {
+				t.Fatalf("%s cannot be played", q.Asked.Prompt.Screen())
 			}
 			a := p.student.Answers(q.Asked.Question, n%3 == 2)
 			p.said = nil
@@ -167,7 +165,7 @@ func TestTenQuestionsArePlayed(t *testing.T) {
 		if len(want) != 10 || len(got) < 10 {
 			t.Errorf("%s on %s: %d played, %d recorded", c.drill, c.tuning, len(want), len(got))
 		}
-		if c.drill != "spell" && !slices.Equal(got, want) {
+		if !slices.Equal(got, want) {
 			t.Errorf("%s on %s: recorded as right: %v; played right: %v", c.drill, c.tuning, got, want)
 		}
 	}

@@ -3,6 +3,7 @@ package page
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -125,5 +126,29 @@ func TestOnlyTheLastPlayedAnswerIsTakenBack(t *testing.T) {
 	}
 	if p.offers("take back") {
 		t.Error("it can be taken back after the practice")
+	}
+}
+
+// How far the instrument is off as a whole, as the tuner found it, is what answers are listened for at, and is said once.
+func TestAnswersFollowAnInstrumentThatIsOff(t *testing.T) {
+	p := newPlaying(t, "swap", "ukulele", 4)
+	p.SetOff(-20)
+	q := p.at.(*Question)
+	p.toPlay(q)
+	if a4 := q.attempt.Listens().Task.A4; math.Abs(1200*math.Log2(a4/440)+20) > 0.01 {
+		t.Errorf("it is listened for at an A4 of %v Hz", a4)
+	}
+	for n, want := range []bool{true, false} {
+		q := p.at.(*Question)
+		p.apply(p.playedAnswer(q, played.Came{Answer: q.Asked.Expected().Typed}))
+		says := slices.ContainsFunc(p.PageOf(p.at).Blocks, func(b Block) bool {
+			s, is := b.(Sentence)
+			return is && s.Text.Screen() == "Your instrument is 20 cents low as a whole. It is heard as it is."
+		})
+		if says != want {
+			t.Errorf("at answer %d it is said: %v", n+1, says)
+		}
+		p.does(t, "go on")
+		p.does(t, "go on")
 	}
 }

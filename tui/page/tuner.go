@@ -65,5 +65,8 @@ func (t *Tuner) heard(w *Walk, sound capture.Sound) Next {
 	if err := t.tunes.Take(sound); err != nil {
 		return refused(err)
 	}
+	if cents, agrees := t.tunes.Off(); agrees {
+		w.SetOff(cents)
+	}
 	return Next{Said: t.tunes.News(), Aloud: true}
 }

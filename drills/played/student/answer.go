@@ -43,12 +43,27 @@ func (s *Student) Answers(q *drills.Question, fault bool) Answer {
 			midis = append(midis, s.lowest()+((n.Class()-s.lowest())%12+12)%12)
 		}
 		a.Plays = s.withLast(midis, fault)
-	default:
-		midis := []int{}
-		for _, n := range q.Sounds[0].Plucked() {
-			midis = append(midis, n.Pitch.MIDI())
+	case drills.Choose:
+		if q.Drill != "spell" {
+			midis := []int{}
+			for _, n := range q.Sounds[0].Plucked() {
+				midis = append(midis, n.Pitch.MIDI())
+			}
+			a.Plays = s.withLast(midis, fault)
+			break
 		}
-		a.Plays = s.withLast(midis, fault)
+		// By ear: the root, then the note, or with a fault another tone.
+		root, note := q.Sounds[0].Plucked()[0].Pitch.MIDI(), q.Sounds[1].Plucked()[0].Pitch.MIDI()
+		for _, n := range q.Sounds[0].Plucked() {
+			root = min(root, n.Pitch.MIDI())
+		}
+		if fault {
+			note = root + 7
+			if result, err := q.Result("fifth"); err == nil && result == progress.Right {
+				note = root + 12
+			}
+		}
+		a.Plays = func([]int) []float64 { return s.Notes(root, note) }
 	}
 	return a
 }
