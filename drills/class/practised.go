@@ -16,7 +16,7 @@ import (
 // practised is what one student practised, of all files together, in the order of time. Each answer is there once, however many files
 // have it.
 type practised struct {
-	things   []Thing
+	things   []*Thing
 	thing    map[string]int32
 	sessions []progress.Session
 	session  map[string]int32

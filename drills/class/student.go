@@ -138,9 +138,9 @@ func itemsOf(p *practised, counts []answer) []Item {
 			tested++
 		}
 	}
-	var out []Item
+	out := make([]Item, 0, len(tallies)) // no larger: a thousand students' are held at once
 	for n, t := range tallies {
-		i := Item{Thing: &p.things[n], Tally: *t, Tested: t.Asked >= memory.Enough}
+		i := Item{Thing: p.things[n], Tally: *t, Tested: t.Asked >= memory.Enough}
 		i.Weak = i.Tested && memory.AtMost(t.Held, t.Asked, memory.Aim) < family/float64(tested)
 		if i.Weak {
 			i.Chance = t.AsGuessing()

@@ -1,6 +1,7 @@
 package class
 
 import (
+	"strings"
 	"sync"
 
 	"sparetone/drills"
@@ -61,10 +62,32 @@ func targetsOn(drill, tuning string) []drills.Target {
 	return all
 }
 
+// thingsMet are the things that were met, by item: the students of a class share them, and what is held does not grow by them.
+var thingsMet = struct {
+	sync.Mutex
+	of map[string]*Thing
+}{of: map[string]*Thing{}}
+
+// mostThings is how many things are kept; a folder of strange files may name any number of them.
+const mostThings = 20_000
+
 // thingOf says what an item means.
-func thingOf(item string) Thing {
-	t := Thing{Item: item}
-	t.Drill, t.Target, t.Tuning = drills.SplitItem(item)
+func thingOf(item string) *Thing {
+	thingsMet.Lock()
+	defer thingsMet.Unlock()
+	if t := thingsMet.of[item]; t != nil {
+		return t
+	}
+	t := newThing(item)
+	if len(thingsMet.of) < mostThings {
+		thingsMet.of[t.Item] = t
+	}
+	return t
+}
+
+func newThing(item string) *Thing {
+	t := &Thing{Item: strings.Clone(item)}
+	t.Drill, t.Target, t.Tuning = drills.SplitItem(t.Item)
 	t.Name = t.Target
 	d, ok := catalogue.ByID(t.Drill)
 	if !ok {
