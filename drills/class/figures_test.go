@@ -99,6 +99,12 @@ func TestVerdictsSayNothingThatLuckExplains(t *testing.T) {
 		{"guesses, but too few to exclude that a third is known", 10, guesses, today, TooFew},
 		{"all right, by ear alone", 12, all, today, EarAlone},
 		{"all right, too few", 9, all, today, TooFew},
+		{"the ninth to two of five, which luck may explain", 25, func(thing, n int) (int, bool) {
+			if n%5 < 2 {
+				return 3, thing == 3
+			}
+			return (thing + 1) % 3, n%5 == 2
+		}, today, TooFew},
 		{"two things mixed up", 12, mixes, today, EarAlone},
 		{"a week ago", 12, all, today - 7, Silent},
 		{"six days ago", 12, all, today - 6, EarAlone},
@@ -112,6 +118,52 @@ func TestVerdictsSayNothingThatLuckExplains(t *testing.T) {
 	}
 	if got := find(newPractised(), nil, false, 0, today); got.Verdict != Silent {
 		t.Errorf("of whom nothing is there: %+v", got)
+	}
+}
+
+// Who answers the same in each of three drills is found by all of them together where none alone would tell.
+func TestOneAnswerIsFoundInAllDrillsTogether(t *testing.T) {
+	const today = 100
+	for drills, want := range map[int]Verdict{1: TooFew, 3: OneAnswer} {
+		var items []string
+		for d := range drills {
+			for kind := range 4 {
+				items = append(items, fmt.Sprintf("%s/thing%d/ukulele", []string{"chord-ear", "shape-name", "added-ear"}[d], kind))
+			}
+		}
+		// To every second question about something else the first of its drill, else a wrong one in turn, or the right one.
+		p, counts := practisedBy(4, 10, items, func(thing, n int) (int, bool) {
+			first := thing - thing%4
+			switch {
+			case thing == first || n%2 == 0:
+				return first, thing == first
+			case n%4 == 1:
+				return thing, true
+			}
+			return first + 1 + thing%3, first+1+thing%3 == thing
+		})
+		if got := find(p, counts, true, today, today); got.Verdict != want {
+			t.Errorf("in %d drills: %+v, want %s", drills, got, want)
+		}
+	}
+}
+
+// Two chances of one in ten make together what the method's tables say, and one alone is what it is.
+func TestFisher(t *testing.T) {
+	at := func(luck float64) favourite { return favourite{Finding: Finding{Luck: luck}, things: 1} }
+	for _, c := range []struct {
+		all  []favourite
+		want float64
+	}{
+		{nil, 1},
+		{[]favourite{at(0.05)}, 0.05},
+		{[]favourite{at(1), at(1), at(1)}, 1},
+		{[]favourite{at(0.1), at(0.1)}, 0.01 * (1 - math.Log(0.01))},
+		{[]favourite{{Finding: Finding{Luck: 0.025}, things: 4}, at(0.1)}, 0.01 * (1 - math.Log(0.01))},
+	} {
+		if got := fisher(c.all); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%+v: %v, want %v", c.all, got, c.want)
+		}
 	}
 }
 

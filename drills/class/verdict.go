@@ -37,6 +37,7 @@ const (
 	others     = 8       // questions about something else, below which nobody answers always the same
 	often      = 1.0 / 2 // of the misses of something else, answered with the same at the least: it is not always among the choices
 	third      = 1.0 / 3 // of the questions about something else, the same
+	doubtful   = 0.5     // chance that luck alone makes something the answer to everything, below which nobody is said to guess: it may be either
 	kindsTaken = 2       // things at the least that are taken for it; one alone is a mistake between two things
 )
 
@@ -86,8 +87,7 @@ type judged struct {
 	both         bool    // enough was asked by ear and by eye to compare the two
 	onlyEar      bool    // nothing was asked by eye
 	onlyEye      bool
-	always       Finding // what is always answered
-	isAlways     bool
+	always       Finding // what is always answered, if luck does not explain it
 	isAtChance   bool
 	atChanceLuck float64
 }
@@ -106,10 +106,10 @@ type rule struct {
 var verdicts = []rule{
 	{Silent, func(j *judged) bool { return j.gone }, say.Of("Nothing was practised for a week or more.")},
 	{TooFew, func(j *judged) bool { return j.senses.All.Asked < fewest }, say.Of("Too few answers to tell.")},
-	{OneAnswer, func(j *judged) bool { return j.isAlways }, say.Text{}},
+	{OneAnswer, func(j *judged) bool { return j.always.Luck < hardlyEver }, say.Text{}},
 	{EyeNotEar, func(j *judged) bool { return j.both && j.eye.low > half && j.ear.high < half }, say.Of("Right by eye and not by ear.")},
 	{EarNotEye, func(j *judged) bool { return j.both && j.ear.low > half && j.eye.high < half }, say.Of("Right by ear and not by eye.")},
-	{Guesses, func(j *judged) bool { return j.isAtChance }, say.Of("Right as often as by guessing.")},
+	{Guesses, func(j *judged) bool { return j.isAtChance && j.always.Luck >= doubtful }, say.Of("Right as often as by guessing.")},
 	{EarAlone, func(j *judged) bool { return j.above && j.onlyEar && j.all >= half },
 		say.Of("Practises by ear alone, and most is known; by eye nothing was asked.")},
 	{EyeAlone, func(j *judged) bool { return j.above && j.onlyEye && j.all >= half },
@@ -145,7 +145,7 @@ func judge(p *practised, counts []answer) *judged {
 	j.above = j.all > 0 && atLeastByLuck(j.senses.All) < hardlyEver
 	j.both = j.senses.Ear.Asked >= enough && j.senses.Eye.Asked >= enough
 	j.onlyEar, j.onlyEye = j.senses.Eye.Asked == 0, j.senses.Ear.Asked == 0
-	j.always, j.isAlways = oneAnswer(p, counts)
+	j.always = oneAnswer(p, counts)
 	j.isAtChance, j.atChanceLuck = atChance(p, counts)
 	return j
 }
@@ -162,56 +162,6 @@ func atChance(p *practised, counts []answer) (is bool, luck float64) {
 	luck = atLeastByLuck(t)
 	_, _, high := known(t, sure)
 	return t.Asked >= fewest && luck >= hardlyEver && high < little, luck
-}
-
-// oneAnswer finds a thing that is answered to whatever is asked in a drill: most that is missed there is taken for it, several things
-// are, and that far more often than picking a choice at random gives. Each thing that is ever answered has its part of the error.
-func oneAnswer(p *practised, counts []answer) (Finding, bool) {
-	type tries struct {
-		asked, missed, answered int
-		chance                  float64
-		taken                   map[int32]bool
-	}
-	answered := map[int32]*tries{} // by the thing that was answered
-	drill := map[string][]answer{}
-	for _, a := range counts {
-		if a.choices > 0 {
-			drill[p.things[a.thing].Drill] = append(drill[p.things[a.thing].Drill], a)
-		}
-		if a.choices > 0 && a.takenFor >= 0 && a.result != progress.Right && answered[a.takenFor] == nil {
-			answered[a.takenFor] = &tries{taken: map[int32]bool{}}
-		}
-	}
-	best, luckiest := Finding{}, 1.0
-	for thing, t := range answered {
-		for _, a := range drill[p.things[thing].Drill] {
-			if a.thing == thing || p.things[a.thing].Tuning != p.things[thing].Tuning {
-				continue
-			}
-			t.asked++
-			t.chance += 1 / float64(a.choices)
-			if a.result != progress.Right {
-				t.missed++
-			}
-			if a.takenFor == thing && a.result != progress.Right {
-				t.answered++
-				t.taken[a.thing] = true
-			}
-		}
-		if t.asked < others || float64(t.answered) < often*float64(t.missed) || float64(t.answered) < third*float64(t.asked) || len(t.taken) < kindsTaken {
-			continue
-		}
-		luck := atLeastByLuck(memory.Tally{Asked: t.asked, Held: t.answered, Guessed: t.chance}) * float64(len(answered))
-		if luck < hardlyEver && (luck < luckiest || luck == luckiest && p.things[thing].Item < best.Answer) {
-			luckiest = luck
-			best = Finding{Verdict: OneAnswer, Drill: p.things[thing].Drill, Answer: p.things[thing].Item, Times: t.answered, Of: t.asked, Luck: luck}
-		}
-	}
-	if best.Verdict == "" {
-		return best, false
-	}
-	best.Answer = p.things[p.thing[best.Answer]].Name
-	return best, true
 }
 
 // Says is the finding in a sentence.

@@ -1,0 +1,36 @@
+package tui
+
+import (
+	"strings"
+	"testing"
+)
+
+// On the smallest screen that is promised today's page is longer than the screen where lessons run: it says so, paging shows the rest, and
+// what is marked is always in sight.
+func TestTodayWithLessonsOnALowScreen(t *testing.T) {
+	a := atFirst(t, false)
+	for _, name := range []string{"One", "Two", "Three"} {
+		if _, err := a.TakeLessonAt(lessonAt(t, strings.Replace(ninths, "Ninths in a loop", name, 1))); err != nil {
+			t.Fatal(err)
+		}
+	}
+	a = sized(keyed(a, "enter"), 60, 20)
+	first := plainText(drawn(a))
+	if !strings.Contains(first, "Today") || !strings.Contains(first, "Lesson Three") || !strings.Contains(first, "pgdn more") {
+		t.Fatalf("it does not begin with today, or does not say that there is more:\n%s", first)
+	}
+	fits(t, a)
+	paged := plainText(drawn(keyed(a, "pgdown", "pgdown")))
+	for _, way := range []string{"by ear only", "one drill", "lessons", "for my teacher", "settings"} {
+		if !strings.Contains(first+paged, way) {
+			t.Errorf("%s is nowhere", way)
+		}
+	}
+	for n := range 13 {
+		if text := plainText(drawn(a)); !strings.Contains(text, "›") {
+			t.Errorf("after %d times down what is marked is out of sight:\n%s", n, text)
+		}
+		a = keyed(a, "down")
+		fits(t, a)
+	}
+}
