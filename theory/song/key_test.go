@@ -65,3 +65,13 @@ func TestKeysAreFoundForAReason(t *testing.T) {
 		t.Error("a key of no chords")
 	}
 }
+
+// Of keys for which as much speaks, the one with the fewest signs comes first.
+func TestOfKeysThatAreAsLikelyTheOneWithFewerSignsIsFound(t *testing.T) {
+	for _, symbol := range []string{"Baug", "Db7#5b9", "Ebaug"} {
+		best, next, ok := FindKey([]theory.Chord{chord(t, symbol)})
+		if !ok || best.Key.String() != "C major" || next.Key.String() != "A minor" {
+			t.Errorf("%s: %s, then %s", symbol, best.Key, next.Key)
+		}
+	}
+}
