@@ -14,7 +14,7 @@ func TestTodayWithLessonsOnALowScreen(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	a = sized(keyed(a, "enter"), 60, 20)
+	a = sized(keyed(a, "l", "esc"), 60, 20)
 	first := plainText(drawn(a))
 	if !strings.Contains(first, "Today") || !strings.Contains(first, "Lesson Three") || !strings.Contains(first, "pgdn more") {
 		t.Fatalf("it does not begin with today, or does not say that there is more:\n%s", first)
