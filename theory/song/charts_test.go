@@ -294,6 +294,49 @@ func checkAny(t testing.TB, chart string) {
 	}
 }
 
+// A section may be called by a backslash alone.
+func TestSectionsOfAnyName(t *testing.T) {
+	for _, name := range []string{`\`, `\ \`, "-", "1", "Am", "é"} {
+		s, err := Read("[" + name + "]\n| C |\n")
+		if err != nil {
+			t.Errorf("%q: %v", name, err)
+			continue
+		}
+		if again, err := Read(Write(s)); err != nil || !cmp.Equal(s, again, byKind) || s.Sections[0].Name != name {
+			t.Errorf("%q is written as %q, %v", name, Write(s), err)
+		}
+	}
+}
+
+// How often a line is played, and what stands between its chords, may stand anywhere after the first chord.
+func TestChordsAfterTimesAndSigns(t *testing.T) {
+	s, err := Read("C x2 G - Am / F\nla la")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, o := range s.Sections[0].Lines[0].Over {
+		got = append(got, o.Written())
+	}
+	if strings.Join(got, " ") != "C G Am F" || s.Sections[0].Lines[0].Times != 2 {
+		t.Errorf("%v, played %d times", got, s.Sections[0].Lines[0].Times)
+	}
+}
+
+// Chords on a line with signs between them, and chords on the next: both are chords, also when they were written and read again.
+func TestChordsUnderChordsWithSignsBetween(t *testing.T) {
+	for _, chart := range []string{"C - G – Am /\nF\n  \nla la", "C / / G\nF\n\nla", "C - G\nla"} {
+		s, err := Read(chart)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again, err := Read(Write(s))
+		if err != nil || !cmp.Equal(s, again, byKind) {
+			t.Errorf("%q is written as %q, %v", chart, Write(s), err)
+		}
+	}
+}
+
 // SPARETONE_STUDY=1 mutates 100,000 charts.
 func TestMutatedCharts(t *testing.T) {
 	count := 3000

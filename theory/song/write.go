@@ -33,6 +33,9 @@ func Write(s Song) string {
 		}
 		for i, line := range section.Lines {
 			chart := line.String()
+			if i+1 < len(section.Lines) && line.Form == Above && strings.TrimSpace(line.Words) == "" && section.Lines[i+1].Form == Above {
+				chart = line.above(" -") // with wide gaps the chords on the next line would be read as its words
+			}
 			if n == 0 && i == 0 && section.Name == "" && line.Form == Words && chart[0] != '\\' {
 				b.WriteByte('\\') // no title
 			}
@@ -46,8 +49,13 @@ func Write(s Song) string {
 // written writes the name of a section: in brackets, or with a colon where what is in brackets would be read as a chord.
 func written(name string, bracketed bool) string {
 	cells := rowOf(name).cells
-	if _, err := chordEntry(0, cells); err == nil && bracketed || strings.ContainsAny(name, "[]") {
+	if strings.ContainsAny(name, "[]") {
 		return name + ":"
+	}
+	if len(cells) > 0 && bracketed { // a backslash alone leaves none
+		if _, err := chordEntry(0, cells); err == nil {
+			return name + ":"
+		}
 	}
 	return "[" + name + "]"
 }
@@ -69,7 +77,7 @@ func (l Line) String() string {
 	case Brackets:
 		return l.inBrackets()
 	case Above:
-		return l.above()
+		return l.above("")
 	}
 	if l.Words == "" {
 		return ""
@@ -172,12 +180,16 @@ func (l Line) inBrackets() string {
 	return b.String()
 }
 
-// above writes chords on a line above words.
-func (l Line) above() string {
+// above writes chords on a line above words, with something in the gaps between them; empty leaves them.
+func (l Line) above(between string) string {
 	var b strings.Builder
 	end := -1 // of the chord before
 	for _, o := range l.Over {
 		place := max(placeOf(l.Words, o.At), end+1) // two may stand over one wide character
+		if gap := place - end; between != "" && end >= 0 && gap > 2 && gap%len(between) == 1 {
+			b.WriteString(strings.Repeat(between, gap/len(between)))
+			end = place - 1
+		}
 		b.WriteString(strings.Repeat(" ", place-max(0, end)))
 		b.WriteString(o.Written())
 		end = place + displaywidth.String(o.Written())
