@@ -32,6 +32,7 @@ var (
 		{say.Of("however it is played"), 1, ownVoice},
 		{say.Of("in any voice"), 1, lasting},
 		{say.Of("however short it is"), 1, Clarity{}},
+		{say.Of("among other chords"), 1, Clarity{Among: true}},
 	}
 	// Two chords.
 	PairRungs = []Rung{

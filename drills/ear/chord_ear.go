@@ -34,7 +34,7 @@ func (d Chord) Ask(r drills.Request) (*drills.Question, error) {
 	choices = r.Settle(choices)
 	options := fair.RootLowest(r, func(reach float64) [][]neck.Held { return drills.ShapesOfEach(r.On, choices, reach) }, neck.Held.Itself)
 	alike := heardAlike(r.On)
-	if r.Clarity.OneRoot {
+	if r.Clarity.OneRoot || r.Clarity.Among {
 		alike = heardOnARoot(r.On)
 	}
 	h, ok := fair.Match(r, drills.IndexOf(choices, r.Target), options, alike...)
@@ -58,6 +58,10 @@ func (d Chord) Ask(r drills.Request) (*drills.Question, error) {
 		q.Prompt = askKindAfter
 		q.Sounds[0].Label = labelSecond
 		q.Sounds = []drills.Sound{r.Plays(wording.LabelPlain, plain, how), q.Sounds[0]}
+	}
+	if around, ok := around(r, v.Chord.Root); ok {
+		q.Prompt = askKindAmong
+		q.Sounds = []drills.Sound{r.Plays(labelFirst, around[0], how), r.Plays(labelSecond, v, how), r.Plays(labelThird, around[1], how)}
 	}
 	var offered []drills.Choice
 	var kinds []*theory.Kind
@@ -115,16 +119,32 @@ func (d Chord) Ask(r drills.Request) (*drills.Question, error) {
 	return q, nil
 }
 
-// plainBefore returns the major chord on a root that is heard first, where it is: its easiest shape, whatever comes after it.
+// plainBefore returns the major chord on a root that is heard first, where it is.
 func plainBefore(r drills.Request, root theory.Note) (fret.Voicing, bool) {
 	if !r.Clarity.OneRoot {
 		return fret.Voicing{}, false
 	}
-	shapes := r.On.Shapes(theory.NewChord(root, chord.Kind("major")))
+	return plainOn(r.On, root)
+}
+
+// around returns the two chords that a chord on a root is heard between, where it is: those of a key in which its root is the first note,
+// the fourth before it and the fifth after it, whatever its kind, so that they tell nothing of that.
+func around(r drills.Request, root theory.Note) (out [2]fret.Voicing, ok bool) {
+	if !r.Clarity.Among {
+		return out, false
+	}
+	before, isBefore := plainOn(r.On, root.Up(theory.PerfectFourth))
+	after, isAfter := plainOn(r.On, root.Up(theory.PerfectFifth))
+	return [2]fret.Voicing{before, after}, isBefore && isAfter
+}
+
+// plainOn returns the major chord on a root in its easiest shape, if the instrument has it.
+func plainOn(on *neck.Instrument, root theory.Note) (fret.Voicing, bool) {
+	shapes := on.Shapes(theory.NewChord(root, chord.Kind("major")))
 	if len(shapes) == 0 {
 		return fret.Voicing{}, false
 	}
-	v, err := shapes[0].Voice(r.On)
+	v, err := shapes[0].Voice(on)
 	return v, err == nil
 }
 

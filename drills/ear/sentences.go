@@ -11,6 +11,8 @@ var labelFirst = say.Of("first")
 
 var labelSecond = say.Of("second")
 
+var labelThird = say.Of("third")
+
 var labelBothNotes = say.Of("the two notes")
 
 func labelWith(a chord.Addition) say.Text { return say.Of("with {}", wording.Addition(a)) }
@@ -48,6 +50,7 @@ func semitones(n int) say.Count { return say.Count{N: n, One: "semitone", Many: 
 var (
 	askKind      = say.Of("Which kind of chord is it?")
 	askKindAfter = say.Of("A plain chord, then another on the same note. Which kind is the second?")
+	askKindAmong = say.Of("Three chords. Which kind is the second?")
 )
 
 func sayBothNames(one, other *theory.Kind) say.Text {
