@@ -22,6 +22,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/musicxml"
 )
 
 func newLesson() *cobra.Command {
@@ -109,7 +110,7 @@ func madeLesson(chart string, w song.Wishes, path string) (string, error) {
 	if path == "-" {
 		name = cmp.Or(theory.Clean(a.Song.Header.Title), "Song")
 	}
-	if practice.IsPacked(chart) || song.IsMusicXML(chart) {
+	if practice.IsPacked(chart) || musicxml.Is(chart) {
 		chart = song.Write(a.Song) // it is read more easily so
 	}
 	return lesson.OfSong(a, name, chart)

@@ -13,6 +13,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/song"
+	"sparetone/theory/song/musicxml"
 )
 
 // songOut is where a song goes beside the screen, and how it is played.
@@ -68,7 +69,7 @@ type songFile struct {
 func (out *songOut) files(a song.Arrangement) ([]songFile, error) {
 	var files []songFile
 	if out.musicxml != "" {
-		text := a.MusicXML(perform.Sounds(out.sounds) == perform.Plain)
+		text := musicxml.Write(a, perform.Sounds(out.sounds) == perform.Plain)
 		files = append(files, songFile{"--musicxml", out.musicxml, func(f *os.File) error {
 			_, err := f.WriteString(text)
 			return err

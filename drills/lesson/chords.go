@@ -13,6 +13,7 @@ import (
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
 	"sparetone/theory/song"
+	"sparetone/theory/song/musicxml"
 )
 
 // instrument is what the lesson's shapes are written for.
@@ -337,8 +338,8 @@ func (r *reading) songs(v value) *fault {
 			return &fault{one.at, "a song of a lesson has 64 KiB at most"}
 		}
 		readAs := song.Read
-		if song.IsMusicXML(chart) {
-			readAs = song.ReadMusicXML
+		if musicxml.Is(chart) {
+			readAs = musicxml.Read
 		}
 		s, err := readAs(chart)
 		if err != nil {

@@ -7,6 +7,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/musicxml"
 )
 
 // Whatever chords stand in a song, on whatever tuning, it is arranged and played or refused in a line.
@@ -58,7 +59,7 @@ func TestSongsOfAnyChords(t *testing.T) {
 		if _, round, err := Loop(a, Wishes{Sounds: All()[rnd.IntN(4)]}); err != nil || len(round.Plucks) == 0 {
 			t.Errorf("%s: %v", song.Write(s), err)
 		}
-		a.MusicXML(n%2 == 0)
+		musicxml.Write(a, n%2 == 0)
 	}
 	t.Logf("%d played, %d of them with a chord that has no shape, %d refused", played, marked, refused)
 	if played < 50 || marked == 0 {

@@ -15,6 +15,7 @@ import (
 	"sparetone/theory/read"
 	"sparetone/theory/say"
 	"sparetone/theory/song"
+	"sparetone/theory/song/musicxml"
 )
 
 // SongWork is a song that somebody works on: arranged, with the shapes that were chosen, heard while it is changed, and kept.
@@ -107,7 +108,7 @@ func (w *SongWork) rewrite(chart string) error {
 		return err
 	}
 	chart = progress.TidyChart(chart)
-	if IsPacked(chart) || song.IsMusicXML(chart) {
+	if IsPacked(chart) || musicxml.Is(chart) {
 		chart = song.Write(s)
 	}
 	if len(chart) > progress.LongestChart {

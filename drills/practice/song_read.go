@@ -14,6 +14,7 @@ import (
 
 	"sparetone/drills/lesson"
 	"sparetone/theory/song"
+	"sparetone/theory/song/musicxml"
 )
 
 // The longest files, in bytes, that are read: a chart, and MusicXML, unpacked.
@@ -36,8 +37,8 @@ func ReadSong(chart string) (song.Song, error) {
 			return song.Song{}, err
 		}
 	}
-	if song.IsMusicXML(chart) {
-		return song.ReadMusicXML(chart)
+	if musicxml.Is(chart) {
+		return musicxml.Read(chart)
 	}
 	return song.Read(chart)
 }
@@ -51,7 +52,7 @@ func ChartFrom(in io.Reader) (string, error) {
 		return "", err
 	case len(text) > longestMusicXML:
 		return "", ErrLongMusicXML
-	case len(text) > LongestChart && !IsPacked(chart) && !song.IsMusicXML(chart):
+	case len(text) > LongestChart && !IsPacked(chart) && !musicxml.Is(chart):
 		return "", ErrLongChart
 	default:
 		return chart, nil

@@ -11,6 +11,7 @@ import (
 	"sparetone/progress"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/musicxml"
 )
 
 // songOf begins a song.
@@ -133,10 +134,10 @@ func TestSongsFromFiles(t *testing.T) {
 		t.Fatalf("%v", err)
 	}
 	xml := filepath.Join(dir, "loop.musicxml")
-	if err := os.WriteFile(xml, []byte(w.MusicXML(true)), 0o600); err != nil {
+	if err := os.WriteFile(xml, []byte(musicxml.Write(w.Arrangement, true)), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if w, err = p.OpenSong(xml); err != nil || len(w.Places) != 4 || song.IsMusicXML(w.Chart()) {
+	if w, err = p.OpenSong(xml); err != nil || len(w.Places) != 4 || musicxml.Is(w.Chart()) {
 		t.Errorf("%v", err)
 	}
 	long := filepath.Join(dir, "long.txt")

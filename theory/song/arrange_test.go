@@ -85,9 +85,6 @@ func TestChordsWithoutAShape(t *testing.T) {
 	if err != nil || a.Chosen != b.Chosen || a.Plain != b.Plain || len(a.Threads) != len(b.Threads) {
 		t.Errorf("%+v, without it %+v, %v", a.Chosen, b.Chosen, err)
 	}
-	if xml := a.MusicXML(false); strings.Count(xml, "<frame>") != 3 || strings.Count(xml, "<rest/>") != 2 || strings.Count(xml, "<root-step>F") != 1 {
-		t.Error(xml)
-	}
 }
 
 // A shape that is settled on the path alone leaves the plain one as it is; where nothing is to be rich, the others stay plain.

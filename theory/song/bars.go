@@ -129,7 +129,7 @@ func (b *barReader) token(token []cell) error {
 		if b.filled || b.now.Endings != nil {
 			return wrong(b.number, token, lateEnding)
 		}
-		endings, ok := endingNumbers(m[1])
+		endings, ok := EndingNumbers(m[1])
 		if !ok {
 			return wrong(b.number, token, lateEnding)
 		}
@@ -165,7 +165,7 @@ func (b *barReader) token(token []cell) error {
 var sayTimesWhere = say.Of("how often a repeat is played stands after its end: |: C | G :| x3")
 
 // endingNumbers reads the numbers of an ending: 1, 1,2 or 1-3.
-func endingNumbers(typed string) (out []int, ok bool) {
+func EndingNumbers(typed string) (out []int, ok bool) {
 	for part := range strings.SplitSeq(typed, ",") {
 		from, to, ranged := strings.Cut(strings.ReplaceAll(part, "–", "-"), "-")
 		a, _ := strconv.Atoi(from)
@@ -179,5 +179,5 @@ func endingNumbers(typed string) (out []int, ok bool) {
 	}
 	slices.Sort(out)
 	out = slices.Compact(out)
-	return out, len(out) > 0 && out[0] >= 1 && out[len(out)-1] <= mostTimes
+	return out, len(out) > 0 && out[0] >= 1 && out[len(out)-1] <= MostTimes
 }

@@ -27,7 +27,7 @@ var (
 	notAlone    = say.Of("%: it stands alone in its bar, for all of the bar before")
 	lateEnding  = say.Of("the number of an ending stands right after a bar line: |1. C :|2. G |")
 	badBarLine  = say.Of("a bar line is |, and a repeat is written |: C | G :|")
-	badTimes    = say.Of("a repeat is played 2 to {} times, written x3", say.Number(mostTimes))
+	badTimes    = say.Of("a repeat is played 2 to {} times, written x3", say.Number(MostTimes))
 	lateHeader  = say.Of("lines of the header stand before the first chord and the first section")
 	unclosed    = say.Of("this bracket is not closed")
 	emptyName   = say.Of("empty brackets: a chord or the name of a section stands in them")

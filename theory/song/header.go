@@ -59,7 +59,7 @@ var headerLines = []headerLine{
 		beats, unit, _ := strings.Cut(strings.ReplaceAll(v, " ", ""), "/")
 		b, err := strconv.Atoi(beats)
 		u, err2 := strconv.Atoi(unit)
-		if err != nil || err2 != nil || b < 1 || b > mostBeats || !slices.Contains(meterUnits, u) {
+		if err != nil || err2 != nil || b < 1 || b > MostBeats || !slices.Contains(MeterUnits, u) {
 			return errWants
 		}
 		h.Meter = Meter{b, u}
@@ -116,10 +116,10 @@ var headerLines = []headerLine{
 }
 
 // mostBeats is how many beats a bar has at the most.
-const mostBeats = 16
+const MostBeats = 16
 
 // meterUnits are the notes that a beat may be: a whole, a half and so on.
-var meterUnits = []int{1, 2, 4, 8, 16}
+var MeterUnits = []int{1, 2, 4, 8, 16}
 
 // mostStrings is how many strings an instrument has at the most: on which one a picking order is played, a chart need not say.
 const mostStrings = 8

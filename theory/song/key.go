@@ -31,7 +31,7 @@ const (
 )
 
 // mostSharps is how many sharps or flats a key has at the most.
-const mostSharps = 7
+const MostSharps = 7
 
 // FindKey returns the key that chords in turn are in most likely, and the runner-up. It reports false without chords.
 func FindKey(chords []theory.Chord) (best, next KeyFound, ok bool) {
@@ -43,7 +43,7 @@ func FindKey(chords []theory.Chord) (best, next KeyFound, ok bool) {
 		for letter := theory.C; letter <= theory.B; letter++ {
 			for alter := int8(-1); alter <= 1; alter++ {
 				k := theory.Key{Tonic: theory.Note{Letter: letter, Alter: alter}, Minor: minor}
-				if s := k.Signature(); s >= -mostSharps && s <= mostSharps {
+				if s := k.Signature(); s >= -MostSharps && s <= MostSharps {
 					all = append(all, judge(k, chords))
 				}
 			}

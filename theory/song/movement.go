@@ -40,13 +40,13 @@ func (m Movement) Plus(o Movement) Movement {
 }
 
 // fingersOnHand is how many fingers stop strings.
-const fingersOnHand = 4
+const FingersOnHand = 4
 
 // grip is a shape as a hand holds it: of each finger the fret, 0 if it is not down, and the strings under it as bits.
 type grip struct {
 	shape   fret.Shape
-	fret    [fingersOnHand]int8
-	strings [fingersOnHand]uint16
+	fret    [FingersOnHand]int8
+	strings [FingersOnHand]uint16
 	at      int // fret at which the index finger would lie, 0 if nothing is stopped
 }
 
@@ -59,7 +59,7 @@ func gripOf(s fret.Shape, fingers []int) grip {
 			g.strings[finger-1] |= 1 << i
 		}
 	}
-	for f := fingersOnHand - 1; f >= 0; f-- {
+	for f := FingersOnHand - 1; f >= 0; f-- {
 		if g.fret[f] > 0 {
 			g.at = max(1, int(g.fret[f])-f)
 		}
@@ -69,7 +69,7 @@ func gripOf(s fret.Shape, fingers []int) grip {
 
 // Move returns what a hand does from one grip to another.
 func (g *grip) move(to *grip) (m Movement) {
-	for f := range fingersOnHand {
+	for f := range FingersOnHand {
 		from, next := g.fret[f], to.fret[f]
 		wide, wider := many(g.strings[f]), many(to.strings[f])
 		shared := g.strings[f]&to.strings[f] != 0

@@ -9,7 +9,7 @@ import (
 )
 
 // mostBars is how many bars a song has at the most when its repeats are written out.
-const mostBars = 2000
+const MostBars = 2000
 
 // Change is a chord where it comes in a song as it is played, with repeats and endings written out.
 type Change struct {
@@ -151,8 +151,8 @@ func unrolled(bars []measure) (out []measure, err error) {
 			}
 			closed = closed || pass >= lastEnding(bars[start:])
 		}
-		if len(out) == mostBars {
-			return nil, say.Wrong("the song plays more than {} bars with its repeats", say.Number(mostBars))
+		if len(out) == MostBars {
+			return nil, say.Wrong("the song plays more than {} bars with its repeats", say.Number(MostBars))
 		}
 		out = append(out, b)
 		i++

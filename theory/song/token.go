@@ -67,7 +67,7 @@ func wrong(line int, token []cell, problem say.Text) error {
 }
 
 // mostTimes is how often a repeat is played at the most.
-const mostTimes = 16
+const MostTimes = 16
 
 // timesToken is how it is written how often something is played: x3, 3x, (x3), ×3.
 var timesToken = regexp.MustCompile(`^\(?(?:[x×X](\d{1,3})|(\d{1,3})[x×X])\)?$`)
@@ -79,7 +79,7 @@ func times(line int, token []cell) (n int, is bool, err error) {
 		return 0, false, nil
 	}
 	n, _ = strconv.Atoi(m[1] + m[2])
-	if n < 2 || n > mostTimes {
+	if n < 2 || n > MostTimes {
 		return 0, true, wrong(line, token, badTimes)
 	}
 	return n, true, nil

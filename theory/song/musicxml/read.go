@@ -1,4 +1,4 @@
-package song
+package musicxml
 
 import (
 	"encoding/xml"
@@ -8,14 +8,15 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/say"
+	"sparetone/theory/song"
 )
 
 // What is read of a MusicXML file (W3C, MusicXML 4.0; earlier versions have the same here): title, key, meter and tempo as
 // the first measures say them, and of the first part that has any its harmonies, repeats and endings. Where a harmony stands among the notes is
 // when it comes, and what is sung (musicxml_sung.go). Notes and frames are passed over.
 
-// IsMusicXML reports whether a text is meant as MusicXML and not as a chart.
-func IsMusicXML(text string) bool {
+// Is reports whether a text is meant as MusicXML and not as a chart.
+func Is(text string) bool {
 	text = strings.TrimLeft(strings.TrimPrefix(text, "\uFEFF"), " \t\r\n")
 	return strings.HasPrefix(text, "<?xml") || strings.HasPrefix(text, "<!DOCTYPE") || strings.HasPrefix(text, "<score-")
 }
@@ -93,12 +94,12 @@ type xmlAny struct {
 // xmlReader reads a part.
 type xmlReader struct {
 	d         *xml.Decoder
-	song      Song
+	song      song.Song
 	divisions float64 // of a quarter
-	bars      []Bar
+	bars      []song.Bar
 	chords    int
 	partOf    int // the part that the bars are of, counted from 1
-	bar       Bar
+	bar       song.Bar
 	at        float64 // in divisions, from the start of the measure
 	come      []coming
 	sung      xmlSung
@@ -107,34 +108,34 @@ type xmlReader struct {
 // coming is an entry and when it comes.
 type coming struct {
 	at    float64
-	entry Entry
+	entry song.Entry
 }
 
-// ReadMusicXML reads the chords of a MusicXML file, not compressed. The error is a *ChartError.
-func ReadMusicXML(text string) (Song, error) {
+// Read reads the chords of a MusicXML file, not compressed. The error is a *ChartError.
+func Read(text string) (song.Song, error) {
 	r := &xmlReader{d: xml.NewDecoder(strings.NewReader(strings.TrimPrefix(text, "\uFEFF"))), divisions: 1, sung: xmlSung{in: map[int][]syllable{}, ends: map[int]bool{}}}
 	if err := r.file(); err != nil {
-		return Song{}, err
+		return song.Song{}, err
 	}
 	if r.chords == 0 {
-		return Song{}, &ChartError{Line: 1, Column: 1, Problem: say.Of("this MusicXML file has no harmony, which is a chord over the notes")}
+		return song.Song{}, &song.ChartError{Line: 1, Column: 1, Problem: say.Of("this MusicXML file has no harmony, which is a chord over the notes")}
 	}
-	var section Section
+	var section song.Section
 	from := 0
 	for n := range r.bars {
 		if n+1 == len(r.bars) || r.sung.breaks(n, n+1-from) {
-			section.Lines = append(append(section.Lines, Line{Form: Bars, Bars: r.bars[from : n+1]}), r.sung.lines(from, n+1)...)
+			section.Lines = append(append(section.Lines, song.Line{Form: song.Bars, Bars: r.bars[from : n+1]}), r.sung.lines(from, n+1)...)
 			from = n + 1
 		}
 	}
-	r.song.Sections = []Section{section}
+	r.song.Sections = []song.Section{section}
 	return r.song, nil
 }
 
 // fail is an error where the reader is.
 func (r *xmlReader) fail(problem say.Text) error {
 	line, column := r.d.InputPos()
-	return &ChartError{Line: max(1, line), Column: max(1, column), Problem: problem}
+	return &song.ChartError{Line: max(1, line), Column: max(1, column), Problem: problem}
 }
 
 // file reads all elements, and the first part that has chords.
@@ -183,7 +184,7 @@ func ended(err error) bool { return err.Error() == "EOF" }
 
 // measure reads a measure.
 func (r *xmlReader) measure() error {
-	r.bar, r.at, r.come = Bar{}, 0, nil
+	r.bar, r.at, r.come = song.Bar{}, 0, nil
 	for {
 		token, err := r.d.Token()
 		if err != nil {
@@ -192,8 +193,8 @@ func (r *xmlReader) measure() error {
 		switch token := token.(type) {
 		case xml.EndElement:
 			if token.Name.Local == "measure" {
-				if len(r.bars) == mostBars {
-					return r.fail(say.Of("a song has at most {} bars", say.Number(mostBars)))
+				if len(r.bars) == song.MostBars {
+					return r.fail(say.Of("a song has at most {} bars", say.Number(song.MostBars)))
 				}
 				r.bars = append(r.bars, r.close())
 				return nil
@@ -240,15 +241,15 @@ func (r *xmlReader) attributes(a xmlAttributes) {
 		r.divisions = float64(a.Divisions)
 	}
 	h := &r.song.Header
-	if len(a.Key) > 0 && h.Key == nil && a.Key[0].Fifths >= -mostSharps && a.Key[0].Fifths <= mostSharps && (a.Key[0].Mode == "major" || a.Key[0].Mode == "minor") {
+	if len(a.Key) > 0 && h.Key == nil && a.Key[0].Fifths >= -song.MostSharps && a.Key[0].Fifths <= song.MostSharps && (a.Key[0].Mode == "major" || a.Key[0].Mode == "minor") {
 		k := keyOf(a.Key[0].Fifths.Int(), a.Key[0].Mode == "minor")
 		h.Key = &k
 	}
-	if len(a.Time) > 0 && h.Meter == (Meter{}) {
+	if len(a.Time) > 0 && h.Meter == (song.Meter{}) {
 		beats, err := strconv.Atoi(strings.TrimSpace(a.Time[0].Beats))
 		unit := a.Time[0].BeatType.Int()
-		if err == nil && beats >= 1 && beats <= mostBeats && slices.Contains(meterUnits, unit) {
-			h.Meter = Meter{beats, unit}
+		if err == nil && beats >= 1 && beats <= song.MostBeats && slices.Contains(song.MeterUnits, unit) {
+			h.Meter = song.Meter{Beats: beats, Unit: unit}
 		}
 	}
 }
@@ -295,7 +296,7 @@ func (r *xmlReader) other(name string, e xmlAny) {
 func (r *xmlReader) tempo(quarters string) {
 	n, err := strconv.ParseFloat(strings.TrimSpace(quarters), 64)
 	n = n * float64(r.song.Meter().Unit) / 4
-	if err == nil && r.song.Header.Tempo == 0 && n >= LowestTempo && n <= HighestTempo {
+	if err == nil && r.song.Header.Tempo == 0 && n >= song.LowestTempo && n <= song.HighestTempo {
 		r.song.Header.Tempo = n
 	}
 }
@@ -306,12 +307,12 @@ func (r *xmlReader) barline(e xmlAny) {
 	}
 	if e.Repeat != nil && e.Repeat.Direction == "backward" {
 		r.bar.End = true
-		if n, err := strconv.Atoi(e.Repeat.Times); err == nil && n > 2 && n <= mostTimes {
+		if n, err := strconv.Atoi(e.Repeat.Times); err == nil && n > 2 && n <= song.MostTimes {
 			r.bar.Times = n
 		}
 	}
 	if e.Ending != nil && e.Ending.Type == "start" {
-		if numbers, ok := endingNumbers(strings.ReplaceAll(e.Ending.Number, " ", "")); ok {
+		if numbers, ok := song.EndingNumbers(strings.ReplaceAll(e.Ending.Number, " ", "")); ok {
 			r.bar.Endings = numbers
 		}
 	}
@@ -322,7 +323,7 @@ func (r *xmlReader) harmony(h xmlHarmony) error {
 	at := max(0, r.at+float64(h.Offset))
 	kind := strings.TrimSpace(h.Kind)
 	if kind == "none" {
-		r.come = append(r.come, coming{at, Entry{What: Silent}})
+		r.come = append(r.come, coming{at, song.Entry{What: song.Silent}})
 		return nil
 	}
 	if h.Root == nil {
@@ -347,7 +348,7 @@ func (r *xmlReader) harmony(h xmlHarmony) error {
 		}
 	}
 	r.chords++
-	r.come = append(r.come, coming{at, Entry{Chord: c}})
+	r.come = append(r.come, coming{at, song.Entry{Chord: c}})
 	return nil
 }
 
@@ -389,7 +390,7 @@ func kindOfXML(name string, degrees []degree) (*theory.Kind, bool) {
 
 // close makes a bar of what came in a measure: as many entries as it takes to say when each comes, of those numbers that divide its beats
 // evenly, or halve them, and so on. What lies between goes to the nearest.
-func (r *xmlReader) close() Bar {
+func (r *xmlReader) close() song.Bar {
 	b := r.bar
 	meter := r.song.Meter()
 	length := float64(meter.Beats) * 4 / float64(meter.Unit) * r.divisions
@@ -421,9 +422,9 @@ func (r *xmlReader) close() Bar {
 			break
 		}
 	}
-	b.Entries = make([]Entry, best)
+	b.Entries = make([]song.Entry, best)
 	for i := range b.Entries {
-		b.Entries[i] = Entry{What: Hold}
+		b.Entries[i] = song.Entry{What: song.Hold}
 	}
 	for _, c := range r.come {
 		i := min(best-1, int(c.at*float64(best)/length+0.5))

@@ -1,13 +1,15 @@
-package song
+package musicxml
 
 import (
 	"encoding/xml"
 	"strings"
 	"testing"
+
+	"sparetone/theory/song"
 )
 
 // words are the lines of words of a song, and its lines of bars as charts have them.
-func linesOf(s Song) string {
+func linesOf(s song.Song) string {
 	var out []string
 	for _, section := range s.Sections {
 		for _, l := range section.Lines {
@@ -32,8 +34,8 @@ func TestWordsInMusicXML(t *testing.T) {
 		{"| C / G / | F |", "| C G | F |"},
 		{"[Verse]\n[C]same [G]again\n\n[Bridge]\n[F]but\n\n[Verse]", "| C | G |\nsame again\n| F |\nbut\n| C | G |\nsame again"},
 	} {
-		a := arrangeChart(t, "key: C\n"+row.chart, Wishes{Tuning: tuning(t, "ukulele")})
-		s, err := ReadMusicXML(a.MusicXML(true))
+		a := arrangeChart(t, "key: C\n"+row.chart, song.Wishes{Tuning: tuning(t, "ukulele")})
+		s, err := Read(Write(a, true))
 		if err != nil {
 			t.Errorf("%s: %v", row.chart, err)
 			continue
@@ -41,7 +43,7 @@ func TestWordsInMusicXML(t *testing.T) {
 		if got := linesOf(s); got != row.reads {
 			t.Errorf("%s\nis read as\n%s\nwant\n%s", row.chart, got, row.reads)
 		}
-		again, err := Read(Write(s))
+		again, err := song.Read(song.Write(s))
 		if err != nil || linesOf(again) != linesOf(s) {
 			t.Errorf("%s\nis written and read as\n%s, %v", linesOf(s), linesOf(again), err)
 		}
@@ -50,7 +52,7 @@ func TestWordsInMusicXML(t *testing.T) {
 
 // Each word is a syllable of its own under the first note of the chord that it begins with, once though the chord is tied.
 func TestLyricsStandUnderTheirChords(t *testing.T) {
-	a := arrangeChart(t, "tempo: 80\nmeter: 5/4\n[C]Go [G]ev|er[F]green", Wishes{})
+	a := arrangeChart(t, "tempo: 80\nmeter: 5/4\n[C]Go [G]ev|er[F]green", song.Wishes{})
 	var f struct {
 		Notes []struct {
 			Step   string `xml:"pitch>step"`
@@ -63,7 +65,7 @@ func TestLyricsStandUnderTheirChords(t *testing.T) {
 			} `xml:"lyric"`
 		} `xml:"part>measure>note"`
 	}
-	if err := xml.Unmarshal([]byte(a.MusicXML(true)), &f); err != nil {
+	if err := xml.Unmarshal([]byte(Write(a, true)), &f); err != nil {
 		t.Fatal(err)
 	}
 	var got []string
@@ -98,7 +100,7 @@ func TestWordsInMusicXMLOfOthers(t *testing.T) {
 		{"repeated", xmlOf(`<barline><repeat direction="forward"/></barline>`+harmonyOf("C", "major", "")+note(lyric("1", "<text>first</text>")+lyric("2", "<text>second</text>")), harmonyOf("G", "major", "")+`<barline><repeat direction="backward"/></barline>`), "|: C | G :|\nfirst\nsecond"},
 		{"an extension and a laugh", xmlOf(harmonyOf("C", "major", "") + note(lyric("1", "<text>ah</text><extend/>")) + note(lyric("1", "<laughing/>"))), "| C |\nah"},
 	} {
-		s, err := ReadMusicXML(row.file)
+		s, err := Read(row.file)
 		if err != nil {
 			t.Errorf("%s: %v", row.name, err)
 			continue
@@ -111,7 +113,7 @@ func TestWordsInMusicXMLOfOthers(t *testing.T) {
 	for n := range 20 {
 		many.WriteString(lyric(strings.Repeat("v", n+1), "<text>x</text>"))
 	}
-	if s, err := ReadMusicXML(xmlOf(harmonyOf("C", "major", "") + note(many.String()))); err != nil || strings.Count(linesOf(s), "x") != mostVerses {
+	if s, err := Read(xmlOf(harmonyOf("C", "major", "") + note(many.String()))); err != nil || strings.Count(linesOf(s), "x") != mostVerses {
 		t.Errorf("%d verses, %v", strings.Count(linesOf(s), "x"), err)
 	}
 }

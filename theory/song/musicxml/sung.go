@@ -1,4 +1,4 @@
-package song
+package musicxml
 
 import (
 	"encoding/xml"
@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"sparetone/theory"
+	"sparetone/theory/song"
 )
 
 // Words are written as MusicXML's lyrics under the note with which they begin: each word as a syllable of its own, those under one
@@ -14,7 +15,7 @@ import (
 // any; the words of each line of bars then stand on lines of their own under it, a line a verse.
 
 // xmlLyrics writes what is sung from a note on.
-func xmlLyrics(s Sung) string {
+func xmlLyrics(s song.Sung) string {
 	var b strings.Builder
 	if s.Ends && strings.Join(s.Verses, "") == "" {
 		return `<lyric number="1"><extend type="stop"/><end-line/></lyric>`
@@ -102,7 +103,7 @@ func (s *xmlSung) take(part int, lyrics []xmlLyric) {
 }
 
 // lines are the words of some measures in turn, a line a verse; a verse without words there has none.
-func (s *xmlSung) lines(from, to int) (lines []Line) {
+func (s *xmlSung) lines(from, to int) (lines []song.Line) {
 	for _, verse := range s.verses {
 		var b strings.Builder
 		apart := ""
@@ -118,7 +119,7 @@ func (s *xmlSung) lines(from, to int) (lines []Line) {
 			}
 		}
 		if b.Len() > 0 {
-			lines = append(lines, Line{Words: b.String()})
+			lines = append(lines, song.Line{Words: b.String()})
 		}
 	}
 	return lines

@@ -1,4 +1,5 @@
-package song
+// Package musicxml writes arranged songs as MusicXML, and reads the chords and words of such a file as a song.
+package musicxml
 
 import (
 	"encoding/xml"
@@ -8,6 +9,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/song"
 )
 
 // An arranged song is written as MusicXML 4.0 (W3C, 2021) as it is played, with its repeats written out: a part with a staff of notes
@@ -96,8 +98,8 @@ func xmlText(s string) string {
 	return b.String()
 }
 
-// MusicXML writes an arranged song as MusicXML: the path that was asked for, or the plain one.
-func (a Arrangement) MusicXML(plain bool) string {
+// Write writes an arranged song as MusicXML: the path that was asked for, or the plain one.
+func Write(a song.Arrangement, plain bool) string {
 	x := &xmlWriter{a: a, plain: plain}
 	x.line(`<?xml version="1.0" encoding="UTF-8"?>`)
 	x.line(`<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">`)
@@ -115,7 +117,7 @@ func (a Arrangement) MusicXML(plain bool) string {
 
 // xmlWriter writes a part.
 type xmlWriter struct {
-	a     Arrangement
+	a     song.Arrangement
 	plain bool
 	b     strings.Builder
 }
@@ -127,7 +129,7 @@ func (x *xmlWriter) line(form string, args ...any) {
 
 // span is a chord, or a silence, within one bar.
 type span struct {
-	place       *Place
+	place       *song.Place
 	from, units int  // in parts of a quarter
 	tied        bool // it goes on from the bar before
 	ties        bool // it goes on in the next
@@ -191,7 +193,7 @@ func (x *xmlWriter) measures() {
 }
 
 // held returns the shape of a place that is written.
-func (x *xmlWriter) held(p *Place) Held {
+func (x *xmlWriter) held(p *song.Place) song.Held {
 	if x.plain {
 		return p.Plain
 	}
@@ -240,7 +242,7 @@ func (x *xmlWriter) tempo() {
 }
 
 // harmony writes a chord with its frame.
-func (x *xmlWriter) harmony(h Held) {
+func (x *xmlWriter) harmony(h song.Held) {
 	kind, degrees := xmlKind(h.Chord.Kind)
 	x.line("<harmony>")
 	x.line("<root>%s</root>", xmlNoteOf("root-", h.Chord.Root))
@@ -264,7 +266,7 @@ func (x *xmlWriter) harmony(h Held) {
 const leastFrets = 4
 
 // frame writes a shape as a diagram.
-func (x *xmlWriter) frame(h Held) {
+func (x *xmlWriter) frame(h song.Held) {
 	low, high := 0, 0
 	for _, f := range h.Shape {
 		if f > 0 && (low == 0 || f < low) {
@@ -280,7 +282,7 @@ func (x *xmlWriter) frame(h Held) {
 	if first > 1 {
 		x.line("<first-fret>%d</first-fret>", first)
 	}
-	var across [fingersOnHand + 1][]int // the strings under each finger
+	var across [song.FingersOnHand + 1][]int // the strings under each finger
 	for i, finger := range h.Fingers {
 		across[finger] = append(across[finger], i)
 	}
@@ -343,7 +345,7 @@ func (x *xmlWriter) notes(s span, staff int) {
 }
 
 // chord writes the notes of a shape that sound together, the first with what is sung.
-func (x *xmlWriter) chord(h Held, units int, length, lyrics string, tied, ties bool, staff int) {
+func (x *xmlWriter) chord(h song.Held, units int, length, lyrics string, tied, ties bool, staff int) {
 	v, err := fret.Voice(x.a.Tuning, h.Shape, h.Chord)
 	if err != nil {
 		return

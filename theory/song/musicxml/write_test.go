@@ -1,14 +1,17 @@
-package song
+package musicxml
 
 import (
 	"encoding/xml"
 	"fmt"
 	"os"
 	"os/exec"
+	"slices"
 	"strings"
 	"testing"
 
 	"sparetone/theory"
+	"sparetone/theory/fret"
+	"sparetone/theory/song"
 )
 
 // xmlNote is a note of a MusicXML file as a reader sees it.
@@ -61,28 +64,18 @@ func readXML(t *testing.T, text string) (f xmlFile) {
 	return f
 }
 
-func arrangeChart(t testing.TB, chart string, w Wishes) Arrangement {
-	t.Helper()
-	s, err := Read(chart)
-	if err != nil {
-		t.Fatal(err)
-	}
-	a, err := Arrange(s, w)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return a
+// played are charts whose notes are compared, as written, with what the shapes sound.
+var played = []string{
+	"title: A & <B>\nkey: Bb\n| Bb F7 | Gm / / Eb | Cm7 | F |", "meter: 3/4\n| C | G/B Am F |\n| / Dm / |", "meter: 6/8\n[Em]one [N.C.]two [D]three",
+	"| C G Am F C | Dm7b5 G7b9 |",
 }
 
 // What is written as MusicXML sounds what the shapes sound, for as long as they last, on both staves.
 func TestMusicXMLSaysWhatIsPlayed(t *testing.T) {
-	for _, chart := range []string{
-		"title: A & <B>\nkey: Bb\n| Bb F7 | Gm / / Eb | Cm7 | F |", "meter: 3/4\n| C | G/B Am F |\n| / Dm / |", "meter: 6/8\n[Em]one [N.C.]two [D]three",
-		"| C G Am F C | Dm7b5 G7b9 |",
-	} {
+	for _, chart := range played {
 		for _, name := range []string{"ukulele", "guitar"} {
-			a := arrangeChart(t, chart, Wishes{Tuning: tuning(t, name), Rich: 7})
-			f := readXML(t, a.MusicXML(false))
+			a := arrangeChart(t, chart, song.Wishes{Tuning: tuning(t, name), Rich: 7})
+			f := readXML(t, Write(a, false))
 			if f.Title != a.Song.Header.Title || len(f.Measures) != a.Bars {
 				t.Errorf("%q, %d measures", f.Title, len(f.Measures))
 			}
@@ -111,7 +104,7 @@ func TestMusicXMLSaysWhatIsPlayed(t *testing.T) {
 }
 
 // checkNotes adds up what sounds at each place on each staff.
-func checkNotes(t *testing.T, a Arrangement, f xmlFile) {
+func checkNotes(t *testing.T, a song.Arrangement, f xmlFile) {
 	t.Helper()
 	perBeat := 32 / a.Song.Meter().Unit
 	for staff := 1; staff <= 2; staff++ {
@@ -156,7 +149,7 @@ func checkNotes(t *testing.T, a Arrangement, f xmlFile) {
 }
 
 // checkHarmony makes a chord of a kind and its degrees by the rules of MusicXML and compares its tones.
-func checkHarmony(t *testing.T, h Held, root, kind string, degrees []degree) {
+func checkHarmony(t *testing.T, h song.Held, root, kind string, degrees []degree) {
 	t.Helper()
 	k, ok := theory.KindByID(kind)
 	if !ok || root != h.Chord.Root.Letter.String() {
@@ -208,7 +201,7 @@ func TestEveryKindIsWrittenAsMusicXML(t *testing.T) {
 		}
 		checked++
 		id, degrees := xmlKind(k)
-		checkHarmony(t, Held{Chord: theory.NewChord(theory.Note{}, k)}, "C", id, degrees)
+		checkHarmony(t, song.Held{Chord: theory.NewChord(theory.Note{}, k)}, "C", id, degrees)
 	}
 	if checked < 100 {
 		t.Errorf("only %d kinds", checked)
@@ -221,44 +214,46 @@ func TestMusicXMLIsValid(t *testing.T) {
 	if _, err := exec.LookPath("xmllint"); schema == "" || err != nil {
 		t.Skip("SPARETONE_MUSICXML_XSD does not name the schema, or xmllint is not here")
 	}
-	for n, row := range drawnCharts() {
-		on := []string{"ukulele", "guitar", "banjo", "mandolin"}[n%4]
-		s, err := Read(row.chart)
-		if err != nil {
-			t.Fatal(err)
-		}
-		a, err := Arrange(s, Wishes{Tuning: tuning(t, on), Rich: n % 11})
-		if err != nil {
-			t.Log(err)
-			continue
-		}
-		cmd := exec.Command("xmllint", "--noout", "--nonet", "--schema", schema, "-")
-		cmd.Stdin = strings.NewReader(a.MusicXML(n%2 == 0))
-		if out, err := cmd.CombinedOutput(); err != nil {
-			t.Errorf("%s: %s", row.name, out)
+	for _, chart := range slices.Concat(played, readAgain) {
+		for n := range 44 {
+			a := arrangeChart(t, chart, song.Wishes{Tuning: tuning(t, []string{"ukulele", "guitar", "banjo", "mandolin"}[n%4]), Rich: n % 11})
+			cmd := exec.Command("xmllint", "--noout", "--nonet", "--schema", schema, "-")
+			cmd.Stdin = strings.NewReader(Write(a, n%2 == 0))
+			if out, err := cmd.CombinedOutput(); err != nil {
+				t.Errorf("%s: %s", chart, out)
+			}
 		}
 	}
 }
 
-// Where no string sounds throughout, all are picked, and whatever does not sound is passed over.
-func TestPickingWhereNoStringSoundsThroughout(t *testing.T) {
-	a := arrangeChart(t, "| C5 | G5 |", Wishes{Tuning: tuning(t, "guitar"), Fixed: []Fixed{{Chord: chord(t, "C5"), Shape: shape(t, "x35xxx")}, {Chord: chord(t, "G5"), Shape: shape(t, "xxx033")}}})
-	if got := a.Picking(); len(got.Steps) != 6 {
-		t.Errorf("%s", got)
-	}
-	if got := arrangeChart(t, "| C5 | G5 |", Wishes{Tuning: tuning(t, "guitar"), Fixed: []Fixed{{Chord: chord(t, "C5"), Shape: shape(t, "x35xxx")}}}).Picking(); len(got.Steps) == 0 {
-		t.Error("no string is picked")
+// A chord without a shape is written without a frame, and its staff rests.
+func TestChordsWithoutAShapeRest(t *testing.T) {
+	a := arrangeChart(t, "key: C\n| C | Fm9b5/Db | G | C |", song.Wishes{Rich: 5})
+	if xml := Write(a, false); strings.Count(xml, "<frame>") != 3 || strings.Count(xml, "<rest/>") != 2 || strings.Count(xml, "<root-step>F") != 1 {
+		t.Error(xml)
 	}
 }
 
-func TestPickingLetsTheDoubledNoteBeHeardTwice(t *testing.T) {
-	plain := arrangeChart(t, "| C | F |", Wishes{})
-	if got := plain.Picking().String(); got != "4 2 3 1" {
-		t.Errorf("%s, want the even order", got)
+// arrangeChart reads a chart and arranges it.
+func arrangeChart(t testing.TB, chart string, w song.Wishes) song.Arrangement {
+	t.Helper()
+	s, err := song.Read(chart)
+	if err != nil {
+		t.Fatal(err)
 	}
-	a := arrangeChart(t, "key: C\n| F | F |", Wishes{Rich: 10}) // 0010: string 4 moves from the third, which string 1 has
-	order := a.Picking().String()
-	if !strings.HasPrefix(order, "4 1") && !strings.HasSuffix(order, "1") {
-		t.Errorf("%s, want 4 and 1 side by side", order)
+	a, err := song.Arrange(s, w)
+	if err != nil {
+		t.Fatal(err)
 	}
+	return a
+}
+
+// tuning is a tuning by its name.
+func tuning(t testing.TB, name string) *fret.Tuning {
+	t.Helper()
+	on, err := fret.ParseTuning(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return on
 }
