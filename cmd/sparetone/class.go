@@ -2,7 +2,9 @@ package main
 
 import (
 	"encoding/csv"
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"slices"
 	"strconv"
@@ -106,7 +108,9 @@ func showClass(cmd *cobra.Command, folder string, o classOptions) error {
 			return callWrong("--%s: %s is there already; name another", f.option, theory.Clean(f.path))
 		}
 	}
-	if about, err := os.Stat(folder); err != nil {
+	if about, err := os.Stat(folder); errors.Is(err, fs.ErrNotExist) {
+		return fault(fmt.Errorf("%s: there is no such folder; name the one with the files that students handed in", theory.Clean(folder)))
+	} else if err != nil {
 		return fault(err)
 	} else if !about.IsDir() {
 		return callWrong("%s is a file; name the folder that it lies in", theory.Clean(folder))
@@ -150,6 +154,7 @@ func showClass(cmd *cobra.Command, folder string, o classOptions) error {
 		err = classCSV(out, r)
 	default:
 		classText(out, r)
+		o.sayWritten(out, r)
 	}
 	if err != nil {
 		return err
@@ -170,7 +175,7 @@ func (o classOptions) write(r *class.Report) error {
 			return fault(err)
 		}
 	}
-	if o.lessons == "" {
+	if o.lessons == "" || proposed(r) == 0 {
 		return nil
 	}
 	return fault(whole.Folder(o.lessons, 0o777, func(dir string) error {
@@ -185,6 +190,30 @@ func (o classOptions) write(r *class.Report) error {
 		}
 		return nil
 	}))
+}
+
+// proposed counts the lessons that are proposed.
+func proposed(r *class.Report) (n int) {
+	for _, g := range r.Groups {
+		if g.File() != nil {
+			n++
+		}
+	}
+	return n
+}
+
+// sayWritten says what was written beside the text.
+func (o classOptions) sayWritten(out *output, r *class.Report) {
+	if o.html != "" {
+		out.printf("\n%s: the class as a page.\n", theory.Clean(o.html))
+	}
+	switch n := proposed(r); {
+	case o.lessons == "":
+	case n == 0:
+		out.printf("\nNo lesson is proposed to anybody: %s was not written.\n", theory.Clean(o.lessons))
+	default:
+		out.printf("\n%s: the proposed lessons, %s.\n", theory.Clean(o.lessons), count(n, "file"))
+	}
 }
 
 // studentRow is a student as --json prints one.

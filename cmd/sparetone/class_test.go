@@ -169,7 +169,7 @@ func TestClassBadInput(t *testing.T) {
 	}{
 		{[]string{"class"}, "sparetone class takes one folder, with the files that students handed in", wrongCall},
 		{on(empty), "there is no file in it; put in what your students hand in, or what sparetone progress export writes", inputWrong},
-		{on(filepath.Join(empty, "none")), "no such file or directory", faulty},
+		{on(filepath.Join(empty, "none")), "there is no such folder; name the one", faulty},
 		{on(filepath.Join(folder, "ann.jsonl")), "is a file; name the folder that it lies in", wrongCall},
 		{on(folder, "--since", "yesterday"), `--since: "yesterday" is no day; one is written 2026-03-04`, wrongCall},
 		{on(folder, "--since", "2026-04-04"), "--since: 2026-04-04 is after the day that the class is looked at, 2026-03-11", wrongCall},
@@ -194,6 +194,30 @@ func TestClassRoster(t *testing.T) {
 	out, errs, ended := called(t, "", on(monday(t), "--roster", roster)...)
 	if ended != done || errs != "sparetone: cy.jsonl: Cy is not on the roster; counted all the same\n" || !strings.Contains(out, "4 students on 11 March 2026, 2 of them silent.") || !strings.Contains(out, "\nDee      never") {
 		t.Error(ended, errs, out)
+	}
+}
+
+// What was written is said, and a folder without a lesson in it is not made.
+func TestClassSaysWhatItWrites(t *testing.T) {
+	dir := t.TempDir()
+	page, next := filepath.Join(dir, "page.html"), filepath.Join(dir, "next")
+	out, _, ended := called(t, "", on(monday(t), "--html", page, "--write-lessons", next)...)
+	if ended != done || !strings.Contains(out, page+": the class as a page.\n") || !strings.Contains(out, next+": the proposed lessons, ") {
+		t.Errorf("%d, %s", ended, out)
+	}
+	one := filepath.Join(dir, "one")
+	if err := os.Mkdir(one, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	for _, args := range [][]string{{"progress", "name", "None"}, {"lesson", "hand-in", filepath.Join(one, "none.jsonl")}} {
+		if _, errs, ended := called(t, "", append(args, "--progress", filepath.Join(dir, "none.db"))...); ended != done {
+			t.Fatal(errs)
+		}
+	}
+	none := filepath.Join(dir, "none")
+	out, errs, ended := called(t, "", on(one, "--write-lessons", none)...)
+	if _, err := os.Stat(none); ended != done || !strings.Contains(out, "No lesson is proposed to anybody: "+none+" was not written.\n") || err == nil {
+		t.Errorf("%d, %s, %s, %v", ended, out, errs, err)
 	}
 }
 

@@ -64,7 +64,7 @@ func addPaperForms(cmd *cobra.Command) *paperForms {
 	f.BoolVar(&o.look.Left, "left", false, "necks for left-handed players")
 	f.BoolVar(&o.look.Large, "large", false, "large print")
 	f.StringVar(&o.size, "paper", "a4", "the size of the paper that is printed on: a4 or letter")
-	f.IntVar(&o.versions, "versions", 1, "how many versions to write of much the same difficulty, 1 to 9: each into a folder of its own, A, B and so on")
+	f.IntVar(&o.versions, "versions", 1, "how many versions to write that are as hard as each other, 1 to 9: each into a folder of its own, A, B and so on")
 	return o
 }
 

@@ -116,8 +116,8 @@ func TestVerdictsSayNothingThatLuckExplains(t *testing.T) {
 			t.Errorf("%s: nothing is said of it", c.name)
 		}
 	}
-	if got := find(newPractised(), nil, false, 0, today); got.Verdict != Silent {
-		t.Errorf("of whom nothing is there: %+v", got)
+	if got := find(newPractised(), nil, false, 0, today); got.Verdict != Silent || got.Says().Screen() != "Nothing was practised yet." {
+		t.Errorf("of whom nothing is there: %+v, %s", got, got.Says())
 	}
 }
 

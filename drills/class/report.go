@@ -49,7 +49,7 @@ func (r *Report) callTheRoll(roster []string) {
 	for _, name := range roster {
 		called[fold(name)] = true
 		if byName[fold(name)] == nil {
-			r.Students = append(r.Students, &Student{Name: name, Listed: true, Finding: Finding{Verdict: Silent}})
+			r.Students = append(r.Students, &Student{Name: name, Listed: true, Finding: Finding{Verdict: Silent, Never: true}})
 		}
 	}
 	for _, s := range r.Students {

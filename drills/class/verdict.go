@@ -48,6 +48,7 @@ type Finding struct {
 	Answer  string  // name of the thing that is always answered, of OneAnswer
 	Times   int     // it was answered, of OneAnswer
 	Of      int     // questions about something else, of OneAnswer
+	Never   bool    // of Silent: nothing was ever practised
 	Luck    float64 // chance that luck alone gives as much; 0 where it does not come into it
 }
 
@@ -128,6 +129,8 @@ func find(p *practised, counts []answer, seen bool, last, today progress.Day) Fi
 	j.gone = !seen || today.Since(last) >= silentDays
 	first := verdicts[slices.IndexFunc(verdicts, func(v rule) bool { return v.holds(j) })].verdict
 	switch first {
+	case Silent:
+		return Finding{Verdict: first, Never: !seen}
 	case OneAnswer:
 		return j.always
 	case Guesses:
@@ -169,6 +172,9 @@ func (f Finding) Says() say.Text {
 	if f.Verdict == OneAnswer {
 		return say.Of("Answers “{}” to nearly everything in {}: {} of {} about something else.", say.Foreign(f.Answer), say.Foreign(f.Drill), say.Number(f.Times),
 			say.Count{N: f.Of, One: "question", Many: "questions"})
+	}
+	if f.Never {
+		return say.Of("Nothing was practised yet.")
 	}
 	i := slices.IndexFunc(verdicts, func(v rule) bool { return v.verdict == f.Verdict })
 	return verdicts[i].says
