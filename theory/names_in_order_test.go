@@ -115,3 +115,23 @@ func TestWhatIsNoPitch(t *testing.T) {
 		}
 	}
 }
+
+// What each name costs is the sum of the table of name_cost.go, and the names are in its order.
+func TestNamesHaveTheirCost(t *testing.T) {
+	for _, row := range []struct {
+		sound string
+		costs []int
+	}{
+		{"C E G", []int{0}},
+		{"E G C", []int{60}},           // turned
+		{"B D G C", []int{115, 118}},   // an added fourth turned, 30 and 85; a suspended second over its major seventh, 8 and 110
+		{"C E♭ A♭ B♭", []int{96, 102}}, // an added ninth turned, 11 and 85; a suspended fourth over another bass, 7 and 95
+	} {
+		names := theory.Name(pitches(t, row.sound), theory.Context{})
+		for n, want := range row.costs {
+			if names[n].Cost != want {
+				t.Errorf("%s: %s costs %d, want %d", row.sound, names[n].Chord.FullSymbol(), names[n].Cost, want)
+			}
+		}
+	}
+}
