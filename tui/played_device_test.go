@@ -51,7 +51,10 @@ func TestASessionIsPlayedThroughADevice(t *testing.T) {
 	roomNoise(t, s.Silence(30))
 	waits := func(most time.Duration, until func() bool) bool {
 		for began := time.Now(); !until() && time.Since(began) < most; time.Sleep(10 * time.Millisecond) {
-			a.Update(heardMsg{})
+			for range 5 { // what is asked is looked at every so often
+				a.Update(heardMsg{})
+				time.Sleep(10 * time.Millisecond)
+			}
 		}
 		return until()
 	}
@@ -61,13 +64,17 @@ func TestASessionIsPlayedThroughADevice(t *testing.T) {
 	for i := range on.Tuning.Strings {
 		number := on.Tuning.StringNumber(i)
 		open := slices.Repeat(fret.Shape{0}, len(on.Tuning.Strings))
-		ended := make(chan struct{})
-		go func() { playInto(t, s.Turn(open, []int{number})); close(ended) }()
 		want := say.Sentence("{} is in tune.", say.TheStrings(on.Tuning, number)).Screen()
-		if !waits(4*time.Second, func() bool { return strings.Contains(plainText(drawn(a)), want) }) {
+		told := func() bool { return strings.Contains(plainText(drawn(a)), want) }
+		for try := 0; try < 3 && !told(); try++ { // on a busy machine sound breaks off
+			ended := make(chan struct{})
+			go func() { playInto(t, s.Turn(open, []int{number})); close(ended) }()
+			waits(4*time.Second, told)
+			<-ended
+		}
+		if !told() {
 			t.Errorf("the tuner does not say %q:\n%s", want, plainText(drawn(a)))
 		}
-		<-ended
 	}
 	if text := plainText(drawn(a)); !strings.Contains(text, "All strings are in tune.") {
 		t.Errorf("it is not in tune as a whole:\n%s", text)
@@ -77,12 +84,8 @@ func TestASessionIsPlayedThroughADevice(t *testing.T) {
 		t.Fatal("the microphone is off at the first question")
 	}
 	plays := func(answer student.Answer, until func() bool) bool {
-		var order []int
 		for range 5 {
-			if !strings.Contains(plainText(drawn(a)), "Plucked: ") { // those that were asked for are still waited for
-				order = asksInTurn(a, on)
-			}
-			sound := answer.Plays(order)
+			sound := answer.Plays(asksInTurn(a, on))
 			ended := make(chan struct{})
 			go func() { playInto(t, sound); close(ended) }()
 			if waits(time.Duration(float64(len(sound))/student.Rate*float64(time.Second))+4*time.Second, until) {

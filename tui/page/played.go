@@ -38,8 +38,11 @@ func (a *attempt) takes(w *Walk, sound capture.Sound) (came played.Came) {
 		if c.Anew {
 			w.ListenFor(a.Listens())
 		}
-		if c.Again {
+		switch {
+		case c.Again:
 			c.Says = say.Of("{} {}", c.Says, a.Asks())
+		case c.Seen: // what is to be plucked stays in sight
+			c.Says = say.Of("{} {}", a.Asks(), c.Says)
 		}
 		if !c.Says.IsZero() {
 			a.word = c.Says
