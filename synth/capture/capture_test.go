@@ -22,6 +22,11 @@ func TestRawSamplesAreASource(t *testing.T) {
 	if _, err := s.Read(context.Background(), into[:]); err != io.EOF {
 		t.Errorf("behind the end: %v", err)
 	}
+	ended, end := context.WithCancel(context.Background())
+	end()
+	if n, err := Of(8000, []float64{0.5}).Read(ended, into[:]); n != 0 || err != context.Canceled {
+		t.Errorf("for whom nobody waits any more: %d, %v", n, err)
+	}
 	if _, err := OfReader(nil, 1); err == nil {
 		t.Error("a rate of 1 a second is taken")
 	}

@@ -128,12 +128,17 @@ func sourceName(client *proto.Client) (string, error) {
 	if err := client.Request(&proto.GetSourceInfoList{}, &sources); err != nil {
 		return "", err
 	}
+	return microphoneOf(sources, chosen.DefaultSourceName)
+}
+
+// microphoneOf returns the name of the source that the system has chosen, if it is a microphone, else that of another.
+func microphoneOf(sources proto.GetSourceInfoListReply, chosen string) (string, error) {
 	sources = slices.DeleteFunc(sources, func(s *proto.GetSourceInfoReply) bool { return s.MonitorSourceIndex != none })
 	if len(sources) == 0 {
 		return "", &Fault{NoServer, "the server has no source but monitors"}
 	}
 	for _, s := range sources {
-		if s.SourceName == chosen.DefaultSourceName {
+		if s.SourceName == chosen {
 			return s.SourceName, nil
 		}
 	}

@@ -1,0 +1,277 @@
+package hear_test
+
+import (
+	"math"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"sparetone/synth"
+	"sparetone/synth/hear"
+	"sparetone/theory"
+)
+
+// studied skips a test unless SPARETONE_STUDY is set, and returns how many trials are wanted, SPARETONE_TRIALS or so many.
+func studied(t *testing.T, usual int) int {
+	t.Helper()
+	if os.Getenv("SPARETONE_STUDY") == "" {
+		t.Skip("a study of some minutes: SPARETONE_STUDY=1")
+	}
+	if n, err := strconv.Atoi(os.Getenv("SPARETONE_TRIALS")); err == nil {
+		return n
+	}
+	return usual
+}
+
+// fontsWanted are the fonts of SPARETONE_FONTS that are there, or all.
+func fontsWanted(t *testing.T) (out []font) {
+	for _, f := range fonts {
+		if only := os.Getenv("SPARETONE_FONTS"); only != "" && !strings.Contains(only, f.name) {
+			continue
+		}
+		if !f.there() {
+			missing(t, f.name)
+		}
+		out = append(out, f)
+	}
+	return out
+}
+
+// TestStudyOfSingleNotes measures notes plucked by themselves on recordings, in a room half the time and with noise 20 dB below: as one
+// tone, and as a pluck that is read by itself.
+func TestStudyOfSingleNotes(t *testing.T) {
+	count := studied(t, 500)
+	for _, f := range fontsWanted(t) {
+		r := rand.New(rand.NewPCG(77, 1))
+		for _, program := range []int{nylon, steel} {
+			var notes []sounded
+			const each = 2.2
+			for n := range count / 2 {
+				notes = append(notes, sounded{at: 0.4 + each*float64(n), length: 1.5, midi: 40 + r.IntN(40), velocity: 60 + r.IntN(60), cents: 60*r.Float64() - 30})
+			}
+			all := f.renderAfter(t, program, notes, each*float64(len(notes)+1))
+			may := []int{}
+			for p := 38; p <= 82; p++ {
+				may = append(may, p)
+			}
+			var off []float64
+			told, octaves, others, plucked, pluckedOctaves, pluckedOthers := 0, 0, 0, 0, 0, 0
+			for n, note := range notes {
+				from := int(each * float64(n) * fontRate)
+				sound := slices.Clone(all[from : from+int(1.8*fontRate)])
+				if n%2 == 0 {
+					sound = inRoom(r, sound)
+				}
+				sound = withNoise(r, sound, 20, int(0.4*fontRate), int(0.9*fontRate))
+				want := theory.MIDIFrequency(note.midi, 440) * math.Exp2(note.cents/1200)
+				if got, ok := hear.ToneOf(sound[int(0.5*fontRate):int(1.0*fontRate)], fontRate, 60, 1200); ok {
+					told++
+					switch cents := math.Abs(1200 * math.Log2(got.Hz/want)); {
+					case cents <= 50:
+						off = append(off, cents)
+					case math.Abs(math.Remainder(cents, 1200)) <= 50:
+						octaves++
+					default:
+						others++
+					}
+				}
+				heard, err := hear.Hear(sound, fontRate, hear.Task{Strings: []hear.String{{Number: 1, Open: may[0], May: may}}, Order: []int{1}})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if len(heard) > 0 {
+					plucked++
+					switch d := heard[0].Strings[0].Pitch - note.midi; {
+					case d == 0:
+					case d%12 == 0:
+						pluckedOctaves++
+					default:
+						pluckedOthers++
+					}
+				}
+			}
+			slices.Sort(off)
+			t.Logf("%-8s %d: %d notes; as a tone %d told, %d an octave off, %d else, %.1f cents off in the middle, %.1f at most; as a pluck %d told, %d an octave off, %d else",
+				f.name, program, len(notes), told, octaves, others, off[len(off)/2], off[len(off)-1], plucked, pluckedOctaves, pluckedOthers)
+		}
+	}
+}
+
+// TestStudyOfNoExpectation measures strums of shapes of a first book that nothing is expected of.
+func TestStudyOfNoExpectation(t *testing.T) {
+	count := studied(t, 60)
+	for _, f := range fontsWanted(t) {
+		for n, on := range instruments {
+			tuning := tuningCalled(t, on.tuning)
+			book := bookOf(t, tuning)
+			var among [][]int
+			for _, s := range book {
+				among = append(among, pitchesOf(tuning, s))
+			}
+			r := rand.New(rand.NewPCG(303, uint64(n)))
+			var trials []trial
+			for len(trials) < count {
+				if tr := newTrial(r, tuning, book, false); tr.fault == "none" {
+					trials = append(trials, tr)
+				}
+			}
+			sounds := trialsOn(t, f, on, trials)
+			same, pitches, missed := 0, 0, 0
+			for i, tr := range trials {
+				sound := sounds[i]
+				if tr.inARoom {
+					sound = inRoom(r, sound)
+				}
+				sound = withNoise(r, sound, 20, int(0.4*fontRate), int(1.4*fontRate))
+				heard, err := hear.Hear(sound, fontRate, tr.task(among, false))
+				if err != nil {
+					t.Fatal(err)
+				}
+				if len(heard) == 0 {
+					missed++
+					continue
+				}
+				var got []int
+				for _, s := range heard[0].Strings {
+					got = append(got, s.Pitch)
+				}
+				if slices.Equal(classes(got), classes(tr.truth)) {
+					same++
+				}
+				if slices.Equal(sounding(got), sounding(tr.truth)) {
+					pitches++
+				}
+			}
+			t.Logf("%-8s %-13s %d shapes of %d: the same notes %.1f %%, the same pitches %.1f %%, %d not heard", f.name, on.name, count, len(book), percent(same, count), percent(pitches, count), missed)
+		}
+	}
+}
+
+// classes returns the different pitch classes that sound, rising.
+func classes(pitches []int) []int {
+	out := sounding(pitches)
+	for i := range out {
+		out[i] %= 12
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// throughALoudspeaker is the sound as a small loudspeaker gives it: what lies below some 250 Hz and above 4 kHz is weaker by 12 dB an octave.
+func throughALoudspeaker(s []float64, rate float64) []float64 {
+	out := slices.Clone(s)
+	for range 2 {
+		high, low := 0.0, 0.0
+		a, b := math.Exp(-2*math.Pi*250/rate), math.Exp(-2*math.Pi*4000/rate)
+		for i, x := range out {
+			high = a*high + (1-a)*x
+			low = b*low + (1-b)*(x-high)
+			out[i] = low
+		}
+	}
+	return out
+}
+
+// TestStudyOfLoudspeakers measures strums of our own voices as a small loudspeaker plays them, in a room, with noise 20 dB below.
+func TestStudyOfLoudspeakers(t *testing.T) {
+	count := studied(t, 60)
+	const rate = float64(synth.SampleRate)
+	for n, on := range []struct{ voice, tuning string }{{"ukulele", "ukulele"}, {"tenor", "baritone"}, {"steel", "guitar"}, {"guitar", "guitar"}} {
+		tuning := tuningCalled(t, on.tuning)
+		book := bookOf(t, tuning)
+		r := rand.New(rand.NewPCG(404, uint64(n)))
+		var c tells
+		for range count {
+			tr := newTrial(r, tuning, book, false)
+			score := synth.Score{Length: 2 * time.Second}
+			for _, note := range tr.notes {
+				i := note.channel
+				pitch := tuning.Pitch(i, max(0, note.midi-tuning.MIDI(i, 0)+tuning.Start(i)))
+				if note.midi == tuning.MIDI(i, 0) {
+					pitch = tuning.Pitch(i, 0)
+				}
+				score.Plucks = append(score.Plucks, synth.Pluck{String: tuning.StringNumber(i), Pitch: pitch, At: time.Duration((note.at - 0.4) * float64(time.Second)), Strength: float64(note.velocity) / 127})
+			}
+			slices.SortFunc(score.Plucks, func(a, b synth.Pluck) int { return int(a.At - b.At) })
+			sound := ownSound(t, on.voice, score, 440*math.Exp2(tr.cents/1200))
+			sound = inRoom(r, throughALoudspeaker(sound, rate))
+			sound = withNoise(r, sound, 20, int(0.5*rate), int(1.5*rate))
+			var among [][]int
+			for _, s := range book {
+				among = append(among, pitchesOf(tuning, s))
+			}
+			heard, err := hear.Hear(sound, rate, tr.task(among, true))
+			if err != nil {
+				t.Fatal(err)
+			}
+			c.count(tr, heard)
+		}
+		t.Logf("%-8s on %-8s: %d strums, %.1f %% missed; sure of %.1f %% of strings, of these right %.1f %%; alarms %.1f %%; the chord right or not %.1f %%",
+			on.voice, on.tuning, count, percent(c.missed, c.trials), percent(c.sure, c.strings), percent(c.sureRight, c.sure), percent(c.alarms, c.rights), percent(c.chordsRight, c.chords))
+	}
+}
+
+// TestStudyOfNothing measures how often something is heard in what is no instrument, SPARETONE_TRIALS minutes of each.
+func TestStudyOfNothing(t *testing.T) {
+	minutes := studied(t, 10)
+	const rate = 16000.0
+	tuning := tuningCalled(t, "ukulele")
+	r := rand.New(rand.NewPCG(505, 1))
+	for _, name := range []string{"noise", "knocks", "speech"} {
+		l, err := hear.Listen(rate, trial{tuning: tuning, expect: []int{67, 60, 64, 72}}.task(nil, true))
+		if err != nil {
+			t.Fatal(err)
+		}
+		heardIn, verdicts := 0, 0
+		for range minutes {
+			sound := make([]float64, 60*int(rate))
+			switch name {
+			case "speech":
+				sound = spoken(r, rate, 60)
+			case "noise":
+				level := dB(-50 + 30*r.Float64())
+				for i := range sound {
+					sound[i] = level * r.NormFloat64()
+				}
+			case "knocks":
+				knocked(r, sound, rate)
+			}
+			heard := 0
+			for block := range slices.Chunk(sound, int(rate/10)) {
+				for _, reading := range l.Feed(block) {
+					heard++
+					if reading.Verdict != hear.Unsure {
+						verdicts++
+						t.Logf("%s: %+v", name, reading)
+					}
+				}
+			}
+			if heard > 0 {
+				heardIn++
+			}
+		}
+		t.Logf("%-7s %d minutes: strokes heard in %d of them, %d verdicts", name, minutes, heardIn, verdicts)
+	}
+}
+
+// knocked puts knocks into a sound: bodies that ring for some hundredths of a second.
+func knocked(r *rand.Rand, sound []float64, rate float64) {
+	for i := range sound {
+		sound[i] = 5e-4 * r.NormFloat64()
+	}
+	for at := 0.5; at < float64(len(sound))/rate-1; at += 0.3 + r.Float64() {
+		for range 5 {
+			f, fall := 100*math.Pow(20, r.Float64()), 0.005+0.05*r.Float64()
+			for i := range int(8 * fall * rate) {
+				if n := int(at*rate) + i; n < len(sound) {
+					s := float64(i) / rate
+					sound[n] += 0.1 * math.Exp(-s/fall) * math.Sin(2*math.Pi*f*s)
+				}
+			}
+		}
+	}
+}
