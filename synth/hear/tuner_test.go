@@ -152,7 +152,8 @@ func TestTunersAreRefused(t *testing.T) {
 	}
 }
 
-// TestStudyOfTuning measures the tuner on recorded strings, plucked three seconds apart and left ringing.
+// TestStudyOfTuning measures the tuner on recorded strings, plucked three seconds apart and left ringing. SPARETONE_FONTS and SPARETONE_ON
+// say on which fonts and for which tuning.
 func TestStudyOfTuning(t *testing.T) {
 	if os.Getenv("SPARETONE_STUDY") == "" {
 		t.Skip("a study: SPARETONE_STUDY=1 has it run")
@@ -169,6 +170,9 @@ func TestStudyOfTuning(t *testing.T) {
 			tuning  string
 			program int
 		}{{"ukulele", nylon}, {"ukulele-low-g", nylon}, {"baritone", nylon}, {"guitar", nylon}, {"guitar", steel}} {
+			if only := os.Getenv("SPARETONE_ON"); only != "" && only != on.tuning {
+				continue
+			}
 			tuning := tuningCalled(t, on.tuning)
 			r := rand.New(rand.NewPCG(19, 5))
 			var off, after []float64
