@@ -63,9 +63,8 @@ func sayTakePlain(v fret.Voicing) say.Text {
 	return say.Of("Hold {}, and play it slowly, string by string, and then all at once.", say.Shape(v.Shape))
 }
 
-func sayTakeColoured(t Takeaway) say.Text {
-	s := t.Swap
-	on := say.String{On: t.Plain.Tuning, Number: s.String}
+func sayTakeColoured(plain fret.Voicing, s fret.Swap) say.Text {
+	on := say.String{On: plain.Tuning, Number: s.String}
 	var move say.Text
 	switch {
 	case s.ToFret == 0:
@@ -75,7 +74,7 @@ func sayTakeColoured(t Takeaway) say.Text {
 	default:
 		move = say.Of("move the finger on the {} string from fret {} to fret {}", on, say.Number(s.FromFret), say.Number(s.ToFret))
 	}
-	return say.Of("Hold {}, {}, and {}: {}.", say.Chord(t.Plain.Chord), say.Shape(s.From), move, say.Shape(s.To))
+	return say.Of("Hold {}, {}, and {}: {}.", say.Chord(plain.Chord), say.Shape(s.From), move, say.Shape(s.To))
 }
 
 func sayGivesWay(before, after fret.StringTone) say.Text {

@@ -96,7 +96,7 @@ func (t Takeaway) Told() []say.Text {
 		return []say.Text{sayTakePlain(t.Plain)}
 	}
 	before, after := t.Plain.Strings[len(t.Plain.Strings)-t.Swap.String], t.Coloured.Strings[len(t.Plain.Strings)-t.Swap.String]
-	return []say.Text{sayTakeColoured(t), sayGivesWay(before, after)}
+	return []say.Text{sayTakeColoured(t.Plain, *t.Swap), sayGivesWay(before, after)}
 }
 
 // Sounds are the plain chord and what becomes of it, strummed in turn, each with its name.

@@ -2,7 +2,6 @@ package net
 
 import (
 	"math"
-	"slices"
 )
 
 // The peaks that tell how far an instrument is off: higher ones are partials that stiff strings and equal temperament put off.
@@ -48,13 +47,4 @@ func Cents(a4 float64, spectra ...Spectrum) float64 {
 		}
 	}
 	return math.Remainder(best+sum/weight, 100)
-}
-
-// median returns the middle of some values, and sorts them.
-func median(v []float64) float64 {
-	if len(v) == 0 {
-		return 0
-	}
-	slices.Sort(v)
-	return v[len(v)/2]
 }

@@ -2,6 +2,7 @@ package net
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 )
@@ -137,4 +138,13 @@ func (s Spectrum) Noise() float64 {
 		sum += median(append([]float64(nil), s.power[lo:hi]...)) / noisePart * float64(hi-lo)
 	}
 	return sum / (3 * s.spread) // a Hann window makes a tone three half bins wide, and its power is half its amplitude's square
+}
+
+// median returns the middle of some values, and sorts them.
+func median(v []float64) float64 {
+	if len(v) == 0 {
+		return 0
+	}
+	slices.Sort(v)
+	return v[len(v)/2]
 }

@@ -2,7 +2,6 @@
 package musicxml
 
 import (
-	"encoding/xml"
 	"fmt"
 	"slices"
 	"strings"
@@ -87,15 +86,6 @@ func xmlNoteOf(prefix string, n theory.Note) string {
 		out += fmt.Sprintf("<%salter>%d</%salter>", prefix, n.Alter, prefix)
 	}
 	return out
-}
-
-// xmlText escapes a text.
-func xmlText(s string) string {
-	var b strings.Builder
-	if err := xml.EscapeText(&b, []byte(theory.Clean(s))); err != nil {
-		return ""
-	}
-	return b.String()
 }
 
 // Write writes an arranged song as MusicXML: the path that was asked for, or the plain one.
