@@ -14,6 +14,7 @@ type Given struct {
 	explain func(*Verdict) // fills in Lines, Shapes, Other and TakenFor
 }
 
+// Right reports whether an answer is right as a whole.
 func (g Given) Right() bool { return g.Result == progress.Right }
 
 // RightIf is the result of an answer that is right or wrong as a whole.

@@ -38,6 +38,7 @@ func sayTypeFrets(on *fret.Tuning) say.Text {
 
 // What is wrong with an answer, or why there is no question.
 
+// NoSuchTarget is the error of a drill that is asked for a target it does not have.
 func NoSuchTarget(id string) error { return say.Wrong("{} is nothing this drill asks", say.Typed(id)) }
 
 // What may be typed instead.

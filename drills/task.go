@@ -28,6 +28,7 @@ func (t TaskTable[T]) Of(id string) (T, bool) {
 	return one, ok
 }
 
+// Has reports whether there is a target with an id.
 func (t TaskTable[T]) Has(id string) bool {
 	_, ok := t.byID[id]
 	return ok

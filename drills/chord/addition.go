@@ -52,8 +52,7 @@ func AdditionsTo(plain *theory.Kind) []Addition {
 
 // From and to are the kinds before and after an addition.
 func (a Addition) From() *theory.Kind { return Kind(a.Plain) }
-
-func (a Addition) To() *theory.Kind { return Kind(a.Coloured) }
+func (a Addition) To() *theory.Kind   { return Kind(a.Coloured) }
 
 // Words are what comes in, without an article.
 func (a Addition) Words() string {

@@ -115,6 +115,7 @@ func Within[T any](lists [][]T, reach float64, effort func(T) float64) []T {
 	}
 }
 
+// Distance is how many frets lie between two.
 func Distance(a, b int) int { return max(a-b, b-a) }
 
 // asked reports whether a shape leaves out no more than questions do: the fifth of a chord of five tones.

@@ -26,22 +26,31 @@ func First(clauses []say.Text) say.Text {
 	return Sentences(clauses[:1])[0]
 }
 
+// Kind is a kind of chord by its name.
 func Kind(k *theory.Kind) say.Text { return say.Of("{}", say.Kind{Kind: k}) }
 
+// Interval is an interval by its name.
 func Interval(i theory.Interval) say.Text { return say.Of("{}", say.Interval(i)) }
 
+// Chord is a chord by its symbol.
 func Chord(c theory.Chord) say.Text { return say.Of("{}", say.Chord(c)) }
 
+// InFull is a chord with its name in words.
 func InFull(c theory.Chord) say.Text { return say.Of("{}", say.InFull(c)) }
 
+// Titled is a chord by its symbol, with the name of its kind where the symbol has that in short.
 func Titled(c theory.Chord) say.Text { return say.Of("{}", say.Titled(c)) }
 
+// Plain is a chord by its symbol, said to be plain.
 func Plain(c theory.Chord) say.Text { return say.Of("{}, plain", say.Chord(c)) }
 
+// Note is a note by its letter and sign.
 func Note(n theory.Note) say.Text { return say.Of("{}", say.Note(n)) }
 
+// Notes are some notes in a row.
 func Notes(notes []theory.Note) say.Text { return say.Of("{}", say.Row(say.Notes(notes)...)) }
 
+// Shape is a fret for each string.
 func Shape(s fret.Shape) say.Text { return say.Of("{}", say.Shape(s)) }
 
 // XwAChord is a kind of chord with its article: a minor chord.
@@ -101,14 +110,18 @@ func IsNotes(v fret.Voicing) say.Text {
 	return say.Of("{} {} {}.", say.Chord(v.Chord), is, say.And(say.Notes(notes)...))
 }
 
+// NotIn says which notes are none of a chord.
 func NotIn(c theory.Chord, foreign []theory.Note) say.Text {
 	return say.Of("{} {} not in the chord {}.", say.And(say.Notes(foreign)...), say.Agree{N: len(foreign), One: "is", Many: "are"}, say.Chord(c))
 }
 
+// LabelPlain is of a chord that is heard before it is changed.
 var LabelPlain = say.Of("plain")
 
+// LabelChanged is of what one string made of it.
 var LabelChanged = say.Of("changed")
 
+// LabelAnswer is of what was answered.
 var LabelAnswer = say.Of("your answer")
 
 // XwAddition is what comes in: the ninth, or the fourth in place of the third.
