@@ -42,10 +42,10 @@ type deviceSpeaker struct {
 // goes, State says so and why, and it is looked for again. Volume is 0 to 1.
 func OpenSpeaker(volume float64) Speaker { return openSpeaker(volume, deviceBuffer, openDevice) }
 
-// OpenSteadySpeaker opens a speaker as OpenSpeaker does, that has more sound lie with the device: what is asked for comes later, and
-// a busy machine breaks it up less, on PulseAudio; elsewhere it is the same. It is for songs, of which nothing is asked while they play.
-func OpenSteadySpeaker(volume float64) Speaker {
-	return openSpeaker(volume, steadyBuffer, openDevice)
+// OpenSteadySpeaker opens a speaker as OpenSpeaker does, that has so much sound lie with the device: what is asked for comes later, and
+// a busy machine breaks it up less, on PulseAudio; elsewhere it is the same. It is for what is only listened to while it plays.
+func OpenSteadySpeaker(volume float64, ahead time.Duration) Speaker {
+	return openSpeaker(volume, ahead, openDevice)
 }
 
 // openSpeaker is OpenSpeaker with another way to find a device.

@@ -73,8 +73,11 @@ func (s *noSpeaker) Volume() float64          { return s.volume }
 func (s *noSpeaker) SetVolume(volume float64) { s.volume = min(max(volume, 0), 1) }
 func (s *noSpeaker) Close()                   {}
 
-// How much sound lies with the device.
+// deviceBuffer is how much sound lies with the device. With 10 ms it breaks up on a busy machine.
+const deviceBuffer = 16 * time.Millisecond
+
+// How much sound OpenSteadySpeaker may be asked to have lie with the device. It begins and ends so much later.
 const (
-	deviceBuffer = 16 * time.Millisecond // with 10 it breaks up on a busy machine
-	steadyBuffer = time.Second           // with 250 ms one pluck in twenty was late on a machine with seven times the work that it could do
+	AheadOfSound = 250 * time.Millisecond
+	AheadOfSong  = time.Second // with 250 ms one pluck in twenty was late on a machine with seven times the work that it could do
 )

@@ -78,7 +78,7 @@ func newPlay() *cobra.Command {
 				return callWrong("%w", failed)
 			}
 			if out == "" {
-				failed = playNow(cmd, sound)
+				failed = playNow(cmd, sound, synth.AheadOfSound)
 			} else if failed = writeFile(out, force, func(f *os.File) error { return synth.WriteWAV(f, sound, bits) }); errors.Is(failed, fs.ErrExist) {
 				return callWrong("--out: %s is there already: name another file, or replace it with --force", theory.Clean(out))
 			}
@@ -175,9 +175,9 @@ func voiceInput(t *fret.Tuning, input string) (v fret.Voicing, how remark, err e
 	return v, how, err
 }
 
-// playNow plays a sound on the machine's device and waits until it has ended.
-func playNow(cmd *cobra.Command, sound *synth.Sound) error {
-	s := openSteadySpeaker(synth.StartVolume)
+// playNow plays a sound on the machine's device, of which so much lies with it, and waits until it has ended.
+func playNow(cmd *cobra.Command, sound *synth.Sound, ahead time.Duration) error {
+	s := openSteadySpeaker(synth.StartVolume, ahead)
 	defer s.Close()
 	s.Play(sound)
 	tick := time.NewTicker(20 * time.Millisecond)

@@ -138,5 +138,5 @@ func (out *songOut) playOn(cmd *cobra.Command, a song.Arrangement) error {
 	if err != nil {
 		return fault(err)
 	}
-	return fault(playNow(cmd, sound))
+	return fault(playNow(cmd, sound, synth.AheadOfSong))
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 	"sync"
+	"time"
 
 	"sparetone/synth"
 )
@@ -15,9 +16,9 @@ func openSpeaker(volume float64) synth.Speaker {
 }
 
 // openSteadySpeaker opens it for what is only listened to.
-func openSteadySpeaker(volume float64) synth.Speaker {
+func openSteadySpeaker(volume float64, ahead time.Duration) synth.Speaker {
 	hideOutput()
-	return synth.OpenSteadySpeaker(volume)
+	return synth.OpenSteadySpeaker(volume, ahead)
 }
 
 // hideOutput takes standard output away from libraries. The program's own commands have theirs already.
