@@ -291,7 +291,30 @@ func (l *Listener) inTurn(onsets []onset) (Reading, bool) {
 	if heard < min(2, len(l.task.Order)) {
 		return Reading{}, false
 	}
-	return l.reading(onsets[first].at, p.cents, p.spectra, inTurn(l.task, p.odds)), true
+	t := inTurn(l.task, p.odds)
+	l.doubtSilence(t, onsets[len(onsets)-1].at, p.cents)
+	return l.reading(onsets[first].at, p.cents, p.spectra, t), true
+}
+
+// doubtSilence takes half of its likeliness from the silence of a string of which the pitch that is expected sounds in the end: it may have
+// been plucked so softly that nothing was found to begin. Last is when the last of the strings was plucked.
+func (l *Listener) doubtSilence(t *tally, last, cents float64) {
+	if l.task.Expect == nil {
+		return
+	}
+	var spectra []net.Spectrum
+	for i, expected := range l.task.Expect {
+		if expected == Silent || t.strings[i][Silent] < Certain*t.all {
+			continue
+		}
+		if spectra == nil {
+			spectra = net.StrumSpectra(l.analyser, l.kept, l.since(min(last, l.now()-net.StrumTime)), 0)
+		}
+		hz := theory.MIDIFrequency(expected, l.task.a4()) * math.Exp2(cents/1200)
+		if l.strum.OddsOf([]float64{hz}, spectra)[0] > 0 {
+			t.strings[i][Silent] /= 2
+		}
+	}
 }
 
 // plucked is what was heard at some onsets: how far the whole instrument is off, and of each onset the odds of each pitch, and the highest
