@@ -22,6 +22,14 @@ func TestRawSamplesAreASource(t *testing.T) {
 	if _, err := s.Read(context.Background(), into[:]); err != io.EOF {
 		t.Errorf("behind the end: %v", err)
 	}
+	if rate := Of(8000, nil).Rate(); rate != 8000 || s.Rate() != 48000 {
+		t.Errorf("they come %v and %v times a second", rate, s.Rate())
+	}
+	broken := NewLine(8000)
+	broken.Fail(io.ErrClosedPipe)
+	if s, err := broken.Open(context.Background()); s != nil || err != io.ErrClosedPipe {
+		t.Errorf("a broken line opens: %v, %v", s, err)
+	}
 	ended, end := context.WithCancel(context.Background())
 	end()
 	if n, err := Of(8000, []float64{0.5}).Read(ended, into[:]); n != 0 || err != context.Canceled {
