@@ -40,6 +40,18 @@ func (a *Anew) Settled() bool { return a.among != nil }
 // Target returns the target that is asked for; "" until that is settled.
 func (a *Anew) Target() string { return a.target }
 
+// Others are the same question asking for each of the other choices that may be asked for. There are none until it is settled.
+func (a *Anew) Others() (out []*Anew) {
+	for _, target := range a.among {
+		if target != a.target && a.may(target) {
+			other := *a
+			other.target, other.tossed = target, slices.Clone(a.tossed)
+			out = append(out, &other)
+		}
+	}
+	return out
+}
+
 // Toss picks the n-th number below a limit on which the answer depends, beside what is asked for. Questions that are
 // made with the same Anew have the same ones.
 func (r *Request) Toss(n, limit int) int {

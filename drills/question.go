@@ -21,6 +21,7 @@ type Question struct {
 	Prompt        say.Text      // one line
 	Form          Form          // how an interface may help to answer
 	Sounds        []Sound       // heard in turn; empty for a question to the eye alone
+	Among         bool          // of three sounds the second is asked about: the others stand around it
 	Shown         *fret.Voicing // the shape to look at, or to start from; nil if there is none
 	Named         bool          // the shape's notes and intervals may be written under it
 	Voice         synth.Voice

@@ -60,7 +60,7 @@ func (d Chord) Ask(r drills.Request) (*drills.Question, error) {
 		q.Sounds = []drills.Sound{r.Plays(wording.LabelPlain, plain, how), q.Sounds[0]}
 	}
 	if around, ok := around(r, v.Chord.Root); ok {
-		q.Prompt = askKindAmong
+		q.Prompt, q.Among = askKindAmong, true
 		q.Sounds = []drills.Sound{r.Plays(labelFirst, around[0], how), r.Plays(labelSecond, v, how), r.Plays(labelThird, around[1], how)}
 	}
 	var offered []drills.Choice

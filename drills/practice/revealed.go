@@ -26,7 +26,8 @@ func shownChord(c theory.Chord) string {
 	}
 	return fmt.Sprintf("chord %d %s", c.Root.Class(), c.Kind.ID)
 }
-func shownSubject(q *drills.Question) string { return "subject " + q.Drill + " " + q.Subject }
+func shownSubject(q *drills.Question) string  { return "subject " + q.Drill + " " + q.Subject }
+func askedTarget(drill, target string) string { return "asked " + drill + " " + target }
 func heardNotes(s drills.Sound) string {
 	var midi []int
 	for _, n := range s.Notes {
@@ -43,6 +44,7 @@ func (r *revealed) add(q *drills.Question, v drills.Verdict) {
 	}
 	r.number++
 	keep := func(key string) { r.at[key] = r.number }
+	keep(askedTarget(q.Drill, q.Target))
 	if q.Subject != "" {
 		keep(shownSubject(q)) // what is asked about a chord of a key may be told by another question about it
 	}
@@ -68,6 +70,8 @@ func (r *revealed) gives(q *drills.Question) int {
 		return r.at[shownShape(q.Shown.Shape)]
 	case len(q.Sounds) == 0:
 		return r.at[shownSubject(q)]
+	case q.Among:
+		return r.at[heardNotes(q.Sounds[1])]
 	case len(q.Sounds) <= 2:
 		return r.at[heardNotes(q.Sounds[len(q.Sounds)-1])] // what comes before it is there to compare
 	}
@@ -133,6 +137,23 @@ func (r *revealed) fresh(d drills.Drill, request drills.Request, rung int, seeds
 		}
 	}
 	return best, nil
+}
+
+// givesOther returns the number of the question that gives away another choice of a question than the one it asks for; 0 if none does.
+// What was asked lately is given away most easily: passed over for that alone, it would be asked for less often than what stands beside
+// it. So a question is passed over whichever of its choices is given away. request is what it was made from.
+func (r *revealed) givesOther(d drills.Drill, request drills.Request, found made) int {
+	seeds := rand.New(rand.NewPCG(found.seed, uint64(found.rung)))
+	for _, other := range request.Anew.Others() {
+		if r.at[askedTarget(d.About().ID, other.Target())] == 0 {
+			continue // nothing of it was shown
+		}
+		request.Anew = other
+		if o, err := r.fresh(d, request, found.rung, seeds); err == nil && o.given > 0 {
+			return o.given
+		}
+	}
+	return 0
 }
 
 // inFirstForm reports whether something is asked in its first form alone: it is new and learned by heart, or it is picked among choices

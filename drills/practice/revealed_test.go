@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/progress/plan"
 )
@@ -142,4 +143,63 @@ func TestNewShapesStayTheFirstOnes(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A question is passed over whichever of its choices is given away, so that what was asked lately is asked for as often as the others.
+func TestGivenAwayWhicheverIsAskedFor(t *testing.T) {
+	on, d := instrument(t, "ukulele"), drill(t, "added-ear")
+	form, _ := catalogue.AtRung("added-ear", "added-ninth", 1)
+	rng := rand.New(rand.NewPCG(4, 4))
+	var seen revealed
+	isNew := true // so that it is asked in its first form alone, of which there are few
+	anew := drills.NewAnew(func(target string) bool { return target != "dominant" }, rng)
+	anew.AskNewAt(form, func(string) bool { return isNew })
+	request := drills.Request{Target: "added-ninth", On: on, InPlay: []string{"added-ninth", "added-fourth", "dominant"}, Anew: anew}
+	found, err := seen.fresh(d, request, 1, rng)
+	if err != nil {
+		t.Fatal(err)
+	}
+	others := anew.Others()
+	if len(others) != 1 || others[0].Target() == anew.Target() || others[0].Target() == "dominant" || !slices.Equal(choiceIDs(found.Question), []string{"added-ninth", "added-fourth", "dominant"}) {
+		t.Fatalf("of %v, with %s asked for, the others are %v", choiceIDs(found.Question), anew.Target(), others)
+	}
+	if given := seen.givesOther(d, request, found); given != 0 {
+		t.Errorf("before anything was shown question %d gives a choice away", given)
+	}
+	shown := 0
+	for n := range 400 {
+		r := request
+		r.Anew, r.Rand = others[0], drills.QuestionRand("added-ear", others[0].Target(), uint64(n))
+		q, err := d.Ask(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if seen.gives(q) == 0 {
+			seen.number++ // other questions come between
+			v, err := q.Mark(q.Expected().Typed)
+			if err != nil {
+				t.Fatal(err)
+			}
+			seen.add(q, v)
+			shown++
+		}
+	}
+	seen.number = shown // shown just now, most of it
+	for key := range seen.at {
+		seen.at[key] = shown
+	}
+	if given := seen.givesOther(d, request, found); given != shown {
+		t.Errorf("after all %d forms of %s were shown, question %d gives it away, want %d", shown, others[0].Target(), given, shown)
+	}
+	delete(seen.at, askedTarget("added-ear", others[0].Target()))
+	if given := seen.givesOther(d, request, found); given != 0 {
+		t.Errorf("what was not asked for is looked at: %d", given)
+	}
+}
+
+func choiceIDs(q *drills.Question) (out []string) {
+	for _, c := range q.Choices {
+		out = append(out, c.ID)
+	}
+	return out
 }

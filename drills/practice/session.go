@@ -232,6 +232,9 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 		}
 		return 0, errNoQuestion
 	}
+	if found.given == 0 {
+		found.given = s.shown.givesOther(it.drill, request, found)
+	}
 	q := found.Question
 	if anew.AnyNew() {
 		found.rung = 1
