@@ -10,6 +10,7 @@ import (
 	"io/fs"
 	"os"
 
+	"sparetone/progress"
 	"sparetone/progress/tables"
 	"sparetone/progress/whole"
 )
@@ -36,12 +37,28 @@ func (f *File) Follow() error {
 	if path == "" {
 		return nil
 	}
-	if f.failing.Lock(); f.told < len(f.failed) {
-		defer f.failing.Unlock()
-		f.told++
-		return f.failed[f.told-1]
+	if err := f.whereabouts(path); err != nil {
+		return err
 	}
-	f.failing.Unlock()
+	return f.wentWrong()
+}
+
+// wentWrong returns the next thing that went wrong beside practice and was not told, nil if there is none. That a file
+// is damaged is not told of one that is no longer what it was: why it is not has been told.
+func (f *File) wentWrong() error {
+	f.failing.Lock()
+	defer f.failing.Unlock()
+	for f.told < len(f.failed) {
+		f.told++
+		if err := f.failed[f.told-1]; f.adrift == nil || !errors.Is(err, progress.ErrDamaged) {
+			return err
+		}
+	}
+	return nil
+}
+
+// whereabouts takes practice back to the path if something else lies there than the file that was opened.
+func (f *File) whereabouts(path string) error {
 	now, err := os.Stat(path)
 	switch {
 	case err == nil && os.SameFile(now, f.home.file):
