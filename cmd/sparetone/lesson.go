@@ -22,6 +22,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 	"sparetone/theory/song/musicxml"
 )
 
@@ -67,7 +68,7 @@ func newLessonMake() *cobra.Command {
 		if len(args) != 1 {
 			return callWrong("%s needs one SONG, a chart, or - to read it from standard input", cmd.CommandPath())
 		}
-		wishes := song.Wishes{Rich: usualRich}
+		wishes := arrange.Wishes{Rich: usualRich}
 		t, key, err := tuningAndKeyOf(cmd)
 		if err != nil {
 			return err
@@ -101,7 +102,7 @@ func newLessonMake() *cobra.Command {
 }
 
 // madeLesson is the text of a lesson made from a chart, or from a MusicXML file.
-func madeLesson(chart string, w song.Wishes, path string) (string, error) {
+func madeLesson(chart string, w arrange.Wishes, path string) (string, error) {
 	a, err := arranged(chart, w)
 	if err != nil {
 		return "", err

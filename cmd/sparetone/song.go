@@ -13,6 +13,7 @@ import (
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // placeRow is a chord of a song as --json prints it.
@@ -84,7 +85,7 @@ type knotRow struct {
 var forms = map[song.Form]string{song.Words: "words", song.Bars: "bars", song.Brackets: "brackets", song.Above: "above"}
 
 // leads are the ways in which an added note goes on, by their names.
-var leads = map[song.Lead]string{song.Leaps: "", song.Steps: "steps", song.Stays: "stays"}
+var leads = map[arrange.Lead]string{arrange.Leaps: "", arrange.Steps: "steps", arrange.Stays: "stays"}
 
 // usualRich is how rich a song is if that is not said: half way.
 const usualRich = 5
@@ -117,7 +118,7 @@ func newSong() *cobra.Command {
 		if *rich < 0 || *rich > 10 {
 			return callWrong("--rich: %d; it must be 0 to 10", *rich)
 		}
-		wishes := song.Wishes{Rich: *rich}
+		wishes := arrange.Wishes{Rich: *rich}
 		t, key, err := tuningAndKeyOf(cmd)
 		if err != nil {
 			return err
@@ -177,17 +178,17 @@ func newSong() *cobra.Command {
 }
 
 // readFix reads CHORD=FRETS.
-func readFix(typed string) (song.Fixed, error) {
+func readFix(typed string) (arrange.Fixed, error) {
 	symbol, frets, ok := strings.Cut(typed, "=")
 	if !ok {
-		return song.Fixed{}, fmt.Errorf("%q: write a chord and its shape, such as C=0003", theory.Clip(typed))
+		return arrange.Fixed{}, fmt.Errorf("%q: write a chord and its shape, such as C=0003", theory.Clip(typed))
 	}
 	c, err := read.Chord(symbol)
 	if err != nil {
-		return song.Fixed{}, err
+		return arrange.Fixed{}, err
 	}
 	s, err := fret.ParseShape(frets)
-	return song.Fixed{Chord: c, Shape: s}, err
+	return arrange.Fixed{Chord: c, Shape: s}, err
 }
 
 // readChart reads the text of a chart from a file, or from standard input for -.
@@ -215,16 +216,16 @@ func readChart(cmd *cobra.Command, path string) (string, error) {
 }
 
 // arranged reads a chart, or a MusicXML file, packed or not, and arranges it.
-func arranged(chart string, w song.Wishes) (song.Arrangement, error) {
+func arranged(chart string, w arrange.Wishes) (arrange.Arrangement, error) {
 	s, err := practice.ReadSong(chart)
 	if err != nil {
-		return song.Arrangement{}, err
+		return arrange.Arrangement{}, err
 	}
-	return song.Arrange(s, w)
+	return arrange.Arrange(s, w)
 }
 
 // printSong prints a song as JSON, a line a chord and one for the whole.
-func printSong(o *output, a song.Arrangement) error {
+func printSong(o *output, a arrange.Arrangement) error {
 	for _, p := range a.Places {
 		if p.Silent {
 			continue
@@ -258,7 +259,7 @@ func printSong(o *output, a song.Arrangement) error {
 	return o.object(row)
 }
 
-func colourRowOf(c song.Colour) colourRow {
+func colourRowOf(c arrange.Colour) colourRow {
 	row := colourRow{
 		Frets: c.Shape.String(), Symbol: c.Chord.Symbol(), Adds: c.Adds.String(), GivesUp: c.GivesUp.String(), String: c.String, Effort: c.Effort,
 		InKey: c.InKey(), From: c.From.String(), Lost: c.Lost, Harder: c.Harder, Leads: leads[c.Leads],
@@ -271,7 +272,7 @@ func colourRowOf(c song.Colour) colourRow {
 }
 
 // inFingers is what a movement costs in fingers that are set.
-func inFingers(m song.Movement) float64 { return float64(m.Cost()) / 100 }
+func inFingers(m arrange.Movement) float64 { return float64(m.Cost()) / 100 }
 
 // rounded is a sum of efforts without what adding up leaves over.
 func rounded(sum float64) float64 { return float64(int(sum*100+0.5)) / 100 }
@@ -280,7 +281,7 @@ func rounded(sum float64) float64 { return float64(int(sum*100+0.5)) / 100 }
 const coloursShown = 3
 
 // songText writes a song for the eye.
-func songText(a song.Arrangement) string {
+func songText(a arrange.Arrangement) string {
 	var b strings.Builder
 	if a.Song.Header.Title != "" {
 		fmt.Fprintf(&b, "%s\n", theory.Clean(a.Song.Header.Title))
@@ -326,7 +327,7 @@ func songText(a song.Arrangement) string {
 }
 
 // colourTable lists the first colours of each chord, where it comes first.
-func colourTable(a song.Arrangement) (rows [][]string) {
+func colourTable(a arrange.Arrangement) (rows [][]string) {
 	seen := map[theory.Chord]bool{}
 	for _, p := range a.Places {
 		if p.Rests() || seen[p.Chord] {

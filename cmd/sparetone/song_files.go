@@ -13,6 +13,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 	"sparetone/theory/song/musicxml"
 )
 
@@ -66,7 +67,7 @@ type songFile struct {
 }
 
 // files makes what is to be written, before anything is: so nothing is if something cannot be.
-func (out *songOut) files(a song.Arrangement) ([]songFile, error) {
+func (out *songOut) files(a arrange.Arrangement) ([]songFile, error) {
 	var files []songFile
 	if out.musicxml != "" {
 		text := musicxml.Write(a, perform.Sounds(out.sounds) == perform.Plain)
@@ -125,7 +126,7 @@ func put(files []songFile, force bool) error {
 }
 
 // playOn plays a song round and round until the command is stopped.
-func (out *songOut) playOn(cmd *cobra.Command, a song.Arrangement) error {
+func (out *songOut) playOn(cmd *cobra.Command, a arrange.Arrangement) error {
 	once, round, err := perform.Loop(a, out.wishes(1))
 	if err != nil {
 		return fault(err)

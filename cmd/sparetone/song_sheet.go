@@ -9,7 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/theory"
-	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 	"sparetone/tui/draw/sheet"
 )
 
@@ -21,16 +21,16 @@ type sheetOptions struct {
 }
 
 // sheetKinds writes a sheet, by the end of its file's name.
-var sheetKinds = map[string]func(*os.File, song.Arrangement, sheet.Options) error{
-	".svg": func(f *os.File, a song.Arrangement, o sheet.Options) error {
+var sheetKinds = map[string]func(*os.File, arrange.Arrangement, sheet.Options) error{
+	".svg": func(f *os.File, a arrange.Arrangement, o sheet.Options) error {
 		_, err := f.WriteString(sheet.SVG(a, o))
 		return err
 	},
-	".html": func(f *os.File, a song.Arrangement, o sheet.Options) error {
+	".html": func(f *os.File, a arrange.Arrangement, o sheet.Options) error {
 		_, err := f.WriteString(sheet.HTML(a, o))
 		return err
 	},
-	".pdf": func(f *os.File, a song.Arrangement, o sheet.Options) error { return sheet.PDF(f, a, o) },
+	".pdf": func(f *os.File, a arrange.Arrangement, o sheet.Options) error { return sheet.PDF(f, a, o) },
 }
 
 // addSheet adds the options of sheetOptions.
@@ -59,7 +59,7 @@ func (o *sheetOptions) check() error {
 func kindOfSheet(path string) string { return strings.ToLower(filepath.Ext(path)) }
 
 // files are the sheets that are to be written. The error says what cannot be.
-func (o *sheetOptions) files(a song.Arrangement) (files []songFile, err error) {
+func (o *sheetOptions) files(a arrange.Arrangement) (files []songFile, err error) {
 	look := sheet.Options{Paper: paperSizes[o.paper], Left: o.left, Large: o.large}
 	if slices.ContainsFunc(o.paths, func(path string) bool { return kindOfSheet(path) == ".pdf" }) {
 		if err := sheet.Printable(a, look); err != nil {

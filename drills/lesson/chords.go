@@ -13,6 +13,7 @@ import (
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 	"sparetone/theory/song/musicxml"
 )
 
@@ -275,7 +276,7 @@ func (r *reading) move(from, to fret.Shape, said bool) (m neck.HeldMove, says st
 
 // take takes the chords of a song as the lesson's: each with its plain shape, and the best of its colours.
 func (r *reading) take(s song.Song) error {
-	a, err := song.Arrange(s, song.Wishes{Tuning: r.Tuning, Key: r.Key, Rich: rich})
+	a, err := arrange.Arrange(s, arrange.Wishes{Tuning: r.Tuning, Key: r.Key, Rich: rich})
 	if err != nil {
 		return err
 	}
@@ -290,7 +291,7 @@ func (r *reading) take(s song.Song) error {
 const rich = 5
 
 // arranged takes the chords of an arranged song, but for those that no drill asks for.
-func (l *Lesson) arranged(a song.Arrangement) {
+func (l *Lesson) arranged(a arrange.Arrangement) {
 	on := instrument(a.Tuning)
 	for _, p := range a.Places {
 		c := theory.NewChord(p.Chord.Root, p.Chord.Kind)

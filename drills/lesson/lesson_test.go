@@ -17,6 +17,7 @@ import (
 	"sparetone/drills/catalogue"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // week is a lesson that says all that a lesson may say, but for drills, which one with steps says in them.
@@ -269,7 +270,7 @@ func TestALessonIsMadeFromASong(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			a, err := song.Arrange(s, song.Wishes{Rich: rich, Tuning: tuningOf(t, tuning)})
+			a, err := arrange.Arrange(s, arrange.Wishes{Rich: rich, Tuning: tuningOf(t, tuning)})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -7,12 +7,13 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // Sheet returns what a sheet shows of a lesson on an instrument: its chords with their shapes, each beside what one string makes of it, and
 // its songs under them.
-func (t Taught) Sheet() song.Arrangement {
-	a := song.Arrangement{Tuning: t.On.Tuning, Capoed: true}
+func (t Taught) Sheet() arrange.Arrangement {
+	a := arrange.Arrangement{Tuning: t.On.Tuning, Capoed: true}
 	a.Song.Header.Title = t.Name
 	if t.Key != nil {
 		a.Key = *t.Key
@@ -28,7 +29,7 @@ func (t Taught) Sheet() song.Arrangement {
 			}
 		}
 		for _, s := range shapes {
-			p := song.Place{Change: song.Change{Chord: h.Chord, Beats: 4}, Plain: heldAs(h.Chord, s)}
+			p := arrange.Place{Change: song.Change{Chord: h.Chord, Beats: 4}, Plain: heldAs(h.Chord, s)}
 			p.Path = p.Plain
 			for _, m := range t.Hold.Moves {
 				if m.Plain == h.Chord && slices.Equal(m.From, s) {
@@ -50,17 +51,17 @@ func (t Taught) Sheet() song.Arrangement {
 }
 
 // heldAs is a shape as it is held.
-func heldAs(c theory.Chord, s fret.Shape) song.Held {
+func heldAs(c theory.Chord, s fret.Shape) arrange.Held {
 	fingers, barre, effort, _ := fret.Finger(s)
-	return song.Held{Shape: s, Fingers: fingers, Barre: barre, Effort: effort, Chord: c}
+	return arrange.Held{Shape: s, Fingers: fingers, Barre: barre, Effort: effort, Chord: c}
 }
 
 // coloured is what one string makes of a plain shape.
-func (t Taught) coloured(m neck.HeldMove) song.Held {
+func (t Taught) coloured(m neck.HeldMove) arrange.Held {
 	h := heldAs(m.Coloured, m.To)
 	for _, s := range fret.Swaps(t.On.Tuning, m.From, m.Plain, t.Key) {
 		if slices.Equal(s.To, m.To) {
-			h.Colour = &song.Colour{Shape: m.To, Fingers: h.Fingers, Barre: h.Barre, Effort: h.Effort, From: m.From, Chord: m.Coloured,
+			h.Colour = &arrange.Colour{Shape: m.To, Fingers: h.Fingers, Barre: h.Barre, Effort: h.Effort, From: m.From, Chord: m.Coloured,
 				String: s.String, Adds: s.Adds, GivesUp: s.GivesUp, Lost: !s.Spare, Standing: s.Standing, Rubs: s.Rubs}
 		}
 	}

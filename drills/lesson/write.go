@@ -4,12 +4,12 @@ import (
 	"fmt"
 	"strings"
 
-	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // OfSong returns the text of a lesson made from a chart: its chords with their plain shapes and the best of their colours, and the steps
 // in the order in which they are learned. Name is what it is called. The chart stands in the lesson.
-func OfSong(a song.Arrangement, name, chart string) (string, error) {
+func OfSong(a arrange.Arrangement, name, chart string) (string, error) {
 	l := Lesson{Name: name, Tuning: a.Tuning, Key: &a.Key}
 	l.arranged(a)
 	if len(l.Chords) == 0 {

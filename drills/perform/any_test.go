@@ -7,6 +7,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 	"sparetone/theory/song/musicxml"
 )
 
@@ -40,7 +41,7 @@ func TestSongsOfAnyChords(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", song.Write(s), err)
 		}
-		a, err := song.Arrange(again, song.Wishes{Tuning: on, Rich: rnd.IntN(11)})
+		a, err := arrange.Arrange(again, arrange.Wishes{Tuning: on, Rich: rnd.IntN(11)})
 		if err != nil {
 			if err.Error() == "" {
 				t.Errorf("%s: an error that says nothing", song.Write(s))

@@ -7,14 +7,14 @@ import (
 
 	"sparetone/synth"
 	"sparetone/theory/fret"
-	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // Live is a song that goes round and round while its tempo, its shapes and what is heard of it are changed: each change takes effect at
 // the next bar line. Its methods may be called from any goroutine.
 type Live struct {
 	mu      sync.Mutex
-	a       song.Arrangement
+	a       arrange.Arrangement
 	w       Wishes // Rounds and Rand are not looked at
 	bars    [][]segment
 	sound   *fret.Tuning
@@ -40,14 +40,14 @@ type segment struct {
 }
 
 // NewLive is a song that is ready to be played from a bar on, counted from 1.
-func NewLive(a song.Arrangement, w Wishes, from int) (*Live, error) {
+func NewLive(a arrange.Arrangement, w Wishes, from int) (*Live, error) {
 	l := &Live{from: max(0, from-1)}
 	return l, l.Change(a, w)
 }
 
 // Change has the song go on otherwise from the next bar line. Where another song comes it goes on with the bar that would have come. The error says
 // why it cannot be played.
-func (l *Live) Change(a song.Arrangement, w Wishes) error {
+func (l *Live) Change(a arrange.Arrangement, w Wishes) error {
 	tuning, err := soundingTuning(a)
 	if err != nil {
 		return err
@@ -67,7 +67,7 @@ func sameStep(a, b synth.Step) bool {
 }
 
 // barsOf divides the places of a song into its bars.
-func barsOf(a song.Arrangement) [][]segment {
+func barsOf(a arrange.Arrangement) [][]segment {
 	beats := float64(a.Song.Meter().Beats)
 	out := make([][]segment, a.Bars)
 	for n, p := range a.Places {

@@ -10,6 +10,7 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // livelyPlayed plays so many bars of a song, and does something before a bar is asked for.
@@ -29,7 +30,7 @@ func livelyPlayed(t *testing.T, l *Live, bars int, before map[int]func()) synth.
 	return all
 }
 
-func live(t *testing.T, a song.Arrangement, w Wishes, from int) *Live {
+func live(t *testing.T, a arrange.Arrangement, w Wishes, from int) *Live {
 	t.Helper()
 	l, err := NewLive(a, w, from)
 	if err != nil {
@@ -86,7 +87,7 @@ func TestChangesTakeEffectAtTheBarLine(t *testing.T) {
 	w := Wishes{Sounds: Plain}
 	l := live(t, a, w, 1)
 	other := arranged(t, "tempo: 60\nmeter: 2/4\npick: 4 1\nkey: C\n| C | Am |", 0)
-	change := func(a song.Arrangement, w Wishes) func() {
+	change := func(a arrange.Arrangement, w Wishes) func() {
 		return func() {
 			if err := l.Change(a, w); err != nil {
 				t.Error(err)
@@ -158,7 +159,7 @@ func TestLiveSounds(t *testing.T) {
 	if peak == 0 || peak > math.Pow(10, synth.TruePeak/20) {
 		t.Errorf("peak %v", peak)
 	}
-	none := song.Arrangement{Song: a.Song, Tuning: a.Tuning, Bars: 1, Places: []song.Place{{Change: song.Change{Silent: true, Beats: 2, Bar: 1, At: 1}}}}
+	none := arrange.Arrangement{Song: a.Song, Tuning: a.Tuning, Bars: 1, Places: []arrange.Place{{Change: song.Change{Silent: true, Beats: 2, Bar: 1, At: 1}}}}
 	if _, err := live(t, none, Wishes{}, 1).Sound(synth.Voices()[0], synth.Options{}); err == nil || !strings.Contains(err.Error(), "nothing to play") {
 		t.Error(err)
 	}
@@ -232,7 +233,7 @@ func TestWhatRangRingsOn(t *testing.T) {
 		return theory.Pitch{Note: theory.Note{Letter: l}, Octave: octave}.Frequency(440)
 	}
 	second := arranged(t, "tempo: 60\nmeter: 1/4\npick: (41) - - -\nkey: C\n| C | G |", 0) // 0232: string 4 stays on G
-	rung := func(a song.Arrangement) (g, c float64) {
+	rung := func(a arrange.Arrangement) (g, c float64) {
 		sound, err := live(t, a, Wishes{}, 1).Sound(synth.Voices()[0], synth.Options{})
 		if err != nil {
 			t.Fatal(err)

@@ -13,6 +13,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // Sounds is which shapes of a song are heard.
@@ -60,7 +61,7 @@ type Chord struct {
 }
 
 // Play makes a score of an arranged song. The error says that it is too long.
-func Play(a song.Arrangement, w Wishes) (Performance, error) {
+func Play(a arrange.Arrangement, w Wishes) (Performance, error) {
 	tempo := w.TempoOf(a.Song)
 	beats := a.Song.Meter().Beats
 	sounding, err := soundingTuning(a)
@@ -123,7 +124,7 @@ func (w Wishes) pathHeard(round, bar int) bool {
 }
 
 // shapeAt returns the shape that is heard at a place.
-func shapeAt(p song.Place, path bool) song.Held {
+func shapeAt(p arrange.Place, path bool) arrange.Held {
 	if path {
 		return p.Path
 	}
@@ -131,7 +132,7 @@ func shapeAt(p song.Place, path bool) song.Held {
 }
 
 // heldAt is what a hand holds at a place for some beats.
-func heldAt(p song.Place, path bool, sounding *fret.Tuning, beats float64) synth.Held {
+func heldAt(p arrange.Place, path bool, sounding *fret.Tuning, beats float64) synth.Held {
 	one := synth.Held{Beats: beats}
 	if p.Rests() {
 		return one
@@ -139,14 +140,14 @@ func heldAt(p song.Place, path bool, sounding *fret.Tuning, beats float64) synth
 	h := shapeAt(p, path)
 	one.Notes = soundings(sounding, h)
 	if c := h.Colour; c != nil {
-		one.Before = soundings(sounding, song.Held{Shape: c.From, Chord: p.Chord})
+		one.Before = soundings(sounding, arrange.Held{Shape: c.From, Chord: p.Chord})
 	}
 	return one
 }
 
 // Loop makes scores of an arranged song that goes round and round: what is played once before, the bar that counts it in, and a round,
 // which is as long as it takes until the pattern begins anew with the song. The errors are those of Play.
-func Loop(a song.Arrangement, w Wishes) (once, round synth.Score, err error) {
+func Loop(a arrange.Arrangement, w Wishes) (once, round synth.Score, err error) {
 	beats := 0.0
 	for _, p := range a.Places {
 		beats += p.Beats
@@ -193,7 +194,7 @@ func inTime(beats, tempo float64) time.Duration {
 }
 
 // soundingTuning returns the tuning as it sounds: with the song's capo, from which its shapes are counted.
-func soundingTuning(a song.Arrangement) (*fret.Tuning, error) {
+func soundingTuning(a arrange.Arrangement) (*fret.Tuning, error) {
 	if a.Song.Header.Capo == 0 || a.Capoed {
 		return a.Tuning, nil
 	}
@@ -201,7 +202,7 @@ func soundingTuning(a song.Arrangement) (*fret.Tuning, error) {
 }
 
 // soundings lists what a shape sounds.
-func soundings(t *fret.Tuning, h song.Held) []synth.Sounding {
+func soundings(t *fret.Tuning, h arrange.Held) []synth.Sounding {
 	v, err := fret.Voice(t, h.Shape, h.Chord)
 	if err != nil {
 		return nil
@@ -213,7 +214,7 @@ func soundings(t *fret.Tuning, h song.Held) []synth.Sounding {
 const stepsInBeat = 2
 
 // patternOf returns the pattern of a song: its strums, else its picking order, else the one that suits its colours.
-func patternOf(a song.Arrangement, beats int) synth.Pattern {
+func patternOf(a arrange.Arrangement, beats int) synth.Pattern {
 	p, per := a.Song.Header.Strum, 0
 	if p.IsZero() {
 		p = a.Song.Header.Pick
@@ -255,7 +256,7 @@ func click(beats, inBar int, tempo float64) (plucks []synth.Pluck) {
 }
 
 // MIDI is what a Standard MIDI File of a performance says beside its score: the chords are texts.
-func (p Performance) MIDI(a song.Arrangement) synth.MIDI {
+func (p Performance) MIDI(a arrange.Arrangement) synth.MIDI {
 	m := a.Song.Meter()
 	out := synth.MIDI{
 		Title: a.Song.Header.Title, Tempo: p.Tempo, Beats: m.Beats, Unit: m.Unit, Sharps: a.Key.Signature(), Minor: a.Key.Minor,

@@ -8,16 +8,17 @@ import (
 
 	"sparetone/synth"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // arranged arranges a chart for a ukulele.
-func arranged(t *testing.T, chart string, rich int) song.Arrangement {
+func arranged(t *testing.T, chart string, rich int) arrange.Arrangement {
 	t.Helper()
 	s, err := song.Read(chart)
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := song.Arrange(s, song.Wishes{Rich: rich})
+	a, err := arrange.Arrange(s, arrange.Wishes{Rich: rich})
 	if err != nil {
 		t.Fatal(err)
 	}

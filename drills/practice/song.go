@@ -15,19 +15,20 @@ import (
 	"sparetone/theory/read"
 	"sparetone/theory/say"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 	"sparetone/theory/song/musicxml"
 )
 
 // SongWork is a song that somebody works on: arranged, with the shapes that were chosen, heard while it is changed, and kept.
 type SongWork struct {
-	song.Arrangement
+	arrange.Arrangement
 	Rich    int // 0, plain, to song's richest
 	Sounds  perform.Sounds
 	Click   bool
 	CountIn bool
 
 	kept  progress.Song
-	fixed []song.Fixed
+	fixed []arrange.Fixed
 	app   *App
 	live  *perform.Live // nil until it is played
 }
@@ -126,12 +127,12 @@ func (w *SongWork) rewrite(chart string) error {
 }
 
 // wishes are how the song is to be arranged.
-func (w *SongWork) wishes(fixed []song.Fixed) (song.Wishes, error) {
+func (w *SongWork) wishes(fixed []arrange.Fixed) (arrange.Wishes, error) {
 	on, err := w.app.Settings.Instrument()
 	if err != nil {
-		return song.Wishes{}, err
+		return arrange.Wishes{}, err
 	}
-	out := song.Wishes{Rich: w.Rich, Fixed: fixed}
+	out := arrange.Wishes{Rich: w.Rich, Fixed: fixed}
 	if w.Song.Header.Tuning == nil {
 		out.Tuning, out.Capoed = on.Tuning, w.app.Settings.Capo > 0
 	}
@@ -139,14 +140,14 @@ func (w *SongWork) wishes(fixed []song.Fixed) (song.Wishes, error) {
 }
 
 // fits are the shapes that were chosen of chords that the song has, and that its tuning can hold as these.
-func (w *SongWork) fits() (out []song.Fixed) {
+func (w *SongWork) fits() (out []arrange.Fixed) {
 	for _, f := range w.fixed {
 		if !slices.ContainsFunc(w.Song.Different(), f.Is) {
 			continue
 		}
-		wishes, err := w.wishes([]song.Fixed{f})
+		wishes, err := w.wishes([]arrange.Fixed{f})
 		if err == nil {
-			_, err = song.Arrange(w.Song, wishes)
+			_, err = arrange.Arrange(w.Song, wishes)
 		}
 		if err == nil {
 			out = append(out, f)
@@ -156,12 +157,12 @@ func (w *SongWork) fits() (out []song.Fixed) {
 }
 
 // arrange arranges the song anew. Where it is played it goes on so from the next bar line.
-func (w *SongWork) arrange(fixed []song.Fixed) error {
+func (w *SongWork) arrange(fixed []arrange.Fixed) error {
 	wishes, err := w.wishes(fixed)
 	if err != nil {
 		return err
 	}
-	a, err := song.Arrange(w.Song, wishes)
+	a, err := arrange.Arrange(w.Song, wishes)
 	if err != nil {
 		return err
 	}
@@ -206,7 +207,7 @@ const (
 )
 
 // written writes shapes that were chosen: C=0003 F>0010.
-func written(fixed []song.Fixed) string {
+func written(fixed []arrange.Fixed) string {
 	var out []string
 	for _, f := range fixed {
 		sign := plainSign
@@ -219,7 +220,7 @@ func written(fixed []song.Fixed) string {
 }
 
 // chosenIn reads shapes that were chosen. What cannot be read is passed over.
-func chosenIn(text string) (fixed []song.Fixed) {
+func chosenIn(text string) (fixed []arrange.Fixed) {
 	for word := range strings.FieldsSeq(text) {
 		at := strings.LastIndexAny(word, plainSign+pathSign)
 		if at < 0 {
@@ -228,7 +229,7 @@ func chosenIn(text string) (fixed []song.Fixed) {
 		c, err := read.Chord(word[:at])
 		s, wrong := fret.ParseShape(word[at+1:])
 		if err == nil && wrong == nil {
-			fixed = append(fixed, song.Fixed{Chord: c, Shape: s, Path: word[at:at+1] == pathSign})
+			fixed = append(fixed, arrange.Fixed{Chord: c, Shape: s, Path: word[at:at+1] == pathSign})
 		}
 	}
 	return fixed
@@ -236,9 +237,9 @@ func chosenIn(text string) (fixed []song.Fixed) {
 
 // fix settles the shape of a chord, or with a nil shape leaves it to be found.
 func (w *SongWork) fix(c theory.Chord, shape fret.Shape, path bool) error {
-	fixed := slices.DeleteFunc(slices.Clone(w.fixed), func(f song.Fixed) bool { return f.Is(c) && f.Path == path })
+	fixed := slices.DeleteFunc(slices.Clone(w.fixed), func(f arrange.Fixed) bool { return f.Is(c) && f.Path == path })
 	if shape != nil {
-		fixed = append(fixed, song.Fixed{Chord: c, Shape: shape, Path: path})
+		fixed = append(fixed, arrange.Fixed{Chord: c, Shape: shape, Path: path})
 	}
 	if err := w.arrange(fixed); err != nil {
 		return err
@@ -249,7 +250,7 @@ func (w *SongWork) fix(c theory.Chord, shape fret.Shape, path bool) error {
 
 // Settled reports whether the shape of a chord was chosen, plain or on the path.
 func (w *SongWork) Settled(place int) bool {
-	return slices.ContainsFunc(w.fixed, func(f song.Fixed) bool { return f.Is(w.Places[place].Chord) })
+	return slices.ContainsFunc(w.fixed, func(f arrange.Fixed) bool { return f.Is(w.Places[place].Chord) })
 }
 
 // Free leaves the shapes of a chord to be found again.
@@ -264,7 +265,7 @@ func (w *SongWork) NextColour(place int) error {
 	if len(p.Colours) == 0 {
 		return say.Wrong("{} has no colour within reach", say.Chord(p.Chord))
 	}
-	at := slices.IndexFunc(p.Colours, func(c song.Colour) bool { return slices.Equal(c.Shape, p.Path.Shape) })
+	at := slices.IndexFunc(p.Colours, func(c arrange.Colour) bool { return slices.Equal(c.Shape, p.Path.Shape) })
 	if at+1 == len(p.Colours) {
 		return w.fix(p.Chord, p.Plain.Shape, true)
 	}
@@ -274,12 +275,12 @@ func (w *SongWork) NextColour(place int) error {
 // NextShape takes the next plain shape of the chord at a place, wherever the chord comes; its colours follow.
 func (w *SongWork) NextShape(place int) error {
 	p := w.Places[place]
-	all := song.Shapes(w.Tuning, p.Chord)
+	all := arrange.Shapes(w.Tuning, p.Chord)
 	if len(all) < 2 {
 		return say.Wrong("{} has no other shape within reach", say.Chord(p.Chord))
 	}
 	at := slices.IndexFunc(all, func(s fret.Shape) bool { return slices.Equal(s, p.Plain.Shape) })
-	w.fixed = slices.DeleteFunc(w.fixed, func(f song.Fixed) bool { return f.Path && f.Is(p.Chord) })
+	w.fixed = slices.DeleteFunc(w.fixed, func(f arrange.Fixed) bool { return f.Path && f.Is(p.Chord) })
 	return w.fix(p.Chord, all[(at+1)%len(all)], false)
 }
 
@@ -380,7 +381,7 @@ func (w *SongWork) Bars() (bars []SongBar) {
 }
 
 // Heard is the chord of a place as it is heard now.
-func (w *SongWork) Heard(place int) song.Held {
+func (w *SongWork) Heard(place int) arrange.Held {
 	p := w.Places[place]
 	if w.Sounds == perform.Plain {
 		return p.Plain
@@ -396,9 +397,9 @@ func (w *SongWork) Reveals(place int) (out []drills.Reveal) {
 	}
 	plain := p.Plain
 	if c := p.Path.Colour; c != nil && w.Sounds != perform.Plain {
-		plain = song.Held{Shape: c.From, Chord: p.Chord} // that one string is moved of
+		plain = arrange.Held{Shape: c.From, Chord: p.Chord} // that one string is moved of
 	}
-	for _, h := range []song.Held{plain, p.Path} {
+	for _, h := range []arrange.Held{plain, p.Path} {
 		v, err := fret.Voice(w.Tuning, h.Shape, h.Chord)
 		if err != nil || len(out) > 0 && slices.Equal(h.Shape, plain.Shape) {
 			continue
@@ -471,7 +472,7 @@ func (w *SongWork) MovementTold() say.Text {
 	return say.Of("Movement: plain {}, path {}.", tenth(w.Plain.Movement), tenth(w.Chosen.Movement))
 }
 
-func tenth(m song.Movement) say.Text {
+func tenth(m arrange.Movement) say.Text {
 	return say.Of("{}.{}", say.Number(m.Cost()/100), say.Number(m.Cost()%100/10))
 }
 

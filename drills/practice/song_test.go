@@ -11,6 +11,7 @@ import (
 	"sparetone/progress"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 	"sparetone/theory/song/musicxml"
 )
 
@@ -77,7 +78,7 @@ func TestColoursAndShapesComeInTurn(t *testing.T) {
 	if len(seen) != len(w.Places[2].Colours)+1 {
 		t.Errorf("%d shapes of %d colours and the plain one", len(seen), len(w.Places[2].Colours))
 	}
-	all := song.Shapes(w.Tuning, w.Places[2].Chord)
+	all := arrange.Shapes(w.Tuning, w.Places[2].Chord)
 	seen = map[string]int{}
 	for range all {
 		if err := w.NextShape(2); err != nil {

@@ -1,3 +1,3 @@
-// Package song holds songs of a player's own: charts as players write them, which key they are in, how each chord may be
-// coloured, and the path of shapes that asks the least movement of a hand. It is pure, as package theory is.
+// Package song holds songs of a player's own: charts as players write them, what they play bar by bar, and which key they are in.
+// It is pure, as package theory is.
 package song

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"sparetone/theory"
+	"sparetone/theory/read"
 )
 
 // Progressions of ours in keys that are plain by their cadence.
@@ -74,4 +75,14 @@ func TestOfKeysThatAreAsLikelyTheOneWithFewerSignsIsFound(t *testing.T) {
 			t.Errorf("%s: %s, then %s", symbol, best.Key, next.Key)
 		}
 	}
+}
+
+// chord reads a symbol.
+func chord(t testing.TB, symbol string) theory.Chord {
+	t.Helper()
+	c, err := read.Chord(symbol)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
 }

@@ -12,6 +12,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // readAgain are charts that are written as MusicXML and read again.
@@ -23,7 +24,7 @@ var readAgain = []string{
 // What is written as MusicXML is read as the same chords at the same beats.
 func TestMusicXMLIsReadAsWritten(t *testing.T) {
 	for n, chart := range readAgain {
-		a := arrangeChart(t, chart, song.Wishes{Rich: 2 * n})
+		a := arrangeChart(t, chart, arrange.Wishes{Rich: 2 * n})
 		s, err := Read(Write(a, false))
 		if err != nil {
 			t.Fatal(err)
@@ -131,7 +132,7 @@ func TestMutatedMusicXML(t *testing.T) {
 		count = 20_000
 	}
 	rnd := rand.New(rand.NewPCG(18, 1))
-	file := Write(arrangeChart(t, "key: Bb\n| Bb F7 | Gm / / Eb | Cm7 | F |", song.Wishes{Rich: 5}), false)
+	file := Write(arrangeChart(t, "key: Bb\n| Bb F7 | Gm / / Eb | Cm7 | F |", arrange.Wishes{Rich: 5}), false)
 	pieces := []string{"<", ">", "</measure>", "<measure>", "<harmony>", "9", "-1", "1e999", "\x00", "\xff", "&amp;", "&x;", "<!--", "]]>", " number=\"1\""}
 	for range count {
 		text := file

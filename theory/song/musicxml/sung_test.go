@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // words are the lines of words of a song, and its lines of bars as charts have them.
@@ -34,7 +35,7 @@ func TestWordsInMusicXML(t *testing.T) {
 		{"| C / G / | F |", "| C G | F |"},
 		{"[Verse]\n[C]same [G]again\n\n[Bridge]\n[F]but\n\n[Verse]", "| C | G |\nsame again\n| F |\nbut\n| C | G |\nsame again"},
 	} {
-		a := arrangeChart(t, "key: C\n"+row.chart, song.Wishes{Tuning: tuning(t, "ukulele")})
+		a := arrangeChart(t, "key: C\n"+row.chart, arrange.Wishes{Tuning: tuning(t, "ukulele")})
 		s, err := Read(Write(a, true))
 		if err != nil {
 			t.Errorf("%s: %v", row.chart, err)
@@ -52,7 +53,7 @@ func TestWordsInMusicXML(t *testing.T) {
 
 // Each word is a syllable of its own under the first note of the chord that it begins with, once though the chord is tied.
 func TestLyricsStandUnderTheirChords(t *testing.T) {
-	a := arrangeChart(t, "tempo: 80\nmeter: 5/4\n[C]Go [G]ev|er[F]green", song.Wishes{})
+	a := arrangeChart(t, "tempo: 80\nmeter: 5/4\n[C]Go [G]ev|er[F]green", arrange.Wishes{})
 	var f struct {
 		Notes []struct {
 			Step   string `xml:"pitch>step"`

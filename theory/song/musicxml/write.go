@@ -8,7 +8,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
-	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // An arranged song is written as MusicXML 4.0 (W3C, 2021) as it is played, with its repeats written out: a part with a staff of notes
@@ -89,7 +89,7 @@ func xmlNoteOf(prefix string, n theory.Note) string {
 }
 
 // Write writes an arranged song as MusicXML: the path that was asked for, or the plain one.
-func Write(a song.Arrangement, plain bool) string {
+func Write(a arrange.Arrangement, plain bool) string {
 	x := &xmlWriter{a: a, plain: plain}
 	x.line(`<?xml version="1.0" encoding="UTF-8"?>`)
 	x.line(`<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">`)
@@ -107,7 +107,7 @@ func Write(a song.Arrangement, plain bool) string {
 
 // xmlWriter writes a part.
 type xmlWriter struct {
-	a     song.Arrangement
+	a     arrange.Arrangement
 	plain bool
 	b     strings.Builder
 }
@@ -119,7 +119,7 @@ func (x *xmlWriter) line(form string, args ...any) {
 
 // span is a chord, or a silence, within one bar.
 type span struct {
-	place       *song.Place
+	place       *arrange.Place
 	from, units int  // in parts of a quarter
 	tied        bool // it goes on from the bar before
 	ties        bool // it goes on in the next
@@ -183,7 +183,7 @@ func (x *xmlWriter) measures() {
 }
 
 // held returns the shape of a place that is written.
-func (x *xmlWriter) held(p *song.Place) song.Held {
+func (x *xmlWriter) held(p *arrange.Place) arrange.Held {
 	if x.plain {
 		return p.Plain
 	}
@@ -232,7 +232,7 @@ func (x *xmlWriter) tempo() {
 }
 
 // harmony writes a chord with its frame.
-func (x *xmlWriter) harmony(h song.Held) {
+func (x *xmlWriter) harmony(h arrange.Held) {
 	kind, degrees := xmlKind(h.Chord.Kind)
 	x.line("<harmony>")
 	x.line("<root>%s</root>", xmlNoteOf("root-", h.Chord.Root))
@@ -256,7 +256,7 @@ func (x *xmlWriter) harmony(h song.Held) {
 const leastFrets = 4
 
 // frame writes a shape as a diagram.
-func (x *xmlWriter) frame(h song.Held) {
+func (x *xmlWriter) frame(h arrange.Held) {
 	low, high := 0, 0
 	for _, f := range h.Shape {
 		if f > 0 && (low == 0 || f < low) {
@@ -272,7 +272,7 @@ func (x *xmlWriter) frame(h song.Held) {
 	if first > 1 {
 		x.line("<first-fret>%d</first-fret>", first)
 	}
-	var across [song.FingersOnHand + 1][]int // the strings under each finger
+	var across [arrange.FingersOnHand + 1][]int // the strings under each finger
 	for i, finger := range h.Fingers {
 		across[finger] = append(across[finger], i)
 	}
@@ -335,7 +335,7 @@ func (x *xmlWriter) notes(s span, staff int) {
 }
 
 // chord writes the notes of a shape that sound together, the first with what is sung.
-func (x *xmlWriter) chord(h song.Held, units int, length, lyrics string, tied, ties bool, staff int) {
+func (x *xmlWriter) chord(h arrange.Held, units int, length, lyrics string, tied, ties bool, staff int) {
 	v, err := fret.Voice(x.a.Tuning, h.Shape, h.Chord)
 	if err != nil {
 		return

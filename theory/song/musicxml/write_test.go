@@ -12,6 +12,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // xmlNote is a note of a MusicXML file as a reader sees it.
@@ -74,7 +75,7 @@ var played = []string{
 func TestMusicXMLSaysWhatIsPlayed(t *testing.T) {
 	for _, chart := range played {
 		for _, name := range []string{"ukulele", "guitar"} {
-			a := arrangeChart(t, chart, song.Wishes{Tuning: tuning(t, name), Rich: 7})
+			a := arrangeChart(t, chart, arrange.Wishes{Tuning: tuning(t, name), Rich: 7})
 			f := readXML(t, Write(a, false))
 			if f.Title != a.Song.Header.Title || len(f.Measures) != a.Bars {
 				t.Errorf("%q, %d measures", f.Title, len(f.Measures))
@@ -104,7 +105,7 @@ func TestMusicXMLSaysWhatIsPlayed(t *testing.T) {
 }
 
 // checkNotes adds up what sounds at each place on each staff.
-func checkNotes(t *testing.T, a song.Arrangement, f xmlFile) {
+func checkNotes(t *testing.T, a arrange.Arrangement, f xmlFile) {
 	t.Helper()
 	perBeat := 32 / a.Song.Meter().Unit
 	for staff := 1; staff <= 2; staff++ {
@@ -149,7 +150,7 @@ func checkNotes(t *testing.T, a song.Arrangement, f xmlFile) {
 }
 
 // checkHarmony makes a chord of a kind and its degrees by the rules of MusicXML and compares its tones.
-func checkHarmony(t *testing.T, h song.Held, root, kind string, degrees []degree) {
+func checkHarmony(t *testing.T, h arrange.Held, root, kind string, degrees []degree) {
 	t.Helper()
 	k, ok := theory.KindByID(kind)
 	if !ok || root != h.Chord.Root.Letter.String() {
@@ -201,7 +202,7 @@ func TestEveryKindIsWrittenAsMusicXML(t *testing.T) {
 		}
 		checked++
 		id, degrees := xmlKind(k)
-		checkHarmony(t, song.Held{Chord: theory.NewChord(theory.Note{}, k)}, "C", id, degrees)
+		checkHarmony(t, arrange.Held{Chord: theory.NewChord(theory.Note{}, k)}, "C", id, degrees)
 	}
 	if checked < 100 {
 		t.Errorf("only %d kinds", checked)
@@ -216,7 +217,7 @@ func TestMusicXMLIsValid(t *testing.T) {
 	}
 	for _, chart := range slices.Concat(played, readAgain) {
 		for n := range 44 {
-			a := arrangeChart(t, chart, song.Wishes{Tuning: tuning(t, []string{"ukulele", "guitar", "banjo", "mandolin"}[n%4]), Rich: n % 11})
+			a := arrangeChart(t, chart, arrange.Wishes{Tuning: tuning(t, []string{"ukulele", "guitar", "banjo", "mandolin"}[n%4]), Rich: n % 11})
 			cmd := exec.Command("xmllint", "--noout", "--nonet", "--schema", schema, "-")
 			cmd.Stdin = strings.NewReader(Write(a, n%2 == 0))
 			if out, err := cmd.CombinedOutput(); err != nil {
@@ -228,20 +229,20 @@ func TestMusicXMLIsValid(t *testing.T) {
 
 // A chord without a shape is written without a frame, and its staff rests.
 func TestChordsWithoutAShapeRest(t *testing.T) {
-	a := arrangeChart(t, "key: C\n| C | Fm9b5/Db | G | C |", song.Wishes{Rich: 5})
+	a := arrangeChart(t, "key: C\n| C | Fm9b5/Db | G | C |", arrange.Wishes{Rich: 5})
 	if xml := Write(a, false); strings.Count(xml, "<frame>") != 3 || strings.Count(xml, "<rest/>") != 2 || strings.Count(xml, "<root-step>F") != 1 {
 		t.Error(xml)
 	}
 }
 
 // arrangeChart reads a chart and arranges it.
-func arrangeChart(t testing.TB, chart string, w song.Wishes) song.Arrangement {
+func arrangeChart(t testing.TB, chart string, w arrange.Wishes) arrange.Arrangement {
 	t.Helper()
 	s, err := song.Read(chart)
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := song.Arrange(s, w)
+	a, err := arrange.Arrange(s, w)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // style is how the page looks on a screen and on paper. It asks for nothing from outside.
@@ -24,7 +24,7 @@ h1 { font-size: 1.7em; margin: 0 0 .2em; } h2 { font-size: 1.15em; margin: 1.2em
 
 // HTML draws a sheet as a page that needs no other file. In reading order come title, key and how it is played, the shapes, each with a
 // text in the place of its picture, and the song, each chord before its words.
-func HTML(a song.Arrangement, o Options) string {
+func HTML(a arrange.Arrangement, o Options) string {
 	s := newSheet(a, o)
 	scale := o.Scale()
 	var b strings.Builder

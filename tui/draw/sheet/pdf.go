@@ -13,11 +13,11 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"sparetone/theory"
-	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // Printable reports as an error which characters of a sheet the fonts of a PDF do not have.
-func Printable(a song.Arrangement, o Options) error {
+func Printable(a arrange.Arrangement, o Options) error {
 	return printable(newSheet(a, o).pages())
 }
 
@@ -31,7 +31,7 @@ func printable(pages []picture) error {
 
 // PDF draws a sheet as PDF, with the fonts in it: DejaVu, which has the signs of music and many alphabets. The error is that of
 // Printable or of writing.
-func PDF(w io.Writer, a song.Arrangement, o Options) error {
+func PDF(w io.Writer, a arrange.Arrangement, o Options) error {
 	if err := Printable(a, o); err != nil {
 		return err
 	}

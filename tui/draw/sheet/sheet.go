@@ -9,6 +9,7 @@ import (
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // Options is how a sheet looks.
@@ -85,7 +86,7 @@ type part struct {
 type segment struct{ above, below string }
 
 // newSheet collects what a sheet shows of a song.
-func newSheet(a song.Arrangement, o Options) *sheet {
+func newSheet(a arrange.Arrangement, o Options) *sheet {
 	s := &sheet{opt: o, title: theory.Clean(a.Song.Header.Title), key: a.Key.String() + ", " + a.Tuning.Title}
 	if s.title == "" {
 		s.title = "Song"
@@ -123,7 +124,7 @@ func newSheet(a song.Arrangement, o Options) *sheet {
 }
 
 // addCards adds a card for each chord with each pair of shapes that it has in the song.
-func (s *sheet) addCards(a song.Arrangement) {
+func (s *sheet) addCards(a arrange.Arrangement) {
 	var seen []string
 	for _, p := range a.Places {
 		if p.Rests() {
@@ -138,7 +139,7 @@ func (s *sheet) addCards(a song.Arrangement) {
 		}
 		if colour != nil {
 			fingers, _, _, _ := fret.Finger(colour.From)
-			plain = song.Held{Shape: colour.From, Fingers: fingers, Chord: p.Chord}
+			plain = arrange.Held{Shape: colour.From, Fingers: fingers, Chord: p.Chord}
 		}
 		id := p.Chord.FullSymbol() + " " + plain.Shape.String()
 		if colour != nil {
@@ -153,7 +154,7 @@ func (s *sheet) addCards(a song.Arrangement) {
 }
 
 // addCard adds a card.
-func (s *sheet) addCard(t *fret.Tuning, c theory.Chord, plain song.Held, colour *song.Colour) {
+func (s *sheet) addCard(t *fret.Tuning, c theory.Chord, plain arrange.Held, colour *arrange.Colour) {
 	before, err := fret.Voice(t, plain.Shape, c)
 	if err != nil {
 		return
@@ -177,7 +178,7 @@ func (s *sheet) addCard(t *fret.Tuning, c theory.Chord, plain song.Held, colour 
 }
 
 // becomes says which note becomes which, and what they are: "A on string g becomes G: 3 → 9".
-func becomes(before, after fret.Voicing, c *song.Colour) say.Text {
+func becomes(before, after fret.Voicing, c *arrange.Colour) say.Text {
 	i := len(before.Strings) - c.String
 	out := say.Of("{} on string {} becomes {}: {} → {}", say.Note(before.Strings[i].Pitch.Note), say.String{On: before.Tuning, Number: c.String},
 		say.Note(after.Strings[i].Pitch.Note), say.Degree(c.GivesUp), say.Degree(c.Adds))

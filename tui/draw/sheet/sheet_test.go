@@ -16,9 +16,10 @@ import (
 
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
-func arranged(t testing.TB, chart, tuning string, rich int) song.Arrangement {
+func arranged(t testing.TB, chart, tuning string, rich int) arrange.Arrangement {
 	t.Helper()
 	s, err := song.Read(chart)
 	if err != nil {
@@ -28,7 +29,7 @@ func arranged(t testing.TB, chart, tuning string, rich int) song.Arrangement {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := song.Arrange(s, song.Wishes{Tuning: on, Rich: rich})
+	a, err := arrange.Arrange(s, arrange.Wishes{Tuning: on, Rich: rich})
 	if err != nil {
 		t.Fatal(err)
 	}

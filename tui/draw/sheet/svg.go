@@ -7,14 +7,14 @@ import (
 
 	"github.com/clipperhouse/displaywidth"
 
-	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // columnsOf is how many columns a text takes.
 func columnsOf(s string) int { return displaywidth.String(s) }
 
 // SVG draws a sheet as SVG 1.1, its pages below one another.
-func SVG(a song.Arrangement, o Options) string {
+func SVG(a arrange.Arrangement, o Options) string {
 	s := newSheet(a, o)
 	pages := s.pages()
 	paper := o.paper()

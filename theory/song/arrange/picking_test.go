@@ -1,13 +1,15 @@
-package song
+package arrange
 
 import (
 	"strings"
 	"testing"
+
+	"sparetone/theory/song"
 )
 
 func arrangeChart(t testing.TB, chart string, w Wishes) Arrangement {
 	t.Helper()
-	s, err := Read(chart)
+	s, err := song.Read(chart)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,4 +1,4 @@
-package song
+package arrange
 
 import (
 	"math"
@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"sparetone/theory/fret"
+	"sparetone/theory/song"
 )
 
 // What a path asks in all is the sum over its places as the song goes round, and silence asks nothing.
@@ -61,7 +62,7 @@ func TestRicherIsRicher(t *testing.T) {
 
 // A chord without a shape is marked, and the others are arranged as they would be without it.
 func TestChordsWithoutAShape(t *testing.T) {
-	s, err := Read("key: C\n| C | Fm9b5/Db | G | C |")
+	s, err := song.Read("key: C\n| C | Fm9b5/Db | G | C |")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -77,7 +78,7 @@ func TestChordsWithoutAShape(t *testing.T) {
 	if got := a.Unheld(); len(got) != 1 || got[0].String() != "Fm9♭5/D♭" {
 		t.Errorf("%v", got)
 	}
-	without, err := Read("key: C\n| C | N.C. | G | C |")
+	without, err := song.Read("key: C\n| C | N.C. | G | C |")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -89,7 +90,7 @@ func TestChordsWithoutAShape(t *testing.T) {
 
 // A shape that is settled on the path alone leaves the plain one as it is; where nothing is to be rich, the others stay plain.
 func TestShapesSettledOnThePath(t *testing.T) {
-	s, err := Read("key: C\n| C | F | G7 |")
+	s, err := song.Read("key: C\n| C | F | G7 |")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -129,7 +130,7 @@ func TestArrangementsThatCannotBe(t *testing.T) {
 		{strings.Repeat("|: C :| x16\n", 130), "plays more than 2000 bars", Wishes{}},
 		{"| C |", "G does not come in the song", Wishes{Fixed: []Fixed{{Chord: chord(t, "G"), Shape: shape(t, "0232")}}}},
 	} {
-		s, err := Read(row.chart)
+		s, err := song.Read(row.chart)
 		if err != nil {
 			t.Fatal(err)
 		}

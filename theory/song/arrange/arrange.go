@@ -1,4 +1,4 @@
-package song
+package arrange
 
 import (
 	"cmp"
@@ -7,6 +7,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
+	"sparetone/theory/song"
 )
 
 // Wishes is how a song is to be arranged. The zero Wishes has the easiest plain shapes on a ukulele.
@@ -27,12 +28,12 @@ type Fixed struct {
 
 // Arrangement is a song with shapes for its chords.
 type Arrangement struct {
-	Song          Song
+	Song          song.Song
 	Tuning        *fret.Tuning // without the song's capo: shapes are counted from it, and chords are named as they are held
 	Capoed        bool         // Tuning has a capo of its own, which takes the place of the song's
 	Key           theory.Key
-	Found         *KeyFound // what speaks for the key, nil if it was said
-	RunnerUp      *KeyFound
+	Found         *song.KeyFound // what speaks for the key, nil if it was said
+	RunnerUp      *song.KeyFound
 	Bars          int
 	Places        []Place
 	Plain, Chosen Total
@@ -47,7 +48,7 @@ type Total struct {
 
 // Place is a chord where it comes in an arranged song.
 type Place struct {
-	Change
+	song.Change
 	Outside bool // the chord is not of the key
 	Unheld  bool // the chord has no shape that a hand can hold: nothing is played there
 	Plain   Held // on the path of plain shapes
@@ -85,9 +86,9 @@ const (
 )
 
 // Arrange finds shapes for the chords of a song.
-func Arrange(s Song, w Wishes) (Arrangement, error) {
+func Arrange(s song.Song, w Wishes) (Arrangement, error) {
 	a := Arrangement{Song: s, Tuning: cmp.Or(w.Tuning, s.Header.Tuning, fret.Tunings()[0]), Capoed: w.Capoed}
-	changes, bars, err := Played(s)
+	changes, bars, err := song.Played(s)
 	if err != nil {
 		return a, err
 	}
@@ -115,7 +116,7 @@ func (a *Arrangement) settleKey(wished *theory.Key, chords []theory.Chord) {
 	case a.Song.Header.Key != nil:
 		a.Key = *a.Song.Header.Key
 	default:
-		if best, next, ok := FindKey(chords); ok {
+		if best, next, ok := song.FindKey(chords); ok {
 			a.Key, a.Found, a.RunnerUp = best.Key, &best, &next
 		}
 	}

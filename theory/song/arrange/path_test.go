@@ -1,4 +1,4 @@
-package song
+package arrange
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 
 	"sparetone/theory"
 	"sparetone/theory/fret"
+	"sparetone/theory/song"
 )
 
 func TestMovements(t *testing.T) {
@@ -231,7 +232,7 @@ func BenchmarkPath(b *testing.B) {
 
 // BenchmarkArrange arranges a chart of 64 chords, eight different ones, on a guitar, shapes and colours included.
 func BenchmarkArrange(b *testing.B) {
-	s, err := Read(strings.Repeat("| C | Am | F | G | Dm | Em | D | Bm |\n", 8))
+	s, err := song.Read(strings.Repeat("| C | Am | F | G | Dm | Em | D | Bm |\n", 8))
 	if err != nil {
 		b.Fatal(err)
 	}

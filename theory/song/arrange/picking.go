@@ -1,16 +1,17 @@
-package song
+package arrange
 
 import (
 	"slices"
 
 	"sparetone/theory/fret"
+	"sparetone/theory/song"
 )
 
 // Picking returns a picking order for a song, once over all strings that sound throughout: one in which as often as may be the string that a
 // colour moves is plucked right after or before one that doubles it in the plain chord. So the plain chord repeats a note there, and the coloured
 // one moves. Of orders that do so alike, that is taken which leaps most as thumb and index in turn do: 4 2 3 1. Without colours
 // it is that one.
-func (a Arrangement) Picking() Pattern {
+func (a Arrangement) Picking() song.Pattern {
 	var numbers []int
 	for i := range a.Tuning.Strings {
 		sounds := true
@@ -39,9 +40,9 @@ func (a Arrangement) Picking() Pattern {
 			best, most = slices.Clone(order), score
 		}
 	})
-	var p Pattern
+	var p song.Pattern
 	for _, number := range best {
-		p.Steps = append(p.Steps, Step{Pluck: []int{number}})
+		p.Steps = append(p.Steps, song.Step{Pluck: []int{number}})
 	}
 	return p
 }
