@@ -16,7 +16,7 @@ type Neck struct {
 	Caption say.Text   // stands above it; zero for none
 	Chosen  bool       // of several side by side: a sign stands before its caption
 	Sounds  bool       // it sounds now: a note stands before its caption
-	Named   bool       // write notes, intervals and the doubled notes under the strings
+	Named   bool       // write notes under the strings, and of a chord what they are in it and which are doubled
 	Fingers bool       // write the finger that stops a string in its dot, 1 the index to 4 the little finger
 	Lit     []int      // numbers of the strings that are marked: in the accent colour, and with a sign of their own
 	Swap    *fret.Swap // its string is marked too, and an open dot stands where it would go; nil for none
@@ -149,7 +149,9 @@ func (d *drawing) draw() {
 	d.put(0, d.row, "", blank)
 	d.row++
 	d.each(d.sounding(noteName))
-	d.each(d.sounding(degreeName))
+	if d.Voicing.Chord.Kind != nil { // two notes have no root
+		d.each(d.sounding(degreeName))
+	}
 	d.brackets()
 }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 	"github.com/google/go-cmp/cmp"
 
+	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
 )
@@ -125,6 +126,21 @@ func TestNeckInWords(t *testing.T) {
 	for i, line := range got {
 		if i >= len(want) || line.Aloud() != want[i] {
 			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// Two notes that belong to no chord have no root: they are named, and nothing is said of what they are in one.
+func TestTwoNotesHaveNoRoot(t *testing.T) {
+	v := voicing(t, "ukulele", "xx22", "B5")
+	v.Chord = theory.Chord{}
+	n := Neck{Voicing: v, Named: true}
+	if drawn := plainText(n.Render(Theme{})); strings.Contains(drawn, "R") || !strings.Contains(drawn, "F♯") {
+		t.Errorf("drawn as\n%s", drawn)
+	}
+	for _, line := range n.Words() {
+		if said := line.Aloud(); strings.Contains(said, "root") || strings.Contains(said, "fifth") {
+			t.Errorf("said as %q", said)
 		}
 	}
 }

@@ -27,7 +27,10 @@ func (n Neck) Words() []say.Text {
 			where = say.Of("{}, finger {}", where, say.Number(fingers[i]))
 		}
 		if n.Named {
-			where = say.Of("{}, {}, {}", where, say.Note(s.Pitch.Note), say.Role(s.Interval))
+			where = say.Of("{}, {}", where, say.Note(s.Pitch.Note))
+			if n.Voicing.Chord.Kind != nil {
+				where = say.Of("{}, {}", where, say.Role(s.Interval))
+			}
 			if s.Doubled {
 				where = say.Of("{}, doubled", where)
 			}
