@@ -6,6 +6,7 @@ type Clarity struct {
 	OneRoot    bool // the chord comes after the plain one on its root; two chords stand on one root
 	Among      bool // the chord stands between two others, which are major and lie a fourth and a fifth above its root
 	RootLowest bool // no note lies below a chord's root, wherever the neck has such shapes of all the choices
+	Turned     bool // the lowest note is another of the chord's than its root, wherever the neck has such shapes of all the choices
 	Plainly    bool // chords are strummed, and two notes rise
 	Slowly     bool // a chord that is strummed is strummed slowly
 	Lasting    bool // a chord rings for long enough to be listened into

@@ -23,6 +23,8 @@ var (
 	slowlyRooted = Clarity{RootLowest: true, Plainly: true, Slowly: true, OwnVoice: true, Lasting: true}
 	onOneRoot    = Clarity{OneRoot: true, RootLowest: true, Plainly: true, Slowly: true, OwnVoice: true, Lasting: true}
 	lasting      = Clarity{Lasting: true}
+	turned       = Clarity{Turned: true}
+	overBass     = say.Of("with another note in the bass")
 
 	// A kind of chord by itself.
 	KindRungs = []Rung{
@@ -33,6 +35,7 @@ var (
 		{say.Of("in any voice"), 1, lasting},
 		{say.Of("however short it is"), 1, Clarity{}},
 		{say.Of("among other chords"), 1, Clarity{Among: true}},
+		{overBass, 1, turned},
 	}
 	// Two chords.
 	PairRungs = []Rung{
@@ -79,6 +82,8 @@ var (
 		{say.Of("further along the neck"), 2 * neck.NewReach, Clarity{}},
 		{say.Of("anywhere on the neck"), 1, Clarity{}},
 	}
+	// What is seen or held of a kind of chord.
+	ShapeRungs = append(slices.Clone(NeckRungs), Rung{overBass, 1, turned})
 	// What is about names alone.
 	OneRung = []Rung{{}}
 )
@@ -90,4 +95,12 @@ func afterWords(words string, rungs []Rung) []Rung {
 		out[n].Words = say.Of(words+", {}", s.Words)
 	}
 	return out
+}
+
+// RungsOn are those of some rungs that an instrument has: without a bass no chord has another note in it.
+func RungsOn(on *neck.Instrument, all []Rung) []Rung {
+	if on.Tuning.HasBass() {
+		return all
+	}
+	return slices.DeleteFunc(slices.Clone(all), func(r Rung) bool { return r.Clarity.Turned })
 }

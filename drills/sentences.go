@@ -47,4 +47,8 @@ func sayMoreSwaps(c theory.Chord) say.Text {
 	return say.Of("Any other way to make {}, with all its notes, by moving one string is right too.", say.Chord(c))
 }
 
+func sayMoreOver(c theory.Chord) say.Text {
+	return say.Of("Any other shape of just these notes, with {} in the bass, is right too.", say.Note(c.Bass))
+}
+
 var sayMoreShapes = say.Of("Any other shape of just these notes is right too.")

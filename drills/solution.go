@@ -3,6 +3,7 @@ package drills
 import (
 	"slices"
 
+	"sparetone/drills/chord"
 	"sparetone/progress"
 	"sparetone/theory/say"
 )
@@ -41,6 +42,9 @@ func (q *Question) MoreRight() say.Text {
 	}
 	if q.Shown != nil {
 		return sayMoreSwaps(q.Answer)
+	}
+	if chord.IsTurned(q.Answer) {
+		return sayMoreOver(q.Answer)
 	}
 	return sayMoreShapes
 }

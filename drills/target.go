@@ -38,10 +38,22 @@ func IndexOf(targets []Target, id string) int {
 	return slices.IndexFunc(targets, func(t Target) bool { return t.ID == id })
 }
 
-// ShapesOfEach returns the shapes within reach for each of several kinds.
-func ShapesOfEach(on *neck.Instrument, kinds []Target, reach float64) (out [][]neck.Held) {
-	for _, k := range kinds {
-		out = append(out, on.ShapesOf(chord.Kind(k.ID), reach))
+// Turned reports whether chords are asked over another note than their root.
+func (r Request) Turned() bool { return r.Clarity.Turned && r.On.Turns() }
+
+// ShapesOfEach returns the shapes within reach for each of several kinds: turned ones, if those are wanted and each of the kinds has some.
+func (r Request) ShapesOfEach(kinds []Target, reach float64) [][]neck.Held {
+	each := func(shapes func(*theory.Kind, float64) []neck.Held) (out [][]neck.Held) {
+		for _, k := range kinds {
+			out = append(out, shapes(chord.Kind(k.ID), reach))
+		}
+		return out
 	}
-	return out
+	if r.Turned() {
+		turned := each(r.On.TurnedShapes)
+		if !slices.ContainsFunc(turned, func(list []neck.Held) bool { return len(list) == 0 }) {
+			return turned
+		}
+	}
+	return each(r.On.ShapesOf)
 }

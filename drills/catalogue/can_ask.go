@@ -18,8 +18,8 @@ func CanAsk(on *neck.Instrument, d drills.Drill, target string, inPlay []string)
 	if chord, ok := harmony.ChordOfKey(on, target); ok && id == (harmony.KeyAdd{}).About().ID { // to look for such questions takes long
 		return on.MayAsk(chord)
 	}
-	for n := range Rungs(id, target) {
-		at, _ := AtRung(id, target, n+1)
+	for n := range Rungs(on, id, target) {
+		at, _ := AtRung(on, id, target, n+1)
 		for seed := range uint64(rungsTried) {
 			r := drills.Request{Target: target, On: on, InPlay: inPlay, Reach: at.Reach, Clarity: at.Clarity, Rand: drills.QuestionRand(id, target, seed)}
 			if _, err := d.Ask(r); err != nil {

@@ -20,11 +20,11 @@ import (
 const place = `(open|muted|at fret \d+)`
 
 var (
-	isNotes     = regexp.MustCompile(`^([A-G]\S*) (is|sounds as) ((?:[A-G][♯♭x]*(?:, | and |\.))+)$`)
+	isNotes     = regexp.MustCompile(`^([A-G]\S*) (is|sounds as) ((?:[A-G][♯♭x]*(?:, | and |\.))+)(?:with (the [a-z ]+) in the bass\.)?$`)
 	went        = regexp.MustCompile(`^The ` + called1 + ` string went from ([A-G][♯♭x]*) to ([A-G][♯♭x]*): (\S+) becomes (\S+)\.$`)
-	otherFret   = regexp.MustCompile(`^The ` + called1 + ` string makes (\S+) ` + place + `, not ` + place + `\.$`)
-	otherString = regexp.MustCompile(`^Leave the ` + called1 + ` string where it was: the ` + called1 + ` string ` + place + ` makes (\S+)\.$`)
-	moveTo      = regexp.MustCompile(`^The ` + called1 + ` string ` + place + ` makes (\S+); all others stay\.$`)
+	otherFret   = regexp.MustCompile(`^For (\S+), the ` + called1 + ` string is ` + place + `, not ` + place + `\.$`)
+	otherString = regexp.MustCompile(`^Leave the ` + called1 + ` string where it was: for (\S+), the ` + called1 + ` string is ` + place + `\.$`)
+	moveTo      = regexp.MustCompile(`^For (\S+), the ` + called1 + ` string is ` + place + `; all others stay\.$`)
 	twoFrets    = regexp.MustCompile(`^For (\S+), the ` + called1 + ` string is ` + place + ` and the ` + called1 + ` string ` + place + `\.$`)
 	rubsBriefly = regexp.MustCompile(`^([A-G][♯♭]*) lies a semitone above ([A-G][♯♭]*), (the [a-z ]+): it rubs\.$`)
 	sitsBriefly = regexp.MustCompile(`^([A-G][♯♭]*) is a note of .*, and no note of (\S+) lies a semitone below it\.$`)
@@ -52,6 +52,10 @@ func stoppedAt(v drills.Verdict, chord, called, where string) bool {
 func readBriefClaims(v drills.Verdict, line string, claim func(line string, ok bool)) {
 	if m := isNotes.FindStringSubmatch(line); m != nil {
 		claim(line, slices.ContainsFunc(v.Shapes, func(r drills.Reveal) bool {
+			bass := r.Voicing.Chord.Root.To(r.Voicing.Chord.Bass)
+			if bass != theory.Unison && bass.Role() != m[4] || bass == theory.Unison && m[4] != "" || neck.Lowest(r.Voicing.Tuning, r.Voicing.Shape)%12 != r.Voicing.Chord.Bass.Class() && m[4] != "" {
+				return false
+			}
 			if r.Voicing.Chord.String() != m[1] || (len(r.Voicing.Missing()) > 0) != (m[2] == "sounds as") {
 				return false
 			}
@@ -71,13 +75,13 @@ func readBriefClaims(v drills.Verdict, line string, claim func(line string, ok b
 			from.Chord.String() == m[4] && to.Chord.String() == m[5] && neck.StringsMoved(from.Shape, to.Shape) == 1)
 	}
 	if m := otherFret.FindStringSubmatch(line); m != nil {
-		claim(line, stoppedAt(v, m[2], m[1], m[3]) && stoppedAt(v, "", m[1], m[4]) && m[3] != m[4])
+		claim(line, stoppedAt(v, m[1], m[2], m[3]) && stoppedAt(v, "", m[2], m[4]) && m[3] != m[4])
 	}
 	if m := otherString.FindStringSubmatch(line); m != nil {
-		claim(line, stoppedAt(v, m[4], m[2], m[3]) && m[1] != m[2])
+		claim(line, stoppedAt(v, m[2], m[3], m[4]) && m[1] != m[3])
 	}
 	if m := moveTo.FindStringSubmatch(line); m != nil {
-		claim(line, stoppedAt(v, m[3], m[1], m[2]))
+		claim(line, stoppedAt(v, m[1], m[2], m[3]))
 	}
 	if m := twoFrets.FindStringSubmatch(line); m != nil {
 		claim(line, stoppedAt(v, m[1], m[2], m[3]) && stoppedAt(v, m[1], m[4], m[5]))

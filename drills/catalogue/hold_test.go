@@ -82,7 +82,7 @@ func TestQuestionsAreHeldToChords(t *testing.T) {
 			asked := 0
 			for _, target := range d.Targets(on) {
 				for seed := range uint64(2) {
-					rungs := Rungs(d.About().ID, target.ID)
+					rungs := Rungs(on, d.About().ID, target.ID)
 					r := drills.Request{Target: target.ID, On: on, Reach: float64(seed), Rand: drills.QuestionRand(d.About().ID, target.ID, seed)}
 					r.Clarity = rungs[int(seed)%len(rungs)].Clarity
 					q, err := d.Ask(r)

@@ -53,6 +53,10 @@ var forms = map[string]func(q *drills.Question, on *neck.Instrument) bool{
 		}
 		return true
 	},
+	"turned": func(q *drills.Question, on *neck.Instrument) bool { // what is asked, or what is right
+		v := q.Solution().Shapes[0].Voicing
+		return neck.Lowest(on.Tuning, v.Shape)%12 == v.Chord.Bass.Class() && v.Chord.Bass != v.Chord.Root
+	},
 	"rising": func(q *drills.Question, _ *neck.Instrument) bool {
 		return strings.Contains(q.Prompt.Screen(), "going up")
 	},
@@ -91,31 +95,39 @@ func TestRungs(t *testing.T) {
 	for _, c := range []struct {
 		drill, target string
 		holds         [][]string // by rung
+		turned        bool       // where there is a bass another rung follows
 	}{
-		{"chord-ear", "minor", [][]string{{"own voice", "plain first", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "root lowest", "lasting"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}, {"between the fourth and the fifth"}}},
-		{"same-or-not", "major-or-minor", [][]string{{"own voice", "strummed", "root lowest", "one root", "lasting", "slow"}, {"own voice", "strummed", "root lowest", "lasting"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
-		{"added-ear", "added-ninth", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
-		{"added-ear", "added-ninth-alone", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
-		{"resolve", "dominant", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
-		{"spell", "third-of-triad", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}},
-		{"progression-ear", "1-4-5", [][]string{{"own voice", "strummed"}, {"own voice"}, {}}},
-		{"interval-ear", "P5", [][]string{{"own voice", "rising", "in turn"}, {"own voice", "in turn"}, {"own voice"}, {}}},
-		{"same-or-not", "same-note", [][]string{{"own voice", "far apart"}, {"own voice", "no closer"}, {"own voice"}, {}}},
+		{"chord-ear", "minor", [][]string{{"own voice", "plain first", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "root lowest", "lasting"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}, {"between the fourth and the fifth"}}, true},
+		{"shape-name", "minor", [][]string{{"own voice"}, {}, {}, {}}, true},
+		{"shape-tones", "minor", [][]string{{"own voice"}, {}, {}, {}}, true},
+		{"build", "minor", [][]string{{"own voice"}, {}, {}, {}}, true},
+		{"same-or-not", "major-or-minor", [][]string{{"own voice", "strummed", "root lowest", "one root", "lasting", "slow"}, {"own voice", "strummed", "root lowest", "lasting"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}, false},
+		{"added-ear", "added-ninth", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}, false},
+		{"added-ear", "added-ninth-alone", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}, false},
+		{"resolve", "dominant", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}, false},
+		{"spell", "third-of-triad", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}, false},
+		{"progression-ear", "1-4-5", [][]string{{"own voice", "strummed"}, {"own voice"}, {}}, false},
+		{"interval-ear", "P5", [][]string{{"own voice", "rising", "in turn"}, {"own voice", "in turn"}, {"own voice"}, {}}, false},
+		{"same-or-not", "same-note", [][]string{{"own voice", "far apart"}, {"own voice", "no closer"}, {"own voice"}, {}}, false},
 	} {
 		for _, tuning := range []string{"ukulele", "guitar"} {
 			on := trial.Instrument(t, tuning)
 			d, _ := ByID(c.drill)
-			if got := len(Rungs(c.drill, c.target)); got != len(c.holds) {
-				t.Fatalf("%s %s has %d rungs, want %d", c.drill, c.target, got, len(c.holds))
+			byRung := c.holds
+			if c.turned && tuning == "guitar" {
+				byRung = append(slices.Clone(byRung), []string{"turned"})
 			}
-			for n, holds := range c.holds {
-				at, rung := AtRung(c.drill, c.target, n+1)
+			if got := len(Rungs(on, c.drill, c.target)); got != len(byRung) {
+				t.Fatalf("%s %s has %d rungs, want %d", c.drill, c.target, got, len(byRung))
+			}
+			for n, holds := range byRung {
+				at, rung := AtRung(on, c.drill, c.target, n+1)
 				if rung != n+1 || at.Words.IsZero() {
 					t.Errorf("%s %s: rung %d is %d, %q", c.drill, c.target, n+1, rung, at.Words)
 				}
 				var varies []string // what the rung before held
 				if n > 0 {
-					varies = slices.DeleteFunc(slices.Clone(c.holds[n-1]), func(f string) bool { return slices.Contains(holds, f) })
+					varies = slices.DeleteFunc(slices.Clone(byRung[n-1]), func(f string) bool { return slices.Contains(holds, f) })
 				}
 				times := map[string]int{}
 				const seeds = 40
@@ -151,7 +163,7 @@ func TestRungsOfTheNeck(t *testing.T) {
 	for _, d := range All() {
 		id := d.About().ID
 		for _, target := range d.Targets(on) {
-			all := Rungs(id, target.ID)
+			all := Rungs(on, id, target.ID)
 			for n, r := range all {
 				if (len(all) == 1) != r.Words.IsZero() {
 					t.Errorf("%s %s, rung %d of %d is called %q", id, target.ID, n+1, len(all), r.Words)
@@ -176,10 +188,10 @@ func TestRungsOfTheNeck(t *testing.T) {
 		{"chord-ear", "major", 3, "without the plain chord", 3}, {"added-ear", "added-ninth-alone", 3, "without the plain chord, in any voicing", 3},
 		{"key-add", "scale-of-major-1", 4, "", 1},
 	} {
-		if got := TellsIt(c.drill, c.target, c.rung).Screen(); got != c.tells && len(Rungs(c.drill, c.target)) > 1 {
+		if got := TellsIt(on, c.drill, c.target, c.rung).Screen(); got != c.tells && len(Rungs(on, c.drill, c.target)) > 1 {
 			t.Errorf("%s %s on rung %d: told %q, want %q", c.drill, c.target, c.rung, got, c.tells)
 		}
-		if _, at := AtRung(c.drill, c.target, c.rung); at != c.at {
+		if _, at := AtRung(on, c.drill, c.target, c.rung); at != c.at {
 			t.Errorf("%s %s on rung %d is asked on %d, want %d", c.drill, c.target, c.rung, at, c.at)
 		}
 	}

@@ -31,7 +31,7 @@ func anyRequest(d drills.Drill, on *neck.Instrument, rng *rand.Rand) drills.Requ
 	} else {
 		r.Target = targets[rng.IntN(len(targets))].ID
 	}
-	all := Rungs(d.About().ID, r.Target)
+	all := Rungs(on, d.About().ID, r.Target)
 	at := all[rng.IntN(len(all))]
 	r.Clarity = at.Clarity
 	if rng.IntN(2) == 0 {

@@ -37,6 +37,11 @@ var AskedKinds = []AskedKind{
 	{"dominant-ninth", []string{"dominant", "added-ninth"}},
 }
 
+// isAsked reports whether the drills ask for a kind.
+func isAsked(k *theory.Kind) bool {
+	return slices.ContainsFunc(AskedKinds, func(row AskedKind) bool { return row.ID == k.ID })
+}
+
 // TooMany reports whether a chord has more tones that must sound than the tuning has strings.
 func TooMany(k *theory.Kind, t *fret.Tuning) bool {
 	needed := len(k.Formula)

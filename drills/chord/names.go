@@ -34,11 +34,12 @@ func IsForeign(c theory.Chord, n theory.Note) bool {
 	return !own
 }
 
-// NamesBeside are the other right names of a shape that is called by one of them, their roots written as the notes of that one are.
+// NamesBeside are the other right names of a shape that is called by one of them, their roots written as the notes of that one are: those
+// of kinds that are asked for, for the others, such as C6sus4, few players say.
 func NamesBeside(names []theory.Chord, c theory.Chord) []theory.Chord {
 	var out []theory.Chord
 	for _, n := range names {
-		if n.Root.Same(c.Root) && n.Kind == c.Kind || slices.ContainsFunc(out, func(o theory.Chord) bool { return o.Root.Same(n.Root) && o.Kind == n.Kind }) {
+		if n.Root.Same(c.Root) && n.Kind == c.Kind || !isAsked(n.Kind) || slices.ContainsFunc(out, func(o theory.Chord) bool { return o.Root.Same(n.Root) && o.Kind == n.Kind }) {
 			continue
 		}
 		root := n.Root

@@ -32,7 +32,7 @@ func (d Chord) Ask(r drills.Request) (*drills.Question, error) {
 		return nil, err
 	}
 	choices = r.Settle(choices)
-	options := fair.RootLowest(r, func(reach float64) [][]neck.Held { return drills.ShapesOfEach(r.On, choices, reach) }, neck.Held.Itself)
+	options := fair.RootLowest(r, func(reach float64) [][]neck.Held { return r.ShapesOfEach(choices, reach) }, neck.Held.Itself)
 	alike := heardAlike(r.On)
 	if r.Clarity.OneRoot || r.Clarity.Among {
 		alike = heardOnARoot(r.On)
@@ -105,8 +105,7 @@ func (d Chord) Ask(r drills.Request) (*drills.Question, error) {
 				verdict.TakenFor = k.ID
 				verdict.Short = wording.First(wording.Differences(v, k))
 				verdict.Say(wording.Sentences(wording.Differences(v, k))...)
-				c := v.Chord
-				c.Kind = k
+				c := chord.TurnedAs(theory.NewChord(v.Chord.Root, k), v.Chord)
 				if near, ok := neck.NearestShape(r.On, c, v.Shape); ok {
 					verdict.Show(wording.Titled(c), near)
 					verdict.Other = []drills.Sound{drills.Played(wording.Titled(c), near, how)}

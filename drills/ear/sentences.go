@@ -126,7 +126,7 @@ func sayFirstAndSecond(first, second *theory.Kind) say.Text {
 	return say.Of("The first is {}, the second {}.", wording.AChord(first), wording.AChord(second))
 }
 
-func sayInSecond(clause say.Text) say.Text { return say.Of("In the second chord, {}", clause) }
+func sayInSecond(clause say.Text) say.Text { return say.Of("The second chord: {}", clause) }
 
 func sayByAnswer(c theory.Chord) say.Text {
 	return say.Of("By your answer the second chord would be {}: hear both.", say.Chord(c))

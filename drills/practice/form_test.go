@@ -50,7 +50,7 @@ func (s *Session) overhear(last *wish) {
 
 // remade is a question made again from its seed in the form of the rung that is kept with its answer.
 func remade(asked *Asked, r drills.Request) (*drills.Question, error) {
-	form := catalogue.Rungs(asked.Drill, asked.Target)[asked.Rung-1]
+	form := catalogue.Rungs(r.On, asked.Drill, asked.Target)[asked.Rung-1]
 	r.Anew.AskNewAt(form, nil)
 	r.Reach, r.Clarity = form.Reach, form.Clarity
 	r.Rand = drills.QuestionRand(asked.Drill, r.Target, asked.Seed)

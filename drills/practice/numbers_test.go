@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"sparetone/drills"
-	"sparetone/drills/catalogue"
 	"sparetone/drills/neck"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -21,7 +20,7 @@ type looking struct {
 
 func (looking) About() drills.About                      { return drills.About{ID: "doubled"} }
 func (looking) Targets(*neck.Instrument) []drills.Target { return nil }
-func (looking) Rungs(string) []drills.Rung               { return catalogue.Rungs("doubled", "") }
+func (looking) Rungs(string) []drills.Rung               { return drills.NeckRungs }
 
 var errNone = errors.New("none")
 
@@ -36,14 +35,15 @@ func (l looking) Ask(r drills.Request) (*drills.Question, error) {
 // Where every question was shown 32 are looked at, eight on each rung from that on which it is to be asked, and the first
 // of those shown longest ago is asked.
 func TestHowManyQuestionsAreLookedAt(t *testing.T) {
+	on := instrument(t, "ukulele")
 	var seen revealed
-	asked, err := seen.fresh(looking{reach: new([]float64)}, drills.Request{}, 1, rand.New(rand.NewPCG(1, 1)))
+	asked, err := seen.fresh(looking{reach: new([]float64)}, drills.Request{On: on}, 1, rand.New(rand.NewPCG(1, 1)))
 	if err != nil || asked.given != 0 {
 		t.Fatal(asked.given, err)
 	}
 	seen.add(asked.Question, drills.Verdict{})
 	var reach []float64
-	if asked, err = seen.fresh(looking{reach: &reach}, drills.Request{}, 2, rand.New(rand.NewPCG(1, 1))); err != nil || asked.given != 1 || asked.rung != 2 {
+	if asked, err = seen.fresh(looking{reach: &reach}, drills.Request{On: on}, 2, rand.New(rand.NewPCG(1, 1))); err != nil || asked.given != 1 || asked.rung != 2 {
 		t.Errorf("given away by question %d, on rung %d, %v", asked.given, asked.rung, err)
 	}
 	if len(reach) != 32 {
@@ -56,11 +56,11 @@ func TestHowManyQuestionsAreLookedAt(t *testing.T) {
 	}
 	// Where there are no more, the best of those there were is asked; where there is none at all it says so.
 	reach = nil
-	if q, err := seen.fresh(looking{&reach, 3}, drills.Request{}, 1, rand.New(rand.NewPCG(1, 1))); q.Question == nil || q.given != 1 || err != nil || len(reach) != 3 {
+	if q, err := seen.fresh(looking{&reach, 3}, drills.Request{On: on}, 1, rand.New(rand.NewPCG(1, 1))); q.Question == nil || q.given != 1 || err != nil || len(reach) != 3 {
 		t.Errorf("%v, %v, after %d", q, err, len(reach))
 	}
 	reach = nil
-	if _, err := seen.fresh(looking{&reach, 1}, drills.Request{}, 1, rand.New(rand.NewPCG(1, 1))); !errors.Is(err, errNone) {
+	if _, err := seen.fresh(looking{&reach, 1}, drills.Request{On: on}, 1, rand.New(rand.NewPCG(1, 1))); !errors.Is(err, errNone) {
 		t.Errorf("where there is no question: %v", err)
 	}
 }

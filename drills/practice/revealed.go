@@ -24,7 +24,7 @@ func shownChord(c theory.Chord) string {
 	if c.Kind == nil {
 		return ""
 	}
-	return fmt.Sprintf("chord %d %s", c.Root.Class(), c.Kind.ID)
+	return fmt.Sprintf("chord %d %s over %d", c.Root.Class(), c.Kind.ID, c.Bass.Class())
 }
 func shownSubject(q *drills.Question) string  { return "subject " + q.Drill + " " + q.Subject }
 func askedTarget(drill, target string) string { return "asked " + drill + " " + target }
@@ -111,7 +111,7 @@ func (r *revealed) fresh(d drills.Drill, request drills.Request, rung int, seeds
 			rung++
 		}
 		var form drills.Rung
-		form, rung = catalogue.AtRung(id, target, rung)
+		form, rung = catalogue.AtRung(request.On, id, target, rung)
 		request.Reach, request.Clarity = form.Reach, form.Clarity
 		try := seeds.Uint64()
 		request.Rand = drills.QuestionRand(id, target, try)

@@ -84,7 +84,7 @@ func TestRevealsGiveNothingAway(t *testing.T) {
 		seen.add(q(fmt.Sprint(n)), drills.Verdict{})
 	}
 	order := few{Drill: drill(t, "key-add"), questions: []*drills.Question{q("2"), q("0"), q("1")}}
-	if got, err := seen.fresh(&order, drills.Request{}, 1, rand.New(rand.NewPCG(1, 1))); err != nil || got.Subject != "0" || order.asked != mostTries || got.given != 1 {
+	if got, err := seen.fresh(&order, drills.Request{On: on}, 1, rand.New(rand.NewPCG(1, 1))); err != nil || got.Subject != "0" || order.asked != mostTries || got.given != 1 {
 		t.Errorf("%q after %d tries, %v", got.Subject, order.asked, err)
 	}
 }
@@ -148,7 +148,7 @@ func TestNewShapesStayTheFirstOnes(t *testing.T) {
 // A question is passed over whichever of its choices is given away, so that what was asked lately is asked for as often as the others.
 func TestGivenAwayWhicheverIsAskedFor(t *testing.T) {
 	on, d := instrument(t, "ukulele"), drill(t, "added-ear")
-	form, _ := catalogue.AtRung("added-ear", "added-ninth", 1)
+	form, _ := catalogue.AtRung(on, "added-ear", "added-ninth", 1)
 	rng := rand.New(rand.NewPCG(4, 4))
 	var seen revealed
 	isNew := true // so that it is asked in its first form alone, of which there are few

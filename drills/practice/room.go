@@ -2,6 +2,7 @@ package practice
 
 import (
 	"sparetone/drills/catalogue"
+	"sparetone/drills/neck"
 	"sparetone/theory/say"
 )
 
@@ -11,13 +12,13 @@ type Room struct {
 	Forms  int // in which they are asked, from the clearest to the closest, of all of them together
 }
 
-// RoomIn counts what chapters hold.
-func RoomIn(chapters []Chapter) (r Room) {
+// RoomIn counts what chapters hold on an instrument.
+func RoomIn(on *neck.Instrument, chapters []Chapter) (r Room) {
 	for _, c := range chapters {
 		for _, p := range c.Parts {
 			for _, t := range p.Things {
 				r.Things++
-				r.Forms += len(catalogue.Rungs(t.Drill.About().ID, t.ID))
+				r.Forms += len(catalogue.Rungs(on, t.Drill.About().ID, t.ID))
 			}
 		}
 	}

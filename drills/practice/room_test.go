@@ -11,11 +11,12 @@ import (
 
 // What there is to learn is all that the course asks on an instrument, each in all its forms.
 func TestRoomToLearn(t *testing.T) {
+	on := instrument(t, "ukulele")
 	chord, _ := catalogue.ByID("chord-ear")
 	seen, _ := catalogue.ByID("spell")
 	things := []Thing{{Drill: chord, Target: drills.Target{ID: "major"}}, {Drill: seen, Target: drills.Target{ID: "major"}}, {Drill: seen, Target: drills.Target{ID: "third-of-triad"}}}
-	forms := len(catalogue.Rungs("chord-ear", "major")) + len(catalogue.Rungs("spell", "major")) + len(catalogue.Rungs("spell", "third-of-triad"))
-	got := RoomIn([]Chapter{{Parts: []Part{{Things: things[:1]}, {Things: things[1:2]}}}, {Parts: []Part{{Things: things[2:]}}}})
+	forms := len(catalogue.Rungs(on, "chord-ear", "major")) + len(catalogue.Rungs(on, "spell", "major")) + len(catalogue.Rungs(on, "spell", "third-of-triad"))
+	got := RoomIn(on, []Chapter{{Parts: []Part{{Things: things[:1]}, {Things: things[1:2]}}}, {Parts: []Part{{Things: things[2:]}}}})
 	if want := (Room{Things: 3, Forms: forms}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
@@ -35,7 +36,7 @@ func TestRoomIsWhatThePlannerIsHanded(t *testing.T) {
 		for _, target := range d.Targets(on) {
 			if item := drills.ItemID(step.Drill, target.ID, on.Name()); slices.Contains(step.Asks, target.ID) && !slices.Contains(of, item) {
 				of = append(of, item)
-				room.Forms += len(catalogue.Rungs(step.Drill, target.ID))
+				room.Forms += len(catalogue.Rungs(on, step.Drill, target.ID))
 			}
 		}
 	}

@@ -24,8 +24,8 @@ var whys = map[plan.Reason]say.Text{
 	plan.Weak:     say.Of("it is weak"),
 	plan.New:      say.Of("it is new"),
 	plan.OnceMore: say.Of("you missed it earlier in this session"),
-	plan.Ahead:    say.Of("it has not come back yet, but a minute adds more to it than to anything else"),
-	plan.Turn:     say.Of("it has not come back yet, but its drill was not asked for a while"),
+	plan.Ahead:    say.Of("its day has not come yet, but a minute on it does more than on anything else"),
+	plan.Turn:     say.Of("its day has not come yet, but its drill was not asked for a while"),
 	plan.Beside:   say.Of("it stood among the choices, and which of them is asked is left to chance"),
 	plan.Closing:  say.Of("it is something you know, to close with"),
 }

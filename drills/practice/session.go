@@ -211,7 +211,7 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 	it := s.items[pick.Item]
 	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it, target) }, s.rng)
 	id := it.drill.About().ID
-	first, _ := catalogue.AtRung(id, it.target.ID, 1)
+	first, _ := catalogue.AtRung(s.On(), id, it.target.ID, 1)
 	wasAsked := func(target string) bool { return s.planner.Met(s.itemID(it.drill, target)) }
 	anew.AskNewAt(first, func(target string) bool { return !wasAsked(target) })
 	request := drills.Request{
@@ -365,7 +365,7 @@ func (s *Session) answer(text string, played bool) (drills.Verdict, error) {
 	s.planner.Answered(a)
 	s.counted(a)
 	if after := s.Told(a.Item); after.next() != before.next() {
-		v.BackAs = catalogue.Rungs(a.Drill, it.target.ID)[after.next()].Words
+		v.BackAs = catalogue.Rungs(s.On(), a.Drill, it.target.ID)[after.next()].Words
 	}
 	s.shown.add(s.asked.Question, v)
 	done := Done{Drill: a.Drill, Chord: s.asked.ChordOf(v), Expected: v.Expected, Given: v.Given, NotKnown: v.NotKnown, Result: v.Result}

@@ -20,6 +20,6 @@ func (t Told) next() int { return min(t.Forms, t.Of-1) }
 func (s *Session) Told(item string) Told {
 	drill, target, _ := drills.SplitItem(item)
 	rung := s.planner.Rung(item)
-	of := len(catalogue.Rungs(drill, target))
-	return Told{min(rung-1, of), of, catalogue.TellsIt(drill, target, rung)}
+	of := len(catalogue.Rungs(s.On(), drill, target))
+	return Told{min(rung-1, of), of, catalogue.TellsIt(s.On(), drill, target, rung)}
 }

@@ -23,15 +23,18 @@ func (Build) About() drills.About {
 
 func (Build) Targets(on *neck.Instrument) []drills.Target { return drills.KindTargets(on) }
 
-func (Build) Rungs(string) []drills.Rung { return drills.NeckRungs }
+func (Build) Rungs(string) []drills.Rung { return drills.ShapeRungs }
 
 func (d Build) Ask(r drills.Request) (*drills.Question, error) {
-	shapes := r.On.ShapesOf(chord.Kind(r.Target), r.Reach)
+	shapes := shapesOf(r)
 	if len(shapes) == 0 {
 		return nil, neck.NoShape(r.On, chord.Kind(r.Target))
 	}
 	c := shapes[r.Rand.IntN(len(shapes))].Chord
 	known := r.On.Shapes(c)
+	if chord.IsTurned(c) {
+		known = r.On.ShapesOver(c)
+	}
 	model, err := known[0].Voice(r.On)
 	if err != nil {
 		return nil, err
@@ -58,7 +61,7 @@ func (d Build) Ask(r drills.Request) (*drills.Question, error) {
 			return fret.Voice(r.On.Tuning, s, c)
 		},
 		Mark: func(v fret.Voicing) drills.Given {
-			g := drills.Given{ID: v.Shape.String(), Said: wording.Shape(v.Shape), Result: drills.RightIf(fret.Serves(r.On.Tuning, v.Shape, c))}
+			g := drills.Given{ID: v.Shape.String(), Said: wording.Shape(v.Shape), Result: drills.RightIf(fret.Serves(r.On.Tuning, v.Shape, c) && overBass(v))}
 			switch _, _, _, holds := fret.Finger(v.Shape); {
 			case g.Right() && !holds:
 				g.Note = sayUnheld(c)
@@ -87,7 +90,11 @@ func (d Build) Ask(r drills.Request) (*drills.Question, error) {
 			if g.Right() {
 				return
 			}
-			lines := append(lacking(v, c), called(v))
+			lines := lacking(v, c)
+			if !overBass(v) {
+				lines = append(lines, sayOtherBass(v))
+			}
+			lines = append(lines, called(v))
 			verdict.Short = lines[0]
 			if mend := mended(v, shown); !mend.IsZero() {
 				verdict.Short = mend
@@ -100,6 +107,11 @@ func (d Build) Ask(r drills.Request) (*drills.Question, error) {
 		},
 	}
 	return q.KnownByHeart(r), nil
+}
+
+// overBass reports whether the lowest note of a voicing is its chord's bass; of a chord over its root it may be any.
+func overBass(v fret.Voicing) bool {
+	return !chord.IsTurned(v.Chord) || neck.Lowest(v.Tuning, v.Shape)%12 == v.Chord.Bass.Class()
 }
 
 // readShape reads a shape that fits a tuning.

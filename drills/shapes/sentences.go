@@ -16,6 +16,8 @@ func labelWithout(v fret.Voicing, number int) say.Text {
 
 var askChord = say.Of("Which chord is this?")
 
+var askTurned = say.Of("Any of its notes may be in the bass. Which chord is this?")
+
 func sayAnotherName(c theory.Chord) say.Text {
 	return say.Of("{} is another right name for these notes.", say.Chord(c))
 }
@@ -167,6 +169,11 @@ func sayShapeSounds(s fret.Shape, notes []theory.Note) say.Text {
 	return say.Of("{} sounds {}.", say.Shape(s), say.And(say.Notes(notes)...))
 }
 
+// sayOtherBass says that another note is lowest than the chord asks for.
+func sayOtherBass(v fret.Voicing) say.Text {
+	return say.Of("{} has {} in the bass: no note lies below it.", say.Chord(v.Chord), say.Note(v.Chord.Bass))
+}
+
 func askBuild(c theory.Chord) say.Text { return say.Of("Build {}.", say.Titled(c)) }
 
 func askSwap(plain, wanted theory.Chord) say.Text {
@@ -183,15 +190,15 @@ func sayUnheld(c theory.Chord) say.Text {
 }
 
 func sayOtherFret(on *fret.Tuning, number, was int, want fret.StringTone, c theory.Chord) say.Text {
-	return say.Sentence("{} makes {} {}, not {}.", say.TheStrings(on, number), say.Chord(c), wording.Stopped(want.Fret), wording.Stopped(was))
+	return say.Of("For {}, {} is {}, not {}.", say.Chord(c), say.TheStrings(on, number), wording.Stopped(want.Fret), wording.Stopped(was))
 }
 
 func sayOtherString(on *fret.Tuning, moved int, want fret.StringTone, c theory.Chord) say.Text {
-	return say.Of("Leave {} where it was: {} {} makes {}.", say.TheStrings(on, moved), say.TheStrings(on, want.Number), wording.Stopped(want.Fret), say.Chord(c))
+	return say.Of("Leave {} where it was: for {}, {} is {}.", say.TheStrings(on, moved), say.Chord(c), say.TheStrings(on, want.Number), wording.Stopped(want.Fret))
 }
 
 func sayMoveTo(on *fret.Tuning, want fret.StringTone, c theory.Chord) say.Text {
-	return say.Sentence("{} {} makes {}; all others stay.", say.TheStrings(on, want.Number), wording.Stopped(want.Fret), say.Chord(c))
+	return say.Of("For {}, {} is {}; all others stay.", say.Chord(c), say.TheStrings(on, want.Number), wording.Stopped(want.Fret))
 }
 
 func sayTwoFrets(on *fret.Tuning, one, other fret.StringTone, c theory.Chord) say.Text {

@@ -29,7 +29,7 @@ func (Name) About() drills.About {
 
 func (Name) Targets(on *neck.Instrument) []drills.Target { return drills.KindTargets(on) }
 
-func (Name) Rungs(string) []drills.Rung { return drills.NeckRungs }
+func (Name) Rungs(string) []drills.Rung { return drills.ShapeRungs }
 
 // Ask offers two roots with two kinds each, so that neither the roots nor the kinds among the choices
 // tell which is right; and both roots have a shape of both kinds at the same place on the neck.
@@ -62,6 +62,9 @@ func (d Name) Ask(r drills.Request) (*drills.Question, error) {
 	about := func(v fret.Voicing) *drills.Question {
 		q := d.which(r.On, v, chords)
 		q.Voice = voice
+		if r.Turned() {
+			q.Prompt = askTurned
+		}
 		return q
 	}
 	var each []fret.Voicing
@@ -90,7 +93,7 @@ func (d Name) which(on *neck.Instrument, v fret.Voicing, chords []theory.Chord) 
 	for _, c := range chords {
 		offered = append(offered, chordChoice(c))
 	}
-	q.Offer(v.Chord.Symbol(), offered...)
+	q.Offer(theory.NewChord(v.Chord.Root, v.Chord.Kind).Symbol(), offered...)
 	for _, n := range names {
 		if s := (theory.Chord{Root: n.Root, Kind: n.Kind, Bass: n.Root}).Symbol(); s != q.Expected().Typed {
 			q.Accepts = append(q.Accepts, s)
@@ -131,9 +134,9 @@ func (d Name) which(on *neck.Instrument, v fret.Voicing, chords []theory.Chord) 
 				if len(lines) > 0 && len(others) == 0 {
 					verdict.Short = lines[0]
 				}
-				if near, ok := neck.NearestShape(on, c, v.Shape); ok {
-					verdict.Show(wording.Titled(c), near)
-					verdict.Other = []drills.Sound{drills.Played(wording.Titled(c), near, synth.Strum)}
+				if near, ok := neck.NearestShape(on, chord.TurnedAs(c, v.Chord), v.Shape); ok {
+					verdict.Show(wording.Titled(near.Chord), near)
+					verdict.Other = []drills.Sound{drills.Played(wording.Titled(near.Chord), near, synth.Strum)}
 					verdict.SetContrast()
 				}
 			}
@@ -272,12 +275,12 @@ func (Name) anywhere(r drills.Request, kinds []drills.Target) (h neck.Held, offe
 	right := drills.IndexOf(kinds, r.Target)
 	var picked [][]neck.Held // what the shape is picked from
 	h, ok := fair.Match(r, right, func(reach float64) [][]neck.Held {
-		picked = onTwoRoots(drills.ShapesOfEach(r.On, kinds, reach))
+		picked = onTwoRoots(r.ShapesOfEach(kinds, reach))
 		return picked
 	}, fair.Seen)
 	if !ok {
 		h, ok = fair.Match(r, right, func(reach float64) [][]neck.Held {
-			picked = drills.ShapesOfEach(r.On, kinds, reach)
+			picked = r.ShapesOfEach(kinds, reach)
 			return picked
 		}, fair.Seen)
 	}
@@ -285,7 +288,7 @@ func (Name) anywhere(r drills.Request, kinds []drills.Target) (h neck.Held, offe
 		return neck.Held{}, nil, neck.NoShape(r.On, chord.Kind(r.Target))
 	}
 	h = onAnyRoot(h, picked[right], r.Rand)
-	h.Chord = theory.NewChord(commonRoot(h.Chord.Root, h.Chord.Kind, kinds), h.Chord.Kind)
+	h.Chord = chord.TurnedAs(theory.NewChord(commonRoot(h.Chord.Root, h.Chord.Kind, kinds), h.Chord.Kind), h.Chord)
 	return h, func(v fret.Voicing) []neck.Held {
 		var out []neck.Held
 		for _, c := range grid(kinds, v, picked[right], r.Rand) {

@@ -25,10 +25,10 @@ func (Tones) About() drills.About {
 
 func (Tones) Targets(on *neck.Instrument) []drills.Target { return drills.KindTargets(on) }
 
-func (Tones) Rungs(string) []drills.Rung { return drills.NeckRungs }
+func (Tones) Rungs(string) []drills.Rung { return drills.ShapeRungs }
 
 func (d Tones) Ask(r drills.Request) (*drills.Question, error) {
-	shapes := r.On.ShapesOf(chord.Kind(r.Target), r.Reach)
+	shapes := shapesOf(r)
 	if len(shapes) == 0 {
 		return nil, neck.NoShape(r.On, chord.Kind(r.Target))
 	}

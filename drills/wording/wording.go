@@ -97,7 +97,7 @@ func LeftOut(v fret.Voicing) say.Text {
 	return say.Sentence("{} {} left out.", say.And(say.Roles(missing)...), say.Agree{N: len(missing), One: "is", Many: "are"})
 }
 
-// XwIsNotes says which notes a chord is, or, where some are left out, which of it sound.
+// XwIsNotes says which notes a chord is, or, where some are left out, which of it sound; and which is in the bass, if that is not the root.
 func IsNotes(v fret.Voicing) say.Text {
 	var notes []theory.Note
 	for _, tone := range soundedTones(v) {
@@ -106,6 +106,9 @@ func IsNotes(v fret.Voicing) say.Text {
 	is := say.Words("is")
 	if len(v.Missing()) > 0 {
 		is = "sounds as"
+	}
+	if chord.IsTurned(v.Chord) {
+		return say.Of("{} {} {}, with {} in the bass.", say.Chord(v.Chord), is, say.And(say.Notes(notes)...), say.Role(v.Chord.Root.To(v.Chord.Bass)))
 	}
 	return say.Of("{} {} {}.", say.Chord(v.Chord), is, say.And(say.Notes(notes)...))
 }

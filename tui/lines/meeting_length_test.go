@@ -71,7 +71,7 @@ const firstsAsked = 4
 // beforeFirst is what is shown before some questions of a target on its first rung, where that is made of the question itself.
 func beforeFirst(t *testing.T, d drills.Drill, target drills.Target, on *neck.Instrument) (shown []meet.Meeting) {
 	t.Helper()
-	form, _ := catalogue.AtRung(d.About().ID, target.ID, 1)
+	form, _ := catalogue.AtRung(on, d.About().ID, target.ID, 1)
 	for seed := range uint64(firstsAsked) {
 		q, err := d.Ask(drills.Request{Target: target.ID, On: on, First: seed%2 == 0, Reach: form.Reach, Clarity: form.Clarity, Rand: drills.QuestionRand(d.About().ID, target.ID, seed)})
 		if err != nil {

@@ -44,7 +44,7 @@ func (c *Course) Page(w *Walk) Page {
 		return c.chapters[n].Name, c.chapters[n].Learnt(), nil
 	})
 	p.Blocks = append(append(p.Blocks, Aloud(practice.WhatGraspsMean)), blocks...)
-	p.Blocks = append(p.Blocks, Sentence{Text: practice.RoomIn(c.chapters).Words(), Tone: Quiet})
+	p.Blocks = append(p.Blocks, Sentence{Text: practice.RoomIn(w.Session.On(), c.chapters).Words(), Tone: Quiet})
 	p.Acts = list.acts("open it", w.back())
 	p.Take, p.Ask, p.Lead = list.take, askChapter, askChapter
 	return p
