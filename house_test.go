@@ -14,7 +14,7 @@ import (
 
 // mayImport is which rooms each room may import: the way runs down the house and never back.
 var mayImport = map[string][]string{
-	"cmd/sparetone":         {"tui", "tui/draw", "tui/draw/classes", "tui/draw/papers", "tui/draw/sheet", "tui/lines", "drills", "drills/bench", "drills/catalogue", "drills/class", "drills/course", "drills/lesson", "drills/neck", "drills/perform", "drills/played", "drills/practice", "progress", "progress/exchange", "progress/memory", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
+	"cmd/sparetone":         {"tui", "tui/draw", "tui/draw/classes", "tui/draw/papers", "tui/draw/sheet", "tui/lines", "drills", "drills/bench", "drills/catalogue", "drills/class", "drills/course", "drills/lesson", "drills/neck", "drills/perform", "drills/played", "drills/practice", "progress", "progress/exchange", "progress/exported", "progress/memory", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
 	"cmd/release":           {"progress/whole"},
 	"tui/page":              {"tui/draw", "tui/draw/sheet", "drills", "drills/bench", "drills/catalogue", "drills/course", "drills/meet", "drills/neck", "drills/played", "drills/practice", "progress", "synth", "synth/capture", "theory", "theory/fret", "theory/read", "theory/say"},
 	"tui":                   {"tui/draw", "tui/page", "drills", "drills/neck", "drills/practice", "progress", "progress/memory", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/say"},
@@ -51,7 +51,8 @@ var mayImport = map[string][]string{
 	"progress/store":        {"progress", "progress/clock", "progress/exchange", "progress/memory", "progress/pages", "progress/rescue", "progress/tables", "progress/whole"},
 	"progress/pupils":       {"progress", "progress/clock", "progress/memory", "progress/plan"}, // for tests
 	"progress/plan":         {"progress", "progress/clock", "progress/memory"},
-	"progress/exchange":     {"progress", "progress/clock", "progress/pages", "progress/tables", "progress/whole"},
+	"progress/exchange":     {"progress", "progress/clock", "progress/exported", "progress/pages", "progress/tables", "progress/whole"},
+	"progress/exported":     {"progress", "progress/clock", "progress/tables"},
 	"progress/rescue":       {"progress", "progress/pages", "progress/tables"},
 	"progress/tables":       {"progress", "progress/clock", "progress/memory"},
 	"progress/memory":       {"progress"},

@@ -15,7 +15,7 @@ import (
 
 	"sparetone/drills/class"
 	"sparetone/progress"
-	"sparetone/progress/exchange"
+	"sparetone/progress/exported"
 	"sparetone/progress/memory"
 	"sparetone/progress/whole"
 	"sparetone/theory"
@@ -384,8 +384,8 @@ var classColumns = []struct {
 	name string
 	of   func(r studentRow) string
 }{
-	{"name", func(r studentRow) string { return exchange.Cell(r.Name) }},
-	{"id", func(r studentRow) string { return exchange.Cell(r.ID) }},
+	{"name", func(r studentRow) string { return exported.Cell(r.Name) }},
+	{"id", func(r studentRow) string { return exported.Cell(r.ID) }},
 	{"silent", func(r studentRow) string { return strconv.FormatBool(r.Silent) }},
 	{"last", func(r studentRow) string { return r.Last }},
 	{"days", func(r studentRow) string { return strconv.Itoa(r.Days) }},
@@ -396,7 +396,7 @@ var classColumns = []struct {
 		if r.Lesson == nil {
 			return ""
 		}
-		return exchange.Cell(theory.Clean(r.Lesson.Name))
+		return exported.Cell(theory.Clean(r.Lesson.Name))
 	}},
 	{"lesson_done", func(r studentRow) string {
 		if r.Lesson == nil {
@@ -422,7 +422,7 @@ var classColumns = []struct {
 		for _, w := range r.Weak {
 			items = append(items, w.Item)
 		}
-		return exchange.Cell(strings.Join(items, " "))
+		return exported.Cell(strings.Join(items, " "))
 	}},
 }
 

@@ -13,6 +13,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/progress"
 	"sparetone/progress/exchange"
+	"sparetone/progress/exported"
 	"sparetone/progress/store"
 	"sparetone/progress/whole"
 	"sparetone/theory"
@@ -182,7 +183,7 @@ func importFrom(cmd *cobra.Command, file *store.File, arg string, other bool) (e
 		in = patient(cmd.Context(), f)
 	}
 	got, err := file.Import(in, exchange.Taking{From: arg, Means: course.Knows, Other: other})
-	if errors.As(err, &exchange.BadExport{}) {
+	if errors.As(err, &exported.BadExport{}) {
 		return got, orStatus(err, inputWrong)
 	}
 	return got, fault(err)

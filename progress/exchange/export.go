@@ -11,6 +11,7 @@ import (
 
 	"sparetone/progress"
 	"sparetone/progress/clock"
+	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 )
 
@@ -25,7 +26,7 @@ func WriteJSON(from tables.Reader, now time.Time, w io.Writer) error {
 		return err
 	}
 	for _, s := range is.sessions {
-		l := sessionLine{Kind: "session", ID: s.ID, Began: s.Began, Minutes: s.Minutes.Minutes(), Doubted: s.Doubted, whoseLine: is.whose}
+		l := exported.Session{Kind: "session", ID: s.ID, Began: s.Began, Minutes: s.Minutes.Minutes(), Doubted: s.Doubted, Owner: is.whose}
 		if !s.Ended.IsZero() {
 			l.Ended = &s.Ended
 		}
@@ -38,7 +39,7 @@ func WriteJSON(from tables.Reader, now time.Time, w io.Writer) error {
 		return err
 	}
 	for _, s := range songs {
-		if err := enc.Encode(songLineOf(s, is.whose)); err != nil {
+		if err := enc.Encode(exported.SongOf(s, is.whose)); err != nil {
 			return err
 		}
 	}
@@ -53,8 +54,8 @@ func WriteJSON(from tables.Reader, now time.Time, w io.Writer) error {
 // WriteCSV writes every answer as a row, in the order of time, below the names of the columns.
 func WriteCSV(from tables.Reader, now time.Time, w io.Writer) error {
 	out := csv.NewWriter(w)
-	row := make([]string, len(Columns))
-	for i, c := range Columns {
+	row := make([]string, len(exported.Columns))
+	for i, c := range exported.Columns {
 		row[i] = c.Name
 	}
 	if err := out.Write(row); err != nil {
@@ -66,8 +67,8 @@ func WriteCSV(from tables.Reader, now time.Time, w io.Writer) error {
 	}
 	err = tables.Answers(from, func(k tables.AnswerRow) error {
 		l := is.line(k)
-		for i, c := range Columns {
-			row[i] = c.cell(c.get(&l))
+		for i, c := range exported.Columns {
+			row[i] = c.Cell(c.Get(&l))
 		}
 		return out.Write(row)
 	})
@@ -85,7 +86,7 @@ type marks struct {
 	doubts   clock.Doubts
 	sessions []progress.Session // as they were kept, and marked
 	certain  map[string]tables.SessionRow
-	whose    whoseLine
+	whose    exported.Owner
 }
 
 func marksOf(from tables.Reader, now time.Time) (m marks, err error) {
@@ -98,7 +99,7 @@ func marksOf(from tables.Reader, now time.Time) (m marks, err error) {
 	if err != nil {
 		return m, err
 	}
-	m.whose = whoseLine{whose.ID, whose.Name}
+	m.whose = exported.Owner{File: whose.ID, Whose: whose.Name}
 	if m.sessions, err = tables.Sessions(from); err != nil {
 		return m, err
 	}
@@ -112,7 +113,7 @@ func marksOf(from tables.Reader, now time.Time) (m marks, err error) {
 		if !s.Ended.IsZero() {
 			row.Ended = sql.NullInt64{Int64: s.Ended.UnixMilli(), Valid: true}
 		}
-		if m.sessions[i].Doubted = judged[i].Doubted || !judged[i].Began.Equal(s.Began) || turned(row); !m.sessions[i].Doubted {
+		if m.sessions[i].Doubted = judged[i].Doubted || !judged[i].Began.Equal(s.Began) || exported.EndsBeforeItBegan(row); !m.sessions[i].Doubted {
 			m.certain[s.ID] = row
 		}
 	}
@@ -120,9 +121,9 @@ func marksOf(from tables.Reader, now time.Time) (m marks, err error) {
 }
 
 // line returns an answer as it is exported.
-func (m marks) line(k tables.AnswerRow) answerLine {
-	l := lineOf(k, m.doubted(k))
-	l.whoseLine = m.whose
+func (m marks) line(k tables.AnswerRow) exported.Answer {
+	l := exported.AnswerOf(k, m.doubted(k))
+	l.Owner = m.whose
 	return l
 }
 

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sparetone/progress"
+	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 )
 
@@ -134,11 +135,11 @@ func tenths(d time.Duration) float64 { return float64(d.Round(6*time.Second)) / 
 // ReadHandedIn reads the first line of a file that was handed in. It has to be that; a plain export is none, and is false without
 // an error.
 func ReadHandedIn(line []byte) (of HandedIn, is bool, err error) {
-	o, err := objectOf(line)
+	o, err := exported.ObjectOf(line)
 	if err != nil {
 		return of, false, nil
 	}
-	if kind, _ := o.text("kind"); kind != handedInKind {
+	if kind, _ := o.Text("kind"); kind != handedInKind {
 		return of, false, nil
 	}
 	if err := json.Unmarshal(line, &of); err != nil {
@@ -155,8 +156,8 @@ func ReadHandedIn(line []byte) (of HandedIn, is bool, err error) {
 }
 
 // handed passes over the first line of a file that was handed in, but for whose it is.
-func (in *importing) handed(o jsonObject) error {
-	of, err := o.whose()
+func (in *importing) handed(o exported.Object) error {
+	of, err := o.Owner()
 	if err != nil {
 		return err
 	}

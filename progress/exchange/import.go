@@ -10,6 +10,7 @@ import (
 
 	"sparetone/progress"
 	"sparetone/progress/clock"
+	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 )
 
@@ -81,26 +82,26 @@ const findAnswer = `SELECT CASE
 
 // read takes in every line.
 func (in *importing) read(r io.Reader) error {
-	err := (&export{handed: func(o jsonObject, _ []byte) error { return in.handed(o) }, session: in.session, song: in.song, answer: in.answer}).read(r)
-	of := lineError{}
+	err := (&export{handed: func(o exported.Object, _ []byte) error { return in.handed(o) }, session: in.session, song: in.song, answer: in.answer}).read(r)
+	of := exported.LineError{}
 	switch {
-	case errors.As(err, &of) && tables.IsOfSQLite(of.says):
-		return of.says
+	case errors.As(err, &of) && tables.IsOfSQLite(of.Says):
+		return of.Says
 	case errors.As(err, &of):
-		return badExport("%w", err)
-	case err == nil || errors.As(err, new(BadExport)):
+		return exported.Refuse("%w", err)
+	case err == nil || errors.As(err, new(exported.BadExport)):
 		return err
 	}
 	return fmt.Errorf("%w; nothing was imported", err)
 }
 
 // answer adds an answer after all others, unless it is there.
-func (in *importing) answer(l answerLine) error {
-	k, err := l.kept()
+func (in *importing) answer(l exported.Answer) error {
+	k, err := l.Row()
 	if err != nil {
 		return err
 	}
-	if err := in.is(l.whoseLine); err != nil {
+	if err := in.is(l.Owner); err != nil {
 		return err
 	}
 	if l.File == "" && in.first == nil {

@@ -1,7 +1,6 @@
 package exchange
 
 import (
-	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
@@ -9,20 +8,17 @@ import (
 
 	"sparetone/progress"
 	"sparetone/progress/clock"
+	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 )
 
-// mostAmiss is how far a time may lie outside the times of its session: as far as a time zone that was set wrong, or a clock
-// that was put right in the midst of it, explains.
-const mostAmiss = 24 * time.Hour
-
 // session takes in a session, and says when one ended that is there already and has not.
-func (in *importing) session(o jsonObject) error {
-	s, doubted, err := o.session()
+func (in *importing) session(o exported.Object) error {
+	s, doubted, err := o.Session()
 	if err != nil {
 		return err
 	}
-	of, err := o.whose()
+	of, err := o.Owner()
 	if err == nil {
 		err = in.is(of)
 	}
@@ -64,60 +60,6 @@ func otherSession(field, id string) error {
 	return fmt.Errorf("%s is another than that of the session which is kept under the id %s", field, progress.Short(id))
 }
 
-// session reads a session, and whether the export says that its times cannot be true.
-func (o jsonObject) session() (s tables.SessionRow, doubted bool, err error) {
-	for _, field := range []string{"id", "began", "minutes"} {
-		if o[field] == nil {
-			return s, doubted, missing(field)
-		}
-	}
-	if s.Id, err = o.text("id"); err != nil {
-		return s, doubted, err
-	}
-	if s.Id == "" || progress.Tidy(s.Id) != s.Id {
-		return s, doubted, fmt.Errorf("id is a line of 1 to %d bytes, without control characters", progress.LongestText)
-	}
-	if s.Began, err = o.moment("began"); err != nil {
-		return s, doubted, err
-	}
-	if raw, there := o["ended"]; there && string(raw) != "null" {
-		s.Ended.Valid = true
-		if s.Ended.Int64, err = o.moment("ended"); err != nil {
-			return s, doubted, err
-		}
-	}
-	if raw, there := o["doubted"]; there {
-		text, err := column{Name: "doubted", Form: OfFlag}.fromJSON(raw)
-		if err != nil {
-			return s, doubted, err
-		}
-		doubted = text == "true"
-	}
-	if !doubted && turned(s) {
-		return s, doubted, fmt.Errorf("ended is %s, and that is before it began, %s", utc(s.Ended.Int64), utc(s.Began))
-	}
-	if json.Unmarshal(o["minutes"], &s.Minutes) != nil || string(o["minutes"]) == "null" || !(s.Minutes >= 0 && s.Minutes <= 24*60) {
-		return s, doubted, errors.New("minutes is a number without quotes, from 0 to 1440, which is a day")
-	}
-	return s, doubted, nil
-}
-
-// moment reads a time, in milliseconds since 1970.
-func (o jsonObject) moment(field string) (int64, error) {
-	text, err := o.text(field)
-	if err != nil {
-		return 0, err
-	}
-	at, err := time.Parse(time.RFC3339, text)
-	if err != nil {
-		return 0, fmt.Errorf("%s is a time such as 2026-03-04T18:30:00.000Z, not %q", field, progress.Short(text))
-	}
-	return clock.Writable(at).UnixMilli(), nil
-}
-
-// utc writes a time in milliseconds since 1970.
-func utc(ms int64) string { return time.UnixMilli(ms).UTC().Format(timeForm) }
-
 // sessionOf returns a session that is in the file or came with this import.
 func (in *importing) sessionOf(id string) (s tables.SessionRow, there bool, err error) {
 	if s, met := in.sessions[id]; met {
@@ -131,30 +73,25 @@ func (in *importing) sessionOf(id string) (s tables.SessionRow, there bool, err 
 	return s, s.Id != "", err
 }
 
-// turned reports whether a session ended before it began, by more than a wrong clock explains that is not doubted.
-func turned(s tables.SessionRow) bool {
-	return s.Ended.Valid && s.Ended.Int64 < s.Began-mostAmiss.Milliseconds()
-}
-
 // outside says that a time lies outside a session, by more than a wrong clock explains; it is empty if it does not, or if the
 // session's own times cannot be true.
 func outside(s tables.SessionRow, at int64) string {
-	amiss := mostAmiss.Milliseconds()
+	amiss := exported.MostAmiss.Milliseconds()
 	switch {
-	case turned(s) || !clock.Dated(time.UnixMilli(s.Began)):
+	case exported.EndsBeforeItBegan(s) || !clock.Dated(time.UnixMilli(s.Began)):
 		return ""
 	case at < s.Began-amiss:
-		return fmt.Sprintf("more than a day before its session began, %s", utc(s.Began))
+		return fmt.Sprintf("more than a day before its session began, %s", exported.UTC(s.Began))
 	case s.Ended.Valid && at > s.Ended.Int64+amiss:
-		return fmt.Sprintf("more than a day after its session ended, %s", utc(s.Ended.Int64))
+		return fmt.Sprintf("more than a day after its session ended, %s", exported.UTC(s.Ended.Int64))
 	}
 	return ""
 }
 
 // fits refuses an answer that was given at another time than its session, where that is known and the export does not say that
 // its time is doubted. Exports of earlier versions do not say what is doubted, so they are not held to it.
-func (in *importing) fits(l answerLine, k tables.AnswerRow) error {
-	if !l.judged || l.Doubted || in.doubted[k.Session] {
+func (in *importing) fits(l exported.Answer, k tables.AnswerRow) error {
+	if !l.Judged || l.Doubted || in.doubted[k.Session] {
 		return nil
 	}
 	at := k.At.UnixMilli()
@@ -168,7 +105,7 @@ func (in *importing) fits(l answerLine, k tables.AnswerRow) error {
 		return err
 	}
 	if says := outside(s, at); says != "" {
-		return fmt.Errorf("at is %s, %s", utc(at), says)
+		return fmt.Errorf("at is %s, %s", exported.UTC(at), says)
 	}
 	return nil
 }
@@ -181,7 +118,7 @@ func holds(s tables.SessionRow, given stretch) error {
 			if at < s.Began {
 				field = "began"
 			}
-			return fmt.Errorf("%s denies an answer of this session, which was given at %s, %s", field, utc(at), says)
+			return fmt.Errorf("%s denies an answer of this session, which was given at %s, %s", field, exported.UTC(at), says)
 		}
 	}
 	return nil

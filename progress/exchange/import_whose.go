@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"sparetone/progress"
+	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 )
 
@@ -26,27 +27,9 @@ func (e *AnothersError) Error() string {
 	return fmt.Sprintf("this is the practice of another progress file than yours, %d answers that are new here; nothing was imported", e.Answers)
 }
 
-// whose reads whose practice a session is of.
-func (o jsonObject) whose() (w whoseLine, err error) {
-	if w.File, err = o.text("file"); err == nil {
-		w.Whose, err = o.text("whose")
-	}
-	return w, err
-}
-
-// check says what is wrong with whose practice a line is of.
-func (w whoseLine) check() error {
-	for _, text := range []struct{ field, is string }{{"file", w.File}, {"whose", w.Whose}} {
-		if len(text.is) > tables.LongestName || progress.Tidy(text.is) != text.is {
-			return fmt.Errorf("%s is a line of %d bytes at most, without control characters", text.field, tables.LongestName)
-		}
-	}
-	return nil
-}
-
 // is notes whose practice a line is of.
-func (in *importing) is(w whoseLine) error {
-	if err := w.check(); err != nil {
+func (in *importing) is(w exported.Owner) error {
+	if err := w.Check(); err != nil {
 		return err
 	}
 	if w.File != "" && !slices.ContainsFunc(in.whose, func(met progress.Whose) bool { return met.ID == w.File }) {

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"sparetone/progress"
+	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 )
 
@@ -311,7 +312,7 @@ func (a *aligning) tell() error {
 	a.state.Marks = append(a.state.Marks, progress.NewID())
 	a.state.Marks = a.state.Marks[max(0, len(a.state.Marks)-marksKept):]
 	var out bytes.Buffer
-	err = k.write(a.tx, machineLine{"machine", machineFormat, a.state.Machine, progress.Tidy(a.how.Host), whoseLine{k.whose.ID, k.whose.Name}, a.state.Writing, a.state.Marks[len(a.state.Marks)-1]}, newMachineWriter(&out))
+	err = k.write(a.tx, machineLine{"machine", machineFormat, a.state.Machine, progress.Tidy(a.how.Host), exported.Owner{File: k.whose.ID, Whose: k.whose.Name}, a.state.Writing, a.state.Marks[len(a.state.Marks)-1]}, newMachineWriter(&out))
 	a.done.Own = out.Bytes()
 	return err
 }

@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"sparetone/progress"
+	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 )
 
@@ -61,7 +62,7 @@ type machineLine struct {
 	Format  int    `json:"format"`
 	Machine string `json:"machine"` // its id, random
 	Host    string `json:"host"`    // what the machine calls itself
-	whoseLine
+	exported.Owner
 	Writing int    `json:"writing"` // how many times it was written
 	Mark    string `json:"mark"`    // of this writing, random: by it a machine knows its own
 }
@@ -88,17 +89,17 @@ type carriedSetting struct {
 
 // carriedSession, carriedSong and carriedAnswer are what an export has, and the import it came with.
 type carriedSession struct {
-	sessionLine
+	exported.Session
 	Import string `json:"import,omitempty"`
 }
 
 type carriedSong struct {
-	songLine
+	exported.Song
 	Import string `json:"import,omitempty"`
 }
 
 type carriedAnswer struct {
-	answerLine
+	exported.Answer
 	Import string `json:"import,omitempty"`
 }
 

@@ -14,6 +14,7 @@ import (
 
 	"sparetone/progress"
 	"sparetone/progress/clock"
+	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 )
 
@@ -160,11 +161,11 @@ func (k keptLines) write(from tables.Reader, head machineLine, to *machineWriter
 	if err != nil {
 		return err
 	}
-	err = tables.SongRows(from, "", nil, func(s tables.SongRow) error { return to.line(carriedSong{songLineOf(s, whoseLine{}), s.By}) })
+	err = tables.SongRows(from, "", nil, func(s tables.SongRow) error { return to.line(carriedSong{exported.SongOf(s, exported.Owner{}), s.By}) })
 	if err != nil {
 		return err
 	}
-	err = tables.Answers(from, func(a tables.AnswerRow) error { return to.line(carriedAnswer{lineOf(a, false), a.Import}) })
+	err = tables.Answers(from, func(a tables.AnswerRow) error { return to.line(carriedAnswer{exported.AnswerOf(a, false), a.Import}) })
 	if err != nil {
 		return err
 	}
@@ -186,8 +187,8 @@ func (e *AnothersFile) Error() string {
 }
 
 // sessionLineOf returns a session as it is exported, but for whose it is.
-func sessionLineOf(s tables.SessionRow) sessionLine {
-	l := sessionLine{Kind: "session", ID: s.Id, Began: clock.Writable(time.UnixMilli(s.Began).UTC()), Minutes: s.Minutes, Doubted: turned(s)}
+func sessionLineOf(s tables.SessionRow) exported.Session {
+	l := exported.Session{Kind: "session", ID: s.Id, Began: clock.Writable(time.UnixMilli(s.Began).UTC()), Minutes: s.Minutes, Doubted: exported.EndsBeforeItBegan(s)}
 	if s.Ended.Valid {
 		ended := clock.Writable(time.UnixMilli(s.Ended.Int64).UTC())
 		l.Ended = &ended

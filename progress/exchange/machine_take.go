@@ -10,6 +10,7 @@ import (
 
 	"sparetone/progress"
 	"sparetone/progress/clock"
+	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 )
 
@@ -180,15 +181,15 @@ func (f *takingFile) tagOf(there string) (tag string, alive bool) {
 
 // session takes in a session. Of two times at which one ended the later holds.
 func (f *takingFile) session(t *FileTaken, line []byte) error {
-	o, err := objectOf(bytes.TrimSpace(line))
+	o, err := exported.ObjectOf(bytes.TrimSpace(line))
 	if err != nil {
 		return err
 	}
-	s, _, err := o.session()
+	s, _, err := o.Session()
 	if err != nil {
 		return fmt.Errorf("session: %w", err)
 	}
-	by, err := o.text("import")
+	by, err := o.Text("import")
 	if err != nil {
 		return err
 	}
@@ -215,15 +216,15 @@ func (f *takingFile) session(t *FileTaken, line []byte) error {
 // song takes in a song as it was kept at one moment, unless it was kept later by the student: of what was kept before that nothing
 // is needed any more.
 func (f *takingFile) song(line []byte) error {
-	o, err := objectOf(bytes.TrimSpace(line))
+	o, err := exported.ObjectOf(bytes.TrimSpace(line))
 	if err != nil {
 		return err
 	}
-	s, err := o.song()
+	s, err := o.Song()
 	if err != nil {
 		return fmt.Errorf("song: %w", err)
 	}
-	by, err := o.text("import")
+	by, err := o.Text("import")
 	if err != nil {
 		return err
 	}
@@ -255,19 +256,19 @@ func (f *takingFile) answer(line []byte) error {
 			}
 		}
 	}
-	o, err := objectOf(bytes.TrimSpace(line))
+	o, err := exported.ObjectOf(bytes.TrimSpace(line))
 	if err != nil {
 		return err
 	}
-	l, err := o.answer()
+	l, err := o.Answer()
 	if err != nil {
 		return fmt.Errorf("answer: %w", err)
 	}
-	k, err := l.kept()
+	k, err := l.Row()
 	if err != nil {
 		return fmt.Errorf("answer: %w", err)
 	}
-	by, err := o.text("import")
+	by, err := o.Text("import")
 	if err != nil {
 		return err
 	}

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"sparetone/progress"
+	"sparetone/progress/exported"
 	"sparetone/progress/pages"
 	"sparetone/progress/tables"
 	"sparetone/progress/whole"
@@ -18,23 +19,14 @@ import (
 
 // export is an export that is read, line by line.
 type export struct {
-	handed  func(o jsonObject, line []byte) error
-	session func(o jsonObject) error
-	song    func(o jsonObject) error
-	answer  func(l answerLine) error
-	begun   bool      // with JSON lines
-	table   *csvTable // of a CSV file
-	scanned scanner
+	handed  func(o exported.Object, line []byte) error
+	session func(o exported.Object) error
+	song    func(o exported.Object) error
+	answer  func(l exported.Answer) error
+	begun   bool            // with JSON lines
+	table   *exported.Table // of a CSV file
+	scanned exported.Scanner
 }
-
-// lineError is the error of a line of an export: it is at fault, and not a file or a disk of this machine.
-type lineError struct {
-	line int // from 1
-	says error
-}
-
-func (e lineError) Error() string { return fmt.Sprintf("line %d: %v", e.line, e.says) }
-func (e lineError) Unwrap() error { return e.says }
 
 // read reads every line.
 func (x *export) read(r io.Reader) error {
@@ -42,17 +34,17 @@ func (x *export) read(r io.Reader) error {
 	for n := 1; ; n++ {
 		line, err := lines.ReadSlice('\n')
 		if n == 1 && bytes.HasPrefix(line, pages.Magic) {
-			return errDatabase
+			return exported.ErrDatabase
 		}
-		if n == 1 && slices.ContainsFunc(utf16Marks, func(mark []byte) bool { return bytes.HasPrefix(line, mark) }) {
-			return errUTF16
+		if n == 1 && slices.ContainsFunc(exported.UTF16Marks, func(mark []byte) bool { return bytes.HasPrefix(line, mark) }) {
+			return exported.ErrUTF16
 		}
 		if n == 1 && errors.Is(err, bufio.ErrBufferFull) && line[0] != '{' {
-			return errNoExport
+			return exported.ErrNoExport
 		}
 		if err != nil && err != io.EOF {
 			if errors.Is(err, bufio.ErrBufferFull) {
-				return lineError{n, fmt.Errorf("longer than %d bytes", LongestLine)}
+				return exported.LineError{Line: n, Says: fmt.Errorf("longer than %d bytes", LongestLine)}
 			}
 			return whole.Brief(err)
 		}
@@ -61,17 +53,17 @@ func (x *export) read(r io.Reader) error {
 		}
 		if line = bytes.TrimRight(line, "\r\n"); len(bytes.TrimSpace(line)) > 0 {
 			if err := x.line(line, n); err != nil {
-				return lineError{n, err}
+				return exported.LineError{Line: n, Says: err}
 			}
 		}
 		switch {
 		case err != io.EOF:
 		case x.table != nil:
-			return x.table.fault()
+			return x.table.Fault()
 		case x.begun:
 			return nil
 		default:
-			return errNothing
+			return exported.ErrNothing
 		}
 	}
 }
@@ -80,7 +72,7 @@ func (x *export) read(r io.Reader) error {
 func (x *export) line(line []byte, n int) error {
 	switch {
 	case x.table != nil:
-		l, is, err := x.table.answer(line, n)
+		l, is, err := x.table.Answer(line, n)
 		if err != nil || !is {
 			return err
 		}
@@ -90,24 +82,24 @@ func (x *export) line(line []byte, n int) error {
 		return x.object(line)
 	case x.begun:
 		return errors.New("this is not a JSON object")
-	case n == 1 && separatorLine.Match(line):
+	case n == 1 && exported.SeparatorLine.Match(line):
 		return nil
 	}
-	t, err := tableOf(line)
+	t, err := exported.TableOf(line)
 	x.table = &t
 	return err
 }
 
 // object reads a line of JSON.
 func (x *export) object(line []byte) error {
-	if l, plain := x.scanned.answer(line); plain {
+	if l, plain := x.scanned.Answer(line); plain {
 		return x.answer(l)
 	}
-	o, err := objectOf(line)
+	o, err := exported.ObjectOf(line)
 	if err != nil {
 		return err
 	}
-	switch kind, _ := o.text("kind"); kind {
+	switch kind, _ := o.Text("kind"); kind {
 	case handedInKind:
 		return x.handed(o, line)
 	case "session":
@@ -115,7 +107,7 @@ func (x *export) object(line []byte) error {
 	case "song":
 		return x.song(o)
 	case "answer":
-		l, err := o.answer()
+		l, err := o.Answer()
 		if err != nil {
 			return err
 		}
@@ -151,38 +143,38 @@ type Reading struct {
 // an error of its line.
 func Read(r io.Reader, to Reading) error {
 	x := export{
-		handed: func(_ jsonObject, line []byte) error {
+		handed: func(_ exported.Object, line []byte) error {
 			of, _, err := ReadHandedIn(line)
 			if err == nil {
-				err = whoseLine{of.File, of.Whose}.check()
+				err = exported.Owner{File: of.File, Whose: of.Whose}.Check()
 			}
 			if err != nil || to.HandedIn == nil {
 				return err
 			}
 			return to.HandedIn(of)
 		},
-		session: func(o jsonObject) error {
-			row, doubted, err := o.session()
+		session: func(o exported.Object) error {
+			row, doubted, err := o.Session()
 			if err != nil {
 				return err
 			}
-			of, err := o.whose()
+			of, err := o.Owner()
 			if err == nil {
-				err = of.check()
+				err = of.Check()
 			}
 			if err != nil || to.Session == nil {
 				return err
 			}
 			return to.Session(Session{sessionOf(row, doubted), progress.Whose{ID: of.File, Name: of.Whose}})
 		},
-		song: func(o jsonObject) error {
-			_, err := o.song()
+		song: func(o exported.Object) error {
+			_, err := o.Song()
 			return err
 		},
-		answer: func(l answerLine) error {
-			k, err := l.kept()
+		answer: func(l exported.Answer) error {
+			k, err := l.Row()
 			if err == nil {
-				err = l.check()
+				err = l.Check()
 			}
 			if err != nil || to.Answer == nil {
 				return err

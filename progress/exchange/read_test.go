@@ -13,18 +13,19 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"sparetone/progress"
+	"sparetone/progress/exported"
 )
 
 // someLine is an answer as it is exported.
-func someLine(rng *rand.Rand) answerLine {
-	l := answerLine{Kind: "answer", ID: fmt.Sprintf("%032x", rng.Uint64()), Session: "s1", Item: "chord-ear/major/ukulele", Drill: "chord-ear", Seed: rng.Uint64(),
-		At: evening.Add(time.Duration(rng.IntN(1e6)) * time.Millisecond).Format(timeForm), Day: "2026-03-04", Question: "Which chord? C4 E4", Given: "major", Expected: "major",
+func someLine(rng *rand.Rand) exported.Answer {
+	l := exported.Answer{Kind: "answer", ID: fmt.Sprintf("%032x", rng.Uint64()), Session: "s1", Item: "chord-ear/major/ukulele", Drill: "chord-ear", Seed: rng.Uint64(),
+		At: evening.Add(time.Duration(rng.IntN(1e6)) * time.Millisecond).Format(exported.TimeForm), Day: "2026-03-04", Question: "Which chord? C4 E4", Given: "major", Expected: "major",
 		Result: "right", TookMS: int64(rng.IntN(9000)), Replays: rng.IntN(3), Voice: "nylon", Choices: 2 + rng.IntN(4), Rung: 1}
 	l.File, l.Whose = "FILE", "Änn"
 	return l
 }
 
-func jsonOf(t testing.TB, l answerLine) []byte {
+func jsonOf(t testing.TB, l exported.Answer) []byte {
 	t.Helper()
 	var b bytes.Buffer
 	enc := json.NewEncoder(&b)
@@ -38,9 +39,9 @@ func jsonOf(t testing.TB, l answerLine) []byte {
 // What is read the quick way is what any reader of JSON reads, whatever is done to a line; and a line as it is exported is read so.
 func TestScannerReadsWhatJSONSays(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 18))
-	var s scanner
+	var s exported.Scanner
 	if l := someLine(rng); true {
-		if got, plain := s.answer(jsonOf(t, l)); !plain || !bytes.Equal(jsonOf(t, got), jsonOf(t, l)) {
+		if got, plain := s.Answer(jsonOf(t, l)); !plain || !bytes.Equal(jsonOf(t, got), jsonOf(t, l)) {
 			t.Errorf("a line as it is exported is not read the quick way: %v, %+v", plain, got)
 		}
 	}
@@ -53,18 +54,18 @@ func TestScannerReadsWhatJSONSays(t *testing.T) {
 			end := min(len(line), at+rng.IntN(3))
 			line = append(line[:at:at], append([]byte(sign), line[end:]...)...)
 		}
-		got, plain := s.answer(line)
+		got, plain := s.Answer(line)
 		if !plain {
 			continue
 		}
 		quick++
-		o, err := objectOf(line)
+		o, err := exported.ObjectOf(line)
 		if err != nil {
 			t.Fatalf("%s: %v", line, err)
 		}
-		want, err := o.answer()
-		want.Kind, _ = o.text("kind")
-		if diff := cmp.Diff(want, got, cmp.AllowUnexported(answerLine{})); err != nil || diff != "" {
+		want, err := o.Answer()
+		want.Kind, _ = o.Text("kind")
+		if diff := cmp.Diff(want, got, cmp.AllowUnexported(exported.Answer{})); err != nil || diff != "" {
 			t.Fatalf("%s: %v\n%s", line, err, diff)
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"sparetone/progress"
+	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 
 	"github.com/google/go-cmp/cmp"
@@ -341,11 +342,11 @@ func TestAnExportSaysWhatItIsNot(t *testing.T) {
 	for _, c := range []struct{ export, want string }{
 		{"", "there is nothing in it"},
 		{"\n \r\n", "there is nothing in it"},
-		{"SQLite format 3\x00 and more\n", errDatabase.Error()},
-		{"\xff\xfe{\x00", errUTF16.Error()},
-		{"\xfe\xff\x00{", errUTF16.Error()},
-		{"hello\n", "line 1: " + errNoExport.Error() + "; nothing was imported"},
-		{strings.Repeat("x", LongestLine+1), errNoExport.Error()},
+		{"SQLite format 3\x00 and more\n", exported.ErrDatabase.Error()},
+		{"\xff\xfe{\x00", exported.ErrUTF16.Error()},
+		{"\xfe\xff\x00{", exported.ErrUTF16.Error()},
+		{"hello\n", "line 1: " + exported.ErrNoExport.Error() + "; nothing was imported"},
+		{strings.Repeat("x", LongestLine+1), exported.ErrNoExport.Error()},
 		{"{" + strings.Repeat("x", LongestLine+1), "line 1: longer than 65536 bytes; nothing was imported"},
 		{ofSession + "id,session\n", "line 2: this is not a JSON object; nothing was imported"},
 		{ofSession + "[]\n", "line 2: this is not a JSON object; nothing was imported"},
@@ -355,7 +356,7 @@ func TestAnExportSaysWhatItIsNot(t *testing.T) {
 	} {
 		if _, err := taken(fresh(t), c.export, mine); err == nil || err.Error() != c.want {
 			t.Errorf("%q: %v, want %s", progress.Short(c.export), err, c.want)
-		} else if _, bad := err.(BadExport); !bad {
+		} else if _, bad := err.(exported.BadExport); !bad {
 			t.Errorf("%q: %T", progress.Short(c.export), err)
 		}
 	}
@@ -367,7 +368,7 @@ func TestAnExportSaysWhatItIsNot(t *testing.T) {
 }
 
 func columnNames() (all []string) {
-	for _, c := range Columns {
+	for _, c := range exported.Columns {
 		all = append(all, c.Name)
 	}
 	return all
@@ -376,7 +377,7 @@ func columnNames() (all []string) {
 // A row of a spreadsheet is read with the columns that earlier versions did not have left out.
 func TestOfLaterColumnsNoneNeedsToBeThere(t *testing.T) {
 	var later []string
-	for _, c := range Columns {
+	for _, c := range exported.Columns {
 		if c.Later {
 			later = append(later, c.Name)
 		}

@@ -28,7 +28,7 @@ func TestWhatBelongsTogether(t *testing.T) {
 func TestImportRefusesAnotherDrill(t *testing.T) {
 	f := inMemory(t, evening)
 	practised(t, f, 0, 1, 20, 5)
-	export, _ := exported(t, f)
+	export, _ := bothExports(t, f)
 	line := strings.Count(export[:strings.Index(export, `"drill":"d1"`)], "\n") + 1
 	wrong := strings.Replace(export, `"drill":"d1"`, `"drill":"d7"`, 1)
 	g := inMemory(t, evening)

@@ -232,7 +232,7 @@ func TestDeedsAreWholeOrUndone(t *testing.T) {
 	}
 	other := filepath.Join(t.TempDir(), "other.db")
 	tenYears(t, other, more)
-	export, _ := exported(t, openAt(t, other, evening))
+	export, _ := bothExports(t, openAt(t, other, evening))
 	exportPath := filepath.Join(t.TempDir(), "export")
 	// The same generator made both: with other ids they are other answers.
 	export = regexp.MustCompile(`"kind":"answer","id":"(..)(.{30})"`).ReplaceAllString(export, `"kind":"answer","id":"$2$1"`)

@@ -245,7 +245,7 @@ func TestOnesOwnExportComesBack(t *testing.T) {
 		t.Run(c.what, func(t *testing.T) {
 			f := newClocked(t)
 			f.practise(c.days)
-			asJSON, asCSV := exported(t, f.File)
+			asJSON, asCSV := bothExports(t, f.File)
 			if got := strings.Count(asJSON, `"doubted":true}`+"\n") - strings.Count(asJSON, `"kind":"session"`) + strings.Count(asJSON, `"minutes":10}`); got != 3*len(c.doubted) {
 				t.Errorf("%d of the exported answers are doubted, want %d", got, 3*len(c.doubted))
 			}
@@ -266,7 +266,7 @@ func TestOnesOwnExportComesBack(t *testing.T) {
 					}
 					sound(t, g.File, 3*len(c.days))
 					*g.clock = *f.clock
-					again, csvAgain := exported(t, g.File)
+					again, csvAgain := bothExports(t, g.File)
 					if kind == "JSON lines" && again != asJSON {
 						t.Errorf("%s: %s", what, cmp.Diff(asJSON, again))
 					}
@@ -300,7 +300,7 @@ func TestYearsThatCannotBeWritten(t *testing.T) {
 		if n := c.doubtedAnswers(); n != 3 {
 			t.Errorf("%v: %d are doubted", at, n)
 		}
-		exported(t, c.File)
+		bothExports(t, c.File)
 	}
 }
 
@@ -314,7 +314,7 @@ func TestASessionOfTheYear12000IsExported(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	asJSON, _ := exported(t, c.File)
+	asJSON, _ := bothExports(t, c.File)
 	for _, want := range []string{`"began":"9999-12-30T23:59:59.999Z","ended":"9999-12-30T23:59:59.999Z","minutes":10,"doubted":true`, `"began":"1970-01-01T00:00:00Z","ended":"1970-01-01T00:00:00Z","minutes":10,"doubted":true`} {
 		if !strings.Contains(asJSON, want) {
 			t.Errorf("%s is not in\n%s", want, asJSON)
@@ -324,7 +324,7 @@ func TestASessionOfTheYear12000IsExported(t *testing.T) {
 	if _, err := g.Import(strings.NewReader(asJSON), anything); err != nil {
 		t.Error(err)
 	}
-	if again, _ := exported(t, g.File); again != asJSON {
+	if again, _ := bothExports(t, g.File); again != asJSON {
 		t.Error(cmp.Diff(asJSON, again))
 	}
 	// What another program wrote of such years is taken in as well.
@@ -365,7 +365,7 @@ func TestWhenSessionsBegan(t *testing.T) {
 			t.Errorf("session %d: %+v, want %+v", i, got, want)
 		}
 	}
-	asJSON, _ := exported(t, c.File)
+	asJSON, _ := bothExports(t, c.File)
 	if strings.Count(asJSON, `"began":"1970-01-01T00:`) != 2 || strings.Count(asJSON, `"minutes":10,"doubted":true}`) != 2 {
 		t.Error("an export says when the clock said they began:", asJSON)
 	}

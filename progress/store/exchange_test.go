@@ -65,7 +65,7 @@ func practised(t *testing.T, f *File, from, sessions, each int, seed uint64) {
 // anything takes in an export to which whatever an answer is to means something.
 var anything = exchange.Taking{From: "export", Means: func(string) bool { return true }, Other: true}
 
-func exported(t *testing.T, f *File) (asJSON, asCSV string) {
+func bothExports(t *testing.T, f *File) (asJSON, asCSV string) {
 	t.Helper()
 	var j, c bytes.Buffer
 	if err := f.ExportJSON(&j); err != nil {
@@ -80,7 +80,7 @@ func exported(t *testing.T, f *File) (asJSON, asCSV string) {
 func TestImportBringsBackAllThatWasExported(t *testing.T) {
 	f := inMemory(t, later)
 	practised(t, f, 0, 5, 20, 1)
-	asJSON, asCSV := exported(t, f)
+	asJSON, asCSV := bothExports(t, f)
 	for kind, export := range map[string]string{"JSON lines": asJSON, "CSV": asCSV} {
 		g := inMemory(t, later)
 		for i, want := range []exchange.Imported{{Added: 100}, {Known: 100}} {
@@ -89,7 +89,7 @@ func TestImportBringsBackAllThatWasExported(t *testing.T) {
 				t.Errorf("%s, import %d: %+v, %v, want %+v", kind, i+1, got, err, want)
 			}
 		}
-		again, csvAgain := exported(t, g)
+		again, csvAgain := bothExports(t, g)
 		if kind == "JSON lines" && again != asJSON {
 			t.Error(cmp.Diff(asJSON, again))
 		}
@@ -112,14 +112,14 @@ func sound(t *testing.T, f *File, answers int) {
 func TestTwoMachinesThatTakeInEachOthersHoldTheSame(t *testing.T) {
 	desk, lap := inMemory(t, later), inMemory(t, later)
 	practised(t, desk, 0, 4, 15, 2)
-	deskJSON, _ := exported(t, desk)
+	deskJSON, _ := bothExports(t, desk)
 	if _, err := lap.Import(strings.NewReader(deskJSON), anything); err != nil {
 		t.Fatal(err)
 	}
 	practised(t, desk, 4, 6, 15, 3) // both go on by themselves
 	practised(t, lap, 4, 6, 15, 4)
-	deskJSON, _ = exported(t, desk)
-	lapJSON, _ := exported(t, lap)
+	deskJSON, _ = bothExports(t, desk)
+	lapJSON, _ := bothExports(t, lap)
 	for f, other := range map[*File]string{desk: lapJSON, lap: deskJSON} {
 		got, err := f.Import(strings.NewReader(other), anything)
 		if want := (exchange.Imported{Added: 90, Known: 60}); err != nil || got.Added != want.Added || got.Known != want.Known {
@@ -127,8 +127,8 @@ func TestTwoMachinesThatTakeInEachOthersHoldTheSame(t *testing.T) {
 		}
 		sound(t, f, 240)
 	}
-	deskJSON, _ = exported(t, desk)
-	lapJSON, _ = exported(t, lap)
+	deskJSON, _ = bothExports(t, desk)
+	lapJSON, _ = bothExports(t, lap)
 	if deskJSON != lapJSON {
 		t.Error("they differ:", cmp.Diff(deskJSON, lapJSON))
 	}
@@ -137,7 +137,7 @@ func TestTwoMachinesThatTakeInEachOthersHoldTheSame(t *testing.T) {
 func TestABadImportChangesNothing(t *testing.T) {
 	f := inMemory(t, evening)
 	practised(t, f, 0, 1, 3, 5)
-	good, asCSV := exported(t, f)
+	good, asCSV := bothExports(t, f)
 	lines := strings.SplitAfter(good, "\n")
 	answer := lines[len(lines)-2]
 	fresh := func(old, new string) string {
@@ -148,7 +148,7 @@ func TestABadImportChangesNothing(t *testing.T) {
 		}
 		return strings.Replace(changed, old, new, 1)
 	}
-	before, _ := exported(t, f)
+	before, _ := bothExports(t, f)
 	for what, export := range map[string]string{
 		"not text at all":               "\x7fELF\x02\x01\x01\x00\x00",
 		"an SQLite file":                "SQLite format 3\x00\x10\x00\x02\x02",
@@ -182,7 +182,7 @@ func TestABadImportChangesNothing(t *testing.T) {
 		if strings.ContainsFunc(err.Error(), progress.Control) || len(err.Error()) > 300 {
 			t.Errorf("%s: not one clear line: %q", what, err)
 		}
-		if after, _ := exported(t, f); after != before {
+		if after, _ := bothExports(t, f); after != before {
 			t.Errorf("%s: the file has changed", what)
 		}
 	}
@@ -194,7 +194,7 @@ func TestABadImportChangesNothing(t *testing.T) {
 func TestWhyAnImportIsRefused(t *testing.T) {
 	f := inMemory(t, evening)
 	practised(t, f, 0, 1, 1, 5)
-	good, asCSV := exported(t, f)
+	good, asCSV := bothExports(t, f)
 	for _, c := range []struct{ export, says string }{
 		{"", "there is nothing in it"},
 		{"\ufeff \n\n", "there is nothing in it"},
@@ -224,7 +224,7 @@ func TestWhyAnImportIsRefused(t *testing.T) {
 func TestExportsWithoutChoices(t *testing.T) {
 	f := inMemory(t, evening)
 	practised(t, f, 0, 1, 20, 5)
-	asJSON, asCSV := exported(t, f)
+	asJSON, asCSV := bothExports(t, f)
 	field := regexp.MustCompile(`,"choices":[0-9]+,"rung":[0-9]+`)
 	column := regexp.MustCompile(`,(choices,rung,lesson,step,played,file,whose,doubted|[025],[0-5],,,0,[A-Z0-9]*,,false)\n`)
 	if field.FindString(asJSON) == "" || column.FindString(asCSV) == "" {
@@ -236,7 +236,7 @@ func TestExportsWithoutChoices(t *testing.T) {
 			t.Error(got, err)
 		}
 		sound(t, g, 20)
-		if again, _ := exported(t, g); field.ReplaceAllString(again, `,"choices":0,"rung":0`) != again {
+		if again, _ := bothExports(t, g); field.ReplaceAllString(again, `,"choices":0,"rung":0`) != again {
 			t.Error("choices or rungs came from nowhere")
 		}
 	}
@@ -252,7 +252,7 @@ func TestExportsWithoutChoices(t *testing.T) {
 func TestAnswersOfTomorrowCanBeImported(t *testing.T) {
 	f, g := inMemory(t, evening), inMemory(t, evening.Add(-23*time.Hour))
 	practised(t, f, 0, 1, 3, 5)
-	export, _ := exported(t, f)
+	export, _ := bothExports(t, f)
 	if got, err := g.Import(strings.NewReader(export), anything); err != nil || got.Added != 3 {
 		t.Error(got, err)
 	}
@@ -262,7 +262,7 @@ func TestAnswersOfTomorrowCanBeImported(t *testing.T) {
 func TestWhatMeansNothingIsKept(t *testing.T) {
 	f, g := inMemory(t, later), inMemory(t, later)
 	practised(t, f, 0, 5, 20, 1)
-	export, _ := exported(t, f)
+	export, _ := bothExports(t, f)
 	foreign := strings.Count(export, `"item":"d1/`)
 	for range 2 {
 		got, err := g.Import(strings.NewReader(export), exchange.Taking{Means: func(item string) bool { return !strings.HasPrefix(item, "d1/") }})
@@ -270,7 +270,7 @@ func TestWhatMeansNothingIsKept(t *testing.T) {
 			t.Errorf("%+v, %v, want %d foreign", got, err, foreign)
 		}
 	}
-	if again, _ := exported(t, g); again != export {
+	if again, _ := bothExports(t, g); again != export {
 		t.Error(cmp.Diff(export, again))
 	}
 }

@@ -152,7 +152,7 @@ func TestThereIsNoFolderWhereAFileIs(t *testing.T) {
 func TestPracticeInMemoryCanBeSaved(t *testing.T) {
 	f := inMemory(t, evening)
 	practised(t, f, 0, 2, 10, 1)
-	want, _ := exported(t, f)
+	want, _ := bothExports(t, f)
 	path := filepath.Join(t.TempDir(), "new", "progress.db")
 	if err := f.SaveAs(path); err != nil {
 		t.Fatal(err)
@@ -161,7 +161,7 @@ func TestPracticeInMemoryCanBeSaved(t *testing.T) {
 		t.Error("saved over a file")
 	}
 	g := openAt(t, path, evening)
-	if got, _ := exported(t, g); got != want {
+	if got, _ := bothExports(t, g); got != want {
 		t.Error("what was saved is not what was practised")
 	}
 	sound(t, g, 20)

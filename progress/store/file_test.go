@@ -79,7 +79,7 @@ func TestAQuestionLeftStandingCanBeTakenElsewhere(t *testing.T) {
 	if err := f.Record(progress.Answer{Item: "d/t/u", Drill: "d", At: evening, Result: progress.Right, Took: 1000 * time.Hour}); err != nil {
 		t.Fatal(err)
 	}
-	export, _ := exported(t, f)
+	export, _ := bothExports(t, f)
 	if got, err := g.Import(strings.NewReader(export), anything); err != nil || got.Added != 1 {
 		t.Error(got, err)
 	}

@@ -8,7 +8,7 @@ import (
 	"time"
 
 	"sparetone/progress"
-	"sparetone/progress/exchange"
+	"sparetone/progress/exported"
 )
 
 // Of one answer, as exported: an object and a row, with fields changed by name. A field that is changed to nil is left out.
@@ -32,7 +32,7 @@ func changed(fields map[string]any) asLines {
 		panic(err)
 	}
 	var names, row []string
-	for _, c := range exchange.Columns {
+	for _, c := range exported.Columns {
 		if value, there := base[c.Name]; there {
 			names, row = append(names, c.Name), append(row, fmt.Sprint(value))
 		}
@@ -55,12 +55,12 @@ func TestCSVAndJSONAskForTheSame(t *testing.T) {
 		value any
 	}
 	var tries []try
-	for _, c := range exchange.Columns {
-		if c.Form == exchange.OfFlag {
+	for _, c := range exported.Columns {
+		if c.Form == exported.OfFlag {
 			continue
 		}
 		tries = append(tries, try{c.Name, nil})
-		if c.Form == exchange.OfNumber || c.Form == exchange.OfLongNumber {
+		if c.Form == exported.OfNumber || c.Form == exported.OfLongNumber {
 			tries = append(tries, try{c.Name, "x"}, try{c.Name, -1}, try{c.Name, 5.5}, try{c.Name, "99999999999999999999"}, try{c.Name, "null"}, try{c.Name, "007"})
 		} else {
 			tries = append(tries, try{c.Name, strings.Repeat("x", progress.LongestText+1)})
@@ -70,17 +70,17 @@ func TestCSVAndJSONAskForTheSame(t *testing.T) {
 		try{"id", "17"}, try{"at", "yesterday"}, try{"day", "2026-03-09"}, try{"day", "a day"}, try{"taken_for", "e/major/u"}, try{"drill", "e"})
 	wrong := 0
 	for _, c := range tries {
-		form := exchange.OfText
-		if column, known := exchange.ColumnNamed(c.field); known {
+		form := exported.OfText
+		if column, known := exported.ColumnNamed(c.field); known {
 			form = column.Form
 		}
 		asJSON := c.value
-		if text, quoted := c.value.(string); quoted && form == exchange.OfNumber {
+		if text, quoted := c.value.(string); quoted && form == exported.OfNumber {
 			asJSON = json.RawMessage(text) // numbers have no quotes in JSON
 			if !json.Valid([]byte(text)) {
 				continue
 			}
-		} else if c.value != nil && form == exchange.OfLongNumber {
+		} else if c.value != nil && form == exported.OfLongNumber {
 			asJSON = fmt.Sprint(c.value)
 		}
 		object := says(inMemory(t, later), changed(map[string]any{c.field: asJSON}).object)
@@ -91,7 +91,7 @@ func TestCSVAndJSONAskForTheSame(t *testing.T) {
 		if row != "" && !strings.HasPrefix(row, c.field+" ") {
 			t.Errorf("%s: %.60v: %q does not name the field", c.field, c.value, row)
 		}
-		if column, known := exchange.ColumnNamed(c.field); known && (c.value != nil || !column.Later) {
+		if column, known := exported.ColumnNamed(c.field); known && (c.value != nil || !column.Later) {
 			if row == "" {
 				t.Errorf("%s: %.60v: taken in", c.field, c.value)
 			}
@@ -302,7 +302,7 @@ func TestOwnExportsAreTakenIn(t *testing.T) {
 		if err := f.End("s", evening.Add(hands[3])); err != nil {
 			t.Fatal(err)
 		}
-		asJSON, asCSV := exported(t, f)
+		asJSON, asCSV := bothExports(t, f)
 		for _, export := range []string{asJSON, asCSV} {
 			g := inMemory(t, later)
 			if got, err := g.Import(strings.NewReader(export), anything); err != nil || got.Added != 11 {

@@ -19,7 +19,7 @@ import (
 func TestWhatIsKnownTellsWhereTheRestBelongs(t *testing.T) {
 	desk, lap := newClocked(t), newClocked(t)
 	desk.session(onDay(0), 1)
-	begun, _ := exported(t, desk.File)
+	begun, _ := bothExports(t, desk.File)
 	if _, err := lap.Import(strings.NewReader(begun), anything); err != nil {
 		t.Fatal(err)
 	}
@@ -30,7 +30,7 @@ func TestWhatIsKnownTellsWhereTheRestBelongs(t *testing.T) {
 	for place, day := range []int{3650, 3651, 3652, 5} {
 		desk.session(onDay(day), uint64(10+place))
 	}
-	all, _ := exported(t, desk.File)
+	all, _ := bothExports(t, desk.File)
 	*lap.clock = onDay(9)
 	if got, err := lap.Import(strings.NewReader(all), anything); err != nil || got.Added != 12 || got.Known != 3 {
 		t.Fatal(got, err)
@@ -108,7 +108,7 @@ func TestTheOrderOfImportsMakesNoDifference(t *testing.T) {
 
 // allOf is a file's export.
 func allOf(t *testing.T, f *File) string {
-	asJSON, _ := exported(t, f)
+	asJSON, _ := bothExports(t, f)
 	return asJSON
 }
 

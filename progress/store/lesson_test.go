@@ -10,14 +10,14 @@ func TestAFileWithoutLessons(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "progress.db")
 	f := openAt(t, path, later)
 	practised(t, f, 0, 2, 5, 1)
-	was, _ := exported(t, f)
+	was, _ := bothExports(t, f)
 	if _, err := f.db.Exec(beforeLessons + "; PRAGMA user_version = 8"); err != nil {
 		t.Fatal(err)
 	}
 	f.Close()
 	f = openAt(t, path, later)
 	sound(t, f, 10)
-	if now, _ := exported(t, f); now != was {
+	if now, _ := bothExports(t, f); now != was {
 		t.Error("its answers are others")
 	}
 	practised(t, f, 2, 1, 5, 2)

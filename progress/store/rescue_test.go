@@ -302,7 +302,7 @@ func TestEveryDamageIsTold(t *testing.T) {
 		t.Fatal(err)
 	}
 	all := answersOf(t, f)
-	want, _ := exported(t, f)
+	want, _ := bothExports(t, f)
 	type tally struct{ copies, told, harmless, cutAtCommit, answers, rescued, nothing, miscounted int }
 	tallies := map[string]*tally{}
 	for n := range copies {
@@ -325,7 +325,7 @@ func TestEveryDamageIsTold(t *testing.T) {
 		toRead, readErr := OpenToRead(path, clockAt(evening))
 		says := ""
 		if readErr == nil {
-			says, _ = exported(t, toRead)
+			says, _ = bothExports(t, toRead)
 			readErr = toRead.Close()
 		}
 		g, err := Open(path, clockAt(evening))

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"sparetone/progress"
-	"sparetone/progress/exchange"
+	"sparetone/progress/exported"
 )
 
 // hostileAnswers fills a file with answers of which every text would be a formula, a number or a date.
@@ -28,7 +28,7 @@ func hostileAnswers(t *testing.T) *File {
 // No cell of an export begins like a formula, whichever of the separators a spreadsheet takes; and all of it comes back.
 func TestExportedCellsAreHarmless(t *testing.T) {
 	f := hostileAnswers(t)
-	asJSON, asCSV := exported(t, f)
+	asJSON, asCSV := bothExports(t, f)
 	rows, err := csv.NewReader(strings.NewReader(asCSV)).ReadAll()
 	if err != nil {
 		t.Fatal(err)
@@ -47,7 +47,7 @@ func TestExportedCellsAreHarmless(t *testing.T) {
 	if _, err := g.Import(strings.NewReader(asCSV), anything); err != nil {
 		t.Fatal(err)
 	}
-	if again, _ := exported(t, g); again != asJSON {
+	if again, _ := bothExports(t, g); again != asJSON {
 		t.Error("it came back as something else")
 	}
 }
@@ -81,7 +81,7 @@ func rewritten(t *testing.T, asCSV string, separator rune, change func(column, c
 func TestWhatASpreadsheetRewroteIsRead(t *testing.T) {
 	f := inMemory(t, later)
 	practised(t, f, 0, 5, 20, 1)
-	asJSON, asCSV := exported(t, f)
+	asJSON, asCSV := bothExports(t, f)
 	sessions := strings.Join(linesWith(asJSON, `"kind":"session"`), "")
 	same := func(_, cell string) string { return cell }
 	day := func(form string) func(column, cell string) string {
@@ -114,7 +114,7 @@ func TestWhatASpreadsheetRewroteIsRead(t *testing.T) {
 		"tabs":                            rewritten(t, asCSV, '\t', same),
 		"a byte-order mark":               "\ufeff" + rewritten(t, asCSV, ';', same),
 		"a line that names the separator": "sep=;\n" + rewritten(t, asCSV, ';', same),
-		"empty rows at the end":           rewritten(t, asCSV, ';', same) + strings.Repeat(";", len(exchange.Columns)-1) + "\r\n",
+		"empty rows at the end":           rewritten(t, asCSV, ';', same) + strings.Repeat(";", len(exported.Columns)-1) + "\r\n",
 		"an empty column at the end":      strings.ReplaceAll(rewritten(t, asCSV, ';', same), "\r\n", ";\r\n"),
 		"every cell in quotes":            regexp.MustCompile(`(?m)[^;\r\n]+`).ReplaceAllString(strings.ReplaceAll(rewritten(t, asCSV, ';', same), `"`, ""), `"$0"`),
 		"decimal commas":                  rewritten(t, asCSV, ';', number(func(d string) string { return d + ",00" })),
@@ -143,7 +143,7 @@ func TestWhatASpreadsheetRewroteIsRead(t *testing.T) {
 		if _, err := g.Import(strings.NewReader(sessions), anything); err != nil {
 			t.Fatal(err)
 		}
-		if again, _ := exported(t, g); again != asJSON {
+		if again, _ := bothExports(t, g); again != asJSON {
 			t.Errorf("%s: it came back as something else", what)
 		}
 	}
@@ -163,7 +163,7 @@ func linesWith(all, text string) (lines []string) {
 func TestWhatASpreadsheetLostIsRefusedByName(t *testing.T) {
 	f := inMemory(t, later)
 	practised(t, f, 0, 1, 20, 1)
-	_, asCSV := exported(t, f)
+	_, asCSV := bothExports(t, f)
 	only := func(name string, change func(cell string) string) string {
 		return rewritten(t, asCSV, ';', func(column, cell string) string {
 			if column == name {
@@ -210,7 +210,7 @@ func TestSeedsThatLookRounded(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	asJSON, asCSV := exported(t, f)
+	asJSON, asCSV := bothExports(t, f)
 	if !strings.Contains(asCSV, ",'12340000000000000000,") || !strings.Contains(asCSV, ",123456789012345,") {
 		t.Error(asCSV)
 	}
@@ -218,7 +218,7 @@ func TestSeedsThatLookRounded(t *testing.T) {
 		g := inMemory(t, later)
 		_, err := g.Import(strings.NewReader(export), anything)
 		if export == asCSV {
-			if again, _ := exported(t, g); err != nil || again != asJSON {
+			if again, _ := bothExports(t, g); err != nil || again != asJSON {
 				t.Errorf("%v: it came back as something else", err)
 			}
 		} else if err == nil || !strings.HasPrefix(err.Error(), "line 2: seed ends in noughts") {
@@ -229,7 +229,7 @@ func TestSeedsThatLookRounded(t *testing.T) {
 	if err := f.Record(progress.Answer{Item: "d/t/u", Drill: "d", Seed: 1234567890123456789, At: evening, Result: progress.Right}); err != nil {
 		t.Fatal(err)
 	}
-	_, asCSV = exported(t, f)
+	_, asCSV = bothExports(t, f)
 	if got, err := inMemory(t, later).Import(strings.NewReader(strings.ReplaceAll(asCSV, "'", "")), anything); err != nil || got.Added != 6 {
 		t.Error(got, err)
 	}

@@ -516,7 +516,7 @@ func TestInterleavedMachinesEndAlike(t *testing.T) {
 	var foreign []string
 	for seed := range uint64(2) {
 		f := named(t, fmt.Sprint("student ", seed), 0, 10+seed)
-		export, _ := exported(t, f)
+		export, _ := bothExports(t, f)
 		foreign = append(foreign, export)
 	}
 	both := inMemory(t, later) // what is in one of these is in another as well

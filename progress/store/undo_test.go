@@ -59,7 +59,7 @@ func exportOf(t *testing.T, from, sessions int, seed uint64) string {
 	t.Helper()
 	f := inMemory(t, later)
 	practised(t, f, from, sessions, 12, seed)
-	asJSON, _ := exported(t, f)
+	asJSON, _ := bothExports(t, f)
 	return asJSON
 }
 
@@ -152,7 +152,7 @@ func TestUndoTakesItemsThatNothingSpeaksOf(t *testing.T) {
 		}
 	}
 	before := contents(t, f)
-	export, _ := exported(t, g)
+	export, _ := bothExports(t, g)
 	takeIn(t, f, "export", export)
 	if undone := takeBack(t, f); undone.Items != 2 || undone.Answers != 3 || undone.Sessions != 0 {
 		t.Errorf("%+v, want 3 answers, and the items d/new/u and d/newer/u", undone)
@@ -278,7 +278,7 @@ func TestCopiesBeforeImportsAndUndos(t *testing.T) {
 // onlyOf returns the export of what came with an import.
 func onlyOf(t *testing.T, f *File, i exchange.Imported) string {
 	t.Helper()
-	all, _ := exported(t, f)
+	all, _ := bothExports(t, f)
 	var lines strings.Builder
 	err := tables.Answers(f.db, func(k tables.AnswerRow) error {
 		if k.Import == i.ID {

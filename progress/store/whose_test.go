@@ -44,7 +44,7 @@ func TestEveryLineSaysWhoseItIs(t *testing.T) {
 	if len(w.ID) != 26 || w.Name != "=Ann; Lee" || w.ID == whose(t, inMemory(t, later)).ID {
 		t.Errorf("%+v", w)
 	}
-	asJSON, asCSV := exported(t, f)
+	asJSON, asCSV := bothExports(t, f)
 	for line := range strings.Lines(asJSON) {
 		if !strings.Contains(line, `,"file":"`+w.ID+`","whose":"=Ann; Lee",`) {
 			t.Error(line)
@@ -76,15 +76,15 @@ func TestEveryLineSaysWhoseItIs(t *testing.T) {
 func TestAnEmptyFileGoesOnFromAnother(t *testing.T) {
 	desk, lap := named(t, "Ann", 0, 1), inMemory(t, later)
 	was := contents(t, lap)
-	export, _ := exported(t, desk)
+	export, _ := bothExports(t, desk)
 	got, err := lap.Import(strings.NewReader(export), unasked)
 	if err != nil || !got.Goes || len(got.Joined) > 0 || !cmp.Equal(got.Of, []progress.Whose{whose(t, desk)}) || whose(t, lap) != whose(t, desk) {
 		t.Fatalf("%+v, %v", got, err)
 	}
 	practised(t, lap, 3, 1, 5, 2)
 	practised(t, desk, 3, 1, 5, 3)
-	fromLap, _ := exported(t, lap)
-	_, fromDesk := exported(t, desk)
+	fromLap, _ := bothExports(t, lap)
+	_, fromDesk := bothExports(t, desk)
 	for f, other := range map[*File]string{desk: fromLap, lap: fromDesk} {
 		if got, err := f.Import(strings.NewReader(other), unasked); err != nil || got.Added != 5 || got.Goes {
 			t.Errorf("%+v, %v", got, err)
@@ -110,7 +110,7 @@ func TestAnEmptyFileGoesOnFromAnother(t *testing.T) {
 	}
 	// One without a name leaves the file its own.
 	nameless := named(t, "", 0, 4)
-	export, _ = exported(t, nameless)
+	export, _ = bothExports(t, nameless)
 	empty := inMemory(t, later)
 	if err := empty.SetName("Ben"); err != nil {
 		t.Fatal(err)
@@ -125,7 +125,7 @@ func TestAnEmptyFileGoesOnFromAnother(t *testing.T) {
 func TestAnothersPracticeIsNotTakenInUnasked(t *testing.T) {
 	ann, ben := named(t, "Ann", 0, 1), named(t, "Ben", 0, 2)
 	before := contents(t, ann)
-	asJSON, asCSV := exported(t, ben)
+	asJSON, asCSV := bothExports(t, ben)
 	for _, export := range []string{asJSON, asCSV} {
 		_, err := ann.Import(strings.NewReader(export), unasked)
 		another := (*exchange.AnothersError)(nil)
@@ -141,7 +141,7 @@ func TestAnothersPracticeIsNotTakenInUnasked(t *testing.T) {
 		t.Fatalf("%+v, %v", got, err)
 	}
 	practised(t, ben, 5, 1, 3, 5)
-	more, _ := exported(t, ben)
+	more, _ := bothExports(t, ben)
 	if got, err := ann.Import(strings.NewReader(more), unasked); err != nil || got.Added != 3 || len(got.Joined) > 0 {
 		t.Errorf("%+v, %v", got, err)
 	}
@@ -165,8 +165,8 @@ func TestAnothersPracticeIsNotTakenInUnasked(t *testing.T) {
 // Of a file that is put together from several, each has to be the student's own.
 func TestAnExportOfSeveral(t *testing.T) {
 	ann, ben := named(t, "Ann", 0, 1), named(t, "Ben", 0, 2)
-	annJSON, _ := exported(t, ann)
-	benJSON, _ := exported(t, ben)
+	annJSON, _ := bothExports(t, ann)
+	benJSON, _ := bothExports(t, ben)
 	for _, f := range []*File{ann, inMemory(t, later)} {
 		_, err := f.Import(strings.NewReader(annJSON+benJSON), unasked)
 		if another := (*exchange.AnothersError)(nil); !errors.As(err, &another) || another.Whose.Name != "Ben" {
@@ -211,7 +211,7 @@ func TestFilesAndExportsWithoutAnID(t *testing.T) {
 	if w := whose(t, f); len(w.ID) != 26 || w.ID != id {
 		t.Errorf("%+v, and %s when it was read", w, id)
 	}
-	asJSON, _ := exported(t, f)
+	asJSON, _ := bothExports(t, f)
 	earlier := ofEarlier(t, asJSON)
 	if strings.Contains(earlier, id) {
 		t.Fatal(earlier)

@@ -1,4 +1,4 @@
-package exchange
+package exported
 
 import (
 	"bytes"
@@ -61,8 +61,8 @@ func rounded(digits string) bool {
 	return len(digits) > exactDigits && strings.Trim(digits[exactDigits:], "0") == ""
 }
 
-// cell returns what a column holds as a cell.
-func (c column) cell(value string) string {
+// Cell returns what a column holds as a cell.
+func (c column) Cell(value string) string {
 	switch c.Form {
 	case OfText:
 		return guarded(value)
@@ -168,8 +168,8 @@ func dayOf(day, at string) string {
 // separators are what may stand between the cells of a row; the first is that of an export.
 const separators = ",;\t"
 
-// separatorLine is a line that some spreadsheets put first, to say what stands between the cells.
-var separatorLine = regexp.MustCompile(`^"?sep=.?"?$`)
+// SeparatorLine is a line that some spreadsheets put first, to say what stands between the cells.
+var SeparatorLine = regexp.MustCompile(`^"?sep=.?"?$`)
 
 // cells takes a row apart.
 func cells(line []byte, separator rune) ([]string, error) {
@@ -201,11 +201,11 @@ func namesOf(line []byte) (names []string, separator rune) {
 	return names, separator
 }
 
-// errUTF16 is the error of a file in an encoding that some spreadsheets call Unicode text.
-var errUTF16 = BadExport{errors.New("this is text in UTF-16: save it as CSV in UTF-8")}
+// ErrUTF16 is the error of a file in an encoding that some spreadsheets call Unicode text.
+var ErrUTF16 = BadExport{errors.New("this is text in UTF-16: save it as CSV in UTF-8")}
 
-// utf16Marks are what begins a text in UTF-16.
-var utf16Marks = [][]byte{{0xff, 0xfe}, {0xfe, 0xff}}
+// UTF16Marks are what begins a text in UTF-16.
+var UTF16Marks = [][]byte{{0xff, 0xfe}, {0xfe, 0xff}}
 
 // Cell returns a text as a cell of CSV that a spreadsheet leaves alone, as those of an export are.
 func Cell(text string) string { return guarded(text) }

@@ -1,4 +1,4 @@
-package exchange
+package exported
 
 import (
 	"encoding/hex"
@@ -10,30 +10,8 @@ import (
 	"sparetone/progress/tables"
 )
 
-// How sessions and answers are written down to be taken elsewhere. As JSON lines there is an object a
-// line, of the kind session, song or answer; as CSV (RFC 4180) a row for each answer, and sessions and songs are left
-// out. Fields may come in any order, and ones that are not known are passed over. Both ask for the same fields of an answer,
-// and say the same of one that is wrong.
-
-// sessionLine is a session as it is exported.
-type sessionLine struct {
-	Kind string `json:"kind"` // session
-	ID   string `json:"id"`
-	whoseLine
-	Began   time.Time  `json:"began"`
-	Ended   *time.Time `json:"ended,omitempty"`
-	Minutes float64    `json:"minutes"` // asked for
-	Doubted bool       `json:"doubted,omitempty"`
-}
-
-// whoseLine says whose practice a line of an export is of. Every line has it, since a file may be put together from several.
-type whoseLine struct {
-	File  string `json:"file"`            // id of the progress file; exports of earlier versions have none
-	Whose string `json:"whose,omitempty"` // name of the student; left out if none was given
-}
-
-// answerLine is an answer as it is exported.
-type answerLine struct {
+// Answer is an answer as it is exported.
+type Answer struct {
 	Kind     string `json:"kind"` // answer
 	ID       string `json:"id"`   // 32 hexadecimal digits, the same wherever the answer goes
 	Session  string `json:"session"`
@@ -56,22 +34,22 @@ type answerLine struct {
 	Lesson   string `json:"lesson,omitempty"` // id of the lesson it was asked for; left out if for none
 	Step     string `json:"step,omitempty"`   // id of that lesson's step
 	Played   int    `json:"played,omitempty"` // 1 if it was played or sung; 0 or left out if it was typed, or if nobody knows; true and false are translated by spreadsheets
-	whoseLine
+	Owner
 	Doubted bool `json:"doubted"` // its time cannot be true; whoever takes it in judges anew
-	judged  bool // the export says whether it is doubted; those of earlier versions do not
+	Judged  bool `json:"-"`       // the export says whether it is doubted; those of earlier versions do not
 }
 
 // mostAway is how many days may lie between a time, in UTC, and the practice day it fell on.
 const mostAway = 2
 
-// timeForm is how a time is written down: RFC 3339, UTC, to the millisecond.
-const timeForm = "2006-01-02T15:04:05.000Z"
+// TimeForm is how a time is written down: RFC 3339, UTC, to the millisecond.
+const TimeForm = "2006-01-02T15:04:05.000Z"
 
-// lineOf returns an answer as it is exported, but for whose it is.
-func lineOf(k tables.AnswerRow, doubted bool) answerLine {
-	l := answerLine{
+// AnswerOf returns an answer as it is exported, but for whose it is.
+func AnswerOf(k tables.AnswerRow, doubted bool) Answer {
+	l := Answer{
 		Kind: "answer", ID: hex.EncodeToString(k.ID[:]), Session: k.Session, Item: k.Item, Drill: k.Drill, Seed: k.Seed,
-		At: clock.Writable(k.At).UTC().Format(timeForm), Day: clock.Writable(k.Day.Date()).Format(time.DateOnly),
+		At: clock.Writable(k.At).UTC().Format(TimeForm), Day: clock.Writable(k.Day.Date()).Format(time.DateOnly),
 		Question: k.Question, Given: k.Given, Expected: k.Expected, TakenFor: k.TakenFor,
 		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice, Choices: k.Choices, Rung: k.Rung, Lesson: k.Lesson, Step: k.Step,
 		Doubted: doubted,
@@ -82,8 +60,8 @@ func lineOf(k tables.AnswerRow, doubted bool) answerLine {
 	return l
 }
 
-// kept checks an exported answer and turns it back.
-func (l answerLine) kept() (k tables.AnswerRow, err error) {
+// Row checks an exported answer and turns it back.
+func (l Answer) Row() (k tables.AnswerRow, err error) {
 	id, err := hex.DecodeString(l.ID)
 	if err != nil || len(id) != len(k.ID) {
 		return k, fmt.Errorf("id is 32 hexadecimal digits, not %q", progress.Short(l.ID))

@@ -1,4 +1,4 @@
-package exchange
+package exported
 
 import (
 	"bytes"
@@ -11,11 +11,11 @@ import (
 	"sparetone/progress"
 )
 
-// jsonObject is a JSON object of an export by its fields, each as it is written.
-type jsonObject map[string]json.RawMessage
+// Object is a JSON object of an export by its fields, each as it is written.
+type Object map[string]json.RawMessage
 
-// objectOf reads a line that holds one JSON object.
-func objectOf(line []byte) (jsonObject, error) {
+// ObjectOf reads a line that holds one JSON object.
+func ObjectOf(line []byte) (Object, error) {
 	if !json.Valid(line) {
 		return nil, errors.New("this is not a whole JSON object")
 	}
@@ -23,7 +23,7 @@ func objectOf(line []byte) (jsonObject, error) {
 	if begins, err := dec.Token(); err != nil || begins != json.Delim('{') {
 		return nil, errors.New("this is not a whole JSON object")
 	}
-	o := jsonObject{}
+	o := Object{}
 	for dec.More() {
 		name, err := dec.Token()
 		if err != nil {
@@ -70,16 +70,16 @@ func (c column) fromJSON(raw json.RawMessage) (string, error) {
 	return text, nil
 }
 
-// text returns a field that is text; "" if it is not there.
-func (o jsonObject) text(field string) (string, error) {
+// Text returns a field that is text; "" if it is not there.
+func (o Object) Text(field string) (string, error) {
 	if o[field] == nil {
 		return "", nil
 	}
 	return column{Name: field}.fromJSON(o[field])
 }
 
-// answer reads an answer. All fields have to be there that an export of any version has.
-func (o jsonObject) answer() (l answerLine, err error) {
+// Answer reads an answer. All fields have to be there that an export of any version has.
+func (o Object) Answer() (l Answer, err error) {
 	var lacks error
 	for _, c := range Columns {
 		switch raw, there := o[c.Name]; {
@@ -98,20 +98,20 @@ func (o jsonObject) answer() (l answerLine, err error) {
 	return l, lacks
 }
 
-// csvTable is a CSV file, as far as it was read.
-type csvTable struct {
+// Table is a CSV file, as far as it was read.
+type Table struct {
 	columns   []column
 	separator rune
 	rounded   int  // the first row, by its line, with a long number that looks like a rounded one; 0 if there is none
 	exact     bool // there is a long number that does not
 }
 
-// tableOf reads the names of columns.
-func tableOf(line []byte) (t csvTable, err error) {
+// TableOf reads the names of columns.
+func TableOf(line []byte) (t Table, err error) {
 	var names []string
 	names, t.separator = namesOf(line)
 	if names == nil {
-		return t, errNoExport
+		return t, ErrNoExport
 	}
 	met := map[string]bool{}
 	for _, name := range names {
@@ -120,7 +120,7 @@ func tableOf(line []byte) (t csvTable, err error) {
 			return t, thereTwice(name)
 		}
 		if !known { // passed over
-			c.set = func(*answerLine, string) error { return nil }
+			c.set = func(*Answer, string) error { return nil }
 		}
 		met[name] = true
 		t.columns = append(t.columns, c)
@@ -133,9 +133,9 @@ func tableOf(line []byte) (t csvTable, err error) {
 	return t, nil
 }
 
-// answer reads an answer from a row. No text that is kept has a line break in it, so a row is a line. A row of which every
+// Answer reads an answer from a row. No text that is kept has a line break in it, so a row is a line. A row of which every
 // cell is empty is none, and there is no answer.
-func (t *csvTable) answer(line []byte, n int) (l answerLine, is bool, err error) {
+func (t *Table) Answer(line []byte, n int) (l Answer, is bool, err error) {
 	row, err := cells(line, t.separator)
 	if err != nil || len(row) != len(t.columns) {
 		return l, false, fmt.Errorf("not a row of %d columns", len(t.columns))
@@ -160,7 +160,7 @@ func (t *csvTable) answer(line []byte, n int) (l answerLine, is bool, err error)
 }
 
 // note notes whether a long number looks like a rounded one.
-func (t *csvTable) note(c column, cell string, n int) {
+func (t *Table) note(c column, cell string, n int) {
 	switch cell = strings.TrimSpace(cell); {
 	case c.Form != OfLongNumber || len(cell) <= exactDigits:
 	case !rounded(cell):
@@ -170,11 +170,11 @@ func (t *csvTable) note(c column, cell string, n int) {
 	}
 }
 
-// fault says what is wrong with a file as a whole. A number that only looks like a rounded one is written so by chance; if all
+// Fault says what is wrong with a file as a whole. A number that only looks like a rounded one is written so by chance; if all
 // of them do, a spreadsheet has rounded them.
-func (t *csvTable) fault() error {
+func (t *Table) Fault() error {
 	if t.rounded > 0 && !t.exact {
-		return lineError{t.rounded, fmt.Errorf("seed ends in noughts, as in every row, for a spreadsheet holds %d digits, and has lost the others: %s", exactDigits, advice)}
+		return LineError{t.rounded, fmt.Errorf("seed ends in noughts, as in every row, for a spreadsheet holds %d digits, and has lost the others: %s", exactDigits, advice)}
 	}
 	return nil
 }

@@ -1,4 +1,4 @@
-package exchange
+package exported
 
 import (
 	"bytes"
@@ -82,48 +82,48 @@ func FuzzRow(f *testing.F) {
 	f.Add(head, strings.NewReplacer("2026-03-04,which", "4/3/26,which", ",3000,", `,"3.000,00",`, ",17,", ",'12340000000000000000,").Replace(row))
 	f.Add("sep=;", "\xff\xfe")
 	f.Fuzz(func(t *testing.T, head, row string) {
-		table, err := tableOf([]byte(head))
+		table, err := TableOf([]byte(head))
 		if err != nil {
 			return
 		}
-		l, is, err := table.answer([]byte(row), 2)
+		l, is, err := table.Answer([]byte(row), 2)
 		if err != nil || !is {
 			return
 		}
-		k, err := l.kept()
+		k, err := l.Row()
 		if err != nil {
 			if strings.ContainsFunc(err.Error(), progress.Control) || len(err.Error()) > 500 {
 				t.Errorf("not one clear line: %q", err)
 			}
 			return
 		}
-		l = lineOf(k, false)
+		l = AnswerOf(k, false)
 		var names, values []string
-		o := jsonObject{}
+		o := Object{}
 		for _, c := range Columns {
-			names, values = append(names, c.Name), append(values, c.cell(c.get(&l)))
-			o[c.Name], _ = json.Marshal(c.get(&l))
+			names, values = append(names, c.Name), append(values, c.Cell(c.Get(&l)))
+			o[c.Name], _ = json.Marshal(c.Get(&l))
 			if c.Form == OfNumber {
-				o[c.Name] = json.RawMessage(c.get(&l))
+				o[c.Name] = json.RawMessage(c.Get(&l))
 			}
 			if c.Form == OfFlag {
 				o[c.Name] = json.RawMessage("false")
 			}
 		}
-		l.judged = true
+		l.Judged = true
 		var out bytes.Buffer
 		w := csv.NewWriter(&out)
 		_ = w.Write(values)
 		w.Flush()
-		table, err = tableOf([]byte(strings.Join(names, ",")))
+		table, err = TableOf([]byte(strings.Join(names, ",")))
 		if err != nil {
 			t.Fatal(err)
 		}
-		back, is, err := table.answer(bytes.TrimRight(out.Bytes(), "\n"), 2)
+		back, is, err := table.Answer(bytes.TrimRight(out.Bytes(), "\n"), 2)
 		if back.Kind = l.Kind; err != nil || !is || back != l {
 			t.Errorf("%+v came back as %+v, %v", l, back, err)
 		}
-		back, err = o.answer()
+		back, err = o.Answer()
 		if back.Kind = l.Kind; err != nil || back != l {
 			t.Errorf("%+v came back as %+v, %v", l, back, err)
 		}

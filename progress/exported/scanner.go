@@ -1,4 +1,4 @@
-package exchange
+package exported
 
 import (
 	"bytes"
@@ -6,10 +6,10 @@ import (
 	"unicode/utf8"
 )
 
-// scanner reads answers that are written as this program writes them: an object on its line without spaces between its parts, no field
+// Scanner reads answers that are written as this program writes them: an object on its line without spaces between its parts, no field
 // twice or unknown, no escape in a text. That is nearly every line there is, and takes a fifth of the time that reading any JSON does. All
-// else it leaves to objectOf, which reads the same of such a line.
-type scanner struct {
+// else it leaves to ObjectOf, which reads the same of such a line.
+type Scanner struct {
 	known  map[string]string // texts met before, such as items, so that each is kept once
 	column [64]int           // where the n-th field of a line stood among Columns the last time
 }
@@ -17,8 +17,8 @@ type scanner struct {
 // mostKnown is how many texts are kept for being met again.
 const mostKnown = 10_000
 
-// answer reads a line; false if it is for objectOf.
-func (s *scanner) answer(line []byte) (l answerLine, plain bool) {
+// Answer reads a line; false if it is for ObjectOf.
+func (s *Scanner) Answer(line []byte) (l Answer, plain bool) {
 	const begins = `{"kind":"answer"`
 	rest, plain := bytes.CutPrefix(line, []byte(begins))
 	if !plain || !isPlain(line) {
@@ -91,7 +91,7 @@ func isPlain(line []byte) bool {
 }
 
 // columnOf finds the column of the n-th field of a line, and its place; -1 if there is none.
-func (s *scanner) columnOf(n int, name []byte) (column, int) {
+func (s *Scanner) columnOf(n int, name []byte) (column, int) {
 	if at := s.column[n]; at < len(Columns) && Columns[at].Name == string(name) {
 		return Columns[at], at
 	}
@@ -105,7 +105,7 @@ func (s *scanner) columnOf(n int, name []byte) (column, int) {
 }
 
 // text returns what a value says, as fromJSON does; false if it is for fromJSON to say.
-func (s *scanner) text(c column, value []byte) (text string, plain bool) {
+func (s *Scanner) text(c column, value []byte) (text string, plain bool) {
 	quoted := len(value) >= 2 && value[0] == '"'
 	switch c.Form {
 	case OfFlag:
