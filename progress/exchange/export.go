@@ -130,5 +130,5 @@ func (m marks) line(k tables.AnswerRow) exported.Answer {
 // doubted reports whether the time of an answer is.
 func (m marks) doubted(k tables.AnswerRow) bool {
 	s, certain := m.certain[k.Session]
-	return m.doubts.Of(k.N, k.At) || certain && outside(s, k.At.UnixMilli()) != ""
+	return m.doubts.Of(k.N, k.At) || certain && exported.Outside(s, k.At.UnixMilli()) != ""
 }

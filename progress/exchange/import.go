@@ -14,10 +14,6 @@ import (
 	"sparetone/progress/tables"
 )
 
-// LongestLine is the length in bytes that a line of an import may have: all texts of an answer at
-// their longest, and every byte of them escaped.
-const LongestLine = 64 << 10
-
 // TakeIn adds what is in an export, as JSON lines or CSV, to a file. What is there already is left
 // as it is, so the same export may come twice, and two machines that take in each other's hold the
 // same. Nothing is changed unless all of it is good; the error names the line and the field that is not. Before anything is

@@ -4,10 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"time"
 
 	"sparetone/progress"
-	"sparetone/progress/clock"
 	"sparetone/progress/exported"
 	"sparetone/progress/tables"
 )
@@ -73,21 +71,6 @@ func (in *importing) sessionOf(id string) (s tables.SessionRow, there bool, err 
 	return s, s.Id != "", err
 }
 
-// outside says that a time lies outside a session, by more than a wrong clock explains; it is empty if it does not, or if the
-// session's own times cannot be true.
-func outside(s tables.SessionRow, at int64) string {
-	amiss := exported.MostAmiss.Milliseconds()
-	switch {
-	case exported.EndsBeforeItBegan(s) || !clock.Dated(time.UnixMilli(s.Began)):
-		return ""
-	case at < s.Began-amiss:
-		return fmt.Sprintf("more than a day before its session began, %s", exported.UTC(s.Began))
-	case s.Ended.Valid && at > s.Ended.Int64+amiss:
-		return fmt.Sprintf("more than a day after its session ended, %s", exported.UTC(s.Ended.Int64))
-	}
-	return ""
-}
-
 // fits refuses an answer that was given at another time than its session, where that is known and the export does not say that
 // its time is doubted. Exports of earlier versions do not say what is doubted, so they are not held to it.
 func (in *importing) fits(l exported.Answer, k tables.AnswerRow) error {
@@ -104,7 +87,7 @@ func (in *importing) fits(l exported.Answer, k tables.AnswerRow) error {
 	if err != nil || !there {
 		return err
 	}
-	if says := outside(s, at); says != "" {
+	if says := exported.Outside(s, at); says != "" {
 		return fmt.Errorf("at is %s, %s", exported.UTC(at), says)
 	}
 	return nil
@@ -113,7 +96,7 @@ func (in *importing) fits(l exported.Answer, k tables.AnswerRow) error {
 // holds refuses a session that comes after answers which were given at another time.
 func holds(s tables.SessionRow, given stretch) error {
 	for _, at := range []int64{given.first, given.last} {
-		if says := outside(s, at); says != "" {
+		if says := exported.Outside(s, at); says != "" {
 			field := "ended"
 			if at < s.Began {
 				field = "began"

@@ -18,12 +18,9 @@ import (
 	"sparetone/progress/tables"
 )
 
-// Where it stands among the settings how a file is kept alike with those of other machines, besides tables.AlikeKey, which
-// holds a machineState.
-const (
-	FolderKey = "sync/folder" // the folder; there is none if it is not to be kept alike
-	undoneKey = "undone/"     // and the id of an import or answer that was taken back
-)
+// FolderKey is the setting that holds the folder through which a file is kept alike with those of other machines; there is none if
+// it is not to be. Under tables.AlikeKey stands a machineState.
+const FolderKey = "sync/folder"
 
 // machineState is what a machine knows of itself and of the others.
 type machineState struct {

@@ -28,6 +28,10 @@ type export struct {
 	scanned exported.Scanner
 }
 
+// LongestLine is the length in bytes that a line of an import may have: all texts of an answer at
+// their longest, and every byte of them escaped.
+const LongestLine = 64 << 10
+
 // read reads every line.
 func (x *export) read(r io.Reader) error {
 	lines := bufio.NewReaderSize(r, LongestLine)

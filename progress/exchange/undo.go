@@ -29,6 +29,9 @@ type Import struct {
 // ImportKey is how the setting begins that holds the note of an import; its id follows.
 const ImportKey = "import/"
 
+// undoneKey is how the setting begins that tells of an import or answer that was taken back; its id follows.
+const undoneKey = "undone/"
+
 // note is what is kept of an import besides what it brought.
 type note struct {
 	N      int              `json:"n"` // imports are counted from 1

@@ -45,7 +45,7 @@ const mostAway = 2
 // TimeForm is how a time is written down: RFC 3339, UTC, to the millisecond.
 const TimeForm = "2006-01-02T15:04:05.000Z"
 
-// AnswerOf returns an answer as it is exported, but for whose it is.
+// AnswerOf returns an answer as it is exported, without its Owner.
 func AnswerOf(k tables.AnswerRow, doubted bool) Answer {
 	l := Answer{
 		Kind: "answer", ID: hex.EncodeToString(k.ID[:]), Session: k.Session, Item: k.Item, Drill: k.Drill, Seed: k.Seed,

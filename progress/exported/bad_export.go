@@ -8,7 +8,7 @@ import (
 // BadExport is the error of an export that is refused: it is at fault, and not a file or a disk of this machine.
 type BadExport struct{ error }
 
-// Refuse says what is wrong with an export.
+// Refuse returns the BadExport that says what is wrong, and that nothing was imported.
 func Refuse(format string, args ...any) error {
 	return BadExport{fmt.Errorf(format+"; nothing was imported", args...)}
 }

@@ -11,9 +11,9 @@ import (
 	"sparetone/progress/tables"
 )
 
-// MostAmiss is how far a time may lie outside the times of its session: as far as a time zone that was set wrong, or a clock
+// mostAmiss is how far a time may lie outside the times of its session: as far as a time zone that was set wrong, or a clock
 // that was put right in the midst of it, explains.
-const MostAmiss = 24 * time.Hour
+const mostAmiss = 24 * time.Hour
 
 // Session is a session as it is exported.
 type Session struct {
@@ -82,5 +82,20 @@ func UTC(ms int64) string { return time.UnixMilli(ms).UTC().Format(TimeForm) }
 
 // EndsBeforeItBegan reports whether a session ended before it began, by more than a wrong clock explains that is not doubted.
 func EndsBeforeItBegan(s tables.SessionRow) bool {
-	return s.Ended.Valid && s.Ended.Int64 < s.Began-MostAmiss.Milliseconds()
+	return s.Ended.Valid && s.Ended.Int64 < s.Began-mostAmiss.Milliseconds()
+}
+
+// Outside says that a time lies outside a session, by more than a wrong clock explains; it is empty if it does not, or if the
+// session's own times cannot be true.
+func Outside(s tables.SessionRow, at int64) string {
+	amiss := mostAmiss.Milliseconds()
+	switch {
+	case EndsBeforeItBegan(s) || !clock.Dated(time.UnixMilli(s.Began)):
+		return ""
+	case at < s.Began-amiss:
+		return fmt.Sprintf("more than a day before its session began, %s", UTC(s.Began))
+	case s.Ended.Valid && at > s.Ended.Int64+amiss:
+		return fmt.Sprintf("more than a day after its session ended, %s", UTC(s.Ended.Int64))
+	}
+	return ""
 }

@@ -23,6 +23,7 @@ type Song struct {
 	Sounds string `json:"sounds"`
 }
 
+// SongOf returns a song as it is exported, with whose practice it is of.
 func SongOf(s tables.SongRow, of Owner) Song {
 	return Song{Kind: "song", ID: s.ID, Song: s.Song.Song, Owner: of, At: UTC(s.At), Chart: s.Chart, Tuning: s.Tuning, Rich: s.Rich, Shapes: s.Shapes, Sounds: s.Sounds}
 }
