@@ -25,7 +25,7 @@ var mayImport = map[string][]string{
 	"tui/draw":              {"theory", "theory/fret", "theory/say"},
 	"drills/practice":       {"drills", "drills/bench", "drills/catalogue", "drills/course", "drills/harmony", "drills/lesson", "drills/meet", "drills/neck", "drills/perform", "drills/played", "progress", "progress/exchange", "progress/memory", "progress/plan", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
 	"drills/lesson":         {"drills", "drills/catalogue", "drills/chord", "drills/course", "drills/harmony", "drills/neck", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
-	"drills/class":          {"drills", "drills/bench", "drills/catalogue", "drills/course", "drills/neck", "progress", "progress/exchange", "progress/memory", "progress/whole", "theory", "theory/fret", "theory/say"},
+	"drills/class":          {"drills", "drills/bench", "drills/catalogue", "drills/course", "drills/neck", "progress", "progress/exchange", "progress/memory", "progress/whole", "theory", "theory/fret", "theory/read", "theory/say"},
 	"drills/played":         {"drills", "drills/neck", "progress", "synth/hear", "theory", "theory/fret", "theory/say"},
 	"drills/played/student": {"drills", "progress", "synth", "theory", "theory/fret"}, // for tests
 	"drills/guesser":        nil,                                                      // for tests

@@ -28,11 +28,14 @@ type Answer struct {
 	Lesson   string        // id of the lesson it was asked for; empty if for none
 	Step     string        // id of that lesson's step; empty if for none
 	Played   bool          // it was played on an instrument or sung; false if it was typed or chosen, or if nobody knows
+	Offered  string        // ids of the choices as they stood, parted by Between; empty if it was answered freely, or if nobody knows any more
+	Chosen   int           // which of them was answered, counted from 1; 0 if none was
 }
 
 const (
 	mostChoices = 100            // answers to choose from that are believed
 	mostRungs   = 100            // that are believed
+	Between     = "|"            // two choices that were offered
 	LongestTook = 24 * time.Hour // of a question that was left standing
 )
 
@@ -53,11 +56,13 @@ func (a Answer) Valid() error {
 		return fmt.Errorf("replays is %d, which is less than 0", a.Replays)
 	case a.Rung < 0 || a.Rung > mostRungs:
 		return fmt.Errorf("rung is %d, and a rung is 1 to %d, or 0 if nobody knows", a.Rung, mostRungs)
+	case a.Chosen < 0:
+		return fmt.Errorf("chosen is %d, which is less than 0", a.Chosen)
 	case a.Hints < 0:
 		return fmt.Errorf("hints is %d, which is less than 0", a.Hints)
 	}
 	for _, text := range []struct{ field, is string }{{"session", a.Session}, {"item", a.Item}, {"drill", a.Drill}, {"question", a.Question},
-		{"given", a.Given}, {"expected", a.Expected}, {"taken_for", a.TakenFor}, {"voice", a.Voice}, {"lesson", a.Lesson}, {"step", a.Step}} {
+		{"given", a.Given}, {"expected", a.Expected}, {"taken_for", a.TakenFor}, {"voice", a.Voice}, {"lesson", a.Lesson}, {"step", a.Step}, {"offered", a.Offered}} {
 		if len(text.is) > LongestText {
 			return fmt.Errorf("%s has %d bytes, and %d are kept", text.field, len(text.is), LongestText)
 		}
@@ -66,6 +71,14 @@ func (a Answer) Valid() error {
 		}
 	}
 	return nil
+}
+
+// Choosable returns the ids of the choices as they stood; nil if it was answered freely, or if nobody knows any more.
+func (a Answer) Choosable() []string {
+	if a.Offered == "" {
+		return nil
+	}
+	return strings.Split(a.Offered, Between)
 }
 
 // Guess returns the chance that an answer is right by guessing alone: 0 if it was given freely.
@@ -95,6 +108,16 @@ func (a Answer) Belongs() error {
 	}
 	if a.Step != "" && a.Lesson == "" {
 		return fmt.Errorf("step is %q, but lesson is empty, and a step is of a lesson", Short(a.Step))
+	}
+	offered := 0
+	if a.Offered != "" {
+		offered = strings.Count(a.Offered, Between) + 1
+	}
+	if offered > 0 && offered != a.Choices {
+		return fmt.Errorf("offered has %d choices with %s between them, but choices is %d", offered, Between, a.Choices)
+	}
+	if a.Chosen > offered {
+		return fmt.Errorf("chosen is %d, but offered has %d choices; it is 0 if none of them was answered", a.Chosen, offered)
 	}
 	if a.Replays > 0 && a.Voice == "" {
 		return fmt.Errorf("replays is %d, but voice is empty, and what is silent is not heard again", a.Replays)

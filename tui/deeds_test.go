@@ -93,16 +93,21 @@ type deedRow struct {
 	item          string
 	seed          uint64
 	question      string
+	offered       string // ids of the choices
+	chosen        int    // of these, counted from 1; 0 if none
 }
 
-var deedColumns = []string{"name", "outcome", "typed", "result", "given", "expected", "taken_for", "choices", "rung", "voice", "item", "seed", "question"}
+var deedColumns = []string{"name", "outcome", "typed", "result", "given", "expected", "taken_for", "choices", "rung", "voice", "item", "seed", "question", "offered", "chosen"}
 
 func (r deedRow) cells() []string {
-	return []string{r.name, r.outcome, r.typed, r.result, r.given, r.expected, r.takenFor, strconv.Itoa(r.choices), strconv.Itoa(r.rung), r.voice, r.item, strconv.FormatUint(r.seed, 10), r.question}
+	return []string{r.name, r.outcome, r.typed, r.result, r.given, r.expected, r.takenFor, strconv.Itoa(r.choices), strconv.Itoa(r.rung), r.voice, r.item, strconv.FormatUint(r.seed, 10), r.question, r.offered, strconv.Itoa(r.chosen)}
 }
 
 func readDeedRow(c []string) (r deedRow, err error) {
-	r = deedRow{name: c[0], outcome: c[1], typed: c[2], result: c[3], given: c[4], expected: c[5], takenFor: c[6], voice: c[9], item: c[10], question: c[12]}
+	r = deedRow{name: c[0], outcome: c[1], typed: c[2], result: c[3], given: c[4], expected: c[5], takenFor: c[6], voice: c[9], item: c[10], question: c[12], offered: c[13]}
+	if r.chosen, err = strconv.Atoi(c[14]); err != nil {
+		return r, err
+	}
 	if r.choices, err = strconv.Atoi(c[7]); err != nil {
 		return r, err
 	}
@@ -192,6 +197,8 @@ type answerKept struct {
 	Choices  int    `json:"choices"`
 	Rung     int    `json:"rung"`
 	Played   int    `json:"played"`
+	Offered  string `json:"offered"`
+	Chosen   int    `json:"chosen"`
 	Doubted  bool   `json:"doubted"`
 }
 
@@ -242,7 +249,7 @@ func keptIn(t *testing.T, file *store.File) (sessions []sessionKept, answers []a
 func TestEveryFieldHasAColumn(t *testing.T) {
 	want := map[string]string{
 		"Session": "of the session that is kept with it", "Item": "deeds.tsv", "Drill": "askings", "Seed": "deeds.tsv", "At": "deeds", "Question": "deeds.tsv",
-		"Given": "deeds.tsv", "Expected": "deeds.tsv", "TakenFor": "deeds.tsv", "Result": "deeds.tsv", "Choices": "deeds.tsv", "Rung": "deeds.tsv", "Took": "deeds",
+		"Given": "deeds.tsv", "Expected": "deeds.tsv", "TakenFor": "deeds.tsv", "Result": "deeds.tsv", "Choices": "deeds.tsv", "Rung": "deeds.tsv", "Offered": "deeds.tsv", "Chosen": "deeds.tsv", "Took": "deeds",
 		"Lesson": "lessons_test of drills/practice", "Step": "lessons_test of drills/practice",
 		"Played": "take_back_test and played_test of tui/page; of what is typed it is 0, as deeds have it", "Replays": "deeds", "Hints": "deeds", "Voice": "deeds.tsv",
 	}
@@ -384,7 +391,7 @@ func compareKept(t *testing.T, name string, file *store.File, row deedRow, drill
 		Kind: "answer", ID: got.ID, File: session.File, Session: session.ID,
 		Item: row.item, Drill: drill, Seed: row.seed, At: at.Format("2006-01-02T15:04:05.000Z"), Day: "2026-05-04",
 		Question: row.question, Given: row.given, Expected: row.expected, TakenFor: row.takenFor, Result: row.result,
-		TookMS: d.took.Milliseconds(), Replays: d.replays, Hints: d.hints, Voice: row.voice, Choices: row.choices, Rung: row.rung,
+		TookMS: d.took.Milliseconds(), Replays: d.replays, Hints: d.hints, Voice: row.voice, Choices: row.choices, Rung: row.rung, Offered: row.offered, Chosen: row.chosen,
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("%s: kept is not what the table says:\n%s", name, diff)
@@ -457,7 +464,7 @@ func writeDeedRows(t *testing.T) {
 				}
 				_, answers := keptIn(t, p.File())
 				k := answers[0]
-				row = deedRow{q.name, outcome, typed, k.Result, k.Given, k.Expected, k.TakenFor, k.Choices, k.Rung, k.Voice, k.Item, k.Seed, k.Question}
+				row = deedRow{q.name, outcome, typed, k.Result, k.Given, k.Expected, k.TakenFor, k.Choices, k.Rung, k.Voice, k.Item, k.Seed, k.Question, k.Offered, k.Chosen}
 			}
 			b.WriteString(strings.Join(row.cells(), "\t") + "\n")
 		}

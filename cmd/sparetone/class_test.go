@@ -38,9 +38,10 @@ func handIn(t *testing.T, folder, file, name string, right, asked, daysBefore in
 		a := progress.Answer{Session: "s" + name, Item: "chord-ear/dominant/ukulele", Drill: "chord-ear", At: now, Given: "dominant", Expected: "dominant", Result: progress.Right, Choices: 4, Took: 3 * time.Second, Voice: "nylon", Played: i%10 == 9}
 		if i%2 == 1 {
 			a.Item, a.Drill, a.Voice = "shape-name/minor/ukulele", "shape-name", ""
+			a.Offered, a.Chosen = "Am|C7|F|G", 1
 		}
 		if i >= right {
-			a.Result = progress.Wrong
+			a.Result, a.Chosen = progress.Wrong, min(a.Chosen, 1)*2
 		}
 		if err := f.Record(a); err != nil {
 			t.Fatal(err)
@@ -106,7 +107,7 @@ func TestClassForScripts(t *testing.T) {
 	}
 }
 
-// The table of answers says of each answer whether it was played.
+// The table of answers says of each answer whether it was played, and what there was to choose from.
 func TestClassTablesSayWhatWasPlayed(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "tables")
 	if _, errs, ended := called(t, "", on(monday(t), "--tables", dir)...); ended != done {
@@ -117,8 +118,16 @@ func TestClassTablesSayWhatWasPlayed(t *testing.T) {
 		t.Fatal(err)
 	}
 	head, rows, _ := strings.Cut(string(table), "\n")
-	if !strings.HasSuffix(head, ",lesson,played,doubted") || strings.Count(rows, ",true,false\n") != 12 || strings.Count(rows, ",false,false\n") != 114 {
-		t.Errorf("%d of %d were played, the columns are %s", strings.Count(rows, ",true,false\n"), strings.Count(rows, "\n"), head)
+	if !strings.HasSuffix(head, ",lesson,played,offered,chosen,doubted") {
+		t.Error(head)
+	}
+	for end, want := range map[string]int{",true,Am|C7|F|G,1,false\n": 9, ",true,Am|C7|F|G,2,false\n": 3, ",false,Am|C7|F|G,1,false\n": 38, ",false,,0,false\n": 63} {
+		if got := strings.Count(rows, end); got != want {
+			t.Errorf("%d rows, not %d, end in %q", got, want, end)
+		}
+	}
+	if n := strings.Count(rows, "\n"); n != 126 {
+		t.Errorf("%d rows", n)
 	}
 }
 

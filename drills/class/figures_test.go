@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
+	"strings"
 	"testing"
 
 	"sparetone/progress"
@@ -144,6 +146,71 @@ func TestOneAnswerIsFoundInAllDrillsTogether(t *testing.T) {
 		})
 		if got := find(p, counts, true, today, today); got.Verdict != want {
 			t.Errorf("in %d drills: %+v, want %s", drills, got, want)
+		}
+	}
+}
+
+// Where it is known what there was to choose from, a few questions tell who answers the same whenever that can be chosen: a choice, a thing, or a
+// kind of chord on whatever root. Whoever picks any of them does not, nor who takes only one thing for another.
+func TestOneAnswerAmongWhatWasOffered(t *testing.T) {
+	const today = 100
+	rng := rand.New(rand.NewPCG(18, 13))
+	always := func(ids ...string) func([]string, int) int {
+		return func(offered []string, _ int) int {
+			if n := slices.IndexFunc(offered, func(id string) bool { return slices.Contains(ids, id) }); n >= 0 {
+				return n
+			}
+			return rng.IntN(len(offered))
+		}
+	}
+	any := func(offered []string, _ int) int { return rng.IntN(len(offered)) }
+	kinds := []string{"major", "minor", "dominant", "added-ninth", "minor-seventh", "major-sixth"}
+	symbols := []string{"", "m", "7", "add9", "m7", "6"}
+	for _, c := range []struct {
+		name, drill string
+		id          func(kind int) string // of a choice
+		answer      func(offered []string, right int) int
+		want        string // what is said to be answered; "" if nothing
+	}{
+		{"a thing", "chord-ear", func(kind int) string { return kinds[kind] }, always("dominant"), "seventh"},
+		{"a kind of chord", "shape-name", func(kind int) string { return "CDEFGA"[rng.IntN(6):][:1] + symbols[kind] }, always("C7", "D7", "E7", "F7", "G7", "A7"), "seventh"},
+		{"a choice", "resolve", func(kind int) string { return []string{"P1 major", "m2 major", "P4 major"}[kind%3] }, always("m2 major"), "said"},
+		{"any", "chord-ear", func(kind int) string { return kinds[kind] }, any, ""},
+		{"any kind of chord", "shape-name", func(kind int) string { return "CDEFGA"[rng.IntN(6):][:1] + symbols[kind] }, any, ""},
+		{"minor for major alone", "chord-ear", func(kind int) string { return kinds[kind] }, func(offered []string, right int) int {
+			if minor := slices.Index(offered, "minor"); offered[right] == "major" && minor >= 0 {
+				return minor
+			}
+			return right
+		}, ""},
+	} {
+		p := newPractised()
+		for n := range 48 {
+			kind := n % len(kinds)
+			offered := []string{c.id(kind)}
+			for other := range 3 {
+				offered = append(offered, c.id((kind+1+other+rng.IntN(3))%len(kinds)))
+			}
+			rng.Shuffle(len(offered), func(i, j int) { offered[i], offered[j] = offered[j], offered[i] })
+			right := slices.Index(offered, c.id(kind))
+			a := progress.Answer{Drill: c.drill, Given: "said", Offered: strings.Join(offered, progress.Between), Chosen: c.answer(offered, max(0, right)) + 1}
+			one := answer{thing: p.thingOf(c.drill + "/" + kinds[kind] + "/ukulele"), takenFor: -1, lesson: -1, choices: 4, chosen: uint8(a.Chosen), result: progress.Wrong}
+			if a.Chosen == right+1 {
+				one.result = progress.Right
+			}
+			one.offer = p.offerOf(a)
+			p.answers = append(p.answers, one)
+		}
+		got := find(p, p.answers, true, today, today)
+		switch said := got.Says().Screen(); {
+		case c.want == "":
+			if got.Verdict == OneAnswer {
+				t.Errorf("%s: %s", c.name, said)
+			}
+		case got.Verdict != OneAnswer || got.Answer != c.want || !got.Offered:
+			t.Errorf("%s: %+v", c.name, got)
+		case !strings.Contains(said, "Answers “"+c.want+"” in "+c.drill+" nearly whenever it can be chosen and something else is right: "):
+			t.Error(said)
 		}
 	}
 }

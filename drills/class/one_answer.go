@@ -5,8 +5,10 @@ import (
 	"math"
 	"slices"
 
+	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/progress/memory"
+	"sparetone/theory/read"
 )
 
 // favourite is what is answered most often in a drill to questions about something else, for how little luck explains it.
@@ -16,13 +18,13 @@ type favourite struct {
 	things int  // that were ever answered there in place of others
 }
 
-// oneAnswer finds a thing that is answered to whatever is asked in a drill: most that is missed there is taken for it, several things
-// are, and that far more often than picking a choice at random gives. How far luck explains it is asked of the drill by itself, and of
+// oneAnswer finds something that is answered to whatever is asked in a drill: nearly whenever it can be chosen and something else is right, for
+// several things, and that far more often than picking a choice at random gives. How far luck explains it is asked of the drill by itself, and of
 // all drills together (Fisher's method), since who answers so does it in each; of two tests each has half of the error. Luck is 1 where there
 // is no such thing.
 //
-// Which choices a question had is not kept, only how many. So whether the thing stood among them is not known, luck is overstated, and it takes
-// many answers. Until then nobody is said to guess who may answer always the same.
+// Of answers from before it was kept what there was to choose from, only how many choices there were is known. So whether the thing stood among
+// them is not, luck is overstated, and it takes many answers. Until then nobody is said to guess who may answer always the same.
 func oneAnswer(p *practised, counts []answer) Finding {
 	byDrill := map[onTuning][]answer{}
 	for _, a := range counts {
@@ -33,13 +35,15 @@ func oneAnswer(p *practised, counts []answer) Finding {
 	}
 	var all []favourite
 	answered := 0 // things, in all drills
-	for _, answers := range byDrill {
-		f := favouriteOf(p, answers)
+	for in, answers := range byDrill {
+		f := favouriteOf(p, in, answers)
 		if answered += f.things; f.Of >= others {
 			all = append(all, f)
 		}
 	}
-	slices.SortFunc(all, func(a, b favourite) int { return cmp.Compare(a.Answer, b.Answer) })
+	slices.SortFunc(all, func(a, b favourite) int {
+		return cmp.Or(cmp.Compare(a.Answer, b.Answer), cmp.Compare(a.Drill, b.Drill))
+	})
 	together := fisher(all)
 	stand := slices.DeleteFunc(all, func(f favourite) bool { return !f.stands })
 	if len(stand) == 0 {
@@ -47,44 +51,144 @@ func oneAnswer(p *practised, counts []answer) Finding {
 	}
 	best := slices.MinFunc(stand, func(a, b favourite) int { return cmp.Or(cmp.Compare(a.Luck, b.Luck), cmp.Compare(a.Answer, b.Answer)) }).Finding
 	best.Luck = min(1, 2*min(best.Luck*float64(answered), together))
-	best.Answer = p.things[p.thing[best.Answer]].Name
 	return best
 }
 
-// favouriteOf finds the favourite answer of a drill, by its item, with the chance that luck alone gives as much of this one thing.
-func favouriteOf(p *practised, answers []answer) (best favourite) {
-	type tries struct {
-		asked, missed, answered int
-		chance                  float64
-		taken                   map[int32]bool
+// tries are the questions of a drill that something else than one answer was right for, and what was answered to them.
+type tries struct {
+	asked, missed, answered int // missed: it could be chosen, or nobody knows, and what is right was not answered
+	chance                  float64
+	offered                 bool           // of each question it is known that it could be chosen
+	taken                   map[int32]bool // things that it was answered to
+}
+
+func (t *tries) stands() bool {
+	return t.asked >= others && float64(t.answered) >= often*float64(t.missed) && float64(t.answered) >= third*float64(t.asked) && len(t.taken) >= kindsTaken
+}
+
+// answersOf are what can be answered in a drill, by number: of a thing, or of a choice that is none, less than 0.
+type answersOf struct {
+	p     *practised
+	in    onTuning
+	known map[int32]int32 // numbers by choices
+	tried map[int32]*tries
+}
+
+// number returns the number of a choice. A chord is the thing that is its kind, if there is one: whatever the root, the same is answered.
+func (o *answersOf) number(choice int32) int32 {
+	n, met := o.known[choice]
+	if met {
+		return n
 	}
-	answered := map[int32]*tries{}
-	for _, a := range answers {
-		if a.takenFor >= 0 && a.result != progress.Right && answered[a.takenFor] == nil {
-			answered[a.takenFor] = &tries{taken: map[int32]bool{}}
+	id := o.p.choices[choice].id
+	n, met = o.p.thing[drills.ItemID(o.in.drill, id, o.in.tuning)]
+	if chord, err := read.Chord(id); !met && err == nil {
+		n, met = o.p.thing[drills.ItemID(o.in.drill, chord.Kind.ID, o.in.tuning)]
+	}
+	if !met {
+		n = -1 - choice
+	}
+	o.known[choice] = n
+	return n
+}
+
+// try counts a question as one that each of the choices stood among but was not right for.
+func (o *answersOf) try(a answer) {
+	all := make([]int32, 0, 8)
+	for _, choice := range o.p.offers[a.offer] {
+		all = append(all, o.number(choice))
+	}
+	for place, n := range all {
+		if n == a.thing || slices.Contains(all[:place], n) {
+			continue
+		}
+		chosen, alike := false, 0
+		for other, m := range all {
+			if m == n {
+				alike++
+				chosen = chosen || other+1 == int(a.chosen)
+			}
+		}
+		if chosen && a.result == progress.Right {
+			continue
+		}
+		t := o.of(n)
+		t.asked++
+		t.missed++
+		t.chance += float64(alike) / float64(a.choices)
+		if chosen {
+			t.answered++
+			t.taken[a.thing] = true
 		}
 	}
-	best.Luck, best.things = 1, len(answered)
-	for thing, t := range answered {
-		for _, a := range answers {
-			if a.thing == thing {
-				continue
-			}
-			t.asked++
-			t.chance += 1 / float64(a.choices)
-			if a.result == progress.Right {
-				continue
-			}
-			t.missed++
-			if a.takenFor == thing {
+}
+
+// of returns what was tried of a number.
+func (o *answersOf) of(n int32) *tries {
+	if o.tried[n] == nil {
+		o.tried[n] = &tries{offered: true, taken: map[int32]bool{}}
+	}
+	return o.tried[n]
+}
+
+// name returns what a number is called.
+func (o *answersOf) name(n int32) string {
+	if n < 0 {
+		return o.p.choices[-1-n].said
+	}
+	return o.p.things[n].Name
+}
+
+// favouriteOf finds the favourite answer of a drill, with the chance that luck alone gives as much of this one.
+func favouriteOf(p *practised, in onTuning, answers []answer) (best favourite) {
+	o := &answersOf{p, in, map[int32]int32{}, map[int32]*tries{}}
+	// Of what is not known to have stood there, all questions about something else count.
+	type sum struct {
+		asked, missed int
+		chance        float64
+	}
+	var all sum
+	about := map[int32]*sum{}
+	for _, a := range answers {
+		if a.offer != 0 {
+			o.try(a)
+			continue
+		}
+		if about[a.thing] == nil {
+			about[a.thing] = &sum{}
+		}
+		missed := 0
+		if a.result != progress.Right {
+			missed = 1
+			if a.takenFor >= 0 && a.takenFor != a.thing {
+				t := o.of(a.takenFor)
 				t.answered++
 				t.taken[a.thing] = true
 			}
 		}
+		for _, s := range []*sum{&all, about[a.thing]} {
+			s.asked++
+			s.missed += missed
+			s.chance += 1 / float64(a.choices)
+		}
+	}
+	best.Luck = 1
+	for n, t := range o.tried {
+		if t.answered == 0 {
+			continue
+		}
+		best.things++
+		if n >= 0 && all.asked > 0 {
+			own := about[n]
+			if own == nil {
+				own = &sum{}
+			}
+			t.asked, t.missed, t.chance, t.offered = t.asked+all.asked-own.asked, t.missed+all.missed-own.missed, t.chance+all.chance-own.chance, false
+		}
 		luck := atLeastByLuck(memory.Tally{Asked: t.asked, Held: t.answered, Guessed: t.chance})
-		if item := p.things[thing].Item; best.Answer == "" || luck < best.Luck || luck == best.Luck && item < best.Answer {
-			best.Finding = Finding{Verdict: OneAnswer, Drill: p.things[thing].Drill, Answer: item, Times: t.answered, Of: t.asked, Luck: luck}
-			best.stands = t.asked >= others && float64(t.answered) >= often*float64(t.missed) && float64(t.answered) >= third*float64(t.asked) && len(t.taken) >= kindsTaken
+		if name := o.name(n); best.Answer == "" || luck < best.Luck || luck == best.Luck && name < best.Answer {
+			best.Finding = Finding{Verdict: OneAnswer, Drill: in.drill, Answer: name, Times: t.answered, Of: t.asked, Offered: t.offered, Luck: luck}
+			best.stands = t.stands()
 		}
 	}
 	return best

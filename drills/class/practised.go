@@ -22,6 +22,10 @@ type practised struct {
 	session  map[string]int32
 	lessons  []string // ids
 	lesson   map[string]int32
+	offers   []offer // the first one is none
+	offer    map[offered]int32
+	choices  []choice
+	choice   map[choiceID]int32
 	handed   exchange.HandedIn // the latest; zero if none was
 	answers  []answer
 	sorted   bool
@@ -37,7 +41,9 @@ type answer struct {
 	session  int32
 	lesson   int32 // -1 if none
 	took     int32 // milliseconds
+	offer    int32 // what there was to choose from; 0 if nobody knows
 	choices  uint8 // 0 if it was answered freely
+	chosen   uint8 // which of the offer, counted from 1; 0 if none
 	rung     uint8
 	result   progress.Result
 	played   bool
@@ -53,7 +59,7 @@ var errTooMany = fmt.Errorf("more than %d answers of one student: that is more t
 var errOther = errors.New("this line is another student's: a file holds the practice of one")
 
 func newPractised() *practised {
-	return &practised{thing: map[string]int32{}, session: map[string]int32{}, lesson: map[string]int32{}}
+	return &practised{offers: make([]offer, 1), offer: map[offered]int32{}, choice: map[choiceID]int32{}, thing: map[string]int32{}, session: map[string]int32{}, lesson: map[string]int32{}}
 }
 
 func number[T any](of map[string]int32, all *[]T, id string, make func(string) T) int32 {
@@ -94,8 +100,9 @@ func (p *practised) read(r io.Reader, whose string) error {
 				return errTooMany
 			}
 			one := answer{id: a.ID, at: a.At.UnixMilli(), day: a.Day, thing: p.thingOf(a.Item), takenFor: -1, lesson: -1, took: int32(a.Took.Milliseconds()),
-				choices: uint8(a.Choices), rung: uint8(a.Rung), result: a.Result, played: a.Played, doubted: a.Doubted}
+				choices: uint8(a.Choices), chosen: uint8(a.Chosen), rung: uint8(a.Rung), result: a.Result, played: a.Played, doubted: a.Doubted}
 			one.session = number(p.session, &p.sessions, a.Session, func(id string) progress.Session { return progress.Session{ID: id} })
+			one.offer = p.offerOf(a.Answer)
 			if a.TakenFor != "" {
 				one.takenFor = p.thingOf(a.TakenFor)
 			}

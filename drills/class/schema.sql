@@ -63,6 +63,8 @@ CREATE TABLE answers (
 	taken_for text REFERENCES items,
 	lesson    text,
 	played    boolean NOT NULL,
+	offered   text,
+	chosen    integer NOT NULL,
 	doubted   boolean NOT NULL,
 	PRIMARY KEY (student, answer)
 );
@@ -71,6 +73,8 @@ COMMENT ON COLUMN answers.day IS 'practice day where the student was; it ends at
 COMMENT ON COLUMN answers.choices IS 'to choose from; 0 if it was answered freely';
 COMMENT ON COLUMN answers.rung IS 'how closely it was asked, counted from 1; 0 if nobody knows';
 COMMENT ON COLUMN answers.played IS 'on an instrument or sung; false if it was typed or chosen, or if nobody knows';
+COMMENT ON COLUMN answers.offered IS 'ids of the choices as they stood, with | between them; NULL if it was answered freely, or if nobody knows';
+COMMENT ON COLUMN answers.chosen IS 'which of these was answered, counted from 1; 0 if none';
 COMMENT ON COLUMN answers.doubted IS 'given while a clock was wrong: it counts among the answers and nowhere else';
 
 \copy class from 'class.csv' with (format csv, header true)

@@ -33,7 +33,7 @@ type tables struct {
 var (
 	studentColumns = []string{"student", "name", "listed"}
 	sessionColumns = []string{"student", "session", "began", "ended", "minutes", "doubted"}
-	answerColumns  = []string{"student", "answer", "session", "item", "at", "day", "result", "choices", "rung", "took_ms", "taken_for", "lesson", "played", "doubted"}
+	answerColumns  = []string{"student", "answer", "session", "item", "at", "day", "result", "choices", "rung", "took_ms", "taken_for", "lesson", "played", "offered", "chosen", "doubted"}
 	itemColumns    = []string{"item", "drill", "target", "tuning", "ear", "name", "known"}
 	classColumns   = []string{"today"}
 )
@@ -130,7 +130,7 @@ func (t *tables) add(student string, p *practised) error {
 			taken = p.things[a.takenFor].Item
 		}
 		row = append(row[:0], student, hex.EncodeToString(a.id[:]), p.sessions[a.session].ID, p.things[a.thing].Item, moment(time.UnixMilli(a.at)), a.day.Date().Format(time.DateOnly),
-			a.result.String(), strconv.Itoa(int(a.choices)), strconv.Itoa(int(a.rung)), strconv.Itoa(int(a.took)), taken, lesson, strconv.FormatBool(a.played), strconv.FormatBool(a.doubted))
+			a.result.String(), strconv.Itoa(int(a.choices)), strconv.Itoa(int(a.rung)), strconv.Itoa(int(a.took)), taken, lesson, strconv.FormatBool(a.played), p.idsOf(a.offer), strconv.Itoa(int(a.chosen)), strconv.FormatBool(a.doubted))
 		if err := t.answers.Write(row); err != nil {
 			return err
 		}

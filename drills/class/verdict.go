@@ -45,9 +45,10 @@ const (
 type Finding struct {
 	Verdict Verdict
 	Drill   string  // of OneAnswer
-	Answer  string  // name of the thing that is always answered, of OneAnswer
+	Answer  string  // what is always answered, of OneAnswer
 	Times   int     // it was answered, of OneAnswer
 	Of      int     // questions about something else, of OneAnswer
+	Offered bool    // of OneAnswer: it stood among the choices of each of these
 	Never   bool    // of Silent: nothing was ever practised
 	Luck    float64 // chance that luck alone gives as much; 0 where it does not come into it
 }
@@ -169,6 +170,10 @@ func atChance(p *practised, counts []answer) (is bool, luck float64) {
 
 // Says is the finding in a sentence.
 func (f Finding) Says() say.Text {
+	if f.Verdict == OneAnswer && f.Offered {
+		return say.Of("Answers “{}” in {} nearly whenever it can be chosen and something else is right: {} of {}.", say.Foreign(f.Answer), say.Foreign(f.Drill),
+			say.Number(f.Times), say.Count{N: f.Of, One: "time", Many: "times"})
+	}
 	if f.Verdict == OneAnswer {
 		return say.Of("Answers “{}” to nearly everything in {}: {} of {} about something else.", say.Foreign(f.Answer), say.Foreign(f.Drill), say.Number(f.Times),
 			say.Count{N: f.Of, One: "question", Many: "questions"})

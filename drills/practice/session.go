@@ -345,6 +345,7 @@ func (s *Session) answer(text string, played bool) (drills.Verdict, error) {
 	if len(s.asked.Sounds) > 0 {
 		a.Voice = s.asked.Voice.Name()
 	}
+	a.Offered, a.Chosen = offered(s.asked.Question, text)
 	it := s.items[s.asked.Item]
 	if a.Lesson = it.lesson; a.Lesson != "" {
 		a.Step = it.step.ID

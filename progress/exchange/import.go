@@ -64,7 +64,7 @@ func TakeIn(tx *sql.Tx, now time.Time, r io.Reader, how Taking, copyBefore func(
 }
 
 // findAnswer names the first field in which an answer that is kept is another than an imported one; "" if it is the same. Where
-// the export says nothing of choices, the rung, the lesson and its step, or playing, as those of earlier versions do, they are not compared. A day that cannot be written down
+// the export says nothing of choices, the rung, the lesson and its step, playing, or what was offered, as those of earlier versions do, they are not compared. A day that cannot be written down
 // is compared as it is written.
 const findAnswer = `SELECT CASE
 	WHEN session <> ? THEN 'session' WHEN a.id <> ? THEN 'item' WHEN a.drill <> ? THEN 'drill' WHEN seed <> ? THEN 'seed' WHEN at <> ? THEN 'at'
@@ -73,7 +73,8 @@ const findAnswer = `SELECT CASE
 	WHEN hints <> ? THEN 'hints' WHEN voice <> ? THEN 'voice' WHEN coalesce(nullif(?, 0), choices) <> choices THEN 'choices'
 	WHEN coalesce(nullif(?, 0), rung) <> rung THEN 'rung'
 	WHEN coalesce(nullif(?, ''), lesson) <> lesson THEN 'lesson' WHEN coalesce(nullif(?, ''), step) <> step THEN 'step'
-	WHEN coalesce(nullif(?, 0), played) <> played THEN 'played' ELSE '' END
+	WHEN coalesce(nullif(?, 0), played) <> played THEN 'played'
+	WHEN coalesce(nullif(?, ''), offered) <> offered THEN 'offered' WHEN coalesce(nullif(?, 0), chosen) <> chosen THEN 'chosen' ELSE '' END
 	FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for WHERE answers.id = ?`
 
 // read takes in every line.
@@ -109,7 +110,7 @@ func (in *importing) answer(l exported.Answer) error {
 	}
 	var other string
 	err = in.find.QueryRow(k.Session, k.Item, k.Drill, int64(k.Seed), k.At.UnixMilli(), int(clock.UTCDay(clock.LastTime)), int(k.Day), k.Question, k.Given, k.Expected, k.TakenFor,
-		int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice, k.Choices, k.Rung, k.Lesson, k.Step, k.Played, k.ID[:]).Scan(&other)
+		int(k.Result), k.Took.Milliseconds(), k.Replays, k.Hints, k.Voice, k.Choices, k.Rung, k.Lesson, k.Step, k.Played, k.Offered, k.Chosen, k.ID[:]).Scan(&other)
 	switch {
 	case err == nil && other != "":
 		return fmt.Errorf("%s is another than that of the answer which is kept under the id %s", other, l.ID)

@@ -84,7 +84,7 @@ var fieldsOf = map[string]string{
 	"kind": `"answer"`, "id": `"00112233445566778899aabbccddeeff"`, "session": `"s"`, "item": `"name/add9/ukulele"`, "drill": `"name"`,
 	"seed": `"18446744073709551615"`, "at": `"2026-03-04T18:40:00.125Z"`, "day": `"2026-03-04"`, "question": `"What is it?"`, "given": `"C6"`,
 	"expected": `"Cadd9"`, "taken_for": `"name/6/ukulele"`, "result": `"wrong"`, "took_ms": `4250`, "replays": `2`, "hints": `1`,
-	"voice": `"ukulele"`, "choices": `4`, "rung": `3`, "lesson": `"9f86d081884c7d65"`, "step": `"their-sounds"`, "played": `1`, "file": `"FILE"`, "whose": `"Ada"`, "doubted": `false`,
+	"voice": `"ukulele"`, "choices": `4`, "rung": `3`, "lesson": `"9f86d081884c7d65"`, "step": `"their-sounds"`, "played": `1`, "offered": `"add9|6|7|m7"`, "chosen": `2`, "file": `"FILE"`, "whose": `"Ada"`, "doubted": `false`,
 }
 
 // answerWith is an answer as a line of an export, with some fields otherwise; "" leaves one out.
@@ -111,7 +111,7 @@ func TestEveryFieldOfAnAnswerIsTakenIn(t *testing.T) {
 	if err := tables.Answers(db, func(k tables.AnswerRow) error {
 		want := progress.Answer{Session: "s", Item: "name/add9/ukulele", Drill: "name", Seed: 1<<64 - 1, At: evening.Add(10*time.Minute + 125*time.Millisecond),
 			Question: "What is it?", Given: "C6", Expected: "Cadd9", TakenFor: "name/6/ukulele", Result: progress.Wrong, Choices: 4, Took: 4250 * time.Millisecond,
-			Replays: 2, Hints: 1, Voice: "ukulele", Rung: 3, Lesson: "9f86d081884c7d65", Step: "their-sounds", Played: true}
+			Replays: 2, Hints: 1, Voice: "ukulele", Rung: 3, Lesson: "9f86d081884c7d65", Step: "their-sounds", Played: true, Offered: "add9|6|7|m7", Chosen: 2}
 		if diff := cmp.Diff(want, k.Answer); diff != "" {
 			t.Error(diff)
 		}
@@ -135,7 +135,7 @@ func TestWhatIsWrittenIsWhatWasTakenIn(t *testing.T) {
 		t.Fatal(err)
 	}
 	if diff := cmp.Diff(`{"kind":"session","id":"s","file":"FILE","whose":"Ada","began":"2026-03-04T18:30:00Z","ended":"2026-03-04T18:45:00Z","minutes":10}
-{"kind":"answer","id":"00112233445566778899aabbccddeeff","session":"s","item":"name/add9/ukulele","drill":"name","seed":"18446744073709551615","at":"2026-03-04T18:40:00.125Z","day":"2026-03-04","question":"What is it?","given":"C6","expected":"Cadd9","taken_for":"name/6/ukulele","result":"wrong","took_ms":4250,"replays":2,"hints":1,"voice":"ukulele","choices":4,"rung":3,"lesson":"9f86d081884c7d65","step":"their-sounds","played":1,"file":"FILE","whose":"Ada","doubted":false}
+{"kind":"answer","id":"00112233445566778899aabbccddeeff","session":"s","item":"name/add9/ukulele","drill":"name","seed":"18446744073709551615","at":"2026-03-04T18:40:00.125Z","day":"2026-03-04","question":"What is it?","given":"C6","expected":"Cadd9","taken_for":"name/6/ukulele","result":"wrong","took_ms":4250,"replays":2,"hints":1,"voice":"ukulele","choices":4,"rung":3,"lesson":"9f86d081884c7d65","step":"their-sounds","played":1,"offered":"add9|6|7|m7","chosen":2,"file":"FILE","whose":"Ada","doubted":false}
 `, written(t, db)); diff != "" {
 		t.Error(diff)
 	}
@@ -143,8 +143,8 @@ func TestWhatIsWrittenIsWhatWasTakenIn(t *testing.T) {
 	if err := WriteCSV(db, now, &csv); err != nil {
 		t.Fatal(err)
 	}
-	if diff := cmp.Diff(`id,session,item,drill,seed,at,day,question,given,expected,taken_for,result,took_ms,replays,hints,voice,choices,rung,lesson,step,played,file,whose,doubted
-00112233445566778899aabbccddeeff,s,name/add9/ukulele,name,18446744073709551615,2026-03-04T18:40:00.125Z,2026-03-04,What is it?,C6,Cadd9,name/6/ukulele,wrong,4250,2,1,ukulele,4,3,9f86d081884c7d65,their-sounds,1,FILE,Ada,false
+	if diff := cmp.Diff(`id,session,item,drill,seed,at,day,question,given,expected,taken_for,result,took_ms,replays,hints,voice,choices,rung,lesson,step,played,offered,chosen,file,whose,doubted
+00112233445566778899aabbccddeeff,s,name/add9/ukulele,name,18446744073709551615,2026-03-04T18:40:00.125Z,2026-03-04,What is it?,C6,Cadd9,name/6/ukulele,wrong,4250,2,1,ukulele,4,3,9f86d081884c7d65,their-sounds,1,add9|6|7|m7,2,FILE,Ada,false
 `, csv.String()); diff != "" {
 		t.Error(diff)
 	}
@@ -196,6 +196,12 @@ func TestAnAnswerIsRefusedByItsField(t *testing.T) {
 		{"played", `2`, `played is 2: it is 1 of an answer that was played, or else 0`},
 		{"played", `-1`, `played is -1: it is 1 of an answer that was played, or else 0`},
 		{"played", `true`, `played is a whole number that fits, without quotes`},
+		{"offered", `"add9|6|7"`, `offered has 3 choices with | between them, but choices is 4`},
+		{"offered", `"add9"`, `offered has 1 choices with | between them, but choices is 4`},
+		{"offered", `"add9|6|7|m\t7"`, `offered has a control character in it, which is not kept`},
+		{"offered", `""`, `chosen is 2, but offered has 0 choices; it is 0 if none of them was answered`},
+		{"chosen", `5`, `chosen is 5, but offered has 4 choices; it is 0 if none of them was answered`},
+		{"chosen", `-1`, `chosen is -1, which is less than 0`},
 		{"file", `"` + strings.Repeat("F", 101) + `"`, `file is a line of 100 bytes at most, without control characters`},
 		{"whose", `"Ada\n"`, `whose is a line of 100 bytes at most, without control characters`},
 		{"doubted", `"false"`, `doubted is true or false, without quotes`},
@@ -214,7 +220,8 @@ func TestAnAnswerIsRefusedByItsField(t *testing.T) {
 // What lies just within is taken in.
 func TestAnAnswerAtTheEdgeIsTakenIn(t *testing.T) {
 	for _, c := range []map[string]string{
-		{"took_ms": `86400000`}, {"took_ms": `0`}, {"day": `"2026-03-06"`}, {"day": `"2026-03-02"`}, {"choices": `2`}, {"choices": `100`}, {"choices": `0`}, {"choices": ``},
+		{"took_ms": `86400000`}, {"took_ms": `0`}, {"day": `"2026-03-06"`}, {"day": `"2026-03-02"`}, {"choices": `2`, "offered": `"6|add9"`}, {"choices": `100`, "offered": ``, "chosen": ``}, {"choices": `0`, "offered": ``, "chosen": `0`}, {"choices": ``, "offered": ``, "chosen": ``},
+		{"chosen": `4`}, {"chosen": `1`}, {"chosen": ``},
 		{"rung": `1`}, {"rung": `100`}, {"rung": `0`}, {"rung": ``},
 		{"step": `""`}, {"step": ``}, {"step": ``, "lesson": ``}, {"played": `0`}, {"played": ``},
 		{"question": `"` + strings.Repeat("n", progress.LongestText) + `"`}, {"file": `"` + strings.Repeat("F", 100) + `"`}, {"seed": `"0"`}, {"taken_for": `""`}, {"doubted": ``}, {"doubted": `true`},
@@ -308,13 +315,17 @@ func TestAnAnswerThatIsThereIsHeldToWhatItWas(t *testing.T) {
 		t.Fatal(err)
 	}
 	was := written(t, db)
-	if done, err := taken(db, ofSession+answerWith(map[string]string{"choices": ``, "rung": ``, "lesson": ``, "step": ``, "played": ``}), mine); err != nil || done.Known != 1 || done.Added != 0 || done.ID != "" {
+	if done, err := taken(db, ofSession+answerWith(map[string]string{"choices": ``, "rung": ``, "lesson": ``, "step": ``, "played": ``, "offered": ``, "chosen": ``}), mine); err != nil || done.Known != 1 || done.Added != 0 || done.ID != "" {
 		t.Errorf("the same again: %+v, %v", done, err)
 	}
 	for field, is := range map[string]string{"session": `"other"`, "item": `"name/7/ukulele"`, "seed": `"3"`, "at": `"2026-03-04T18:40:00.126Z"`,
 		"day": `"2026-03-05"`, "question": `"?"`, "given": `"C"`, "expected": `"C"`, "taken_for": `"name/7/ukulele"`, "result": `"partly"`, "took_ms": `4251`,
-		"replays": `1`, "hints": `0`, "voice": `"guitar"`, "choices": `5`, "rung": `2`, "lesson": `"other"`, "step": `"other"`} {
-		_, err := taken(db, answerWith(map[string]string{field: is}), mine)
+		"replays": `1`, "hints": `0`, "voice": `"guitar"`, "choices": `5`, "rung": `2`, "lesson": `"other"`, "step": `"other"`, "offered": `"add9|m6|7|m7"`, "chosen": `3`} {
+		otherwise := map[string]string{field: is}
+		if field == "choices" { // which offered has to agree with
+			otherwise["offered"], otherwise["chosen"] = ``, ``
+		}
+		_, err := taken(db, answerWith(otherwise), mine)
 		want := "line 1: " + field + " is another than that of the answer which is kept under the id 00112233445566778899aabbccddeeff; nothing was imported"
 		if err == nil || err.Error() != want {
 			t.Errorf("%s: %v", field, err)
@@ -352,7 +363,7 @@ func TestAnExportSaysWhatItIsNot(t *testing.T) {
 		{ofSession + "[]\n", "line 2: this is not a JSON object; nothing was imported"},
 		{strings.Replace(head, "voice", "tone", 1) + "\n", "line 1: voice is missing; every export has it; nothing was imported"},
 		{head + ",id\n", "line 1: id is there twice; nothing was imported"},
-		{head + "\na,b\n", "line 2: not a row of 24 columns; nothing was imported"},
+		{head + "\na,b\n", "line 2: not a row of 26 columns; nothing was imported"},
 	} {
 		if _, err := taken(fresh(t), c.export, mine); err == nil || err.Error() != c.want {
 			t.Errorf("%q: %v, want %s", progress.Short(c.export), err, c.want)
@@ -382,7 +393,7 @@ func TestOfLaterColumnsNoneNeedsToBeThere(t *testing.T) {
 			later = append(later, c.Name)
 		}
 	}
-	if diff := cmp.Diff([]string{"choices", "rung", "lesson", "step", "played", "file", "whose", "doubted"}, later); diff != "" {
+	if diff := cmp.Diff([]string{"choices", "rung", "lesson", "step", "played", "offered", "chosen", "file", "whose", "doubted"}, later); diff != "" {
 		t.Error(diff)
 	}
 	export := "sep=;\n" + strings.Join(columnNames()[:16], ";") + "\n" +
@@ -396,7 +407,7 @@ func TestOfLaterColumnsNoneNeedsToBeThere(t *testing.T) {
 // Seeds that all end in noughts have been rounded; one that does not shows that they have not.
 func TestRoundedSeedsAreRefusedTogether(t *testing.T) {
 	row := func(id, seed string) string {
-		return id + strings.Repeat("0", 31) + ",s,name/add9/ukulele,name," + seed + ",2026-03-04T18:40:00Z,2026-03-04,?,C6,Cadd9,,wrong,4250,0,0,ukulele,4,3,9f86d081884c7d65,their-sounds,0,FILE,Ada,false\n"
+		return id + strings.Repeat("0", 31) + ",s,name/add9/ukulele,name," + seed + ",2026-03-04T18:40:00Z,2026-03-04,?,C6,Cadd9,,wrong,4250,0,0,ukulele,4,3,9f86d081884c7d65,their-sounds,0,add9|6|7|m7,2,FILE,Ada,false\n"
 	}
 	head := strings.Join(columnNames(), ",") + "\n"
 	if _, err := taken(fresh(t), head+row("1", "17")+row("2", "1234567890123450000"), mine); err == nil || !strings.HasPrefix(err.Error(), "line 3: seed ends in noughts, as in every row") {

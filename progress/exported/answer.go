@@ -29,11 +29,13 @@ type Answer struct {
 	Replays  int    `json:"replays"`
 	Hints    int    `json:"hints"`
 	Voice    string `json:"voice"`
-	Choices  int    `json:"choices"`          // to choose from; 0 or left out if it was answered freely
-	Rung     int    `json:"rung"`             // how closely it was asked, counted from 1, the clearest; 0 or left out if nobody knows
-	Lesson   string `json:"lesson,omitempty"` // id of the lesson it was asked for; left out if for none
-	Step     string `json:"step,omitempty"`   // id of that lesson's step
-	Played   int    `json:"played,omitempty"` // 1 if it was played or sung; 0 or left out if it was typed, or if nobody knows; true and false are translated by spreadsheets
+	Choices  int    `json:"choices"`           // to choose from; 0 or left out if it was answered freely
+	Rung     int    `json:"rung"`              // how closely it was asked, counted from 1, the clearest; 0 or left out if nobody knows
+	Lesson   string `json:"lesson,omitempty"`  // id of the lesson it was asked for; left out if for none
+	Step     string `json:"step,omitempty"`    // id of that lesson's step
+	Played   int    `json:"played,omitempty"`  // 1 if it was played or sung; 0 or left out if it was typed, or if nobody knows; true and false are translated by spreadsheets
+	Offered  string `json:"offered,omitempty"` // ids of the choices as they stood, with | between them; left out if it was answered freely, or if nobody knows
+	Chosen   int    `json:"chosen,omitempty"`  // which of them was answered, counted from 1; 0 or left out if none was
 	Owner
 	Doubted bool `json:"doubted"` // its time cannot be true; whoever takes it in judges anew
 	Judged  bool `json:"-"`       // the export says whether it is doubted; those of earlier versions do not
@@ -52,6 +54,7 @@ func AnswerOf(k tables.AnswerRow, doubted bool) Answer {
 		At: clock.Writable(k.At).UTC().Format(TimeForm), Day: clock.Writable(k.Day.Date()).Format(time.DateOnly),
 		Question: k.Question, Given: k.Given, Expected: k.Expected, TakenFor: k.TakenFor,
 		Result: k.Result.String(), TookMS: k.Took.Milliseconds(), Replays: k.Replays, Hints: k.Hints, Voice: k.Voice, Choices: k.Choices, Rung: k.Rung, Lesson: k.Lesson, Step: k.Step,
+		Offered: k.Offered, Chosen: k.Chosen,
 		Doubted: doubted,
 	}
 	if k.Played {
@@ -93,7 +96,7 @@ func (l Answer) Row() (k tables.AnswerRow, err error) {
 	k.Answer = progress.Answer{
 		Session: l.Session, Item: l.Item, Drill: l.Drill, Seed: l.Seed, At: at,
 		Question: l.Question, Given: l.Given, Expected: l.Expected, TakenFor: l.TakenFor,
-		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices, Rung: l.Rung, Lesson: l.Lesson, Step: l.Step, Played: l.Played == 1,
+		Result: result, Took: time.Duration(l.TookMS) * time.Millisecond, Replays: l.Replays, Hints: l.Hints, Voice: l.Voice, Choices: l.Choices, Rung: l.Rung, Lesson: l.Lesson, Step: l.Step, Offered: l.Offered, Chosen: l.Chosen, Played: l.Played == 1,
 	}
 	if err := k.Valid(); err != nil {
 		return k, err

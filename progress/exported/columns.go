@@ -32,6 +32,8 @@ var Columns = []column{
 	laterOn(textColumn("lesson", func(l *Answer) *string { return &l.Lesson })),
 	laterOn(textColumn("step", func(l *Answer) *string { return &l.Step })),
 	laterOn(numberColumn("played", func(l *Answer) *int { return &l.Played })),
+	laterOn(textColumn("offered", func(l *Answer) *string { return &l.Offered })),
+	laterOn(numberColumn("chosen", func(l *Answer) *int { return &l.Chosen })),
 	laterOn(textColumn("file", func(l *Answer) *string { return &l.File })),
 	laterOn(textColumn("whose", func(l *Answer) *string { return &l.Whose })),
 	laterOn(flagColumn("doubted", func(l *Answer) *bool { return &l.Doubted }, func(l *Answer) *bool { return &l.Judged })),

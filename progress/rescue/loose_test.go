@@ -144,7 +144,7 @@ func TestALooseAnswerWhereNothingCanBeWritten(t *testing.T) {
 		t.Errorf("written %v, %v", written, err)
 	}
 	must(t, tx.Rollback())
-	if fields := slices.Sorted(maps.Keys(loose(t, answer(1)).Fields)); len(fields) != 23 {
+	if fields := slices.Sorted(maps.Keys(loose(t, answer(1)).Fields)); len(fields) != 25 {
 		t.Errorf("an answer has the fields %v", fields)
 	}
 }

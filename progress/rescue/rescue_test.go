@@ -29,7 +29,7 @@ func answer(n int) tables.AnswerRow {
 	k := tables.AnswerRow{Day: progress.DayOf(evening), Import: "import/1", Answer: progress.Answer{
 		Session: "monday", Item: "spell/major", Drill: "spell", Seed: 1<<63 + uint64(n), At: evening.Add(time.Duration(n) * time.Minute),
 		Question: "Spell C.", Given: "C E♭ G", Expected: "C E G", TakenFor: "spell/minor", Result: progress.Wrong,
-		Choices: 4, Took: 2500 * time.Millisecond, Replays: 1, Hints: 2, Voice: "soft", Rung: 3, Lesson: "lesson-1", Step: "first", Played: true}}
+		Choices: 4, Took: 2500 * time.Millisecond, Replays: 1, Hints: 2, Voice: "soft", Rung: 3, Lesson: "lesson-1", Step: "first", Played: true, Offered: "major|minor|sus4|7", Chosen: 2}}
 	copy(k.ID[:], fmt.Sprintf("answer %09d", n))
 	return k
 }
@@ -244,7 +244,7 @@ func TestSettingsThatAreNotTakenAsTheyAre(t *testing.T) {
 	}
 }
 
-// A file from before there were seals, imports, rungs, lessons, songs and playing is rescued as one of today, under seal.
+// A file from before there were seals, imports, rungs, lessons, songs, playing and what was offered is rescued as one of today, under seal.
 func TestAnOldFileIsRescuedAsOneOfToday(t *testing.T) {
 	from := empty(t, 1)
 	_, err := from.Exec(`INSERT INTO items VALUES (1, 'spell/major', 'spell'), (2, 'spell/minor', '');
@@ -261,7 +261,7 @@ func TestAnOldFileIsRescuedAsOneOfToday(t *testing.T) {
 		}
 	}
 	all := answersIn(t, into)
-	if len(all) != 1 || all[0].Given != "C E♭ G" || all[0].TakenFor != "spell/minor" || all[0].Voice != "soft" || all[0].Rung != 0 || all[0].Played || all[0].Import != "" {
+	if len(all) != 1 || all[0].Given != "C E♭ G" || all[0].TakenFor != "spell/minor" || all[0].Voice != "soft" || all[0].Rung != 0 || all[0].Played || all[0].Offered != "" || all[0].Chosen != 0 || all[0].Import != "" {
 		t.Errorf("%+v", all)
 	}
 	if id, err := tables.Setting(into, tables.IdKey); id != tables.IdFrom([]byte("sixteen bytes  1")) || err != nil {

@@ -47,6 +47,9 @@ func practised(t *testing.T, f *File, from, sessions, each int, seed uint64) {
 				Result: progress.Result(1 + rng.IntN(3)), Took: took, Choices: []int{0, 2, 5}[rng.IntN(3)], Rung: rng.IntN(6), Replays: rng.IntN(3) / 2, Hints: rng.IntN(4) / 3, Voice: "soft"}
 			if s%3 == 2 {
 				a.Lesson, a.Step, a.Played = "9f86d081884c7d65", "their-sounds", true
+				if a.Choices > 0 {
+					a.Offered, a.Chosen = "m3"+strings.Repeat("|P4", a.Choices-1), a.Choices
+				}
 			}
 			a.Drill, _, _ = strings.Cut(a.Item, "/")
 			if a.Result != progress.Right {
@@ -220,13 +223,13 @@ func TestWhyAnImportIsRefused(t *testing.T) {
 	sound(t, f, 1)
 }
 
-// Exports from before choices, rungs, lessons and playing were kept, as JSON lines and as CSV, are taken in; nothing is known of them.
+// Exports from before choices, rungs, lessons, playing and what was offered were kept, as JSON lines and as CSV, are taken in; nothing is known of them.
 func TestExportsWithoutChoices(t *testing.T) {
 	f := inMemory(t, evening)
 	practised(t, f, 0, 1, 20, 5)
 	asJSON, asCSV := bothExports(t, f)
 	field := regexp.MustCompile(`,"choices":[0-9]+,"rung":[0-9]+`)
-	column := regexp.MustCompile(`,(choices,rung,lesson,step,played,file,whose,doubted|[025],[0-5],,,0,[A-Z0-9]*,,false)\n`)
+	column := regexp.MustCompile(`,(choices,rung,lesson,step,played,offered,chosen,file,whose,doubted|[025],[0-5],,,0,,0,[A-Z0-9]*,,false)\n`)
 	if field.FindString(asJSON) == "" || column.FindString(asCSV) == "" {
 		t.Fatal("choices are not exported")
 	}

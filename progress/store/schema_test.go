@@ -125,4 +125,7 @@ var beforeSongs = "DROP TABLE songs; " + beforeForetoldApart
 var beforeForetoldApart = beforePlayed + "; DROP TABLE foretold; " + regexp.MustCompile(`(?s)CREATE TABLE foretold \(.*?\) STRICT`).FindString(tables.Migrations[6])
 
 // beforePlayed makes of a file what it was before version 12 of the schema.
-const beforePlayed = "ALTER TABLE answers DROP COLUMN played"
+const beforePlayed = beforeOffered + "; ALTER TABLE answers DROP COLUMN played"
+
+// beforeOffered makes of a file what it was before version 13 of the schema.
+const beforeOffered = "ALTER TABLE answers DROP COLUMN offered; ALTER TABLE answers DROP COLUMN chosen"

@@ -198,6 +198,7 @@ func TestEveryFieldIsCarried(t *testing.T) {
 		func(a *progress.Answer) { a.Rung = 5 },
 		func(a *progress.Answer) { a.Lesson, a.Step = "monday", "2" },
 		func(a *progress.Answer) { a.Played = true },
+		func(a *progress.Answer) { a.Choices, a.Offered, a.Chosen = 2, "major|minor", 2 },
 	} {
 		a := base
 		change(&a)
@@ -221,10 +222,10 @@ func TestEveryFieldIsCarried(t *testing.T) {
 	carry(t, desk, lap)
 	lap.quietly(t)
 	want := alike(t, desk.File)
-	if diff := cmp.Diff(want, alike(t, lap.File)); diff != "" || len(want) != 22 {
+	if diff := cmp.Diff(want, alike(t, lap.File)); diff != "" || len(want) != 23 {
 		t.Errorf("%d lines: %s", len(want), diff)
 	}
-	sound(t, lap.File, 18)
+	sound(t, lap.File, 19)
 	// A session that ended since has ended everywhere; a song that was changed since is changed, and what it was is done with.
 	if err := desk.End("open", began.Add(2*time.Hour)); err != nil {
 		t.Fatal(err)
@@ -242,7 +243,7 @@ func TestEveryFieldIsCarried(t *testing.T) {
 	if songs, err := lap.Songs(); err != nil || len(songs) != 1 || songs[0].Chart != "| G |" {
 		t.Errorf("%+v, %v", songs, err)
 	}
-	sound(t, lap.File, 18)
+	sound(t, lap.File, 19)
 }
 
 // A setting that was chosen last holds, wherever that was, and whatever the clocks say once it is known; what a machine that

@@ -25,7 +25,7 @@ func contents(t *testing.T, f *File) (lines []string) {
 		"SELECT 'setting', key, value FROM settings WHERE key NOT LIKE 'undone/%' ORDER BY key", // what is told to other machines
 		"SELECT 'session', id, began, ended, minutes, seal, import FROM sessions ORDER BY id",
 		"SELECT 'item', id, drill FROM items ORDER BY id",
-		`SELECT 'answer', hex(answers.id), session, a.id, a.drill, seed, at, day, question, given, expected, b.id, result, took, replays, hints, voice, seal, choices, import, rung, lesson, step, played
+		`SELECT 'answer', hex(answers.id), session, a.id, a.drill, seed, at, day, question, given, expected, b.id, result, took, replays, hints, voice, seal, choices, import, rung, lesson, step, played, offered, chosen
 			FROM answers JOIN items a ON a.n = item LEFT JOIN items b ON b.n = taken_for ORDER BY answers.n`,
 		"SELECT 'memory', id, stability, difficulty, day, due, asked, held, run, luck, rung, told FROM memory JOIN items ON n = item ORDER BY id",
 		"SELECT 'week', id, week, asked, held, guessed FROM weeks JOIN items ON n = item ORDER BY id, week",

@@ -55,7 +55,7 @@ func answer(n int) AnswerRow {
 	k := AnswerRow{Day: progress.DayOf(at), Import: "import/1", Answer: progress.Answer{
 		Session: "monday", Item: "spell/major", Drill: "spell", Seed: 1<<63 + uint64(n), At: at,
 		Question: "Spell C.", Given: "C E♭ G", Expected: "C E G", TakenFor: "spell/minor", Result: progress.Wrong,
-		Choices: 4, Took: 2501 * time.Millisecond, Replays: 1, Hints: 2, Voice: "soft", Rung: 3, Lesson: "lesson-1", Step: "first", Played: true}}
+		Choices: 4, Took: 2501 * time.Millisecond, Replays: 1, Hints: 2, Voice: "soft", Rung: 3, Lesson: "lesson-1", Step: "first", Played: true, Offered: "major|minor|sus4|7", Chosen: 2}}
 	copy(k.ID[:], fmt.Sprintf("answer %09d", n))
 	return k
 }
@@ -106,7 +106,7 @@ func TestAnAnswerIsReadAsItWasKept(t *testing.T) {
 		t.Errorf("%d answers", len(got))
 	}
 	same(t, "items", []string{"spell/major spell", "spell/minor ", "tell/sus4 tell"}, listed(t, db, "id, drill", "items ORDER BY id"))
-	same(t, "columns", []string{"3 1 4 import/1 lesson-1 first 1", "0 0 0    0"}, listed(t, db, "rung, replays, choices, import, lesson, step, played", "answers ORDER BY n"))
+	same(t, "columns", []string{"3 1 4 import/1 lesson-1 first 1 major|minor|sus4|7 2", "0 0 0    0  0"}, listed(t, db, "rung, replays, choices, import, lesson, step, played, offered, chosen", "answers ORDER BY n"))
 	for _, result := range []int{0, 4} { // nothing but wrong, partly and right
 		if _, err := db.Exec("UPDATE answers SET result = ?", result); err == nil {
 			t.Errorf("the result %d was taken", result)
@@ -145,7 +145,7 @@ func TestEveryFieldOfAnAnswerIsSealed(t *testing.T) {
 		"took": func(k *AnswerRow) { k.Took += time.Millisecond }, "replays": func(k *AnswerRow) { k.Replays++ }, "hints": func(k *AnswerRow) { k.Hints++ },
 		"voice": func(k *AnswerRow) { k.Voice = "x" }, "choices": func(k *AnswerRow) { k.Choices++ }, "import": func(k *AnswerRow) { k.Import = "x" },
 		"rung": func(k *AnswerRow) { k.Rung++ }, "lesson": func(k *AnswerRow) { k.Lesson = "x" }, "step": func(k *AnswerRow) { k.Step = "x" },
-		"played": func(k *AnswerRow) { k.Played = false },
+		"played": func(k *AnswerRow) { k.Played = false }, "offered": func(k *AnswerRow) { k.Offered = "major|minor" }, "chosen": func(k *AnswerRow) { k.Chosen = 1 },
 	} {
 		k := answer(1)
 		change(&k)

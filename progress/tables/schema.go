@@ -15,7 +15,7 @@ const ApplicationID = 0x7370746e
 
 // Migrations are the steps from an empty file to the present schema. A file's user_version is the
 // number of steps behind it. A step that is published is never changed; a new one is added.
-var Migrations = []string{Schema, sealed, choicesKept, importsKept, DoubtsDerived, settingsAsIDs, tellingDerived, rungsKept, lessonsKept, songsKept, foretoldApart, playedKept}
+var Migrations = []string{Schema, sealed, choicesKept, importsKept, DoubtsDerived, settingsAsIDs, tellingDerived, rungsKept, lessonsKept, songsKept, foretoldApart, playedKept, offeredKept}
 
 //go:embed schema_choices.sql
 var choicesKept string
@@ -43,6 +43,9 @@ var foretoldApart string
 
 //go:embed schema_played.sql
 var playedKept string
+
+//go:embed schema_offered.sql
+var offeredKept string
 
 //go:embed schema.sql
 var Schema string
