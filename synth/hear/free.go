@@ -2,6 +2,7 @@ package hear
 
 import (
 	"math"
+	"math/cmplx"
 
 	"sparetone/synth/hear/net"
 	"sparetone/theory"
@@ -39,14 +40,15 @@ func (l *Listener) readPluck(end bool) (Reading, int) {
 		t.notes[pitch] = v
 	}
 	r := l.reading(at, p.cents, p.spectra[:1], t)
-	if h := r.Strings[0]; h.Pitch == Silent || !h.Certain() || !l.steady(at, theory.MIDIFrequency(h.Pitch, l.task.a4())*math.Exp2(p.cents/1200), p.spectra[0]) {
+	if h := r.Strings[0]; h.Pitch == Silent || !h.Certain() || !l.steady(at+steadyFrom, at+steadyTo, steadyRise, theory.MIDIFrequency(h.Pitch, l.task.a4())*math.Exp2(p.cents/1200), p.spectra[0]) {
 		return Reading{}, used
 	}
 	return r, used
 }
 
-// steady reports whether some partials of a frequency in Hz keep theirs for a while after a time, as those of a string do.
-func (l *Listener) steady(at, hz float64, s net.Spectrum) bool {
+// steady reports whether some partials of a frequency in Hz keep theirs from a time to another, as those of a string do, and grow by no more than
+// rise in its second half.
+func (l *Listener) steady(from, to, rise, hz float64, s net.Spectrum) bool {
 	kept := 0
 	for n := 1.0; n <= partialsSeen; n++ {
 		var best net.Peak
@@ -58,9 +60,9 @@ func (l *Listener) steady(at, hz float64, s net.Spectrum) bool {
 		if best.Power == 0 {
 			continue
 		}
-		middle := (steadyFrom + steadyTo) / 2
-		first, second := l.amplitude(at+steadyFrom, at+middle, best.Hz), l.amplitude(at+middle, at+steadyTo, best.Hz)
-		if whole := l.amplitude(at+steadyFrom, at+steadyTo, best.Hz); whole > steadyPart*(first+second)/2 && second < steadyRise*first && second > steadyFall*first {
+		middle := (from + to) / 2
+		first, second := l.amplitude(from, middle, best.Hz), l.amplitude(middle, to, best.Hz)
+		if whole := l.amplitude(from, to, best.Hz); whole > steadyPart*(first+second)/2 && second < rise*first && second > steadyFall*first {
 			kept++
 		}
 	}
@@ -71,10 +73,13 @@ func (l *Listener) steady(at, hz float64, s net.Spectrum) bool {
 func (l *Listener) amplitude(from, to, hz float64) float64 {
 	first, last := max(0, int(l.since(from)*l.rate)), min(len(l.kept), int(l.since(to)*l.rate))
 	var re, im float64
+	n := float64(last - first)
+	turn, slow := cmplx.Rect(1, 2*math.Pi*hz/l.rate), cmplx.Rect(1, 2*math.Pi/n)
+	at, hann := complex(1, 0), complex(1, 0)
 	for i := first; i < last; i++ {
-		w := 1 - math.Cos(2*math.Pi*float64(i-first)/float64(last-first))
-		sin, cos := math.Sincos(2 * math.Pi * hz * float64(i-first) / l.rate)
-		re, im = re+w*l.kept[i]*cos, im+w*l.kept[i]*sin
+		w := (1 - real(hann)) * l.kept[i]
+		re, im = re+w*real(at), im+w*imag(at)
+		at, hann = at*turn, hann*slow
 	}
-	return math.Hypot(re, im) / float64(max(1, last-first))
+	return math.Hypot(re, im) / math.Max(1, n)
 }

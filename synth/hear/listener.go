@@ -15,6 +15,10 @@ const (
 	risenOver   = 0.08 // over which it must have grown louder for a stroke to have been one
 	risenBy     = 1.25 // times the power at least
 	sameTime    = 0.3  // within which a weak onset beside a strong one is not another pluck of the same pitch
+	ringsFrom   = 0.2  // after it began, when all of a stroke's strings sound,
+	ringsTo     = 0.6  // and to when their partials keep their frequencies,
+	ringsLeast  = 0.16 // or for how long at least, if they are struck anew
+	ringsRise   = 1.2  // times as strong in the second half of that time as in the first, at the most: strings that share a partial beat
 	ringsAt     = 0.35 // after it began, when a stroke still rings
 	ringsBy     = 1e-3 // with this part of its power at least
 	soundsAt    = 2.0  // the odds from which on a pitch is taken to sound, as a logarithm
@@ -204,8 +208,15 @@ func (l *Listener) readStroke(end bool) (Reading, int) {
 	if !heardEnough(l.task, odds) || !l.risen(at) {
 		return Reading{}, 1
 	}
-	t := struck(l.task, odds)
-	return l.reading(at, cents, spectra, t), used
+	ringing := l.ringing(at, odds, cents, spectra[0])
+	if ringing < l.task.enough() {
+		return Reading{}, 1
+	}
+	r := l.reading(at, cents, spectra, struck(l.task, odds))
+	if half := (len(l.task.different()) + 1) / 2; ringing < half && r.sounding() < half {
+		return Reading{}, 1
+	}
+	return r, used
 }
 
 // risen reports whether it is louder after a time than before, as what rings on is not, and still sounds a while later, as a knock does not.
@@ -221,24 +232,50 @@ func (l *Listener) risen(at float64) bool {
 	return first > risenBy*power(-0.02-risenOver) && power(ringsAt) > ringsBy*first
 }
 
-// heardEnough reports whether enough pitches sound for something to have been played: two, or all that are expected.
-func heardEnough(task Task, odds map[int]float64) bool {
-	want := 2
-	if task.Expect != nil {
-		var different []int
-		for _, p := range task.Expect {
-			if p != Silent && !slices.Contains(different, p) {
-				different = append(different, p)
-			}
+// different returns the different pitches that are expected to sound.
+func (t Task) different() (out []int) {
+	for _, p := range t.Expect {
+		if p != Silent && !slices.Contains(out, p) {
+			out = append(out, p)
 		}
-		want = min(want, len(different))
 	}
+	return out
+}
+
+// enough returns how many pitches must sound for something to have been played: two, or all that are expected.
+func (t Task) enough() int {
+	if t.Expect == nil {
+		return 2
+	}
+	return min(2, len(t.different()))
+}
+
+// heardEnough reports whether enough pitches sound for something to have been played.
+func heardEnough(task Task, odds map[int]float64) bool {
+	want := task.enough()
 	for _, o := range odds {
 		if o > soundsAt {
 			want--
 		}
 	}
 	return want <= 0
+}
+
+// ringing returns how many of the pitches that sound ring on steadily after a stroke at a time, as strings do and a voice does not.
+func (l *Listener) ringing(at float64, odds map[int]float64, cents float64, s net.Spectrum) (n int) {
+	from, to := at+ringsFrom, at+ringsTo
+	for _, o := range l.at[1:] {
+		if o.at < to { // struck anew: what rings grows louder then
+			to = max(o.at, from+ringsLeast)
+			break
+		}
+	}
+	for p, o := range odds {
+		if o > soundsAt && l.steady(from, to, ringsRise, theory.MIDIFrequency(p, l.task.a4())*math.Exp2(cents/1200), s) {
+			n++
+		}
+	}
+	return n
 }
 
 // readTurn reads strings plucked in turn, and returns how many onsets are done with: none if more may come.
@@ -386,7 +423,7 @@ func (l *Listener) reading(at, cents float64, spectra []net.Spectrum, t *tally) 
 		h.Sure = most / t.all
 		r.Strings = append(r.Strings, h)
 	}
-	right, other, sounds, should := l.task.Expect != nil, false, 0, 0
+	right, other, should := l.task.Expect != nil, false, 0
 	for i := range r.Strings {
 		h := &r.Strings[i]
 		sure := h.Sure
@@ -410,9 +447,6 @@ func (l *Listener) reading(at, cents float64, spectra []net.Spectrum, t *tally) 
 			h.Cents = l.centsOf(h.Pitch, cents, spectra)
 		}
 		r.Sure *= sure
-		if h.Pitch != Silent && h.Certain() {
-			sounds++
-		}
 		if h.Expected != Silent || l.task.Expect == nil {
 			should++
 		}
@@ -426,7 +460,7 @@ func (l *Listener) reading(at, cents float64, spectra []net.Spectrum, t *tally) 
 		}
 	}
 	switch {
-	case r.Noise < Quiet, sounds < (should+1)/2: // too little to speak of: a knock, or a voice
+	case r.Noise < Quiet, r.sounding() < (should+1)/2: // too little to speak of: a knock, or a voice
 	case other:
 		r.Verdict = Other
 	case right:

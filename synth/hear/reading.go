@@ -38,3 +38,13 @@ const Quiet = 8.0
 
 // Certain reports whether what the string sounded may be spoken of as heard.
 func (h Heard) Certain() bool { return h.Sure >= Certain }
+
+// sounding returns how many strings surely sound.
+func (r Reading) sounding() (n int) {
+	for _, h := range r.Strings {
+		if h.Pitch != Silent && h.Certain() {
+			n++
+		}
+	}
+	return n
+}
