@@ -92,7 +92,7 @@ func (o classOptions) look(cmd *cobra.Command) (how class.Options, err error) {
 		}
 		defer f.Close()
 		if how.Roster, err = class.ReadRoster(patient(cmd.Context(), f)); err != nil {
-			return how, orStatus(fmt.Errorf("%s: %w", o.roster, err), inputWrong)
+			return how, orStatus(fmt.Errorf("%s: %w", theory.Clean(o.roster), err), inputWrong)
 		}
 	}
 	return how, nil

@@ -311,7 +311,7 @@ func TestWrongLessons(t *testing.T) {
 	for _, c := range []struct {
 		lesson, says string
 		ended        status
-	}{{wrong, wrong + `:3:9: step "a": "nose" is no drill`, inputWrong}, {dir, "is a directory", faulty}, {wrong + "x", "no such file", faulty}} {
+	}{{wrong, wrong + `:3:9: step "a": "nose" is no drill`, inputWrong}, {dir, dir + " is a folder; name a file", faulty}, {wrong + "x", "no such file", faulty}} {
 		if _, err := readLesson(t.Context(), c.lesson); err == nil || statusOf(err) != c.ended || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s ended %d with %v, want %d and %q", c.lesson, statusOf(err), err, c.ended, c.says)
 		} else if strings.Count(err.Error(), c.lesson) != 1 {

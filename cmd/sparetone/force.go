@@ -23,6 +23,9 @@ const forAll fs.FileMode = 0o666
 
 // writeFile writes a file as a whole, in the place of another only if it is forced to; else the error is fs.ErrExist.
 func writeFile(path string, force bool, write func(*os.File) error) error {
+	if about, err := os.Stat(path); err == nil && about.IsDir() {
+		return &fs.PathError{Op: "write", Path: path, Err: fs.ErrExist}
+	}
 	if force {
 		return whole.Replace(path, forAll, write)
 	}

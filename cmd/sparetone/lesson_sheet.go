@@ -46,7 +46,7 @@ func newLessonSheet() *cobra.Command {
 		var files []songFile
 		for _, i := range on {
 			t := l.On(i)
-			sheets := &sheetOptions{paper: *paper, left: *left, large: *large}
+			sheets := &sheetOptions{option: "--out", paper: *paper, left: *left, large: *large}
 			for _, path := range *out {
 				if len(on) > 1 {
 					end := filepath.Ext(path)

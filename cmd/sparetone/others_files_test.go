@@ -144,10 +144,11 @@ func TestPlayLeavesAFileThatIsThere(t *testing.T) {
 	if got := names(t, dir); got != "c.wav c.wav.part letter link.wav" {
 		t.Errorf("the folder holds %s", got)
 	}
-	for _, out := range []string{dir, os.DevNull} {
-		if err := run("play", "C", "--out", out, "--force"); statusOf(err) != faulty || !strings.Contains(err.Error(), "this is not a file") {
-			t.Errorf("%s: %v", out, err)
-		}
+	if err := run("play", "C", "--out", os.DevNull, "--force"); statusOf(err) != faulty || !strings.Contains(err.Error(), "this is not a file") {
+		t.Errorf("%s: %v", os.DevNull, err)
+	}
+	if err := run("play", "C", "--out", dir, "--force"); statusOf(err) != wrongCall || !strings.Contains(err.Error(), dir+" is a folder; name a file") {
+		t.Errorf("%s: %v", dir, err)
 	}
 }
 

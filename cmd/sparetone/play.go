@@ -80,7 +80,7 @@ func newPlay() *cobra.Command {
 			if out == "" {
 				failed = playNow(cmd, sound, synth.AheadOfSound)
 			} else if failed = writeFile(out, force, func(f *os.File) error { return synth.WriteWAV(f, sound, bits) }); errors.Is(failed, fs.ErrExist) {
-				return callWrong("--out: %s is there already: name another file, or replace it with --force", theory.Clean(out))
+				return isThereAlready("--out", out)
 			}
 			if failed != nil {
 				return fault(failed)

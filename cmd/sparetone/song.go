@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"os"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -200,9 +199,6 @@ func readChart(cmd *cobra.Command, path string) (string, error) {
 			return "", fault(err)
 		}
 		defer f.Close()
-		if info, err := f.Stat(); err == nil && info.IsDir() {
-			return "", fault(&os.PathError{Op: "read", Path: path, Err: fmt.Errorf("it is a folder")})
-		}
 		in = patient(cmd.Context(), f)
 	}
 	chart, err := practice.ChartFrom(in)

@@ -111,18 +111,26 @@ func (out *songOut) render(s synth.Score) (*synth.Sound, error) {
 // put writes files, each whole or not at all. It refuses all of them if one is there already.
 func put(files []songFile, force bool) error {
 	for _, f := range files {
-		if _, err := os.Lstat(f.path); err == nil && !force {
-			return callWrong("%s: %s is there already: name another file, or replace it with --force", f.option, theory.Clean(f.path))
+		if about, err := os.Lstat(f.path); err == nil && (about.IsDir() || !force) {
+			return isThereAlready(f.option, f.path)
 		}
 	}
 	for _, f := range files {
 		if err := writeFile(f.path, force, f.write); errors.Is(err, fs.ErrExist) {
-			return callWrong("%s: %s is there already: name another file, or replace it with --force", f.option, theory.Clean(f.path))
+			return isThereAlready(f.option, f.path)
 		} else if err != nil {
 			return fault(err)
 		}
 	}
 	return nil
+}
+
+// isThereAlready is the error of an option that names a file to write where something lies. A folder is never replaced.
+func isThereAlready(option, path string) error {
+	if about, err := os.Stat(path); err == nil && about.IsDir() {
+		return callWrong("%s: %s is a folder; name a file", option, theory.Clean(path))
+	}
+	return callWrong("%s: %s is there already: name another file, or replace it with --force", option, theory.Clean(path))
 }
 
 // playOn plays a song round and round until the command is stopped.

@@ -15,7 +15,8 @@ import (
 
 // sheetOptions is where sheets go, and how they look.
 type sheetOptions struct {
-	paths       []string
+	option      string   // that names the files
+	paths       []string // of the files
 	paper       string
 	left, large bool
 }
@@ -35,7 +36,7 @@ var sheetKinds = map[string]func(*os.File, arrange.Arrangement, sheet.Options) e
 
 // addSheet adds the options of sheetOptions.
 func addSheet(cmd *cobra.Command) *sheetOptions {
-	f, o := cmd.Flags(), &sheetOptions{}
+	f, o := cmd.Flags(), &sheetOptions{option: "--sheet"}
 	f.StringArrayVar(&o.paths, "sheet", nil, "write a sheet of the shapes and the song, as FILE.svg, FILE.html or FILE.pdf; may be given again")
 	f.StringVar(&o.paper, "paper", "a4", "the size of the sheet's paper: a4 or letter")
 	f.BoolVar(&o.left, "left", false, "necks for left-handed players on the sheet")
@@ -47,7 +48,7 @@ func addSheet(cmd *cobra.Command) *sheetOptions {
 func (o *sheetOptions) check() error {
 	for _, path := range o.paths {
 		if sheetKinds[kindOfSheet(path)] == nil {
-			return callWrong("--sheet: %s: the file's name ends with .svg, .html or .pdf", theory.Clean(path))
+			return callWrong("%s: %s: the file's name ends with .svg, .html or .pdf", o.option, theory.Clean(path))
 		}
 	}
 	if _, ok := paperSizes[o.paper]; !ok {
@@ -68,7 +69,7 @@ func (o *sheetOptions) files(a arrange.Arrangement) (files []songFile, err error
 	}
 	for _, path := range o.paths {
 		write := sheetKinds[kindOfSheet(path)]
-		files = append(files, songFile{"--sheet", path, func(f *os.File) error { return write(f, a, look) }})
+		files = append(files, songFile{o.option, path, func(f *os.File) error { return write(f, a, look) }})
 	}
 	return files, nil
 }

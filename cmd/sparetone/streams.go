@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"io"
 	"os"
 	"time"
@@ -60,6 +61,11 @@ func (r *patientReader) Read(p []byte) (int, error) {
 	return n, err
 }
 
+// isFolder is the error of a folder where a file was to be named.
+func isFolder(path string) error {
+	return fault(fmt.Errorf("%s is a folder; name a file", theory.Clean(path)))
+}
+
 // openInput opens a file that a person named. A pipe that nobody writes to is waited for until the context ends.
 func openInput(ctx context.Context, path string) (*os.File, error) {
 	type opened struct {
@@ -75,7 +81,14 @@ func openInput(ctx context.Context, path string) (*os.File, error) {
 	case <-ctx.Done():
 		return nil, context.Cause(ctx)
 	case got := <-back:
-		return got.file, got.err
+		if got.err != nil {
+			return nil, got.err
+		}
+		if about, err := got.file.Stat(); err == nil && about.IsDir() {
+			got.file.Close()
+			return nil, isFolder(path)
+		}
+		return got.file, nil
 	}
 }
 

@@ -5,8 +5,10 @@ import (
 	"cmp"
 	"encoding/binary"
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"syscall"
 
 	"sparetone/progress"
 	"sparetone/progress/pages"
@@ -18,6 +20,9 @@ import (
 // ErrTorn if SQLite may have it, but something written last is missing.
 func inspect(path string) error {
 	file, err := os.OpenFile(path, os.O_CREATE|os.O_RDWR, 0o600)
+	if errors.Is(err, syscall.EISDIR) {
+		return errFolder
+	}
 	if err != nil {
 		return whole.Brief(err)
 	}
@@ -26,8 +31,8 @@ func inspect(path string) error {
 	if err != nil {
 		return whole.Brief(err)
 	}
-	if !about.Mode().IsRegular() {
-		return errors.New("this is not an ordinary file")
+	if err := ordinary(about); err != nil {
+		return err
 	}
 	if about.Size() == 0 {
 		if log, err := pages.ReadLog(path); err != nil || len(log) > 0 {
@@ -83,6 +88,19 @@ func headerFault(head []byte) error {
 	}
 	if v := int(binary.BigEndian.Uint32(head[pages.UserVersionAt:])); v > len(tables.Migrations) {
 		return tables.Newer(v)
+	}
+	return nil
+}
+
+var errFolder = errors.New("this is a folder; name a file")
+
+// ordinary says what something that is no file is.
+func ordinary(about fs.FileInfo) error {
+	switch {
+	case about.IsDir():
+		return errFolder
+	case !about.Mode().IsRegular():
+		return errors.New("this is not an ordinary file")
 	}
 	return nil
 }

@@ -42,8 +42,8 @@ func openToRead(path string, now func() time.Time) (*File, error) {
 	if err != nil {
 		return nil, whole.Brief(err)
 	}
-	if !about.Mode().IsRegular() {
-		return nil, fmt.Errorf("this is not an ordinary file")
+	if err := ordinary(about); err != nil {
+		return nil, err
 	}
 	file, err := os.Open(path)
 	if err != nil {

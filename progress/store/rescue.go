@@ -36,8 +36,8 @@ func readDamaged(path string, now func() time.Time) (f *File, got rescue.Rescued
 	if err != nil {
 		return nil, got, whole.Brief(err)
 	}
-	if !about.Mode().IsRegular() {
-		return nil, got, errors.New("this is not an ordinary file")
+	if err := ordinary(about); err != nil {
+		return nil, got, err
 	}
 	file, err := os.Open(path)
 	if err != nil {

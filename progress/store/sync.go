@@ -103,7 +103,7 @@ func changesMuch(a exchange.Aligned) bool {
 func readFolder(folder string) (files []*exchange.MachineFile, unread []Unread, err error) {
 	about, err := os.Stat(folder)
 	if err == nil && !about.IsDir() {
-		err = errors.New("this is not a folder")
+		err = errors.New("this is a file; name the folder that it lies in")
 	}
 	if err != nil {
 		return nil, nil, fmt.Errorf("folder %s: %w", folder, whole.Brief(err))
