@@ -120,6 +120,7 @@ func TestChoicesAreThoseOffered(t *testing.T) {
 
 // However a choice is made, by its number, with arrows, with the mouse or in words, the same is kept.
 func TestEveryWayToChooseKeepsTheSame(t *testing.T) {
+	t.Parallel()
 	for _, r := range deedRows(t) {
 		if r.choices == 0 || r.outcome != "wrong" {
 			continue
@@ -220,6 +221,7 @@ func TestNothingIsCarriedOver(t *testing.T) {
 // Where the device goes while others can be asked by eye, the question is put aside: nothing is kept of it, and the
 // next one, by eye, is timed by itself. When the device has come back ears are asked again.
 func TestPutAsideForTheEye(t *testing.T) {
+	t.Parallel()
 	for _, q := range askings {
 		if d, _ := catalogue.ByID(q.drill); !d.About().Ears {
 			continue

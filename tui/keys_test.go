@@ -152,6 +152,7 @@ func helps(t *testing.T, s scene, width, height int, tried []string) {
 
 // On every screen of 60 columns or more the bottom line names a key that leads away from it.
 func TestAWayOutIsNamed(t *testing.T) {
+	t.Parallel()
 	for _, s := range scenes() {
 		if !slices.Contains(pictured, s.name) || s.name == "help" {
 			continue

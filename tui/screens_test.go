@@ -99,6 +99,7 @@ func golden(t *testing.T, path, text string) {
 // Colours change nothing else: on whatever terminal and background, the same words and signs stand in the
 // same places, and without colours there are none.
 func TestColoursChangeNothingElse(t *testing.T) {
+	t.Parallel()
 	for _, s := range scenes() {
 		a := sized(s.set(t), 80, 24)
 		want := plainText(drawn(a))
@@ -171,6 +172,7 @@ func fits(t *testing.T, a *app) {
 
 // On the smallest screen that is promised nothing is cut off.
 func TestNothingIsCutOff(t *testing.T) {
+	t.Parallel()
 	for _, s := range scenes() {
 		a := sized(s.set(t), 60, 20)
 		for _, l := range strings.Split(plainText(drawn(a)), "\n") {

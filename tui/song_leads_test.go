@@ -20,6 +20,7 @@ var songWays = map[string]map[string]string{
 
 // Each act of the places of songs leads where the table says, and there back to where it came from.
 func TestActsOfSongsLeadWhereTheySay(t *testing.T) {
+	t.Parallel()
 	for name, ways := range songWays {
 		led := map[string]bool{}
 		for _, act := range sceneNamed(t, name).page().Acts {

@@ -24,6 +24,7 @@ func sessionsRead() int {
 // No screen of a beginner's first sessions uses a word of the trade that was not explained: before, or on the same page. The names of
 // keys at the bottom are read as well.
 func TestNoScreenUsesAWordBeforeItIsExplained(t *testing.T) {
+	t.Parallel()
 	for _, instrument := range []string{"ukulele", "guitar"} {
 		p, c := practiceOf(t, false)
 		file, err := store.InMemory(c.now)

@@ -34,6 +34,7 @@ func walked() []scene {
 // lines its word is in the spoken help and in no other act. Those that belong to a block of the screen have a block that
 // knows what to do, and lines of text take what is typed there.
 func TestNoActIsOfOneFaceAlone(t *testing.T) {
+	t.Parallel()
 	places := map[string]bool{}
 	ids := map[string]bool{}
 	for _, s := range walked() {
@@ -124,6 +125,7 @@ func declared(t *testing.T) []string {
 
 // From the same page the same act leads both faces to the same place: its key on the screen, its word in lines.
 func TestActsLeadBothFacesToTheSamePlace(t *testing.T) {
+	t.Parallel()
 	for _, s := range []string{"today", "one-drill", "course", "course-chapter", "course-part", "ending-heard", "answers", "known", "settings-checked", "weak", "bench", "settings", "question-chord-ear", "right-chord-ear", "welcome-hand",
 		"songs-none", "songs", "song", "song-chosen", "song-playing", "song-unheld"} {
 		acts := sceneNamed(t, s)

@@ -56,7 +56,11 @@ func AllAlike[T any](r drills.Request, options func(reach float64) [][]T, look f
 			picked := shared[r.Rand.IntN(len(shared))]
 			like := make([][]T, len(lists))
 			for n, list := range lists {
-				like[n] = slices.DeleteFunc(slices.Clone(list), func(o T) bool { return look(o) != picked })
+				for _, o := range list {
+					if look(o) == picked {
+						like[n] = append(like[n], o)
+					}
+				}
 			}
 			return like
 		}

@@ -87,5 +87,11 @@ func (c Change) from(h Held) bool { return c.Plain == h.Chord && slices.Equal(c.
 
 // where returns what of a list is as wanted, in its order.
 func where[T any](list []T, wanted func(T) bool) []T {
-	return slices.DeleteFunc(slices.Clone(list), func(x T) bool { return !wanted(x) })
+	var out []T
+	for _, x := range list {
+		if wanted(x) {
+			out = append(out, x)
+		}
+	}
+	return out
 }

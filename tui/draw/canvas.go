@@ -23,6 +23,18 @@ func (th Theme) style(i ink) lipgloss.Style {
 	return *[...]*lipgloss.Style{&th.Text, &th.Text, &th.Quiet, &th.Strong, &th.Accent}[i]
 }
 
+// switches are what a terminal is sent before and after a text.
+type switches struct{ on, off string }
+
+// switches returns those of each ink. To have them once is many times quicker than to render each run of signs.
+func (th Theme) switches() (all [accentInk + 1]switches) {
+	for i := textInk; i <= accentInk; i++ {
+		const sign = "x"
+		all[i].on, all[i].off, _ = strings.Cut(th.style(i).Render(sign), sign)
+	}
+	return all
+}
+
 // cell is one character of a canvas.
 type cell struct {
 	sign string
@@ -54,24 +66,21 @@ func (c canvas) render(th Theme, least int) string {
 	for _, line := range c {
 		width = max(width, len(line))
 	}
+	of := th.switches()
 	var b strings.Builder
 	for n, line := range c {
 		if n > 0 {
 			b.WriteByte('\n')
 		}
-		for at := 0; at < len(line); {
-			to := at
-			var run strings.Builder
-			for ; to < len(line) && line[to].ink == line[at].ink; to++ {
-				run.WriteString(line[to].sign)
+		last := blank
+		for _, at := range line {
+			if at.ink != last {
+				b.WriteString(of[last].off + of[at.ink].on)
+				last = at.ink
 			}
-			if line[at].ink == blank {
-				b.WriteString(run.String())
-			} else {
-				b.WriteString(th.style(line[at].ink).Render(run.String()))
-			}
-			at = to
+			b.WriteString(at.sign)
 		}
+		b.WriteString(of[last].off)
 		b.WriteString(strings.Repeat(" ", width-len(line)))
 	}
 	return b.String()

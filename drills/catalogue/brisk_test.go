@@ -1,0 +1,3 @@
+package catalogue
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package class_test
+
+import _ "sparetone/brisk"

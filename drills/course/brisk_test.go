@@ -1,0 +1,3 @@
+package course
+
+import _ "sparetone/brisk"

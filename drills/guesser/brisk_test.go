@@ -1,0 +1,3 @@
+package guesser
+
+import _ "sparetone/brisk"

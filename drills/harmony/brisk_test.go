@@ -1,0 +1,3 @@
+package harmony
+
+import _ "sparetone/brisk"

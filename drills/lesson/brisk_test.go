@@ -1,0 +1,3 @@
+package lesson
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package meet
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package played
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package practice
+
+import _ "sparetone/brisk"

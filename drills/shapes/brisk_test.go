@@ -1,0 +1,3 @@
+package shapes
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package exchange
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package pages
+
+import _ "sparetone/brisk"

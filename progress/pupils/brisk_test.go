@@ -1,0 +1,3 @@
+package pupils
+
+import _ "sparetone/brisk"

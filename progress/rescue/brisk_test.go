@@ -1,0 +1,3 @@
+package rescue
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package store
+
+import _ "sparetone/brisk"

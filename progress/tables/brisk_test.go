@@ -1,0 +1,3 @@
+package tables
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package synth
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package hear_test
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package fret_test
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package song
+
+import _ "sparetone/brisk"

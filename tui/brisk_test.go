@@ -1,0 +1,3 @@
+package tui
+
+import _ "sparetone/brisk"

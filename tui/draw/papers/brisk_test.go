@@ -1,0 +1,3 @@
+package papers
+
+import _ "sparetone/brisk"

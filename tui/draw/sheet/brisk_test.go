@@ -1,0 +1,3 @@
+package sheet
+
+import _ "sparetone/brisk"

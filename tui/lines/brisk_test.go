@@ -1,0 +1,3 @@
+package lines
+
+import _ "sparetone/brisk"

@@ -1,0 +1,3 @@
+package page
+
+import _ "sparetone/brisk"
