@@ -58,9 +58,9 @@ var (
 	// An interval.
 	IntervalRungs = []Rung{
 		{say.Of("going up"), 0, Clarity{Plainly: true, InTurn: true, OwnVoice: true}},
-		{say.Of("going up or down"), 0, Clarity{InTurn: true, OwnVoice: true}},
-		{say.Of("both notes together too"), 0, ownVoice},
-		{say.Of("in any voice"), 0, Clarity{}},
+		{say.Of("going up or down"), neck.NewReach, Clarity{InTurn: true, OwnVoice: true}},
+		{say.Of("both notes together too"), 1, ownVoice},
+		{say.Of("in any voice"), 1, Clarity{}},
 	}
 	// Two notes.
 	NoteRungs = []Rung{

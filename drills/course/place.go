@@ -39,3 +39,12 @@ func StepByID(id string) (Step, bool) {
 	}
 	return steps[i], true
 }
+
+// IsPast reports whether somebody at a place is at a step of the built-in course or further, by ear and by eye.
+func (at Place) IsPast(step string) bool {
+	number := func(id string) int {
+		return slices.IndexFunc(BuiltIn(), func(s Step) bool { return s.ID == id })
+	}
+	least := number(step)
+	return least >= 0 && number(at.Ear) >= least && number(at.Eye) >= least
+}

@@ -76,6 +76,9 @@ func (Interval) Rungs(string) []drills.Rung { return drills.IntervalRungs }
 // highestFret is as far up the neck as an ear drill goes: the octave and a little more.
 const highestFret = 14
 
+// lowestReach is as far up the neck as two notes lie where little of it is known: beginners play there first.
+const lowestReach = 5
+
 // compass returns the lowest and the highest MIDI number that the ear drills play on a tuning.
 func compass(t *fret.Tuning) (low, high int) {
 	low, high = t.Strings[0].MIDI(), 0
@@ -98,17 +101,22 @@ func (d Interval) Ask(r drills.Request) (*drills.Question, error) {
 		return nil, err
 	}
 	t := r.On.Tuning
-	var spots [][]spot
 	var intervals []theory.Interval
 	for _, c := range choices {
 		i, err := theory.ParseInterval(c.ID)
 		if err != nil {
 			return nil, err
 		}
-		spots, intervals = append(spots, spotsOf(t, i)), append(intervals, i)
+		intervals = append(intervals, i)
 	}
 	right := slices.Index(intervals, want)
-	spot, ok := fair.Match(r, right, func(float64) [][]spot { return spots }, func(s spot) fair.Feature { return fair.Feature{s.low.MIDI()} })
+	spots := func(reach float64) (out [][]spot) {
+		for _, i := range intervals {
+			out = append(out, spotsWithin(t, i, reach))
+		}
+		return out
+	}
+	spot, ok := fair.Match(r, right, spots, func(s spot) fair.Feature { return fair.Feature{s.low.MIDI()} })
 	if !ok {
 		return nil, say.Wrong("{} does not fit on {}", say.A(say.Interval(want)), say.Foreign(t.Name))
 	}
@@ -230,6 +238,12 @@ func spotsOf(t *fret.Tuning, want theory.Interval) []spot {
 		}
 	}
 	return spots
+}
+
+// spotsWithin returns those of the places for an interval that lie within the student's reach, 0 to 1.
+func spotsWithin(t *fret.Tuning, want theory.Interval, reach float64) []spot {
+	highest := lowestReach + int(reach*(highestFret-lowestReach)+0.5)
+	return slices.DeleteFunc(spotsOf(t, want), func(s spot) bool { return max(s.at[0].fret, s.at[1].fret) > highest })
 }
 
 // spotAt finds the upper note of an interval whose lower note lies at a stop: on another string, as

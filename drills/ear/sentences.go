@@ -26,11 +26,11 @@ var (
 )
 
 func sayUp(s spot, i theory.Interval) say.Text {
-	return say.Of("{} up to {} is {}: {}.", say.Pitch(s.low), say.Pitch(s.high), say.A(say.Interval(i)), semitones(i.Semitones))
+	return say.Of("{} up to {} is {}: {}.", say.Note(s.low.Note), say.Note(s.high.Note), say.A(say.Interval(i)), semitones(i.Semitones))
 }
 
 func sayDown(s spot, i theory.Interval) say.Text {
-	return say.Of("{} down to {} is {}: {}.", say.Pitch(s.high), say.Pitch(s.low), say.A(say.Interval(i)), semitones(i.Semitones))
+	return say.Of("{} down to {} is {}: {}.", say.Note(s.high.Note), say.Note(s.low.Note), say.A(say.Interval(i)), semitones(i.Semitones))
 }
 
 // sayWider says how the interval that sounded differs from the one that was named.
@@ -89,15 +89,27 @@ func askWhichHas(a chord.Addition) say.Text {
 	return say.Of("Two chords. Which of them has {}?", wording.Addition(a))
 }
 
-// sayTwoNotesWere says which of two notes was higher, and how far.
+// sayTwoNotesWere says which notes two notes were, and how far one of them is higher.
 func sayTwoNotesWere(n twoNotes) say.Text {
 	switch {
 	case n.interval == theory.Unison:
-		return say.Of("Both are {}, on two strings.", say.Pitch(n.low))
+		return say.Of("Both are {}, on two strings.", say.Note(n.low.Note))
 	case n.falls:
-		return say.Of("The first is higher: {}, then {}, {} lower.", say.Pitch(n.high), say.Pitch(n.low), semitones(n.interval.Semitones))
+		return say.Of("{} goes down to {}: {}.", say.Note(n.high.Note), say.Note(n.low.Note), semitones(n.interval.Semitones))
 	}
-	return say.Of("The second is higher: {}, then {}, {} higher.", say.Pitch(n.low), say.Pitch(n.high), semitones(n.interval.Semitones))
+	return say.Of("{} goes up to {}: {}.", say.Note(n.low.Note), say.Note(n.high.Note), semitones(n.interval.Semitones))
+}
+
+// sayHowFar says which of two notes was higher, and how far, without a word of the trade: this is asked before any is known.
+func sayHowFar(n twoNotes) say.Text {
+	far := say.Count{N: n.interval.Semitones, One: "fret", Many: "frets"}
+	switch {
+	case n.interval == theory.Unison:
+		return sayTwoNotesWere(n)
+	case n.falls:
+		return say.Of("The first is higher: as far as {} on one string.", far)
+	}
+	return say.Of("The second is higher: as far as {} on one string.", far)
 }
 
 // sayIsHigher says which of two notes is higher: of notes that fall the first.

@@ -121,8 +121,8 @@ func (d SameOrNot) askNotes(r drills.Request, task noteTask) (*drills.Question, 
 	}
 	offerTwo(q, noteAnswers[task.same], right, func(g drills.Given, v *drills.Verdict) {
 		v.Shapes = []drills.Reveal{{Caption: labelBothNotes, Voicing: drawn.voicing(r.On.Tuning, drawn.interval)}}
-		v.Short = sayTwoNotesWere(drawn)
-		v.Say(v.Short)
+		v.Short = sayHowFar(drawn)
+		v.Say(v.Short, sayTwoNotesWere(drawn))
 		if !g.Right() {
 			v.Contrast = drawn.contrast(r.On.Tuning, hand, task.same)
 		}

@@ -16,10 +16,11 @@ import (
 
 // Term is a word of the trade, explained in one sentence.
 type Term struct {
-	ID    string       // such as third
-	Means say.Text     // one plain sentence
-	Topic drills.Topic // lets it be heard
-	words []string     // the forms in which it appears, spaced
+	ID     string       // such as third
+	Means  say.Text     // one plain sentence
+	Topic  drills.Topic // lets it be heard
+	Before string       // step of the course at which whoever begins is taken to know it; "" if nobody is
+	words  []string     // the forms in which it appears, spaced
 }
 
 //go:embed terms.toml
@@ -29,8 +30,8 @@ var termTable string
 var terms = func() (out []Term) {
 	var table struct {
 		Term []struct {
-			ID, Means, Of, Heard string
-			Words                []string
+			ID, Means, Of, Heard, Before string
+			Words                        []string
 		}
 	}
 	if err := toml.NewDecoder(strings.NewReader(termTable)).DisallowUnknownFields().Decode(&table); err != nil {
@@ -40,7 +41,7 @@ var terms = func() (out []Term) {
 		for i, w := range t.Words {
 			t.Words[i] = say.Spaced(w)
 		}
-		out = append(out, Term{t.ID, say.Of("{}", say.Words(t.Means)), drills.Topic{Of: t.Of, ID: t.Heard}, t.Words})
+		out = append(out, Term{t.ID, say.Of("{}", say.Words(t.Means)), drills.Topic{Of: t.Of, ID: t.Heard}, t.Before, t.Words})
 	}
 	return out
 }()

@@ -5,6 +5,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
+	"sparetone/drills/meet"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -13,8 +14,12 @@ import (
 // openedKey is the key of the setting that says that a word of the trade was explained.
 func openedKey(term string) string { return "opened/" + term }
 
-// Opened reports whether a word of the trade was explained on this file before. Where the file does not say, it was not.
+// Opened reports whether a word of the trade was explained on this file before, or is taken as known where practice begins. Where the file
+// does not say, it was not.
 func (p *App) Opened(term string) bool {
+	if t, ok := meet.TermByID(term); ok && t.Before != "" && p.Settings.Level.IsPast(t.Before) {
+		return true
+	}
 	_, opened, err := p.File().Setting(openedKey(term))
 	return opened && err == nil
 }

@@ -29,11 +29,12 @@ func Outlook(p *App) []say.Text {
 	for _, r := range p.Session.set.Lessons {
 		lines = append(lines, r.Says())
 	}
-	return append(lines, holds(day)...)
+	sessions, err := p.File().Sessions()
+	return append(lines, holds(day, err == nil && len(sessions) == 0)...)
 }
 
-// holds says what a day holds, a sentence a line.
-func holds(day plan.Today) (lines []say.Text) {
+// holds says what a day holds, a sentence a line. Of the first day it is not said that nothing came back.
+func holds(day plan.Today, first bool) (lines []say.Text) {
 	switch {
 	case day.Due > 0:
 		due := say.Count{N: day.Due, One: "thing has", Many: "things have"}
@@ -46,11 +47,14 @@ func holds(day plan.Today) (lines []say.Text) {
 			lines = append(lines, say.Of("If there is time left, something new."))
 		}
 	case day.New > manyNew:
-		lines = append(lines, say.Of("Nothing has come back yet. There is more to learn than one day has room for."))
+		lines = append(lines, say.Of("There is more to learn than one day has room for."))
 	case day.New > 0:
-		lines = append(lines, say.Of("Nothing has come back yet. {} new.", say.Count{N: day.New, One: "thing is", Many: "things are"}))
+		lines = append(lines, say.Of("{} new.", say.Count{N: day.New, One: "thing is", Many: "things are"}))
 	default:
-		lines = append(lines, say.Of("Nothing has come back yet. What has faded most is kept fresh."))
+		lines = append(lines, say.Of("What has faded most is kept fresh."))
+	}
+	if day.Due == 0 && !first {
+		lines[0] = say.Of("Nothing has come back yet. {}", lines[0])
 	}
 	return lines
 }
