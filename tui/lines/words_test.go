@@ -178,13 +178,17 @@ func saidBefore(r *page.Reveal) []say.Text {
 		out = append(out, say.Of("{}:", s.Caption))
 		for _, tone := range s.Voicing.Strings {
 			called := say.String{On: s.Voicing.Tuning, Number: tone.Number}
+			is := say.Of("{}", say.Note(tone.Pitch.Note))
+			if s.Voicing.Chord.Kind != nil { // two notes have no root
+				is = say.Of("{}, {}", say.Note(tone.Pitch.Note), say.Role(tone.Interval))
+			}
 			switch {
 			case tone.Fret < 0:
 				out = append(out, say.Of("{} string, not played", called))
 			case tone.Fret == 0:
-				out = append(out, say.Of("{} string, open, {}, {}", called, say.Note(tone.Pitch.Note), say.Role(tone.Interval)))
+				out = append(out, say.Of("{} string, open, {}", called, is))
 			default:
-				out = append(out, say.Of("{} string, fret {}, {}, {}", called, say.Number(tone.Fret), say.Note(tone.Pitch.Note), say.Role(tone.Interval)))
+				out = append(out, say.Of("{} string, fret {}, {}", called, say.Number(tone.Fret), is))
 			}
 		}
 	}
