@@ -46,7 +46,7 @@ func (l Lesson) On(on *neck.Instrument) Taught {
 	for _, m := range l.Moves {
 		if same {
 			t.Hold.Moves = append(t.Hold.Moves, m)
-		} else if here, ok := on.EasiestMove(m.Plain, m.Coloured); ok {
+		} else if here, ok := on.BestMove(m.Plain, m.Coloured, func(k *theory.Kind) bool { return l.hasKind(k.ID) }); ok {
 			t.moveHere(m, here)
 		} else {
 			t.leave("", "", say.Of("{} has no shape of {} of which one string makes {}", say.Instrument{On: on.Tuning}, say.Chord(m.Plain), say.Chord(m.Coloured)))
@@ -70,9 +70,18 @@ func (t *Taught) moveHere(m, here neck.HeldMove) {
 		chord theory.Chord
 		shape fret.Shape
 	}{{here.Plain, here.From}, {here.Coloured, here.To}} {
-		if i := slices.IndexFunc(t.Hold.Chords, func(h neck.HeldChord) bool { return h.Kind == at.chord.Kind && h.Root.Same(at.chord.Root) }); i >= 0 {
-			t.Hold.Chords[i].Shapes = append(t.Hold.Chords[i].Shapes, at.shape)
+		i := slices.IndexFunc(t.Hold.Chords, func(h neck.HeldChord) bool { return h.Kind == at.chord.Kind && h.Root.Same(at.chord.Root) })
+		if i < 0 {
+			i = len(t.Hold.Chords)
+			t.Hold.Chords = append(t.Hold.Chords, neck.HeldChord{Chord: at.chord})
 		}
+		t.Hold.Chords[i].Shapes = append(t.Hold.Chords[i].Shapes, at.shape)
+	}
+	if here.Coloured.Kind != m.Coloured.Kind {
+		t.Differs = append(t.Differs, say.Of("{} and {} are {} and {}; here one string makes no {} of a shape of {} that players are taught, so it is {} and {}: {} and {}.",
+			say.Chord(m.Plain), say.Chord(m.Coloured), say.Shape(m.From), say.Shape(m.To), say.Chord(m.Coloured), say.Chord(m.Plain),
+			say.Chord(here.Plain), say.Chord(here.Coloured), say.Shape(here.From), say.Shape(here.To)))
+		return
 	}
 	t.Differs = append(t.Differs, say.Of("{} and {}, which are {} and {}, are {} and {} here.",
 		say.Chord(m.Plain), say.Chord(m.Coloured), say.Shape(m.From), say.Shape(m.To), say.Shape(here.From), say.Shape(here.To)))

@@ -1,6 +1,7 @@
 package neck
 
 import (
+	"cmp"
 	"slices"
 
 	"sparetone/drills/chord"
@@ -175,17 +176,32 @@ func (i *Instrument) Easiest(c theory.Chord) (fret.Shape, bool) {
 	return all[0].Shape, true
 }
 
-// EasiestMove returns the move of one string that makes of a plain chord a coloured one and asks the least of the hand, false if
-// there is none.
-func (i *Instrument) EasiestMove(plain, coloured theory.Chord) (HeldMove, bool) {
-	var best *Change
-	for _, c := range i.Changes(plain) {
-		if c.Chord.Kind == coloured.Kind && (best == nil || c.Effort < best.Effort) {
-			best = &c
+// BestMove returns the move of one string that makes of a plain chord a coloured one: from a shape that players are taught, if there is one, to
+// one that they are taught, if there is one, and of those the one that asks the least of the hand. Where no taught shape becomes that chord and
+// one becomes another, first of those of the kinds that are named, it is that one. False if there is none.
+func (i *Instrument) BestMove(plain, coloured theory.Chord, named func(*theory.Kind) bool) (HeldMove, bool) {
+	untaught := func(c theory.Chord, s fret.Shape) int {
+		if slices.ContainsFunc(fret.Taught(i.Tuning, c), func(t fret.Shape) bool { return slices.Equal(t, s) }) {
+			return 0
 		}
+		return 1
 	}
-	if best == nil {
+	far := func(k *theory.Kind) int {
+		switch {
+		case k == coloured.Kind:
+			return 0
+		case named(k):
+			return 1
+		}
+		return 2
+	}
+	worse := func(a, b Change) int {
+		return cmp.Or(untaught(plain, a.From)-untaught(plain, b.From), far(a.Chord.Kind)-far(b.Chord.Kind), untaught(a.Chord, a.To)-untaught(b.Chord, b.To), cmp.Compare(a.Effort, b.Effort))
+	}
+	can := where(i.Changes(plain), func(c Change) bool { return c.Chord.Kind == coloured.Kind || untaught(plain, c.From) == 0 })
+	if len(can) == 0 {
 		return HeldMove{}, false
 	}
-	return HeldMove{Plain: plain, Coloured: coloured, From: best.From, To: best.To}, true
+	best := slices.MinFunc(can, worse)
+	return HeldMove{Plain: plain, Coloured: theory.NewChord(plain.Root, best.Chord.Kind), From: best.From, To: best.To}, true
 }
