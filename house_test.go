@@ -14,7 +14,8 @@ import (
 
 // mayImport is which rooms each room may import: the way runs down the house and never back.
 var mayImport = map[string][]string{
-	"cmd/sparetone":         {"tui", "tui/draw", "tui/draw/classes", "tui/draw/papers", "tui/draw/sheet", "tui/lines", "drills", "drills/bench", "drills/catalogue", "drills/class", "drills/course", "drills/lesson", "drills/neck", "drills/perform", "drills/played", "drills/practice", "progress", "progress/exchange", "progress/exported", "progress/memory", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
+	"cmd/sparetone":         {"cmd/sparetone/command", "tui", "tui/draw", "tui/draw/classes", "tui/draw/papers", "tui/draw/sheet", "tui/lines", "drills", "drills/bench", "drills/catalogue", "drills/class", "drills/course", "drills/lesson", "drills/neck", "drills/perform", "drills/played", "drills/practice", "progress", "progress/exchange", "progress/exported", "progress/memory", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
+	"cmd/sparetone/command": {"drills/bench", "progress", "progress/store", "progress/whole", "theory", "theory/fret", "theory/read", "theory/say"},
 	"cmd/release":           {"progress/whole"},
 	"tui/page":              {"tui/draw", "tui/draw/sheet", "drills", "drills/bench", "drills/catalogue", "drills/course", "drills/meet", "drills/neck", "drills/played", "drills/practice", "progress", "synth", "synth/capture", "theory", "theory/fret", "theory/read", "theory/say"},
 	"tui":                   {"tui/draw", "tui/page", "drills", "drills/neck", "drills/practice", "progress", "progress/memory", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/say"},

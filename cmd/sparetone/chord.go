@@ -7,6 +7,7 @@ import (
 	"charm.land/lipgloss/v2"
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/theory"
 )
 
@@ -35,31 +36,31 @@ func newChord() *cobra.Command {
 		Short:   "Say which notes a chord has",
 		Example: "  sparetone chord Cadd9 'F#m7b5' 'C7(b9,#11)'",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return each(cmd, args, func(o *output, input string) error {
-				c, how, err := readChord(input)
+			return command.Each(cmd, args, func(o *command.Output, input string) error {
+				c, how, err := command.ReadChord(input)
 				if err != nil {
 					return err
 				}
-				if o.json {
+				if o.AsJSON {
 					row := chordRowOf(c)
 					row.Remark = how.String()
-					return o.object(row)
+					return o.Object(row)
 				}
-				o.printf("%s", chordText(c))
+				o.Printf("%s", chordText(c))
 				if text := how.String(); text != "" {
-					o.printf("  %s\n", text)
+					o.Printf("  %s\n", text)
 				}
 				return nil
 			})
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
 func chordRowOf(c theory.Chord) chordRow {
 	row := chordRow{
-		Symbol: c.FullSymbol(), Root: c.Root.ASCII(), Kind: c.Kind.ID, Bass: c.Bass.ASCII(), Missing: asWritten(c.Missing()),
+		Symbol: c.FullSymbol(), Root: c.Root.ASCII(), Kind: c.Kind.ID, Bass: c.Bass.ASCII(), Missing: command.ShortNames(c.Missing()),
 		Name: c.Root.ASCII() + " " + c.Kind.Name,
 	}
 	for n, i := range c.Kind.Formula {
@@ -72,7 +73,7 @@ func chordRowOf(c theory.Chord) chordRow {
 
 // chordText writes a chord as a player reads it: its name, and under each note what it is.
 func chordText(c theory.Chord) string {
-	title := fmt.Sprintf("%s: %s %s%s", c.FullString(), c.Root, c.Kind.Name, lacking(c.Missing()))
+	title := fmt.Sprintf("%s: %s %s%s", c.FullString(), c.Root, c.Kind.Name, command.Lacking(c.Missing()))
 	if c.Bass != c.Root {
 		title += fmt.Sprintf(" over %s", c.Bass)
 	}

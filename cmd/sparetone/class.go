@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/class"
 	"sparetone/progress"
 	"sparetone/progress/exported"
@@ -40,7 +41,7 @@ func newClass() *cobra.Command {
 		Example: "  sparetone class monday\n  sparetone class monday --roster names.txt --since 2026-03-04 --html monday.html\n  sparetone class monday --write-lessons next",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return callWrong("%s takes one folder, with the files that students handed in", cmd.CommandPath())
+				return command.Wrong("%s takes one folder, with the files that students handed in", cmd.CommandPath())
 			}
 			return nil
 		},
@@ -54,8 +55,8 @@ func newClass() *cobra.Command {
 	f.StringVar(&o.lessons, "write-lessons", "", "write the proposed lessons into a folder that is not there yet")
 	f.StringVar(&o.tables, "tables", "", "write students, sessions, answers and items as tables for PostgreSQL into a folder that is not there yet")
 	f.BoolVar(&o.csv, "csv", false, "a row a student, as comma-separated values")
-	addForce(cmd, "replace a page that is there already")
-	addJSON(cmd)
+	command.AddForce(cmd, "replace a page that is there already")
+	command.AddJSON(cmd)
 	cmd.MarkFlagsMutuallyExclusive("csv", "json")
 	return cmd
 }
@@ -64,7 +65,7 @@ func newClass() *cobra.Command {
 func dayOption(name, text string) (progress.Day, error) {
 	date, err := time.Parse(time.DateOnly, text)
 	if err != nil {
-		return 0, callWrong("--%s: %q is no day; one is written 2026-03-04", name, theory.Clip(text))
+		return 0, command.Wrong("--%s: %q is no day; one is written 2026-03-04", name, theory.Clip(text))
 	}
 	return progress.DayOf(date.Add(12 * time.Hour)), nil
 }
@@ -82,17 +83,17 @@ func (o classOptions) look(cmd *cobra.Command) (how class.Options, err error) {
 			return how, err
 		}
 		if how.Since > how.Today {
-			return how, callWrong("--since: %s is after the day that the class is looked at, %s", o.since, how.Today.Date().Format(time.DateOnly))
+			return how, command.Wrong("--since: %s is after the day that the class is looked at, %s", o.since, how.Today.Date().Format(time.DateOnly))
 		}
 	}
 	if o.roster != "" {
-		f, err := openInput(cmd.Context(), o.roster)
+		f, err := command.OpenInput(cmd.Context(), o.roster)
 		if err != nil {
-			return how, fault(err)
+			return how, command.Fault(err)
 		}
 		defer f.Close()
-		if how.Roster, err = class.ReadRoster(patient(cmd.Context(), f)); err != nil {
-			return how, orStatus(fmt.Errorf("%s: %w", theory.Clean(o.roster), err), inputWrong)
+		if how.Roster, err = class.ReadRoster(command.Interruptible(cmd.Context(), f)); err != nil {
+			return how, command.OrStatus(fmt.Errorf("%s: %w", theory.Clean(o.roster), err), command.InputWrong)
 		}
 	}
 	return how, nil
@@ -105,15 +106,15 @@ func showClass(cmd *cobra.Command, folder string, o classOptions) error {
 	}
 	for _, f := range []struct{ option, path string }{{"html", o.html}, {"write-lessons", o.lessons}, {"tables", o.tables}} {
 		if f.path != "" && !whole.NotThere(f.path) && !(f.option == "html" && o.force) {
-			return callWrong("--%s: %s is there already; name another", f.option, theory.Clean(f.path))
+			return command.Wrong("--%s: %s is there already; name another", f.option, theory.Clean(f.path))
 		}
 	}
 	if about, err := os.Stat(folder); errors.Is(err, fs.ErrNotExist) {
-		return fault(fmt.Errorf("%s: there is no such folder; name the one with the files that students handed in", theory.Clean(folder)))
+		return command.Fault(fmt.Errorf("%s: there is no such folder; name the one with the files that students handed in", theory.Clean(folder)))
 	} else if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	} else if !about.IsDir() {
-		return callWrong("%s is a file; name the folder that it lies in", theory.Clean(folder))
+		return command.Wrong("%s is a file; name the folder that it lies in", theory.Clean(folder))
 	}
 	read := func(how class.Options) (*class.Report, error) {
 		return class.Read(cmd.Context(), os.DirFS(folder), how)
@@ -128,27 +129,27 @@ func showClass(cmd *cobra.Command, folder string, o classOptions) error {
 		})
 	}
 	if err != nil {
-		return orStatus(fmt.Errorf("%s: %w", theory.Clean(folder), err), inputWrong)
+		return command.OrStatus(fmt.Errorf("%s: %w", theory.Clean(folder), err), command.InputWrong)
 	}
-	out := newOutput(cmd)
+	out := command.NewOutput(cmd)
 	for _, p := range r.Problems {
 		said := p.Says
 		if p.File != "" {
 			said = p.File + ": " + p.Says
 		}
-		if out.json {
-			if err := out.object(refused{p.File, p.Says}); err != nil {
+		if out.AsJSON {
+			if err := out.Object(command.Refused{Input: p.File, Error: p.Says}); err != nil {
 				return err
 			}
-		} else if _, err := fmt.Fprintln(out.errs, "sparetone:", theory.Clean(said)); err != nil {
-			return fault(err)
+		} else if _, err := fmt.Fprintln(out.Errs, "sparetone:", theory.Clean(said)); err != nil {
+			return command.Fault(err)
 		}
 	}
 	if err := o.write(r); err != nil {
 		return err
 	}
 	switch {
-	case out.json:
+	case out.AsJSON:
 		err = classJSON(out, r)
 	case o.csv:
 		err = classCSV(out, r)
@@ -159,11 +160,11 @@ func showClass(cmd *cobra.Command, folder string, o classOptions) error {
 	if err != nil {
 		return err
 	}
-	if err := out.done(); err != nil {
+	if err := out.Done(); err != nil {
 		return err
 	}
 	if slices.ContainsFunc(r.Problems, func(p class.Problem) bool { return !p.Counts }) {
-		return errReported
+		return command.ErrReported
 	}
 	return nil
 }
@@ -171,20 +172,20 @@ func showClass(cmd *cobra.Command, folder string, o classOptions) error {
 // write writes the files that were asked for.
 func (o classOptions) write(r *class.Report) error {
 	if o.html != "" {
-		if err := writeFile(o.html, o.force, func(f *os.File) error { _, err := f.WriteString(classes.HTML(r)); return err }); err != nil {
-			return fault(err)
+		if err := command.WriteFile(o.html, o.force, func(f *os.File) error { _, err := f.WriteString(classes.HTML(r)); return err }); err != nil {
+			return command.Fault(err)
 		}
 	}
 	if o.lessons == "" || proposed(r) == 0 {
 		return nil
 	}
-	return fault(whole.Folder(o.lessons, 0o777, func(dir string) error {
+	return command.Fault(whole.Folder(o.lessons, 0o777, func(dir string) error {
 		for _, g := range r.Groups {
 			text := g.File()
 			if text == nil {
 				continue
 			}
-			if err := whole.Synced(dir+string(os.PathSeparator)+g.ID+".toml", forAll, func(f *os.File) error { _, err := f.Write(text); return err }); err != nil {
+			if err := whole.Synced(dir+string(os.PathSeparator)+g.ID+".toml", command.ForAll, func(f *os.File) error { _, err := f.Write(text); return err }); err != nil {
 				return err
 			}
 		}
@@ -203,16 +204,16 @@ func proposed(r *class.Report) (n int) {
 }
 
 // sayWritten says what was written beside the text.
-func (o classOptions) sayWritten(out *output, r *class.Report) {
+func (o classOptions) sayWritten(out *command.Output, r *class.Report) {
 	if o.html != "" {
-		out.printf("\n%s: the class as a page.\n", theory.Clean(o.html))
+		out.Printf("\n%s: the class as a page.\n", theory.Clean(o.html))
 	}
 	switch n := proposed(r); {
 	case o.lessons == "":
 	case n == 0:
-		out.printf("\nNo lesson is proposed to anybody: %s was not written.\n", theory.Clean(o.lessons))
+		out.Printf("\nNo lesson is proposed to anybody: %s was not written.\n", theory.Clean(o.lessons))
 	default:
-		out.printf("\n%s: the proposed lessons, %s.\n", theory.Clean(o.lessons), count(n, "file"))
+		out.Printf("\n%s: the proposed lessons, %s.\n", theory.Clean(o.lessons), command.Count(n, "file"))
 	}
 }
 
@@ -348,7 +349,7 @@ type (
 	}
 )
 
-func classJSON(o *output, r *class.Report) error {
+func classJSON(o *command.Output, r *class.Report) error {
 	var rows []any
 	for _, s := range r.Students {
 		rows = append(rows, studentRowOf(s))
@@ -372,7 +373,7 @@ func classJSON(o *output, r *class.Report) error {
 		rows = append(rows, row)
 	}
 	for _, row := range rows {
-		if err := o.object(row); err != nil {
+		if err := o.Object(row); err != nil {
 			return err
 		}
 	}
@@ -426,8 +427,8 @@ var classColumns = []struct {
 	}},
 }
 
-func classCSV(o *output, r *class.Report) error {
-	w := csv.NewWriter(o.text)
+func classCSV(o *command.Output, r *class.Report) error {
+	w := csv.NewWriter(o.Text)
 	row := make([]string, len(classColumns))
 	for i, c := range classColumns {
 		row[i] = c.name
@@ -441,5 +442,5 @@ func classCSV(o *output, r *class.Report) error {
 		w.Write(row)
 	}
 	w.Flush()
-	return fault(w.Error())
+	return command.Fault(w.Error())
 }

@@ -11,6 +11,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"sparetone/cmd/sparetone/command"
 )
 
 var classPictures = flag.String("class-pictures", "", "a folder to leave pictures of the class page in")
@@ -45,7 +47,7 @@ func TestClassPageInChromium(t *testing.T) {
 	if err := os.WriteFile(roster, []byte("Ann\nBo\nCy\nZed \u202egpj.exe\u2066\n"+strings.Join(hostile, "\n")+"\n"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, errs, ended := called(t, "", on(folder, "--html", page, "--roster", roster, "--since", "2026-03-09")...); ended != done {
+	if _, errs, ended := called(t, "", on(folder, "--html", page, "--roster", roster, "--since", "2026-03-09")...); ended != command.Done {
 		t.Fatal(ended, errs)
 	}
 	for _, width := range []int{360, 820, 1400} {

@@ -15,6 +15,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"sparetone/cmd/sparetone/command"
 )
 
 // postgres starts a server of its own in a folder of its own, which is reached by a socket there and by nothing else, and returns what runs
@@ -123,7 +125,7 @@ func TestClassTablesGiveThePagesFigures(t *testing.T) {
 		t.Fatal(err)
 	}
 	out, errs, ended := called(t, "", on(folder, "--json", "--tables", dir, "--roster", roster)...)
-	if ended != done || errs != "" {
+	if ended != command.Done || errs != "" {
 		t.Fatal(ended, errs)
 	}
 	began := time.Now()

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/lesson"
 	"sparetone/progress"
 	"sparetone/progress/exchange"
@@ -75,7 +76,7 @@ func on(args ...string) []string { return append([]string{"class", "--on", "2026
 // answers.
 func TestClassCommand(t *testing.T) {
 	out, errs, ended := called(t, "", on(monday(t))...)
-	if ended != done || errs != "" {
+	if ended != command.Done || errs != "" {
 		t.Fatal(ended, errs)
 	}
 	for _, want := range []string{"3 students on 11 March 2026, 1 of them silent.", "5 of 20", "Too few answers to tell.", "Most of what is asked is known, by ear and by eye."} {
@@ -102,7 +103,7 @@ func TestClassForScripts(t *testing.T) {
 		}
 	}
 	rows, _, ended2 := called(t, "", on(folder, "--csv")...)
-	if ended != done || ended2 != done || students != 3 || !strings.Contains(rows, "\nAnn,") || !strings.Contains(rows, ",60,6,The loop,5,20,strong,30,30,100,30,30,100,\n") {
+	if ended != command.Done || ended2 != command.Done || students != 3 || !strings.Contains(rows, "\nAnn,") || !strings.Contains(rows, ",60,6,The loop,5,20,strong,30,30,100,30,30,100,\n") {
 		t.Errorf("%d and %d, %d students\n%s", ended, ended2, students, rows)
 	}
 }
@@ -110,7 +111,7 @@ func TestClassForScripts(t *testing.T) {
 // The table of answers says of each answer whether it was played, and what there was to choose from.
 func TestClassTablesSayWhatWasPlayed(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "tables")
-	if _, errs, ended := called(t, "", on(monday(t), "--tables", dir)...); ended != done {
+	if _, errs, ended := called(t, "", on(monday(t), "--tables", dir)...); ended != command.Done {
 		t.Fatal(ended, errs)
 	}
 	table, err := os.ReadFile(filepath.Join(dir, "answers.csv"))
@@ -165,7 +166,7 @@ func TestClassBadInput(t *testing.T) {
 		"sparetone: old: this is a folder, and is not looked into; it does not count",
 		"sparetone: torn.jsonl: line 8: this is not a whole JSON object; it does not count",
 	}
-	if fmt.Sprint(lines) != fmt.Sprint(want) || ended != inputWrong {
+	if fmt.Sprint(lines) != fmt.Sprint(want) || ended != command.InputWrong {
 		t.Errorf("%d\n%s\nwant\n%s", ended, errs, strings.Join(want, "\n"))
 	}
 	if !strings.Contains(out, "4 students on") || !strings.Contains(out, "Ann (again.jsonl)") {
@@ -174,18 +175,18 @@ func TestClassBadInput(t *testing.T) {
 	for _, c := range []struct {
 		args []string
 		want string
-		ends status
+		ends command.Status
 	}{
-		{[]string{"class"}, "sparetone class takes one folder, with the files that students handed in", wrongCall},
-		{on(empty), "there is no file in it; put in what your students hand in, or what sparetone progress export writes", inputWrong},
-		{on(filepath.Join(empty, "none")), "there is no such folder; name the one", faulty},
-		{on(filepath.Join(folder, "ann.jsonl")), "is a file; name the folder that it lies in", wrongCall},
-		{on(folder, "--since", "yesterday"), `--since: "yesterday" is no day; one is written 2026-03-04`, wrongCall},
-		{on(folder, "--since", "2026-04-04"), "--since: 2026-04-04 is after the day that the class is looked at, 2026-03-11", wrongCall},
-		{on(folder, "--html", filepath.Join(folder, "ann.jsonl")), "ann.jsonl is there already; name another", wrongCall},
-		{on(folder, "--write-lessons", folder), "is there already; name another", wrongCall},
-		{on(folder, "--roster", filepath.Join(folder, "empty.jsonl")), "there is no name in it; a roster has a name a line", inputWrong},
-		{on(folder, "--roster", filepath.Join(folder, "none")), "no such file or directory", faulty},
+		{[]string{"class"}, "sparetone class takes one folder, with the files that students handed in", command.WrongCall},
+		{on(empty), "there is no file in it; put in what your students hand in, or what sparetone progress export writes", command.InputWrong},
+		{on(filepath.Join(empty, "none")), "there is no such folder; name the one", command.Faulty},
+		{on(filepath.Join(folder, "ann.jsonl")), "is a file; name the folder that it lies in", command.WrongCall},
+		{on(folder, "--since", "yesterday"), `--since: "yesterday" is no day; one is written 2026-03-04`, command.WrongCall},
+		{on(folder, "--since", "2026-04-04"), "--since: 2026-04-04 is after the day that the class is looked at, 2026-03-11", command.WrongCall},
+		{on(folder, "--html", filepath.Join(folder, "ann.jsonl")), "ann.jsonl is there already; name another", command.WrongCall},
+		{on(folder, "--write-lessons", folder), "is there already; name another", command.WrongCall},
+		{on(folder, "--roster", filepath.Join(folder, "empty.jsonl")), "there is no name in it; a roster has a name a line", command.InputWrong},
+		{on(folder, "--roster", filepath.Join(folder, "none")), "no such file or directory", command.Faulty},
 	} {
 		_, errs, ended := called(t, "", c.args...)
 		if ended != c.ends || !strings.Contains(errs, c.want) || strings.Count(errs, "\n") != 1 {
@@ -201,7 +202,7 @@ func TestClassRoster(t *testing.T) {
 		t.Fatal(err)
 	}
 	out, errs, ended := called(t, "", on(monday(t), "--roster", roster)...)
-	if ended != done || errs != "sparetone: cy.jsonl: Cy is not on the roster; counted all the same\n" || !strings.Contains(out, "4 students on 11 March 2026, 2 of them silent.") || !strings.Contains(out, "\nDee      never") {
+	if ended != command.Done || errs != "sparetone: cy.jsonl: Cy is not on the roster; counted all the same\n" || !strings.Contains(out, "4 students on 11 March 2026, 2 of them silent.") || !strings.Contains(out, "\nDee      never") {
 		t.Error(ended, errs, out)
 	}
 }
@@ -211,7 +212,7 @@ func TestClassSaysWhatItWrites(t *testing.T) {
 	dir := t.TempDir()
 	page, next := filepath.Join(dir, "page.html"), filepath.Join(dir, "next")
 	out, _, ended := called(t, "", on(monday(t), "--html", page, "--write-lessons", next)...)
-	if ended != done || !strings.Contains(out, page+": the class as a page.\n") || !strings.Contains(out, next+": the proposed lessons, ") {
+	if ended != command.Done || !strings.Contains(out, page+": the class as a page.\n") || !strings.Contains(out, next+": the proposed lessons, ") {
 		t.Errorf("%d, %s", ended, out)
 	}
 	one := filepath.Join(dir, "one")
@@ -219,13 +220,13 @@ func TestClassSaysWhatItWrites(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, args := range [][]string{{"progress", "name", "None"}, {"lesson", "hand-in", filepath.Join(one, "none.jsonl")}} {
-		if _, errs, ended := called(t, "", append(args, "--progress", filepath.Join(dir, "none.db"))...); ended != done {
+		if _, errs, ended := called(t, "", append(args, "--progress", filepath.Join(dir, "none.db"))...); ended != command.Done {
 			t.Fatal(errs)
 		}
 	}
 	none := filepath.Join(dir, "none")
 	out, errs, ended := called(t, "", on(one, "--write-lessons", none)...)
-	if _, err := os.Stat(none); ended != done || !strings.Contains(out, "No lesson is proposed to anybody: "+none+" was not written.\n") || err == nil {
+	if _, err := os.Stat(none); ended != command.Done || !strings.Contains(out, "No lesson is proposed to anybody: "+none+" was not written.\n") || err == nil {
 		t.Errorf("%d, %s, %s, %v", ended, out, errs, err)
 	}
 }
@@ -233,7 +234,7 @@ func TestClassSaysWhatItWrites(t *testing.T) {
 // The lessons that are written can be practised.
 func TestClassWritesLessons(t *testing.T) {
 	folder := filepath.Join(t.TempDir(), "next")
-	if _, errs, ended := called(t, "", on(monday(t), "--write-lessons", folder)...); ended != done {
+	if _, errs, ended := called(t, "", on(monday(t), "--write-lessons", folder)...); ended != command.Done {
 		t.Fatal(ended, errs)
 	}
 	files, err := filepath.Glob(filepath.Join(folder, "*.toml"))

@@ -6,19 +6,20 @@ import (
 
 	"github.com/clipperhouse/displaywidth"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/class"
 	"sparetone/progress/memory"
 )
 
 // classText says how a class is doing, for people.
-func classText(o *output, r *class.Report) {
+func classText(o *command.Output, r *class.Report) {
 	silent := 0
 	for _, s := range r.Students {
 		if s.IsSilent() {
 			silent++
 		}
 	}
-	o.printf("%s on %s, %d of them silent.\n\n", count(len(r.Students), "student"), r.Today.Date().Format("2 January 2006"), silent)
+	o.Printf("%s on %s, %d of them silent.\n\n", command.Count(len(r.Students), "student"), r.Today.Date().Format("2 January 2006"), silent)
 	rows := [][]string{{"student", "last seen", "days", "min", "lesson", "ear %", "eye %", ""}}
 	if r.Since > 0 {
 		rows[0][7] = "since " + r.Since.Date().Format("2 January")
@@ -37,9 +38,9 @@ func classText(o *output, r *class.Report) {
 		rows = append(rows, row, []string{"  " + s.Finding.Says().Screen()})
 	}
 	inColumns(o, rows)
-	o.printf("\nKnown of what was asked in the last eight weeks, guessing taken out; in brackets where it truly lies, 95 times in 100.\n")
+	o.Printf("\nKnown of what was asked in the last eight weeks, guessing taken out; in brackets where it truly lies, 95 times in 100.\n")
 	for _, ear := range []bool{true, false} {
-		o.printf("\n%s\n", map[bool]string{true: "Weak by ear", false: "Weak by eye"}[ear])
+		o.Printf("\n%s\n", map[bool]string{true: "Weak by ear", false: "Weak by eye"}[ear])
 		listed := 0
 		for _, w := range r.Weak {
 			if w.Ear != ear {
@@ -48,35 +49,35 @@ func classText(o *output, r *class.Report) {
 			if listed++; listed > 10 {
 				continue
 			}
-			o.printf("  %s\n", weakText(w))
+			o.Printf("  %s\n", weakText(w))
 		}
 		switch {
 		case listed == 0:
-			o.printf("  nothing of which luck is excluded\n")
+			o.Printf("  nothing of which luck is excluded\n")
 		case listed > 10:
-			o.printf("  and %d more; --json lists them\n", listed-10)
+			o.Printf("  and %d more; --json lists them\n", listed-10)
 		}
 	}
 	if s, any := class.KnownOf(r.Ever); any {
-		o.printf("\nFirst answers ever: %d of %d right, where guessing gives %.0f; so %d %% were known before (%d to %d).\n", r.Ever.Held, r.Ever.Asked, r.Ever.Guessed, s.Known, s.Low, s.High)
+		o.Printf("\nFirst answers ever: %d of %d right, where guessing gives %.0f; so %d %% were known before (%d to %d).\n", r.Ever.Held, r.Ever.Asked, r.Ever.Guessed, s.Known, s.Low, s.High)
 	}
-	o.printf("\nGroups\n")
+	o.Printf("\nGroups\n")
 	for _, g := range r.Groups {
 		names := "nobody"
 		if len(g.Students) > 0 {
 			names = strings.Join(g.Students, ", ")
 		}
-		o.printf("  %s (%s): %s\n", g.Title().Screen(), g.Says().Screen(), names)
+		o.Printf("  %s (%s): %s\n", g.Title().Screen(), g.Says().Screen(), names)
 		for _, a := range g.Asks() {
-			o.printf("    %s\n", a.Screen())
+			o.Printf("    %s\n", a.Screen())
 		}
 	}
 	if len(r.Play) > 0 {
-		o.printf("\nTo play in the next lesson\n")
+		o.Printf("\nTo play in the next lesson\n")
 		for _, p := range r.Play {
 			for n, t := range p.Told {
 				lead := map[bool]string{true: "  " + p.Thing.Name + ": ", false: "    "}[n == 0]
-				o.printf("%s%s\n", lead, t.Screen())
+				o.Printf("%s%s\n", lead, t.Screen())
 			}
 		}
 	}
@@ -102,7 +103,7 @@ func changeText(c class.Change) string {
 
 // weakText is a thing that students are weak at.
 func weakText(w class.Weakness) string {
-	said := fmt.Sprintf("%s, %s (%s): %d of %s", w.Name, w.Drill, w.Tuning, w.Weak, count(w.Tested, "student"))
+	said := fmt.Sprintf("%s, %s (%s): %d of %s", w.Name, w.Drill, w.Tuning, w.Weak, command.Count(w.Tested, "student"))
 	if w.Mostly != "" {
 		said += fmt.Sprintf(", mostly taken for “%s”", w.Mostly)
 	}
@@ -113,7 +114,7 @@ func weakText(w class.Weakness) string {
 }
 
 // inColumns sets rows in columns; a row of one cell stands alone.
-func inColumns(o *output, rows [][]string) {
+func inColumns(o *command.Output, rows [][]string) {
 	var widths []int
 	for _, row := range rows {
 		if len(row) == 1 {
@@ -134,6 +135,6 @@ func inColumns(o *output, rows [][]string) {
 				b.WriteString(strings.Repeat(" ", widths[i]-displaywidth.String(cell)+2))
 			}
 		}
-		o.printf("%s\n", strings.TrimRight(b.String(), " "))
+		o.Printf("%s\n", strings.TrimRight(b.String(), " "))
 	}
 }

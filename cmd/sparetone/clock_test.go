@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress"
 	"sparetone/progress/store"
 )
@@ -53,7 +54,7 @@ func TestAClockThatIsBehindIsSaid(t *testing.T) {
 		ago(-700).Format("2 January 2006") + ". Until it is set right, answers are kept but do not count."
 	for _, args := range [][]string{{"progress"}, {"progress", "--json"}, {"progress", "weak"}, {"progress", "check"}, {"progress", "export"}} {
 		out, errs, ended := called(t, "", append(args, "--progress", path)...)
-		if ended != done || errs != "sparetone: "+want+"\n" {
+		if ended != command.Done || errs != "sparetone: "+want+"\n" {
 			t.Errorf("%v: %d, %q, want %q", args, ended, errs, want)
 		}
 		if strings.Contains(out, "clock") {
@@ -65,11 +66,11 @@ func TestAClockThatIsBehindIsSaid(t *testing.T) {
 		t.Error(out)
 	}
 	out, errs, ended := called(t, "leave\n", "practice", "--plain", "--silent", "--tuning", "ukulele", "--drill", "shape-name", "--progress", path)
-	if ended != done || !strings.HasPrefix(out, want+"\n") || errs != "" {
+	if ended != command.Done || !strings.HasPrefix(out, want+"\n") || errs != "" {
 		t.Errorf("%d, %q, %q", ended, errs, out)
 	}
 	// It is what the screen shows first too.
-	f, says, err := openJudged(path)
+	f, says, err := command.OpenJudged(path)
 	if err != nil || says != want {
 		t.Errorf("%q, %v", says, err)
 	}
@@ -93,7 +94,7 @@ func TestAnswersOfAWrongClockAreCounted(t *testing.T) {
 		line := fmt.Sprintf("%d answers were given while the clock was wrong: they are kept, but do not count.", c.doubted)
 		for _, args := range [][]string{{"progress"}, {"progress", "check"}} {
 			out, errs, ended := called(t, "", append(args, "--progress", path)...)
-			if ended != done || errs != "" && !strings.Contains(errs, "by a clock that was wrong") || strings.Contains(out, line) != (c.doubted > 0) || strings.Contains(out, "while the clock") != (c.doubted > 0) {
+			if ended != command.Done || errs != "" && !strings.Contains(errs, "by a clock that was wrong") || strings.Contains(out, line) != (c.doubted > 0) || strings.Contains(out, "while the clock") != (c.doubted > 0) {
 				t.Errorf("%v, %v: %d, %q, %s", c.times, args, ended, errs, out)
 			}
 			if since := "3 sessions since " + ago(c.since).Format("2 January 2006") + ". "; args[len(args)-1] == "progress" && !strings.Contains(out, since) {
@@ -109,16 +110,16 @@ func TestAnswersOfAWrongClockAreCounted(t *testing.T) {
 		}
 		// One's own export comes back in, into a file of its own.
 		export := filepath.Join(t.TempDir(), "all.jsonl")
-		if _, errs, ended := called(t, "", "progress", "export", export, "--progress", path); ended != done {
+		if _, errs, ended := called(t, "", "progress", "export", export, "--progress", path); ended != command.Done {
 			t.Error(errs)
 		}
-		if out, errs, ended := called(t, "", "progress", "import", export, "--progress", filepath.Join(t.TempDir(), "new.db")); ended != done || !strings.Contains(out, "6 answers added") {
+		if out, errs, ended := called(t, "", "progress", "import", export, "--progress", filepath.Join(t.TempDir(), "new.db")); ended != command.Done || !strings.Contains(out, "6 answers added") {
 			t.Error(ended, out, errs)
 		}
 	}
 	// Where nothing else was answered, that is all there is to say.
 	out, errs, ended := called(t, "", "progress", "--progress", clockWas(t, time.Unix(60, 0)))
-	if want := "1 session. 2 answers were given while the clock was wrong: they are kept, but do not count.\n"; ended != done || out != want || errs != "" {
+	if want := "1 session. 2 answers were given while the clock was wrong: they are kept, but do not count.\n"; ended != command.Done || out != want || errs != "" {
 		t.Errorf("%d, %q, %q", ended, out, errs)
 	}
 	if got := timeDoubted(1); got != "1 answer was given while the clock was wrong: it is kept, but does not count." {
@@ -132,7 +133,7 @@ func TestAClockThatWasAheadIsSaid(t *testing.T) {
 	_, errs, ended := called(t, "", "progress", "--progress", path)
 	want := "The clock of this machine says " + time.Now().Format("2 January 2006") + ", and the last answer was given on " +
 		ago(-800).Format("2 January 2006") + ", by a clock that was wrong: such answers are kept but do not count. If it is wrong now, set it right."
-	if ended != done || errs != "sparetone: "+want+"\n" {
+	if ended != command.Done || errs != "sparetone: "+want+"\n" {
 		t.Error(ended, errs)
 	}
 }
@@ -141,10 +142,10 @@ func TestAClockThatWasAheadIsSaid(t *testing.T) {
 // recorded by it.
 func TestAClockThatMayBeAheadIsSaid(t *testing.T) {
 	path := clockWas(t, ago(801), ago(800))
-	if _, errs, ended := called(t, "", "progress", "--progress", path); ended != done || errs != "" {
+	if _, errs, ended := called(t, "", "progress", "--progress", path); ended != command.Done || errs != "" {
 		t.Error(ended, errs)
 	}
-	f, says, err := openJudged(path)
+	f, says, err := command.OpenJudged(path)
 	if want := ". If that is not so, set the clock right."; err != nil || !strings.HasSuffix(says, want) {
 		t.Errorf("%q, %v", says, err)
 	}

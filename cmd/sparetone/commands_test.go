@@ -11,11 +11,13 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/cmd/sparetone/command"
+
 	"github.com/spf13/cobra"
 )
 
 // called runs the command line in this process and returns what it wrote and how it ended.
-func called(t testing.TB, stdin string, args ...string) (out, errs string, ended status) {
+func called(t testing.TB, stdin string, args ...string) (out, errs string, ended command.Status) {
 	t.Helper()
 	return calledWith(stdin, args...)
 }
@@ -39,7 +41,7 @@ func objects[T any](t testing.TB, out string) []T {
 func TestChordCommand(t *testing.T) {
 	out, _, ended := called(t, "", "chord", "--json", "F#m7b5", "C7(no5)/Bb")
 	rows := objects[chordRow](t, out)
-	if ended != done || len(rows) != 2 {
+	if ended != command.Done || len(rows) != 2 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
 	if got, want := fmt.Sprint(rows[0]), "{F#m7b5 F# half-diminished F# [{F# P1 R} {A m3 b3} {C d5 b5} {E m7 b7}] [] F# minor seventh flat five }"; got != want {
@@ -62,7 +64,7 @@ func TestChordIsHeadedByWhatWasAsked(t *testing.T) {
 		"C7alt": "C7♯5♯9: C seventh sharp five sharp nine\n  C    E    G♯   B♭   D♯\n  R    3    ♯5   ♭7   ♯9\n" +
 			"  alt means that the fifth and the ninth are both altered, in whichever way the player chooses; this is the one with ♯5 and ♯9.\n",
 	} {
-		if out, _, ended := called(t, "", "chord", symbol); ended != done || out != want {
+		if out, _, ended := called(t, "", "chord", symbol); ended != command.Done || out != want {
 			t.Errorf("%s ended %d with %q, want %q", symbol, ended, out, want)
 		}
 	}
@@ -79,7 +81,7 @@ func TestOneReader(t *testing.T) {
 		{"play", "B flat minor", "--out", filepath.Join(t.TempDir(), "b.wav")}, {"shape", "0003", "--key", "B flat minor"},
 		{"swaps", "0003", "--key", "si bémol mineur"},
 	} {
-		if out, wrong, ended := called(t, "", args...); ended != done {
+		if out, wrong, ended := called(t, "", args...); ended != command.Done {
 			t.Errorf("%v ended %d with %q, %q", args, ended, out, wrong)
 		}
 	}
@@ -88,7 +90,7 @@ func TestOneReader(t *testing.T) {
 func TestShapeCommand(t *testing.T) {
 	out, _, ended := called(t, "", "shape", "--json", "0003")
 	rows := objects[shapeRow](t, out)
-	if ended != done || len(rows) != 1 {
+	if ended != command.Done || len(rows) != 1 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
 	var strs []string
@@ -121,7 +123,7 @@ func TestShapeCommand(t *testing.T) {
 func TestShapesCommand(t *testing.T) {
 	out, _, ended := called(t, "", "shapes", "--json", "--limit", "2", "--max-fret", "5", "C9")
 	rows := objects[foundRow](t, out)
-	if ended != done || len(rows) != 2 {
+	if ended != command.Done || len(rows) != 2 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
 	if r := rows[0]; r.Symbol != "C9" || r.Shape != "0201" || fmt.Sprint(r.Fingers) != "[0 2 0 1]" || r.Barre != 0 || fmt.Sprint(r.Missing) != "[P1]" {
@@ -140,7 +142,7 @@ func TestShapesCommand(t *testing.T) {
 func TestSwapsCommand(t *testing.T) {
 	out, _, ended := called(t, "", "swaps", "--json", "C", "2220")
 	rows := objects[swapRow](t, out)
-	if ended != done {
+	if ended != command.Done {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
 	found := map[string]swapRow{}
@@ -199,7 +201,7 @@ func TestBatches(t *testing.T) {
 	}
 	out, _, ended := called(t, "C\nCq\n\x01\nC\xff\n"+strings.Repeat("C", 70000)+"\nDm\n", "chord", "--json", "-")
 	rows := read(out)
-	if ended != inputWrong || len(rows) != 6 || rows[0].Symbol != "C" || rows[5].Symbol != "Dm" {
+	if ended != command.InputWrong || len(rows) != 6 || rows[0].Symbol != "C" || rows[5].Symbol != "Dm" {
 		t.Fatalf("ended %d with %d lines", ended, len(rows))
 	}
 	for _, r := range rows[1:5] {
@@ -209,7 +211,7 @@ func TestBatches(t *testing.T) {
 	}
 	out, _, ended = called(t, "0003\n000\nxxxx\n0 0 17 0\n10,12,12,10\n", "shape", "--json", "-")
 	rows = read(out)
-	if ended != inputWrong || len(rows) != 5 || rows[4].Names == nil {
+	if ended != command.InputWrong || len(rows) != 5 || rows[4].Names == nil {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
 	for i, want := range []string{"000 is for 3 strings: ukulele has 4", "xxxx: every string is muted", "fret 17 on the E string: this neck has 15 frets"} {
@@ -226,8 +228,8 @@ func TestWrongCalls(t *testing.T) {
 		{"completion"}, {"completion", "zzz"}, {"completion", "bash", "zsh"}, {"practice", "--plain", "--drill", ""},
 		{"shapes", "C", "--limit", "-1"}, {"swaps", "C", "--capo", "15"}, {"shape", "0003", "--none"},
 	} {
-		if out, _, ended := called(t, "", args...); ended != wrongCall || out != "" {
-			t.Errorf("%v ended %d with %q, want %d", args, ended, out, wrongCall)
+		if out, _, ended := called(t, "", args...); ended != command.WrongCall || out != "" {
+			t.Errorf("%v ended %d with %q, want %d", args, ended, out, command.WrongCall)
 		}
 	}
 }
@@ -240,7 +242,7 @@ func TestHelpOfEachCommand(t *testing.T) {
 	walk = func(cmd *cobra.Command) {
 		names := slices.Clip(strings.Fields(cmd.CommandPath())[1:])
 		help, _, ended := called(t, "", append([]string{"help"}, names...)...)
-		if about := cmp.Or(cmd.Long, cmd.Short); ended != done || !strings.HasPrefix(help, about) || !strings.Contains(help, cmd.CommandPath()) {
+		if about := cmp.Or(cmd.Long, cmd.Short); ended != command.Done || !strings.HasPrefix(help, about) || !strings.Contains(help, cmd.CommandPath()) {
 			t.Errorf("help %v ended %d with %q, want what it is for: %q", names, ended, help, about)
 		}
 		if other, twice := seen[help]; twice {
@@ -251,7 +253,7 @@ func TestHelpOfEachCommand(t *testing.T) {
 			append(names, "--help"), append(names, "-h"), append(names, "--progress", "x", "--help"), append(names, "--help", "--none"),
 			append([]string{"--progress", "x"}, append(names, "--help")...), append([]string{"-h"}, names...),
 		} {
-			if same, _, ended := called(t, "", call...); ended != done || same != help {
+			if same, _, ended := called(t, "", call...); ended != command.Done || same != help {
 				t.Errorf("%v ended %d with %q, want %q", call, ended, same, help)
 			}
 		}
@@ -270,17 +272,17 @@ func TestHelpOfEachCommand(t *testing.T) {
 // What is no command has no help, and is not passed over; what a command works on does not hide its help.
 func TestHelpOfWhatIsNoCommand(t *testing.T) {
 	for _, call := range []string{"help foo", "foo --help", "lessons -h", "progress foo --help", "help progress foo", "progress foo -h --json"} {
-		if out, errs, ended := called(t, "", strings.Fields(call)...); ended != wrongCall || out != "" || !strings.Contains(errs, "is no command of sparetone") {
+		if out, errs, ended := called(t, "", strings.Fields(call)...); ended != command.WrongCall || out != "" || !strings.Contains(errs, "is no command of sparetone") {
 			t.Errorf("%s ended %d with %q and %q", call, ended, out, errs)
 		}
 	}
 	help, _, _ := called(t, "", "chord", "--help")
 	for _, call := range []string{"chord Am --help", "help chord Am", "chord --json Am - -h"} {
-		if out, _, ended := called(t, "", strings.Fields(call)...); ended != done || out != help {
+		if out, _, ended := called(t, "", strings.Fields(call)...); ended != command.Done || out != help {
 			t.Errorf("%s ended %d with %q", call, ended, out)
 		}
 	}
-	if out, _, ended := called(t, "", "chord", "--", "--help"); ended != inputWrong {
+	if out, _, ended := called(t, "", "chord", "--", "--help"); ended != command.InputWrong {
 		t.Errorf("a chord called --help ended %d with %q", ended, out)
 	}
 }
@@ -294,7 +296,7 @@ func TestOptionsThatAreNoNumbers(t *testing.T) {
 	} {
 		root := newRoot()
 		root.SetArgs(strings.Fields(c.args))
-		if err := root.Execute(); statusOf(err) != wrongCall || !strings.HasSuffix(err.Error(), c.says) {
+		if err := root.Execute(); command.StatusOf(err) != command.WrongCall || !strings.HasSuffix(err.Error(), c.says) {
 			t.Errorf("%s: %v, want %q", c.args, err, c.says)
 		}
 	}
@@ -310,10 +312,10 @@ func TestWrongLessons(t *testing.T) {
 	file := filepath.Join(dir, "p.db")
 	for _, c := range []struct {
 		lesson, says string
-		ended        status
-	}{{wrong, wrong + `:3:9: step "a": "nose" is no drill`, inputWrong}, {dir, dir + " is a folder; name a file", faulty}, {wrong + "x", "no such file", faulty}} {
-		if _, err := readLesson(t.Context(), c.lesson); err == nil || statusOf(err) != c.ended || !strings.Contains(err.Error(), c.says) {
-			t.Errorf("%s ended %d with %v, want %d and %q", c.lesson, statusOf(err), err, c.ended, c.says)
+		ended        command.Status
+	}{{wrong, wrong + `:3:9: step "a": "nose" is no drill`, command.InputWrong}, {dir, dir + " is a folder; name a file", command.Faulty}, {wrong + "x", "no such file", command.Faulty}} {
+		if _, err := readLesson(t.Context(), c.lesson); err == nil || command.StatusOf(err) != c.ended || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%s ended %d with %v, want %d and %q", c.lesson, command.StatusOf(err), err, c.ended, c.says)
 		} else if strings.Count(err.Error(), c.lesson) != 1 {
 			t.Errorf("%v does not name the file once", err)
 		}
@@ -321,7 +323,7 @@ func TestWrongLessons(t *testing.T) {
 			t.Errorf("%s ended %d with %q", c.lesson, ended, out)
 		}
 	}
-	if out, errs, ended := called(t, "\n\n\n\n\n", "practice", "--plain", "--silent", "--progress", file); ended != done || !strings.Contains(out, "An empty line begins") {
+	if out, errs, ended := called(t, "\n\n\n\n\n", "practice", "--plain", "--silent", "--progress", file); ended != command.Done || !strings.Contains(out, "An empty line begins") {
 		t.Errorf("the built-in course ended %d with %q, %q", ended, out, errs)
 	}
 }
@@ -332,7 +334,7 @@ func TestALessonWithoutTheDrill(t *testing.T) {
 		t.Fatal(err)
 	}
 	err := run("practice", "--plain", "--progress", lesson+".db", "--lesson", lesson, "--drill", "spell", "--drill", "build")
-	if want := "--drill: " + lesson + " has no step for build; it has steps for spell"; err == nil || err.Error() != want || statusOf(err) != wrongCall {
+	if want := "--drill: " + lesson + " has no step for build; it has steps for spell"; err == nil || err.Error() != want || command.StatusOf(err) != command.WrongCall {
 		t.Errorf("%v, want %s", err, want)
 	}
 	if _, err := os.Stat(lesson + ".db"); err == nil {

@@ -4,6 +4,8 @@ import (
 	"io"
 	"strings"
 
+	"sparetone/cmd/sparetone/command"
+
 	"github.com/spf13/cobra"
 )
 
@@ -27,13 +29,13 @@ func newCompletion() *cobra.Command {
 		ValidArgs: shells,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return callWrong("%s takes one shell: %s", cmd.CommandPath(), strings.Join(shells, ", "))
+				return command.Wrong("%s takes one shell: %s", cmd.CommandPath(), strings.Join(shells, ", "))
 			}
 			script, ok := completions[args[0]]
 			if !ok {
-				return callWrong("%s: %q is no shell that is known; known are %s", cmd.CommandPath(), args[0], strings.Join(shells, ", "))
+				return command.Wrong("%s: %q is no shell that is known; known are %s", cmd.CommandPath(), args[0], strings.Join(shells, ", "))
 			}
-			return fault(script(cmd.Root(), stdout(cmd)))
+			return command.Fault(script(cmd.Root(), command.Stdout(cmd)))
 		},
 	}
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/catalogue"
 )
 
@@ -17,20 +18,20 @@ func newDrills() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "drills",
 		Short: "List the drills",
-		Args:  noArgs,
+		Args:  command.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			o := newOutput(cmd)
+			o := command.NewOutput(cmd)
 			for _, d := range catalogue.All() {
 				about := d.About()
-				if !o.json {
-					o.printf("%-15s %s\n", about.ID, about.Title)
-				} else if err := o.object(drillRow{about.ID, about.Title, about.Ears}); err != nil {
+				if !o.AsJSON {
+					o.Printf("%-15s %s\n", about.ID, about.Title)
+				} else if err := o.Object(drillRow{about.ID, about.Title, about.Ears}); err != nil {
 					return err
 				}
 			}
-			return o.done()
+			return o.Done()
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }

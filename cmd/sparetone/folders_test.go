@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"sparetone/cmd/sparetone/command"
 )
 
 // A folder where a file is to be named, and a file where a folder is, are told in one line that says what would be right; nothing is made or
@@ -19,7 +21,7 @@ func TestFoldersAndFilesAreToldApart(t *testing.T) {
 	if err := os.WriteFile("loop.txt", []byte("| C | F |\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, errs, ended := called(t, "", "lesson", "make", "loop.txt", "--out", "loop.toml"); ended != done {
+	if _, errs, ended := called(t, "", "lesson", "make", "loop.txt", "--out", "loop.toml"); ended != command.Done {
 		t.Fatal(errs)
 	}
 	if err := os.WriteFile("chart.toml", []byte("name = \"Monday\"\nsongs = [\"folder\"]\n"), 0o600); err != nil {
@@ -28,31 +30,31 @@ func TestFoldersAndFilesAreToldApart(t *testing.T) {
 	const folder, file = "is a folder; name a file", "is a file; name "
 	for call, want := range map[string]struct {
 		says  string
-		ended status
+		ended command.Status
 	}{
-		"lesson check folder":                                   {folder, faulty},
-		"lesson take folder":                                    {folder, faulty},
-		"lesson make folder":                                    {folder, faulty},
-		"lesson sheet folder --out x.pdf":                       {folder, faulty},
-		"lesson check chart.toml":                               {folder, inputWrong},
-		"practice --plain --lesson folder":                      {folder, faulty},
-		"song folder":                                           {folder, faulty},
-		"hear folder":                                           {folder, faulty},
-		"progress import folder":                                {folder, faulty},
-		"progress restore folder":                               {folder, faulty},
-		"progress rescue folder --out x.db":                     {folder, faulty},
-		"progress --progress folder":                            {folder, faulty},
-		"progress name Ann --progress folder":                   {folder, faulty},
-		"class folder --roster folder":                          {folder, faulty},
-		"lesson make loop.txt --out folder":                     {folder, wrongCall},
-		"lesson make loop.txt --out folder --force":             {folder, wrongCall},
-		"song loop.txt --midi folder":                           {folder, wrongCall},
-		"song loop.txt --midi folder --force":                   {folder, wrongCall},
-		"play C --out folder":                                   {folder, wrongCall},
-		"play C --out folder --force":                           {folder, wrongCall},
-		"class loop.txt":                                        {file, wrongCall},
-		"progress sync loop.txt":                                {file, faulty},
-		"paper --drill spell --count 2 --seed 1 --out loop.txt": {file, wrongCall},
+		"lesson check folder":                                   {folder, command.Faulty},
+		"lesson take folder":                                    {folder, command.Faulty},
+		"lesson make folder":                                    {folder, command.Faulty},
+		"lesson sheet folder --out x.pdf":                       {folder, command.Faulty},
+		"lesson check chart.toml":                               {folder, command.InputWrong},
+		"practice --plain --lesson folder":                      {folder, command.Faulty},
+		"song folder":                                           {folder, command.Faulty},
+		"hear folder":                                           {folder, command.Faulty},
+		"progress import folder":                                {folder, command.Faulty},
+		"progress restore folder":                               {folder, command.Faulty},
+		"progress rescue folder --out x.db":                     {folder, command.Faulty},
+		"progress --progress folder":                            {folder, command.Faulty},
+		"progress name Ann --progress folder":                   {folder, command.Faulty},
+		"class folder --roster folder":                          {folder, command.Faulty},
+		"lesson make loop.txt --out folder":                     {folder, command.WrongCall},
+		"lesson make loop.txt --out folder --force":             {folder, command.WrongCall},
+		"song loop.txt --midi folder":                           {folder, command.WrongCall},
+		"song loop.txt --midi folder --force":                   {folder, command.WrongCall},
+		"play C --out folder":                                   {folder, command.WrongCall},
+		"play C --out folder --force":                           {folder, command.WrongCall},
+		"class loop.txt":                                        {file, command.WrongCall},
+		"progress sync loop.txt":                                {file, command.Faulty},
+		"paper --drill spell --count 2 --seed 1 --out loop.txt": {file, command.WrongCall},
 	} {
 		_, errs, ended := called(t, "", strings.Fields(call)...)
 		if ended != want.ended || strings.Count(errs, "\n") != 1 || !strings.Contains(errs, want.says) {

@@ -15,6 +15,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/theory"
 )
 
@@ -89,11 +90,11 @@ const longestAnswerTime = 2 * time.Second
 
 // tried calls the program, and checks what is promised of every call: it comes back in time, without a panic, with
 // output that is UTF-8 and moves nothing, with one line for an error, and with one of the statuses.
-func tried(t *testing.T, stdin string, args ...string) (out string, ended status) {
+func tried(t *testing.T, stdin string, args ...string) (out string, ended command.Status) {
 	t.Helper()
 	type result struct {
 		out, errs string
-		ended     status
+		ended     command.Status
 		panicked  any
 	}
 	back := make(chan result, 1)
@@ -119,14 +120,14 @@ func tried(t *testing.T, stdin string, args ...string) (out string, ended status
 			t.Fatalf("%.300q %s %.2000q", args, what, text)
 		}
 	}
-	if r.ended > faulty || r.ended > inputWrong && strings.Count(r.errs, "\n") != 1 {
+	if r.ended > command.Faulty || r.ended > command.InputWrong && strings.Count(r.errs, "\n") != 1 {
 		t.Fatalf("%.300q ends with %d and says %q", args, r.ended, r.errs)
 	}
 	return r.out, r.ended
 }
 
 // calledWith runs the command line in this process as main does, its errors reported as main reports them.
-func calledWith(stdin string, args ...string) (out, errs string, ended status) {
+func calledWith(stdin string, args ...string) (out, errs string, ended command.Status) {
 	var o, e bytes.Buffer
 	root := newRoot()
 	root.SetArgs(helpCalled(args))
@@ -137,7 +138,7 @@ func calledWith(stdin string, args ...string) (out, errs string, ended status) {
 	if err != nil {
 		printError(&e, err)
 	}
-	return o.String(), e.String(), statusOf(err)
+	return o.String(), e.String(), command.StatusOf(err)
 }
 
 // batches are the commands that read lines, and how many of a hundred lines each is given: finding shapes takes longer
@@ -188,7 +189,7 @@ func TestHostileLines(t *testing.T) {
 				}
 			}
 			wrong += refusals
-			if want := map[bool]status{true: inputWrong}[refusals > 0]; ended != want {
+			if want := map[bool]command.Status{true: command.InputWrong}[refusals > 0]; ended != want {
 				t.Fatalf("%s ended with %d after %d refusals", b.args, ended, refusals)
 			}
 			if one := strings.HasPrefix(b.args, "chord") || strings.HasPrefix(b.args, "shape -"); one && rows != asked {
@@ -219,7 +220,7 @@ func TestHostileAnswers(t *testing.T) {
 			}
 		}
 		out, ended := tried(t, in.String(), "practice", "--plain", "--silent", "--progress", file, "--seed", fmt.Sprint(n+1))
-		if ended != done || strings.Contains(out, "panic") {
+		if ended != command.Done || strings.Contains(out, "panic") {
 			t.Fatalf("practice ended with %d after %q", ended, in.String())
 		}
 	}
@@ -268,38 +269,38 @@ func TestHostileImports(t *testing.T) {
 	good := append([]string{asJSON, asCSV}, asSaved(t, asCSV)...)
 	file := filepath.Join(t.TempDir(), "p.db")
 	takeBack := func(what any) {
-		if _, ended := tried(t, "", "progress", "undo", "--json", "--progress", file); ended != done {
+		if _, ended := tried(t, "", "progress", "undo", "--json", "--progress", file); ended != command.Done {
 			t.Fatalf("import %v cannot be taken back: %d", what, ended)
 		}
 	}
 	for form, whole := range good {
-		want := done
+		want := command.Done
 		if strings.Contains(whole, "1.24E+19") {
-			want = inputWrong
+			want = command.InputWrong
 		}
 		if _, ended := tried(t, whole, "progress", "import", "-", "--progress", file); ended != want {
 			t.Fatalf("form %d ended with %d", form, ended)
 		}
-		if want == done {
+		if want == command.Done {
 			takeBack(form)
 		}
 	}
 	held := func() (rows []checkRow) {
 		out, ended := tried(t, "", "progress", "check", "--json", "--progress", file)
-		if ended != done {
+		if ended != command.Done {
 			t.Fatalf("the file is not sound: %d, %s", ended, out)
 		}
 		return objects[checkRow](t, out)
 	}
-	counts, undone := map[status]int{}, 0
+	counts, undone := map[command.Status]int{}, 0
 	before := held()
 	for n := range hostileFiles() {
 		out, ended := tried(t, string(h.damaged([]byte(good[n%len(good)]))), "progress", "import", "-", "--json", "--progress", file)
 		counts[ended]++
-		if ended != done && ended != inputWrong {
+		if ended != command.Done && ended != command.InputWrong {
 			t.Fatalf("import %d ended with %d", n, ended)
 		}
-		if ended == done && changes(t, out) {
+		if ended == command.Done && changes(t, out) {
 			takeBack(n)
 			undone++
 		}
@@ -309,7 +310,7 @@ func TestHostileImports(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d taken in, %d of them with something new, which was taken back, %d refused", counts[done], undone, counts[inputWrong])
+	t.Logf("%d taken in, %d of them with something new, which was taken back, %d refused", counts[command.Done], undone, counts[command.InputWrong])
 }
 
 // changes reports whether an import has added anything, as it says itself.
@@ -322,15 +323,15 @@ func changes(t *testing.T, out string) bool {
 func TestHostileNames(t *testing.T) {
 	h := hostile{rand.New(rand.NewPCG(7, 7))}
 	file, other := practisedFile(t), filepath.Join(t.TempDir(), "other.db")
-	counts := map[status]int{}
+	counts := map[command.Status]int{}
 	is := ""
 	for range hostileFiles() {
 		name := strings.ReplaceAll(h.line(), "\x00", "")
 		_, ended := tried(t, "", "progress", "name", "--progress", file, "--", name)
 		counts[ended]++
-		if ended == done {
+		if ended == command.Done {
 			is = name
-		} else if ended != wrongCall {
+		} else if ended != command.WrongCall {
 			t.Fatalf("%q ended with %d", name, ended)
 		}
 		out, _ := tried(t, "", "progress", "name", "--json", "--progress", file)
@@ -339,10 +340,10 @@ func TestHostileNames(t *testing.T) {
 		}
 	}
 	export, _ := tried(t, "", "progress", "export", "--progress", file)
-	if out, ended := tried(t, export, "progress", "import", "-", "--as-mine", "--json", "--progress", other); ended != done {
+	if out, ended := tried(t, export, "progress", "import", "-", "--as-mine", "--json", "--progress", other); ended != command.Done {
 		t.Errorf("an export with the name %q ended with %d: %s", is, ended, out)
 	}
-	t.Logf("%d names taken, %d refused", counts[done], counts[wrongCall])
+	t.Logf("%d names taken, %d refused", counts[command.Done], counts[command.WrongCall])
 }
 
 // A lesson of anything is practised or refused in a line.
@@ -350,18 +351,18 @@ func TestHostileLessons(t *testing.T) {
 	h := hostile{rand.New(rand.NewPCG(4, 4))}
 	dir := t.TempDir()
 	lesson, good := filepath.Join(dir, "l.toml"), []byte(earThenEye)
-	counts := map[status]int{}
+	counts := map[command.Status]int{}
 	for range hostileFiles() {
 		if err := os.WriteFile(lesson, h.damaged(good), 0o600); err != nil {
 			t.Fatal(err)
 		}
 		_, ended := tried(t, "2\n\n", "practice", "--plain", "--silent", "--lesson", lesson, "--progress", filepath.Join(dir, "p.db"))
 		counts[ended]++
-		if ended == faulty {
+		if ended == command.Faulty {
 			t.Fatal("a lesson that could be read is called a fault")
 		}
 	}
-	t.Logf("%d practised, %d refused, %d with nothing to practise", counts[done], counts[inputWrong], counts[wrongCall])
+	t.Logf("%d practised, %d refused, %d with nothing to practise", counts[command.Done], counts[command.InputWrong], counts[command.WrongCall])
 }
 
 // A progress file of anything is read or refused in a line by whatever command there is.
@@ -369,7 +370,7 @@ func TestHostileProgressFiles(t *testing.T) {
 	h := hostile{rand.New(rand.NewPCG(5, 5))}
 	file := filepath.Join(t.TempDir(), "good.db")
 	export, _, _ := called(t, "", "progress", "export", "--progress", practisedFile(t))
-	if _, ended := tried(t, export, "progress", "import", "-", "--as-mine", "--progress", file); ended != done { // for undo
+	if _, ended := tried(t, export, "progress", "import", "-", "--as-mine", "--progress", file); ended != command.Done { // for undo
 		t.Fatalf("an import ended with %d", ended)
 	}
 	good, err := os.ReadFile(file)
@@ -378,7 +379,7 @@ func TestHostileProgressFiles(t *testing.T) {
 	}
 	commands := []string{"progress --json", "progress weak --json", "progress check --json", "progress export", "progress export --csv", "progress", "progress weak",
 		"progress undo --list --json", "progress undo --json", "progress name", "progress name Ann", "practice --plain --silent --drill spell"}
-	counts := map[status]int{}
+	counts := map[command.Status]int{}
 	for n := range hostileFiles() {
 		file := filepath.Join(t.TempDir(), "p.db")
 		if err := os.WriteFile(file, h.damaged(good), 0o600); err != nil {
@@ -389,11 +390,11 @@ func TestHostileProgressFiles(t *testing.T) {
 		if strings.Contains(commands[n%len(commands)], "--json") {
 			wellFormed(t, commands[n%len(commands)], out)
 		}
-		if ended == inputWrong || ended == wrongCall {
+		if ended == command.InputWrong || ended == command.WrongCall {
 			t.Fatalf("%s ended with %d", commands[n%len(commands)], ended)
 		}
 	}
-	t.Logf("%d read, %d refused", counts[done], counts[faulty])
+	t.Logf("%d read, %d refused", counts[command.Done], counts[command.Faulty])
 }
 
 // Whatever the program is called with, it says in a line what is wrong with it. No file is named that could be written.

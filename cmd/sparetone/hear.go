@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/played"
 	"sparetone/synth"
 	"sparetone/synth/capture"
@@ -56,23 +57,23 @@ func newHear() *cobra.Command {
 			"  arecord -q -f S16_LE -r 48000 -c 1 -t raw | sparetone hear - --rate 48000",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return callWrong("%s hears one recording at a time: the name of a WAV file, or - for raw samples from standard input", cmd.CommandPath())
+				return command.Wrong("%s hears one recording at a time: the name of a WAV file, or - for raw samples from standard input", cmd.CommandPath())
 			}
 			if err := checkHearing(cmd, args, seconds); err != nil {
 				return err
 			}
-			t, err := tuningOf(cmd)
+			t, err := command.TuningOf(cmd)
 			if err != nil {
 				return err
 			}
 			if !(a4 >= synth.LowestA4 && a4 <= synth.HighestA4) {
-				return callWrong("--a4: %v Hz; it must be %v to %v", a4, synth.LowestA4, synth.HighestA4)
+				return command.Wrong("--a4: %v Hz; it must be %v to %v", a4, synth.LowestA4, synth.HighestA4)
 			}
 			task, err := taskOf(t, expect, order, a4)
 			if err != nil {
 				return err
 			}
-			rep := reporter{out: newOutput(cmd), tuning: t}
+			rep := reporter{out: command.NewOutput(cmd), tuning: t}
 			if task.Expect != nil {
 				rep.expected, _ = spelled(t, played.Shape(t, task.Expect))
 			}
@@ -94,7 +95,7 @@ func newHear() *cobra.Command {
 			defer closed()
 			listener, err := hear.Listen(samples.Rate, task)
 			if err != nil {
-				return callWrong("%w", err)
+				return command.Wrong("%w", err)
 			}
 			block := make([]float64, 4096)
 			for {
@@ -108,13 +109,13 @@ func newHear() *cobra.Command {
 					return rep.tells(listener.End())
 				}
 				if err != nil {
-					return fault(fmt.Errorf("%s: %w", theory.Clean(args[0]), err))
+					return command.Fault(fmt.Errorf("%s: %w", theory.Clean(args[0]), err))
 				}
 			}
 		},
 	}
-	addJSON(cmd)
-	addTuning(cmd)
+	command.AddJSON(cmd)
+	command.AddTuning(cmd)
 	f := cmd.Flags()
 	f.StringVar(&expect, "expect", "", "the shape that should be played, such as 0003")
 	f.StringVar(&order, "order", "", "the strings in the order in which they are plucked, by number, such as 4321")
@@ -133,17 +134,17 @@ func checkHearing(cmd *cobra.Command, args []string, seconds float64) error {
 	given := cmd.Flags().Changed
 	switch {
 	case !(seconds >= 0 && seconds <= mostSeconds):
-		return callWrong("--for: %v seconds; it must be 0 to %d", seconds, mostSeconds)
+		return command.Wrong("--for: %v seconds; it must be 0 to %d", seconds, mostSeconds)
 	case len(args) > 0 && given("for"):
-		return callWrong("--for: it is for the microphone; a recording is heard to its end")
+		return command.Wrong("--for: it is for the microphone; a recording is heard to its end")
 	case len(args) > 0 && given("learn"):
-		return callWrong("--learn: it records what the microphone hears, and takes no recording")
+		return command.Wrong("--learn: it records what the microphone hears, and takes no recording")
 	case given("learn") && (given("for") || given("order")):
-		return callWrong("--learn: it asks for each shape by itself; leave out --for and --order")
+		return command.Wrong("--learn: it asks for each shape by itself; leave out --for and --order")
 	case given("learn") && cmd.Flag("learn").Value.String() == "":
-		return callWrong("--learn: name a folder to record to")
+		return command.Wrong("--learn: name a folder to record to")
 	case len(args) == 0 && given("rate"):
-		return callWrong("--rate: it is for raw samples from -; the microphone says itself how many it has a second")
+		return command.Wrong("--rate: it is for raw samples from -; the microphone says itself how many it has a second")
 	}
 	return nil
 }
@@ -170,7 +171,7 @@ func hearMicrophone(cmd *cobra.Command, task hear.Task, rep reporter, length tim
 			}
 			var err error
 			if listener, err = hear.Listen(s.Rate, task); err != nil {
-				return false, fault(err)
+				return false, command.Fault(err)
 			}
 			run, rate, fed = s.Run, s.Rate, 0
 		}
@@ -186,26 +187,26 @@ func hearMicrophone(cmd *cobra.Command, task hear.Task, rep reporter, length tim
 // openRecording opens a recording, and returns what closes it.
 func openRecording(cmd *cobra.Command, name string, rate float64) (*synth.Samples, func(), error) {
 	if name == "-" {
-		s, err := synth.ReadRaw(stdin(cmd), rate)
+		s, err := synth.ReadRaw(command.Stdin(cmd), rate)
 		if err != nil {
-			return nil, nil, callWrong("--rate: %w", err)
+			return nil, nil, command.Wrong("--rate: %w", err)
 		}
 		if s.Begins("RIFF") {
-			return nil, nil, withStatus{errors.New("standard input: this is a WAV file: name it, or send its raw samples"), inputWrong}
+			return nil, nil, command.BadInput(errors.New("standard input: this is a WAV file: name it, or send its raw samples"))
 		}
 		return s, func() {}, nil
 	}
 	if cmd.Flags().Changed("rate") {
-		return nil, nil, callWrong("--rate: it is for raw samples from -; a WAV file says itself how many it has a second")
+		return nil, nil, command.Wrong("--rate: it is for raw samples from -; a WAV file says itself how many it has a second")
 	}
-	file, err := openInput(cmd.Context(), name)
+	file, err := command.OpenInput(cmd.Context(), name)
 	if err != nil {
-		return nil, nil, fault(err)
+		return nil, nil, command.Fault(err)
 	}
-	s, err := synth.ReadWAV(patient(cmd.Context(), file))
+	s, err := synth.ReadWAV(command.Interruptible(cmd.Context(), file))
 	if err != nil {
 		file.Close()
-		return nil, nil, withStatus{fmt.Errorf("%s: %w", theory.Clean(name), err), inputWrong}
+		return nil, nil, command.BadInput(fmt.Errorf("%s: %w", theory.Clean(name), err))
 	}
 	return s, func() { file.Close() }, nil
 }
@@ -222,7 +223,7 @@ func taskOf(t *fret.Tuning, expect, order string, a4 float64) (hear.Task, error)
 			err = t.Check(s)
 		}
 		if err != nil {
-			return task, callWrong("--expect: %w", err)
+			return task, command.Wrong("--expect: %w", err)
 		}
 		task.Expect = played.Pitches(t, s)
 	}
@@ -236,12 +237,12 @@ func taskOf(t *fret.Tuning, expect, order string, a4 float64) (hear.Task, error)
 	for _, w := range words {
 		n, err := strconv.Atoi(w)
 		if err != nil || n < 1 || n > len(t.Strings) || slices.Contains(task.Order, n) {
-			return task, callWrong("--order: %q in %q: it must be each string once, by its number, 1 to %d, such as %s", theory.Clip(w), theory.Clip(order), len(t.Strings), downOrder(t))
+			return task, command.Wrong("--order: %q in %q: it must be each string once, by its number, 1 to %d, such as %s", theory.Clip(w), theory.Clip(order), len(t.Strings), downOrder(t))
 		}
 		task.Order = append(task.Order, n)
 	}
 	if len(task.Order) != len(t.Strings) {
-		return task, callWrong("--order: %q has %d strings: it must be all %d, each once, such as %s", theory.Clip(order), len(task.Order), len(t.Strings), downOrder(t))
+		return task, command.Wrong("--order: %q has %d strings: it must be all %d, each once, such as %s", theory.Clip(order), len(task.Order), len(t.Strings), downOrder(t))
 	}
 	return task, nil
 }
@@ -280,7 +281,7 @@ func writtenPitch(p *theory.Pitch) *string {
 
 // reporter tells what is heard on a tuning.
 type reporter struct {
-	out      *output
+	out      *command.Output
 	tuning   *fret.Tuning
 	expected []*theory.Pitch // of each string; nil if nothing is expected
 }
@@ -292,7 +293,7 @@ func (rep reporter) tells(readings []hear.Reading) error {
 			return err
 		}
 	}
-	return rep.out.done()
+	return rep.out.Done()
 }
 
 // tell writes one reading.
@@ -305,7 +306,7 @@ func (rep reporter) tell(r hear.Reading) error {
 	sounds, names := spelled(rep.tuning, shape)
 	row := heardRow{
 		At: inParts(r.At, 1000), Cents: inParts(r.Cents, 10), NoiseDB: inParts(r.Noise, 10),
-		Shape: frets(shape), Names: []string{}, Verdict: r.Verdict,
+		Shape: command.FretsAsJSON(shape), Names: []string{}, Verdict: r.Verdict,
 	}
 	for _, n := range names[:min(len(names), namesShown)] {
 		row.Names = append(row.Names, n.Chord.Symbol())
@@ -325,8 +326,8 @@ func (rep reporter) tell(r hear.Reading) error {
 		}
 		row.Strings = append(row.Strings, s)
 	}
-	if rep.out.json {
-		return rep.out.object(row)
+	if rep.out.AsJSON {
+		return rep.out.Object(row)
 	}
 	named := "no chord we know"
 	if len(names) > 0 {
@@ -336,7 +337,7 @@ func (rep reporter) tell(r hear.Reading) error {
 	if rep.expected == nil && r.Verdict == hear.Right {
 		says = "sure"
 	}
-	rep.out.printf("%.2f s: %v, %s: %s (%+.0f cents, noise %.0f dB below)\n", r.At, shape, named, says, r.Cents, r.Noise)
+	rep.out.Printf("%.2f s: %v, %s: %s (%+.0f cents, noise %.0f dB below)\n", r.At, shape, named, says, r.Cents, r.Noise)
 	return nil
 }
 

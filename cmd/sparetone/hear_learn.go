@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/played"
 	"sparetone/progress/whole"
 	"sparetone/synth"
@@ -34,7 +35,7 @@ type learner struct {
 	shapes []fret.Shape
 	a4     float64
 	folder string
-	out    *output
+	out    *command.Output
 	told   io.Writer
 }
 
@@ -55,7 +56,7 @@ type learntRow struct {
 // learn records what is not recorded yet, and prints the table of all recordings.
 func (l learner) learn(ctx context.Context) error {
 	if err := whole.MakeFolder(l.folder); err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
 	var rows []learntRow
 	for n, s := range l.shapes {
@@ -101,7 +102,7 @@ func (l learner) record(ctx context.Context, task hear.Task, path string) error 
 	err := listenTo(ctx, playWithin, l.told, func(s capture.Sound) (enough bool, err error) {
 		if listener == nil || s.Run != run {
 			if listener, err = hear.Listen(s.Rate, task); err != nil {
-				return false, fault(err)
+				return false, command.Fault(err)
 			}
 			run, rate, kept = s.Run, s.Rate, nil
 		}
@@ -109,7 +110,7 @@ func (l learner) record(ctx context.Context, task hear.Task, path string) error 
 		for _, r := range listener.Feed(s.Samples) {
 			written = true
 			from := max(0, int((r.At-beforeStroke)*rate))
-			return true, fault(whole.New(path, 0o600, func(f *os.File) error {
+			return true, command.Fault(whole.New(path, 0o600, func(f *os.File) error {
 				_, err := f.Write(wavOf(kept[from:], rate))
 				return err
 			}))
@@ -135,11 +136,11 @@ func (l learner) measure(row *learntRow, path string, task hear.Task) (bool, err
 		return false, nil
 	}
 	if err != nil {
-		return false, fault(err)
+		return false, command.Fault(err)
 	}
 	defer file.Close()
 	wrong := func(err error) error {
-		return withStatus{fmt.Errorf("%s: %w", theory.Clean(path), err), inputWrong}
+		return command.BadInput(fmt.Errorf("%s: %w", theory.Clean(path), err))
 	}
 	samples, err := synth.ReadWAV(file)
 	if err != nil {
@@ -184,13 +185,13 @@ func (l learner) measure(row *learntRow, path string, task hear.Task) (bool, err
 // table prints how recordings are heard, and the sum.
 func (l learner) table(rows []learntRow) error {
 	var right, unsure, wrong int
-	if !l.out.json && len(rows) > 0 {
-		l.out.printf("%-12s %-8s %-8s %-8s %5s %6s %5s %6s %9s\n", "frets", "name", "how", "verdict", "right", "unsure", "wrong", "cents", "noise dB")
+	if !l.out.AsJSON && len(rows) > 0 {
+		l.out.Printf("%-12s %-8s %-8s %-8s %5s %6s %5s %6s %9s\n", "frets", "name", "how", "verdict", "right", "unsure", "wrong", "cents", "noise dB")
 	}
 	for _, r := range rows {
 		right, unsure, wrong = right+r.Right, unsure+r.Unsure, wrong+r.Wrong
-		if l.out.json {
-			if err := l.out.object(r); err != nil {
+		if l.out.AsJSON {
+			if err := l.out.Object(r); err != nil {
 				return err
 			}
 			continue
@@ -199,12 +200,12 @@ func (l learner) table(rows []learntRow) error {
 		if r.Cents != nil {
 			cents, noise = fmt.Sprintf("%+.0f", *r.Cents), fmt.Sprintf("%.0f", *r.NoiseDB)
 		}
-		l.out.printf("%-12s %-8s %-8s %-8s %5d %6d %5d %6s %9s\n", r.Frets, r.Name, r.How, r.Verdict, r.Right, r.Unsure, r.Wrong, cents, noise)
+		l.out.Printf("%-12s %-8s %-8s %-8s %5d %6d %5d %6s %9s\n", r.Frets, r.Name, r.How, r.Verdict, r.Right, r.Unsure, r.Wrong, cents, noise)
 	}
-	if !l.out.json {
-		l.out.printf("%d strings: %d right, %d unsure, %d wrong. The recordings lie in %s.\n", right+unsure+wrong, right, unsure, wrong, theory.Clean(l.folder))
+	if !l.out.AsJSON {
+		l.out.Printf("%d strings: %d right, %d unsure, %d wrong. The recordings lie in %s.\n", right+unsure+wrong, right, unsure, wrong, theory.Clean(l.folder))
 	}
-	return l.out.done()
+	return l.out.Done()
 }
 
 // downNumbers are the strings from the one with the highest number.

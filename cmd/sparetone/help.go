@@ -3,6 +3,8 @@ package main
 import (
 	"slices"
 
+	"sparetone/cmd/sparetone/command"
+
 	"github.com/spf13/cobra"
 )
 
@@ -18,7 +20,7 @@ func newHelp() *cobra.Command {
 			}
 			asked.InitDefaultHelpFlag()                                  // or it is not listed
 			if asked.ParseFlags(rest) == nil && asked.HasSubCommands() { // else help says which options there are
-				if err := noArgs(asked, asked.Flags().Args()); err != nil {
+				if err := command.NoArgs(asked, asked.Flags().Args()); err != nil {
 					return err
 				}
 			}

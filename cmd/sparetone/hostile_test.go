@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"sparetone/cmd/sparetone/command"
 )
 
 // wellFormed fails unless what a command printed as JSON is a row a line.
@@ -38,14 +40,14 @@ func TestHostileSongs(t *testing.T) {
 	h := hostile{rand.New(rand.NewPCG(8, 8))}
 	dir := t.TempDir()
 	made := filepath.Join(dir, "made.musicxml")
-	if _, ended := tried(t, hostileCharts[0], "song", "-", "--musicxml", made); ended != done {
+	if _, ended := tried(t, hostileCharts[0], "song", "-", "--musicxml", made); ended != command.Done {
 		t.Fatalf("a song ended with %d", ended)
 	}
 	xml, err := os.ReadFile(made)
 	if err != nil {
 		t.Fatal(err)
 	}
-	counts := map[status]int{}
+	counts := map[command.Status]int{}
 	for n := range hostileFiles() {
 		song, name := h.damaged([]byte(hostileCharts[n%len(hostileCharts)])), "song.txt"
 		if n%5 == 0 {
@@ -60,14 +62,14 @@ func TestHostileSongs(t *testing.T) {
 			args = append(args, "--json")
 		}
 		out, ended := tried(t, "", args...)
-		if counts[ended]++; ended != done && ended != inputWrong {
+		if counts[ended]++; ended != command.Done && ended != command.InputWrong {
 			t.Fatalf("%q ended with %d", song, ended)
 		}
 		if n%2 == 0 {
 			wellFormed(t, "song", out)
 		}
 	}
-	t.Logf("%d songs, %d refused", counts[done], counts[inputWrong])
+	t.Logf("%d songs, %d refused", counts[command.Done], counts[command.InputWrong])
 }
 
 // A recording of anything is heard or refused in a line.
@@ -75,7 +77,7 @@ func TestHostileRecordings(t *testing.T) {
 	h := hostile{rand.New(rand.NewPCG(9, 9))}
 	dir := t.TempDir()
 	good := filepath.Join(dir, "good.wav")
-	if _, ended := tried(t, "", "play", "2010", "--out", good); ended != done {
+	if _, ended := tried(t, "", "play", "2010", "--out", good); ended != command.Done {
 		t.Fatalf("a sound ended with %d", ended)
 	}
 	wav, err := os.ReadFile(good)
@@ -84,7 +86,7 @@ func TestHostileRecordings(t *testing.T) {
 	}
 	wav = wav[:min(len(wav), 100000)]
 	file := filepath.Join(dir, "take.wav")
-	counts := map[status]int{}
+	counts := map[command.Status]int{}
 	for n := range hostileFiles() / 4 {
 		damaged := h.damaged(wav)
 		if n%2 == 0 { // what says what the samples are
@@ -99,19 +101,19 @@ func TestHostileRecordings(t *testing.T) {
 			args, in = []string{"hear", "-", "--json", "--rate", []string{"8000", "48000", "0", "x", "1e9", "-1"}[h.IntN(6)]}, string(damaged)
 		}
 		out, ended := tried(t, in, args...)
-		if counts[ended]++; ended == faulty {
+		if counts[ended]++; ended == command.Faulty {
 			t.Fatalf("recording %d is called a fault", n)
 		}
 		wellFormed(t, "hear", out)
 	}
-	t.Logf("%d heard, %d refused, %d called wrongly", counts[done], counts[inputWrong], counts[wrongCall])
+	t.Logf("%d heard, %d refused, %d called wrongly", counts[command.Done], counts[command.InputWrong], counts[command.WrongCall])
 }
 
 // A class has a row for each file that can be read, and a line for each that cannot, whatever lies in its folder.
 func TestHostileClasses(t *testing.T) {
 	h := hostile{rand.New(rand.NewPCG(10, 10))}
 	export, _, _ := called(t, "", "progress", "export", "--progress", practisedFile(t))
-	counts := map[status]int{}
+	counts := map[command.Status]int{}
 	for range hostileFiles() / 10 {
 		dir := t.TempDir()
 		for i, name := range []string{"a.jsonl", "b.jsonl", "c.toml", h.fileName()} {
@@ -126,11 +128,11 @@ func TestHostileClasses(t *testing.T) {
 		out, ended := tried(t, "", "class", dir, "--json")
 		counts[ended]++
 		wellFormed(t, "class", out)
-		if ended == faulty {
+		if ended == command.Faulty {
 			t.Fatalf("a class is called a fault: %s", out)
 		}
 	}
-	t.Logf("%d classes, %d with files that are refused", counts[done], counts[inputWrong])
+	t.Logf("%d classes, %d with files that are refused", counts[command.Done], counts[command.InputWrong])
 }
 
 // fileName is a name that a file may have here.
@@ -149,7 +151,7 @@ func TestHostileMachines(t *testing.T) {
 	h := hostile{rand.New(rand.NewPCG(11, 11))}
 	one, two := practisedFile(t), filepath.Join(t.TempDir(), "two.db")
 	shared := t.TempDir()
-	if _, ended := tried(t, "", "progress", "sync", shared, "--progress", one); ended != done {
+	if _, ended := tried(t, "", "progress", "sync", shared, "--progress", one); ended != command.Done {
 		t.Fatalf("sync ended with %d", ended)
 	}
 	first, err := filepath.Glob(filepath.Join(shared, "*"))
@@ -160,18 +162,18 @@ func TestHostileMachines(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, ended := tried(t, "", "progress", "sync", shared, "--as-mine", "--progress", two); ended != done {
+	if _, ended := tried(t, "", "progress", "sync", shared, "--as-mine", "--progress", two); ended != command.Done {
 		t.Fatalf("the other's ended with %d", ended)
 	}
 	answers := func() (n int) {
 		out, ended := tried(t, "", "progress", "export", "--json", "--progress", two)
-		if ended != done {
+		if ended != command.Done {
 			t.Fatalf("an export ended with %d", ended)
 		}
 		return strings.Count(out, `"item"`)
 	}
 	before := answers()
-	counts := map[status]int{}
+	counts := map[command.Status]int{}
 	for n := range hostileFiles() / 2 {
 		if err := os.WriteFile(first[0], h.damaged(good), 0o600); err != nil {
 			t.Fatal(err)
@@ -179,8 +181,8 @@ func TestHostileMachines(t *testing.T) {
 		out, ended := tried(t, "", "progress", "sync", "--json", "--progress", two)
 		counts[ended]++
 		wellFormed(t, "sync", out)
-		if n%100 == 0 || ended == faulty {
-			if _, sound := tried(t, "", "progress", "check", "--progress", two); sound != done || answers() < before {
+		if n%100 == 0 || ended == command.Faulty {
+			if _, sound := tried(t, "", "progress", "check", "--progress", two); sound != command.Done || answers() < before {
 				t.Fatalf("after %d the file ends with %d and has %d answers of %d", n, sound, answers(), before)
 			}
 		}
@@ -197,20 +199,20 @@ func TestHostileChecks(t *testing.T) {
 	if err := os.WriteFile(lesson, good, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, ended := tried(t, "", "lesson", "check", lesson); ended != done {
+	if _, ended := tried(t, "", "lesson", "check", lesson); ended != command.Done {
 		t.Fatalf("a good lesson's check ended with %d", ended)
 	}
-	counts := map[status]int{}
+	counts := map[command.Status]int{}
 	for range hostileFiles() {
 		if err := os.WriteFile(lesson, h.damaged(good), 0o600); err != nil {
 			t.Fatal(err)
 		}
 		_, ended := tried(t, "", "lesson", "check", lesson)
-		if counts[ended]++; !slices.Contains([]status{done, inputWrong}, ended) {
+		if counts[ended]++; !slices.Contains([]command.Status{command.Done, command.InputWrong}, ended) {
 			t.Fatalf("a lesson's check ended with %d", ended)
 		}
 	}
-	t.Logf("%d lessons, %d refused", counts[done], counts[inputWrong])
+	t.Logf("%d lessons, %d refused", counts[command.Done], counts[command.InputWrong])
 }
 
 // What practice had running ends with it.
@@ -218,7 +220,7 @@ func TestPracticeLeavesNothingRunning(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "p.db")
 	before := 0
 	for n := range 6 {
-		if _, ended := tried(t, "1\nleave\n", "practice", "--plain", "--silent", "--progress", file); ended != done {
+		if _, ended := tried(t, "1\nleave\n", "practice", "--plain", "--silent", "--progress", file); ended != command.Done {
 			t.Fatalf("practice ended with %d", ended)
 		}
 		if n == 0 {

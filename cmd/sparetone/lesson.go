@@ -13,6 +13,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/lesson"
 	"sparetone/drills/neck"
 	"sparetone/drills/practice"
@@ -30,7 +31,7 @@ func newLesson() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "lesson",
 		Short: "Lessons: made from songs, checked, taken as today's practice, and handed in",
-		Args:  noArgs,
+		Args:  command.NoArgs,
 		RunE:  func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
 	cmd.AddCommand(newLessonMake(), newLessonCheck(), newLessonTake(), newLessonList(), newLessonLeave(), newHandIn(), newLessonSheet())
@@ -39,19 +40,19 @@ func newLesson() *cobra.Command {
 
 // readLesson reads a lesson file. Charts that it names lie beside it.
 func readLesson(ctx context.Context, path string) (lesson.Lesson, error) {
-	f, err := openInput(ctx, path)
+	f, err := command.OpenInput(ctx, path)
 	if err != nil {
-		return lesson.Lesson{}, fault(err)
+		return lesson.Lesson{}, command.Fault(err)
 	}
 	defer f.Close()
-	l, err := lesson.Read(path, patient(ctx, f), lesson.ChartsBeside(path, func(path string) (patientFile, error) {
-		chart, err := openInput(ctx, path)
-		return patientFile{patient(ctx, chart), chart}, err
+	l, err := lesson.Read(path, command.Interruptible(ctx, f), lesson.ChartsBeside(path, func(path string) (command.InterruptibleFile, error) {
+		chart, err := command.OpenInput(ctx, path)
+		return command.InterruptibleFile{Reader: command.Interruptible(ctx, chart), Closer: chart}, err
 	}))
 	if unread := (*fs.PathError)(nil); errors.As(err, &unread) {
-		return l, fault(err)
+		return l, command.Fault(err)
 	}
-	return l, orStatus(err, inputWrong)
+	return l, command.OrStatus(err, command.InputWrong)
 }
 
 func newLessonMake() *cobra.Command {
@@ -60,16 +61,16 @@ func newLessonMake() *cobra.Command {
 		Short:   "Write a lesson from a chart: its chords, their colours, and the steps to learn them",
 		Example: "  sparetone lesson make loop.txt --out loop.toml\n  sparetone lesson make loop.txt --tuning guitar",
 	}
-	addTuning(cmd)
-	addKey(cmd, "the key, such as Eb or F#m (default: what the chart says, or what is found)")
+	command.AddTuning(cmd)
+	command.AddKey(cmd, "the key, such as Eb or F#m (default: what the chart says, or what is found)")
 	out := cmd.Flags().String("out", "", "the file to write to; standard output if none is named")
-	addForce(cmd, "replace a file that is there")
+	command.AddForce(cmd, "replace a file that is there")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if len(args) != 1 {
-			return callWrong("%s needs one SONG, a chart, or - to read it from standard input", cmd.CommandPath())
+			return command.Wrong("%s needs one SONG, a chart, or - to read it from standard input", cmd.CommandPath())
 		}
 		wishes := arrange.Wishes{Rich: usualRich}
-		t, key, err := tuningAndKeyOf(cmd)
+		t, key, err := command.TuningAndKeyOf(cmd)
 		if err != nil {
 			return err
 		}
@@ -82,21 +83,21 @@ func newLessonMake() *cobra.Command {
 		}
 		text, err := madeLesson(chart, wishes, args[0])
 		if err != nil {
-			return withStatus{fmt.Errorf("%s: %w", theory.Clean(args[0]), err), inputWrong}
+			return command.BadInput(fmt.Errorf("%s: %w", theory.Clean(args[0]), err))
 		}
-		o := newOutput(cmd)
+		o := command.NewOutput(cmd)
 		if *out == "" {
-			o.printf("%s", text)
-			return o.done()
+			o.Printf("%s", text)
+			return o.Done()
 		}
 		if err := put([]songFile{{"--out", *out, func(f *os.File) error {
 			_, err := f.WriteString(text)
 			return err
-		}}}, forced(cmd)); err != nil {
+		}}}, command.Forced(cmd)); err != nil {
 			return err
 		}
-		o.printf("%s: a lesson. sparetone lesson take makes it today's practice.\n", theory.Clean(*out))
-		return o.done()
+		o.Printf("%s: a lesson. sparetone lesson take makes it today's practice.\n", theory.Clean(*out))
+		return o.Done()
 	}
 	return cmd
 }
@@ -185,10 +186,10 @@ func newLessonCheck() *cobra.Command {
 		Example: "  sparetone lesson check loop.toml\n  sparetone lesson check loop.toml --tuning ukulele-low-g --tuning baritone --tuning guitar",
 	}
 	tunings := cmd.Flags().StringArray("tuning", nil, "an instrument to lay it on; may be given again (default: the lesson's own)")
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if len(args) != 1 {
-			return callWrong("%s needs one FILE with a lesson", cmd.CommandPath())
+			return command.Wrong("%s needs one FILE with a lesson", cmd.CommandPath())
 		}
 		l, err := readLesson(cmd.Context(), args[0])
 		if err != nil {
@@ -198,13 +199,13 @@ func newLessonCheck() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		o := newOutput(cmd)
+		o := command.NewOutput(cmd)
 		for _, i := range on {
 			if err := showLesson(o, l.On(i)); err != nil {
 				return err
 			}
 		}
-		return o.done()
+		return o.Done()
 	}
 	return cmd
 }
@@ -217,22 +218,22 @@ func instrumentsOf(names []string, l lesson.Lesson) (all []*neck.Instrument, err
 	for _, name := range names {
 		on, err := neck.NewInstrument(name, 0, "")
 		if err != nil {
-			return nil, callWrong("--tuning: %w", err)
+			return nil, command.Wrong("--tuning: %w", err)
 		}
 		all = append(all, on)
 	}
 	return all, nil
 }
 
-func showLesson(o *output, t lesson.Taught) error {
-	if o.json {
-		return o.object(taughtRowOf(t))
+func showLesson(o *command.Output, t lesson.Taught) error {
+	if o.AsJSON {
+		return o.Object(taughtRowOf(t))
 	}
-	o.printf("%s, on %s: %s", theory.Clean(t.Name), t.On.Tuning.Name, count(t.Things(), "thing"))
+	o.Printf("%s, on %s: %s", theory.Clean(t.Name), t.On.Tuning.Name, command.Count(t.Things(), "thing"))
 	if t.Due != 0 {
-		o.printf(", due %s", dayOf(t.Due))
+		o.Printf(", due %s", dayOf(t.Due))
 	}
-	o.printf("\n")
+	o.Printf("\n")
 	if len(t.Hold.Chords) > 0 {
 		var chords []string
 		for _, h := range t.Hold.Chords {
@@ -242,16 +243,16 @@ func showLesson(o *output, t lesson.Taught) error {
 			}
 			chords = append(chords, says)
 		}
-		o.printf("Held to %s\n", strings.Join(chords, ", "))
+		o.Printf("Held to %s\n", strings.Join(chords, ", "))
 	}
 	for _, s := range t.Course {
-		o.printf("  %s: %s: %s\n", theory.Clean(s.Name()), s.Drill, strings.Join(s.Asks, ", "))
+		o.Printf("  %s: %s: %s\n", theory.Clean(s.Name()), s.Drill, strings.Join(s.Asks, ", "))
 	}
 	for _, d := range t.Differs {
-		o.printf("Otherwise: %s\n", d.Screen())
+		o.Printf("Otherwise: %s\n", d.Screen())
 	}
 	for _, l := range t.Left {
-		o.printf("Left out: %s.\n", l.Says.Screen())
+		o.Printf("Left out: %s.\n", l.Says.Screen())
 	}
 	return nil
 }
@@ -262,7 +263,7 @@ func newLessonTake() *cobra.Command {
 		Short: "Take a lesson: from now on it is today's practice, until it is due or done",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return callWrong("%s needs one FILE with a lesson", cmd.CommandPath())
+				return command.Wrong("%s needs one FILE with a lesson", cmd.CommandPath())
 			}
 			l, err := readLesson(cmd.Context(), args[0])
 			if err != nil {
@@ -271,15 +272,15 @@ func newLessonTake() *cobra.Command {
 			return withLessons(cmd, func(f *store.File) error {
 				switch err := practice.TakeLesson(f, l, today()); {
 				case errors.Is(err, practice.ErrTaken):
-					return withStatus{fmt.Errorf("%s: %w; sparetone lesson list says how it stands", theory.Clean(args[0]), err), inputWrong}
+					return command.BadInput(fmt.Errorf("%s: %w; sparetone lesson list says how it stands", theory.Clean(args[0]), err))
 				case err != nil:
-					return fault(err)
+					return command.Fault(err)
 				}
 				return listLessons(cmd, f, func(t practice.Lesson) bool { return t.ID == l.ID })
 			})
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
@@ -288,25 +289,25 @@ func today() progress.Day { return progress.DayOf(time.Now()) }
 
 // withLessons does something with the progress file.
 func withLessons(cmd *cobra.Command, do func(*store.File) error) error {
-	f, err := openStrictly(cmd)
+	f, err := command.OpenStrictly(cmd)
 	if err != nil {
 		return err
 	}
-	return errors.Join(do(f), fault(f.Close()))
+	return errors.Join(do(f), command.Fault(f.Close()))
 }
 
 func newLessonList() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "list",
 		Short: "List the lessons that were taken, and how much of each is done",
-		Args:  noArgs,
+		Args:  command.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return readProgress(cmd, func(f *store.File) error {
+			return command.ReadProgress(cmd, func(f *store.File) error {
 				return listLessons(cmd, f, func(practice.Lesson) bool { return true })
 			})
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
@@ -314,14 +315,14 @@ func newLessonList() *cobra.Command {
 func listLessons(cmd *cobra.Command, f *store.File, which func(practice.Lesson) bool) error {
 	all, err := practice.Lessons(f)
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
 	s := practice.ReadSettings(f)
 	on, err := s.Instrument()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
-	o := newOutput(cmd)
+	o := command.NewOutput(cmd)
 	shown := 0
 	for _, l := range all {
 		if !which(l) {
@@ -330,30 +331,30 @@ func listLessons(cmd *cobra.Command, f *store.File, which func(practice.Lesson) 
 		shown++
 		r, err := practice.Runs(f, l, on)
 		if err != nil {
-			return fault(err)
+			return command.Fault(err)
 		}
 		done, _ := r.Done()
 		state := practice.StateOf(l, r, today())
-		if o.json {
+		if o.AsJSON {
 			row := taughtRowOf(r.Taught)
 			row.Done, row.State, row.Taken = done, string(state), dayOf(l.Taken)
-			if err := o.object(row); err != nil {
+			if err := o.Object(row); err != nil {
 				return err
 			}
 			continue
 		}
-		o.printf("%s %s\n", r.Says().Screen(), state.Says().Screen())
+		o.Printf("%s %s\n", r.Says().Screen(), state.Says().Screen())
 		for _, d := range r.Differs {
-			o.printf("  On %s: %s\n", on.Tuning.Name, d.Screen())
+			o.Printf("  On %s: %s\n", on.Tuning.Name, d.Screen())
 		}
 		for _, left := range r.Taught.Left {
-			o.printf("  Left out: %s.\n", left.Says.Screen())
+			o.Printf("  Left out: %s.\n", left.Says.Screen())
 		}
 	}
-	if shown == 0 && !o.json {
-		o.printf("No lesson was taken yet: sparetone lesson take FILE takes one.\n")
+	if shown == 0 && !o.AsJSON {
+		o.Printf("No lesson was taken yet: sparetone lesson take FILE takes one.\n")
 	}
-	return o.done()
+	return o.Done()
 }
 
 func newLessonLeave() *cobra.Command {
@@ -362,30 +363,30 @@ func newLessonLeave() *cobra.Command {
 		Short: "Give a lesson up; its answers stay, and it can be taken again",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) != 1 {
-				return callWrong("%s needs the name of one lesson, or its id; sparetone lesson list names them", cmd.CommandPath())
+				return command.Wrong("%s needs the name of one lesson, or its id; sparetone lesson list names them", cmd.CommandPath())
 			}
 			return withLessons(cmd, func(f *store.File) error {
 				all, err := practice.Lessons(f)
 				if err != nil {
-					return fault(err)
+					return command.Fault(err)
 				}
 				var names []string
 				for _, l := range all {
 					if l.ID == args[0] || strings.EqualFold(l.Name, args[0]) {
 						if err := practice.LeaveLesson(f, l); err != nil {
-							return fault(err)
+							return command.Fault(err)
 						}
 						return listLessons(cmd, f, func(t practice.Lesson) bool { return t.ID == l.ID })
 					}
 					names = append(names, theory.Clean(l.Name))
 				}
 				if names == nil {
-					return withStatus{errors.New("no lesson was taken yet"), inputWrong}
+					return command.BadInput(errors.New("no lesson was taken yet"))
 				}
-				return withStatus{fmt.Errorf("%q: no lesson of that name was taken; there are %s", theory.Clip(args[0]), strings.Join(names, ", ")), inputWrong}
+				return command.BadInput(fmt.Errorf("%q: no lesson of that name was taken; there are %s", theory.Clip(args[0]), strings.Join(names, ", ")))
 			})
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }

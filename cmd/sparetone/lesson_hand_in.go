@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/practice"
 	"sparetone/progress/store"
 	"sparetone/theory"
@@ -19,38 +20,38 @@ func newHandIn() *cobra.Command {
 			"each is done, and every session and answer. Settings stay behind. Nothing is sent.",
 		Example: "  sparetone progress name Ann\n  sparetone lesson hand-in ann.jsonl",
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if len(args) != 1 {
-			return callWrong("%s needs one FILE to write to", cmd.CommandPath())
+			return command.Wrong("%s needs one FILE to write to", cmd.CommandPath())
 		}
-		if err := isThere(cmd); err != nil {
+		if err := command.ProgressIsThere(cmd); err != nil {
 			return err
 		}
-		return readProgress(cmd, func(f *store.File) error {
+		return command.ReadProgress(cmd, func(f *store.File) error {
 			s := practice.ReadSettings(f)
 			on, err := s.Instrument()
 			if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
 			of, err := practice.HandIn(f, on, args[0])
 			if errors.Is(err, fs.ErrExist) {
-				return callWrong("%s is there already: name another file", theory.Clean(args[0]))
+				return command.Wrong("%s is there already: name another file", theory.Clean(args[0]))
 			} else if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
-			o := newOutput(cmd)
-			if o.json {
-				if err := o.object(of); err != nil {
+			o := command.NewOutput(cmd)
+			if o.AsJSON {
+				if err := o.Object(of); err != nil {
 					return err
 				}
-				return o.done()
+				return o.Done()
 			}
-			o.printf("%s:\n", theory.Clean(args[0]))
+			o.Printf("%s:\n", theory.Clean(args[0]))
 			for _, l := range practice.SaysHandedIn(of) {
-				o.printf("%s\n", l.Screen())
+				o.Printf("%s\n", l.Screen())
 			}
-			return o.done()
+			return o.Done()
 		})
 	}
 	return cmd

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/theory"
 )
 
@@ -23,26 +24,26 @@ func newLessonSheet() *cobra.Command {
 	paper := f.String("paper", "a4", "the size of the paper: a4 or letter")
 	left := f.Bool("left", false, "necks for left-handed players")
 	large := f.Bool("large", false, "large print")
-	addForce(cmd, "replace a file that is there")
+	command.AddForce(cmd, "replace a file that is there")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if len(args) != 1 {
-			return callWrong("%s needs one FILE with a lesson", cmd.CommandPath())
+			return command.Wrong("%s needs one FILE with a lesson", cmd.CommandPath())
 		}
 		if len(*out) == 0 {
-			return callWrong("--out: name the file to write the sheet to, such as week.pdf")
+			return command.Wrong("--out: name the file to write the sheet to, such as week.pdf")
 		}
 		l, err := readLesson(cmd.Context(), args[0])
 		if err != nil {
 			return err
 		}
 		if len(l.Chords) == 0 {
-			return withStatus{fmt.Errorf("%s: this lesson names no chords: a sheet shows them; write chords, shapes or songs above its steps", theory.Clean(args[0])), inputWrong}
+			return command.BadInput(fmt.Errorf("%s: this lesson names no chords: a sheet shows them; write chords, shapes or songs above its steps", theory.Clean(args[0])))
 		}
 		on, err := instrumentsOf(*tunings, l)
 		if err != nil {
 			return err
 		}
-		o := newOutput(cmd)
+		o := command.NewOutput(cmd)
 		var files []songFile
 		for _, i := range on {
 			t := l.On(i)
@@ -59,21 +60,21 @@ func newLessonSheet() *cobra.Command {
 			}
 			more, err := sheets.files(t.Sheet())
 			if err != nil {
-				return withStatus{err, inputWrong}
+				return command.BadInput(err)
 			}
 			files = append(files, more...)
-			o.printf("%s: %s\n", i.Tuning.Name, theory.Clean(strings.Join(sheets.paths, ", ")))
+			o.Printf("%s: %s\n", i.Tuning.Name, theory.Clean(strings.Join(sheets.paths, ", ")))
 			for _, d := range t.Differs {
-				o.printf("  Otherwise: %s\n", d.Screen())
+				o.Printf("  Otherwise: %s\n", d.Screen())
 			}
 			for _, left := range t.Left {
-				o.printf("  Left out: %s.\n", left.Says.Screen())
+				o.Printf("  Left out: %s.\n", left.Says.Screen())
 			}
 		}
-		if err := put(files, forced(cmd)); err != nil {
+		if err := put(files, command.Forced(cmd)); err != nil {
 			return err
 		}
-		return o.done()
+		return o.Done()
 	}
 	return cmd
 }

@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"sparetone/cmd/sparetone/command"
 )
 
 // A teacher's Sunday night: a chart becomes a lesson, which is taken, practised, and handed in; and a sheet and a paper of it. Nothing is
@@ -18,22 +20,22 @@ func TestALessonFromChartToHandingIn(t *testing.T) {
 	for _, c := range []struct {
 		args  string
 		says  string
-		ended status
+		ended command.Status
 	}{
-		{"lesson make loop.txt --out loop.toml", "a lesson", done},
-		{"lesson make loop.txt --out loop.toml", "is there already", wrongCall},
-		{"lesson check loop.toml --tuning ukulele-low-g", "The lowest note of 0010, Fadd9, is G, ninth", done},
-		{"lesson take loop.toml --progress p.db", "0 of ", done},
-		{"lesson take loop.toml --progress p.db", "this lesson was taken already", inputWrong},
-		{"lesson list --progress p.db", "It runs.", done},
-		{"lesson hand-in ann.jsonl --progress p.db", "No name is in it.", done},
-		{"lesson hand-in ann.jsonl --progress p.db", "is there already", wrongCall},
-		{"lesson sheet loop.toml --out week.svg --tuning ukulele --tuning guitar", "week-guitar.svg", done},
-		{"lesson sheet loop.toml --out week.svg --tuning ukulele --tuning guitar", "is there already", wrongCall},
-		{"paper --lesson loop.toml --drill shape-name --count 2 --seed 1 --out monday", "2 questions", done},
-		{"paper --lesson loop.toml --count 1 --seed 1 --out tuesday", "Left out: step", done},
-		{"lesson leave nothing --progress p.db", "no lesson of that name was taken", inputWrong},
-		{"lesson leave loop --progress p.db", "It was left.", done},
+		{"lesson make loop.txt --out loop.toml", "a lesson", command.Done},
+		{"lesson make loop.txt --out loop.toml", "is there already", command.WrongCall},
+		{"lesson check loop.toml --tuning ukulele-low-g", "The lowest note of 0010, Fadd9, is G, ninth", command.Done},
+		{"lesson take loop.toml --progress p.db", "0 of ", command.Done},
+		{"lesson take loop.toml --progress p.db", "this lesson was taken already", command.InputWrong},
+		{"lesson list --progress p.db", "It runs.", command.Done},
+		{"lesson hand-in ann.jsonl --progress p.db", "No name is in it.", command.Done},
+		{"lesson hand-in ann.jsonl --progress p.db", "is there already", command.WrongCall},
+		{"lesson sheet loop.toml --out week.svg --tuning ukulele --tuning guitar", "week-guitar.svg", command.Done},
+		{"lesson sheet loop.toml --out week.svg --tuning ukulele --tuning guitar", "is there already", command.WrongCall},
+		{"paper --lesson loop.toml --drill shape-name --count 2 --seed 1 --out monday", "2 questions", command.Done},
+		{"paper --lesson loop.toml --count 1 --seed 1 --out tuesday", "Left out: step", command.Done},
+		{"lesson leave nothing --progress p.db", "no lesson of that name was taken", command.InputWrong},
+		{"lesson leave loop --progress p.db", "It was left.", command.Done},
 	} {
 		args := strings.Fields(c.args)
 		for i, a := range args {

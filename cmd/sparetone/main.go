@@ -14,22 +14,23 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/theory"
 )
 
 func main() {
-	root, out := newRoot(), &watched{File: os.Stdout}
+	root, out := newRoot(), &command.Watched{File: os.Stdout}
 	root.SetOut(out)
 	root.SetArgs(helpCalled(os.Args[1:]))
-	err := fang.Execute(withSignals(context.Background()), root,
+	err := fang.Execute(command.EndedBySignals(context.Background()), root,
 		fang.WithVersion(version()),
 		fang.WithErrorHandler(func(w io.Writer, _ fang.Styles, err error) { printError(w, err) }),
 	)
-	if err == nil && out.failed != nil {
-		err = fault(out.failed)
+	if err == nil && out.Failed != nil {
+		err = command.Fault(out.Failed)
 		printError(os.Stderr, err)
 	}
-	os.Exit(int(statusOf(err)))
+	os.Exit(int(command.StatusOf(err)))
 }
 
 // newRoot returns the command line as a whole.
@@ -41,12 +42,12 @@ func newRoot() *cobra.Command {
 		Long:          "Ten minutes a day of hearing and seeing what each string does in a chord.\nAlone, sparetone opens today's practice.",
 		SilenceUsage:  true,
 		SilenceErrors: true,
-		Args:          noArgs,
+		Args:          command.NoArgs,
 		RunE:          practice.RunE,
 	}
 	root.Flags().AddFlagSet(practice.Flags())
 	root.PersistentFlags().String("progress", "", "the progress file (else $SPARETONE_PROGRESS, else in your data folder)")
-	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return callWrong("%s", optionError(err)) })
+	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return command.Wrong("%s", optionError(err)) })
 	root.SetHelpCommand(newHelp())
 	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newSong(), newHear(), newTunings(), newDrills(), newProgress(), newLesson(), newPaper(), newClass(), newCompletion())
 	return root
@@ -64,17 +65,9 @@ func optionError(err error) string {
 	return err.Error()
 }
 
-// noArgs refuses arguments.
-func noArgs(cmd *cobra.Command, args []string) error {
-	if len(args) > 0 {
-		return callWrong("%q is no command of %s; see %s --help", theory.Clean(args[0]), cmd.CommandPath(), cmd.CommandPath())
-	}
-	return nil
-}
-
 // printError writes an error as one line. Of a signal nothing is said: whoever sent it knows.
 func printError(w io.Writer, err error) {
-	if err != errReported && !errors.As(err, &signalled{}) {
+	if err != command.ErrReported && !errors.As(err, &command.EndedBySignal{}) {
 		fmt.Fprintln(w, "sparetone:", theory.Clean(err.Error()))
 	}
 }

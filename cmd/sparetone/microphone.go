@@ -7,6 +7,7 @@ import (
 	"io"
 	"time"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/practice"
 	"sparetone/synth/capture"
 )
@@ -34,7 +35,7 @@ func listenTo(ctx context.Context, length time.Duration, told io.Writer, take fu
 		case <-app.HearingChanged():
 			state, wrong := app.Microphone.State()
 			if state == capture.Deaf && wrong.Kind == capture.NoServer && !heard {
-				return fault(errors.New(wrong.Error()))
+				return command.Fault(errors.New(wrong.Error()))
 			}
 			if words := app.ListeningWords(); !words.IsZero() {
 				fmt.Fprintln(told, words.Screen())

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/synth"
 	"sparetone/synth/capture"
 )
@@ -42,7 +43,7 @@ func before(t *testing.T, o capture.Opener) {
 func takeOf(t *testing.T, args ...string) []float64 {
 	t.Helper()
 	wav := filepath.Join(t.TempDir(), "take.wav")
-	if _, errs, ended := called(t, "", append([]string{"play", "--out", wav}, args...)...); ended != done {
+	if _, errs, ended := called(t, "", append([]string{"play", "--out", wav}, args...)...); ended != command.Done {
 		t.Fatal(errs)
 	}
 	file, err := os.Open(wav)
@@ -76,7 +77,7 @@ func TestHearMicrophone(t *testing.T) {
 	before(t, &takes{each: [][]float64{take}})
 	out, errs, ended := called(t, "", "hear", "--for", "1.4", "--expect", "0003", "--order", "4231", "--json")
 	rows := objects[heardRow](t, out)
-	if ended != done || errs != "The microphone opens.\nListening.\n" && errs != "Listening.\n" || len(rows) != 1 || rows[0].Verdict != "right" || rows[0].Names[0] != "C" || math.Abs(rows[0].At-0.5) > 0.1 {
+	if ended != command.Done || errs != "The microphone opens.\nListening.\n" && errs != "Listening.\n" || len(rows) != 1 || rows[0].Verdict != "right" || rows[0].Names[0] != "C" || math.Abs(rows[0].At-0.5) > 0.1 {
 		t.Errorf("ended %d with %s%s", ended, out, errs)
 	}
 }
@@ -97,7 +98,7 @@ func TestHearMicrophoneThatGoes(t *testing.T) {
 	}()
 	out, errs, ended := called(t, "", "hear", "--for", "2.6", "--expect", "0003", "--order", "4231", "--json")
 	rows := objects[heardRow](t, out)
-	if long := float64(len(take)) / float64(synth.SampleRate); ended != done || !strings.Contains(errs, "Not listening: the microphone is gone. It tries again.\n") || len(rows) != 2 || math.Abs(rows[1].At-rows[0].At-long) > 0.1 {
+	if long := float64(len(take)) / float64(synth.SampleRate); ended != command.Done || !strings.Contains(errs, "Not listening: the microphone is gone. It tries again.\n") || len(rows) != 2 || math.Abs(rows[1].At-rows[0].At-long) > 0.1 {
 		t.Errorf("ended %d with %s%s", ended, out, errs)
 	}
 }
@@ -108,7 +109,7 @@ func TestHearWithoutMicrophone(t *testing.T) {
 	before(t, line)
 	for _, args := range [][]string{{"hear"}, {"hear", "--learn", filepath.Join(t.TempDir(), "new")}} {
 		out, errs, ended := called(t, "", args...)
-		if ended != faulty || out != "" || !strings.HasSuffix(errs, "there is no microphone that opens\n") {
+		if ended != command.Faulty || out != "" || !strings.HasSuffix(errs, "there is no microphone that opens\n") {
 			t.Errorf("%v: ended %d with %s%s", args, ended, out, errs)
 		}
 	}
@@ -122,7 +123,7 @@ func TestHearLearns(t *testing.T) {
 	before(t, &takes{each: [][]float64{struck, plucked}})
 	out, errs, ended := called(t, "", "hear", "--learn", folder, "--expect", "2010", "--json")
 	rows := objects[learntRow](t, out)
-	if ended != done || len(rows) != 2 || rows[0].How != "struck" || rows[0].Wrong != 0 || rows[0].Name != "F" || rows[0].Right+rows[0].Unsure != 4 || rows[0].Cents == nil || math.Abs(*rows[0].Cents) > 10 {
+	if ended != command.Done || len(rows) != 2 || rows[0].How != "struck" || rows[0].Wrong != 0 || rows[0].Name != "F" || rows[0].Right+rows[0].Unsure != 4 || rows[0].Cents == nil || math.Abs(*rows[0].Cents) > 10 {
 		t.Fatalf("ended %d with %s%s", ended, out, errs)
 	}
 	if !strings.Contains(errs, "1 of 1: F, 2010. Now strike all strings once, and let them ring.\n") || !strings.Contains(errs, "pluck the strings one after another, from string 4") {
@@ -132,7 +133,7 @@ func TestHearLearns(t *testing.T) {
 		t.Errorf("a wrong finger: %+v", r)
 	}
 	again, errs, ended := called(t, "", "hear", "--learn", folder, "--expect", "2010", "--json")
-	if ended != done || errs != "" || again != out {
+	if ended != command.Done || errs != "" || again != out {
 		t.Errorf("the second time it ended %d with %s%s; want %s", ended, again, errs, out)
 	}
 	table, _, _ := called(t, "", "hear", "--learn", folder, "--expect", "2010")
@@ -154,7 +155,7 @@ func TestHearingIsChecked(t *testing.T) {
 		"--rate: it is for raw samples from -; the microphone says itself how many it has a second": {"--rate", "8000"},
 		"sparetone hear hears one recording at a time":                                              {"a.wav", "b.wav"},
 	} {
-		if out, errs, ended := called(t, "", append([]string{"hear"}, args...)...); ended != wrongCall || out != "" || !strings.Contains(errs, want) {
+		if out, errs, ended := called(t, "", append([]string{"hear"}, args...)...); ended != command.WrongCall || out != "" || !strings.Contains(errs, want) {
 			t.Errorf("%v ended %d with %s%s; want %s", args, ended, out, errs, want)
 		}
 	}

@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/cmd/sparetone/command"
+
 	_ "modernc.org/sqlite"
 )
 
@@ -39,11 +41,11 @@ func TestANewerFileIsLeftAsItIs(t *testing.T) {
 	for _, call := range []string{"progress", "progress weak", "progress check", "progress export", "progress undo", "progress undo --list", "progress name", "progress name Ann", "progress backup",
 		"progress sync " + t.TempDir(), "progress sync --off", "progress import " + export, "practice --plain --silent"} {
 		out, errs, ended := called(t, "q\n", append(strings.Fields(call), "--progress", path)...)
-		told, want := errs, faulty
+		told, want := errs, command.Faulty
 		if strings.HasPrefix(call, "practice") {
-			told, want = out, done // there was nothing to keep
+			told, want = out, command.Done // there was nothing to keep
 		}
-		if ended != want || strings.Count(told, says) != 1 || want == faulty && strings.Count(errs, "\n") != 1 {
+		if ended != want || strings.Count(told, says) != 1 || want == command.Faulty && strings.Count(errs, "\n") != 1 {
 			t.Errorf("%s ended %d with %q, %q", call, ended, out, errs)
 		}
 		is, err := os.ReadFile(path)

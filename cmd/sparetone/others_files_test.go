@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress/whole"
 )
 
@@ -49,7 +50,7 @@ func TestPaperLeavesAFolderThatHoldsSomething(t *testing.T) {
 	for _, there := range []string{"questions.md", "answers.md", "001.wav", "letter", ".hidden", "questions.jsonl"} {
 		dir := holding(t, map[string]string{there: "mine"})
 		err := run("paper", "--drill", "chord-ear", "--count", "1", "--seed", "1", "--out", dir)
-		if statusOf(err) != wrongCall || !strings.Contains(err.Error(), "already; name another folder") || !strings.Contains(err.Error(), "--force") {
+		if command.StatusOf(err) != command.WrongCall || !strings.Contains(err.Error(), "already; name another folder") || !strings.Contains(err.Error(), "--force") {
 			t.Errorf("%s: %v", there, err)
 		}
 		reads(t, filepath.Join(dir, there), "mine")
@@ -105,7 +106,7 @@ func TestPaperReplacesAPaper(t *testing.T) {
 	if err := errors.Join(os.Remove(filepath.Join(dir, "002.wav")), os.Mkdir(filepath.Join(dir, "002.wav"), 0o700)); err != nil {
 		t.Fatal(err)
 	}
-	if err := run("paper", "--drill", "chord-ear", "--count", "2", "--seed", "6", "--out", dir, "--force"); statusOf(err) != faulty || !strings.Contains(err.Error(), "this is not a file") {
+	if err := run("paper", "--drill", "chord-ear", "--count", "2", "--seed", "6", "--out", dir, "--force"); command.StatusOf(err) != command.Faulty || !strings.Contains(err.Error(), "this is not a file") {
 		t.Errorf("over a folder: %v", err)
 	}
 	if rows := rowsOf(t, dir); len(rows) != 2 {
@@ -118,7 +119,7 @@ func TestPaperToALinkThatLeadsNowhere(t *testing.T) {
 	if err := os.Symlink(link+"2", link); err != nil {
 		t.Skip(err)
 	}
-	if err := run("paper", "--drill", "spell", "--count", "1", "--out", link, "--force"); statusOf(err) != wrongCall || !strings.Contains(err.Error(), "leads nowhere") {
+	if err := run("paper", "--drill", "spell", "--count", "1", "--out", link, "--force"); command.StatusOf(err) != command.WrongCall || !strings.Contains(err.Error(), "leads nowhere") {
 		t.Error(err)
 	}
 }
@@ -127,7 +128,7 @@ func TestPaperToALinkThatLeadsNowhere(t *testing.T) {
 func TestPlayLeavesAFileThatIsThere(t *testing.T) {
 	dir := holding(t, map[string]string{"c.wav": "mine", "letter": "mine"})
 	path, letter := filepath.Join(dir, "c.wav"), filepath.Join(dir, "letter")
-	if err := run("play", "C", "--out", path); statusOf(err) != wrongCall || err.Error() != "--out: "+path+" is there already: name another file, or replace it with --force" {
+	if err := run("play", "C", "--out", path); command.StatusOf(err) != command.WrongCall || err.Error() != "--out: "+path+" is there already: name another file, or replace it with --force" {
 		t.Error(err)
 	}
 	reads(t, path, "mine")
@@ -144,10 +145,10 @@ func TestPlayLeavesAFileThatIsThere(t *testing.T) {
 	if got := names(t, dir); got != "c.wav c.wav.part letter link.wav" {
 		t.Errorf("the folder holds %s", got)
 	}
-	if err := run("play", "C", "--out", os.DevNull, "--force"); statusOf(err) != faulty || !strings.Contains(err.Error(), "this is not a file") {
+	if err := run("play", "C", "--out", os.DevNull, "--force"); command.StatusOf(err) != command.Faulty || !strings.Contains(err.Error(), "this is not a file") {
 		t.Errorf("%s: %v", os.DevNull, err)
 	}
-	if err := run("play", "C", "--out", dir, "--force"); statusOf(err) != wrongCall || !strings.Contains(err.Error(), dir+" is a folder; name a file") {
+	if err := run("play", "C", "--out", dir, "--force"); command.StatusOf(err) != command.WrongCall || !strings.Contains(err.Error(), dir+" is a folder; name a file") {
 		t.Errorf("%s: %v", dir, err)
 	}
 }
@@ -169,7 +170,7 @@ func TestPlayInTurn(t *testing.T) {
 // A file is written of all that was asked for or not at all.
 func TestPlayWritesNothingWhereAnInputIsWrong(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "c.wav")
-	if err := run("play", "C", "Hm?", "G", "--out", path); statusOf(err) != inputWrong {
+	if err := run("play", "C", "Hm?", "G", "--out", path); command.StatusOf(err) != command.InputWrong {
 		t.Error(err)
 	}
 	if _, err := os.Stat(path); err == nil {
@@ -193,7 +194,7 @@ func TestFilesOnAFullDisk(t *testing.T) {
 		var out strings.Builder
 		cmd.Stderr = &out
 		_ = cmd.Run() // that it ends with a status is looked at below
-		if code := cmd.ProcessState.ExitCode(); code != int(faulty) || strings.Count(out.String(), "\n") != 1 || !strings.Contains(out.String(), "too large") || strings.Contains(out.String(), whole.Unfinished) {
+		if code := cmd.ProcessState.ExitCode(); code != int(command.Faulty) || strings.Count(out.String(), "\n") != 1 || !strings.Contains(out.String(), "too large") || strings.Contains(out.String(), whole.Unfinished) {
 			t.Errorf("%s ended with %d and said %q", c.args, code, out.String())
 		}
 		reads(t, filepath.Join(dir, "old.wav"), "old")

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
@@ -56,7 +57,7 @@ func newPaper() *cobra.Command {
 		Short: "Write a listening or reading test: sounds, a question sheet and an answer key",
 		Example: "  sparetone paper --drill chord-ear --count 20 --seed 7 --out monday\n  sparetone paper --drill doubled --tuning baritone --print --left --out doubled\n" +
 			"  sparetone paper --lesson my-lesson.toml --html --recording --versions 2 --out tuesday",
-		Args: noArgs,
+		Args: command.NoArgs,
 	}
 	f := cmd.Flags()
 	f.StringVar(&drill, "drill", "", "the drill to ask: see sparetone drills")
@@ -65,28 +66,28 @@ func newPaper() *cobra.Command {
 	f.Uint64Var(&seed, "seed", 0, "makes the same paper again; 0 draws one, and the answer key names it")
 	f.StringVar(&out, "out", "", "the folder to write to: one that is empty, or not there yet")
 	forms := addPaperForms(cmd)
-	addForce(cmd, "write into a folder that has files already: a paper that is there is replaced, all else stays")
-	addTuning(cmd)
-	addJSON(cmd)
+	command.AddForce(cmd, "write into a folder that has files already: a paper that is there is replaced, all else stays")
+	command.AddTuning(cmd)
+	command.AddJSON(cmd)
 	cmd.RunE = func(cmd *cobra.Command, _ []string) error {
 		d, ok := catalogue.ByID(drill)
 		switch {
 		case drill == "" && file == "":
-			return callWrong("--drill: name the drill to ask, or a lesson with --lesson; the drills are %s", strings.Join(catalogue.IDs(), ", "))
+			return command.Wrong("--drill: name the drill to ask, or a lesson with --lesson; the drills are %s", strings.Join(catalogue.IDs(), ", "))
 		case drill != "" && !ok:
-			return callWrong("--drill: %q is no drill; the drills are %s", theory.Clean(drill), strings.Join(catalogue.IDs(), ", "))
+			return command.Wrong("--drill: %q is no drill; the drills are %s", theory.Clean(drill), strings.Join(catalogue.IDs(), ", "))
 		case questions < 1 || questions > mostQuestions:
-			return callWrong("--count: %d; a paper has 1 to %d questions", questions, mostQuestions)
+			return command.Wrong("--count: %d; a paper has 1 to %d questions", questions, mostQuestions)
 		case out == "":
-			return callWrong("--out: name the folder to write the paper to")
+			return command.Wrong("--out: name the folder to write the paper to")
 		}
-		if err := forms.check(forced(cmd)); err != nil {
+		if err := forms.check(command.Forced(cmd)); err != nil {
 			return err
 		}
-		if err := freeFolder(out, forced(cmd)); err != nil {
+		if err := freeFolder(out, command.Forced(cmd)); err != nil {
 			return err
 		}
-		t, err := tuningOf(cmd)
+		t, err := command.TuningOf(cmd)
 		if err != nil {
 			return err
 		}
@@ -114,39 +115,39 @@ func newPaper() *cobra.Command {
 			name := theory.Clean(filepath.Base(file))
 			p.Title, p.Of = say.Of("Lesson: {}", say.Foreign(strings.TrimSuffix(name, filepath.Ext(name)))), say.Of("lesson {}", say.Foreign(name))
 			if versions, err = practice.LessonPapers(taught, here.On, questions, seed, forms.versions); err != nil {
-				return callWrong("%w", err)
+				return command.Wrong("%w", err)
 			}
 			p.Left = append(notAsked(taught, versions[0]), p.Left...)
 		}
 		if err != nil {
-			return callWrong("%w", err)
+			return command.Wrong("%w", err)
 		}
 		all, err := forms.papers(p, versions)
 		if err != nil {
 			return err
 		}
 		if err := writePapers(cmd.Context(), out, all); err != nil {
-			return fault(err)
+			return command.Fault(err)
 		}
-		o := newOutput(cmd)
-		if o.json {
+		o := command.NewOutput(cmd)
+		if o.AsJSON {
 			for _, p := range all {
 				for n := range p.Questions {
-					if err := o.object(p.row(n)); err != nil {
+					if err := o.Object(p.row(n)); err != nil {
 						return err
 					}
 				}
 			}
-			return o.done()
+			return o.Done()
 		}
-		o.printf("%s: %s, seed %d\n", theory.Clean(out), all[0].Size().Screen(), seed)
+		o.Printf("%s: %s, seed %d\n", theory.Clean(out), all[0].Size().Screen(), seed)
 		for _, l := range p.Left {
-			o.printf("Left out: %s.\n", l.Screen())
+			o.Printf("Left out: %s.\n", l.Screen())
 		}
 		for n, shared := range sharedBy(versions) {
-			o.printf("Version %s has %s in common with those before it.\n", versionName(n+1), count(shared, "question"))
+			o.Printf("Version %s has %s in common with those before it.\n", versionName(n+1), command.Count(shared, "question"))
 		}
-		return o.done()
+		return o.Done()
 	}
 	return cmd
 }
@@ -188,7 +189,7 @@ func (p paper) row(n int) paperRow {
 		}
 	}
 	if q.Shown != nil {
-		r.Frets = frets(q.Shown.Shape)
+		r.Frets = command.FretsAsJSON(q.Shown.Shape)
 	}
 	for _, s := range q.Sounds {
 		r.Pitches = append(r.Pitches, inOrder(s.Score))

@@ -9,6 +9,7 @@ import (
 	"regexp"
 	"slices"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress/whole"
 	"sparetone/theory"
 )
@@ -20,14 +21,14 @@ func freeFolder(dir string, force bool) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		if _, err := os.Lstat(dir); err == nil {
-			return callWrong("--out: %s is a link that leads nowhere; name another folder", theory.Clean(dir))
+			return command.Wrong("--out: %s is a link that leads nowhere; name another folder", theory.Clean(dir))
 		}
 		return nil
 	case err != nil:
 		if there, stat := os.Stat(dir); stat == nil && !there.IsDir() {
-			return callWrong("--out: %s is a file; name a folder, which is made if it is not there", theory.Clean(dir))
+			return command.Wrong("--out: %s is a file; name a folder, which is made if it is not there", theory.Clean(dir))
 		}
-		return fault(err)
+		return command.Fault(err)
 	case force || len(files) == 0:
 		return nil
 	}
@@ -35,7 +36,7 @@ func freeFolder(dir string, force bool) error {
 	if slices.ContainsFunc(files, func(f fs.DirEntry) bool { return f.Name() == questionRows }) {
 		what = "a paper"
 	}
-	return callWrong("--out: %s holds %s already; name another folder, or write into this one with --force", theory.Clean(dir), what)
+	return command.Wrong("--out: %s holds %s already; name another folder, or write into this one with --force", theory.Clean(dir), what)
 }
 
 // writePapers writes a paper to a folder, or each of several versions to one of its own in there. A folder that is not there yet appears

@@ -12,6 +12,7 @@ import (
 	"github.com/gopxl/beep/v2"
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/progress/whole"
@@ -73,13 +74,13 @@ func (o *paperForms) check(force bool) error {
 	size, ok := paperSizes[o.size]
 	switch {
 	case !ok:
-		return callWrong("--paper: %q; it is a4 or letter", theory.Clip(o.size))
+		return command.Wrong("--paper: %q; it is a4 or letter", theory.Clip(o.size))
 	case o.pause < 1 || o.pause > longestPause:
-		return callWrong("--pause: %d; it is 1 to %d seconds", o.pause, longestPause)
+		return command.Wrong("--pause: %d; it is 1 to %d seconds", o.pause, longestPause)
 	case o.versions < 1 || o.versions > mostVersions:
-		return callWrong("--versions: %d; a paper has 1 to %d versions", o.versions, mostVersions)
+		return command.Wrong("--versions: %d; a paper has 1 to %d versions", o.versions, mostVersions)
 	case o.versions > 1 && force:
-		return callWrong("--versions: several versions go into a folder that is empty or not there yet; leave --force out")
+		return command.Wrong("--versions: several versions go into a folder that is empty or not there yet; leave --force out")
 	}
 	o.look.Paper = size
 	return nil
@@ -104,7 +105,7 @@ func (o *paperForms) papers(of papers.Paper, versions [][]*drills.Question) (all
 		}
 		if o.record {
 			if !slices.ContainsFunc(questions, func(q *drills.Question) bool { return len(q.Sounds) > 0 }) {
-				return nil, callWrong("--recording: nothing is heard in this paper; leave it out, or ask a drill by ear")
+				return nil, command.Wrong("--recording: nothing is heard in this paper; leave it out, or ask a drill by ear")
 			}
 			p.Recorded, p.Pause = recording, time.Duration(o.pause)*time.Second
 			_, p.Begins = practice.Recording(questions, p.Pause)
@@ -128,7 +129,7 @@ func (p paper) fill(ctx context.Context, dir string) error {
 		if ctx.Err() != nil {
 			return context.Cause(ctx)
 		}
-		return whole.Synced(filepath.Join(dir, name), forAll, write)
+		return whole.Synced(filepath.Join(dir, name), command.ForAll, write)
 	}
 	for n, q := range p.Questions {
 		if len(q.Sounds) == 0 {
@@ -204,7 +205,7 @@ func (p paper) packed(ctx context.Context) func(n int) ([]byte, error) {
 // rows writes what a script reads.
 func (p paper) rows(f *os.File) error {
 	var rows bytes.Buffer
-	enc := json.NewEncoder(&still{to: &rows, json: true})
+	enc := json.NewEncoder(&command.SafeText{To: &rows, AsJSON: true})
 	enc.SetEscapeHTML(false)
 	for n := range p.Questions {
 		if err := enc.Encode(p.row(n)); err != nil {

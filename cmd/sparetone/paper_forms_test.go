@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/synth"
 )
 
@@ -244,7 +245,7 @@ func TestPaperFormsRefuse(t *testing.T) {
 		{[]string{"--drill", "chord-ear", "--paper", "a3"}, "it is a4 or letter"},
 	} {
 		err := run(append([]string{"paper", "--out", dir}, c.args...)...)
-		if err == nil || !strings.Contains(err.Error(), c.want) || statusOf(err) != wrongCall {
+		if err == nil || !strings.Contains(err.Error(), c.want) || command.StatusOf(err) != command.WrongCall {
 			t.Errorf("%v: %v, want %q", c.args, err, c.want)
 		}
 		if _, err := os.Stat(dir); err == nil {

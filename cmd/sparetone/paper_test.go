@@ -13,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/gopxl/beep/v2/wav"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/neck"
@@ -330,7 +331,7 @@ func TestPaperRefuses(t *testing.T) {
 		{[]string{"--drill", "key-add", "--out", dir}, "holds a paper already"},
 		{[]string{"--drill", "doubled", "--tuning", "E4 A4 D5", "--out", dir + "2"}, "nothing to ask"},
 	} {
-		if err := run(append([]string{"paper"}, c.args...)...); err == nil || !strings.Contains(err.Error(), c.want) || statusOf(err) != wrongCall {
+		if err := run(append([]string{"paper"}, c.args...)...); err == nil || !strings.Contains(err.Error(), c.want) || command.StatusOf(err) != command.WrongCall {
 			t.Errorf("%v: %v, want %q", c.args, err, c.want)
 		}
 	}

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/synth"
@@ -28,75 +29,75 @@ func newPlay() *cobra.Command {
 		Short:   "Play chords or shapes, or write them to a WAV file",
 		Example: "  sparetone play Cadd9\n  sparetone play 0003 0203 --how pick\n  sparetone play Am7 --out am7.wav\n  sparetone play C Am F G --tempo 100 --order '4 2 3 1'",
 		RunE: func(cmd *cobra.Command, args []string) error {
-			t, err := tuningOf(cmd)
+			t, err := command.TuningOf(cmd)
 			if err != nil {
 				return err
 			}
 			v, err := synth.VoiceByName(voice)
 			if err != nil {
-				return callWrong("--voice: %w", err)
+				return command.Wrong("--voice: %w", err)
 			}
 			way, err := synth.ParseHow(how)
 			if err != nil {
-				return callWrong("--how: %w", err)
+				return command.Wrong("--how: %w", err)
 			}
 			if !(tempo == 0 || tempo >= 20 && tempo <= 600) {
-				return callWrong("--tempo: %v plucks a minute; it must be 20 to 600", tempo)
+				return command.Wrong("--tempo: %v plucks a minute; it must be 20 to 600", tempo)
 			}
 			if bits != 16 && bits != 24 {
-				return callWrong("--bits: %d bits a sample; it must be 16 or 24", bits)
+				return command.Wrong("--bits: %d bits a sample; it must be 16 or 24", bits)
 			}
 			var picking synth.Pattern
 			if order != "" {
 				if picking, err = orderOf(order, len(t.Strings)); err != nil {
-					return callWrong("--order: %w", err)
+					return command.Wrong("--order: %w", err)
 				}
 				if cmd.Flags().Changed("how") && way != synth.Pick {
-					return callWrong("--order: it is for --how pick, and --how is %s", way)
+					return command.Wrong("--order: it is for --how pick, and --how is %s", way)
 				}
 			}
-			force := forced(cmd)
+			force := command.Forced(cmd)
 			hand := synth.Hand{Tempo: tempo}
 			var all []fret.Voicing
-			err = each(cmd, args, func(o *output, input string) error {
+			err = command.Each(cmd, args, func(o *command.Output, input string) error {
 				voicing, how, err := voiceInput(t, input)
 				if err != nil {
 					return err
 				}
 				if text := how.String(); text != "" {
-					o.printf("%s\n", text)
+					o.Printf("%s\n", text)
 				}
-				o.printf("%s\n", playedText(voicing))
+				o.Printf("%s\n", playedText(voicing))
 				all = append(all, voicing)
 				return nil
 			})
-			if len(all) == 0 || err != nil && (out != "" || err != errReported) {
+			if len(all) == 0 || err != nil && (out != "" || err != command.ErrReported) {
 				return err // a file would not hold what was asked for
 			}
 			sound, failed := synth.Render(scoreOf(hand, way, picking, all), v, synth.Options{A4: a4})
 			if failed != nil {
-				return callWrong("%w", failed)
+				return command.Wrong("%w", failed)
 			}
 			if out == "" {
 				failed = playNow(cmd, sound, synth.AheadOfSound)
-			} else if failed = writeFile(out, force, func(f *os.File) error { return synth.WriteWAV(f, sound, bits) }); errors.Is(failed, fs.ErrExist) {
+			} else if failed = command.WriteFile(out, force, func(f *os.File) error { return synth.WriteWAV(f, sound, bits) }); errors.Is(failed, fs.ErrExist) {
 				return isThereAlready("--out", out)
 			}
 			if failed != nil {
-				return fault(failed)
+				return command.Fault(failed)
 			}
 			return err
 		},
 	}
 	f := cmd.Flags()
-	addTuning(cmd)
+	command.AddTuning(cmd)
 	f.StringVar(&how, "how", "strum", "block, strum, up, pick or apart")
 	f.StringVar(&voice, "voice", synth.Voices()[0].Name(), "what it sounds like: "+voiceNames())
 	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
 	f.Float64Var(&tempo, "tempo", 0, "plucks a minute, 20 to 600, and strokes: chords then come in time (default 120 plucks, chords one by one)")
 	f.StringVar(&order, "order", "", "the strings in the order in which they are picked, by number, such as '4 2 3 1'; . rests, - rings on, (41) is two together")
 	f.StringVar(&out, "out", "", "write a WAV file and play nothing")
-	addForce(cmd, "write in the place of a file that is there")
+	command.AddForce(cmd, "write in the place of a file that is there")
 	f.IntVar(&bits, "bits", 16, "bits a sample in the WAV file: 16 or 24")
 	return cmd
 }
@@ -154,7 +155,7 @@ func voiceNames() string {
 
 // voiceInput understands a shape or a chord symbol, and returns what should be known of how that was read; a symbol is heard in
 // its easiest shape.
-func voiceInput(t *fret.Tuning, input string) (v fret.Voicing, how remark, err error) {
+func voiceInput(t *fret.Tuning, input string) (v fret.Voicing, how command.Remark, err error) {
 	if isFrets(input) {
 		s, err := fret.ParseShape(input)
 		if err != nil {
@@ -163,13 +164,13 @@ func voiceInput(t *fret.Tuning, input string) (v fret.Voicing, how remark, err e
 		v, _, err = fret.Hear(t, s, theory.Context{})
 		return v, how, err
 	}
-	c, how, err := readChord(input)
+	c, how, err := command.ReadChord(input)
 	if err != nil {
 		return v, how, err
 	}
 	found := fret.Search(t, c, fret.DefaultHand)
 	if len(found) == 0 {
-		return v, how, how.after(fmt.Errorf("%s has no shape on %s that a hand can hold", c, t.Name))
+		return v, how, how.After(fmt.Errorf("%s has no shape on %s that a hand can hold", c, t.Name))
 	}
 	v, err = fret.Voice(t, found[0].Shape, c)
 	return v, how, err

@@ -12,9 +12,9 @@ import (
 	"syscall"
 	"time"
 
-	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
@@ -47,7 +47,7 @@ func newPractice() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "practice",
 		Short: "Practise: what sparetone alone does, with a choice of what and how long",
-		Args:  noArgs,
+		Args:  command.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return practise(cmd, p)
 		},
@@ -70,15 +70,15 @@ func newPractice() *cobra.Command {
 
 func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	if cmd.Flags().Changed("minutes") && !(p.minutes >= 1 && p.minutes <= 120) {
-		return callWrong("--minutes: %v; a practice lasts 1 to 120 minutes", p.minutes)
+		return command.Wrong("--minutes: %v; a practice lasts 1 to 120 minutes", p.minutes)
 	}
 	for _, id := range p.drills {
 		if _, ok := catalogue.ByID(id); !ok {
-			return callWrong("--drill: %q is no drill; the drills are %s", theory.Clean(id), strings.Join(catalogue.IDs(), ", "))
+			return command.Wrong("--drill: %q is no drill; the drills are %s", theory.Clean(id), strings.Join(catalogue.IDs(), ", "))
 		}
 	}
 	if cmd.Flags().Changed("drill") && len(p.drills) == 0 {
-		return callWrong("--drill: name a drill; the drills are %s", strings.Join(catalogue.IDs(), ", "))
+		return command.Wrong("--drill: name a drill; the drills are %s", strings.Join(catalogue.IDs(), ", "))
 	}
 	steps, alone := course.BuiltIn(), (*lesson.Lesson)(nil)
 	if p.lesson != "" {
@@ -97,18 +97,18 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 			return err
 		}
 	}
-	file, notice, err := openProgress(cmd)
+	file, notice, err := command.OpenProgress(cmd)
 	if err != nil {
 		return err
 	}
 	notice = strings.TrimSpace(notice + " " + keptAlike(file))
 	defer func() {
 		if _, wrong := keepAlike(file); wrong != nil {
-			err = errors.Join(err, fault(wrong))
+			err = errors.Join(err, command.Fault(wrong))
 		}
 		// What went wrong with the file while practice went on was told then; the end and the exit status tell it too.
 		if wrong := file.Close(); wrong != nil {
-			err = errors.Join(err, fault(advised(wrong)))
+			err = errors.Join(err, command.Fault(command.WithAdvice(wrong)))
 		}
 	}()
 	settings, err := settingsOf(file, p)
@@ -143,11 +143,11 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	}
 	if p.song != "" {
 		if app.Called, err = app.SongWay(chart); err != nil {
-			return callWrong("--song: %s: %w", theory.Clean(p.song), err)
+			return command.Wrong("--song: %s: %w", theory.Clean(p.song), err)
 		}
 	}
 	if err := app.Plan(p.weak); err != nil {
-		return callWrong("%w", err)
+		return command.Wrong("%w", err)
 	}
 	return present(cmd, p, app)
 }
@@ -164,23 +164,18 @@ func speakerOf(s practice.Settings, p practiceFlags) synth.Speaker {
 func present(cmd *cobra.Command, p practiceFlags, app practice.App) error {
 	in, out := cmd.InOrStdin(), cmd.OutOrStdout()
 	if !p.lines && canDraw(in, out) {
-		endsByItself(cmd.Context())
-		return fault(tui.Run(cmd.Context(), app, in, out))
+		command.EndsByItself(cmd.Context())
+		return command.Fault(tui.Run(cmd.Context(), app, in, out))
 	}
 	signal.Ignore(syscall.SIGPIPE) // a reader that has gone is an error like a full disk
-	return fault(lines.Run(cmd.Context(), app, in, stdout(cmd)))
+	return command.Fault(lines.Run(cmd.Context(), app, in, command.Stdout(cmd)))
 }
 
 // canDraw reports whether there is a terminal at both ends that a screen can be drawn on: one that tells what it is
 // (TERM, which Windows does not have), and is not called dumb.
 func canDraw(in, out any) bool {
 	kind := os.Getenv("TERM")
-	return isTerminal(in) && isTerminal(out) && kind != "dumb" && (kind != "" || runtime.GOOS == "windows")
-}
-
-func isTerminal(stream any) bool {
-	f, ok := stream.(interface{ Fd() uintptr })
-	return ok && term.IsTerminal(f.Fd())
+	return command.IsTerminal(in) && command.IsTerminal(out) && kind != "dumb" && (kind != "" || runtime.GOOS == "windows")
 }
 
 // haveSteps refuses a drill for which the course has no step.
@@ -193,7 +188,7 @@ func haveSteps(course course.Course, lesson string, ids []string) error {
 	}
 	for _, id := range ids {
 		if !slices.Contains(has, id) {
-			return callWrong("--drill: %s has no step for %s; it has steps for %s", theory.Clean(lesson), id, strings.Join(has, ", "))
+			return command.Wrong("--drill: %s has no step for %s; it has steps for %s", theory.Clean(lesson), id, strings.Join(has, ", "))
 		}
 	}
 	return nil
@@ -205,11 +200,11 @@ func settingsOf(file *store.File, p practiceFlags) (practice.Settings, error) {
 	if p.tuning != "" {
 		t, err := fret.ParseTuning(p.tuning)
 		if err != nil {
-			return s, callWrong("%w", err)
+			return s, command.Wrong("%w", err)
 		}
 		s.Tuning = t.Name
 		if err := s.Keep(file, "tuning"); err != nil {
-			return s, fault(err)
+			return s, command.Fault(err)
 		}
 	}
 	s.AtOnce = s.AtOnce || p.atOnce // for this time

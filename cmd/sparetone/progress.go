@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/progress/memory"
@@ -23,12 +24,12 @@ func newProgress() *cobra.Command {
 			"Known are the items whose last answer was right, each counted by its chance of being right again\n" +
 			"today, or tomorrow where it was asked today. Below stands how often you were right where that was\n" +
 			"foretold with some chance.",
-		Args: noArgs,
+		Args: command.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return readProgress(cmd, func(f *store.File) error { return showProgress(cmd, f) })
+			return command.ReadProgress(cmd, func(f *store.File) error { return showProgress(cmd, f) })
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	cmd.AddCommand(newWeak(), newExport(), newImport(), newUndo(), newSync(), newName(), newBackup(), newCheck(), newRestore(), newRescue())
 	return cmd
 }
@@ -118,58 +119,58 @@ func divide(standings []memory.Standing, now time.Time) []progressRow {
 func showProgress(cmd *cobra.Command, file *store.File) error {
 	standings, err := file.Standings()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
-	o := newOutput(cmd)
+	o := command.NewOutput(cmd)
 	clock, err := file.Clock()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
 	known, _, err := file.Known()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
 	rows, held := divide(standings, clock.Now), foretold(known)
-	if o.json {
+	if o.AsJSON {
 		for _, row := range rows {
-			if err := o.object(row); err != nil {
+			if err := o.Object(row); err != nil {
 				return err
 			}
 		}
 		for _, row := range held {
-			if err := o.object(row); err != nil {
+			if err := o.Object(row); err != nil {
 				return err
 			}
 		}
-		return o.done()
+		return o.Done()
 	}
 	doubted, err := file.Doubted()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
 	if len(rows) == 0 && doubted == 0 {
-		o.printf("Nothing has been practised yet.\n")
-		return o.done()
+		o.Printf("Nothing has been practised yet.\n")
+		return o.Done()
 	}
 	sessions, err := file.Sessions()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
 	if n := len(sessions); n > 0 {
-		o.printf("%s", count(n, "session"))
+		o.Printf("%s", command.Count(n, "session"))
 		if i := slices.IndexFunc(sessions, func(s progress.Session) bool { return !s.Doubted }); i >= 0 {
-			o.printf(" since %s", sessions[i].Began.Local().Format("2 January 2006"))
+			o.Printf(" since %s", sessions[i].Began.Local().Format("2 January 2006"))
 		}
-		o.printf(". ")
+		o.Printf(". ")
 	}
 	if len(rows) > 0 {
-		o.printf("%d due now, %d weak.\n", rows[0].Due, rows[0].Weak)
+		o.Printf("%d due now, %d weak.\n", rows[0].Due, rows[0].Weak)
 	}
 	if doubted > 0 {
-		o.printf("%s\n", timeDoubted(doubted))
+		o.Printf("%s\n", timeDoubted(doubted))
 	}
 	if len(rows) == 0 {
-		return o.done()
+		return o.Done()
 	}
 	part := ""
 	for _, row := range rows {
@@ -178,14 +179,14 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 		}
 		if row.Part != part {
 			part = row.Part
-			o.printf("\n%-18s %5s %5s  %-26s %s\n", heading[part], "items", "known", "right in eight weeks", "last weeks, %")
+			o.Printf("\n%-18s %5s %5s  %-26s %s\n", heading[part], "items", "known", "right in eight weeks", "last weeks, %")
 		}
-		o.printf("%-18s %5d %5.0f  %-26s %s\n", theory.Clean(row.Name), row.Items, row.Known, rate(row.Right, row.Asked), trend(row.Weeks))
+		o.Printf("%-18s %5d %5.0f  %-26s %s\n", theory.Clean(row.Name), row.Items, row.Known, rate(row.Right, row.Asked), trend(row.Weeks))
 	}
-	o.printf("\nKnown is what was right the last time, less what has faded since.\n")
-	o.printf("In brackets: where the share truly lies, 95 times in 100.\n")
+	o.Printf("\nKnown is what was right the last time, less what has faded since.\n")
+	o.Printf("In brackets: where the share truly lies, 95 times in 100.\n")
 	sayForetold(o, held)
-	return o.done()
+	return o.Done()
 }
 
 // timeDoubted says that answers do not count.
@@ -215,11 +216,4 @@ func trend(weeks []weekRow) string {
 		out = append(out, fmt.Sprintf("%3.0f", 100*float64(w.Right)/float64(w.Asked)))
 	}
 	return strings.Join(out, " ")
-}
-
-func count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
 }

@@ -10,6 +10,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/course"
 	"sparetone/progress"
 	"sparetone/progress/exchange"
@@ -24,22 +25,22 @@ func newExport() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "export [FILE]",
 		Short: "Write all sessions and answers as JSON lines, or the answers as CSV",
-		Args:  atMostOne,
+		Args:  command.AtMostOne,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			return readProgress(cmd, func(file *store.File) error {
+			return command.ReadProgress(cmd, func(file *store.File) error {
 				export := file.ExportJSON
 				if asCSV {
 					export = file.ExportCSV
 				}
 				if len(args) == 0 || args[0] == "-" {
-					return fault(export(&still{to: stdout(cmd), json: !asCSV}))
+					return command.Fault(export(&command.SafeText{To: command.Stdout(cmd), AsJSON: !asCSV}))
 				}
-				return fault(whole.New(args[0], 0o600, func(f *os.File) error { return export(&still{to: f, json: !asCSV}) }))
+				return command.Fault(whole.New(args[0], 0o600, func(f *os.File) error { return export(&command.SafeText{To: f, AsJSON: !asCSV}) }))
 			})
 		},
 	}
 	cmd.Flags().BoolVar(&asCSV, "csv", false, "answers only, as comma-separated values")
-	addJSON(cmd) // as without --csv
+	command.AddJSON(cmd) // as without --csv
 	cmd.MarkFlagsMutuallyExclusive("csv", "json")
 	return cmd
 }
@@ -74,44 +75,44 @@ func newImport() *cobra.Command {
 			"your own with --as-mine; on a terminal you are asked.",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return callWrong("%s needs a file, or - for standard input", cmd.CommandPath())
+				return command.Wrong("%s needs a file, or - for standard input", cmd.CommandPath())
 			}
-			file, err := openStrictly(cmd)
+			file, err := command.OpenStrictly(cmd)
 			if err != nil {
 				return err
 			}
 			defer file.Close()
-			o := newOutput(cmd)
+			o := command.NewOutput(cmd)
 			bad := false
 			for _, arg := range args {
 				got, err := importAsked(cmd, file, o, arg, asMine || cmd.Flags().Changed("progress"))
 				if err == nil {
 					err = showImported(o, arg, got, cmd.Flags().Changed("progress"))
-				} else if statusOf(err) == inputWrong {
+				} else if command.StatusOf(err) == command.InputWrong {
 					bad = true
-					err = o.refuse(arg, err)
+					err = o.Refuse(arg, err)
 				}
 				if err != nil {
 					return err
 				}
 			}
-			if err := o.done(); err != nil {
+			if err := o.Done(); err != nil {
 				return err
 			}
 			if bad {
-				return errReported
+				return command.ErrReported
 			}
 			return nil
 		},
 	}
 	cmd.Flags().BoolVar(&asMine, "as-mine", false, "take in what is of another progress file as your own, now and from now on")
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
 // showImported says what came of an import. Where the file was named, it is known that an empty one goes on from another.
-func showImported(o *output, arg string, got exchange.Imported, named bool) error {
-	if o.json {
+func showImported(o *command.Output, arg string, got exchange.Imported, named bool) error {
+	if o.AsJSON {
 		row := importRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy, []whoseRow{}, got.Goes, []whoseRow{}, got.Songs}
 		for _, w := range got.Of {
 			row.Whose = append(row.Whose, whoseRow(w))
@@ -119,21 +120,21 @@ func showImported(o *output, arg string, got exchange.Imported, named bool) erro
 		for _, w := range got.Joined {
 			row.Joined = append(row.Joined, whoseRow(w))
 		}
-		return o.object(row)
+		return o.Object(row)
 	}
-	o.printf("%s added, %d were there already.\n", count(got.Added, "answer"), got.Known)
+	o.Printf("%s added, %d were there already.\n", command.Count(got.Added, "answer"), got.Known)
 	if got.Songs > 0 {
-		o.printf("%s added or changed.\n", count(got.Songs, "song"))
+		o.Printf("%s added or changed.\n", command.Count(got.Songs, "song"))
 	}
 	if got.Foreign > 0 {
-		o.printf("Among these: %s to what this version does not know, such as %s; kept, but not asked.\n",
-			count(got.Foreign, "answer"), theory.Clean(got.Such))
+		o.Printf("Among these: %s to what this version does not know, such as %s; kept, but not asked.\n",
+			command.Count(got.Foreign, "answer"), theory.Clean(got.Such))
 	}
 	if got.Goes && !named {
-		o.printf("Your progress file was empty, and goes on from %s; progress undo takes that back.\n", theory.Clean(fileOf(got.Of[0])))
+		o.Printf("Your progress file was empty, and goes on from %s; progress undo takes that back.\n", theory.Clean(fileOf(got.Of[0])))
 	}
 	for _, w := range got.Joined {
-		o.printf("This is of %s, and is taken in as yours from now on; progress undo takes that back.\n", theory.Clean(fileOf(w)))
+		o.Printf("This is of %s, and is taken in as yours from now on; progress undo takes that back.\n", theory.Clean(fileOf(w)))
 	}
 	return nil
 }
@@ -148,23 +149,23 @@ func fileOf(w progress.Whose) string {
 
 // importAsked imports, and asks where there is somebody to ask whether another's practice is to be taken in. Elsewhere it is
 // refused.
-func importAsked(cmd *cobra.Command, file *store.File, o *output, arg string, other bool) (exchange.Imported, error) {
+func importAsked(cmd *cobra.Command, file *store.File, o *command.Output, arg string, other bool) (exchange.Imported, error) {
 	got, err := importFrom(cmd, file, arg, other)
 	another := (*exchange.AnothersError)(nil)
 	if !errors.As(err, &another) {
 		return got, err
 	}
-	refusal := withStatus{fmt.Errorf("%w; --as-mine takes them in as yours, --progress FILE into a file of their own", another), inputWrong}
-	if about, unknown := os.Stat(arg); o.json || unknown != nil || !about.Mode().IsRegular() || !isTerminal(cmd.InOrStdin()) || !isTerminal(cmd.OutOrStdout()) {
+	refusal := command.BadInput(fmt.Errorf("%w; --as-mine takes them in as yours, --progress FILE into a file of their own", another))
+	if about, unknown := os.Stat(arg); o.AsJSON || unknown != nil || !about.Mode().IsRegular() || !command.IsTerminal(cmd.InOrStdin()) || !command.IsTerminal(cmd.OutOrStdout()) {
 		return got, refusal
 	}
-	o.printf("%s: %s of %s. Take them in as yours? yes or no: ", theory.Clean(arg), count(another.Answers, "answer"), theory.Clean(fileOf(another.Whose)))
-	if err := o.done(); err != nil {
+	o.Printf("%s: %s of %s. Take them in as yours? yes or no: ", theory.Clean(arg), command.Count(another.Answers, "answer"), theory.Clean(fileOf(another.Whose)))
+	if err := o.Done(); err != nil {
 		return got, err
 	}
-	said, err := bufio.NewReader(stdin(cmd)).ReadString('\n')
+	said, err := bufio.NewReader(command.Stdin(cmd)).ReadString('\n')
 	if err != nil && err != io.EOF {
-		return got, fault(err)
+		return got, command.Fault(err)
 	}
 	if said = strings.ToLower(strings.TrimSpace(said)); said != "yes" && said != "y" {
 		return got, refusal
@@ -173,26 +174,18 @@ func importAsked(cmd *cobra.Command, file *store.File, o *output, arg string, ot
 }
 
 func importFrom(cmd *cobra.Command, file *store.File, arg string, other bool) (exchange.Imported, error) {
-	in := stdin(cmd)
+	in := command.Stdin(cmd)
 	if arg != "-" {
-		f, err := openInput(cmd.Context(), arg)
+		f, err := command.OpenInput(cmd.Context(), arg)
 		if err != nil {
-			return exchange.Imported{}, fault(err)
+			return exchange.Imported{}, command.Fault(err)
 		}
 		defer f.Close()
-		in = patient(cmd.Context(), f)
+		in = command.Interruptible(cmd.Context(), f)
 	}
 	got, err := file.Import(in, exchange.Taking{From: arg, Means: course.Knows, Other: other})
 	if errors.As(err, &exported.BadExport{}) {
-		return got, orStatus(err, inputWrong)
+		return got, command.OrStatus(err, command.InputWrong)
 	}
-	return got, fault(err)
-}
-
-// atMostOne refuses a second argument.
-func atMostOne(cmd *cobra.Command, args []string) error {
-	if len(args) > 1 {
-		return callWrong("%s takes one file", cmd.CommandPath())
-	}
-	return nil
+	return got, command.Fault(err)
 }

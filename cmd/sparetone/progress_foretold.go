@@ -1,6 +1,9 @@
 package main
 
-import "sparetone/progress/memory"
+import (
+	"sparetone/cmd/sparetone/command"
+	"sparetone/progress/memory"
+)
 
 // foretoldRow is what became of answers that were held for right with a chance between two bounds, as --json prints it.
 type foretoldRow struct {
@@ -35,16 +38,16 @@ func foretold(known *memory.Derived) (rows []foretoldRow) {
 }
 
 // sayForetold writes how far what was foretold holds, where enough answers say so.
-func sayForetold(o *output, rows []foretoldRow) {
+func sayForetold(o *command.Output, rows []foretoldRow) {
 	said := false
 	for _, r := range rows {
 		if r.Asked < memory.Enough {
 			continue
 		}
 		if !said {
-			o.printf("\nHow far it holds what was foretold of your answers:\n")
+			o.Printf("\nHow far it holds what was foretold of your answers:\n")
 			said = true
 		}
-		o.printf("  by %s, of what you were thought to answer right %.0f times in 100:\n    %s right\n", r.Name, 100*r.Foretold, rate(r.Right, r.Asked))
+		o.Printf("  by %s, of what you were thought to answer right %.0f times in 100:\n    %s right\n", r.Name, 100*r.Foretold, rate(r.Right, r.Asked))
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress/store"
 	"sparetone/theory"
 )
@@ -18,13 +19,13 @@ func newBackup() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "backup [FILE]",
 		Short: "Copy the progress file, beside it or to a file that is not there yet",
-		Args:  atMostOne,
+		Args:  command.AtMostOne,
 		RunE: func(cmd *cobra.Command, args []string) (err error) {
-			file, err := openThere(cmd)
+			file, err := command.OpenThere(cmd)
 			if err != nil {
 				return err
 			}
-			defer func() { err = errors.Join(err, fault(file.Close())) }()
+			defer func() { err = errors.Join(err, command.Fault(file.Close())) }()
 			path := ""
 			if len(args) > 0 {
 				path, err = args[0], file.SaveAs(args[0])
@@ -32,18 +33,18 @@ func newBackup() *cobra.Command {
 				path, err = file.Backup()
 			}
 			if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
-			o := newOutput(cmd)
-			if !o.json {
-				o.printf("%s\n", theory.Clean(path))
-			} else if err := o.object(backupRow{path}); err != nil {
+			o := command.NewOutput(cmd)
+			if !o.AsJSON {
+				o.Printf("%s\n", theory.Clean(path))
+			} else if err := o.Object(backupRow{path}); err != nil {
 				return err
 			}
-			return o.done()
+			return o.Done()
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
@@ -62,46 +63,46 @@ func newCheck() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "check",
 		Short: "Prove that the progress file is sound",
-		Args:  noArgs,
+		Args:  command.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			if err := isThere(cmd); err != nil {
+			if err := command.ProgressIsThere(cmd); err != nil {
 				return err
 			}
-			return readProgress(cmd, func(file *store.File) error { return showHealth(cmd, file) })
+			return command.ReadProgress(cmd, func(file *store.File) error { return showHealth(cmd, file) })
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
 func showHealth(cmd *cobra.Command, file *store.File) error {
 	h, err := file.Check()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
 	doubted, err := file.Doubted()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
-	o := newOutput(cmd)
-	if o.json {
-		if err := o.object(checkRow{h.Answers, h.Items, h.Sessions, h.Songs, doubted, len(h.Misfiled), h.Stale}); err != nil {
+	o := command.NewOutput(cmd)
+	if o.AsJSON {
+		if err := o.Object(checkRow{h.Answers, h.Items, h.Sessions, h.Songs, doubted, len(h.Misfiled), h.Stale}); err != nil {
 			return err
 		}
-		return o.done()
+		return o.Done()
 	}
-	o.printf("Sound: %s of %s in %s.\n", count(h.Answers, "answer"), count(h.Items, "item"), count(h.Sessions, "session"))
+	o.Printf("Sound: %s of %s in %s.\n", command.Count(h.Answers, "answer"), command.Count(h.Items, "item"), command.Count(h.Sessions, "session"))
 	if h.Songs > 0 {
-		o.printf("%s of your own.\n", count(h.Songs, "song"))
+		o.Printf("%s of your own.\n", command.Count(h.Songs, "song"))
 	}
 	if doubted > 0 {
-		o.printf("%s\n", timeDoubted(doubted))
+		o.Printf("%s\n", timeDoubted(doubted))
 	}
 	if n := len(h.Misfiled); n > 0 {
-		o.printf("%s under another drill than its own, such as %s; the next practice puts that right.\n", count(n, "item"), theory.Clean(h.Misfiled[0]))
+		o.Printf("%s under another drill than its own, such as %s; the next practice puts that right.\n", command.Count(n, "item"), theory.Clean(h.Misfiled[0]))
 	}
 	if h.Stale {
-		o.printf("What is worked out from the answers does not follow from them; the next practice makes it again.\n")
+		o.Printf("What is worked out from the answers does not follow from them; the next practice makes it again.\n")
 	}
-	return o.done()
+	return o.Done()
 }

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress/store"
 	"sparetone/theory"
 )
@@ -24,49 +25,49 @@ func newName() *cobra.Command {
 			"given that name; '' takes it away.",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return callWrong("%s takes one name; put quotes around one of several words", cmd.CommandPath())
+				return command.Wrong("%s takes one name; put quotes around one of several words", cmd.CommandPath())
 			}
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				if err := isThere(cmd); err != nil {
+				if err := command.ProgressIsThere(cmd); err != nil {
 					return err
 				}
-				return readProgress(cmd, func(f *store.File) error { return showWhose(cmd, f) })
+				return command.ReadProgress(cmd, func(f *store.File) error { return showWhose(cmd, f) })
 			}
-			file, err := openStrictly(cmd)
+			file, err := command.OpenStrictly(cmd)
 			if err != nil {
 				return err
 			}
 			defer file.Close()
 			if err := file.SetName(args[0]); errors.Is(err, store.ErrName) {
-				return callWrong("%w", err)
+				return command.Wrong("%w", err)
 			} else if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
 			return showWhose(cmd, file)
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
 func showWhose(cmd *cobra.Command, file *store.File) error {
 	w, err := file.Whose()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
-	o := newOutput(cmd)
+	o := command.NewOutput(cmd)
 	switch {
-	case o.json:
-		if err := o.object(whoseRow(w)); err != nil {
+	case o.AsJSON:
+		if err := o.Object(whoseRow(w)); err != nil {
 			return err
 		}
 	case w.Name == "":
-		o.printf("No name, with the id %s\n", theory.Clean(w.ID))
+		o.Printf("No name, with the id %s\n", theory.Clean(w.ID))
 	default:
-		o.printf("%s, with the id %s\n", theory.Clean(w.Name), theory.Clean(w.ID))
+		o.Printf("%s, with the id %s\n", theory.Clean(w.Name), theory.Clean(w.ID))
 	}
-	return o.done()
+	return o.Done()
 }

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress/store"
 	"sparetone/theory"
 )
@@ -35,59 +36,59 @@ func newRestore() *cobra.Command {
 		Long: "Go back to a copy: the newest that is sound, or the one that is named, by its name or its path.\n" +
 			"Answers that the present file has and the copy has not are kept, as far as they can be read.\n" +
 			"The present file is set aside beside the new one, and never deleted. --list says which copies there are.",
-		Args: atMostOne,
+		Args: command.AtMostOne,
 		RunE: func(cmd *cobra.Command, args []string) error {
-			path, err := progressPath(cmd)
+			path, err := command.ProgressPath(cmd)
 			if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
-			o := newOutput(cmd)
+			o := command.NewOutput(cmd)
 			if list {
 				for _, c := range store.CopiesOf(path) {
-					if o.json {
-						if err := o.object(copyRow{c.Path, c.ByHand, c.Before}); err != nil {
+					if o.AsJSON {
+						if err := o.Object(copyRow{c.Path, c.ByHand, c.Before}); err != nil {
 							return err
 						}
 						continue
 					}
-					o.printf("%s\n", theory.Clean(c.Path))
+					o.Printf("%s\n", theory.Clean(c.Path))
 				}
-				return o.done()
+				return o.Done()
 			}
 			got, err := store.Restore(path, append(args, "")[0], time.Now)
 			if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
-			if o.json {
-				if err := o.object(restoreRow(got)); err != nil {
+			if o.AsJSON {
+				if err := o.Object(restoreRow(got)); err != nil {
 					return err
 				}
 			} else {
-				o.printf("Back to %s: %s, of which %d are newer.\n", theory.Clean(got.Copy), count(got.Answers, "answer"), got.Newer)
+				o.Printf("Back to %s: %s, of which %d are newer.\n", theory.Clean(got.Copy), command.Count(got.Answers, "answer"), got.Newer)
 				if got.Aside != "" {
-					o.printf("What was there lies in %s.\n", theory.Clean(got.Aside))
+					o.Printf("What was there lies in %s.\n", theory.Clean(got.Aside))
 				}
 			}
 			return unreadable(o, got.Lost, got.AtLeast)
 		},
 	}
 	cmd.Flags().BoolVar(&list, "list", false, "list the copies there are, latest first, and do nothing")
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
 // unreadable ends a deed that is done, though some of a damaged file could not be read.
-func unreadable(o *output, lost int, atLeast bool) error {
-	if err := o.done(); err != nil {
+func unreadable(o *command.Output, lost int, atLeast bool) error {
+	if err := o.Done(); err != nil {
 		return err
 	}
 	switch {
 	case lost > 0 && atLeast:
-		return fault(fmt.Errorf("%s or more could not be read", count(lost, "answer")))
+		return command.Fault(fmt.Errorf("%s or more could not be read", command.Count(lost, "answer")))
 	case lost > 0:
-		return fault(fmt.Errorf("%s could not be read", count(lost, "answer")))
+		return command.Fault(fmt.Errorf("%s could not be read", command.Count(lost, "answer")))
 	case atLeast:
-		return fault(fmt.Errorf("it cannot be told whether an answer is missing: what counts them is damaged too"))
+		return command.Fault(fmt.Errorf("it cannot be told whether an answer is missing: what counts them is damaged too"))
 	}
 	return nil
 }
@@ -110,37 +111,37 @@ func newRescue() *cobra.Command {
 		Long: "Save every answer that can still be read of a damaged progress file into a new one, and count the\n" +
 			"others. An answer that is no longer what was written is not taken. The damaged file stays as it is.\n" +
 			"It ends with status 3 if anything could not be read.",
-		Args: atMostOne,
+		Args: command.AtMostOne,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if to == "" {
-				return callWrong("%s needs --out NEW, a file that is not there yet", cmd.CommandPath())
+				return command.Wrong("%s needs --out NEW, a file that is not there yet", cmd.CommandPath())
 			}
-			path, err := progressPath(cmd)
+			path, err := command.ProgressPath(cmd)
 			if len(args) > 0 {
 				path, err = args[0], nil
 			}
 			if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
 			got, err := store.Rescue(path, to, time.Now)
 			if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
-			o := newOutput(cmd)
-			if o.json {
-				if err := o.object(rescueRow{to, got.Answers, got.Sessions, got.Songs, got.Lost, got.AtLeast}); err != nil {
+			o := command.NewOutput(cmd)
+			if o.AsJSON {
+				if err := o.Object(rescueRow{to, got.Answers, got.Sessions, got.Songs, got.Lost, got.AtLeast}); err != nil {
 					return err
 				}
 			} else {
-				o.printf("%s in %s saved in %s.\n", count(got.Answers, "answer"), count(got.Sessions, "session"), theory.Clean(to))
+				o.Printf("%s in %s saved in %s.\n", command.Count(got.Answers, "answer"), command.Count(got.Sessions, "session"), theory.Clean(to))
 				if got.Songs > 0 {
-					o.printf("%s of your own saved as well.\n", count(got.Songs, "song"))
+					o.Printf("%s of your own saved as well.\n", command.Count(got.Songs, "song"))
 				}
 			}
 			return unreadable(o, got.Lost, got.AtLeast)
 		},
 	}
 	cmd.Flags().StringVar(&to, "out", "", "the new file")
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/practice"
 	"sparetone/progress/exchange"
 	"sparetone/progress/store"
@@ -56,16 +57,16 @@ func newSync() *cobra.Command {
 		Args: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case len(args) > 1:
-				return callWrong("%s takes one folder", cmd.CommandPath())
+				return command.Wrong("%s takes one folder", cmd.CommandPath())
 			case off && len(args) > 0:
-				return callWrong("--off takes no folder")
+				return command.Wrong("--off takes no folder")
 			}
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) (err error) {
-			open := openThere
+			open := command.OpenThere
 			if len(args) > 0 {
-				open = openStrictly // on a new machine there is none yet
+				open = command.OpenStrictly // on a new machine there is none yet
 			}
 			file, err := open(cmd)
 			if err != nil {
@@ -73,41 +74,41 @@ func newSync() *cobra.Command {
 			}
 			defer func() {
 				if wrong := file.Close(); wrong != nil {
-					err = errors.Join(err, fault(wrong))
+					err = errors.Join(err, command.Fault(wrong))
 				}
 			}()
 			if off {
-				return fault(file.SetSyncFolder(""))
+				return command.Fault(file.SetSyncFolder(""))
 			}
 			folder, err := file.SyncFolder()
 			if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
 			if len(args) > 0 {
 				if folder, err = filepath.Abs(args[0]); err != nil {
-					return fault(err)
+					return command.Fault(err)
 				}
 			}
 			if folder == "" {
-				return callWrong("%s needs a folder the first time", cmd.CommandPath())
+				return command.Wrong("%s needs a folder the first time", cmd.CommandPath())
 			}
 			done, err := file.Sync(folder, syncHow(asMine))
 			if errors.Is(err, exchange.ErrSeveral) {
-				return orStatus(err, inputWrong)
+				return command.OrStatus(err, command.InputWrong)
 			}
 			if err == nil && len(args) > 0 {
 				err = file.SetSyncFolder(folder)
 			}
 			if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
-			return showSynced(newOutput(cmd), folder, done)
+			return showSynced(command.NewOutput(cmd), folder, done)
 		},
 	}
 	cmd.Flags().BoolVar(&off, "off", false, "no longer; what lies in the folder stays there")
 	cmd.Flags().BoolVar(&asMine, "as-mine", false, "take in what is of another progress file as your own, now and from now on")
 	cmd.MarkFlagsMutuallyExclusive("off", "as-mine")
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
@@ -118,11 +119,11 @@ func syncHow(asMine bool) store.SyncHow {
 }
 
 // showSynced says what came of each file, and of it all.
-func showSynced(o *output, folder string, done store.Synced) error {
+func showSynced(o *command.Output, folder string, done store.Synced) error {
 	bad := false
 	for _, u := range done.Unread {
 		bad = true
-		if err := o.refuse(u.Name, u.Err); err != nil {
+		if err := o.Refuse(u.Name, u.Err); err != nil {
 			return err
 		}
 	}
@@ -130,51 +131,51 @@ func showSynced(o *output, folder string, done store.Synced) error {
 	for _, f := range done.Files {
 		if f.Err != nil {
 			bad = true
-			if err := o.refuse(f.File.Name, advisedOfAnother(f.Err)); err != nil {
+			if err := o.Refuse(f.File.Name, advisedOfAnother(f.Err)); err != nil {
 				return err
 			}
 			continue
 		}
 		all.Answers += f.Answers
 		all.Sessions += f.Sessions
-		if !o.json {
-			o.printf("%s: %s\n", theory.Clean(f.File.Name), theory.Clean(becameOf(f)))
+		if !o.AsJSON {
+			o.Printf("%s: %s\n", theory.Clean(f.File.Name), theory.Clean(becameOf(f)))
 			continue
 		}
 		id, host := f.File.Machine()
-		if err := o.object(syncRow{"file", f.File.Name, id, host, whoseRow(f.File.Whose()), f.Answers, f.Sessions, f.Own, f.Copy, f.Stale, f.Joined}); err != nil {
+		if err := o.Object(syncRow{"file", f.File.Name, id, host, whoseRow(f.File.Whose()), f.Answers, f.Sessions, f.Own, f.Copy, f.Stale, f.Joined}); err != nil {
 			return err
 		}
 	}
-	if o.json {
-		if err := o.object(all); err != nil {
+	if o.AsJSON {
+		if err := o.Object(all); err != nil {
 			return err
 		}
 	} else {
 		showSum(o, all)
 	}
-	if err := o.done(); err != nil {
+	if err := o.Done(); err != nil {
 		return err
 	}
 	if bad {
-		return errReported
+		return command.ErrReported
 	}
 	return nil
 }
 
 // showSum says what came of it all.
-func showSum(o *output, all syncedRow) {
+func showSum(o *command.Output, all syncedRow) {
 	if all.Goes {
-		o.printf("Your progress file was empty, and goes on from these.\n")
+		o.Printf("Your progress file was empty, and goes on from these.\n")
 	}
 	if all.Undone > 0 {
-		o.printf("%s\n", sayUndone(all.Undone))
+		o.Printf("%s\n", sayUndone(all.Undone))
 	}
-	o.printf("%s and %s added", count(all.Answers, "answer"), count(all.Sessions, "session"))
+	o.Printf("%s and %s added", command.Count(all.Answers, "answer"), command.Count(all.Sessions, "session"))
 	if all.Wrote {
-		o.printf("; this machine's file is %s.\n", theory.Clean(filepath.Join(all.Folder, all.File)))
+		o.Printf("; this machine's file is %s.\n", theory.Clean(filepath.Join(all.Folder, all.File)))
 	} else {
-		o.printf("; this machine has nothing new to tell.\n")
+		o.Printf("; this machine has nothing new to tell.\n")
 	}
 }
 
@@ -196,7 +197,7 @@ func becameOf(f exchange.FileTaken) string {
 	if f.Joined {
 		says += ", yours from now on, which progress undo takes back"
 	}
-	return fmt.Sprintf("%s: %s and %s added", says, count(f.Answers, "answer"), count(f.Sessions, "session"))
+	return fmt.Sprintf("%s: %s and %s added", says, command.Count(f.Answers, "answer"), command.Count(f.Sessions, "session"))
 }
 
 // sayUndone says that imports went.

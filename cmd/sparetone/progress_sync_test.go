@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress/exchange"
 )
 
@@ -29,7 +30,7 @@ func TestSyncCommand(t *testing.T) {
 	folder, desk, lap := t.TempDir(), practisedFile(t), filepath.Join(t.TempDir(), "lap", "progress.db")
 	out, errs, ended := called(t, "", "progress", "sync", folder, "--json", "--progress", desk)
 	files, all := syncRows(t, out)
-	if ended != done || len(files) != 0 || !all.Wrote || all.Folder != folder || !strings.HasPrefix(all.File, exchange.MachinePrefix) {
+	if ended != command.Done || len(files) != 0 || !all.Wrote || all.Folder != folder || !strings.HasPrefix(all.File, exchange.MachinePrefix) {
 		t.Fatalf("ended %d with %s%s", ended, out, errs)
 	}
 	if _, err := os.Stat(filepath.Join(folder, all.File)); err != nil {
@@ -37,13 +38,13 @@ func TestSyncCommand(t *testing.T) {
 	}
 	out, errs, ended = called(t, "", "progress", "sync", folder, "--json", "--progress", lap)
 	files, all = syncRows(t, out)
-	if ended != done || len(files) != 1 || files[0].Answers != 12 || files[0].Sessions != 1 || files[0].Own || files[0].Copy || files[0].Stale || files[0].Joined || files[0].Machine == "" || files[0].Whose.ID == "" ||
+	if ended != command.Done || len(files) != 1 || files[0].Answers != 12 || files[0].Sessions != 1 || files[0].Own || files[0].Copy || files[0].Stale || files[0].Joined || files[0].Machine == "" || files[0].Whose.ID == "" ||
 		!all.Goes || all.Answers != 12 || all.Sessions != 1 || all.Undone != 0 {
 		t.Fatalf("ended %d with %s%s", ended, out, errs)
 	}
 	// What is practised on one is there when practice begins on the other, and goes back when it ends.
 	for _, path := range []string{lap, desk} {
-		if _, errs, ended := called(t, "1\nq\nyes\n", "practice", "--plain", "--silent", "--at-once", "--drill", "shape-name", "--progress", path); ended != done {
+		if _, errs, ended := called(t, "1\nq\nyes\n", "practice", "--plain", "--silent", "--at-once", "--drill", "shape-name", "--progress", path); ended != command.Done {
 			t.Fatalf("ended %d with %s", ended, errs)
 		}
 	}
@@ -52,7 +53,7 @@ func TestSyncCommand(t *testing.T) {
 		t.Error(out)
 	}
 	out, _, ended = called(t, "", "progress", "sync", "--progress", lap)
-	if want := "1 answer and 1 session added"; ended != done || !strings.Contains(out, want) || !strings.Contains(out, ": this machine's own\n") {
+	if want := "1 answer and 1 session added"; ended != command.Done || !strings.Contains(out, want) || !strings.Contains(out, ": this machine's own\n") {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	// What is wrong with a file is a line of its own, and the rest goes on.
@@ -62,7 +63,7 @@ func TestSyncCommand(t *testing.T) {
 		}
 	}
 	_, errs, ended = called(t, "", "progress", "sync", "--progress", lap)
-	if ended != inputWrong || strings.Count(errs, "\n") != 2 || !strings.Contains(errs, "sparetone-half.jsonl.gz: it is not whole") || !strings.Contains(errs, "sparetone-notes.txt: this is no file of a machine's practice") {
+	if ended != command.InputWrong || strings.Count(errs, "\n") != 2 || !strings.Contains(errs, "sparetone-half.jsonl.gz: it is not whole") || !strings.Contains(errs, "sparetone-notes.txt: this is no file of a machine's practice") {
 		t.Errorf("ended %d with %q", ended, errs)
 	}
 	out, _, _ = called(t, "q\n", "practice", "--plain", "--silent", "--progress", lap)
@@ -74,21 +75,21 @@ func TestSyncCommand(t *testing.T) {
 		t.Fatal(err)
 	}
 	out, errs, ended = called(t, "q\n", "practice", "--plain", "--silent", "--progress", lap)
-	if ended != faulty || !strings.Contains(out, "Practice goes on, but is not kept alike with your other machines: folder "+folder) || !strings.Contains(errs, "not kept alike with your other machines: folder "+folder) {
+	if ended != command.Faulty || !strings.Contains(out, "Practice goes on, but is not kept alike with your other machines: folder "+folder) || !strings.Contains(errs, "not kept alike with your other machines: folder "+folder) {
 		t.Errorf("ended %d with %s%s", ended, out, errs)
 	}
-	if _, errs, ended := called(t, "", "progress", "sync", "--progress", lap); ended != faulty || strings.Count(errs, "\n") != 1 {
+	if _, errs, ended := called(t, "", "progress", "sync", "--progress", lap); ended != command.Faulty || strings.Count(errs, "\n") != 1 {
 		t.Errorf("ended %d with %q", ended, errs)
 	}
-	if _, errs, ended := called(t, "", "progress", "sync", "--off", "--progress", lap); ended != done || errs != "" {
+	if _, errs, ended := called(t, "", "progress", "sync", "--off", "--progress", lap); ended != command.Done || errs != "" {
 		t.Errorf("ended %d with %q", ended, errs)
 	}
 	for _, call := range [][]string{{}, {"a", "b"}, {folder, "--off"}, {"--off", "--as-mine"}} {
-		if _, errs, ended := called(t, "", append([]string{"progress", "sync", "--progress", lap}, call...)...); ended != wrongCall || strings.Count(errs, "\n") != 1 {
+		if _, errs, ended := called(t, "", append([]string{"progress", "sync", "--progress", lap}, call...)...); ended != command.WrongCall || strings.Count(errs, "\n") != 1 {
 			t.Errorf("%q ended %d with %q", call, ended, errs)
 		}
 	}
-	if _, _, ended := called(t, "q\n", "practice", "--plain", "--silent", "--progress", lap); ended != done {
+	if _, _, ended := called(t, "q\n", "practice", "--plain", "--silent", "--progress", lap); ended != command.Done {
 		t.Errorf("ended %d", ended)
 	}
 }
@@ -97,25 +98,25 @@ func TestSyncCommand(t *testing.T) {
 func TestSyncRefusesAnothers(t *testing.T) {
 	folder, ann, ben := t.TempDir(), practisedFile(t), practisedFile(t)
 	for path, name := range map[string]string{ann: "Ann", ben: "Ben"} {
-		if _, errs, ended := called(t, "", "progress", "name", name, "--progress", path); ended != done {
+		if _, errs, ended := called(t, "", "progress", "name", name, "--progress", path); ended != command.Done {
 			t.Fatal(errs)
 		}
 	}
-	if _, errs, ended := called(t, "", "progress", "sync", folder, "--progress", ben); ended != done {
+	if _, errs, ended := called(t, "", "progress", "sync", folder, "--progress", ben); ended != command.Done {
 		t.Fatal(errs)
 	}
 	_, errs, ended := called(t, "", "progress", "sync", folder, "--progress", ann)
-	if want := ": this is the practice of Ben and not yours, 12 answers; nothing of it was taken in; --as-mine takes it in as yours\n"; ended != inputWrong || !strings.HasSuffix(errs, want) {
+	if want := ": this is the practice of Ben and not yours, 12 answers; nothing of it was taken in; --as-mine takes it in as yours\n"; ended != command.InputWrong || !strings.HasSuffix(errs, want) {
 		t.Errorf("ended %d with %q", ended, errs)
 	}
 	out, errs, ended := called(t, "", "progress", "sync", folder, "--as-mine", "--json", "--progress", ann)
 	files, all := syncRows(t, out)
-	if ended != done || all.Answers != 12 || len(files) != 2 || files[0].Joined == files[1].Joined {
+	if ended != command.Done || all.Answers != 12 || len(files) != 2 || files[0].Joined == files[1].Joined {
 		t.Errorf("ended %d with %s%s", ended, out, errs)
 	}
 	// An empty file does not know whose it is to be.
 	empty := filepath.Join(t.TempDir(), "progress.db")
-	if _, errs, ended := called(t, "", "progress", "sync", folder, "--progress", empty); ended != done && ended != inputWrong {
+	if _, errs, ended := called(t, "", "progress", "sync", folder, "--progress", empty); ended != command.Done && ended != command.InputWrong {
 		t.Errorf("ended %d with %q", ended, errs)
 	}
 }

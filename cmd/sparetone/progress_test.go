@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress"
 	"sparetone/progress/store"
 )
@@ -51,7 +52,7 @@ func TestProgressCommand(t *testing.T) {
 			t.Errorf("no %q in %s", want, out)
 		}
 	}
-	if ended != done || errs != "" {
+	if ended != command.Done || errs != "" {
 		t.Error(ended, errs)
 	}
 	for _, line := range strings.Split(out, "\n") {
@@ -98,7 +99,7 @@ func TestWeakCommand(t *testing.T) {
 	path := practisedFile(t)
 	out, _, ended := called(t, "", "progress", "weak", "--progress", path)
 	want := "chord-ear, dominant (ukulele)\n  right 1 of 9 (2 to 43 %), as guessing would be\n  taken for major 8 times: 57 to 98 % of its answers\n"
-	if out != want || ended != done {
+	if out != want || ended != command.Done {
 		t.Errorf("%q, want %q", out, want)
 	}
 	out, _, _ = called(t, "", "progress", "weak", "--json", "--progress", path)
@@ -113,10 +114,10 @@ func TestExportedAnswersCanBeImported(t *testing.T) {
 	for _, flags := range [][]string{{}, {"--csv"}} {
 		export := filepath.Join(t.TempDir(), "export")
 		other := filepath.Join(t.TempDir(), "other.db")
-		if _, errs, ended := called(t, "", append([]string{"progress", "export", export, "--progress", path}, flags...)...); ended != done {
+		if _, errs, ended := called(t, "", append([]string{"progress", "export", export, "--progress", path}, flags...)...); ended != command.Done {
 			t.Fatal(errs)
 		}
-		if _, errs, ended := called(t, "", "progress", "export", export, "--progress", path); ended != faulty {
+		if _, errs, ended := called(t, "", "progress", "export", export, "--progress", path); ended != command.Faulty {
 			t.Errorf("an export wrote over a file: %s", errs)
 		}
 		out, _, _ := called(t, "", "progress", "import", "--json", export, export, "--progress", other)
@@ -124,12 +125,12 @@ func TestExportedAnswersCanBeImported(t *testing.T) {
 		if len(rows) != 2 || rows[0].Added != 12 || rows[1].Known != 12 {
 			t.Errorf("%v: %+v", flags, rows)
 		}
-		if out, errs, ended := called(t, "", "progress", "check", "--progress", other); ended != done || !strings.HasPrefix(out, "Sound: 12 answers of 2 items") {
+		if out, errs, ended := called(t, "", "progress", "check", "--progress", other); ended != command.Done || !strings.HasPrefix(out, "Sound: 12 answers of 2 items") {
 			t.Error(out, errs)
 		}
 	}
 	export := filepath.Join(t.TempDir(), "export")
-	if _, errs, ended := called(t, "", "progress", "export", export, "--progress", path); ended != done {
+	if _, errs, ended := called(t, "", "progress", "export", export, "--progress", path); ended != command.Done {
 		t.Fatal(errs)
 	}
 	text, err := os.ReadFile(export)
@@ -142,7 +143,7 @@ func TestExportedAnswersCanBeImported(t *testing.T) {
 		t.Errorf("%q, want %q", said, want)
 	}
 	out, _, ended := called(t, "{\"kind\":\"x\x1b[2J\"}\n", "progress", "import", "-", "--progress", path)
-	if ended != inputWrong || strings.Contains(out, "\x1b") {
+	if ended != command.InputWrong || strings.Contains(out, "\x1b") {
 		t.Errorf("a hostile import ended %d with %q", ended, out)
 	}
 }
@@ -150,13 +151,13 @@ func TestExportedAnswersCanBeImported(t *testing.T) {
 func TestBackupCommand(t *testing.T) {
 	path := practisedFile(t)
 	out, errs, ended := called(t, "", "progress", "backup", "--progress", path)
-	if ended != done {
+	if ended != command.Done {
 		t.Fatal(errs)
 	}
-	if out, errs, ended := called(t, "", "progress", "check", "--progress", strings.TrimSpace(out)); ended != done || !strings.HasPrefix(out, "Sound: 12 answers") {
+	if out, errs, ended := called(t, "", "progress", "check", "--progress", strings.TrimSpace(out)); ended != command.Done || !strings.HasPrefix(out, "Sound: 12 answers") {
 		t.Error(out, errs)
 	}
-	if _, errs, ended := called(t, "", "progress", "backup", path, "--progress", path); ended != faulty {
+	if _, errs, ended := called(t, "", "progress", "backup", path, "--progress", path); ended != command.Faulty {
 		t.Errorf("a backup wrote over the file itself: %s", errs)
 	}
 }
@@ -166,15 +167,15 @@ func TestProgressOfAFileThatIsNoneOfOurs(t *testing.T) {
 	if err := os.WriteFile(path, []byte("a letter to my teacher"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for _, command := range [][]string{{"progress"}, {"progress", "weak"}, {"progress", "check"}, {"progress", "export"}, {"progress", "backup"}} {
-		if _, _, ended := called(t, "", append(command, "--progress", path)...); ended != faulty {
-			t.Errorf("%v ended %d", command, ended)
+	for _, line := range [][]string{{"progress"}, {"progress", "weak"}, {"progress", "check"}, {"progress", "export"}, {"progress", "backup"}} {
+		if _, _, ended := called(t, "", append(line, "--progress", path)...); ended != command.Faulty {
+			t.Errorf("%v ended %d", line, ended)
 		}
 	}
 	if kept, _ := os.ReadFile(path); string(kept) != "a letter to my teacher" {
 		t.Errorf("now it holds %q", kept)
 	}
-	if out, _, ended := called(t, "", "progress", "--progress", path+".none"); ended != done || out != "Nothing has been practised yet.\n" {
+	if out, _, ended := called(t, "", "progress", "--progress", path+".none"); ended != command.Done || out != "Nothing has been practised yet.\n" {
 		t.Error(out, ended)
 	}
 	if _, err := os.Stat(path + ".none"); err == nil {
@@ -186,19 +187,19 @@ func TestProgressOfAFileThatIsNoneOfOurs(t *testing.T) {
 func TestProgressKeptInJSON(t *testing.T) {
 	path := practisedFile(t)
 	out, _, ended := called(t, "", "progress", "check", "--json", "--progress", path)
-	if rows := objects[checkRow](t, out); ended != done || len(rows) != 1 || rows[0] != (checkRow{Answers: 12, Items: 2, Sessions: 1}) {
+	if rows := objects[checkRow](t, out); ended != command.Done || len(rows) != 1 || rows[0] != (checkRow{Answers: 12, Items: 2, Sessions: 1}) {
 		t.Errorf("ended %d with %s", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "backup", "--json", "--progress", path)
 	rows := objects[backupRow](t, out)
-	if ended != done || len(rows) != 1 {
+	if ended != command.Done || len(rows) != 1 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
 	plain, _, _ := called(t, "", "progress", "export", "--progress", path)
-	if out, _, ended := called(t, "", "progress", "export", "--json", "--progress", rows[0].Path); ended != done || out != plain || strings.Count(out, "\n") != 13 {
+	if out, _, ended := called(t, "", "progress", "export", "--json", "--progress", rows[0].Path); ended != command.Done || out != plain || strings.Count(out, "\n") != 13 {
 		t.Errorf("ended %d with %s, not %s", ended, out, plain)
 	}
-	if _, _, ended := called(t, "", "progress", "export", "--json", "--csv", "--progress", path); ended != wrongCall {
+	if _, _, ended := called(t, "", "progress", "export", "--json", "--csv", "--progress", path); ended != command.WrongCall {
 		t.Errorf("JSON and CSV at once ended %d", ended)
 	}
 }
@@ -218,15 +219,15 @@ func TestProgressOfADamagedFile(t *testing.T) {
 	if err := os.WriteFile(path, bytes, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for _, command := range [][]string{{}, {"weak", "--json"}, {"check"}, {"export"}, {"backup"}} {
-		out, err := exec.Command(binaryPath(t), append(append([]string{"progress"}, command...), "--progress", path)...).Output()
+	for _, line := range [][]string{{}, {"weak", "--json"}, {"check"}, {"export"}, {"backup"}} {
+		out, err := exec.Command(binaryPath(t), append(append([]string{"progress"}, line...), "--progress", path)...).Output()
 		ended := (*exec.ExitError)(nil)
-		if !errors.As(err, &ended) || status(ended.ExitCode()) != faulty || len(out) > 0 {
-			t.Fatalf("%v said %q and ended with %v", command, out, err)
+		if !errors.As(err, &ended) || command.Status(ended.ExitCode()) != command.Faulty || len(out) > 0 {
+			t.Fatalf("%v said %q and ended with %v", line, out, err)
 		}
 		said := string(ended.Stderr)
 		if !strings.HasPrefix(said, "sparetone: progress file "+path+": the file is damaged") || !strings.Contains(said, "sparetone progress restore") || !strings.Contains(said, "sparetone progress rescue") || strings.Count(said, "\n") != 1 {
-			t.Errorf("%v said %q", command, said)
+			t.Errorf("%v said %q", line, said)
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress/exchange"
 	"sparetone/progress/store"
 	"sparetone/theory"
@@ -32,48 +33,48 @@ func newUndo() *cobra.Command {
 		Long: "Take the latest import back: the answers, sessions and songs that came with it, and no others. What was\n" +
 			"practised since stays. Called again, it takes back the import before. The file is copied first.\n" +
 			"--list says which imports there are to take back, the latest first, and does nothing.",
-		Args: noArgs,
+		Args: command.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if list {
-				return readProgress(cmd, func(f *store.File) error { return showImports(cmd, f) })
+				return command.ReadProgress(cmd, func(f *store.File) error { return showImports(cmd, f) })
 			}
-			file, err := openThere(cmd)
+			file, err := command.OpenThere(cmd)
 			if err != nil {
 				return err
 			}
 			defer file.Close()
 			undone, err := file.UndoImport()
 			if err != nil {
-				return fault(err)
+				return command.Fault(err)
 			}
-			o := newOutput(cmd)
-			if !o.json {
-				o.printf("Taken back: %s.\n", theory.Clean(described(undone)))
-			} else if err := o.object(undoRowOf(undone)); err != nil {
+			o := command.NewOutput(cmd)
+			if !o.AsJSON {
+				o.Printf("Taken back: %s.\n", theory.Clean(described(undone)))
+			} else if err := o.Object(undoRowOf(undone)); err != nil {
 				return err
 			}
-			return o.done()
+			return o.Done()
 		},
 	}
 	cmd.Flags().BoolVar(&list, "list", false, "list the imports that can be taken back, latest first, and do nothing")
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
 func showImports(cmd *cobra.Command, file *store.File) error {
 	all, err := file.Imports()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
-	o := newOutput(cmd)
+	o := command.NewOutput(cmd)
 	for _, i := range all {
-		if !o.json {
-			o.printf("%s\n", theory.Clean(described(i)))
-		} else if err := o.object(undoRowOf(i)); err != nil {
+		if !o.AsJSON {
+			o.Printf("%s\n", theory.Clean(described(i)))
+		} else if err := o.Object(undoRowOf(i)); err != nil {
 			return err
 		}
 	}
-	return o.done()
+	return o.Done()
 }
 
 func undoRowOf(i exchange.Import) undoRow {
@@ -84,8 +85,8 @@ func undoRowOf(i exchange.Import) undoRow {
 func described(i exchange.Import) string {
 	songs := ""
 	if i.Songs > 0 {
-		songs = ", " + count(i.Songs, "song")
+		songs = ", " + command.Count(i.Songs, "song")
 	}
 	return fmt.Sprintf("the import of %s on %s, with %s, %s%s and %s that nothing else speaks of",
-		cmp.Or(i.From, "what nobody knows any more"), i.At.Local().Format("2 January 2006 at 15:04"), count(i.Answers, "answer"), count(i.Sessions, "session"), songs, count(i.Items, "item"))
+		cmp.Or(i.From, "what nobody knows any more"), i.At.Local().Format("2 January 2006 at 15:04"), command.Count(i.Answers, "answer"), command.Count(i.Sessions, "session"), songs, command.Count(i.Items, "item"))
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress/store"
 )
 
@@ -14,7 +15,7 @@ import (
 func exportFile(t *testing.T, path string, flags ...string) string {
 	t.Helper()
 	export := filepath.Join(t.TempDir(), "ann.jsonl")
-	if _, errs, ended := called(t, "", append([]string{"progress", "export", export, "--progress", path}, flags...)...); ended != done {
+	if _, errs, ended := called(t, "", append([]string{"progress", "export", export, "--progress", path}, flags...)...); ended != command.Done {
 		t.Fatal(errs)
 	}
 	return export
@@ -34,7 +35,7 @@ func TestUndoCommand(t *testing.T) {
 	for _, export := range []string{first, second} {
 		out, errs, ended := called(t, "", "progress", "import", "--json", export, "--progress", path)
 		rows := objects[importRow](t, out)
-		if ended != done || len(rows) != 1 || rows[0].Added != 12 || rows[0].Import == "" {
+		if ended != command.Done || len(rows) != 1 || rows[0].Added != 12 || rows[0].Import == "" {
 			t.Fatalf("ended %d with %s%s", ended, out, errs)
 		}
 		if _, err := os.Stat(rows[0].Copy); err != nil {
@@ -43,28 +44,28 @@ func TestUndoCommand(t *testing.T) {
 	}
 	listed, _, ended := called(t, "", "progress", "undo", "--list", "--json", "--progress", path)
 	rows := objects[undoRow](t, listed)
-	if ended != done || len(rows) != 2 || rows[0].Input != second || rows[1].Input != first || rows[1].Answers != 12 || rows[1].Items != 0 || time.Since(rows[0].At) > time.Minute {
+	if ended != command.Done || len(rows) != 2 || rows[0].Input != second || rows[1].Input != first || rows[1].Answers != 12 || rows[1].Items != 0 || time.Since(rows[0].At) > time.Minute {
 		t.Errorf("ended %d with %s", ended, listed)
 	}
 	if listed, _, _ := called(t, "", "progress", "undo", "--list", "--progress", path); strings.Count(listed, "\n") != 2 || !strings.HasPrefix(listed, "the import of "+second+" on ") {
 		t.Error(listed)
 	}
 	out, _, ended := called(t, "", "progress", "undo", "--progress", path)
-	if want := "Taken back: the import of " + second + " on " + time.Now().Format("2 January 2006 at "); ended != done || !strings.HasPrefix(out, want) || !strings.HasSuffix(out, ", with 12 answers, 1 session and 0 items that nothing else speaks of.\n") {
+	if want := "Taken back: the import of " + second + " on " + time.Now().Format("2 January 2006 at "); ended != command.Done || !strings.HasPrefix(out, want) || !strings.HasSuffix(out, ", with 12 answers, 1 session and 0 items that nothing else speaks of.\n") {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "undo", "--json", "--progress", path)
-	if rows := objects[undoRow](t, out); ended != done || len(rows) != 1 || rows[0].Input != first || rows[0].Answers != 12 || rows[0].Items != 2 {
+	if rows := objects[undoRow](t, out); ended != command.Done || len(rows) != 1 || rows[0].Input != first || rows[0].Answers != 12 || rows[0].Items != 2 {
 		t.Errorf("ended %d with %s", ended, out)
 	}
 	out, errs, ended := called(t, "", "progress", "undo", "--progress", path)
-	if out != "" || errs != "" && strings.Count(errs, "\n") != 1 || ended != faulty {
+	if out != "" || errs != "" && strings.Count(errs, "\n") != 1 || ended != command.Faulty {
 		t.Errorf("with nothing left it ended %d with %q, %q", ended, out, errs)
 	}
-	if out, _, ended := called(t, "", "progress", "check", "--progress", path); ended != done || !strings.HasPrefix(out, "Sound: 0 answers") {
+	if out, _, ended := called(t, "", "progress", "check", "--progress", path); ended != command.Done || !strings.HasPrefix(out, "Sound: 0 answers") {
 		t.Errorf("ended %d with %q", ended, out)
 	}
-	if _, _, ended := called(t, "", "progress", "undo", "--progress", path+".none"); ended != faulty {
+	if _, _, ended := called(t, "", "progress", "undo", "--progress", path+".none"); ended != command.Faulty {
 		t.Errorf("of no file it ended %d", ended)
 	}
 	if _, err := os.Stat(path + ".none"); err == nil {
@@ -97,15 +98,15 @@ func TestImportNamesFileLineAndField(t *testing.T) {
 		}
 		path := filepath.Join(t.TempDir(), "other.db")
 		out, errs, ended := called(t, "", "progress", "import", wrong, good, "--progress", path)
-		if ended != inputWrong || out != "12 answers added, 0 were there already.\n" || errs != "sparetone: "+wrong+": "+c.says+"\n" {
+		if ended != command.InputWrong || out != "12 answers added, 0 were there already.\n" || errs != "sparetone: "+wrong+": "+c.says+"\n" {
 			t.Errorf("ended %d with %q, %q", ended, out, errs)
 		}
 		out, _, ended = called(t, "", "progress", "import", "--json", good, wrong, "--progress", path)
-		if rows := strings.Split(out, "\n"); ended != inputWrong || len(rows) != 3 || objects[importRow](t, rows[0])[0].Known != 12 || objects[refused](t, rows[1])[0] != (refused{wrong, c.says}) {
+		if rows := strings.Split(out, "\n"); ended != command.InputWrong || len(rows) != 3 || objects[importRow](t, rows[0])[0].Known != 12 || objects[command.Refused](t, rows[1])[0] != (command.Refused{Input: wrong, Error: c.says}) {
 			t.Errorf("ended %d with %s", ended, out)
 		}
 	}
-	if _, errs, ended := called(t, "", "progress", "import", good+".none", "--progress", filepath.Join(t.TempDir(), "other.db")); ended != faulty || strings.Count(errs, "\n") > 1 {
+	if _, errs, ended := called(t, "", "progress", "import", good+".none", "--progress", filepath.Join(t.TempDir(), "other.db")); ended != command.Faulty || strings.Count(errs, "\n") > 1 {
 		t.Errorf("a file that is not there: ended %d with %q", ended, errs)
 	}
 }

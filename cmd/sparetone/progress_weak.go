@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
 	"sparetone/progress/memory"
 	"sparetone/progress/store"
@@ -40,24 +41,24 @@ func newWeak() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "weak",
 		Short: "List what is missed more than chance explains, and what it is taken for",
-		Args:  noArgs,
+		Args:  command.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			return readProgress(cmd, func(f *store.File) error { return showWeak(cmd, f) })
+			return command.ReadProgress(cmd, func(f *store.File) error { return showWeak(cmd, f) })
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }
 
 func showWeak(cmd *cobra.Command, file *store.File) error {
 	standings, err := file.Standings()
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
-	o := newOutput(cmd)
+	o := command.NewOutput(cmd)
 	weak := slices.DeleteFunc(standings, func(s memory.Standing) bool { return !s.Weak })
-	if len(weak) == 0 && !o.json {
-		o.printf("Nothing is weak: no item was missed more than chance explains.\n")
+	if len(weak) == 0 && !o.AsJSON {
+		o.Printf("Nothing is weak: no item was missed more than chance explains.\n")
 	}
 	for _, s := range weak {
 		row := weakRow{Item: s.Item, Chance: s.Chance, Asked: s.Latest.Asked, Right: s.Latest.Held, Low: s.Latest.Low, High: s.Latest.High, Guessing: s.Latest.Guessed / float64(max(1, s.Latest.Asked)), Due: s.Due, TakenFor: []takenRow{}}
@@ -67,19 +68,19 @@ func showWeak(cmd *cobra.Command, file *store.File) error {
 				row.TakenFor = append(row.TakenFor, takenRow{t.Item, t.Times, t.Low, t.High})
 			}
 		}
-		if o.json {
-			if err := o.object(row); err != nil {
+		if o.AsJSON {
+			if err := o.Object(row); err != nil {
 				return err
 			}
 			continue
 		}
-		o.printf("%s, %s (%s)\n  right %s%s\n", theory.Clean(row.Drill), theory.Clean(row.Target), theory.Clean(row.Tuning), rate(row.Right, row.Asked), guessing(s))
+		o.Printf("%s, %s (%s)\n  right %s%s\n", theory.Clean(row.Drill), theory.Clean(row.Target), theory.Clean(row.Tuning), rate(row.Right, row.Asked), guessing(s))
 		for _, t := range row.TakenFor {
 			_, target, _ := drills.SplitItem(t.Item)
-			o.printf("  taken for %s %d times: %.0f to %.0f %% of its answers\n", theory.Clean(target), t.Times, 100*t.Low, 100*t.High)
+			o.Printf("  taken for %s %d times: %.0f to %.0f %% of its answers\n", theory.Clean(target), t.Times, 100*t.Low, 100*t.High)
 		}
 	}
-	return o.done()
+	return o.Done()
 }
 
 // guessing says of what is right no more often than by guessing that it is so.

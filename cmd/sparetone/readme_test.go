@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/catalogue"
 )
 
@@ -51,7 +52,7 @@ func TestReadmeShowsWhatIsPrinted(t *testing.T) {
 		shown++
 		wanted, cut := strings.CutSuffix(wanted, "…\n")
 		out, errs, ended := called(t, "", inShell(call)...)
-		if ended != done || errs != "" || !strings.HasPrefix(out, wanted) || !cut && strings.TrimSpace(out) != strings.TrimSpace(wanted) {
+		if ended != command.Done || errs != "" || !strings.HasPrefix(out, wanted) || !cut && strings.TrimSpace(out) != strings.TrimSpace(wanted) {
 			t.Errorf("%s ended %d with\n%s%s\nwant\n%s", call, ended, out, errs, wanted)
 		}
 	}
@@ -91,7 +92,7 @@ func TestReadmeCommandsAreCommands(t *testing.T) {
 			}
 			if slices.Contains(quick, args[0]) {
 				run++
-				if out, errs, ended := called(t, "", args...); ended != done || out == "" || errs != "" {
+				if out, errs, ended := called(t, "", args...); ended != command.Done || out == "" || errs != "" {
 					t.Errorf("%q ended %d with %q, %q", call, ended, out, errs)
 				}
 			}
@@ -105,7 +106,7 @@ func TestReadmeCommandsAreCommands(t *testing.T) {
 // A paper of the README's class is written as it says, and so is the WAV file of play.
 func TestReadmeFiles(t *testing.T) {
 	t.Chdir(t.TempDir())
-	if _, errs, ended := called(t, "", inShell("paper --drill chord-ear --count 3 --seed 7 --out monday")...); ended != done {
+	if _, errs, ended := called(t, "", inShell("paper --drill chord-ear --count 3 --seed 7 --out monday")...); ended != command.Done {
 		t.Fatalf("ended %d: %s", ended, errs)
 	}
 	for _, name := range []string{"001.wav", "questions.md", "answers.md", "questions.jsonl"} {
@@ -113,7 +114,7 @@ func TestReadmeFiles(t *testing.T) {
 			t.Error(err)
 		}
 	}
-	if _, errs, ended := called(t, "", inShell("play 0003 0203 --how pick --out both.wav")...); ended != done {
+	if _, errs, ended := called(t, "", inShell("play 0003 0203 --how pick --out both.wav")...); ended != command.Done {
 		t.Errorf("ended %d: %s", ended, errs)
 	}
 }
@@ -135,7 +136,7 @@ func TestReadmeListsTheDrills(t *testing.T) {
 func TestReadmeSymbols(t *testing.T) {
 	out, _, ended := called(t, "", "chord", "--json", "Cm7b5", "Cø", "C-7(♭5)", "CMI7(b5)", "C half diminished")
 	rows := objects[chordRow](t, out)
-	if ended != done || len(rows) != 5 {
+	if ended != command.Done || len(rows) != 5 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
 	for _, r := range rows {
@@ -143,7 +144,7 @@ func TestReadmeSymbols(t *testing.T) {
 			t.Errorf("%s is not Cm7b5", r.Symbol)
 		}
 	}
-	if _, errs, ended := called(t, "", "chord", "Do7", "C+7b5"); ended != inputWrong || !strings.Contains(errs, "C7 or Ddim7") || strings.Count(errs, "\n") != 2 {
+	if _, errs, ended := called(t, "", "chord", "Do7", "C+7b5"); ended != command.InputWrong || !strings.Contains(errs, "C7 or Ddim7") || strings.Count(errs, "\n") != 2 {
 		t.Errorf("ended %d with %s", ended, errs)
 	}
 }

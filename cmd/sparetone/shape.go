@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/tui/draw"
@@ -46,15 +47,15 @@ func newShape() *cobra.Command {
 		Short:   "Say what a shape sounds, and which chords it is",
 		Example: "  sparetone shape 0003\n  sparetone shape x32010 --tuning guitar",
 	}
-	addJSON(cmd)
-	addTuning(cmd)
-	addKey(cmd, "a key such as Eb or F#m, which may decide between names")
+	command.AddJSON(cmd)
+	command.AddTuning(cmd)
+	command.AddKey(cmd, "a key such as Eb or F#m, which may decide between names")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		t, key, err := tuningAndKeyOf(cmd)
+		t, key, err := command.TuningAndKeyOf(cmd)
 		if err != nil {
 			return err
 		}
-		return each(cmd, args, func(o *output, input string) error {
+		return command.Each(cmd, args, func(o *command.Output, input string) error {
 			s, err := fret.ParseShape(input)
 			if err != nil {
 				return err
@@ -63,10 +64,10 @@ func newShape() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			if o.json {
-				return o.object(shapeRowOf(v, names))
+			if o.AsJSON {
+				return o.Object(shapeRowOf(v, names))
 			}
-			o.printf("%s\n", shapeText(v, names))
+			o.Printf("%s\n", shapeText(v, names))
 			return nil
 		})
 	}
@@ -75,7 +76,7 @@ func newShape() *cobra.Command {
 
 func shapeRowOf(v fret.Voicing, names []theory.Naming) shapeRow {
 	row := shapeRow{
-		Tuning: v.Tuning.Name, Shape: v.Shape.String(), Frets: frets(v.Shape),
+		Tuning: v.Tuning.Name, Shape: v.Shape.String(), Frets: command.FretsAsJSON(v.Shape),
 		Strings: make([]stringRow, len(v.Strings)), Names: make([]nameRow, len(names)),
 	}
 	for i, s := range v.Strings {
@@ -93,7 +94,7 @@ func shapeRowOf(v fret.Voicing, names []theory.Naming) shapeRow {
 	}
 	for i, n := range names {
 		c := n.Chord
-		row.Names[i] = nameRow{c.Symbol(), c.Root.ASCII(), c.Kind.ID, c.Bass.ASCII(), asWritten(c.Missing()), n.Reasons()}
+		row.Names[i] = nameRow{c.Symbol(), c.Root.ASCII(), c.Kind.ID, c.Bass.ASCII(), command.ShortNames(c.Missing()), n.Reasons()}
 	}
 	return row
 }
@@ -108,7 +109,7 @@ func shapeText(v fret.Voicing, names []theory.Naming) string {
 	for i, n := range names {
 		c := n.Chord
 		c.Without = 0 // what is left out is said in words
-		name := c.String() + lacking(n.Chord.Missing())
+		name := c.String() + command.Lacking(n.Chord.Missing())
 		switch {
 		case i == 0:
 			title = name
@@ -120,14 +121,5 @@ func shapeText(v fret.Voicing, names []theory.Naming) string {
 		title += ", or " + strings.Join(or, ", or ")
 	}
 	drawing := draw.Neck{Voicing: v, Named: v.Chord.Kind != nil}.Render(draw.Theme{})
-	return v.Shape.String() + " on " + v.Tuning.Name + ": " + title + "\n\n" + trimmed(drawing)
-}
-
-// trimmed takes the spaces off the ends of lines.
-func trimmed(s string) string {
-	lines := strings.Split(s, "\n")
-	for i, l := range lines {
-		lines[i] = strings.TrimRight(l, " ")
-	}
-	return strings.Join(lines, "\n") + "\n"
+	return v.Shape.String() + " on " + v.Tuning.Name + ": " + title + "\n\n" + command.Trimmed(drawing)
 }

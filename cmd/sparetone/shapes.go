@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/tui/draw"
@@ -35,46 +36,46 @@ func newShapes() *cobra.Command {
 			"0 for open strings alone, more for every finger, stretch and barre.",
 		Example: "  sparetone shapes Cadd9\n  sparetone shapes G/B --tuning guitar --limit 3",
 	}
-	addJSON(cmd)
-	addTuning(cmd)
+	command.AddJSON(cmd)
+	command.AddTuning(cmd)
 	var limit, maxFret int
 	cmd.Flags().IntVar(&maxFret, "max-fret", fret.DefaultHand.MaxFret, "the highest fret to look at")
 	cmd.Flags().IntVar(&limit, "limit", 0, fmt.Sprintf("at most so many for a chord (default all, %d when they are drawn)", shapesDrawn))
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		t, err := tuningOf(cmd)
+		t, err := command.TuningOf(cmd)
 		if err != nil {
 			return err
 		}
 		if maxFret < 0 || maxFret > t.Frets {
-			return callWrong("--max-fret: %d; this neck has %d frets", maxFret, t.Frets)
+			return command.Wrong("--max-fret: %d; this neck has %d frets", maxFret, t.Frets)
 		}
 		if limit < 0 {
-			return callWrong("--limit: %d; it must be 0, for all, or more", limit)
+			return command.Wrong("--limit: %d; it must be 0, for all, or more", limit)
 		}
 		hand := fret.DefaultHand
 		hand.MaxFret = maxFret
-		return each(cmd, args, func(o *output, input string) error {
-			c, how, err := readChord(input)
+		return command.Each(cmd, args, func(o *command.Output, input string) error {
+			c, how, err := command.ReadChord(input)
 			if err != nil {
 				return err
 			}
 			found := fret.Search(t, c, hand)
 			if len(found) == 0 {
-				return how.after(fmt.Errorf("%s has no shape on %s that a hand can hold up to fret %d", c, t.Name, maxFret))
+				return how.After(fmt.Errorf("%s has no shape on %s that a hand can hold up to fret %d", c, t.Name, maxFret))
 			}
 			most := limit
-			if most == 0 && !o.json {
+			if most == 0 && !o.AsJSON {
 				most = shapesDrawn
 			}
-			o.remark(how)
+			o.Remark(how)
 			if most > 0 {
 				found = found[:min(most, len(found))]
 			}
 			for _, f := range found {
-				if !o.json {
-					o.printf("%s\n", foundText(t, c, f))
-				} else if err := o.object(foundRow{
-					c.Symbol(), f.Shape.String(), frets(f.Shape), f.Fingers, f.Barre, f.Effort, asWritten(f.Missing), f.Taught, how.String(),
+				if !o.AsJSON {
+					o.Printf("%s\n", foundText(t, c, f))
+				} else if err := o.Object(foundRow{
+					c.Symbol(), f.Shape.String(), command.FretsAsJSON(f.Shape), f.Fingers, f.Barre, f.Effort, command.ShortNames(f.Missing), f.Taught, how.String(),
 				}); err != nil {
 					return err
 				}
@@ -87,10 +88,10 @@ func newShapes() *cobra.Command {
 
 // foundText draws a shape and says how it is held.
 func foundText(t *fret.Tuning, c theory.Chord, f fret.Found) string {
-	title := fmt.Sprintf("%s: %s%s", c, f.Shape, lacking(f.Missing))
+	title := fmt.Sprintf("%s: %s%s", c, f.Shape, command.Lacking(f.Missing))
 	drawing := ""
 	if v, err := fret.Voice(t, f.Shape, c); err == nil {
 		drawing = draw.Neck{Voicing: v, Named: true}.Render(draw.Theme{})
 	}
-	return fmt.Sprintf("%s\n%s; effort %.1f\n\n%s", title, hold(t, f), f.Effort, trimmed(drawing))
+	return fmt.Sprintf("%s\n%s; effort %.1f\n\n%s", title, command.Hold(t, f), f.Effort, command.Trimmed(drawing))
 }

@@ -13,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/progress/whole"
 )
 
@@ -117,7 +118,7 @@ func (w waiting) endedBy(t *testing.T, s syscall.Signal) {
 // An import that a signal ends in the middle has taken in nothing, and the next one all.
 func TestSignalInTheMiddleOfAnImport(t *testing.T) {
 	export, _, ended := called(t, "", "progress", "export", "--progress", practisedFile(t))
-	if ended != done {
+	if ended != command.Done {
 		t.Fatal("no export")
 	}
 	file := filepath.Join(t.TempDir(), "p.db")
@@ -138,7 +139,7 @@ func TestSignalInTheMiddleOfAnImport(t *testing.T) {
 	if got := answers(t, file); len(got) != 0 {
 		t.Errorf("%d answers of an import that was not finished", len(got))
 	}
-	if out, errs, ended := called(t, export, "progress", "import", "-", "--progress", file); ended != done || !strings.HasSuffix(out, "added, 0 were there already.\n") {
+	if out, errs, ended := called(t, export, "progress", "import", "-", "--progress", file); ended != command.Done || !strings.HasSuffix(out, "added, 0 were there already.\n") {
 		t.Errorf("ended %d with %q, %q", ended, out, errs)
 	}
 }
@@ -158,7 +159,7 @@ func TestFullOutput(t *testing.T) {
 		var errs bytes.Buffer
 		cmd.Stdout, cmd.Stderr = full, &errs
 		cmd.Run()
-		if code := cmd.ProcessState.ExitCode(); code != int(faulty) || !strings.Contains(errs.String(), "no space left on device") || strings.Count(errs.String(), "sparetone: ") != 1 {
+		if code := cmd.ProcessState.ExitCode(); code != int(command.Faulty) || !strings.Contains(errs.String(), "no space left on device") || strings.Count(errs.String(), "sparetone: ") != 1 {
 			t.Errorf("%s ended with %d and said %q", args, code, errs.String())
 		}
 	}
@@ -177,7 +178,7 @@ func TestLinesThatNobodyReads(t *testing.T) {
 	cmd.Stdin, cmd.Stdout, cmd.Stderr = strings.NewReader(strings.Repeat("1\n\n", 20)), write, &errs
 	cmd.Run()
 	write.Close()
-	if code := cmd.ProcessState.ExitCode(); code != int(faulty) || !strings.Contains(errs.String(), "broken pipe") {
+	if code := cmd.ProcessState.ExitCode(); code != int(command.Faulty) || !strings.Contains(errs.String(), "broken pipe") {
 		t.Errorf("it ended with %d and said %q", code, errs.String())
 	}
 	if got := answers(t, file); len(got) != 0 {

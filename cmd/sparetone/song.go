@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/practice"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -97,9 +98,9 @@ func newSong() *cobra.Command {
 			"of a MusicXML file, and find for each chord a shape, what it may be coloured with, and the path through all of them that asks least movement of the hand.",
 		Example: "  sparetone song loop.txt\n  sparetone song loop.txt --rich 8 --fix C=0003 --json\n  sparetone song loop.txt --wav loop.wav --sounds by-turns --click",
 	}
-	addJSON(cmd)
-	addTuning(cmd)
-	addKey(cmd, "the key, such as Eb or F#m (default: what the chart says, or what is found)")
+	command.AddJSON(cmd)
+	command.AddTuning(cmd)
+	command.AddKey(cmd, "the key, such as Eb or F#m (default: what the chart says, or what is found)")
 	f := cmd.Flags()
 	rich := f.Int("rich", usualRich, "0, plain and as easy as can be, to 10, as rich as can be")
 	fixed := f.StringArray("fix", nil, "settle the shape of a chord: CHORD=FRETS; may be given again")
@@ -112,13 +113,13 @@ func newSong() *cobra.Command {
 			return err
 		}
 		if len(args) != 1 {
-			return callWrong("%s needs one FILE with a chart, or - to read it from standard input", cmd.CommandPath())
+			return command.Wrong("%s needs one FILE with a chart, or - to read it from standard input", cmd.CommandPath())
 		}
 		if *rich < 0 || *rich > 10 {
-			return callWrong("--rich: %d; it must be 0 to 10", *rich)
+			return command.Wrong("--rich: %d; it must be 0 to 10", *rich)
 		}
 		wishes := arrange.Wishes{Rich: *rich}
-		t, key, err := tuningAndKeyOf(cmd)
+		t, key, err := command.TuningAndKeyOf(cmd)
 		if err != nil {
 			return err
 		}
@@ -129,7 +130,7 @@ func newSong() *cobra.Command {
 		for _, fix := range *fixed {
 			one, err := readFix(fix)
 			if err != nil {
-				return callWrong("--fix: %w", err)
+				return command.Wrong("--fix: %w", err)
 			}
 			wishes.Fixed = append(wishes.Fixed, one)
 		}
@@ -137,7 +138,7 @@ func newSong() *cobra.Command {
 		if err != nil {
 			return err
 		}
-		o := newOutput(cmd)
+		o := command.NewOutput(cmd)
 		a, err := arranged(chart, wishes)
 		var files []songFile
 		if err == nil {
@@ -149,26 +150,26 @@ func newSong() *cobra.Command {
 			files = append(files, more...)
 		}
 		if err != nil {
-			if err := o.refuse(args[0], err); err != nil {
+			if err := o.Refuse(args[0], err); err != nil {
 				return err
 			}
-			if err := o.done(); err != nil {
+			if err := o.Done(); err != nil {
 				return err
 			}
-			return errReported
+			return command.ErrReported
 		}
-		if o.json {
+		if o.AsJSON {
 			err = printSong(o, a)
 		} else {
-			o.printf("%s", songText(a))
+			o.Printf("%s", songText(a))
 		}
 		if err != nil {
 			return err
 		}
-		if err := o.done(); err != nil {
+		if err := o.Done(); err != nil {
 			return err
 		}
-		if err := put(files, forced(cmd)); err != nil || !out.play {
+		if err := put(files, command.Forced(cmd)); err != nil || !out.play {
 			return err
 		}
 		return out.playOn(cmd, a)
@@ -192,21 +193,21 @@ func readFix(typed string) (arrange.Fixed, error) {
 
 // readChart reads the text of a chart from a file, or from standard input for -.
 func readChart(cmd *cobra.Command, path string) (string, error) {
-	in := stdin(cmd)
+	in := command.Stdin(cmd)
 	if path != "-" {
-		f, err := openInput(cmd.Context(), path)
+		f, err := command.OpenInput(cmd.Context(), path)
 		if err != nil {
-			return "", fault(err)
+			return "", command.Fault(err)
 		}
 		defer f.Close()
-		in = patient(cmd.Context(), f)
+		in = command.Interruptible(cmd.Context(), f)
 	}
 	chart, err := practice.ChartFrom(in)
 	switch {
 	case errors.Is(err, practice.ErrLongChart), errors.Is(err, practice.ErrLongMusicXML):
-		return "", callWrong("%s: %w", theory.Clean(path), err)
+		return "", command.Wrong("%s: %w", theory.Clean(path), err)
 	case err != nil:
-		return "", fault(err)
+		return "", command.Fault(err)
 	}
 	return chart, nil
 }
@@ -221,7 +222,7 @@ func arranged(chart string, w arrange.Wishes) (arrange.Arrangement, error) {
 }
 
 // printSong prints a song as JSON, a line a chord and one for the whole.
-func printSong(o *output, a arrange.Arrangement) error {
+func printSong(o *command.Output, a arrange.Arrangement) error {
 	for _, p := range a.Places {
 		if p.Silent {
 			continue
@@ -233,7 +234,7 @@ func printSong(o *output, a arrange.Arrangement) error {
 		for _, c := range p.Colours {
 			row.Colours = append(row.Colours, colourRowOf(c))
 		}
-		if err := o.object(row); err != nil {
+		if err := o.Object(row); err != nil {
 			return err
 		}
 	}
@@ -252,7 +253,7 @@ func printSong(o *output, a arrange.Arrangement) error {
 		}
 		row.Threads = append(row.Threads, t)
 	}
-	return o.object(row)
+	return o.Object(row)
 }
 
 func colourRowOf(c arrange.Colour) colourRow {
@@ -304,11 +305,11 @@ func songText(a arrange.Arrangement) string {
 		}
 		rows = append(rows, row)
 	}
-	fmt.Fprintf(&b, "\n%s", columns(rows))
+	fmt.Fprintf(&b, "\n%s", command.Columns(rows))
 	fmt.Fprintf(&b, "\nMovement as it goes round: plain %.1f, path %.1f, counted in fingers that are set. Effort: plain %.1f, path %.1f.\n",
 		inFingers(a.Plain.Movement), inFingers(a.Chosen.Movement), a.Plain.Effort, a.Chosen.Effort)
 	fmt.Fprintf(&b, "Picked so that a doubled note is heard twice and an added one moves: %s\n", a.Picking())
-	b.WriteString("\nColours:\n" + columns(colourTable(a)))
+	b.WriteString("\nColours:\n" + command.Columns(colourTable(a)))
 	if len(a.Threads) > 0 {
 		b.WriteString("\nThreads, a string that may keep one note throughout:\n")
 		for _, th := range a.Threads {

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/perform"
 	"sparetone/synth"
 	"sparetone/theory"
@@ -39,23 +40,23 @@ func addSongOut(cmd *cobra.Command) *songOut {
 	f.Float64Var(&out.a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
 	f.BoolVar(&out.click, "click", false, "a click on each beat")
 	f.BoolVar(&out.countIn, "count-in", false, "a bar of clicks before")
-	addForce(cmd, "write in the place of files that are there")
+	command.AddForce(cmd, "write in the place of files that are there")
 	return out
 }
 
 // check says what in the options is wrong.
 func (out *songOut) check() error {
 	if _, err := synth.VoiceByName(out.voice); err != nil {
-		return callWrong("--voice: %w", err)
+		return command.Wrong("--voice: %w", err)
 	}
 	if !slices.Contains(perform.All(), perform.Sounds(out.sounds)) {
-		return callWrong("--sounds: %q; it is path, plain, by-turns or by-bars", theory.Clip(out.sounds))
+		return command.Wrong("--sounds: %q; it is path, plain, by-turns or by-bars", theory.Clip(out.sounds))
 	}
 	if !(out.tempo == 0 || out.tempo >= song.LowestTempo && out.tempo <= song.HighestTempo) {
-		return callWrong("--tempo: %v beats a minute; it must be %d to %d", out.tempo, song.LowestTempo, song.HighestTempo)
+		return command.Wrong("--tempo: %v beats a minute; it must be %d to %d", out.tempo, song.LowestTempo, song.HighestTempo)
 	}
 	if !(out.a4 >= synth.LowestA4 && out.a4 <= synth.HighestA4) {
-		return callWrong("--a4: %v Hz; it must be %v to %v", out.a4, synth.LowestA4, synth.HighestA4)
+		return command.Wrong("--a4: %v Hz; it must be %v to %v", out.a4, synth.LowestA4, synth.HighestA4)
 	}
 	return nil
 }
@@ -116,10 +117,10 @@ func put(files []songFile, force bool) error {
 		}
 	}
 	for _, f := range files {
-		if err := writeFile(f.path, force, f.write); errors.Is(err, fs.ErrExist) {
+		if err := command.WriteFile(f.path, force, f.write); errors.Is(err, fs.ErrExist) {
 			return isThereAlready(f.option, f.path)
 		} else if err != nil {
-			return fault(err)
+			return command.Fault(err)
 		}
 	}
 	return nil
@@ -128,24 +129,24 @@ func put(files []songFile, force bool) error {
 // isThereAlready is the error of an option that names a file to write where something lies. A folder is never replaced.
 func isThereAlready(option, path string) error {
 	if about, err := os.Stat(path); err == nil && about.IsDir() {
-		return callWrong("%s: %s is a folder; name a file", option, theory.Clean(path))
+		return command.Wrong("%s: %s is a folder; name a file", option, theory.Clean(path))
 	}
-	return callWrong("%s: %s is there already: name another file, or replace it with --force", option, theory.Clean(path))
+	return command.Wrong("%s: %s is there already: name another file, or replace it with --force", option, theory.Clean(path))
 }
 
 // playOn plays a song round and round until the command is stopped.
 func (out *songOut) playOn(cmd *cobra.Command, a arrange.Arrangement) error {
 	once, round, err := perform.Loop(a, out.wishes(1))
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
 	v, err := synth.VoiceByName(out.voice)
 	if err != nil {
-		return callWrong("--voice: %w", err)
+		return command.Wrong("--voice: %w", err)
 	}
 	sound, err := synth.RenderLoop(once, round, v, synth.Options{A4: out.a4})
 	if err != nil {
-		return fault(err)
+		return command.Fault(err)
 	}
-	return fault(playNow(cmd, sound, synth.AheadOfSong))
+	return command.Fault(playNow(cmd, sound, synth.AheadOfSong))
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/theory"
 	"sparetone/theory/song/arrange"
 	"sparetone/tui/draw/sheet"
@@ -48,11 +49,11 @@ func addSheet(cmd *cobra.Command) *sheetOptions {
 func (o *sheetOptions) check() error {
 	for _, path := range o.paths {
 		if sheetKinds[kindOfSheet(path)] == nil {
-			return callWrong("%s: %s: the file's name ends with .svg, .html or .pdf", o.option, theory.Clean(path))
+			return command.Wrong("%s: %s: the file's name ends with .svg, .html or .pdf", o.option, theory.Clean(path))
 		}
 	}
 	if _, ok := paperSizes[o.paper]; !ok {
-		return callWrong("--paper: %q; it is a4 or letter", theory.Clip(o.paper))
+		return command.Wrong("--paper: %q; it is a4 or letter", theory.Clip(o.paper))
 	}
 	return nil
 }

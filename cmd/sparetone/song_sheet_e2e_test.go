@@ -14,6 +14,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"sparetone/cmd/sparetone/command"
 )
 
 var sheetPictures = flag.String("sheet-pictures", "", "a folder to leave pictures of sheets in")
@@ -39,7 +41,7 @@ strum: D . D U . U D U
 func sheetOf(t *testing.T, ending string, more ...string) string {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "sheet"+ending)
-	if _, errs, ended := called(t, sheetSong, append([]string{"song", "-", "--sheet", path}, more...)...); ended != done {
+	if _, errs, ended := called(t, sheetSong, append([]string{"song", "-", "--sheet", path}, more...)...); ended != command.Done {
 		t.Fatal(ended, errs)
 	}
 	return path

@@ -10,6 +10,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"sparetone/cmd/sparetone/command"
 )
 
 // songOf reads the JSON of a song: a line a chord, and the last for the whole.
@@ -24,7 +26,7 @@ func songOf(t *testing.T, out string) (places []placeRow, whole songRow) {
 
 func TestSongCommand(t *testing.T) {
 	out, errs, ended := called(t, "| C | Am | F G7 |\n", "song", "-", "--json", "--rich", "10")
-	if ended != done || errs != "" {
+	if ended != command.Done || errs != "" {
 		t.Fatalf("ended %d: %s", ended, errs)
 	}
 	places, whole := songOf(t, out)
@@ -65,7 +67,7 @@ func TestSongIsPlainAtZero(t *testing.T) {
 // A shape that is settled stays, plain and coloured, wherever its chord comes.
 func TestSongShapesMayBeSettled(t *testing.T) {
 	out, _, ended := called(t, "| C | F | C | G |", "song", "-", "--json", "--fix", "C=5433", "--rich", "9")
-	if ended != done {
+	if ended != command.Done {
 		t.Fatal(out)
 	}
 	places, _ := songOf(t, out)
@@ -75,7 +77,7 @@ func TestSongShapesMayBeSettled(t *testing.T) {
 	for fix, says := range map[string]string{
 		"C=2010": "is F and not C", "Q=0003": "Q", "C=00": "", "C": "write a chord and its shape", "D=2220": "D does not come in the song", "C=0009,": "",
 	} {
-		if out, errs, ended := called(t, "| C |", "song", "-", "--fix", fix); ended == done || out != "" || !strings.Contains(errs, says) {
+		if out, errs, ended := called(t, "| C |", "song", "-", "--fix", fix); ended == command.Done || out != "" || !strings.Contains(errs, says) {
 			t.Errorf("%s ended %d: %s%s", fix, ended, out, errs)
 		}
 	}
@@ -97,23 +99,23 @@ func TestSongTakesTuningAndKey(t *testing.T) {
 // A chart that is wrong is refused in a line with its place, as JSON too; a file that is not there is a fault.
 func TestSongThatIsWrong(t *testing.T) {
 	const says = `line 2, column 3: "Gqq"`
-	if out, errs, ended := called(t, "| C |\n| Gqq |", "song", "-"); ended != inputWrong || out != "" || !strings.Contains(errs, says) {
+	if out, errs, ended := called(t, "| C |\n| Gqq |", "song", "-"); ended != command.InputWrong || out != "" || !strings.Contains(errs, says) {
 		t.Errorf("ended %d: %s%s", ended, out, errs)
 	}
 	out, _, ended := called(t, "| C |\n| Gqq |", "song", "-", "--json")
-	var row refused
-	if err := json.Unmarshal([]byte(out), &row); err != nil || ended != inputWrong || row.Input != "-" || !strings.Contains(row.Error, says) {
+	var row command.Refused
+	if err := json.Unmarshal([]byte(out), &row); err != nil || ended != command.InputWrong || row.Input != "-" || !strings.Contains(row.Error, says) {
 		t.Errorf("ended %d: %s", ended, out)
 	}
-	if _, errs, ended := called(t, "", "song", filepath.Join(t.TempDir(), "none.txt")); ended != faulty || errs == "" {
+	if _, errs, ended := called(t, "", "song", filepath.Join(t.TempDir(), "none.txt")); ended != command.Faulty || errs == "" {
 		t.Errorf("ended %d: %s", ended, errs)
 	}
 	for _, args := range [][]string{{"song"}, {"song", "a", "b"}, {"song", "-", "--rich", "11"}, {"song", "-", "--rich", "-1"}, {"song", "-", "--key", "Q"}, {"song", "-", "--tuning", "q"}} {
-		if _, errs, ended := called(t, "| C |", args...); ended != wrongCall || errs == "" {
+		if _, errs, ended := called(t, "| C |", args...); ended != command.WrongCall || errs == "" {
 			t.Errorf("%v ended %d: %s", args, ended, errs)
 		}
 	}
-	if _, _, ended := called(t, strings.Repeat("| C |\n", 1<<18), "song", "-"); ended != wrongCall {
+	if _, _, ended := called(t, strings.Repeat("| C |\n", 1<<18), "song", "-"); ended != command.WrongCall {
 		t.Errorf("a chart of 1.5 MB ended %d", ended)
 	}
 }
@@ -125,7 +127,7 @@ func TestSongTextIsClean(t *testing.T) {
 		t.Fatal(err)
 	}
 	out, _, ended := called(t, "", "song", path)
-	if ended != done || strings.ContainsRune(out, '\x1b') || !strings.HasPrefix(out, "a[2Jb\n") {
+	if ended != command.Done || strings.ContainsRune(out, '\x1b') || !strings.HasPrefix(out, "a[2Jb\n") {
 		t.Errorf("ended %d: %q", ended, out)
 	}
 }
@@ -135,16 +137,16 @@ func TestSongFiles(t *testing.T) {
 	dir := t.TempDir()
 	in := func(name string) string { return filepath.Join(dir, name) }
 	all := []string{"song", "-", "--wav", in("s.wav"), "--midi", in("s.mid"), "--musicxml", in("s.xml"), "--sounds", "by-turns", "--click", "--count-in", "--tempo", "300"}
-	if _, errs, ended := called(t, "| C | Gqq |", all...); ended != inputWrong || errs == "" {
+	if _, errs, ended := called(t, "| C | Gqq |", all...); ended != command.InputWrong || errs == "" {
 		t.Errorf("ended %d: %s", ended, errs)
 	}
-	if _, errs, ended := called(t, "tempo: 30\n"+strings.Repeat("|: C | G | F | C :| x16\n", 10), append(all, "--tempo", "30")...); ended != inputWrong || !strings.Contains(errs, "the longest") {
+	if _, errs, ended := called(t, "tempo: 30\n"+strings.Repeat("|: C | G | F | C :| x16\n", 10), append(all, "--tempo", "30")...); ended != command.InputWrong || !strings.Contains(errs, "the longest") {
 		t.Errorf("ended %d: %s", ended, errs)
 	}
 	if left, _ := os.ReadDir(dir); len(left) > 0 {
 		t.Fatalf("%v is written", left)
 	}
-	if _, errs, ended := called(t, "| C | G |", all...); ended != done || errs != "" {
+	if _, errs, ended := called(t, "| C | G |", all...); ended != command.Done || errs != "" {
 		t.Fatalf("ended %d: %s", ended, errs)
 	}
 	for name, begins := range map[string]string{"s.wav": "RIFF", "s.mid": "MThd", "s.xml": "<?xml"} {
@@ -155,17 +157,17 @@ func TestSongFiles(t *testing.T) {
 	if err := os.Remove(in("s.wav")); err != nil {
 		t.Fatal(err)
 	}
-	if _, errs, ended := called(t, "| C |", all...); ended != wrongCall || !strings.Contains(errs, "is there already") {
+	if _, errs, ended := called(t, "| C |", all...); ended != command.WrongCall || !strings.Contains(errs, "is there already") {
 		t.Errorf("ended %d: %s", ended, errs)
 	}
 	if _, err := os.Stat(in("s.wav")); err == nil {
 		t.Error("one file is written where another was in the way")
 	}
-	if _, errs, ended := called(t, "| C |", append(all, "--force")...); ended != done {
+	if _, errs, ended := called(t, "| C |", append(all, "--force")...); ended != command.Done {
 		t.Errorf("ended %d: %s", ended, errs)
 	}
 	for _, wrong := range [][]string{{"--tempo", "20"}, {"--sounds", "all"}, {"--voice", "q"}, {"--a4", "300"}} {
-		if _, errs, ended := called(t, "| C |", append([]string{"song", "-"}, wrong...)...); ended != wrongCall || !strings.Contains(errs, wrong[0]) {
+		if _, errs, ended := called(t, "| C |", append([]string{"song", "-"}, wrong...)...); ended != command.WrongCall || !strings.Contains(errs, wrong[0]) {
 			t.Errorf("%v ended %d: %s", wrong, ended, errs)
 		}
 	}
@@ -177,7 +179,7 @@ func TestPlayInTime(t *testing.T) {
 	length := func(args ...string) int {
 		t.Helper()
 		out, errs, ended := called(t, "", append([]string{"play", "C", "2000", "--force", "--out", path}, args...)...)
-		if ended != done || out != "C: 0003\nAm: 2000\n" {
+		if ended != command.Done || out != "C: 0003\nAm: 2000\n" {
 			t.Fatalf("%v ended %d: %s%s", args, ended, out, errs)
 		}
 		info, err := os.Stat(path)
@@ -200,11 +202,11 @@ func TestPlayInTime(t *testing.T) {
 		}
 	}
 	for _, wrong := range []string{"5", "4h", "x", "4 2 2b"} {
-		if _, errs, ended := called(t, "", "play", "C", "--order", wrong, "--out", path+".none"); ended != wrongCall || !strings.Contains(errs, "--order") {
+		if _, errs, ended := called(t, "", "play", "C", "--order", wrong, "--out", path+".none"); ended != command.WrongCall || !strings.Contains(errs, "--order") {
 			t.Errorf("%s ended %d: %s", wrong, ended, errs)
 		}
 	}
-	if _, errs, ended := called(t, "", "play", "C", "--order", "4", "--how", "strum", "--out", path+".none"); ended != wrongCall || errs == "" {
+	if _, errs, ended := called(t, "", "play", "C", "--order", "4", "--how", "strum", "--out", path+".none"); ended != command.WrongCall || errs == "" {
 		t.Errorf("ended %d: %s", ended, errs)
 	}
 }
@@ -215,18 +217,18 @@ func TestSongSheets(t *testing.T) {
 	dir := t.TempDir()
 	in := func(name string) string { return filepath.Join(dir, name) }
 	args := []string{"song", "-", "--sheet", in("s.svg"), "--sheet", in("s.HTML"), "--sheet", in("s.pdf"), "--paper", "letter", "--left", "--large"}
-	if _, errs, ended := called(t, "[C]雨が降る", args...); ended != inputWrong || !strings.Contains(errs, "雨") {
+	if _, errs, ended := called(t, "[C]雨が降る", args...); ended != command.InputWrong || !strings.Contains(errs, "雨") {
 		t.Errorf("ended %d: %s", ended, errs)
 	}
 	for _, wrong := range [][]string{{"--sheet", in("s.png")}, {"--paper", "a5"}} {
-		if _, errs, ended := called(t, "| C |", append(args, wrong...)...); ended != wrongCall || !strings.Contains(errs, wrong[0]) {
+		if _, errs, ended := called(t, "| C |", append(args, wrong...)...); ended != command.WrongCall || !strings.Contains(errs, wrong[0]) {
 			t.Errorf("%v ended %d: %s", wrong, ended, errs)
 		}
 	}
 	if left, _ := os.ReadDir(dir); len(left) > 0 {
 		t.Fatalf("%v is written", left)
 	}
-	if _, errs, ended := called(t, "| C |", args...); ended != done {
+	if _, errs, ended := called(t, "| C |", args...); ended != command.Done {
 		t.Fatalf("ended %d: %s", ended, errs)
 	}
 	for name, begins := range map[string]string{"s.svg": "<svg", "s.HTML": "<!DOCTYPE html>", "s.pdf": "%PDF-"} {
@@ -240,7 +242,7 @@ func TestSongSheets(t *testing.T) {
 func TestSongFromMusicXML(t *testing.T) {
 	dir := t.TempDir()
 	file := filepath.Join(dir, "s.xml")
-	if _, errs, ended := called(t, "title: T\n| C | F G |", "song", "-", "--rich", "0", "--musicxml", file); ended != done {
+	if _, errs, ended := called(t, "title: T\n| C | F G |", "song", "-", "--rich", "0", "--musicxml", file); ended != command.Done {
 		t.Fatal(errs)
 	}
 	text, err := os.ReadFile(file)
@@ -270,7 +272,7 @@ func TestSongFromMusicXML(t *testing.T) {
 		"packed without a list": pack(map[string]string{"s.xml": string(text)}),
 	} {
 		out, errs, ended := called(t, in, "song", "-", "--json")
-		if ended != done {
+		if ended != command.Done {
 			t.Errorf("%s: ended %d: %s", name, ended, errs)
 			continue
 		}
@@ -280,7 +282,7 @@ func TestSongFromMusicXML(t *testing.T) {
 		}
 	}
 	for name, in := range map[string]string{"no MusicXML": pack(map[string]string{"s.txt": "| C |"}), "cut": pack(map[string]string{"s.xml": string(text)})[:300], "other XML": "<?xml version='1.0'?><a/>"} {
-		if out, errs, ended := called(t, in, "song", "-"); ended != inputWrong || out != "" || strings.Count(errs, "\n") != 1 {
+		if out, errs, ended := called(t, in, "song", "-"); ended != command.InputWrong || out != "" || strings.Count(errs, "\n") != 1 {
 			t.Errorf("%s: ended %d: %s%s", name, ended, out, errs)
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/bench"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -39,21 +40,21 @@ func newSwaps() *cobra.Command {
 		Long:    "Find every note that a chord can take on in the place of a doubled one by moving one string, and what is suspended by\nmoving its only third. A symbol stands for the first of its shapes that can take on something.",
 		Example: "  sparetone swaps 0003\n  sparetone swaps G --key D",
 	}
-	addJSON(cmd)
-	addTuning(cmd)
-	addKey(cmd, "mark the notes of a key such as Eb or F#m, and put them first")
+	command.AddJSON(cmd)
+	command.AddTuning(cmd)
+	command.AddKey(cmd, "mark the notes of a key such as Eb or F#m, and put them first")
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
-		t, key, err := tuningAndKeyOf(cmd)
+		t, key, err := command.TuningAndKeyOf(cmd)
 		if err != nil {
 			return err
 		}
-		return each(cmd, args, func(o *output, input string) error {
+		return command.Each(cmd, args, func(o *command.Output, input string) error {
 			v, swaps, err := swapsOf(t, input, key)
 			if err != nil {
 				return err
 			}
-			if !o.json {
-				o.printf("%s\n", swapsText(v, swaps, key))
+			if !o.AsJSON {
+				o.Printf("%s\n", swapsText(v, swaps, key))
 				return nil
 			}
 			for _, s := range swaps {
@@ -71,7 +72,7 @@ func newSwaps() *cobra.Command {
 				if s.Rubbing() {
 					row.Rubs = s.Rubs.String()
 				}
-				if err := o.object(row); err != nil {
+				if err := o.Object(row); err != nil {
 					return err
 				}
 			}
@@ -101,7 +102,7 @@ func swapsOf(t *fret.Tuning, input string, key *theory.Key) (v fret.Voicing, swa
 		}
 		return v, swaps, nil
 	}
-	c, how, err := readChord(input)
+	c, how, err := command.ReadChord(input)
 	if err != nil {
 		return v, nil, err
 	}
@@ -111,7 +112,7 @@ func swapsOf(t *fret.Tuning, input string, key *theory.Key) (v fret.Voicing, swa
 			return v, swaps, err
 		}
 	}
-	return v, nil, how.after(fmt.Errorf("%s: no shape of it on %s takes on a note when one string moves", c, t.Name))
+	return v, nil, how.After(fmt.Errorf("%s: no shape of it on %s takes on a note when one string moves", c, t.Name))
 }
 
 // isFrets reports whether an input is meant as frets, not as a chord symbol: it starts with a digit, or with the x of a
@@ -125,12 +126,12 @@ func isFrets(input string) bool {
 func swapsText(v fret.Voicing, swaps []fret.Swap, key *theory.Key) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s on %s: %s\n\n", v.Shape, v.Tuning.Name, v.Chord)
-	b.WriteString(trimmed(draw.Neck{Voicing: v, Named: true}.Render(draw.Theme{})))
+	b.WriteString(command.Trimmed(draw.Neck{Voicing: v, Named: true}.Render(draw.Theme{})))
 	b.WriteByte('\n')
 	rows := make([][]string, len(swaps))
 	for n, s := range swaps {
 		rows[n] = []string{s.To.String(), s.Chord.String(), say.Move(v.Tuning, s).Screen(), say.Trade(s).Screen(), bench.SwapMarks(s, key).Screen()}
 	}
-	b.WriteString(columns(rows))
+	b.WriteString(command.Columns(rows))
 	return b.String()
 }

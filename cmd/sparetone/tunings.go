@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/theory/fret"
 )
 
@@ -21,24 +22,24 @@ func newTunings() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "tunings",
 		Short: "List the tunings that have a name",
-		Args:  noArgs,
+		Args:  command.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			o := newOutput(cmd)
+			o := command.NewOutput(cmd)
 			for _, t := range fret.Tunings() {
 				row := tuningRow{Name: t.Name, Title: t.Title, Frets: t.Frets}
 				for _, p := range t.Strings {
 					row.Strings = append(row.Strings, fmt.Sprintf("%s%d", p.Note.ASCII(), p.Octave))
 					row.MIDI = append(row.MIDI, p.MIDI())
 				}
-				if !o.json {
-					o.printf("%-18s %s\n", t.Name, t.Title)
-				} else if err := o.object(row); err != nil {
+				if !o.AsJSON {
+					o.Printf("%-18s %s\n", t.Name, t.Title)
+				} else if err := o.Object(row); err != nil {
 					return err
 				}
 			}
-			return o.done()
+			return o.Done()
 		},
 	}
-	addJSON(cmd)
+	command.AddJSON(cmd)
 	return cmd
 }

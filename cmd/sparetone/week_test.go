@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/drills/neck"
@@ -52,7 +53,7 @@ func TestTheWeek(t *testing.T) {
 	does := func(args ...string) string {
 		t.Helper()
 		out, errs, ended := called(t, "", args...)
-		if ended != done {
+		if ended != command.Done {
 			t.Fatalf("%q: %d, %s", args, ended, errs)
 		}
 		return out

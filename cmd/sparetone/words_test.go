@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/cmd/sparetone/command"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
 )
@@ -30,7 +31,7 @@ func TestHoldInWords(t *testing.T) {
 		got := "not found"
 		for _, f := range fret.Search(on, c, fret.DefaultHand) {
 			if f.Shape.String() == row.shape {
-				got = hold(on, f)
+				got = command.Hold(on, f)
 			}
 		}
 		if got != row.want {
@@ -58,7 +59,7 @@ func TestStringsAreNeverNumbered(t *testing.T) {
 // A command without its arguments says what it needs.
 func TestMissingArguments(t *testing.T) {
 	err := run("shape")
-	if want := "sparetone shape needs FRETS…, or - to read them from standard input, one a line"; err == nil || err.Error() != want || statusOf(err) != wrongCall {
+	if want := "sparetone shape needs FRETS…, or - to read them from standard input, one a line"; err == nil || err.Error() != want || command.StatusOf(err) != command.WrongCall {
 		t.Errorf("%v, want %s", err, want)
 	}
 }
@@ -113,12 +114,12 @@ func TestRemarksAreSaidEverywhere(t *testing.T) {
 		{"chord", "C7alt"}, {"shapes", "C7alt"}, {"play", "C7alt", "--out", wav},
 		{"chord", "C7alt", "--json"}, {"shapes", "C7alt", "--json", "--limit", "1"},
 	} {
-		if out, errs, ended := called(t, "", args...); ended != done || !strings.Contains(out, remark) || errs != "" {
+		if out, errs, ended := called(t, "", args...); ended != command.Done || !strings.Contains(out, remark) || errs != "" {
 			t.Errorf("%v ended %d with %q, %q", args, ended, out, errs)
 		}
 	}
 	for _, args := range [][]string{{"swaps", "C7alt"}, {"shapes", "C7alt", "--max-fret", "0"}} {
-		if _, errs, ended := called(t, "", args...); ended != inputWrong || !strings.Contains(errs, remark) {
+		if _, errs, ended := called(t, "", args...); ended != command.InputWrong || !strings.Contains(errs, remark) {
 			t.Errorf("%v ended %d with %q", args, ended, errs)
 		}
 	}

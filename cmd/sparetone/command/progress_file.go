@@ -1,4 +1,4 @@
-package main
+package command
 
 import (
 	"cmp"
@@ -16,9 +16,9 @@ import (
 	"sparetone/theory"
 )
 
-// progressPath is where the progress file lies: --progress, else SPARETONE_PROGRESS, else
+// ProgressPath is where the progress file lies: --progress, else SPARETONE_PROGRESS, else
 // sparetone/progress.db in the platform's data folder.
-func progressPath(cmd *cobra.Command) (string, error) {
+func ProgressPath(cmd *cobra.Command) (string, error) {
 	if p, _ := cmd.Flags().GetString("progress"); p != "" {
 		return p, nil
 	}
@@ -32,25 +32,25 @@ func progressPath(cmd *cobra.Command) (string, error) {
 	return filepath.Join(folder, "sparetone", "progress.db"), nil
 }
 
-// openProgress opens the progress file. Where it cannot be used it is left as it is, practice goes on in
+// OpenProgress opens the progress file. Where it cannot be used it is left as it is, practice goes on in
 // memory, and notice says so in one line; it also says if the machine's clock is wrong.
-func openProgress(cmd *cobra.Command) (f *store.File, notice string, err error) {
-	path, err := progressPath(cmd)
+func OpenProgress(cmd *cobra.Command) (f *store.File, notice string, err error) {
+	path, err := ProgressPath(cmd)
 	if err == nil {
-		f, notice, err = openJudged(path)
+		f, notice, err = OpenJudged(path)
 	}
 	if err == nil {
 		return f, notice, nil
 	}
 	f, inMemory := store.InMemory(time.Now)
 	if inMemory != nil {
-		return nil, "", fault(inMemory)
+		return nil, "", Fault(inMemory)
 	}
-	return f, "Not kept: " + theory.Clean(advised(err).Error()), nil
+	return f, "Not kept: " + theory.Clean(WithAdvice(err).Error()), nil
 }
 
-// openJudged opens a progress file; says is what speaks against the machine's clock, if anything.
-func openJudged(path string) (f *store.File, says string, err error) {
+// OpenJudged opens a progress file; says is what speaks against the machine's clock, if anything.
+func OpenJudged(path string) (f *store.File, says string, err error) {
 	if f, err = store.Open(path, time.Now); err != nil {
 		return nil, "", err
 	}
@@ -61,50 +61,50 @@ func openJudged(path string) (f *store.File, says string, err error) {
 	return f, cmp.Or(c.Says, c.Asks), err
 }
 
-// advised adds to the error of a damaged file what can be done about it.
-func advised(err error) error {
+// WithAdvice adds to the error of a damaged file what can be done about it.
+func WithAdvice(err error) error {
 	if errors.Is(err, progress.ErrDamaged) {
 		return fmt.Errorf("%w; sparetone progress restore goes back to the newest good copy and keeps what is newer, sparetone progress rescue saves what can be read", err)
 	}
 	return err
 }
 
-// openStrictly opens the progress file, and makes it if it is not there.
-func openStrictly(cmd *cobra.Command) (*store.File, error) {
-	path, err := progressPath(cmd)
+// OpenStrictly opens the progress file, and makes it if it is not there.
+func OpenStrictly(cmd *cobra.Command) (*store.File, error) {
+	path, err := ProgressPath(cmd)
 	if err != nil {
-		return nil, fault(err)
+		return nil, Fault(err)
 	}
 	f, err := store.Open(path, time.Now)
-	return f, fault(advised(err))
+	return f, Fault(WithAdvice(err))
 }
 
-// isThere refuses a progress file that is not there.
-func isThere(cmd *cobra.Command) error {
-	path, err := progressPath(cmd)
+// ProgressIsThere refuses a progress file that is not there.
+func ProgressIsThere(cmd *cobra.Command) error {
+	path, err := ProgressPath(cmd)
 	if err != nil {
-		return fault(err)
+		return Fault(err)
 	}
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
-		return fault(fmt.Errorf("there is no progress file at %s yet", path))
+		return Fault(fmt.Errorf("there is no progress file at %s yet", path))
 	}
 	return nil
 }
 
-// openThere opens a progress file that has to be there.
-func openThere(cmd *cobra.Command) (*store.File, error) {
-	if err := isThere(cmd); err != nil {
+// OpenThere opens a progress file that has to be there.
+func OpenThere(cmd *cobra.Command) (*store.File, error) {
+	if err := ProgressIsThere(cmd); err != nil {
 		return nil, err
 	}
-	return openStrictly(cmd)
+	return OpenStrictly(cmd)
 }
 
-// readProgress does something with the progress file that only reads it; where there is none yet, it reads as
+// ReadProgress does something with the progress file that only reads it; where there is none yet, it reads as
 // empty. What was found broken off is told at the end, and that the clock is wrong first.
-func readProgress(cmd *cobra.Command, do func(*store.File) error) error {
-	path, err := progressPath(cmd)
+func ReadProgress(cmd *cobra.Command, do func(*store.File) error) error {
+	path, err := ProgressPath(cmd)
 	if err != nil {
-		return fault(err)
+		return Fault(err)
 	}
 	open := store.OpenToRead
 	if _, err := os.Stat(path); errors.Is(err, fs.ErrNotExist) {
@@ -112,7 +112,7 @@ func readProgress(cmd *cobra.Command, do func(*store.File) error) error {
 	}
 	f, err := open(path, time.Now)
 	if err != nil {
-		return fault(advised(err))
+		return Fault(WithAdvice(err))
 	}
 	c, err := f.Clock()
 	if c.Says != "" {
@@ -121,5 +121,5 @@ func readProgress(cmd *cobra.Command, do func(*store.File) error) error {
 	if err == nil {
 		err = do(f)
 	}
-	return errors.Join(err, fault(f.Close()))
+	return errors.Join(err, Fault(f.Close()))
 }

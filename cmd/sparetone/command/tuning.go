@@ -1,4 +1,4 @@
-package main
+package command
 
 import (
 	"github.com/spf13/cobra"
@@ -8,31 +8,31 @@ import (
 	"sparetone/theory/read"
 )
 
-// addTuning adds the options that tuningOf reads.
-func addTuning(cmd *cobra.Command) {
+// AddTuning adds the options that TuningOf reads.
+func AddTuning(cmd *cobra.Command) {
 	cmd.Flags().String("tuning", "ukulele", "a tuning: a name, or strings such as gCEA")
 	cmd.Flags().Int("capo", 0, "the fret of a capo; frets are then counted from it")
 }
 
-// tuningOf returns the tuning that a command was called with.
-func tuningOf(cmd *cobra.Command) (*fret.Tuning, error) {
+// TuningOf returns the tuning that a command was called with.
+func TuningOf(cmd *cobra.Command) (*fret.Tuning, error) {
 	name, _ := cmd.Flags().GetString("tuning")
 	t, err := fret.ParseTuning(name)
 	if err != nil {
-		return nil, callWrong("%w", err)
+		return nil, Wrong("%w", err)
 	}
 	capo, _ := cmd.Flags().GetInt("capo")
 	if capo == 0 {
 		return t, nil
 	}
 	if t, err = t.Capo(capo); err != nil {
-		return nil, callWrong("%w", err)
+		return nil, Wrong("%w", err)
 	}
 	return t, nil
 }
 
-// addKey adds the option that keyOf reads.
-func addKey(cmd *cobra.Command, usage string) { cmd.Flags().String("key", "", usage) }
+// AddKey adds the option that keyOf reads.
+func AddKey(cmd *cobra.Command, usage string) { cmd.Flags().String("key", "", usage) }
 
 // keyOf returns the key that a command was called with, nil if none.
 func keyOf(cmd *cobra.Command) (*theory.Key, error) {
@@ -42,14 +42,14 @@ func keyOf(cmd *cobra.Command) (*theory.Key, error) {
 	}
 	k, err := read.Key(name)
 	if err != nil {
-		return nil, callWrong("--key: %w", err)
+		return nil, Wrong("--key: %w", err)
 	}
 	return &k, nil
 }
 
-// tuningAndKeyOf returns both, for the commands that have both.
-func tuningAndKeyOf(cmd *cobra.Command) (*fret.Tuning, *theory.Key, error) {
-	t, err := tuningOf(cmd)
+// TuningAndKeyOf returns both, for the commands that have both.
+func TuningAndKeyOf(cmd *cobra.Command) (*fret.Tuning, *theory.Key, error) {
+	t, err := TuningOf(cmd)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -57,8 +57,8 @@ func tuningAndKeyOf(cmd *cobra.Command) (*fret.Tuning, *theory.Key, error) {
 	return t, k, err
 }
 
-// asWritten writes intervals by their short names, an empty list if there are none.
-func asWritten(intervals []theory.Interval) []string {
+// ShortNames writes intervals by their short names, an empty list if there are none.
+func ShortNames(intervals []theory.Interval) []string {
 	out := make([]string, len(intervals))
 	for n, i := range intervals {
 		out[n] = i.String()
@@ -66,8 +66,8 @@ func asWritten(intervals []theory.Interval) []string {
 	return out
 }
 
-// frets is a shape as --json prints it: a number a string, null where it is muted.
-func frets(s fret.Shape) []*int {
+// FretsAsJSON is a shape as --json prints it: a number a string, null where it is muted.
+func FretsAsJSON(s fret.Shape) []*int {
 	out := make([]*int, len(s))
 	for i, f := range s {
 		if f != fret.Muted {

@@ -1,4 +1,4 @@
-package main
+package command
 
 import (
 	"bytes"
@@ -9,10 +9,14 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"github.com/charmbracelet/x/term"
 	"github.com/spf13/cobra"
 
 	"sparetone/theory"
 )
+
+// longestLine is the longest line, in bytes, that is read from standard input.
+const longestLine = 1 << 16
 
 // moved is what came of a read or a write.
 type moved struct {
@@ -30,8 +34,8 @@ type patientReader struct {
 	err     error      // came with the rest
 }
 
-// patient returns a reader of a stream that ends with the context of a command.
-func patient(ctx context.Context, from io.Reader) io.Reader {
+// Interruptible returns a reader of a stream that ends with the context of a command.
+func Interruptible(ctx context.Context, from io.Reader) io.Reader {
 	return &patientReader{ctx: ctx, from: from, buffer: make([]byte, longestLine)}
 }
 
@@ -63,11 +67,11 @@ func (r *patientReader) Read(p []byte) (int, error) {
 
 // isFolder is the error of a folder where a file was to be named.
 func isFolder(path string) error {
-	return fault(fmt.Errorf("%s is a folder; name a file", theory.Clean(path)))
+	return Fault(fmt.Errorf("%s is a folder; name a file", theory.Clean(path)))
 }
 
-// openInput opens a file that a person named. A pipe that nobody writes to is waited for until the context ends.
-func openInput(ctx context.Context, path string) (*os.File, error) {
+// OpenInput opens a file that a person named. A pipe that nobody writes to is waited for until the context ends.
+func OpenInput(ctx context.Context, path string) (*os.File, error) {
 	type opened struct {
 		file *os.File
 		err  error
@@ -92,8 +96,8 @@ func openInput(ctx context.Context, path string) (*os.File, error) {
 	}
 }
 
-// patientFile is a file that is read until a context ends.
-type patientFile struct {
+// InterruptibleFile is a file that is read until a context ends.
+type InterruptibleFile struct {
 	io.Reader
 	io.Closer
 }
@@ -130,23 +134,23 @@ func (w patientWriter) Write(p []byte) (int, error) {
 	}
 }
 
-// stdout returns where a command writes, which a context may end.
-func stdout(cmd *cobra.Command) io.Writer { return write(cmd.Context(), cmd.OutOrStdout()) }
+// Stdout returns where a command writes, which a context may end.
+func Stdout(cmd *cobra.Command) io.Writer { return write(cmd.Context(), cmd.OutOrStdout()) }
 
-// stdin returns where a command reads, which a context may end.
-func stdin(cmd *cobra.Command) io.Reader { return patient(cmd.Context(), cmd.InOrStdin()) }
+// Stdin returns where a command reads, which a context may end.
+func Stdin(cmd *cobra.Command) io.Reader { return Interruptible(cmd.Context(), cmd.InOrStdin()) }
 
-// still writes text of which nothing moves a cursor or a line: ends of lines stay, and of what else theory.Moves
+// SafeText writes text of which nothing moves a cursor or a line: ends of lines stay, and of what else theory.Moves
 // nothing is left in text, and in JSON its escape. What is not UTF-8 is left out.
-type still struct {
-	to   io.Writer
-	json bool
-	rest []byte // the beginning of a character that has not come whole
+type SafeText struct {
+	To     io.Writer
+	AsJSON bool
+	rest   []byte // the beginning of a character that has not come whole
 }
 
-func (w *still) Write(p []byte) (int, error) {
+func (w *SafeText) Write(p []byte) (int, error) {
 	if len(w.rest) == 0 && isPrinting(p) {
-		return w.to.Write(p)
+		return w.To.Write(p)
 	}
 	text := append(w.rest, p...)
 	out := make([]byte, 0, len(text))
@@ -159,7 +163,7 @@ func (w *still) Write(p []byte) (int, error) {
 		case r == '\n':
 			out = append(out, '\n')
 		case r == utf8.RuneError && size == 1:
-		case theory.Moves(r) && w.json:
+		case theory.Moves(r) && w.AsJSON:
 			out = append(out, escaped(r)...)
 		case theory.Moves(r):
 		default:
@@ -168,7 +172,7 @@ func (w *still) Write(p []byte) (int, error) {
 		text = text[size:]
 	}
 	w.rest = bytes.Clone(text)
-	if _, err := w.to.Write(out); err != nil {
+	if _, err := w.To.Write(out); err != nil {
 		return 0, err
 	}
 	return len(p), nil
@@ -190,19 +194,25 @@ func escaped(r rune) []byte {
 	return []byte{'\\', 'u', digits[r>>12&15], digits[r>>8&15], digits[r>>4&15], digits[r&15]}
 }
 
-// watched is standard output, which remembers that it could not be written to: what prints help does not say so.
-type watched struct {
+// Watched is standard output, which remembers that it could not be written to: what prints help does not say so.
+type Watched struct {
 	*os.File
-	failed error
+	Failed error
 }
 
-func (w *watched) Write(p []byte) (int, error) {
+func (w *Watched) Write(p []byte) (int, error) {
 	n, err := w.File.Write(p)
-	if err != nil && w.failed == nil {
-		w.failed = err
+	if err != nil && w.Failed == nil {
+		w.Failed = err
 	}
 	return n, err
 }
 
 // WriteString is how io.WriteString would pass Write by.
-func (w *watched) WriteString(s string) (int, error) { return w.Write([]byte(s)) }
+func (w *Watched) WriteString(s string) (int, error) { return w.Write([]byte(s)) }
+
+// IsTerminal reports whether a stream is a terminal.
+func IsTerminal(stream any) bool {
+	f, ok := stream.(interface{ Fd() uintptr })
+	return ok && term.IsTerminal(f.Fd())
+}

@@ -1,4 +1,4 @@
-package main
+package command
 
 import (
 	"context"
@@ -11,13 +11,13 @@ import (
 	"sparetone/progress/whole"
 )
 
-// signalled is the error of a command that a signal has ended.
-type signalled struct{ by syscall.Signal }
+// EndedBySignal is the error of a command that a signal has ended.
+type EndedBySignal struct{ by syscall.Signal }
 
-func (s signalled) Error() string { return "ended by a signal: " + s.by.String() }
+func (s EndedBySignal) Error() string { return "ended by a signal: " + s.by.String() }
 
 // status is what the program then ends with: 128 and the signal's number, as shells have it.
-func (s signalled) status() status { return 128 + status(s.by) }
+func (s EndedBySignal) status() Status { return 128 + Status(s.by) }
 
 // graceAfterSignal is how long a command may take to end in order after a signal.
 const graceAfterSignal = 800 * time.Millisecond
@@ -25,10 +25,10 @@ const graceAfterSignal = 800 * time.Millisecond
 // patientKey is the key of a context's value that says whether its command is left to end by itself.
 type patientKey struct{}
 
-// withSignals returns a context that the first SIGINT, SIGTERM or SIGHUP ends, with a cause that carries the exit
+// EndedBySignals returns a context that the first SIGINT, SIGTERM or SIGHUP ends, with a cause that carries the exit
 // status. A command that has not ended after the grace is ended as it is, and what it had not finished writing is taken
 // away. A second signal ends the program at once.
-func withSignals(ctx context.Context) context.Context {
+func EndedBySignals(ctx context.Context) context.Context {
 	patient := &atomic.Bool{}
 	ctx, end := context.WithCancelCause(context.WithValue(ctx, patientKey{}, patient))
 	caught := make(chan os.Signal, 1)
@@ -36,7 +36,7 @@ func withSignals(ctx context.Context) context.Context {
 	go func() {
 		by, _ := (<-caught).(syscall.Signal)
 		signal.Stop(caught)
-		why := signalled{by}
+		why := EndedBySignal{by}
 		end(withStatus{why, why.status()})
 		time.Sleep(graceAfterSignal)
 		for patient.Load() {
@@ -48,8 +48,8 @@ func withSignals(ctx context.Context) context.Context {
 	return ctx
 }
 
-// endsByItself says that a command is to end a terminal's full screen in order, however long that takes.
-func endsByItself(ctx context.Context) {
+// EndsByItself says that a command is to end a terminal's full screen in order, however long that takes.
+func EndsByItself(ctx context.Context) {
 	if patient, ok := ctx.Value(patientKey{}).(*atomic.Bool); ok {
 		patient.Store(true)
 	}

@@ -1,4 +1,4 @@
-package main
+package command
 
 import (
 	"fmt"
@@ -13,11 +13,11 @@ import (
 	"sparetone/theory/say"
 )
 
-// remark is a clause on how a chord symbol was read, as that alt is one chord of several. The zero remark says nothing.
-type remark struct{ said say.Text }
+// Remark is a clause on how a chord symbol was read, as that alt is one chord of several. The zero remark says nothing.
+type Remark struct{ said say.Text }
 
-// readChord reads a chord symbol, with what should be known of how it was read.
-func readChord(typed string) (c theory.Chord, how remark, err error) {
+// ReadChord reads a chord symbol, with what should be known of how it was read.
+func ReadChord(typed string) (c theory.Chord, how Remark, err error) {
 	c, alt, err := read.ChordOrAlt(typed)
 	if alt {
 		how.said = bench.Altered
@@ -26,32 +26,32 @@ func readChord(typed string) (c theory.Chord, how remark, err error) {
 }
 
 // String is the remark as a sentence, "" if it says nothing.
-func (r remark) String() string {
+func (r Remark) String() string {
 	if r.said.IsZero() {
 		return ""
 	}
 	return say.Of("{}.", r.said).Screen()
 }
 
-// after is an error about a chord symbol with the remark behind it.
-func (r remark) after(err error) error {
+// After is an error about a chord symbol with the remark behind it.
+func (r Remark) After(err error) error {
 	if r.said.IsZero() {
 		return err
 	}
 	return say.Wrong("{}; {}", say.Said(err), r.said)
 }
 
-// lacking says which tones a chord goes without: " without the root and the fifth". It is "" if it has all.
-func lacking(missing []theory.Interval) string {
+// Lacking says which tones a chord goes without: " without the root and the fifth". It is "" if it has all.
+func Lacking(missing []theory.Interval) string {
 	if len(missing) == 0 {
 		return ""
 	}
 	return say.Of(" without {}", say.And(say.Roles(missing)...)).Screen()
 }
 
-// hold says which finger stands on which string, finger 1 the index and 4 the little finger: "finger 1 on the B string,
+// Hold says which finger stands on which string, finger 1 the index and 4 the little finger: "finger 1 on the B string,
 // 2 on the D string", or "across the g, C, E and A strings at fret 2".
-func hold(t *fret.Tuning, f fret.Found) string {
+func Hold(t *fret.Tuning, f fret.Found) string {
 	var held []string
 	for finger := 1; finger <= slices.Max(f.Fingers); finger++ {
 		var on []int
@@ -75,13 +75,30 @@ func hold(t *fret.Tuning, f fret.Found) string {
 	return "finger " + strings.Join(held, ", ")
 }
 
-// columns writes rows of cells below one another, each column as wide as its widest cell and three spaces apart.
-func columns(rows [][]string) string {
+// Columns writes rows of cells below one another, each column as wide as its widest cell and three spaces apart.
+func Columns(rows [][]string) string {
 	var b strings.Builder
 	w := tabwriter.NewWriter(&b, 0, 0, 3, ' ', 0)
 	for _, row := range rows {
 		fmt.Fprintln(w, strings.Join(row, "\t"))
 	}
 	w.Flush()
-	return trimmed(strings.TrimSuffix(b.String(), "\n"))
+	return Trimmed(strings.TrimSuffix(b.String(), "\n"))
+}
+
+// Count writes how many there are of a thing: "1 answer", "3 answers".
+func Count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return fmt.Sprintf("%d %ss", n, thing)
+}
+
+// Trimmed takes the spaces off the ends of lines.
+func Trimmed(s string) string {
+	lines := strings.Split(s, "\n")
+	for i, l := range lines {
+		lines[i] = strings.TrimRight(l, " ")
+	}
+	return strings.Join(lines, "\n") + "\n"
 }
