@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/records"
 	"sparetone/progress"
 	"sparetone/progress/store"
 )
@@ -105,7 +106,7 @@ func TestAnswersOfAWrongClockAreCounted(t *testing.T) {
 			}
 		}
 		out, _, _ := called(t, "", "progress", "check", "--json", "--progress", path)
-		if rows := objects[checkRow](t, out); len(rows) != 1 || rows[0].Doubted != c.doubted || rows[0].Answers != 6 {
+		if rows := objects[records.CheckRow](t, out); len(rows) != 1 || rows[0].Doubted != c.doubted || rows[0].Answers != 6 {
 			t.Error(out)
 		}
 		// One's own export comes back in, into a file of its own.
@@ -122,7 +123,7 @@ func TestAnswersOfAWrongClockAreCounted(t *testing.T) {
 	if want := "1 session. 2 answers were given while the clock was wrong: they are kept, but do not count.\n"; ended != command.Done || out != want || errs != "" {
 		t.Errorf("%d, %q, %q", ended, out, errs)
 	}
-	if got := timeDoubted(1); got != "1 answer was given while the clock was wrong: it is kept, but does not count." {
+	if got := records.SayDoubted(1); got != "1 answer was given while the clock was wrong: it is kept, but does not count." {
 		t.Error(got)
 	}
 }

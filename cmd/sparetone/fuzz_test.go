@@ -16,6 +16,7 @@ import (
 	"unicode/utf8"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/records"
 	"sparetone/theory"
 )
 
@@ -285,12 +286,12 @@ func TestHostileImports(t *testing.T) {
 			takeBack(form)
 		}
 	}
-	held := func() (rows []checkRow) {
+	held := func() (rows []records.CheckRow) {
 		out, ended := tried(t, "", "progress", "check", "--json", "--progress", file)
 		if ended != command.Done {
 			t.Fatalf("the file is not sound: %d, %s", ended, out)
 		}
-		return objects[checkRow](t, out)
+		return objects[records.CheckRow](t, out)
 	}
 	counts, undone := map[command.Status]int{}, 0
 	before := held()
@@ -315,7 +316,7 @@ func TestHostileImports(t *testing.T) {
 
 // changes reports whether an import has added anything, as it says itself.
 func changes(t *testing.T, out string) bool {
-	rows := objects[importRow](t, out)
+	rows := objects[records.ImportRow](t, out)
 	return len(rows) == 1 && rows[0].Import != ""
 }
 
@@ -335,7 +336,7 @@ func TestHostileNames(t *testing.T) {
 			t.Fatalf("%q ended with %d", name, ended)
 		}
 		out, _ := tried(t, "", "progress", "name", "--json", "--progress", file)
-		if rows := objects[whoseRow](t, out); len(rows) != 1 || rows[0].Name != is {
+		if rows := objects[records.WhoseRow](t, out); len(rows) != 1 || rows[0].Name != is {
 			t.Fatalf("%q is kept as %+v", is, rows)
 		}
 	}

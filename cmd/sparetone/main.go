@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/records"
 	"sparetone/theory"
 )
 
@@ -49,7 +50,7 @@ func newRoot() *cobra.Command {
 	root.PersistentFlags().String("progress", "", "the progress file (else $SPARETONE_PROGRESS, else in your data folder)")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return command.Wrong("%s", optionError(err)) })
 	root.SetHelpCommand(newHelp())
-	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newSong(), newHear(), newTunings(), newDrills(), newProgress(), newLesson(), newPaper(), newClass(), newCompletion())
+	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newSong(), newHear(), newTunings(), newDrills(), records.NewProgress(), newLesson(), newPaper(), newClass(), newCompletion())
 	return root
 }
 

@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/records"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
@@ -101,9 +102,9 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	if err != nil {
 		return err
 	}
-	notice = strings.TrimSpace(notice + " " + keptAlike(file))
+	notice = strings.TrimSpace(notice + " " + records.KeepAlikeAtStart(file))
 	defer func() {
-		if _, wrong := keepAlike(file); wrong != nil {
+		if _, wrong := records.KeepAlike(file); wrong != nil {
 			err = errors.Join(err, command.Fault(wrong))
 		}
 		// What went wrong with the file while practice went on was told then; the end and the exit status tell it too.

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/cmd/sparetone/records"
 	"sparetone/progress"
 	"sparetone/progress/memory"
 	"sparetone/progress/store"
@@ -43,7 +44,7 @@ func TestForetoldIsHeldAgainstWhatHappened(t *testing.T) {
 	}
 	f.Close()
 	out, errs, _ := called(t, "", "progress", "--json", "--progress", path)
-	rows := objects[foretoldRow](t, withPart(t, out, true))
+	rows := objects[records.ForetoldRow](t, withPart(t, out, true))
 	asked := map[string]int{}
 	for _, r := range rows {
 		asked[r.Name] += r.Asked
@@ -53,7 +54,7 @@ func TestForetoldIsHeldAgainstWhatHappened(t *testing.T) {
 		}
 		n := int(math.Round(r.From * 10))
 		rate := memory.RateOf(memory.Tally{Asked: is[n].Asked, Held: is[n].Right})
-		want := foretoldRow{"foretold", r.Name, float64(n) / 10, float64(n+1) / 10, is[n].Sum / float64(is[n].Asked), is[n].Asked, is[n].Right, rate.Low, rate.High}
+		want := records.ForetoldRow{Part: "foretold", Name: r.Name, From: float64(n) / 10, To: float64(n+1) / 10, Foretold: is[n].Sum / float64(is[n].Asked), Asked: is[n].Asked, Right: is[n].Right, Low: rate.Low, High: rate.High}
 		if r != want {
 			t.Errorf("%+v, want %+v", r, want)
 		}
@@ -64,7 +65,7 @@ func TestForetoldIsHeldAgainstWhatHappened(t *testing.T) {
 	if asked["eye"] != 29 || asked["ear"] != 29 || errs != "" {
 		t.Errorf("foretold of %v answers, want 29 of each; %s", asked, errs)
 	}
-	if !slices.IsSortedFunc(rows, func(a, b foretoldRow) int {
+	if !slices.IsSortedFunc(rows, func(a, b records.ForetoldRow) int {
 		if a.Name != b.Name {
 			return strings.Compare(b.Name, a.Name)
 		}
@@ -78,7 +79,7 @@ func TestForetoldIsHeldAgainstWhatHappened(t *testing.T) {
 	}
 	for _, r := range rows {
 		line := "by " + r.Name + ", of what you were thought to answer right "
-		if r.Asked >= 8 && !strings.Contains(text, line) || r.Asked < 8 && strings.Contains(text, " of "+rate(r.Right, r.Asked)[5:]+" right") {
+		if r.Asked >= 8 && !strings.Contains(text, line) || r.Asked < 8 && strings.Contains(text, " of "+records.Rate(r.Right, r.Asked)[5:]+" right") {
 			t.Errorf("%+v: in %s", r, text)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/records"
 	"sparetone/progress/store"
 )
 
@@ -45,7 +46,7 @@ func TestRescueCommand(t *testing.T) {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "rescue", "--json", "--out", to+".json", "--progress", path)
-	if rows := objects[rescueRow](t, out); ended != command.Faulty || len(rows) != 1 || rows[0] != (rescueRow{to + ".json", 11, 1, 0, 1, false}) {
+	if rows := objects[records.RescueRow](t, out); ended != command.Faulty || len(rows) != 1 || rows[0] != (records.RescueRow{Path: to + ".json", Answers: 11, Sessions: 1, Songs: 0, Lost: 1, AtLeast: false}) {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	if _, _, ended := called(t, "", "progress", "rescue", path); ended != command.WrongCall {
@@ -81,7 +82,7 @@ func TestRestoreCommand(t *testing.T) {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "restore", "--json", filepath.Base(copied), "--progress", path)
-	if rows := objects[restoreRow](t, out); ended != command.Done || len(rows) != 1 || rows[0].Answers != 12 || rows[0].Lost != 0 || rows[0].Copy != copied {
+	if rows := objects[records.RestoreRow](t, out); ended != command.Done || len(rows) != 1 || rows[0].Answers != 12 || rows[0].Lost != 0 || rows[0].Copy != copied {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	if _, _, ended := called(t, "", "progress", "restore", "--progress", practisedFile(t)); ended != command.Faulty {

@@ -7,18 +7,19 @@ import (
 	"testing"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/records"
 	"sparetone/progress/exchange"
 )
 
 // syncRows takes the rows of what --json printed apart: files, and what came of it all.
-func syncRows(t *testing.T, out string) (files []syncRow, all syncedRow) {
+func syncRows(t *testing.T, out string) (files []records.SyncRow, all records.SyncedRow) {
 	t.Helper()
 	for line := range strings.Lines(out) {
 		switch {
 		case strings.HasPrefix(line, `{"part":"file"`):
-			files = append(files, objects[syncRow](t, line)...)
+			files = append(files, objects[records.SyncRow](t, line)...)
 		case strings.HasPrefix(line, `{"part":"all"`):
-			all = objects[syncedRow](t, line)[0]
+			all = objects[records.SyncedRow](t, line)[0]
 		}
 	}
 	return files, all
@@ -49,7 +50,7 @@ func TestSyncCommand(t *testing.T) {
 		}
 	}
 	out, _, _ = called(t, "", "progress", "check", "--json", "--progress", desk)
-	if rows := objects[checkRow](t, out); rows[0].Answers != 14 || rows[0].Sessions != 3 {
+	if rows := objects[records.CheckRow](t, out); rows[0].Answers != 14 || rows[0].Sessions != 3 {
 		t.Error(out)
 	}
 	out, _, ended = called(t, "", "progress", "sync", "--progress", lap)

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/records"
 	"sparetone/progress"
 	"sparetone/progress/store"
 )
@@ -62,7 +63,7 @@ func TestProgressCommand(t *testing.T) {
 	}
 	out, _, _ = called(t, "", "progress", "--json", "--progress", path)
 	var names []string
-	for _, row := range objects[progressRow](t, withPart(t, out, false)) {
+	for _, row := range objects[records.ProgressRow](t, withPart(t, out, false)) {
 		names = append(names, row.Part+" "+row.Name)
 	}
 	if got, want := strings.Join(names, ", "), "all all, drill chord-ear, target chord-ear/dominant, target chord-ear/major, tuning ukulele"; got != want {
@@ -87,7 +88,7 @@ func TestKnownIsWhatWasRightTheLastTime(t *testing.T) {
 		}
 	}
 	out, _, _ := called(t, "", "progress", "--json", "--progress", path)
-	for _, row := range objects[progressRow](t, withPart(t, out, false)) {
+	for _, row := range objects[records.ProgressRow](t, withPart(t, out, false)) {
 		known := row.Part != "target" || row.Name == "spell/major"
 		if (row.Known > 0) != known || row.Known > 1 {
 			t.Errorf("%s %s: %.2f of %d known", row.Part, row.Name, row.Known, row.Items)
@@ -103,7 +104,7 @@ func TestWeakCommand(t *testing.T) {
 		t.Errorf("%q, want %q", out, want)
 	}
 	out, _, _ = called(t, "", "progress", "weak", "--json", "--progress", path)
-	rows := objects[weakRow](t, out)
+	rows := objects[records.WeakRow](t, out)
 	if len(rows) != 1 || rows[0].Target != "dominant" || len(rows[0].TakenFor) != 1 || rows[0].TakenFor[0].Times != 8 || math.Abs(rows[0].Guessing-0.2) > 1e-12 {
 		t.Errorf("%+v", rows)
 	}
@@ -121,7 +122,7 @@ func TestExportedAnswersCanBeImported(t *testing.T) {
 			t.Errorf("an export wrote over a file: %s", errs)
 		}
 		out, _, _ := called(t, "", "progress", "import", "--json", export, export, "--progress", other)
-		rows := objects[importRow](t, out)
+		rows := objects[records.ImportRow](t, out)
 		if len(rows) != 2 || rows[0].Added != 12 || rows[1].Known != 12 {
 			t.Errorf("%v: %+v", flags, rows)
 		}
@@ -187,11 +188,11 @@ func TestProgressOfAFileThatIsNoneOfOurs(t *testing.T) {
 func TestProgressKeptInJSON(t *testing.T) {
 	path := practisedFile(t)
 	out, _, ended := called(t, "", "progress", "check", "--json", "--progress", path)
-	if rows := objects[checkRow](t, out); ended != command.Done || len(rows) != 1 || rows[0] != (checkRow{Answers: 12, Items: 2, Sessions: 1}) {
+	if rows := objects[records.CheckRow](t, out); ended != command.Done || len(rows) != 1 || rows[0] != (records.CheckRow{Answers: 12, Items: 2, Sessions: 1}) {
 		t.Errorf("ended %d with %s", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "backup", "--json", "--progress", path)
-	rows := objects[backupRow](t, out)
+	rows := objects[records.BackupRow](t, out)
 	if ended != command.Done || len(rows) != 1 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}

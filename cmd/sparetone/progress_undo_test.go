@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/records"
 	"sparetone/progress/store"
 )
 
@@ -34,7 +35,7 @@ func TestUndoCommand(t *testing.T) {
 	}
 	for _, export := range []string{first, second} {
 		out, errs, ended := called(t, "", "progress", "import", "--json", export, "--progress", path)
-		rows := objects[importRow](t, out)
+		rows := objects[records.ImportRow](t, out)
 		if ended != command.Done || len(rows) != 1 || rows[0].Added != 12 || rows[0].Import == "" {
 			t.Fatalf("ended %d with %s%s", ended, out, errs)
 		}
@@ -43,7 +44,7 @@ func TestUndoCommand(t *testing.T) {
 		}
 	}
 	listed, _, ended := called(t, "", "progress", "undo", "--list", "--json", "--progress", path)
-	rows := objects[undoRow](t, listed)
+	rows := objects[records.UndoRow](t, listed)
 	if ended != command.Done || len(rows) != 2 || rows[0].Input != second || rows[1].Input != first || rows[1].Answers != 12 || rows[1].Items != 0 || time.Since(rows[0].At) > time.Minute {
 		t.Errorf("ended %d with %s", ended, listed)
 	}
@@ -55,7 +56,7 @@ func TestUndoCommand(t *testing.T) {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "undo", "--json", "--progress", path)
-	if rows := objects[undoRow](t, out); ended != command.Done || len(rows) != 1 || rows[0].Input != first || rows[0].Answers != 12 || rows[0].Items != 2 {
+	if rows := objects[records.UndoRow](t, out); ended != command.Done || len(rows) != 1 || rows[0].Input != first || rows[0].Answers != 12 || rows[0].Items != 2 {
 		t.Errorf("ended %d with %s", ended, out)
 	}
 	out, errs, ended := called(t, "", "progress", "undo", "--progress", path)
@@ -102,7 +103,7 @@ func TestImportNamesFileLineAndField(t *testing.T) {
 			t.Errorf("ended %d with %q, %q", ended, out, errs)
 		}
 		out, _, ended = called(t, "", "progress", "import", "--json", good, wrong, "--progress", path)
-		if rows := strings.Split(out, "\n"); ended != command.InputWrong || len(rows) != 3 || objects[importRow](t, rows[0])[0].Known != 12 || objects[command.Refused](t, rows[1])[0] != (command.Refused{Input: wrong, Error: c.says}) {
+		if rows := strings.Split(out, "\n"); ended != command.InputWrong || len(rows) != 3 || objects[records.ImportRow](t, rows[0])[0].Known != 12 || objects[command.Refused](t, rows[1])[0] != (command.Refused{Input: wrong, Error: c.says}) {
 			t.Errorf("ended %d with %s", ended, out)
 		}
 	}

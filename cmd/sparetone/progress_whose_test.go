@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/records"
 )
 
 // annsExport returns the export of somebody called Ann, whose sessions are not those of practisedFile.
@@ -59,7 +60,7 @@ func TestAnothersExportNeedsAWord(t *testing.T) {
 		t.Errorf("once it is one's own: ended %d with %q", ended, errs)
 	}
 	out, _, ended = called(t, "", "progress", "import", "--json", ann, "--progress", practisedFile(t))
-	if rows := objects[importRow](t, out); ended != command.Done || len(rows) != 1 || rows[0].Added != 12 || rows[0].Goes || len(rows[0].Joined) != 1 || rows[0].Joined[0].Name != "Ann" || len(rows[0].Whose) != 1 {
+	if rows := objects[records.ImportRow](t, out); ended != command.Done || len(rows) != 1 || rows[0].Added != 12 || rows[0].Goes || len(rows[0].Joined) != 1 || rows[0].Joined[0].Name != "Ann" || len(rows[0].Whose) != 1 {
 		t.Errorf("into a file that was named: ended %d with %s", ended, out)
 	}
 }
@@ -80,7 +81,7 @@ func TestAnEmptyFileGoesOn(t *testing.T) {
 		t.Errorf("ended %d with %q", ended, out)
 	}
 	out, _, ended = called(t, "", "progress", "import", "--json", ann, "--progress", of+".2")
-	if rows := objects[importRow](t, out); ended != command.Done || len(rows) != 1 || !rows[0].Goes || len(rows[0].Joined) != 0 {
+	if rows := objects[records.ImportRow](t, out); ended != command.Done || len(rows) != 1 || !rows[0].Goes || len(rows[0].Joined) != 0 {
 		t.Errorf("ended %d with %s", ended, out)
 	}
 }
@@ -88,7 +89,7 @@ func TestAnEmptyFileGoesOn(t *testing.T) {
 func TestNameCommand(t *testing.T) {
 	path := practisedFile(t)
 	out, _, ended := called(t, "", "progress", "name", "--json", "--progress", path)
-	rows := objects[whoseRow](t, out)
+	rows := objects[records.WhoseRow](t, out)
 	if ended != command.Done || len(rows) != 1 || rows[0].Name != "" || len(rows[0].ID) != 26 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}

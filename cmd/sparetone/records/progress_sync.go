@@ -1,4 +1,4 @@
-package main
+package records
 
 import (
 	"errors"
@@ -15,13 +15,13 @@ import (
 	"sparetone/theory"
 )
 
-// syncRow is what came of a file of the folder, as --json prints it. One that could not be taken in is a row with its error.
-type syncRow struct {
+// SyncRow is what came of a file of the folder, as --json prints it. One that could not be taken in is a row with its error.
+type SyncRow struct {
 	Part     string   `json:"part"` // file
 	File     string   `json:"file"`
 	Machine  string   `json:"machine"` // id of the machine that wrote it
 	Host     string   `json:"host"`    // what that machine calls itself
-	Whose    whoseRow `json:"whose"`
+	Whose    WhoseRow `json:"whose"`
 	Answers  int      `json:"answers"`  // added
 	Sessions int      `json:"sessions"` // added
 	Own      bool     `json:"own"`      // this machine wrote it
@@ -30,8 +30,8 @@ type syncRow struct {
 	Joined   bool     `json:"joined"`   // it is of another progress file, and is the student's own from now on
 }
 
-// syncedRow is what came of it all, and comes last.
-type syncedRow struct {
+// SyncedRow is what came of it all, and comes last.
+type SyncedRow struct {
 	Part     string `json:"part"` // all
 	Folder   string `json:"folder"`
 	File     string `json:"file"`     // this machine's own
@@ -127,7 +127,7 @@ func showSynced(o *command.Output, folder string, done store.Synced) error {
 			return err
 		}
 	}
-	all := syncedRow{Part: "all", Folder: folder, File: done.Name, Wrote: done.Wrote, Undone: done.Gone, Goes: done.Goes}
+	all := SyncedRow{Part: "all", Folder: folder, File: done.Name, Wrote: done.Wrote, Undone: done.Gone, Goes: done.Goes}
 	for _, f := range done.Files {
 		if f.Err != nil {
 			bad = true
@@ -143,7 +143,7 @@ func showSynced(o *command.Output, folder string, done store.Synced) error {
 			continue
 		}
 		id, host := f.File.Machine()
-		if err := o.Object(syncRow{"file", f.File.Name, id, host, whoseRow(f.File.Whose()), f.Answers, f.Sessions, f.Own, f.Copy, f.Stale, f.Joined}); err != nil {
+		if err := o.Object(SyncRow{"file", f.File.Name, id, host, WhoseRow(f.File.Whose()), f.Answers, f.Sessions, f.Own, f.Copy, f.Stale, f.Joined}); err != nil {
 			return err
 		}
 	}
@@ -164,7 +164,7 @@ func showSynced(o *command.Output, folder string, done store.Synced) error {
 }
 
 // showSum says what came of it all.
-func showSum(o *command.Output, all syncedRow) {
+func showSum(o *command.Output, all SyncedRow) {
 	if all.Goes {
 		o.Printf("Your progress file was empty, and goes on from these.\n")
 	}
@@ -216,9 +216,9 @@ func advisedOfAnother(err error) error {
 	return err
 }
 
-// keepAlike does what sync does, where a folder is set, at the beginning or the end of practice. It says in a line what
+// KeepAlike does what sync does, where a folder is set, at the beginning or the end of practice. It says in a line what
 // somebody has to know of it; the error is of a folder that could not be used.
-func keepAlike(file *store.File) (says string, err error) {
+func KeepAlike(file *store.File) (says string, err error) {
 	folder, err := file.SyncFolder()
 	if err != nil || folder == "" || file.Path() == "" {
 		return "", err
@@ -237,9 +237,9 @@ func keepAlike(file *store.File) (says string, err error) {
 	return "", nil
 }
 
-// keptAlike is keepAlike at the beginning of practice, which goes on whatever comes of it.
-func keptAlike(file *store.File) string {
-	says, err := keepAlike(file)
+// KeepAlikeAtStart is KeepAlike at the beginning of practice, which goes on whatever comes of it.
+func KeepAlikeAtStart(file *store.File) string {
+	says, err := KeepAlike(file)
 	if err != nil {
 		return "Practice goes on, but is " + theory.Clean(err.Error()) + "."
 	}

@@ -1,4 +1,4 @@
-package main
+package records
 
 import (
 	"errors"
@@ -10,8 +10,8 @@ import (
 	"sparetone/theory"
 )
 
-// whoseRow says whose practice a progress file holds, as --json prints it.
-type whoseRow struct {
+// WhoseRow says whose practice a progress file holds, as --json prints it.
+type WhoseRow struct {
 	ID   string `json:"id"`   // random, the same for all copies of a file and for files that go on from its export
 	Name string `json:"name"` // "" if none was given
 }
@@ -61,7 +61,7 @@ func showWhose(cmd *cobra.Command, file *store.File) error {
 	o := command.NewOutput(cmd)
 	switch {
 	case o.AsJSON:
-		if err := o.Object(whoseRow(w)); err != nil {
+		if err := o.Object(WhoseRow(w)); err != nil {
 			return err
 		}
 	case w.Name == "":

@@ -1,4 +1,4 @@
-package main
+package records
 
 import (
 	"fmt"
@@ -16,7 +16,7 @@ import (
 	"sparetone/theory"
 )
 
-func newProgress() *cobra.Command {
+func NewProgress() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "progress",
 		Short: "Say what is remembered, and look after the file it is kept in",
@@ -34,9 +34,9 @@ func newProgress() *cobra.Command {
 	return cmd
 }
 
-// progressRow is a part of what is known, as --json prints it: everything, one drill, one target of a
+// ProgressRow is a part of what is known, as --json prints it: everything, one drill, one target of a
 // drill, or one tuning.
-type progressRow struct {
+type ProgressRow struct {
 	Part  string    `json:"part"` // all, drill, target or tuning
 	Name  string    `json:"name"`
 	Items int       `json:"items"` // that were ever asked
@@ -69,16 +69,16 @@ var partings = []struct {
 }
 
 // divide sums up standings by part.
-func divide(standings []memory.Standing, now time.Time) []progressRow {
-	var rows []progressRow
+func divide(standings []memory.Standing, now time.Time) []ProgressRow {
+	var rows []ProgressRow
 	for _, p := range partings {
-		byName := map[string]*progressRow{}
+		byName := map[string]*ProgressRow{}
 		weeks := map[string]map[string]memory.Tally{}
 		for _, s := range standings {
 			name := p.name(s.Item)
 			row := byName[name]
 			if row == nil {
-				row = &progressRow{Part: p.part, Name: name, Weeks: []weekRow{}}
+				row = &ProgressRow{Part: p.part, Name: name, Weeks: []weekRow{}}
 				byName[name], weeks[name] = row, map[string]memory.Tally{}
 			}
 			row.Items++
@@ -111,7 +111,7 @@ func divide(standings []memory.Standing, now time.Time) []progressRow {
 			slices.SortFunc(row.Weeks, func(a, b weekRow) int { return strings.Compare(a.Begins, b.Begins) })
 			rows = append(rows, *row)
 		}
-		slices.SortFunc(rows[first:], func(a, b progressRow) int { return strings.Compare(a.Name, b.Name) })
+		slices.SortFunc(rows[first:], func(a, b ProgressRow) int { return strings.Compare(a.Name, b.Name) })
 	}
 	return rows
 }
@@ -167,7 +167,7 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 		o.Printf("%d due now, %d weak.\n", rows[0].Due, rows[0].Weak)
 	}
 	if doubted > 0 {
-		o.Printf("%s\n", timeDoubted(doubted))
+		o.Printf("%s\n", SayDoubted(doubted))
 	}
 	if len(rows) == 0 {
 		return o.Done()
@@ -181,7 +181,7 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 			part = row.Part
 			o.Printf("\n%-18s %5s %5s  %-26s %s\n", heading[part], "items", "known", "right in eight weeks", "last weeks, %")
 		}
-		o.Printf("%-18s %5d %5.0f  %-26s %s\n", theory.Clean(row.Name), row.Items, row.Known, rate(row.Right, row.Asked), trend(row.Weeks))
+		o.Printf("%-18s %5d %5.0f  %-26s %s\n", theory.Clean(row.Name), row.Items, row.Known, Rate(row.Right, row.Asked), trend(row.Weeks))
 	}
 	o.Printf("\nKnown is what was right the last time, less what has faded since.\n")
 	o.Printf("In brackets: where the share truly lies, 95 times in 100.\n")
@@ -189,25 +189,8 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 	return o.Done()
 }
 
-// timeDoubted says that answers do not count.
-func timeDoubted(n int) string {
-	if n == 1 {
-		return "1 answer was given while the clock was wrong: it is kept, but does not count."
-	}
-	return fmt.Sprintf("%d answers were given while the clock was wrong: they are kept, but do not count.", n)
-}
-
 // heading stands above the names of a part.
 var heading = map[string]string{"drill": "by drill", "tuning": "by tuning"}
-
-// rate writes a share with its interval.
-func rate(right, asked int) string {
-	if asked == 0 {
-		return "not asked"
-	}
-	r := memory.RateOf(memory.Tally{Asked: asked, Held: right})
-	return fmt.Sprintf("%d of %d (%.0f to %.0f %%)", right, asked, 100*r.Low, 100*r.High)
-}
 
 // trend writes the share of right answers of the last weeks, the latest last.
 func trend(weeks []weekRow) string {

@@ -1,12 +1,12 @@
-package main
+package records
 
 import (
 	"sparetone/cmd/sparetone/command"
 	"sparetone/progress/memory"
 )
 
-// foretoldRow is what became of answers that were held for right with a chance between two bounds, as --json prints it.
-type foretoldRow struct {
+// ForetoldRow is what became of answers that were held for right with a chance between two bounds, as --json prints it.
+type ForetoldRow struct {
 	Part     string  `json:"part"` // foretold
 	Name     string  `json:"name"` // eye or ear
 	From     float64 `json:"from"` // chance
@@ -19,7 +19,7 @@ type foretoldRow struct {
 }
 
 // foretold lists what became of answers by what was foretold of them, what is seen first, the likeliest first.
-func foretold(known *memory.Derived) (rows []foretoldRow) {
+func foretold(known *memory.Derived) (rows []ForetoldRow) {
 	for _, by := range []struct {
 		name string
 		is   memory.Calibration
@@ -30,7 +30,7 @@ func foretold(known *memory.Derived) (rows []foretoldRow) {
 				continue
 			}
 			rate := memory.RateOf(memory.Tally{Asked: f.Asked, Held: f.Right})
-			rows = append(rows, foretoldRow{"foretold", by.name, float64(n) / float64(len(by.is)), float64(n+1) / float64(len(by.is)),
+			rows = append(rows, ForetoldRow{"foretold", by.name, float64(n) / float64(len(by.is)), float64(n+1) / float64(len(by.is)),
 				f.Sum / float64(f.Asked), f.Asked, f.Right, rate.Low, rate.High})
 		}
 	}
@@ -38,7 +38,7 @@ func foretold(known *memory.Derived) (rows []foretoldRow) {
 }
 
 // sayForetold writes how far what was foretold holds, where enough answers say so.
-func sayForetold(o *command.Output, rows []foretoldRow) {
+func sayForetold(o *command.Output, rows []ForetoldRow) {
 	said := false
 	for _, r := range rows {
 		if r.Asked < memory.Enough {
@@ -48,6 +48,6 @@ func sayForetold(o *command.Output, rows []foretoldRow) {
 			o.Printf("\nHow far it holds what was foretold of your answers:\n")
 			said = true
 		}
-		o.Printf("  by %s, of what you were thought to answer right %.0f times in 100:\n    %s right\n", r.Name, 100*r.Foretold, rate(r.Right, r.Asked))
+		o.Printf("  by %s, of what you were thought to answer right %.0f times in 100:\n    %s right\n", r.Name, 100*r.Foretold, Rate(r.Right, r.Asked))
 	}
 }

@@ -1,4 +1,4 @@
-package main
+package records
 
 import (
 	"fmt"
@@ -11,8 +11,8 @@ import (
 	"sparetone/theory"
 )
 
-// restoreRow is what came of a return to a copy, as --json prints it.
-type restoreRow struct {
+// RestoreRow is what came of a return to a copy, as --json prints it.
+type RestoreRow struct {
 	Copy    string `json:"copy"`
 	Answers int    `json:"answers"` // there are now
 	Newer   int    `json:"newer"`   // of these, not in the copy
@@ -60,7 +60,7 @@ func newRestore() *cobra.Command {
 				return command.Fault(err)
 			}
 			if o.AsJSON {
-				if err := o.Object(restoreRow(got)); err != nil {
+				if err := o.Object(RestoreRow(got)); err != nil {
 					return err
 				}
 			} else {
@@ -93,8 +93,8 @@ func unreadable(o *command.Output, lost int, atLeast bool) error {
 	return nil
 }
 
-// rescueRow is what was rescued, as --json prints it.
-type rescueRow struct {
+// RescueRow is what was rescued, as --json prints it.
+type RescueRow struct {
 	Path     string `json:"path"` // of the new file
 	Answers  int    `json:"answers"`
 	Sessions int    `json:"sessions"`
@@ -129,7 +129,7 @@ func newRescue() *cobra.Command {
 			}
 			o := command.NewOutput(cmd)
 			if o.AsJSON {
-				if err := o.Object(rescueRow{to, got.Answers, got.Sessions, got.Songs, got.Lost, got.AtLeast}); err != nil {
+				if err := o.Object(RescueRow{to, got.Answers, got.Sessions, got.Songs, got.Lost, got.AtLeast}); err != nil {
 					return err
 				}
 			} else {

@@ -1,4 +1,4 @@
-package main
+package records
 
 import (
 	"cmp"
@@ -13,8 +13,8 @@ import (
 	"sparetone/theory"
 )
 
-// undoRow is an import that was taken back, or can be, as --json prints it.
-type undoRow struct {
+// UndoRow is an import that was taken back, or can be, as --json prints it.
+type UndoRow struct {
 	Import   string    `json:"import"` // its id
 	Input    string    `json:"input"`  // what was taken in, as it was named
 	At       time.Time `json:"at"`
@@ -77,8 +77,8 @@ func showImports(cmd *cobra.Command, file *store.File) error {
 	return o.Done()
 }
 
-func undoRowOf(i exchange.Import) undoRow {
-	return undoRow{i.ID, i.From, i.At, i.Answers, i.Sessions, i.Songs, i.Items, i.Copy}
+func undoRowOf(i exchange.Import) UndoRow {
+	return UndoRow{i.ID, i.From, i.At, i.Answers, i.Sessions, i.Songs, i.Items, i.Copy}
 }
 
 // described says what an import was.

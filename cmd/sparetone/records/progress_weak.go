@@ -1,4 +1,4 @@
-package main
+package records
 
 import (
 	"slices"
@@ -13,8 +13,8 @@ import (
 	"sparetone/theory"
 )
 
-// weakRow is a weak item as --json prints it.
-type weakRow struct {
+// WeakRow is a weak item as --json prints it.
+type WeakRow struct {
 	Item     string     `json:"item"`
 	Drill    string     `json:"drill"`
 	Target   string     `json:"target"`
@@ -61,7 +61,7 @@ func showWeak(cmd *cobra.Command, file *store.File) error {
 		o.Printf("Nothing is weak: no item was missed more than chance explains.\n")
 	}
 	for _, s := range weak {
-		row := weakRow{Item: s.Item, Chance: s.Chance, Asked: s.Latest.Asked, Right: s.Latest.Held, Low: s.Latest.Low, High: s.Latest.High, Guessing: s.Latest.Guessed / float64(max(1, s.Latest.Asked)), Due: s.Due, TakenFor: []takenRow{}}
+		row := WeakRow{Item: s.Item, Chance: s.Chance, Asked: s.Latest.Asked, Right: s.Latest.Held, Low: s.Latest.Low, High: s.Latest.High, Guessing: s.Latest.Guessed / float64(max(1, s.Latest.Asked)), Due: s.Due, TakenFor: []takenRow{}}
 		row.Drill, row.Target, row.Tuning = drills.SplitItem(s.Item)
 		for _, t := range s.Taken {
 			if t.Claimed() {
@@ -74,7 +74,7 @@ func showWeak(cmd *cobra.Command, file *store.File) error {
 			}
 			continue
 		}
-		o.Printf("%s, %s (%s)\n  right %s%s\n", theory.Clean(row.Drill), theory.Clean(row.Target), theory.Clean(row.Tuning), rate(row.Right, row.Asked), guessing(s))
+		o.Printf("%s, %s (%s)\n  right %s%s\n", theory.Clean(row.Drill), theory.Clean(row.Target), theory.Clean(row.Tuning), Rate(row.Right, row.Asked), guessing(s))
 		for _, t := range row.TakenFor {
 			_, target, _ := drills.SplitItem(t.Item)
 			o.Printf("  taken for %s %d times: %.0f to %.0f %% of its answers\n", theory.Clean(target), t.Times, 100*t.Low, 100*t.High)

@@ -1,4 +1,4 @@
-package main
+package records
 
 import (
 	"errors"
@@ -10,8 +10,8 @@ import (
 	"sparetone/theory"
 )
 
-// backupRow is where a copy lies, as --json prints it.
-type backupRow struct {
+// BackupRow is where a copy lies, as --json prints it.
+type BackupRow struct {
 	Path string `json:"path"`
 }
 
@@ -38,7 +38,7 @@ func newBackup() *cobra.Command {
 			o := command.NewOutput(cmd)
 			if !o.AsJSON {
 				o.Printf("%s\n", theory.Clean(path))
-			} else if err := o.Object(backupRow{path}); err != nil {
+			} else if err := o.Object(BackupRow{path}); err != nil {
 				return err
 			}
 			return o.Done()
@@ -48,8 +48,8 @@ func newBackup() *cobra.Command {
 	return cmd
 }
 
-// checkRow is what a sound progress file holds, as --json prints it.
-type checkRow struct {
+// CheckRow is what a sound progress file holds, as --json prints it.
+type CheckRow struct {
 	Answers  int  `json:"answers"`
 	Items    int  `json:"items"`
 	Sessions int  `json:"sessions"`
@@ -86,7 +86,7 @@ func showHealth(cmd *cobra.Command, file *store.File) error {
 	}
 	o := command.NewOutput(cmd)
 	if o.AsJSON {
-		if err := o.Object(checkRow{h.Answers, h.Items, h.Sessions, h.Songs, doubted, len(h.Misfiled), h.Stale}); err != nil {
+		if err := o.Object(CheckRow{h.Answers, h.Items, h.Sessions, h.Songs, doubted, len(h.Misfiled), h.Stale}); err != nil {
 			return err
 		}
 		return o.Done()
@@ -96,7 +96,7 @@ func showHealth(cmd *cobra.Command, file *store.File) error {
 		o.Printf("%s of your own.\n", command.Count(h.Songs, "song"))
 	}
 	if doubted > 0 {
-		o.Printf("%s\n", timeDoubted(doubted))
+		o.Printf("%s\n", SayDoubted(doubted))
 	}
 	if n := len(h.Misfiled); n > 0 {
 		o.Printf("%s under another drill than its own, such as %s; the next practice puts that right.\n", command.Count(n, "item"), theory.Clean(h.Misfiled[0]))

@@ -1,4 +1,4 @@
-package main
+package records
 
 import (
 	"bufio"
@@ -45,8 +45,8 @@ func newExport() *cobra.Command {
 	return cmd
 }
 
-// importRow is what came of an import, as --json prints it.
-type importRow struct {
+// ImportRow is what came of an import, as --json prints it.
+type ImportRow struct {
 	Input    string     `json:"input"`
 	Added    int        `json:"added"`
 	Known    int        `json:"known"`    // were there already
@@ -54,9 +54,9 @@ type importRow struct {
 	Sessions int        `json:"sessions"` // added
 	Import   string     `json:"import"`   // its id, by which progress undo names it; "" if nothing was added
 	Copy     string     `json:"copy"`     // of the file before it; "" if nothing was added
-	Whose    []whoseRow `json:"whose"`    // practice the export holds
+	Whose    []WhoseRow `json:"whose"`    // practice the export holds
 	Goes     bool       `json:"goes_on"`  // the file was empty, and goes on from the first of these
-	Joined   []whoseRow `json:"joined"`   // of these, those that were not the student's own before
+	Joined   []WhoseRow `json:"joined"`   // of these, those that were not the student's own before
 	Songs    int        `json:"songs"`    // added, or changed
 }
 
@@ -113,12 +113,12 @@ func newImport() *cobra.Command {
 // showImported says what came of an import. Where the file was named, it is known that an empty one goes on from another.
 func showImported(o *command.Output, arg string, got exchange.Imported, named bool) error {
 	if o.AsJSON {
-		row := importRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy, []whoseRow{}, got.Goes, []whoseRow{}, got.Songs}
+		row := ImportRow{arg, got.Added, got.Known, got.Foreign, got.Sessions, got.ID, got.Copy, []WhoseRow{}, got.Goes, []WhoseRow{}, got.Songs}
 		for _, w := range got.Of {
-			row.Whose = append(row.Whose, whoseRow(w))
+			row.Whose = append(row.Whose, WhoseRow(w))
 		}
 		for _, w := range got.Joined {
-			row.Joined = append(row.Joined, whoseRow(w))
+			row.Joined = append(row.Joined, WhoseRow(w))
 		}
 		return o.Object(row)
 	}
