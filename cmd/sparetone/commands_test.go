@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/lookup"
 
 	"github.com/spf13/cobra"
 )
@@ -40,7 +41,7 @@ func objects[T any](t testing.TB, out string) []T {
 
 func TestChordCommand(t *testing.T) {
 	out, _, ended := called(t, "", "chord", "--json", "F#m7b5", "C7(no5)/Bb")
-	rows := objects[chordRow](t, out)
+	rows := objects[lookup.ChordRow](t, out)
 	if ended != command.Done || len(rows) != 2 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
@@ -69,7 +70,7 @@ func TestChordIsHeadedByWhatWasAsked(t *testing.T) {
 		}
 	}
 	out, _, _ := called(t, "", "chord", "--json", "C7alt", "C7#5#9")
-	if rows := objects[chordRow](t, out); len(rows) != 2 || rows[0].Remark == "" || rows[1].Remark != "" {
+	if rows := objects[lookup.ChordRow](t, out); len(rows) != 2 || rows[0].Remark == "" || rows[1].Remark != "" {
 		t.Errorf("%s: alt is not said to be one chord of several", out)
 	}
 }
@@ -89,7 +90,7 @@ func TestOneReader(t *testing.T) {
 
 func TestShapeCommand(t *testing.T) {
 	out, _, ended := called(t, "", "shape", "--json", "0003")
-	rows := objects[shapeRow](t, out)
+	rows := objects[lookup.ShapeRow](t, out)
 	if ended != command.Done || len(rows) != 1 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
@@ -106,7 +107,7 @@ func TestShapeCommand(t *testing.T) {
 	}
 
 	out, _, _ = called(t, "", "shape", "--json", "--tuning", "guitar", "x32010", "xx0xxx", "000xxx")
-	rows = objects[shapeRow](t, out)
+	rows = objects[lookup.ShapeRow](t, out)
 	if s := rows[0].Strings[0]; s.String != 6 || s.Fret != nil || s.Note != nil || s.MIDI != nil || s.Interval != nil || rows[0].Frets[0] != nil {
 		t.Errorf("a muted string is %v", s)
 	}
@@ -122,7 +123,7 @@ func TestShapeCommand(t *testing.T) {
 
 func TestShapesCommand(t *testing.T) {
 	out, _, ended := called(t, "", "shapes", "--json", "--limit", "2", "--max-fret", "5", "C9")
-	rows := objects[foundRow](t, out)
+	rows := objects[lookup.FoundRow](t, out)
 	if ended != command.Done || len(rows) != 2 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
@@ -130,7 +131,7 @@ func TestShapesCommand(t *testing.T) {
 		t.Errorf("the easiest C9 is %v", r)
 	}
 	all, _, _ := called(t, "", "shapes", "--json", "C9")
-	if n := len(objects[foundRow](t, all)); n < 10 {
+	if n := len(objects[lookup.FoundRow](t, all)); n < 10 {
 		t.Errorf("%d shapes of C9 without a limit", n)
 	}
 	out, _, _ = called(t, "", "shapes", "Bb", "--limit", "1")
@@ -141,11 +142,11 @@ func TestShapesCommand(t *testing.T) {
 
 func TestSwapsCommand(t *testing.T) {
 	out, _, ended := called(t, "", "swaps", "--json", "C", "2220")
-	rows := objects[swapRow](t, out)
+	rows := objects[lookup.SwapRow](t, out)
 	if ended != command.Done {
 		t.Fatalf("ended %d with %s", ended, out)
 	}
-	found := map[string]swapRow{}
+	found := map[string]lookup.SwapRow{}
 	for _, r := range rows {
 		found[r.To] = r
 	}
@@ -159,7 +160,7 @@ func TestSwapsCommand(t *testing.T) {
 		t.Errorf("0220 is %v", r)
 	}
 	out, _, _ = called(t, "", "swaps", "--json", "0003", "--key", "C")
-	for _, r := range objects[swapRow](t, out) {
+	for _, r := range objects[lookup.SwapRow](t, out) {
 		if r.InKey == nil || *r.InKey != (r.Adds != "m7" && r.Adds != "A11") {
 			t.Errorf("%v in C major", r)
 		}
@@ -172,7 +173,7 @@ func TestSwapsCommand(t *testing.T) {
 
 func TestTuningsCommand(t *testing.T) {
 	out, _, _ := called(t, "", "tunings", "--json")
-	rows := objects[tuningRow](t, out)
+	rows := objects[lookup.TuningRow](t, out)
 	if len(rows) < 20 || rows[0].Name != "ukulele" || fmt.Sprint(rows[0].Strings) != "[G4 C4 E4 A4]" {
 		t.Errorf("%v", rows)
 	}
@@ -182,7 +183,7 @@ func TestTuningsCommand(t *testing.T) {
 func TestBatches(t *testing.T) {
 	type line struct {
 		Symbol string
-		Names  []nameRow
+		Names  []lookup.NameRow
 		Input  string
 		Error  string
 	}

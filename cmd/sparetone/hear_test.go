@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/lookup"
 )
 
 // A file that play wrote is heard: what it is, whether it is what was expected, and which string is amiss.
@@ -18,7 +19,7 @@ func TestHearCommand(t *testing.T) {
 		t.Fatal(errs)
 	}
 	out, errs, ended := called(t, "", "hear", wav, "--expect", "0003", "--order", "4231", "--json")
-	rows := objects[heardRow](t, out)
+	rows := objects[lookup.HeardRow](t, out)
 	if ended != command.Done || errs != "" || len(rows) != 2 {
 		t.Fatalf("ended %d with %s%s", ended, out, errs)
 	}
@@ -34,7 +35,7 @@ func TestHearCommand(t *testing.T) {
 		t.Errorf("ended %d with %s", ended, out)
 	}
 	out, _, _ = called(t, "", "hear", wav, "--order", "4231", "--json")
-	if rows := objects[heardRow](t, out); len(rows) != 2 || rows[0].Names[0] != "C" || rows[1].Names[0] != "G" || rows[0].Strings[0].Expected != nil {
+	if rows := objects[lookup.HeardRow](t, out); len(rows) != 2 || rows[0].Names[0] != "C" || rows[1].Names[0] != "G" || rows[0].Strings[0].Expected != nil {
 		t.Errorf("without --expect: %s", out)
 	}
 }

@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/lookup"
 	"sparetone/cmd/sparetone/records"
 	"sparetone/theory"
 )
@@ -50,7 +51,7 @@ func newRoot() *cobra.Command {
 	root.PersistentFlags().String("progress", "", "the progress file (else $SPARETONE_PROGRESS, else in your data folder)")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return command.Wrong("%s", optionError(err)) })
 	root.SetHelpCommand(newHelp())
-	root.AddCommand(practice, newChord(), newShape(), newShapes(), newSwaps(), newPlay(), newSong(), newHear(), newTunings(), newDrills(), records.NewProgress(), newLesson(), newPaper(), newClass(), newCompletion())
+	root.AddCommand(practice, lookup.NewChord(), lookup.NewShape(), lookup.NewShapes(), lookup.NewSwaps(), newPlay(), newSong(), lookup.NewHear(), lookup.NewTunings(), newDrills(), records.NewProgress(), newLesson(), newPaper(), newClass(), newCompletion())
 	return root
 }
 

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/lookup"
 	"sparetone/synth"
 	"sparetone/synth/capture"
 )
@@ -34,9 +35,9 @@ func (k *takes) Open(ctx context.Context) (capture.Source, error) {
 
 // before puts a microphone in the place of the machine's for a test.
 func before(t *testing.T, o capture.Opener) {
-	was := microphone
-	t.Cleanup(func() { microphone = was })
-	microphone = func() capture.Opener { return o }
+	was := lookup.Microphone
+	t.Cleanup(func() { lookup.Microphone = was })
+	lookup.Microphone = func() capture.Opener { return o }
 }
 
 // takeOf is what play plays of a shape, with half a second before it and a second and a half behind, in the hiss of a quiet room.
@@ -76,7 +77,7 @@ func TestHearMicrophone(t *testing.T) {
 	take := takeOf(t, "0003", "--how", "pick", "--tempo", "240")
 	before(t, &takes{each: [][]float64{take}})
 	out, errs, ended := called(t, "", "hear", "--for", "1.4", "--expect", "0003", "--order", "4231", "--json")
-	rows := objects[heardRow](t, out)
+	rows := objects[lookup.HeardRow](t, out)
 	if ended != command.Done || errs != "The microphone opens.\nListening.\n" && errs != "Listening.\n" || len(rows) != 1 || rows[0].Verdict != "right" || rows[0].Names[0] != "C" || math.Abs(rows[0].At-0.5) > 0.1 {
 		t.Errorf("ended %d with %s%s", ended, out, errs)
 	}
@@ -97,7 +98,7 @@ func TestHearMicrophoneThatGoes(t *testing.T) {
 		line.Put(take)
 	}()
 	out, errs, ended := called(t, "", "hear", "--for", "2.6", "--expect", "0003", "--order", "4231", "--json")
-	rows := objects[heardRow](t, out)
+	rows := objects[lookup.HeardRow](t, out)
 	if long := float64(len(take)) / float64(synth.SampleRate); ended != command.Done || !strings.Contains(errs, "Not listening: the microphone is gone. It tries again.\n") || len(rows) != 2 || math.Abs(rows[1].At-rows[0].At-long) > 0.1 {
 		t.Errorf("ended %d with %s%s", ended, out, errs)
 	}
@@ -122,7 +123,7 @@ func TestHearLearns(t *testing.T) {
 	plucked := takeOf(t, "2020", "--how", "pick", "--tempo", "240") // a finger is wrong
 	before(t, &takes{each: [][]float64{struck, plucked}})
 	out, errs, ended := called(t, "", "hear", "--learn", folder, "--expect", "2010", "--json")
-	rows := objects[learntRow](t, out)
+	rows := objects[lookup.LearntRow](t, out)
 	if ended != command.Done || len(rows) != 2 || rows[0].How != "struck" || rows[0].Wrong != 0 || rows[0].Name != "F" || rows[0].Right+rows[0].Unsure != 4 || rows[0].Cents == nil || math.Abs(*rows[0].Cents) > 10 {
 		t.Fatalf("ended %d with %s%s", ended, out, errs)
 	}

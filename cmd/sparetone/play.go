@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/lookup"
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/synth"
@@ -156,7 +157,7 @@ func voiceNames() string {
 // voiceInput understands a shape or a chord symbol, and returns what should be known of how that was read; a symbol is heard in
 // its easiest shape.
 func voiceInput(t *fret.Tuning, input string) (v fret.Voicing, how command.Remark, err error) {
-	if isFrets(input) {
+	if lookup.IsFrets(input) {
 		s, err := fret.ParseShape(input)
 		if err != nil {
 			return v, how, err

@@ -15,6 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/lookup"
 	"sparetone/cmd/sparetone/records"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
@@ -121,7 +122,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	}
 	speaker := speakerOf(settings, p)
 	defer speaker.Close()
-	mic := capture.NewMicrophone(microphone())
+	mic := capture.NewMicrophone(lookup.Microphone())
 	defer mic.Off()
 	watched, over := context.WithCancel(cmd.Context())
 	defer over()

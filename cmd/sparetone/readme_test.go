@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/lookup"
 	"sparetone/drills/catalogue"
 )
 
@@ -135,7 +136,7 @@ func TestReadmeListsTheDrills(t *testing.T) {
 // What the README reads in many forms is one chord, and what it says is refused is.
 func TestReadmeSymbols(t *testing.T) {
 	out, _, ended := called(t, "", "chord", "--json", "Cm7b5", "Cø", "C-7(♭5)", "CMI7(b5)", "C half diminished")
-	rows := objects[chordRow](t, out)
+	rows := objects[lookup.ChordRow](t, out)
 	if ended != command.Done || len(rows) != 5 {
 		t.Fatalf("ended %d with %s", ended, out)
 	}

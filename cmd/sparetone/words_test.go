@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/lookup"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
 )
@@ -90,7 +91,7 @@ func TestSwapsJudgeTheKeyBySound(t *testing.T) {
 		t.Errorf("%s\nlacks %q", out, want)
 	}
 	out, _, _ = called(t, "", append(args, "--json")...)
-	for _, r := range objects[swapRow](t, out) {
+	for _, r := range objects[lookup.SwapRow](t, out) {
 		in, sounds, stands := true, "", "of the scale"
 		switch r.Adds {
 		case "A11", "M13":

@@ -1,10 +1,9 @@
-package main
+package lookup
 
 import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -21,8 +20,8 @@ import (
 	"sparetone/theory/fret"
 )
 
-// heardRow is a stroke, or a time through the strings, as --json prints it.
-type heardRow struct {
+// HeardRow is a stroke, or a time through the strings, as --json prints it.
+type HeardRow struct {
 	At      float64          `json:"at"`       // seconds from the beginning
 	Cents   float64          `json:"cents"`    // how far the whole instrument is above its pitches
 	NoiseDB float64          `json:"noise_db"` // how far the noise lies below what was played
@@ -41,7 +40,7 @@ type heardStringRow struct {
 	Sure     float64  `json:"sure"`     // 0 to 1
 }
 
-func newHear() *cobra.Command {
+func NewHear() *cobra.Command {
 	var expect, order string
 	var a4, rate, seconds float64
 	var folder string
@@ -255,21 +254,6 @@ func downOrder(t *fret.Tuning) (out string) {
 	return out
 }
 
-// spelled returns what strings sound, spelled as the plainest name of their chord spells it; nothing for one that is silent.
-func spelled(t *fret.Tuning, s fret.Shape) ([]*theory.Pitch, []theory.Naming) {
-	out := make([]*theory.Pitch, len(s))
-	v, names, err := fret.Hear(t, s, theory.Context{})
-	if err != nil {
-		return out, nil // all strings are silent
-	}
-	for i := range v.Strings {
-		if v.Strings[i].Fret != fret.Muted {
-			out[i] = &v.Strings[i].Pitch
-		}
-	}
-	return out, names
-}
-
 // writtenPitch writes a pitch as --json has it, nil for none.
 func writtenPitch(p *theory.Pitch) *string {
 	if p == nil {
@@ -304,7 +288,7 @@ func (rep reporter) tell(r hear.Reading) error {
 	}
 	shape := played.Shape(rep.tuning, pitches)
 	sounds, names := spelled(rep.tuning, shape)
-	row := heardRow{
+	row := HeardRow{
 		At: inParts(r.At, 1000), Cents: inParts(r.Cents, 10), NoiseDB: inParts(r.Noise, 10),
 		Shape: command.FretsAsJSON(shape), Names: []string{}, Verdict: r.Verdict,
 	}
@@ -353,6 +337,3 @@ func stringAmiss(number int, sounds, expected *theory.Pitch) string {
 	}
 	return fmt.Sprintf("string %d sounds %v, not %v", number, sounds, expected)
 }
-
-// inParts rounds to one part in so many.
-func inParts(x, parts float64) float64 { return math.Round(x*parts) / parts }

@@ -1,4 +1,4 @@
-package main
+package lookup
 
 import (
 	"strings"
@@ -11,13 +11,13 @@ import (
 	"sparetone/tui/draw"
 )
 
-// shapeRow is a shape as --json prints it.
-type shapeRow struct {
+// ShapeRow is a shape as --json prints it.
+type ShapeRow struct {
 	Tuning  string      `json:"tuning"`
 	Shape   string      `json:"shape"` // as it is typed
 	Frets   []*int      `json:"frets"` // null for a muted string
 	Strings []stringRow `json:"strings"`
-	Names   []nameRow   `json:"names"`
+	Names   []NameRow   `json:"names"`
 }
 
 // stringRow is what one string sounds; all but its number is null if it is muted.
@@ -31,8 +31,8 @@ type stringRow struct {
 	Doubled  bool    `json:"doubled"`
 }
 
-// nameRow is one right name of a shape.
-type nameRow struct {
+// NameRow is one right name of a shape.
+type NameRow struct {
 	Symbol  string   `json:"symbol"`
 	Root    string   `json:"root"`
 	Kind    string   `json:"kind"`
@@ -41,7 +41,7 @@ type nameRow struct {
 	Why     []string `json:"why"`     // what ranked it
 }
 
-func newShape() *cobra.Command {
+func NewShape() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "shape FRETS…",
 		Short:   "Say what a shape sounds, and which chords it is",
@@ -74,10 +74,10 @@ func newShape() *cobra.Command {
 	return cmd
 }
 
-func shapeRowOf(v fret.Voicing, names []theory.Naming) shapeRow {
-	row := shapeRow{
+func shapeRowOf(v fret.Voicing, names []theory.Naming) ShapeRow {
+	row := ShapeRow{
 		Tuning: v.Tuning.Name, Shape: v.Shape.String(), Frets: command.FretsAsJSON(v.Shape),
-		Strings: make([]stringRow, len(v.Strings)), Names: make([]nameRow, len(names)),
+		Strings: make([]stringRow, len(v.Strings)), Names: make([]NameRow, len(names)),
 	}
 	for i, s := range v.Strings {
 		r := &row.Strings[i]
@@ -94,7 +94,7 @@ func shapeRowOf(v fret.Voicing, names []theory.Naming) shapeRow {
 	}
 	for i, n := range names {
 		c := n.Chord
-		row.Names[i] = nameRow{c.Symbol(), c.Root.ASCII(), c.Kind.ID, c.Bass.ASCII(), command.ShortNames(c.Missing()), n.Reasons()}
+		row.Names[i] = NameRow{c.Symbol(), c.Root.ASCII(), c.Kind.ID, c.Bass.ASCII(), command.ShortNames(c.Missing()), n.Reasons()}
 	}
 	return row
 }

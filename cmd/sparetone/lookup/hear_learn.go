@@ -1,4 +1,4 @@
-package main
+package lookup
 
 import (
 	"context"
@@ -39,8 +39,8 @@ type learner struct {
 	told   io.Writer
 }
 
-// learntRow is a recording, as --json prints it.
-type learntRow struct {
+// LearntRow is a recording, as --json prints it.
+type LearntRow struct {
 	Frets   string       `json:"frets"`
 	Name    string       `json:"name"`
 	How     string       `json:"how"` // struck or plucked
@@ -58,7 +58,7 @@ func (l learner) learn(ctx context.Context) error {
 	if err := whole.MakeFolder(l.folder); err != nil {
 		return command.Fault(err)
 	}
-	var rows []learntRow
+	var rows []LearntRow
 	for n, s := range l.shapes {
 		for _, how := range []string{"struck", "plucked"} {
 			task := hear.Task{A4: l.a4, Strings: played.Strings(l.tuning), Expect: played.Pitches(l.tuning, s)}
@@ -66,7 +66,7 @@ func (l learner) learn(ctx context.Context) error {
 			if how == "plucked" {
 				task.Order, asks = downNumbers(l.tuning), "pluck the strings one after another, from string "+fmt.Sprint(len(l.tuning.Strings))
 			}
-			row := learntRow{Frets: s.String(), Name: "no chord we know", How: how, Verdict: hear.Unsure, WAV: fmt.Sprintf("%v-%s.wav", s, how)}
+			row := LearntRow{Frets: s.String(), Name: "no chord we know", How: how, Verdict: hear.Unsure, WAV: fmt.Sprintf("%v-%s.wav", s, how)}
 			if _, names := spelled(l.tuning, s); len(names) > 0 {
 				row.Name = names[0].Chord.Symbol()
 			}
@@ -130,7 +130,7 @@ func (l learner) record(ctx context.Context, task hear.Task, path string) error 
 }
 
 // measure hears a recording, and reports whether there is one.
-func (l learner) measure(row *learntRow, path string, task hear.Task) (bool, error) {
+func (l learner) measure(row *LearntRow, path string, task hear.Task) (bool, error) {
 	file, err := os.Open(path)
 	if errors.Is(err, os.ErrNotExist) {
 		return false, nil
@@ -183,7 +183,7 @@ func (l learner) measure(row *learntRow, path string, task hear.Task) (bool, err
 }
 
 // table prints how recordings are heard, and the sum.
-func (l learner) table(rows []learntRow) error {
+func (l learner) table(rows []LearntRow) error {
 	var right, unsure, wrong int
 	if !l.out.AsJSON && len(rows) > 0 {
 		l.out.Printf("%-12s %-8s %-8s %-8s %5s %6s %5s %6s %9s\n", "frets", "name", "how", "verdict", "right", "unsure", "wrong", "cents", "noise dB")

@@ -1,4 +1,4 @@
-package main
+package lookup
 
 import (
 	"fmt"
@@ -9,8 +9,8 @@ import (
 	"sparetone/theory/fret"
 )
 
-// tuningRow is a tuning as --json prints it.
-type tuningRow struct {
+// TuningRow is a tuning as --json prints it.
+type TuningRow struct {
 	Name    string   `json:"name"`
 	Title   string   `json:"title"`
 	Strings []string `json:"strings"` // open strings in playing order, such as G4
@@ -18,7 +18,7 @@ type tuningRow struct {
 	Frets   int      `json:"frets"`
 }
 
-func newTunings() *cobra.Command {
+func NewTunings() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "tunings",
 		Short: "List the tunings that have a name",
@@ -26,7 +26,7 @@ func newTunings() *cobra.Command {
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			o := command.NewOutput(cmd)
 			for _, t := range fret.Tunings() {
-				row := tuningRow{Name: t.Name, Title: t.Title, Frets: t.Frets}
+				row := TuningRow{Name: t.Name, Title: t.Title, Frets: t.Frets}
 				for _, p := range t.Strings {
 					row.Strings = append(row.Strings, fmt.Sprintf("%s%d", p.Note.ASCII(), p.Octave))
 					row.MIDI = append(row.MIDI, p.MIDI())

@@ -1,4 +1,4 @@
-package main
+package lookup
 
 import (
 	"context"
@@ -12,13 +12,13 @@ import (
 	"sparetone/synth/capture"
 )
 
-// microphone is where the microphone is: the machine's, or a test's.
-var microphone = capture.Device
+// Microphone is where the microphone is: the machine's, or a test's.
+var Microphone = capture.Device
 
 // listenTo switches the microphone on and hands on what it hears, until a context ends, some time has passed, 0 for none, or whoever takes it
 // has enough. How the microphone stands is told on a stream. The error says that there is none.
 func listenTo(ctx context.Context, length time.Duration, told io.Writer, take func(capture.Sound) (enough bool, err error)) error {
-	app := practice.App{Microphone: capture.NewMicrophone(microphone())}
+	app := practice.App{Microphone: capture.NewMicrophone(Microphone())}
 	app.Listen(true)
 	defer app.Listen(false)
 	var end <-chan time.Time

@@ -1,4 +1,4 @@
-package main
+package lookup
 
 import (
 	"fmt"
@@ -11,8 +11,8 @@ import (
 	"sparetone/theory"
 )
 
-// chordRow is a chord as --json prints it.
-type chordRow struct {
+// ChordRow is a chord as --json prints it.
+type ChordRow struct {
 	Symbol  string    `json:"symbol"`
 	Root    string    `json:"root"`
 	Kind    string    `json:"kind"`
@@ -30,7 +30,7 @@ type toneRow struct {
 	Degree   string `json:"degree"`   // the same as a formula writes it, such as b7
 }
 
-func newChord() *cobra.Command {
+func NewChord() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "chord SYMBOL…",
 		Short:   "Say which notes a chord has",
@@ -58,8 +58,8 @@ func newChord() *cobra.Command {
 	return cmd
 }
 
-func chordRowOf(c theory.Chord) chordRow {
-	row := chordRow{
+func chordRowOf(c theory.Chord) ChordRow {
+	row := ChordRow{
 		Symbol: c.FullSymbol(), Root: c.Root.ASCII(), Kind: c.Kind.ID, Bass: c.Bass.ASCII(), Missing: command.ShortNames(c.Missing()),
 		Name: c.Root.ASCII() + " " + c.Kind.Name,
 	}

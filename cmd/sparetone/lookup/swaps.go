@@ -1,4 +1,4 @@
-package main
+package lookup
 
 import (
 	"fmt"
@@ -14,8 +14,8 @@ import (
 	"sparetone/tui/draw"
 )
 
-// swapRow is a swap as --json prints it.
-type swapRow struct {
+// SwapRow is a swap as --json prints it.
+type SwapRow struct {
 	From    string  `json:"from"` // the shape before, as it is typed
 	To      string  `json:"to"`   // and after
 	String  int     `json:"string"`
@@ -33,7 +33,7 @@ type swapRow struct {
 	Rubs    string  `json:"rubs,omitempty"`   // the tone, above the root, that the added note lies a semitone above; only if there is one
 }
 
-func newSwaps() *cobra.Command {
+func NewSwaps() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:     "swaps SYMBOL|FRETS…",
 		Short:   "Find what one moved string can add to a chord",
@@ -58,7 +58,7 @@ func newSwaps() *cobra.Command {
 				return nil
 			}
 			for _, s := range swaps {
-				row := swapRow{
+				row := SwapRow{
 					From: s.From.String(), To: s.To.String(), String: s.String, Frets: [2]int{s.FromFret, s.ToFret}, Symbol: s.Chord.Symbol(),
 					Adds: s.Adds.String(), GivesUp: s.GivesUp.String(), Effort: s.Effort, Chord: v.Chord.Symbol(), Spare: s.Spare, Lowest: s.Lowest,
 				}
@@ -84,7 +84,7 @@ func newSwaps() *cobra.Command {
 
 // swapsOf finds the swaps of a shape, or of the easiest shape of a chord that has any.
 func swapsOf(t *fret.Tuning, input string, key *theory.Key) (v fret.Voicing, swaps []fret.Swap, err error) {
-	if isFrets(input) {
+	if IsFrets(input) {
 		s, err := fret.ParseShape(input)
 		if err != nil {
 			return v, nil, err
@@ -115,9 +115,9 @@ func swapsOf(t *fret.Tuning, input string, key *theory.Key) (v fret.Voicing, swa
 	return v, nil, how.After(fmt.Errorf("%s: no shape of it on %s takes on a note when one string moves", c, t.Name))
 }
 
-// isFrets reports whether an input is meant as frets, not as a chord symbol: it starts with a digit, or with the x of a
+// IsFrets reports whether an input is meant as frets, not as a chord symbol: it starts with a digit, or with the x of a
 // muted string.
-func isFrets(input string) bool {
+func IsFrets(input string) bool {
 	input = strings.TrimSpace(input)
 	return input != "" && strings.ContainsRune("0123456789xX", rune(input[0]))
 }

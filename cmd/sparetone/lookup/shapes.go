@@ -1,4 +1,4 @@
-package main
+package lookup
 
 import (
 	"fmt"
@@ -11,8 +11,8 @@ import (
 	"sparetone/tui/draw"
 )
 
-// foundRow is a shape of a chord as --json prints it.
-type foundRow struct {
+// FoundRow is a shape of a chord as --json prints it.
+type FoundRow struct {
 	Symbol  string   `json:"symbol"`
 	Shape   string   `json:"shape"`   // as it is typed
 	Frets   []*int   `json:"frets"`   // null for a muted string
@@ -21,13 +21,13 @@ type foundRow struct {
 	Effort  float64  `json:"effort"`
 	Missing []string `json:"missing"`
 	Taught  bool     `json:"taught"`           // players are taught this shape; these come first
-	Remark  string   `json:"remark,omitempty"` // as chordRow has it
+	Remark  string   `json:"remark,omitempty"` // as ChordRow has it
 }
 
 // shapesDrawn is how many shapes are drawn if no limit is set.
 const shapesDrawn = 6
 
-func newShapes() *cobra.Command {
+func NewShapes() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "shapes SYMBOL…",
 		Short: "Find the shapes of a chord: first what players are taught, then what is easiest",
@@ -74,7 +74,7 @@ func newShapes() *cobra.Command {
 			for _, f := range found {
 				if !o.AsJSON {
 					o.Printf("%s\n", foundText(t, c, f))
-				} else if err := o.Object(foundRow{
+				} else if err := o.Object(FoundRow{
 					c.Symbol(), f.Shape.String(), command.FretsAsJSON(f.Shape), f.Fingers, f.Barre, f.Effort, command.ShortNames(f.Missing), f.Taught, how.String(),
 				}); err != nil {
 					return err
