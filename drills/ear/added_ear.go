@@ -53,7 +53,7 @@ func (AddedNote) Targets(on *neck.Instrument) []drills.Target {
 		if chord.TooMany(a.To(), on.Tuning) || a.alone && len(on.Tuning.Strings) < 4 { // three strings have no more
 			continue
 		}
-		t := drills.Target{ID: a.ID(), Topic: drills.AdditionTopic(a.Addition), Name: sayAddedTarget(a)}
+		t := drills.Target{ID: a.ID(), Topic: drills.AdditionTopic(a.Addition), Name: sayAddedTarget(a.Addition, a.alone)}
 		for _, n := range a.Near {
 			near, _ := chord.AdditionTo(n)
 			if id := (addedTask{near, a.alone}).ID(); addedTasks.Has(id) {

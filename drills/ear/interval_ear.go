@@ -153,7 +153,7 @@ func (d Interval) Ask(r drills.Request) (*drills.Question, error) {
 			return g
 		},
 		Explain: func(i theory.Interval, g drills.Given, v *drills.Verdict) {
-			v.Short = how.says(spot, want)
+			v.Short = how.says(spot.low.Note, spot.high.Note, want)
 			v.Say(v.Short)
 			v.Shapes = []drills.Reveal{{Caption: wording.Interval(want), Voicing: spot.voicing(t, want)}}
 			if g.Right() {
@@ -178,7 +178,7 @@ func (d Interval) Ask(r drills.Request) (*drills.Question, error) {
 type intervalHow struct {
 	prompt say.Text
 	play   func(hand synth.Hand, notes []synth.Sounding) synth.Score
-	says   func(s spot, i theory.Interval) say.Text // what sounded
+	says   func(low, high theory.Note, i theory.Interval) say.Text // after the answer
 }
 
 // intervalHows are the ways in which two notes are heard.

@@ -25,12 +25,14 @@ var (
 	askTogether = say.Of("Two notes together. Which interval is it?")
 )
 
-func sayUp(s spot, i theory.Interval) say.Text {
-	return say.Of("{} up to {} is {}: {}.", say.Note(s.low.Note), say.Note(s.high.Note), say.A(say.Interval(i)), semitones(i.Semitones))
+// sayUp says which interval two notes make that go up, or sound together.
+func sayUp(low, high theory.Note, i theory.Interval) say.Text {
+	return say.Of("{} up to {} is {}: {}.", say.Note(low), say.Note(high), say.A(say.Interval(i)), semitones(i.Semitones))
 }
 
-func sayDown(s spot, i theory.Interval) say.Text {
-	return say.Of("{} down to {} is {}: {}.", say.Note(s.high.Note), say.Note(s.low.Note), say.A(say.Interval(i)), semitones(i.Semitones))
+// sayDown says which interval two notes make that go down.
+func sayDown(low, high theory.Note, i theory.Interval) say.Text {
+	return say.Of("{} down to {} is {}: {}.", say.Note(high), say.Note(low), say.A(say.Interval(i)), semitones(i.Semitones))
 }
 
 // sayWider says how the interval that sounded differs from the one that was named.
@@ -63,11 +65,12 @@ func askCameInAlone(plain *theory.Kind) say.Text {
 	return say.Of("This was {} until one string changed. Which note came in?", wording.AChord(plain))
 }
 
-func sayAddedTarget(t addedTask) say.Text {
-	if t.alone {
-		return say.Of("{}, heard on its own", wording.Joins(t.Addition))
+// sayAddedTarget names what is asked: which note came in, after the plain chord or heard on its own.
+func sayAddedTarget(a chord.Addition, alone bool) say.Text {
+	if alone {
+		return say.Of("{}, heard on its own", wording.Joins(a))
 	}
-	return wording.Joins(t.Addition)
+	return wording.Joins(a)
 }
 
 var (
@@ -89,24 +92,21 @@ func askWhichHas(a chord.Addition) say.Text {
 	return say.Of("Two chords. Which of them has {}?", wording.Addition(a))
 }
 
-// sayTwoNotesWere says which notes two notes were, and how far one of them is higher.
-func sayTwoNotesWere(n twoNotes) say.Text {
+// sayTwoNotesWere says which notes two notes were, and how many semitones one of them is higher; falls is that the higher one came first.
+func sayTwoNotesWere(low, high theory.Note, apart int, falls bool) say.Text {
 	switch {
-	case n.interval == theory.Unison:
-		return say.Of("Both are {}, on two strings.", say.Note(n.low.Note))
-	case n.falls:
-		return say.Of("{} goes down to {}: {}.", say.Note(n.high.Note), say.Note(n.low.Note), semitones(n.interval.Semitones))
+	case apart == 0:
+		return say.Of("Both are {}, on two strings.", say.Note(low))
+	case falls:
+		return say.Of("{} goes down to {}: {}.", say.Note(high), say.Note(low), semitones(apart))
 	}
-	return say.Of("{} goes up to {}: {}.", say.Note(n.low.Note), say.Note(n.high.Note), semitones(n.interval.Semitones))
+	return say.Of("{} goes up to {}: {}.", say.Note(low), say.Note(high), semitones(apart))
 }
 
-// sayHowFar says which of two notes was higher, and how far, without a word of the trade: this is asked before any is known.
-func sayHowFar(n twoNotes) say.Text {
-	far := say.Count{N: n.interval.Semitones, One: "fret", Many: "frets"}
-	switch {
-	case n.interval == theory.Unison:
-		return sayTwoNotesWere(n)
-	case n.falls:
+// sayHowFar says which of two notes was higher, and how many semitones, without a word of the trade: this is asked before any is known.
+func sayHowFar(apart int, falls bool) say.Text {
+	far := say.Count{N: apart, One: "fret", Many: "frets"}
+	if falls {
 		return say.Of("The first is higher: as far as {} on one string.", far)
 	}
 	return say.Of("The second is higher: as far as {} on one string.", far)
@@ -120,12 +120,14 @@ func sayIsHigher(falls bool) say.Text {
 	return say.Of("the second is higher")
 }
 
-func saySameTarget(t sameTask) say.Text {
-	kinds := t.kinds()
-	if t.which {
-		return say.Of("which of two chords has {}", wording.Joins(t.added))
-	}
-	return say.Of("{} or {}", say.Kind{Kind: kinds[0]}, say.Kind{Kind: kinds[1]})
+// sayWhichHas names a target that asks which of two chords has an addition.
+func sayWhichHas(a chord.Addition) say.Text {
+	return say.Of("which of two chords has {}", wording.Joins(a))
+}
+
+// sayEither names a target that asks whether two chords are of one of two kinds or of both.
+func sayEither(one, other *theory.Kind) say.Text {
+	return say.Of("{} or {}", say.Kind{Kind: one}, say.Kind{Kind: other})
 }
 
 func sayFirstIs(c theory.Chord) say.Text { return say.Of("The first: {}", say.Titled(c)) }

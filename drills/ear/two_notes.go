@@ -102,8 +102,8 @@ var (
 	noteFeatures = func(n twoNotes) fair.Feature { return fair.Feature{n.first()} }
 )
 
-// askNotes plays two notes one after the other. The first of them could be the same for either answer.
-func (d SameOrNot) askNotes(r drills.Request, task noteTask) (*drills.Question, error) {
+// askNotes plays two notes one after the other, for the drill of an id. The first of them could be the same for either answer.
+func askNotes(drill string, r drills.Request, task noteTask) (*drills.Question, error) {
 	right := r.Toss(0, 2)
 	options := noteOptions(r, task)
 	drawn, ok := fair.Match(r, right, func(float64) [][]twoNotes { return options[:] }, noteFeatures)
@@ -116,13 +116,17 @@ func (d SameOrNot) askNotes(r drills.Request, task noteTask) (*drills.Question, 
 		play = hand.Falling
 	}
 	q := &drills.Question{
-		Drill: d.About().ID, Target: r.Target, Prompt: task.asks, Voice: r.Voice(),
+		Drill: drill, Target: r.Target, Prompt: task.asks, Voice: r.Voice(),
 		Sounds: []drills.Sound{{Notes: notes, Score: play(notes)}},
 	}
 	offerTwo(q, noteAnswers[task.same], right, func(g drills.Given, v *drills.Verdict) {
 		v.Shapes = []drills.Reveal{{Caption: labelBothNotes, Voicing: drawn.voicing(r.On.Tuning, drawn.interval)}}
-		v.Short = sayHowFar(drawn)
-		v.Say(v.Short, sayTwoNotesWere(drawn))
+		apart := drawn.interval.Semitones
+		were := sayTwoNotesWere(drawn.low.Note, drawn.high.Note, apart, drawn.falls)
+		if v.Short = were; apart > 0 {
+			v.Short = sayHowFar(apart, drawn.falls)
+		}
+		v.Say(v.Short, were)
 		if !g.Right() {
 			v.Contrast = drawn.contrast(r.On.Tuning, hand, task.same)
 		}

@@ -30,6 +30,14 @@ type doubling struct {
 	numbers []int // of the interval above the root; none where no note is doubled
 }
 
+// said names the note, "no note" where none is doubled.
+func (d doubling) said() say.Text {
+	if d.numbers == nil {
+		return NothingDoubled
+	}
+	return sayDoublingOf(d.id)
+}
+
 // doublings are the notes that may be doubled; a target each. "none" is a chord that needs every string for a note of its
 // own.
 var doublings = []doubling{
@@ -51,7 +59,7 @@ func (Doubled) Targets(on *neck.Instrument) []drills.Target {
 	}
 	var out []drills.Target
 	for _, d := range doublings {
-		t := drills.Target{ID: d.id, Topic: drills.Topic{Of: "doubled", ID: d.id}, Name: sayIsDoubled(d), Telling: true}
+		t := drills.Target{ID: d.id, Topic: drills.Topic{Of: "doubled", ID: d.id}, Name: sayIsDoubled(d.said()), Telling: true}
 		for _, other := range doublings {
 			if other.id != d.id {
 				t.Near = append(t.Near, other.id)
@@ -259,7 +267,7 @@ func (d Doubled) which(v fret.Voicing, rows []doubling) *drills.Question {
 	q := &drills.Question{Target: right, Prompt: askDoubled(v.Chord), Shown: &v}
 	var offered []drills.Choice
 	for _, row := range rows {
-		offered = append(offered, drills.Choice{ID: row.id, Said: sayDoubling(row), Typed: row.id})
+		offered = append(offered, drills.Choice{ID: row.id, Said: row.said(), Typed: row.id})
 	}
 	q.Offer(right, offered...)
 	if twice := v.Doubled(); len(twice) > 0 {
@@ -269,7 +277,7 @@ func (d Doubled) which(v fret.Voicing, rows []doubling) *drills.Question {
 		Offered: rows,
 		Read:    func(text string) (doubling, error) { return readDoubling(v.Chord, text) },
 		Mark: func(row doubling) drills.Given {
-			return drills.Given{ID: row.id, Said: sayDoubling(row), Result: drills.RightIf(row.id == right)}
+			return drills.Given{ID: row.id, Said: row.said(), Result: drills.RightIf(row.id == right)}
 		},
 		Explain: func(row doubling, g drills.Given, verdict *drills.Verdict) {
 			d.reveal(v, verdict)
@@ -280,7 +288,7 @@ func (d Doubled) which(v fret.Voicing, rows []doubling) *drills.Question {
 					verdict.Say(once)
 					verdict.Short = once
 				}
-				verdict.Contrast = drills.Contrast{Right: stringsAlone(v, doubledStrings(v)...), Given: stringsAlone(v, stringsOf(v, row)...)}
+				verdict.Contrast = drills.Contrast{Right: stringsAlone(v, doubledStrings(v)...), Given: stringsAlone(v, stringsOf(v, row.numbers)...)}
 			}
 			verdict.Say(saySpares(v))
 		},

@@ -24,11 +24,12 @@ func doubledStrings(v fret.Voicing) []int {
 	return all
 }
 
-// stringsOf are the strings that sound what somebody took for the doubled note; all that sound where it was said that none is.
-func stringsOf(v fret.Voicing, row doubling) []int {
+// stringsOf are the strings that sound one of the tones, by their numbers above the root, or all that sound where tones is nil: what
+// somebody took for doubled, or that none is.
+func stringsOf(v fret.Voicing, tones []int) []int {
 	var out []int
 	for _, s := range v.Strings {
-		if s.Fret != fret.Muted && (row.numbers == nil || slices.Contains(row.numbers, s.Interval.Number)) {
+		if s.Fret != fret.Muted && (tones == nil || slices.Contains(tones, s.Interval.Number)) {
 			out = append(out, s.Number)
 		}
 	}

@@ -26,6 +26,9 @@ func askStrings(c theory.Chord) say.Text {
 	return say.Of("This is {}. What is each string?", say.Chord(c))
 }
 
+// muted is what is written for a string that does not sound.
+const muted = "x"
+
 // sayStringTones is what each string of a voicing is: 5 R x 3.
 func sayStringTones(v fret.Voicing, tones []theory.Interval) say.Text {
 	out := make([]say.Fact, len(tones))
@@ -79,14 +82,10 @@ var (
 // NothingDoubled is the answer that no note is doubled.
 var NothingDoubled = say.Of("no note")
 
-func sayDoubling(d doubling) say.Text {
-	if d.numbers == nil {
-		return NothingDoubled
-	}
-	return say.Of("the {}", say.Words(d.id))
-}
+// sayDoublingOf names the note that is doubled, by its name in a chord such as "root".
+func sayDoublingOf(tone string) say.Text { return say.Of("the {}", say.Words(tone)) }
 
-func sayIsDoubled(d doubling) say.Text { return say.Of("{} is doubled", sayDoubling(d)) }
+func sayIsDoubled(note say.Text) say.Text { return say.Of("{} is doubled", note) }
 
 func askDoubled(c theory.Chord) say.Text {
 	return say.Of("This is {}. Which of its notes is doubled?", say.Chord(c))

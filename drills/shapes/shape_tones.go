@@ -111,9 +111,6 @@ func movedTo(v fret.Voicing, tones []theory.Interval) (moved fret.Voicing, ok bo
 	return moved, err == nil
 }
 
-// muted is what is written for a string that does not sound.
-const muted = "x"
-
 // writeTones writes what each string of a voicing is as it may be typed; tones has an entry for every string.
 func writeTones(v fret.Voicing, tones []theory.Interval, degree func(theory.Interval) string, between string) string {
 	out := make([]string, len(tones))
