@@ -30,9 +30,10 @@ func (v Verdict) ShapeOf(s Sound) int {
 	return -1
 }
 
-// Called is what a sound is, now that it may be known: its label, or the caption of the shape whose notes it has.
+// Called is what a sound is, now that it may be known: its label, or the caption of the shape whose notes it has. Two notes may sound in
+// either order, so what their label says goes before that.
 func (v Verdict) Called(s Sound) say.Text {
-	if i := v.ShapeOf(s); i >= 0 && slices.Equal(Soundings(v.Shapes[i].Voicing), s.Notes) {
+	if i := v.ShapeOf(s); i >= 0 && (v.Shapes[i].Voicing.Chord.Kind != nil || s.Label.IsZero()) && slices.Equal(Soundings(v.Shapes[i].Voicing), s.Notes) {
 		return v.Shapes[i].Caption
 	}
 	if s.Label.IsZero() {

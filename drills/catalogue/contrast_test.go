@@ -74,6 +74,9 @@ func TestEveryMistakeIsHeardInTurn(t *testing.T) {
 					if slices.EqualFunc(right, given, slices.Equal[[]synth.Sounding]) && !sameInOrder(v) {
 						t.Errorf("%s, answered %q: both sound %v", q.Text(), text, right)
 					}
+					if len(right) == 1 && len(given) == 1 && v.Called(v.Contrast.Right[0]).Equal(v.Called(v.Contrast.Given[0])) {
+						t.Errorf("%s, answered %q: both are called %q", q.Text(), text, v.Called(v.Contrast.Right[0]))
+					}
 				}
 			})
 			// Nothing tells them apart by ear where the right notes were given under another letter, which comes seldom here.
