@@ -34,18 +34,9 @@ func (a *attempt) takes(w *Walk, sound capture.Sound) (came played.Came) {
 		w.ListenFor(a.Listens())
 	}
 	for _, h := range w.Hear(sound) {
-		c := a.Take(h)
+		c := a.took(h)
 		if c.Anew {
 			w.ListenFor(a.Listens())
-		}
-		switch {
-		case c.Again:
-			c.Says = say.Of("{} {}", c.Says, a.Asks())
-		case c.Seen: // what is to be plucked stays in sight
-			c.Says = say.Of("{} {}", a.Asks(), c.Says)
-		}
-		if !c.Says.IsZero() {
-			a.word = c.Says
 		}
 		if !c.Says.IsZero() || c.Given != nil || c.Answer != "" {
 			came = c
@@ -55,6 +46,21 @@ func (a *attempt) takes(w *Walk, sound capture.Sound) (came played.Came) {
 		}
 	}
 	return came
+}
+
+// took takes one thing that was heard, and keeps the word on it, which goes with what is asked where that has to stay in sight.
+func (a *attempt) took(h played.Heard) played.Came {
+	c := a.Take(h)
+	switch {
+	case c.Again:
+		c.Says = say.Of("{} {}", c.Says, a.Asks())
+	case c.Seen:
+		c.Says = say.Of("{} {}", a.Asks(), c.Says)
+	}
+	if !c.Says.IsZero() {
+		a.word = c.Says
+	}
+	return c
 }
 
 // heard takes what the microphone heard while a question stands: what comes of it is a word, or an answer that can be taken back before it
