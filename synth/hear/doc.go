@@ -22,7 +22,8 @@
 // # What it cannot tell
 //
 //   - Which of two strings in unison is silent, when both are struck at once. Plucked in turn they can be told.
-//   - A string an octave above another that is struck with it: it has no partial of its own. Only how strong partials are speaks for it.
+//   - A string an octave above another that is struck with it: it has no partial of its own. How strong the partials are that they share, when in
+//     the stroke they begin and whether they beat speaks for it (net/masked.go), and is wrong of one such string in eleven of those invented.
 //   - Where on the neck a pitch is stopped, beyond which string may sound it.
 //   - An instrument that is off by half a semitone or more: it is heard as the next semitone.
 package hear

@@ -2,6 +2,7 @@ package hear
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -30,6 +31,15 @@ const (
 	floorTime   = 10   // over which the softest block is the noise
 )
 
+// How a pitch is judged that another string masks: by a part of what each of two nets says, and less. A logistic fit on 418 such strings of strokes by
+// the font fluid gave these.
+const (
+	maskedFrom  = -5.0 // the odds from which on it is judged so
+	strumPart   = 0.35
+	maskedPart  = 0.65
+	maskedDoubt = 0.7
+)
+
 // The range of sampling rates, in Hz.
 const (
 	LowestRate  = 8000.0
@@ -43,6 +53,7 @@ type Listener struct {
 	pitches  []int
 	analyser *net.Analyser
 	strum    *net.Net
+	masked   *net.Net
 	pluck    *net.Net
 	onsets   *onsets
 	kept     []float64        // the samples that may still be needed
@@ -64,7 +75,7 @@ func Listen(rate float64, task Task) (*Listener, error) {
 	if !(rate >= LowestRate && rate <= HighestRate) {
 		return nil, fmt.Errorf("a rate of %v samples a second: it must be %v to %v", rate, LowestRate, HighestRate)
 	}
-	l := &Listener{rate: rate, analyser: net.NewAnalyser(rate), strum: net.Strum(), pluck: net.Pluck(), onsets: newOnsets(rate), level: newMeter(rate)}
+	l := &Listener{rate: rate, analyser: net.NewAnalyser(rate), strum: net.Strum(), masked: net.OfMasked(), pluck: net.Pluck(), onsets: newOnsets(rate), level: newMeter(rate)}
 	return l, l.Ask(task)
 }
 
@@ -212,11 +223,30 @@ func (l *Listener) readStroke(end bool) (Reading, int) {
 	if ringing < l.task.enough() {
 		return Reading{}, 1
 	}
+	l.judgeMasked(odds, l.since(at), nextSince, cents, spectra)
 	r := l.reading(at, cents, spectra, struck(l.task, odds))
 	if half := (len(l.task.different()) + 1) / 2; ringing < half && r.sounding() < half {
 		return Reading{}, 1
 	}
 	return r, used
+}
+
+// judgeMasked judges anew, of the pitches of a stroke that may sound, those that another masks.
+func (l *Listener) judgeMasked(odds map[int]float64, at, next, cents float64, spectra []net.Spectrum) {
+	end := net.StrumEnd(at, next)
+	judged := map[int]float64{}
+	for i, hz := range l.frequencies(cents) {
+		p := l.pitches[i]
+		if odds[p] < maskedFrom {
+			continue
+		}
+		sounds := func(semitones int) bool { return odds[p+semitones] > soundsAt }
+		if net.MaskedBy(sounds) > 0 {
+			o := math.Max(-mostOdds, math.Min(mostOdds, l.masked.Odds(net.Masked(nil, l.kept, l.rate, at, end, hz, sounds, spectra))))
+			judged[p] = strumPart*odds[p] + maskedPart*o - maskedDoubt
+		}
+	}
+	maps.Copy(odds, judged)
 }
 
 // risen reports whether it is louder after a time than before, as what rings on is not, and still sounds a while later, as a knock does not.

@@ -5,16 +5,21 @@ import (
 	"math"
 )
 
-// The two nets: of strings struck at once, and of one string plucked while others may ring.
+// The three nets: of strings struck at once, of those of them that another masks, and of one string plucked while others may ring.
 var (
 	//go:embed strum.net
 	strumWeights []byte
+	//go:embed masked.net
+	maskedWeights []byte
 	//go:embed pluck.net
 	pluckWeights []byte
 )
 
 // Strum returns the net for strings struck at once, for the levels of StrumSpectra.
 func Strum() *Net { return parsed(strumWeights) }
+
+// OfMasked returns the net for strings struck at once of which another masks each, for what Masked returns.
+func OfMasked() *Net { return parsed(maskedWeights) }
 
 // Pluck returns the net for one string that is plucked while others may ring, for the levels of PluckSpectra.
 func Pluck() *Net { return parsed(pluckWeights) }
@@ -48,12 +53,17 @@ const (
 // StrumSpectra returns the two spectra that tell what was struck at a time, in seconds from the first sample, when the next
 // stroke comes at another, Settle and a while later; 0 if none comes.
 func StrumSpectra(a *Analyser, samples []float64, at, next float64) []Spectrum {
-	end := at + StrumTime
-	if next > at {
-		end = math.Min(end, next)
-	}
+	end := StrumEnd(at, next)
 	from, to := at+Settle, math.Min(at+Settle+Half, end)
 	return []Spectrum{a.Spectrum(samples, from, to), a.Spectrum(samples, end-(to-from), end)}
+}
+
+// StrumEnd returns when what is looked at of a stroke ends, as StrumSpectra.
+func StrumEnd(at, next float64) float64 {
+	if next > at {
+		return math.Min(at+StrumTime, next)
+	}
+	return at + StrumTime
 }
 
 // PluckSpectra returns the three spectra that tell what was plucked at a time, in seconds from the first sample, when the next pluck

@@ -3,6 +3,7 @@ package main
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"sparetone/synth/hear/net"
 )
@@ -40,6 +41,7 @@ type build struct {
 	damping  float64 // how much faster each next partial falls
 	rise     float64 // seconds until a string sounds wholly
 	beat     float64 // how often a partial is two
+	twin     float64 // of how strong it is, the second at the most
 	thud     float64 // dB of the noise of a pluck
 	bumps    []bump
 	highpass float64 // Hz
@@ -52,13 +54,20 @@ func newBuild(r *rand.Rand) build {
 	b := build{
 		slope: between(r, 0.2, 2.4), rough: between(r, 1, 7), position: between(r, 0.06, 0.5), stiff: ratio(r, 1e-6, 4e-4),
 		last: ratio(r, 0.7, 12), low: between(r, 0.2, 0.9), damping: ratio(r, 0.02, 0.6), rise: ratio(r, 0.001, 0.05),
-		beat: between(r, 0, 0.6), thud: between(r, -50, -12),
+		beat: between(r, 0, 0.6), twin: 0.8, thud: between(r, -50, -12),
 		highpass: ratio(r, 30, 350), order: between(r, 0, 3), lowpass: ratio(r, 1800, 20000),
 	}
 	for range 3 + r.IntN(7) {
 		b.bumps = append(b.bumps, bump{between(r, 6, 12.5), ratio(r, 0.05, 1), 5 * r.NormFloat64()})
 	}
 	return b
+}
+
+// narrow makes the instrument one of those that are usual, where little else tells a masked string from none: plucked at a third of the
+// string at the most, with partials that stray less and that beat less by themselves.
+func (b *build) narrow(r *rand.Rand) {
+	b.slope, b.rough, b.position = between(r, 0.4, 2), between(r, 1, 5), between(r, 0.06, 0.33)
+	b.beat, b.twin = between(r, 0, 0.35), 0.4
 }
 
 // through returns how strongly the instrument passes a frequency on.
@@ -96,7 +105,7 @@ func (b build) pluck(r *rand.Rand, out []float64, f, at, strength, stop float64)
 		fall := 6.91 / last * (1 + b.damping*(n-1)) * (1 + math.Pow(fk/4000, 2)) * math.Exp(0.35*r.NormFloat64())
 		partial(sound, fk, a, fall, 2*math.Pi*r.Float64())
 		if r.Float64() < b.beat {
-			partial(sound, fk+between(r, 0.1, 2), a*between(r, 0.1, 0.8), fall*ratio(r, 0.5, 2), 2*math.Pi*r.Float64())
+			partial(sound, fk+between(r, 0.1, 2), a*between(r, b.twin/8, b.twin), fall*ratio(r, 0.5, 2), 2*math.Pi*r.Float64())
 		}
 	}
 	rise := int(b.rise * ratio(r, 0.5, 2) * rate)
@@ -266,6 +275,39 @@ type example struct {
 	analyser *net.Analyser
 }
 
+// mask has a string of some pitches sound what is masked by another, if their necks allow it.
+func mask(r *rand.Rand, neck, pitches []int) {
+	for range 20 {
+		lower, upper := r.IntN(len(neck)), r.IntN(len(neck))
+		want := pitches[lower] + net.Above[r.IntN(len(net.Above))]
+		if lower != upper && want >= neck[upper] && want <= neck[upper]+12 {
+			pitches[upper] = want
+			return
+		}
+	}
+}
+
+// beside reports whether a string was plucked so many semitones above a pitch.
+func (e example) beside(pitch int) func(semitones int) bool {
+	return func(semitones int) bool { return slices.Contains(e.plucked, pitch+semitones) }
+}
+
+// masked returns which notes of an example are judged of those that another masks, and whether each was plucked: all that were, and some
+// others.
+func (e example) masked(r *rand.Rand, most int) (notes []int, plucked []bool) {
+	for _, p := range slices.Compact(slices.Sorted(slices.Values(e.plucked))) {
+		if net.MaskedBy(e.beside(p)) > 0 {
+			notes, plucked = append(notes, p), append(plucked, true)
+		}
+	}
+	for _, i := range r.Perm(len(e.others)) {
+		if p := e.others[i]; len(notes) < most && net.MaskedBy(e.beside(p)) > 0 {
+			notes, plucked = append(notes, p), append(plucked, false)
+		}
+	}
+	return notes, plucked
+}
+
 // held returns what some fingers on a neck stop: a pitch for each string.
 func held(r *rand.Rand, neck []int) []int {
 	base := 0
@@ -283,14 +325,23 @@ func held(r *rand.Rand, neck []int) []int {
 	return out
 }
 
-// invent returns an example: strings struck at once, or one of strings plucked in turn.
-func invent(r *rand.Rand, inTurn bool) example {
+// invent returns an example: strings struck at once, of which one masks another or not, or one of strings plucked in turn.
+func invent(r *rand.Rand, inTurn, masks bool) example {
 	neck := necks[r.IntN(len(necks))]
 	b := newBuild(r)
+	if masks {
+		b.narrow(r)
+	}
 	e := example{off: between(r, -50, 50)}
 	pitches := held(r, neck)
+	silent, untuned := 0.12, 7.0 // how often a string does not sound, and cents that strings are off each other
+	if masks {
+		mask(r, neck, pitches)
+		silent = 0.25
+		untuned = ratio(r, 0.7, 9)
+	}
 	hz := func(midi int) float64 {
-		return 440 * math.Exp2((float64(midi-69)+(e.off+7*r.NormFloat64())/100)/12)
+		return 440 * math.Exp2((float64(midi-69)+(e.off+untuned*r.NormFloat64())/100)/12)
 	}
 	strength := func() float64 { return db(math.Max(-14, math.Min(8, 3.5*r.NormFloat64()))) }
 	lead := between(r, 0.25, 0.4)
@@ -323,7 +374,7 @@ func invent(r *rand.Rand, inTurn bool) example {
 		up := r.Float64() < 0.3
 		e.at = lead
 		for i, p := range pitches {
-			if r.Float64() < 0.12 {
+			if r.Float64() < silent {
 				continue // it is not struck, or stilled
 			}
 			n := i

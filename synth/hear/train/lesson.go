@@ -21,11 +21,17 @@ const askedOf = 16
 // scale is what a level of 1 is kept as.
 const scale = 127
 
+// maskedOf is how many notes of a sound that are masked are judged, at most.
+const maskedOf = 5
+
 // newLesson invents so many sounds. What it returns does not depend on how many workers there are.
-func newLesson(seed uint64, sounds, workers int, inTurn bool) lesson {
+func newLesson(seed uint64, sounds, workers int, k kind) lesson {
 	inputs := net.StrumInputs
-	if inTurn {
+	switch {
+	case k.inTurn:
 		inputs = net.PluckInputs
+	case k.masked:
+		inputs = net.MaskedInputs
 	}
 	parts := make([]lesson, sounds)
 	var wait sync.WaitGroup
@@ -35,12 +41,20 @@ func newLesson(seed uint64, sounds, workers int, inTurn bool) lesson {
 			var buf []float32
 			for i := w; i < sounds; i += workers {
 				r := rand.New(rand.NewPCG(seed, uint64(i)))
-				e := invent(r, inTurn)
+				e := invent(r, k.inTurn, k.masked)
 				e.analyser = analyser
-				spectra := e.spectra(inTurn)
+				spectra := e.spectra(k.inTurn)
 				notes, plucked := e.asked(r, askedOf)
+				if k.masked {
+					notes, plucked = e.masked(r, maskedOf)
+				}
 				for _, n := range notes {
-					buf = net.Levels(buf[:0], 440*math.Exp2((float64(n-69)+e.off/100)/12), spectra...)
+					hz := 440 * math.Exp2((float64(n-69)+e.off/100)/12)
+					if k.masked {
+						buf = net.Masked(buf[:0], e.samples, rate, e.at, e.at+net.StrumTime, hz, e.beside(n), spectra)
+					} else {
+						buf = net.Levels(buf[:0], hz, spectra...)
+					}
 					for _, x := range buf {
 						parts[i].levels = append(parts[i].levels, int8(math.Round(float64(x)*scale)))
 					}

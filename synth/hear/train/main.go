@@ -1,8 +1,8 @@
-// Command train makes the weights of the two nets that hear strings, from sounds that it invents.
+// Command train makes the weights of the three nets that hear strings, from sounds that it invents.
 //
 //	go run ./synth/hear/train
 //
-// writes synth/hear/net/strum.net and synth/hear/net/pluck.net. The same seed makes the same weights, byte for byte, on one
+// writes synth/hear/net/strum.net, masked.net and pluck.net. The same seed makes the same weights, byte for byte, on one
 // architecture.
 package main
 
@@ -17,27 +17,12 @@ import (
 	"sparetone/synth/hear/net"
 )
 
-// kind is a net that is made.
-type kind struct {
-	name   string // of its file
-	inTurn bool   // the strings are plucked in turn
-	sounds int
-	times  int
-}
-
-// kinds are the two nets. The trial of a few thousand sounds fewer misjudged one note in ten and in twenty-seven of sounds that were not
-// learned from, with these 2.9 and 0.2 of a hundred.
-var kinds = []kind{
-	{"strum", false, 14000, 16},
-	{"pluck", true, 14000, 16},
-}
-
 func main() {
 	sounds := flag.Int("sounds", 0, "how many sounds each net learns from; 0: as many as the nets in the repository")
 	times := flag.Int("times", 0, "how often it goes through them; 0: as often as the nets in the repository")
 	seed := flag.Uint64("seed", 19, "what the sounds are drawn by")
 	workers := flag.Int("workers", 2, "how many processors invent sounds")
-	only := flag.String("only", "", "strum or pluck: make that one alone")
+	only := flag.String("only", "", "strum, masked or pluck: make that one alone")
 	out := flag.String("out", filepath.Join("synth", "hear", "net"), "the folder to write to")
 	flag.Parse()
 	for _, kind := range kinds {
@@ -51,7 +36,7 @@ func main() {
 			kind.times = *times
 		}
 		began := time.Now()
-		n := teach(*seed, kind.sounds, kind.times, *workers, kind.inTurn, func(format string, a ...any) {
+		n := teach(*seed, kind.sounds, kind.times, *workers, kind, func(format string, a ...any) {
 			fmt.Printf("%s, %4.0f s: "+format+"\n", append([]any{kind.name, time.Since(began).Seconds()}, a...)...)
 		})
 		err := whole.Replace(filepath.Join(*out, kind.name+".net"), 0o644, func(f *os.File) error {
@@ -66,11 +51,11 @@ func main() {
 }
 
 // teach makes a net, and tells how it fares on sounds that it does not learn from.
-func teach(seed uint64, sounds, times, workers int, inTurn bool, say func(format string, a ...any)) *net.Net {
-	l := newLesson(seed, sounds, workers, inTurn)
+func teach(seed uint64, sounds, times, workers int, k kind, say func(format string, a ...any)) *net.Net {
+	l := newLesson(seed, sounds, workers, k)
 	say("%d notes of %d sounds", len(l.plucked), sounds)
 	n := learn(seed, l, times, func(time int, loss float64) { say("time %d, loss %.4f", time, loss) })
-	other := newLesson(seed+1, max(1, sounds/20), workers, inTurn)
+	other := newLesson(seed+1, max(1, sounds/20), workers, k)
 	var wrong int
 	in := make([]float32, other.inputs)
 	for i, plucked := range other.plucked {

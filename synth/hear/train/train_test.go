@@ -7,9 +7,9 @@ import (
 
 // The same seed makes the same weights however many workers there are, and another seed others; what was learned shows.
 func TestSameSeedSameWeights(t *testing.T) {
-	for _, inTurn := range []bool{false, true} {
+	for _, k := range kinds[1:] { // the first is the second without what only that has
 		make := func(seed uint64, workers int) []byte {
-			return teach(seed, 40, 2, workers, inTurn, func(string, ...any) {}).Marshal()
+			return teach(seed, 40, 2, workers, k, func(string, ...any) {}).Marshal()
 		}
 		one := make(5, 1)
 		if !bytes.Equal(one, make(5, 3)) {
@@ -23,7 +23,7 @@ func TestSameSeedSameWeights(t *testing.T) {
 
 // A net that goes through a few sounds again and again learns them.
 func TestLearns(t *testing.T) {
-	l := newLesson(1, 80, 2, true)
+	l := newLesson(1, 80, 2, kind{inTurn: true})
 	first, last := 0.0, 0.0
 	learn(1, l, 30, func(time int, loss float64) {
 		if time == 1 {
@@ -38,7 +38,7 @@ func TestLearns(t *testing.T) {
 
 // What is asked of a sound holds all that was plucked, and nothing twice.
 func TestAsked(t *testing.T) {
-	l := newLesson(3, 50, 2, false)
+	l := newLesson(3, 50, 2, kind{})
 	yes := 0
 	for _, p := range l.plucked {
 		if p {
