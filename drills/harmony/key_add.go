@@ -164,32 +164,12 @@ func plainKeys(minor bool, mostSigns int) []theory.Key {
 	return out
 }
 
-// toneIn is what a note would be in a chord: a second is a ninth.
-func toneIn(c theory.Chord, n theory.Note) theory.Interval {
-	i := c.Root.To(n)
-	if i.Number == 2 {
-		i = i.Plus(theory.Octave)
-	}
-	return i
-}
-
-// laid is a chord in a key with notes to choose from.
-type laid struct {
-	key            theory.Key
-	chord          theory.Chord
-	scale          []theory.Note
-	named          say.Scale // the scale by its name
-	right, offered []theory.Note
-	good           [12]bool    // by pitch class: it is right, or a raised note of the key
-	marked         theory.Note // the right one among those offered
-}
-
-// layings returns a chord of each key in which its notes are written as players like to read them, and which notes are
+// chordsInKeys returns a chord of each key in which its notes are written as players like to read them, and which notes are
 // right there.
-func layings(t keyTask, mostSigns int) []laid {
-	var out []laid
+func chordsInKeys(t keyTask, mostSigns int) []chordInKey {
+	var out []chordInKey
 	for _, k := range plainKeys(t.minor, mostSigns) {
-		p := laid{key: k, chord: t.in(k)}
+		p := chordInKey{key: k, chord: t.in(k)}
 		p.scale, p.named = t.scale(k)
 		sit, rubbing := besides(p.scale, p.chord)
 		p.right = sit
@@ -212,12 +192,12 @@ const notesOffered = 4
 // layout is the keys in which notes may be laid out for a target, and the notes that are right in any of them, from C up.
 type layout struct {
 	target string
-	keys   []laid
+	keys   []chordInKey
 	known  []theory.Note
 }
 
 func newLayout(t keyTask, mostSigns int) *layout {
-	l := &layout{target: t.ID(), keys: layings(t, mostSigns)}
+	l := &layout{target: t.ID(), keys: chordsInKeys(t, mostSigns)}
 	for _, p := range l.keys {
 		for _, n := range p.right {
 			if !slices.Contains(l.known, n) {
@@ -233,7 +213,7 @@ func newLayout(t keyTask, mostSigns int) *layout {
 // is right in some key in which the others are not: so no note is known for one that is right more often. Another of
 // them is of that key too, so that it is not enough to know the key; but for one of the four, at the most: the note
 // that rubs lies at the flat end of its key, and of the sharpest of four there is none.
-func (l *layout) pick(rng *rand.Rand) (laid, error) {
+func (l *layout) pick(rng *rand.Rand) (chordInKey, error) {
 	for range 1000 {
 		offered := fair.SomeOf(l.known, notesOffered, rng)
 		n := rng.IntN(len(offered))
@@ -243,7 +223,7 @@ func (l *layout) pick(rng *rand.Rand) (laid, error) {
 			return p, nil
 		}
 	}
-	return laid{}, fmt.Errorf("no key has notes to choose from for %s", l.target)
+	return chordInKey{}, fmt.Errorf("no key has notes to choose from for %s", l.target)
 }
 
 // keysFor lists, for each of the notes offered, the keys in which it is right, by their places; nil if these are not as pick wants them.
@@ -273,7 +253,7 @@ func (l *layout) keysFor(offered []theory.Note) [][]int {
 
 // tells reports whether one of the notes offered is right and no other, under whatever letter. The raised sixth and
 // seventh of a minor key are notes of the key: they are not offered as wrong ones.
-func (p *laid) tells(marked theory.Note, offered []theory.Note) bool {
+func (p *chordInKey) tells(marked theory.Note, offered []theory.Note) bool {
 	if !slices.Contains(p.right, marked) {
 		return false
 	}
@@ -286,7 +266,7 @@ func (p *laid) tells(marked theory.Note, offered []theory.Note) bool {
 }
 
 // raised returns the raised sixth and seventh of a minor key; none of a major one.
-func (p laid) raised() []theory.Note {
+func (p chordInKey) raised() []theory.Note {
 	if !p.key.Minor {
 		return nil
 	}
@@ -294,7 +274,7 @@ func (p laid) raised() []theory.Note {
 }
 
 // doubtful reports whether another of the notes offered is of the scale.
-func (p *laid) doubtful(marked theory.Note, offered []theory.Note) bool {
+func (p *chordInKey) doubtful(marked theory.Note, offered []theory.Note) bool {
 	return slices.ContainsFunc(offered, func(n theory.Note) bool { return n != marked && slices.Contains(p.scale, n) })
 }
 
@@ -443,7 +423,7 @@ func withNote(v fret.Voicing, n theory.Note) (fret.Voicing, bool) {
 }
 
 // briefly says of a note that was given what the whole of says and fits does, in one sentence.
-func (p laid) briefly(n theory.Note) say.Text {
+func (p chordInKey) briefly(n theory.Note) say.Text {
 	if !slices.Contains(p.scale, n) || slices.Contains(p.chord.Tones(), n) {
 		return p.says(n)
 	}
@@ -454,7 +434,7 @@ func (p laid) briefly(n theory.Note) say.Text {
 }
 
 // says says of a note that was given how it stands to the chord: under another letter than the scale has it, too.
-func (p laid) says(n theory.Note) say.Text {
+func (p chordInKey) says(n theory.Note) say.Text {
 	in := slices.IndexFunc(p.scale, n.Same)
 	if in < 0 || p.scale[in] == n {
 		return p.fits(n)
@@ -466,7 +446,7 @@ func (p laid) says(n theory.Note) say.Text {
 }
 
 // fits says how a note stands to the chord.
-func (p laid) fits(n theory.Note) say.Text {
+func (p chordInKey) fits(n theory.Note) say.Text {
 	tone, rubbing := p.chord.Rubs(n)
 	switch standing := p.key.Standing(n); {
 	case slices.Contains(p.chord.Tones(), n):
@@ -486,7 +466,7 @@ func (p laid) fits(n theory.Note) say.Text {
 }
 
 // summing lists what sits with the chord and what rubs; and of a minor key what it has beside the scale.
-func (p laid) summing() say.Text {
+func (p chordInKey) summing() say.Text {
 	sit, rubbing := besides(p.scale, p.chord)
 	line := sayTakesNotes(p, sit)
 	if len(rubbing) > 0 {
@@ -524,11 +504,11 @@ func ChordOfKey(on *neck.Instrument, target string) (theory.Chord, bool) {
 const laysTried = 150
 
 // layHeld lays out the notes of a question about a key, in the key and of a chord that may be asked.
-func layHeld(on *neck.Instrument, t keyTask, mostSigns int, rng *rand.Rand) (p laid, err error) {
+func layHeld(on *neck.Instrument, t keyTask, mostSigns int, rng *rand.Rand) (p chordInKey, err error) {
 	k, inKey := on.HeldKey(t.minor)
-	may := func(p *laid) bool { return (!inKey || p.key.Tonic.Same(k.Tonic)) && on.MayAsk(p.chord) }
+	may := func(p *chordInKey) bool { return (!inKey || p.key.Tonic.Same(k.Tonic)) && on.MayAsk(p.chord) }
 	l := newLayout(t, mostSigns)
-	if !slices.ContainsFunc(l.keys, func(p laid) bool { return may(&p) }) {
+	if !slices.ContainsFunc(l.keys, func(p chordInKey) bool { return may(&p) }) {
 		return p, errNotTaught
 	}
 	for range laysTried {

@@ -108,8 +108,8 @@ func TestBesideAChord(t *testing.T) {
 			t.Fatal(err)
 		}
 		n := slices.IndexFunc(keyChords, func(a keyChord) bool { return a.id() == k.Mode()+"-"+row.on })
-		all := layings(keyTask{keyChord: keyChords[n]}, mostSigns)
-		p := all[slices.IndexFunc(all, func(p laid) bool { return p.key == k })]
+		all := chordsInKeys(keyTask{keyChord: keyChords[n]}, mostSigns)
+		p := all[slices.IndexFunc(all, func(p chordInKey) bool { return p.key == k })]
 		if got := p.fits(chord.MustNotes(row.note)[0]).Screen(); got != row.says {
 			t.Errorf("%q, want %q", got, row.says)
 		}
@@ -119,8 +119,8 @@ func TestBesideAChord(t *testing.T) {
 		{true, 1, false}: "In A natural minor the chord Am takes B, D and G without rubbing; F rubs. A minor also has F♯, the raised sixth, and G♯, the raised seventh.",
 		{true, 5, true}:  "In A harmonic minor the chord E takes D without rubbing; F, A and C rub. A minor also has F♯, the raised sixth.",
 	} {
-		all := layings(keyTask{keyChord: a}, mostSigns)
-		if got := all[slices.IndexFunc(all, func(p laid) bool { return p.key == k })].summing().Screen(); got != want {
+		all := chordsInKeys(keyTask{keyChord: a}, mostSigns)
+		if got := all[slices.IndexFunc(all, func(p chordInKey) bool { return p.key == k })].summing().Screen(); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
 	}

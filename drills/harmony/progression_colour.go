@@ -99,7 +99,7 @@ func (d ProgressionEar) askColour(r drills.Request, colour colourRow) (*drills.Q
 	for _, p := range places {
 		for _, i := range pair {
 			a := colourAt{p, i}
-			offered, among = append(offered, drills.Choice{ID: a.typed(), Said: sayColour(k, chords, a), Typed: a.typed()}), append(among, a)
+			offered, among = append(offered, drills.Choice{ID: a.typed(), Said: sayColour(k, chords, a.chord, colours[a.colour].words), Typed: a.typed()}), append(among, a)
 		}
 	}
 	q.Offer(right.typed(), offered...)
@@ -108,7 +108,7 @@ func (d ProgressionEar) askColour(r drills.Request, colour colourRow) (*drills.Q
 		Offered: among,
 		Read:    func(text string) (colourAt, error) { return readColour(text, len(chords)) },
 		Mark: func(a colourAt) drills.Given {
-			return drills.Given{ID: a.typed(), Said: sayColourAlone(a), Result: drills.RightIf(a == right)}
+			return drills.Given{ID: a.typed(), Said: sayColourAlone(a.chord, colours[a.colour].words), Result: drills.RightIf(a == right)}
 		},
 		Explain: func(a colourAt, g drills.Given, verdict *drills.Verdict) {
 			v := w.chords[place]

@@ -93,11 +93,11 @@ func (d ProgressionEar) Targets(on *neck.Instrument) []drills.Target {
 		t := drills.Target{ID: task.ID(), Topic: drills.Topic{Of: "progression", ID: task.ID()}}
 		switch {
 		case task.colour == nil:
-			t.Name = sayProgression(task.row)
+			t.Name = progressionName(task.row)
 		case len(on.Tuning.Strings) < 4:
 			continue
 		default:
-			t.Name = sayWhichHasColour(*task.colour)
+			t.Name = sayWhichHasColour(task.colour.words)
 		}
 		for _, other := range rowTasks.All {
 			if task.isNear(other) {
@@ -132,6 +132,12 @@ func differingDegrees(n, m int) int {
 		}
 	}
 	return count
+}
+
+// progressionName is a progression of the table by its numerals.
+func progressionName(n int) say.Text {
+	k := theory.Key{Minor: progressions[n].minor}
+	return sayProgression(k, chordsOf(n, k))
 }
 
 // chordsOf returns the chords of a progression in a key.
@@ -212,7 +218,7 @@ func (d ProgressionEar) Ask(r drills.Request) (*drills.Question, error) {
 			return 0, drills.ErrUnread
 		},
 		Mark: func(n int) drills.Given {
-			return drills.Given{ID: rowTask{row: n}.ID(), Said: sayProgression(n), Result: drills.RightIf(n == task.row)}
+			return drills.Given{ID: rowTask{row: n}.ID(), Said: progressionName(n), Result: drills.RightIf(n == task.row)}
 		},
 		Explain: func(n int, g drills.Given, verdict *drills.Verdict) {
 			verdict.Short = sayHeardInKey(w.key, w.chords)
@@ -236,15 +242,6 @@ func (d ProgressionEar) Ask(r drills.Request) (*drills.Question, error) {
 		},
 	}
 	return q, nil
-}
-
-// chordsIn are the chords of some voicings.
-func chordsIn(voicings []fret.Voicing) []theory.Chord {
-	out := make([]theory.Chord, len(voicings))
-	for i, v := range voicings {
-		out[i] = v.Chord
-	}
-	return out
 }
 
 // eachOnce lists the chords of some voicings, each once.
@@ -300,7 +297,7 @@ func isProgression(text string, n int) bool {
 func ProgressionNames() []string {
 	out := make([]string, len(progressions))
 	for n := range progressions {
-		out[n] = sayProgression(n).Screen()
+		out[n] = progressionName(n).Screen()
 	}
 	return out
 }

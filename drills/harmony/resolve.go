@@ -137,7 +137,7 @@ func (d Resolve) Ask(r drills.Request) (*drills.Question, error) {
 			return among[i], nil
 		},
 		Mark: func(g goingRow) drills.Given {
-			return drills.Given{ID: g.id(), Said: sayGoing(g), Result: drills.RightIf(g.goal == right)}
+			return drills.Given{ID: g.id(), Said: sayGoing(g.words), Result: drills.RightIf(g.goal == right)}
 		},
 		Explain: func(_ goingRow, g drills.Given, verdict *drills.Verdict) {
 			to := picked.To
@@ -182,7 +182,7 @@ type goingRow struct {
 }
 
 func (g goingRow) choice() drills.Choice {
-	return drills.Choice{ID: g.id(), Said: sayGoing(g), Typed: g.typed}
+	return drills.Choice{ID: g.id(), Said: sayGoing(g.words), Typed: g.typed}
 }
 
 // goings are the goals there are. The two a semitone higher never stand together.

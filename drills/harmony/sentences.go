@@ -26,11 +26,11 @@ func labelChordNumber(n int) say.Text { return say.Of("chord {}", say.Number(n))
 
 func sayNotesOf(k *theory.Kind) say.Text { return say.Of("the notes of {}", wording.AChord(k)) }
 
-func sayToneOf(t chordTone, g *toneGroup) say.Text {
-	return say.Of("the {} of {}, heard", say.Words(t.name), say.Words(g.name))
+func sayToneOf(tone, chords string) say.Text {
+	return say.Of("the {} of {}, heard", say.Words(tone), say.Words(chords))
 }
 
-func sayTone(t chordTone) say.Text { return say.Of("the {}", say.Words(t.name)) }
+func sayTone(tone string) say.Text { return say.Of("the {}", say.Words(tone)) }
 
 func askNotes(c theory.Chord) say.Text { return say.Of("Which notes make up {}?", say.Titled(c)) }
 
@@ -64,7 +64,8 @@ var askGoes = say.Of("A root, then a chord on it. Where does the chord most stro
 
 func sayWhereGoes(k *theory.Kind) say.Text { return say.Of("where {} goes", wording.AChord(k)) }
 
-func sayGoing(g goingRow) say.Text { return say.Of("a {}", say.Words(g.words)) }
+// sayGoing says where a chord goes, in words without an article.
+func sayGoing(words string) say.Text { return say.Of("a {}", say.Words(words)) }
 
 func sayWhereItGoes(c theory.Chord) say.Text { return say.Of("{}, where it goes", say.Chord(c)) }
 
@@ -103,10 +104,9 @@ func sayAlsoStaying(triad theory.Chord) say.Text {
 	return say.Of("It can also go to {}, less strongly: its root stays, and the other notes move.", say.Chord(triad))
 }
 
-// sayProgression is a progression of the table by its numerals.
-func sayProgression(n int) say.Text {
-	k := theory.Key{Minor: progressions[n].minor}
-	return say.Of("{}", say.Numerals{Key: k, Chords: chordsOf(n, k)})
+// sayProgression names chords by their numerals in a key.
+func sayProgression(k theory.Key, chords []theory.Chord) say.Text {
+	return say.Of("{}", say.Numerals{Key: k, Chords: chords})
 }
 
 func askProgression(k theory.Key, chords int) say.Text {
@@ -142,8 +142,9 @@ func sayAnswerWouldBe(chords []fret.Voicing) say.Text {
 	return say.Of("Your answer would have been {}.", say.Commas(say.Chords(chordsIn(chords))...))
 }
 
-func sayWhichHasColour(c colourRow) say.Text {
-	return say.Of("which chord of a progression has {}", say.Words(c.words))
+// sayWhichHasColour names a target that asks for the chord with a colour, such as "a ninth".
+func sayWhichHasColour(colour string) say.Text {
+	return say.Of("which chord of a progression has {}", say.Words(colour))
 }
 
 func askColour(k theory.Key, chords []theory.Chord) say.Text {
@@ -154,12 +155,13 @@ func askColour(k theory.Key, chords []theory.Chord) say.Text {
 	return say.Of("The tonic, then {}. Which chord has a note added, and which note?", say.Commas(numerals...))
 }
 
-func sayColour(k theory.Key, chords []theory.Chord, a colourAt) say.Text {
-	return say.Of("chord {}, {}, with {}", say.Number(a.chord+1), say.Numeral{Key: k, Chord: chords[a.chord]}, say.Words(colours[a.colour].words))
+// sayColour says which chord of a progression, counted from 0, has a colour.
+func sayColour(k theory.Key, chords []theory.Chord, place int, colour string) say.Text {
+	return say.Of("chord {}, {}, with {}", say.Number(place+1), say.Numeral{Key: k, Chord: chords[place]}, say.Words(colour))
 }
 
-func sayColourAlone(a colourAt) say.Text {
-	return say.Of("chord {} with {}", say.Number(a.chord+1), say.Words(colours[a.colour].words))
+func sayColourAlone(place int, colour string) say.Text {
+	return say.Of("chord {} with {}", say.Number(place+1), say.Words(colour))
 }
 
 func sayColourWas(place int, plain, coloured theory.Chord) say.Text {
@@ -173,16 +175,18 @@ const (
 	naturalMinor  = "natural minor"
 )
 
-func askSits(p laid) say.Text {
+func askSits(p chordInKey) say.Text {
 	return say.Of("{}: which note of the scale sits without rubbing?", sayWithin(p))
 }
 
-func askRubs(p laid) say.Text {
+func askRubs(p chordInKey) say.Text {
 	return say.Of("{}: which note of the scale rubs against it?", sayWithin(p))
 }
 
 // sayWithin is the key and the chord of it that are asked about.
-func sayWithin(p laid) say.Text { return say.Of("In {}, on the chord {}", p.named, say.Chord(p.chord)) }
+func sayWithin(p chordInKey) say.Text {
+	return say.Of("In {}, on the chord {}", p.named, say.Chord(p.chord))
+}
 
 func sayTakes(k theory.Key, c theory.Chord) say.Text {
 	return say.Of("what {} in a {} key takes without rubbing", say.Numeral{Key: k, Chord: c}, say.Words(k.Mode()))
@@ -192,35 +196,35 @@ func sayWhatRubs(k theory.Key, c theory.Chord) say.Text {
 	return say.Of("what rubs against {} in a {} key", say.Numeral{Key: k, Chord: c}, say.Words(k.Mode()))
 }
 
-func sayOtherLetter(p laid, n, own theory.Note) say.Text {
+func sayOtherLetter(p chordInKey, n, own theory.Note) say.Text {
 	return say.Of("{} is the right pitch with the wrong letter: in {} it is {}.", say.Note(n), p.named, say.Note(own))
 }
 
-func sayWritten(p laid, n, own theory.Note, rest say.Text) say.Text {
+func sayWritten(p chordInKey, n, own theory.Note, rest say.Text) say.Text {
 	return say.Of("{} is written {} in {}. {}", say.Note(n), say.Note(own), p.named, rest)
 }
 
-func sayAlreadyIn(p laid, n theory.Note) say.Text {
+func sayAlreadyIn(p chordInKey, n theory.Note) say.Text {
 	return say.Of("{} is already in the chord {}.", say.Note(n), say.Chord(p.chord))
 }
 
-func sayNotOfKey(p laid, n theory.Note) say.Text {
+func sayNotOfKey(p chordInKey, n theory.Note) say.Text {
 	return say.Of("{} is not a note of {}.", say.Note(n), say.Key(p.key))
 }
 
-func sayNaturalSeventh(p laid, n theory.Note) say.Text {
+func sayNaturalSeventh(p chordInKey, n theory.Note) say.Text {
 	return say.Of("{} is a note of {}, but not of {}: it is the natural seventh.", say.Note(n), say.Key(p.key), p.named)
 }
 
-func sayNotOfScale(p laid, n theory.Note, s theory.Standing) say.Text {
+func sayNotOfScale(p chordInKey, n theory.Note, s theory.Standing) say.Text {
 	return say.Of("{} is a note of {}, but not of {}: it is {}.", say.Note(n), say.Key(p.key), p.named, say.Standing(s))
 }
 
-func sayRubsAndAdded(p laid, n theory.Note, against theory.Interval) say.Text {
+func sayRubsAndAdded(p chordInKey, n theory.Note, against theory.Interval) say.Text {
 	return say.Of("{}: it rubs, and players add it for that.", above(p.chord, n, against))
 }
 
-func sayRubs(p laid, n theory.Note, against theory.Interval) say.Text {
+func sayRubs(p chordInKey, n theory.Note, against theory.Interval) say.Text {
 	return say.Of("{}: it rubs, and it is seldom added.", above(p.chord, n, against))
 }
 
@@ -228,16 +232,16 @@ func above(c theory.Chord, n theory.Note, against theory.Interval) say.Text {
 	return say.Of("{}, {}, lies a semitone above {}, {}", say.Note(n), say.Role(toneIn(c, n)), say.Note(c.Root.Up(against)), say.Role(against))
 }
 
-func saySits(p laid, n theory.Note) say.Text {
+func saySits(p chordInKey, n theory.Note) say.Text {
 	return say.Of("{}, {} of the chord {}, is a note of {}, and no note of the chord lies a semitone below it: it sits without rubbing.",
 		say.Note(n), say.Role(toneIn(p.chord, n)), say.Chord(p.chord), p.named)
 }
 
-func saySitsBriefly(p laid, n theory.Note) say.Text {
+func saySitsBriefly(p chordInKey, n theory.Note) say.Text {
 	return say.Of("{} is a note of {}, and no note of {} lies a semitone below it.", say.Note(n), p.named, say.Chord(p.chord))
 }
 
-func sayRubsBriefly(p laid, n theory.Note, against theory.Interval) say.Text {
+func sayRubsBriefly(p chordInKey, n theory.Note, against theory.Interval) say.Text {
 	return say.Of("{} lies a semitone above {}, {}: it rubs.", say.Note(n), say.Note(p.chord.Root.Up(against)), say.Role(against))
 }
 
@@ -245,18 +249,20 @@ func labelChordWith(c theory.Chord, n theory.Note) say.Text {
 	return say.Of("{} with {}", say.Chord(c), say.Note(n))
 }
 
-func takesNotes(p laid, sit []theory.Note) say.Text {
+func takesNotes(p chordInKey, sit []theory.Note) say.Text {
 	return say.Of("In {} the chord {} takes {} without rubbing", p.named, say.Chord(p.chord), say.And(say.Notes(sit)...))
 }
 
-func sayTakesNotes(p laid, sit []theory.Note) say.Text { return say.Of("{}.", takesNotes(p, sit)) }
+func sayTakesNotes(p chordInKey, sit []theory.Note) say.Text {
+	return say.Of("{}.", takesNotes(p, sit))
+}
 
-func sayTakesAndRubs(p laid, sit, rubbing []theory.Note) say.Text {
+func sayTakesAndRubs(p chordInKey, sit, rubbing []theory.Note) say.Text {
 	return say.Of("{}; {} {}.", takesNotes(p, sit), say.And(say.Notes(rubbing)...), say.Agree{N: len(rubbing), One: "rubs", Many: "rub"})
 }
 
 // sayAlsoHas adds what a minor key has beside the scale.
-func sayAlsoHas(p laid, before say.Text, beside []theory.Note) say.Text {
+func sayAlsoHas(p chordInKey, before say.Text, beside []theory.Note) say.Text {
 	notes := make([]say.Text, len(beside))
 	for i, n := range beside {
 		notes[i] = say.Of("{}, {}", say.Note(n), say.Standing(p.key.Standing(n)))
@@ -266,4 +272,22 @@ func sayAlsoHas(p laid, before say.Text, beside []theory.Note) say.Text {
 		has = say.Of("{}, and {}", has, n)
 	}
 	return say.Of("{} {} also has {}.", before, say.Key(p.key), has)
+}
+
+// toneIn is what a note would be in a chord: a second is a ninth.
+func toneIn(c theory.Chord, n theory.Note) theory.Interval {
+	i := c.Root.To(n)
+	if i.Number == 2 {
+		i = i.Plus(theory.Octave)
+	}
+	return i
+}
+
+// chordsIn are the chords of some voicings.
+func chordsIn(voicings []fret.Voicing) []theory.Chord {
+	out := make([]theory.Chord, len(voicings))
+	for i, v := range voicings {
+		out[i] = v.Chord
+	}
+	return out
 }

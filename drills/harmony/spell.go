@@ -101,7 +101,7 @@ func (Spell) Targets(on *neck.Instrument) []drills.Target {
 		case s.group == nil:
 			out = append(out, drills.Target{ID: s.ID(), Topic: drills.KindTopic(s.kind), Name: sayNotesOf(s.kind), Near: s.near})
 		case !chord.TooMany(chord.Kind(s.group.kinds[0]), on.Tuning):
-			out = append(out, drills.Target{ID: s.ID(), Topic: drills.Topic{Of: "tone", ID: s.tone.name}, Name: sayToneOf(s.tone, s.group), Near: s.others(), Ears: true})
+			out = append(out, drills.Target{ID: s.ID(), Topic: drills.Topic{Of: "tone", ID: s.tone.name}, Name: sayToneOf(s.tone.name, s.group.name), Near: s.others(), Ears: true})
 		}
 	}
 	return out
@@ -317,7 +317,7 @@ func (d Spell) askTone(r drills.Request, task spellTask) (*drills.Question, erro
 	}
 	var offered []drills.Choice
 	for i, t := range tones {
-		offered = append(offered, drills.Choice{ID: choices[i].ID, Said: sayTone(t), Typed: t.name})
+		offered = append(offered, drills.Choice{ID: choices[i].ID, Said: sayTone(t.name), Typed: t.name})
 	}
 	q.Offer(r.Target, offered...)
 	q.Accepts = []string{picked.string.Interval.Role()}

@@ -16,7 +16,7 @@ import (
 func TestSwapsAreMarkedAsInKeyAdd(t *testing.T) {
 	on, compared := trial.Ukulele(t), map[string]int{}
 	for _, a := range keyChords {
-		for _, p := range layings(keyTask{keyChord: a}, mostSigns) {
+		for _, p := range chordsInKeys(keyTask{keyChord: a}, mostSigns) {
 			sit, rubbing := besides(p.scale, p.chord)
 			for _, h := range on.Shapes(p.chord) {
 				for _, s := range fret.Swaps(on.Tuning, h.Shape, p.chord, &p.key) {
@@ -59,6 +59,6 @@ func TestSwapsAreMarkedAsInKeyAdd(t *testing.T) {
 }
 
 // raisedByAnotherLetter reports whether a note sounds the raised sixth or seventh and is not written so: A♭ in A minor.
-func (p laid) raisedByAnotherLetter(n theory.Note) bool {
+func (p chordInKey) raisedByAnotherLetter(n theory.Note) bool {
 	return p.key.Standing(n) == theory.Outside && slices.ContainsFunc(p.raised(), n.Same)
 }

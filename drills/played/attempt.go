@@ -2,7 +2,6 @@ package played
 
 import (
 	"sparetone/drills"
-	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -32,31 +31,14 @@ type Came struct {
 	Given  []string   // of each string the degree that it was plucked for so far, as it is typed; nil where none is asked for
 }
 
-// New returns an attempt at a question on an instrument, for A4 in Hz; nil if it cannot be answered by playing.
-func New(q *drills.Question, on *neck.Instrument, a4 float64) Attempt {
-	switch {
-	case q.Form == drills.Frets:
-		return newAsked(q, on, a4)
-	case q.Form == drills.Tones:
-		return newTones(q, a4)
-	case q.Form == drills.Notes:
-		return newNotes(q, on, a4)
-	case q.Drill == "interval-ear":
-		return newInterval(q, on, a4)
-	case q.Drill == "spell":
-		return newTone(q, on, a4)
-	}
-	return nil
-}
-
 // right reports whether a typed answer is right.
 func right(q *drills.Question, typed string) bool {
 	result, err := q.Result(typed)
 	return err == nil && result == progress.Right
 }
 
-// common is what becomes of what says nothing about strings or notes, and whether it is so.
-func common(h Heard) (Came, bool) {
+// nothingToMark returns what came of what says nothing about strings or notes; false if it does say something.
+func nothingToMark(h Heard) (Came, bool) {
 	switch {
 	case h.Noisy:
 		return Came{Says: sayNoisy, Again: true}, true

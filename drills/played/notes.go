@@ -49,7 +49,7 @@ func (i *interval) Asks() say.Text { return sayTwoNotes }
 
 // Take implements Attempt.
 func (i *interval) Take(h Heard) Came {
-	if c, is := common(h); is || h.Note == nil {
+	if c, is := nothingToMark(h); is || h.Note == nil {
 		return c
 	}
 	if i.first == nil || i.first.MIDI == h.Note.MIDI {
@@ -90,7 +90,7 @@ func (n *notes) Asks() say.Text { return sayPlayNotes(n.chord) }
 
 // Take implements Attempt.
 func (n *notes) Take(h Heard) Came {
-	if c, is := common(h); is || h.Note == nil {
+	if c, is := nothingToMark(h); is || h.Note == nil {
 		return c
 	}
 	note := spelled(n.chord, h.Note.MIDI)

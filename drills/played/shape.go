@@ -111,7 +111,7 @@ func (a *Held) Take(h Heard) Came {
 	case h.Begun > 0 && a.turn != nil:
 		return Came{Says: sayPlucked(min(h.Begun, len(a.turn)), len(a.turn)), Seen: true}
 	}
-	c, is := common(h)
+	c, is := nothingToMark(h)
 	switch {
 	case is || h.Reading == nil:
 		return c

@@ -29,7 +29,7 @@ func (t *tone) Asks() say.Text { return sayRootAndNote }
 
 // Take implements Attempt.
 func (t *tone) Take(h Heard) Came {
-	if c, is := common(h); is || h.Note == nil {
+	if c, is := nothingToMark(h); is || h.Note == nil {
 		return c
 	}
 	if t.root == nil {

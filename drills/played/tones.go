@@ -52,7 +52,7 @@ func (t *tones) Asks() say.Text { return sayPluckTone(t.asked[t.at]) }
 
 // Take implements Attempt.
 func (t *tones) Take(h Heard) Came {
-	if c, is := common(h); is {
+	if c, is := nothingToMark(h); is {
 		return c
 	}
 	switch {
