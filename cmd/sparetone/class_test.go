@@ -79,7 +79,7 @@ func TestClassCommand(t *testing.T) {
 	if ended != command.Done || errs != "" {
 		t.Fatal(ended, errs)
 	}
-	for _, want := range []string{"3 students on 11 March 2026, 1 of them silent.", "5 of 20", "Too few answers to tell.", "Most of what is asked is known, by ear and by eye."} {
+	for _, want := range []string{"3 students on 11 March 2026, 1 of them silent.", "5 of 20", "Played on an instrument or sung: 6 of 60 answers.", "Too few answers to tell.", "Most of what is asked is known, by ear and by eye."} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in\n%s", want, out)
 		}
@@ -87,6 +87,23 @@ func TestClassCommand(t *testing.T) {
 	cy, ann, bo := strings.Index(out, "\nCy "), strings.Index(out, "\nAnn "), strings.Index(out, "\nBo ")
 	if !(cy >= 0 && cy < ann && ann < bo) {
 		t.Errorf("not the silent one first and then by name:\n%s", out)
+	}
+}
+
+// The page says as the text does how many answers there are and how many of them were played.
+func TestClassPageSaysWhatWasPlayed(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "class.html")
+	if _, errs, ended := called(t, "", on(monday(t), "--html", path)...); ended != command.Done {
+		t.Fatal(ended, errs)
+	}
+	page, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []string{">60 answers, 6 played<", ">6 answers<"} {
+		if !strings.Contains(string(page), want) {
+			t.Errorf("no %q", want)
+		}
 	}
 }
 

@@ -36,6 +36,9 @@ func classText(o *command.Output, r *class.Report) {
 			row[7] = changeText(*s.Change)
 		}
 		rows = append(rows, row, []string{"  " + s.Finding.Says().Screen()})
+		if s.Played > 0 {
+			rows = append(rows, []string{fmt.Sprintf("  Played on an instrument or sung: %d of %s.", s.Played, command.Count(s.Answers, "answer"))})
+		}
 	}
 	inColumns(o, rows)
 	o.Printf("\nKnown of what was asked in the last eight weeks, guessing taken out; in brackets where it truly lies, 95 times in 100.\n")

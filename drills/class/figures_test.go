@@ -215,6 +215,21 @@ func TestOneAnswerAmongWhatWasOffered(t *testing.T) {
 	}
 }
 
+// Who seems to guess and may answer always the same is said to do neither; where it is known what there was to choose from that takes more.
+func TestWhoMayAnswerTheSameIsNotSaidToGuess(t *testing.T) {
+	for _, c := range []struct {
+		luck    float64
+		offered bool
+		want    Verdict
+	}{{0.5, false, Guesses}, {0.49, false, TooFew}, {0.49, true, Guesses}, {0.02, true, Guesses}, {0.019, true, TooFew}, {0.001, true, TooFew}, {0.0009, true, OneAnswer}} {
+		j := &judged{isAtChance: true, always: Finding{Verdict: OneAnswer, Luck: c.luck, Offered: c.offered}}
+		j.senses.All.Asked = fewest
+		if got := verdicts[slices.IndexFunc(verdicts, func(v rule) bool { return v.holds(j) })].verdict; got != c.want {
+			t.Errorf("%+v: %s", c, got)
+		}
+	}
+}
+
 // Two chances of one in ten make together what the method's tables say, and one alone is what it is.
 func TestFisher(t *testing.T) {
 	at := func(luck float64) favourite { return favourite{Finding: Finding{Luck: luck}, things: 1} }

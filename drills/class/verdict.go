@@ -38,6 +38,7 @@ const (
 	often      = 1.0 / 2 // of the misses of something else, answered with the same at the least: it is not always among the choices
 	third      = 1.0 / 3 // of the questions about something else, the same
 	doubtful   = 0.5     // chance that luck alone makes something the answer to everything, below which nobody is said to guess: it may be either
+	unlikely   = 0.02    // the same where it is known what there was to choose from: who answers always the same is then far below it
 	kindsTaken = 2       // things at the least that are taken for it; one alone is a mistake between two things
 )
 
@@ -51,6 +52,14 @@ type Finding struct {
 	Offered bool    // of OneAnswer: it stood among the choices of each of these
 	Never   bool    // of Silent: nothing was ever practised
 	Luck    float64 // chance that luck alone gives as much; 0 where it does not come into it
+}
+
+// doubtful is the chance that luck alone gives as much, below which nobody is said to guess.
+func (f Finding) doubtful() float64 {
+	if f.Offered {
+		return unlikely
+	}
+	return doubtful
 }
 
 // recent are the answers of the weeks that count on a day.
@@ -111,7 +120,7 @@ var verdicts = []rule{
 	{OneAnswer, func(j *judged) bool { return j.always.Luck < hardlyEver }, say.Text{}},
 	{EyeNotEar, func(j *judged) bool { return j.both && j.eye.low > half && j.ear.high < half }, say.Of("Right by eye and not by ear.")},
 	{EarNotEye, func(j *judged) bool { return j.both && j.ear.low > half && j.eye.high < half }, say.Of("Right by ear and not by eye.")},
-	{Guesses, func(j *judged) bool { return j.isAtChance && j.always.Luck >= doubtful }, say.Of("Right as often as by guessing.")},
+	{Guesses, func(j *judged) bool { return j.isAtChance && j.always.Luck >= j.always.doubtful() }, say.Of("Right as often as by guessing.")},
 	{EarAlone, func(j *judged) bool { return j.above && j.onlyEar && j.all >= half },
 		say.Of("Practises by ear alone, and most is known; by eye nothing was asked.")},
 	{EyeAlone, func(j *judged) bool { return j.above && j.onlyEye && j.all >= half },

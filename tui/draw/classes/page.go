@@ -113,7 +113,7 @@ func (p *page) students(r *class.Report) {
 		if s.Days > 0 {
 			seen = s.Last.Date().Format("2 Jan 2006")
 		}
-		p.f("<td>%s</td><td>%s%s</td><td class=\"n\">%.0f</td>", seen, escaped(say.Of("{}", say.Count{N: s.Lately(), One: "day", Many: "days"}).Screen()), strip(s), s.Minutes)
+		p.f("<td>%s</td><td>%s%s</td><td class=\"n\">%.0f%s</td>", seen, escaped(say.Of("{}", say.Count{N: s.Lately(), One: "day", Many: "days"}).Screen()), strip(s), s.Minutes, answered(s))
 		if l := s.Lesson; l.Things > 0 {
 			p.f("<td>%d of %d<br><span class=\"quiet\">%s</span></td>", l.Done, l.Things, isolated(l.Name))
 		} else {
@@ -151,6 +151,18 @@ func (p *page) change(s *class.Student) {
 		told = "<br><span class=\"quiet\">not told from no change</span>"
 	}
 	p.f("<td class=\"n\">%+.0f points, %+.0f to %+.0f%s</td>", 100*c.By, 100*c.Low, 100*c.High, told)
+}
+
+// answered says how many answers a student gave, and how many of them on an instrument.
+func answered(s *class.Student) string {
+	if s.Answers == 0 {
+		return ""
+	}
+	says := say.Of("{}", say.Count{N: s.Answers, One: "answer", Many: "answers"})
+	if s.Played > 0 {
+		says = say.Of("{}, {} played", says, say.Number(s.Played))
+	}
+	return "<br><span class=\"quiet\">" + escaped(says.Screen()) + "</span>"
 }
 
 func (p *page) weak(r *class.Report, ear bool) {
