@@ -1,0 +1,3 @@
+package exported
+
+import _ "sparetone/brisk"

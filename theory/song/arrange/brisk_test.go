@@ -1,0 +1,3 @@
+package arrange
+
+import _ "sparetone/brisk"
