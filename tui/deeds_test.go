@@ -167,9 +167,12 @@ var deeds = []deed{
 	{name: "no device at first", more: true, silent: true, does: []step{comes(away)}, took: toAnswer, sounds: 1, gone: away + toAnswer},
 }
 
+// thinks is the longest that somebody who does nothing is taken to think.
+const thinks = 2 * time.Minute
+
 // seen is what is kept where nothing has to be heard: no sound is played or counted, and no device waited for.
 func (d deed) seen() deed {
-	d.took, d.replays, d.hints, d.sounds = d.gone, 0, 0, 0
+	d.took, d.replays, d.hints, d.sounds = min(d.gone, thinks), 0, 0, 0
 	return d
 }
 

@@ -30,6 +30,7 @@ func (s *Session) Meet() *meet.Meeting {
 // Met keeps that something was shown, and what it was set against: neither is shown again by itself, even if its question is never
 // answered. An error is of the file, which then holds on to it as it does to an answer.
 func (s *Session) Met(m *meet.Meeting) error {
+	s.isHere()
 	shown := []string{m.Target}
 	if m.Beside != nil {
 		shown = append(shown, m.Beside.Target)

@@ -45,6 +45,7 @@ type Session struct {
 	ended bool
 	asked *Asked
 	since time.Time // when the question stood there, later by what its clock stood still
+	here  time.Time // when the student did something last, later by what the clocks stood still; zero before the first question
 	done  []Done
 	back  *mayGo // the last answer, as long as it can be taken back; nil if it cannot
 	gone  int    // answers that were taken back
@@ -173,6 +174,7 @@ func (s *Session) holds(at time.Time) plan.Today {
 // Next makes the next question. It returns nil when the time is up.
 func (s *Session) Next() (*Asked, error) {
 	s.Resume()
+	s.isHere()
 	now := s.set.Now()
 	if s.began.IsZero() {
 		s.began = now
@@ -253,15 +255,21 @@ func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
 }
 
 // Heard counts that the question was heard again before it was answered.
-func (s *Session) Heard() { s.asked.Replays++ }
+func (s *Session) Heard() {
+	s.isHere()
+	s.asked.Replays++
+}
 
 // Hinted counts that the question was opened up before it was answered.
-func (s *Session) Hinted() { s.asked.Hints++ }
+func (s *Session) Hinted() {
+	s.isHere()
+	s.asked.Hints++
+}
 
 // Pause stops the clocks, of the session and of the present question, for as long as nothing can be heard that has to
 // be. They run again with Resume, or with the next question. Clocks that stand still already go on doing so.
 func (s *Session) Pause() {
-	s.leaveOutSuspension()
+	s.isHere()
 	if s.still.IsZero() {
 		s.still = s.set.Now()
 	}
@@ -295,6 +303,9 @@ func (s *Session) leaveOutSuspension() {
 func (s *Session) leaveOut(stood time.Duration) {
 	stood = max(0, stood)
 	s.since = s.since.Add(stood)
+	if !s.here.IsZero() {
+		s.here = s.here.Add(stood)
+	}
 	if !s.began.IsZero() { // before the first question no time runs
 		s.idle += stood
 		s.planner.Extend(stood)
@@ -319,7 +330,7 @@ func (s *Session) Answer(text string) (drills.Verdict, error) { return s.answer(
 func (s *Session) AnswerPlayed(text string) (drills.Verdict, error) { return s.answer(text, true) }
 
 func (s *Session) answer(text string, played bool) (drills.Verdict, error) {
-	s.leaveOutSuspension()
+	s.isHere()
 	now := s.set.Now()
 	v, err := s.asked.Mark(text)
 	if err != nil {
@@ -397,7 +408,7 @@ func (s *Session) Left() time.Duration {
 	if s.began.IsZero() {
 		return s.set.Length
 	}
-	return max(0, s.set.Length+s.idle-s.clock().Sub(s.began))
+	return max(0, s.set.Length+s.idle+s.away()-s.clock().Sub(s.began))
 }
 
 // Elapsed is the share of the session's time that is over, 0 to 1.
