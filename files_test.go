@@ -22,7 +22,7 @@ var mayWriteFiles = map[string]string{
 	"progress/store/restore_finish.go": "moves whole files, each step of which can be finished later",
 	"cmd/sparetone/paper_folder.go":    "moves the files of a paper, written whole, into a folder that is there",
 	"cmd/sparetone/sound.go":           "opens the null device",
-	"synth/device_unix.go":             "opens the null device",
+	"synth/playback/device_unix.go":    "opens the null device",
 }
 
 // Whatever writes a file that somebody named goes through progress/whole, so that it appears whole or not at all.

@@ -14,19 +14,19 @@ import (
 
 // mayImport is which rooms each room may import: the way runs down the house and never back.
 var mayImport = map[string][]string{
-	"cmd/sparetone":         {"cmd/sparetone/command", "cmd/sparetone/lookup", "cmd/sparetone/records", "tui", "tui/draw", "tui/draw/classes", "tui/draw/papers", "tui/draw/sheet", "tui/lines", "drills", "drills/bench", "drills/catalogue", "drills/class", "drills/course", "drills/lesson", "drills/neck", "drills/perform", "drills/played", "drills/practice", "progress", "progress/exchange", "progress/exported", "progress/memory", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
+	"cmd/sparetone":         {"cmd/sparetone/command", "cmd/sparetone/lookup", "cmd/sparetone/records", "tui", "tui/draw", "tui/draw/classes", "tui/draw/papers", "tui/draw/sheet", "tui/lines", "drills", "drills/bench", "drills/catalogue", "drills/class", "drills/course", "drills/lesson", "drills/neck", "drills/perform", "drills/played", "drills/practice", "progress", "progress/exchange", "progress/exported", "progress/memory", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "synth/playback", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
 	"cmd/sparetone/records": {"cmd/sparetone/command", "drills", "drills/course", "drills/practice", "progress", "progress/exchange", "progress/exported", "progress/memory", "progress/store", "progress/whole", "theory"},
 	"cmd/sparetone/lookup":  {"cmd/sparetone/command", "drills/bench", "drills/played", "drills/practice", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/say", "tui/draw"},
 	"cmd/sparetone/command": {"drills/bench", "progress", "progress/store", "progress/whole", "theory", "theory/fret", "theory/read", "theory/say"},
 	"cmd/release":           {"progress/whole"},
-	"tui/page":              {"tui/draw", "tui/draw/sheet", "drills", "drills/bench", "drills/catalogue", "drills/course", "drills/meet", "drills/neck", "drills/played", "drills/practice", "progress", "synth", "synth/capture", "theory", "theory/fret", "theory/read", "theory/say"},
+	"tui/page":              {"tui/draw", "tui/draw/sheet", "drills", "drills/bench", "drills/catalogue", "drills/course", "drills/meet", "drills/neck", "drills/played", "drills/practice", "progress", "synth", "synth/capture", "synth/playback", "theory", "theory/fret", "theory/read", "theory/say"},
 	"tui":                   {"tui/draw", "tui/page", "drills", "drills/neck", "drills/practice", "progress", "progress/memory", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/say"},
-	"tui/lines":             {"tui/draw", "tui/page", "drills/practice", "synth", "synth/capture", "theory", "theory/say"},
+	"tui/lines":             {"tui/draw", "tui/page", "drills/practice", "synth", "synth/capture", "synth/playback", "theory", "theory/say"},
 	"tui/draw/classes":      {"drills/class", "progress/memory", "theory", "theory/say"},
 	"tui/draw/papers":       {"tui/draw", "tui/draw/sheet", "drills", "drills/neck", "theory", "theory/fret", "theory/say"},
 	"tui/draw/sheet":        {"theory", "theory/fret", "theory/say", "theory/song", "theory/song/arrange"},
 	"tui/draw":              {"theory", "theory/fret", "theory/say"},
-	"drills/practice":       {"drills", "drills/bench", "drills/catalogue", "drills/course", "drills/harmony", "drills/lesson", "drills/meet", "drills/neck", "drills/perform", "drills/played", "progress", "progress/exchange", "progress/memory", "progress/plan", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
+	"drills/practice":       {"drills", "drills/bench", "drills/catalogue", "drills/course", "drills/harmony", "drills/lesson", "drills/meet", "drills/neck", "drills/perform", "drills/played", "progress", "progress/exchange", "progress/memory", "progress/plan", "progress/store", "progress/whole", "synth", "synth/capture", "synth/hear", "synth/playback", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
 	"drills/lesson":         {"drills", "drills/catalogue", "drills/chord", "drills/course", "drills/harmony", "drills/neck", "progress", "synth", "theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"},
 	"drills/class":          {"drills", "drills/bench", "drills/catalogue", "drills/course", "drills/neck", "progress", "progress/exchange", "progress/memory", "progress/whole", "theory", "theory/fret", "theory/read", "theory/say"},
 	"drills/played":         {"drills", "drills/neck", "progress", "synth/hear", "theory", "theory/fret", "theory/say"},
@@ -47,7 +47,9 @@ var mayImport = map[string][]string{
 	"drills/wording":        {"drills/chord", "theory", "theory/fret", "theory/say"},
 	"drills/chord":          {"theory", "theory/fret", "theory/read"},
 	"synth":                 {"theory"},
-	"synth/capture":         {"synth"},
+	"synth/capture":         {"synth", "synth/playback"},
+	"synth/playback":        {"synth"},
+	"synth/measure":         nil, // for tests
 	"synth/hear":            {"synth/hear/net", "theory"},
 	"synth/hear/net":        nil,
 	"synth/hear/train":      {"synth/hear/net", "progress/whole"}, // makes the nets

@@ -6,16 +6,9 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/synth/measure"
 	"sparetone/theory"
 )
-
-// highestStep returns the largest difference between neighbouring samples from one sample to another.
-func highestStep(x []float64, from, to int) (step float64) {
-	for i := max(from, 1); i < min(to, len(x)); i++ {
-		step = max(step, math.Abs(x[i]-x[i-1]))
-	}
-	return step
-}
 
 // Nothing steps where a string is stopped, plucked again, slurred or where the score ends: no two
 // samples there are further apart than the string itself, just before, puts them.
@@ -47,10 +40,10 @@ func TestNoClickWhereAStringEnds(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			x := append([]float64{0}, record(s).samples...)
+			x := append([]float64{0}, measure.Record(s, SampleRate).Samples...)
 			x = append(x, 0) // silence before and after
-			before := highestStep(x, n(c.at-60*ms), n(c.at-5*ms))
-			if at := highestStep(x, n(c.at-5*ms), len(x)); at > before*1.05 {
+			before := measure.HighestStep(x, n(c.at-60*ms), n(c.at-5*ms))
+			if at := measure.HighestStep(x, n(c.at-5*ms), len(x)); at > before*1.05 {
 				t.Errorf("%s %s: a step of %.5f, where the string makes %.5f", v.Name(), name, at, before)
 			}
 		}
@@ -60,9 +53,9 @@ func TestNoClickWhereAStringEnds(t *testing.T) {
 // A pluck starts no more abruptly than it goes on.
 func TestNoClickWhereAStringBegins(t *testing.T) {
 	for _, v := range voices {
-		x := plucked(t, v, 69, Options{}).samples
+		x := plucked(t, v, 69, Options{}).Samples
 		const period = 110 // samples in a period of A4
-		if first, next := highestStep(x, 0, period), highestStep(x, period, 4*period); first > 2*next {
+		if first, next := measure.HighestStep(x, 0, period), measure.HighestStep(x, period, 4*period); first > 2*next {
 			t.Errorf("%s: a step of %.4f in the first period, %.4f in the next three", v.Name(), first, next)
 		}
 	}
@@ -83,7 +76,7 @@ func TestNothingIsEverAboveFullScale(t *testing.T) {
 		if err != nil {
 			continue // a pitch out of range, which says so
 		}
-		for k, x := range record(s).samples {
+		for k, x := range measure.Record(s, SampleRate).Samples {
 			if !(x >= -1 && x <= 1) {
 				t.Fatalf("score %d: sample %d is %v", i, k, x)
 			}
@@ -103,7 +96,7 @@ func TestSlurMovesThePitch(t *testing.T) {
 				t.Fatal(err)
 			}
 			want := midiPitch(to).Frequency(440)
-			if off := cents(record(s).frequency(want, 0.5, 1), want); !(math.Abs(off) <= 0.1) {
+			if off := measure.Cents(measure.Record(s, SampleRate).Frequency(want, 0.5, 1), want); !(math.Abs(off) <= 0.1) {
 				t.Errorf("%s: A4 slurred to %v is %.3f cents off", v.Name(), midiPitch(to), off)
 			}
 		}

@@ -31,12 +31,12 @@ func TestNylonDiesAwayAsRecorded(t *testing.T) {
 			}
 			f := midiPitch(n).Frequency(440)
 			real, ours := recorded[n], plucked(t, v, n, Options{})
-			ours.samples = ours.samples[ours.onset():]
-			until := min(1, float64(len(real.samples))/real.rate)
+			ours.Samples = ours.Samples[ours.Onset():]
+			until := min(1, float64(len(real.Samples))/real.Rate)
 			line := fmt.Sprintf("%4v ", midiPitch(n))
 			for k := 1; k <= 6; k++ {
-				want, straight := real.decay(f, k, 0.05, until)
-				got, _ := ours.decay(f, k, 0.05, until)
+				want, straight := real.Decay(f, k, 0.05, until)
+				got, _ := ours.Decay(f, k, 0.05, until)
 				if straight < 0.95 {
 					line += fmt.Sprintf("%6.1f      ~ ", got)
 					continue
@@ -47,7 +47,7 @@ func TestNylonDiesAwayAsRecorded(t *testing.T) {
 				}
 			}
 			for _, at := range []float64{0.05, 0.5} {
-				want, got := real.centroid(at), ours.centroid(at)
+				want, got := real.Centroid(at), ours.Centroid(at)
 				line += fmt.Sprintf("%6.0f %6.0f ", got, want)
 				if !within2(got, want) {
 					t.Errorf("%s %v at %v s: centroid %.0f Hz, recorded %.0f", name, midiPitch(n), at, got, want)
@@ -93,7 +93,7 @@ func TestGuitarStringsLoseWhatWasMeasured(t *testing.T) {
 			bend := stiffness * omega * omega * mass / tension
 			eta := (tension*(friction+air/omega) + bending*bend) / (tension + bend)
 			want := eta * omega / 2
-			rate, _ := r.decay(f, k, 0.2, 1.2)
+			rate, _ := r.Decay(f, k, 0.2, 1.2)
 			got := rate/(20*math.Log10(math.E)) - bridge
 			line += fmt.Sprintf("%6.2f %5.2f ", got, want)
 			if got/want > 4.0/3 || want/got > 4.0/3 {

@@ -3,8 +3,8 @@
 // times, never chords or drills.
 //
 // A [Hand] makes scores out of the notes under a player's fingers; a [Voice] is the instrument they are
-// played on; [Render] plays one on the other, at the same loudness whatever is played; a [Speaker] and
-// [WriteWAV] are where sound goes.
+// played on; [Render] plays one on the other, at the same loudness whatever is played; [WriteWAV] writes
+// it to a file, and the room playback brings it to a device.
 package synth
 
 import "github.com/gopxl/beep/v2"

@@ -41,7 +41,7 @@ func RenderLive(next func(n int) (Score, []Stilled), v Voice, opt Options, sampl
 	if a4 == 0 {
 		a4 = theory.StandardA4
 	}
-	l := &live{asked: next, most: decibels(TruePeak) / level}
+	l := &live{asked: next, most: Decibels(TruePeak) / level}
 	l.voice, l.a4 = v, a4
 	l.seek(0)
 	return &Sound{source: l, length: endless, gain: level, voice: v}, nil

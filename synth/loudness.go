@@ -120,11 +120,11 @@ func (m *meter) level(truePeak func(limit float64) float64) float64 {
 		return 1
 	}
 	// What the gates keep depends on the level, so go there in steps: the first as if there were no gates.
-	gain := decibels(Loudness - lufs(sum/float64(len(m.powers))))
+	gain := Decibels(Loudness - lufs(sum/float64(len(m.powers))))
 	for range 4 {
-		gain *= decibels(Loudness - loudness(m.powers, gain))
+		gain *= Decibels(Loudness - loudness(m.powers, gain))
 	}
-	limit := decibels(TruePeak) / gain
+	limit := Decibels(TruePeak) / gain
 	if float64(m.peak)*overshoot <= limit {
 		return gain
 	}
@@ -134,5 +134,5 @@ func (m *meter) level(truePeak func(limit float64) float64) float64 {
 	return gain
 }
 
-// decibels returns the factor that dB stand for.
-func decibels(db float64) float64 { return math.Pow(10, db/20) }
+// Decibels returns the factor that dB stand for.
+func Decibels(db float64) float64 { return math.Pow(10, db/20) }

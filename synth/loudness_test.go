@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/synth/measure"
 	"sparetone/theory/fret"
 )
 
@@ -19,7 +20,7 @@ import (
 func sine(f, peak, phase, seconds float64) []float32 {
 	x := make([]float32, int(seconds*float64(SampleRate)))
 	for i := range x {
-		x[i] = float32(decibels(peak) * math.Sin(phase+2*math.Pi*f*float64(i)/float64(SampleRate)))
+		x[i] = float32(Decibels(peak) * math.Sin(phase+2*math.Pi*f*float64(i)/float64(SampleRate)))
 	}
 	return x
 }
@@ -106,7 +107,7 @@ func anyScore(rng *rand.Rand) Score {
 func ebur128(t testing.TB, s *Sound) (lufs, truePeak float64) {
 	t.Helper()
 	var raw bytes.Buffer
-	for _, x := range record(s).samples {
+	for _, x := range measure.Record(s, SampleRate).Samples {
 		raw.Write(binary.LittleEndian.AppendUint32(nil, math.Float32bits(float32(x))))
 		raw.Write(binary.LittleEndian.AppendUint32(nil, math.Float32bits(float32(x))))
 	}
@@ -130,7 +131,7 @@ func ebur128(t testing.TB, s *Sound) (lufs, truePeak float64) {
 // meter, every eighth of them by ffmpeg too. With SPARETONE_STUDY=1 ffmpeg measures 500.
 func TestEverySoundIsEquallyLoud(t *testing.T) {
 	if _, err := exec.LookPath("ffmpeg"); err != nil {
-		missing(t, "Debian's ffmpeg")
+		measure.Missing(t, "Debian's ffmpeg")
 	}
 	sounds, every := 80, 8
 	if os.Getenv("SPARETONE_STUDY") != "" {
@@ -165,10 +166,10 @@ func TestEverySoundIsEquallyLoud(t *testing.T) {
 // loudnessOf returns how loud a sound is, in LUFS, and how high it peaks, in dBTP, or that this is not above TruePeak.
 func loudnessOf(s *Sound) (lufs, peak float64) {
 	var samples []float32
-	for _, x := range record(s).samples {
+	for _, x := range measure.Record(s, SampleRate).Samples {
 		samples = append(samples, float32(x))
 	}
-	return loudness(measured(samples).powers, 1), 20 * math.Log10(truePeak(samples, decibels(TruePeak)))
+	return loudness(measured(samples).powers, 1), 20 * math.Log10(truePeak(samples, Decibels(TruePeak)))
 }
 
 // measured is a sound measured in pieces that are no part of anything.

@@ -7,20 +7,22 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"sparetone/synth/measure"
 )
 
 // summed is what stated partials up to some frequency sound like together.
-func summed(partials []Partial, highest float64, seconds float64) recording {
-	r := recording{rate: float64(SampleRate), samples: make([]float64, int(seconds*float64(SampleRate)))}
+func summed(partials []Partial, highest float64, seconds float64) measure.Recording {
+	r := measure.Recording{Rate: float64(SampleRate), Samples: make([]float64, int(seconds*float64(SampleRate)))}
 	for _, p := range partials {
 		if p.Frequency > highest {
 			continue
 		}
 		for _, part := range []struct{ amplitude, decay float64 }{{1 - p.Early, p.Decay}, {p.Early, p.Decay + p.EarlyDecay}} {
-			x := complex(decibels(p.Level)*part.amplitude, 0)
-			step := cmplx.Exp(complex(-part.decay/r.rate, 2*math.Pi*p.Frequency/r.rate))
-			for i := range r.samples {
-				r.samples[i] += real(x)
+			x := complex(Decibels(p.Level)*part.amplitude, 0)
+			step := cmplx.Exp(complex(-part.decay/r.Rate, 2*math.Pi*p.Frequency/r.Rate))
+			for i := range r.Samples {
+				r.Samples[i] += real(x)
 				x *= step
 			}
 		}
@@ -44,17 +46,17 @@ func TestPartialsAreAsStated(t *testing.T) {
 				f := midiPitch(midi).Frequency(440)
 				stated := v.Partials(f, strength)
 				sound := wholly(Score{Plucks: []Pluck{{String: 1, Pitch: midiPitch(midi), Strength: strength}}, Length: time.Second}, v, 440)
-				heard, said := recording{float64(SampleRate), sound}, summed(stated, 12.5*f, 1)
-				n := int(max(2400, 8/f*heard.rate))
+				heard, said := measure.Recording{Rate: float64(SampleRate), Samples: sound}, summed(stated, 12.5*f, 1)
+				n := int(max(2400, 8/f*heard.Rate))
 				for _, at := range []float64{0.05, 0.2, 0.5} {
-					x, y := heard.part(at, n), said.part(at, n)
+					x, y := heard.Part(at, n), said.Part(at, n)
 					strongest := 0.0
 					for k := 1; k <= 12; k++ {
-						strongest = max(strongest, cmplx.Abs(heard.at(x, f*float64(k))))
+						strongest = max(strongest, cmplx.Abs(heard.At(x, f*float64(k))))
 					}
 					for k := 1; k <= 12 && float64(k)*f < highestPartial; k++ {
-						got, want := cmplx.Abs(heard.at(x, f*float64(k))), cmplx.Abs(said.at(y, f*float64(k)))
-						if got < strongest*decibels(-50) {
+						got, want := cmplx.Abs(heard.At(x, f*float64(k))), cmplx.Abs(said.At(y, f*float64(k)))
+						if got < strongest*Decibels(-50) {
 							continue
 						}
 						compared++
@@ -66,7 +68,7 @@ func TestPartialsAreAsStated(t *testing.T) {
 						if at != 0.05 {
 							continue
 						}
-						apart := cents(heard.frequency(f*float64(k), 0.05, 0.25), said.frequency(f*float64(k), 0.05, 0.25))
+						apart := measure.Cents(heard.Frequency(f*float64(k), 0.05, 0.25), said.Frequency(f*float64(k), 0.05, 0.25))
 						offCents = max(offCents, math.Abs(apart))
 						if math.Abs(apart) > 0.25 {
 							t.Errorf("%s %v at %v: partial %d is %.2f cents above what is stated", v.Name(), midiPitch(midi), strength, k, apart)

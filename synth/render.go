@@ -68,7 +68,7 @@ func Render(score Score, v Voice, opt Options) (*Sound, error) {
 		played = streamed
 	}
 	s := played(score, v, opt.A4)
-	s.gain *= decibels(opt.Gain)
+	s.gain *= Decibels(opt.Gain)
 	return s, nil
 }
 

@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 	"time"
+
+	"sparetone/synth/measure"
 )
 
 // What the strings show must not tell a high note from a low one.
@@ -46,14 +48,14 @@ func TestLevelsFollowTheLowestPartial(t *testing.T) {
 
 func TestSoundIsRewound(t *testing.T) {
 	s := chordSound(t)
-	first := record(s).samples
+	first := measure.Record(s, SampleRate).Samples
 	if n, ok := s.Stream(make([][2]float64, 8)); n != 0 || ok || s.Position() != s.Len() {
 		t.Errorf("after the end: %d samples, %v, at %d of %d", n, ok, s.Position(), s.Len())
 	}
 	if err := s.Seek(0); err != nil {
 		t.Fatal(err)
 	}
-	if again := record(s).samples; len(again) != len(first) || again[5000] != first[5000] {
+	if again := measure.Record(s, SampleRate).Samples; len(again) != len(first) || again[5000] != first[5000] {
 		t.Error("played again it is another sound")
 	}
 	if s.Seek(-1) == nil || s.Seek(s.Len()+1) == nil {

@@ -6,6 +6,8 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"sparetone/synth/measure"
 )
 
 // soundFont is Debian's fluid-soundfont-gm (MIT): a nylon guitar recorded string by string.
@@ -18,26 +20,16 @@ var nylonSamples = map[string]int{
 	"Nylon E5": 64, "Nylon A5": 69, "Nylon B6": 71, "Nylon E6": 76,
 }
 
-// missing skips a test that needs something of Debian's which is not there; where the environment says CI,
-// it fails instead.
-func missing(t testing.TB, what string) {
-	t.Helper()
-	if os.Getenv("CI") != "" {
-		t.Fatalf("%s is not here, and CI needs it", what)
-	}
-	t.Skipf("%s is not here", what)
-}
-
 // nylonGuitarRecorded returns the recorded notes by MIDI number, each from where it begins. Format:
 // SoundFont 2.04 specification, the shdr and smpl chunks.
-func nylonGuitarRecorded(t testing.TB) map[int]recording {
+func nylonGuitarRecorded(t testing.TB) map[int]measure.Recording {
 	t.Helper()
 	font, err := os.ReadFile(soundFont)
 	if err != nil {
-		missing(t, "Debian's fluid-soundfont-gm")
+		measure.Missing(t, "Debian's fluid-soundfont-gm")
 	}
 	headers, samples := chunk(font, "shdr"), chunk(font, "smpl")
-	notes := map[int]recording{}
+	notes := map[int]measure.Recording{}
 	for ; len(headers) >= 46; headers = headers[46:] {
 		name, _, _ := strings.Cut(string(headers[:20]), "\x00")
 		midi, ok := nylonSamples[name]
@@ -45,11 +37,11 @@ func nylonGuitarRecorded(t testing.TB) map[int]recording {
 			continue
 		}
 		start, end := binary.LittleEndian.Uint32(headers[20:]), binary.LittleEndian.Uint32(headers[24:])
-		r := recording{rate: float64(binary.LittleEndian.Uint32(headers[36:]))}
+		r := measure.Recording{Rate: float64(binary.LittleEndian.Uint32(headers[36:]))}
 		for b := samples[2*start : 2*end]; len(b) > 1; b = b[2:] {
-			r.samples = append(r.samples, float64(int16(binary.LittleEndian.Uint16(b)))/(1<<15))
+			r.Samples = append(r.Samples, float64(int16(binary.LittleEndian.Uint16(b)))/(1<<15))
 		}
-		r.samples = r.samples[r.onset():]
+		r.Samples = r.Samples[r.Onset():]
 		notes[midi] = r
 	}
 	if len(notes) != len(nylonSamples) {
@@ -66,18 +58,4 @@ func chunk(riff []byte, name string) []byte {
 	}
 	size := binary.LittleEndian.Uint32(riff[i+4:])
 	return riff[i+8:][:size]
-}
-
-// onset returns the first sample that reaches a tenth of the peak.
-func (r recording) onset() int {
-	var peak float64
-	for _, x := range r.samples {
-		peak = max(peak, x, -x)
-	}
-	for i, x := range r.samples {
-		if max(x, -x) > peak/10 {
-			return i
-		}
-	}
-	return 0
 }

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"sparetone/synth/measure"
 )
 
 var writeSounds = flag.Bool("write-sounds", false, "write testdata/sounds.tsv again")
@@ -25,13 +27,13 @@ type fingerprint struct {
 	sums    [prints]float64
 }
 
-func fingerprintOf(r recording) fingerprint {
-	f := fingerprint{samples: len(r.samples)}
+func fingerprintOf(r measure.Recording) fingerprint {
+	f := fingerprint{samples: len(r.Samples)}
 	for i := range f.sums {
 		rng := rand.New(rand.NewPCG(uint64(i), 9))
-		for at := 0; at < len(r.samples); at += 64 {
+		for at := 0; at < len(r.Samples); at += 64 {
 			signs := rng.Uint64()
-			for _, x := range r.samples[at:min(at+64, len(r.samples))] {
+			for _, x := range r.Samples[at:min(at+64, len(r.Samples))] {
 				f.sums[i] += x * float64(int(signs&1)*2-1)
 				signs >>= 1
 			}
@@ -96,7 +98,7 @@ func TestSoundsStay(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got[v.Name()+"\t"+name] = fingerprintOf(record(s))
+			got[v.Name()+"\t"+name] = fingerprintOf(measure.Record(s, SampleRate))
 		}
 	}
 	if *writeSounds {

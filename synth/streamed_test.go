@@ -8,6 +8,8 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"sparetone/synth/measure"
 )
 
 // song is a score of so many bars of two seconds on four strings, eight strokes each: the chords of a progression strummed
@@ -42,8 +44,8 @@ func TestStreamedIsAsKept(t *testing.T) {
 			if one.gain != other.gain || one.length != other.length || !slices.Equal(one.ringing, other.ringing) {
 				t.Errorf("%s, %s: a gain of %v and %v, %d and %d samples", v.Name(), name, one.gain, other.gain, one.length, other.length)
 			}
-			whole := record(one).samples
-			if again := record(other).samples; !slices.Equal(again, whole) {
+			whole := measure.Record(one, SampleRate).Samples
+			if again := measure.Record(other, SampleRate).Samples; !slices.Equal(again, whole) {
 				t.Errorf("%s, %s: another sound", v.Name(), name)
 			}
 			if name != "song" {
@@ -53,7 +55,7 @@ func TestStreamedIsAsKept(t *testing.T) {
 				if err := other.Seek(at); err != nil || other.Position() != at {
 					t.Fatal(err, other.Position())
 				}
-				if again := record(other).samples; !slices.Equal(again, whole[at:]) {
+				if again := measure.Record(other, SampleRate).Samples; !slices.Equal(again, whole[at:]) {
 					t.Errorf("%s, %s: another sound from sample %d on", v.Name(), name, at)
 				}
 			}
@@ -73,7 +75,7 @@ func TestStreamedUnisonsAreInTime(t *testing.T) {
 		if one.ringing[1].start < n*Chunk {
 			sooner++
 		}
-		if !slices.Equal(record(one).samples, record(other).samples) {
+		if !slices.Equal(measure.Record(one, SampleRate).Samples, measure.Record(other, SampleRate).Samples) {
 			t.Errorf("plucked at sample %d: another sound", n*Chunk)
 		}
 	}
@@ -182,10 +184,25 @@ func TestASongIsNotKept(t *testing.T) {
 	if most := int64(1<<20 + 200*len(score.Plucks)); heap > most {
 		t.Errorf("the heap grew by %d bytes, more than %d", heap, most)
 	}
-	if lufs := loudness(m.powers, 1); lufs < Loudness-0.5 || lufs > Loudness+0.5 || float64(m.peak) > decibels(TruePeak) {
+	if lufs := loudness(m.powers, 1); lufs < Loudness-0.5 || lufs > Loudness+0.5 || float64(m.peak) > Decibels(TruePeak) {
 		t.Errorf("%.1f LUFS, peak %.2f", lufs, m.peak)
 	}
 	t.Logf("%v with %d plucks: measured in %v, played in %v (%.0f times real time), %d samples within %v, the heap grew by %d kB",
 		score.Length, len(score.Plucks), measured.Round(time.Millisecond), playing.Round(time.Millisecond), score.Length.Seconds()/playing.Seconds(),
 		Chunk, time.Duration(slowest).Round(10*time.Microsecond), heap/1000)
+}
+
+// A rendered sound streams without allocating.
+func TestStreamingDoesNotAllocate(t *testing.T) {
+	s := chordSound(t)
+	var frames [256][2]float64
+	if n := testing.AllocsPerRun(100, func() { s.Stream(frames[:]) }); n != 0 {
+		t.Errorf("Sound.Stream: %v allocations", n)
+	}
+	p := newPlaying(Hand{Ring: time.Minute}.Strum(sounding(t, "4:G4 3:C4 2:E4 1:C5")), voices[4], 440)
+	var made [Chunk]float32
+	p.next(made[:]) // what strings need is there from their first chunk on
+	if n := testing.AllocsPerRun(1000, func() { p.next(made[:]) }); n != 0 {
+		t.Errorf("playing.next: %v allocations", n)
+	}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"sparetone/synth/measure"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 )
@@ -31,9 +32,9 @@ func TestEveryPitchIsInTune(t *testing.T) {
 		var worst float64
 		for _, n := range everyPitch() {
 			want := 440 * math.Exp2(float64(n-69)/12)
-			got := plucked(t, v, n, Options{}).frequency(want, 0.15, 0.75)
-			if off := math.Abs(cents(got, want)); !(off <= within) {
-				t.Errorf("%s %v: %.3f Hz is %.3f cents from %.3f Hz", v.Name(), midiPitch(n), got, cents(got, want), want)
+			got := plucked(t, v, n, Options{}).Frequency(want, 0.15, 0.75)
+			if off := math.Abs(measure.Cents(got, want)); !(off <= within) {
+				t.Errorf("%s %v: %.3f Hz is %.3f cents from %.3f Hz", v.Name(), midiPitch(n), got, measure.Cents(got, want), want)
 			} else {
 				worst = max(worst, off)
 			}
@@ -46,7 +47,7 @@ func TestA4MovesEveryPitch(t *testing.T) {
 	for _, a4 := range []float64{415, 432, 442, 466} {
 		for _, n := range []int{48, 69, 84} {
 			want := theory.MIDIFrequency(n, a4)
-			if off := cents(plucked(t, voices[0], n, Options{A4: a4}).frequency(want, 0.15, 0.75), want); math.Abs(off) > 0.1 {
+			if off := measure.Cents(plucked(t, voices[0], n, Options{A4: a4}).Frequency(want, 0.15, 0.75), want); math.Abs(off) > 0.1 {
 				t.Errorf("A4 at %v Hz: %v is %.3f cents off", a4, midiPitch(n), off)
 			}
 		}

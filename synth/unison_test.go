@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/synth/measure"
 	"sparetone/theory/fret"
 )
 
@@ -67,12 +68,12 @@ func anyDoubled(rng *rand.Rand, v Voice) doubled {
 // plucked, as the chord is played.
 func (d doubled) partials(plucks ...Pluck) (level [watched]float64) {
 	score := Score{Plucks: plucks, Length: d.score.Length}
-	r := recording{rate: float64(SampleRate), samples: wholly(score, d.v, d.a4)}
+	r := measure.Recording{Rate: float64(SampleRate), Samples: wholly(score, d.v, d.a4)}
 	from := SampleRate.N(d.pair[1].At + 10*time.Millisecond)
-	second := r.samples[from:min(from+int(SampleRate), len(r.samples))]
+	second := r.Samples[from:min(from+int(SampleRate), len(r.Samples))]
 	f := d.pair[0].Pitch.Frequency(d.a4)
 	for k := range level {
-		c := r.at(second, f*float64(k+1))
+		c := r.At(second, f*float64(k+1))
 		level[k] = math.Hypot(real(c), imag(c))
 	}
 	return level
@@ -119,10 +120,10 @@ func TestUnisonsAreInTune(t *testing.T) {
 		rng := rand.New(rand.NewPCG(uint64(i), 13))
 		for range 5 {
 			d := anyDoubled(rng, v)
-			r := recording{rate: float64(SampleRate), samples: wholly(Score{Plucks: d.pair[:], Length: d.score.Length}, v, d.a4)}
+			r := measure.Recording{Rate: float64(SampleRate), Samples: wholly(Score{Plucks: d.pair[:], Length: d.score.Length}, v, d.a4)}
 			from := d.pair[1].At.Seconds() + 0.1
 			want := d.pair[0].Pitch.Frequency(d.a4)
-			if off := cents(r.frequency(want, from, from+0.6), want); math.Abs(off) > 0.1 {
+			if off := measure.Cents(r.Frequency(want, from, from+0.6), want); math.Abs(off) > 0.1 {
 				t.Errorf("%v: %.3f cents off", d, off)
 			}
 		}

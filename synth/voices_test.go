@@ -25,9 +25,9 @@ type traits struct {
 func traitsOf(t testing.TB, v Voice, midi int) (x traits) {
 	r := plucked(t, v, midi, Options{})
 	f := midiPitch(midi).Frequency(440)
-	x.bright = [2]float64{r.centroid(0.05), r.centroid(0.5)}
+	x.bright = [2]float64{r.Centroid(0.05), r.Centroid(0.5)}
 	for i, k := range []int{1, 3, 6} {
-		x.decay[i], _ = r.decay(f, k, 0.05, 0.6)
+		x.decay[i], _ = r.Decay(f, k, 0.05, 0.6)
 	}
 	return x
 }
@@ -48,9 +48,9 @@ func TestTwoVoicesDiffer(t *testing.T) {
 // One voice is one: from a note to the next, across its strings, brightness does not jump by a quarter.
 func TestOneVoiceIsOne(t *testing.T) {
 	for _, v := range voices {
-		last := plucked(t, v, 55, Options{}).centroid(0.05)
+		last := plucked(t, v, 55, Options{}).Centroid(0.05)
 		for n := 56; n <= 84; n++ {
-			bright := plucked(t, v, n, Options{}).centroid(0.05)
+			bright := plucked(t, v, n, Options{}).Centroid(0.05)
 			if step := bright / last; step > 1.25 || step < 1/1.25 {
 				t.Errorf("%s: from %v to %v brightness goes from %.0f to %.0f Hz", v.Name(), midiPitch(n-1), midiPitch(n), last, bright)
 			}
@@ -102,11 +102,11 @@ func drawDecay(t *testing.T, v Voice, path string) {
 	for k := 1; k <= 6; k++ {
 		var line plotter.XYs
 		for at := 0.0; at < 1.5; at += 0.025 {
-			level := 20 * math.Log10(cmplx.Abs(r.at(r.part(at, 1024), 440*float64(k))))
+			level := 20 * math.Log10(cmplx.Abs(r.At(r.Part(at, 1024), 440*float64(k))))
 			if level < -100 {
 				break
 			}
-			line = append(line, plotter.XY{X: at + 512/r.rate, Y: level})
+			line = append(line, plotter.XY{X: at + 512/r.Rate, Y: level})
 		}
 		if len(line) == 0 {
 			continue

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/synth/measure"
+
 	"github.com/gopxl/beep/v2"
 	"github.com/gopxl/beep/v2/wav"
 )
@@ -41,16 +43,16 @@ func TestWAVHoldsTheSound(t *testing.T) {
 		if want := (beep.Format{SampleRate: 48000, NumChannels: 2, Precision: bits / 8}); format != want {
 			t.Errorf("%d bits: format %+v, want %+v", bits, format, want)
 		}
-		r := record(back)
-		if len(r.samples) != s.Len() {
-			t.Fatalf("%d bits: %d samples, want %d", bits, len(r.samples), s.Len())
+		r := measure.Record(back, SampleRate)
+		if len(r.Samples) != s.Len() {
+			t.Fatalf("%d bits: %d samples, want %d", bits, len(r.Samples), s.Len())
 		}
 		if err := s.Seek(0); err != nil {
 			t.Fatal(err)
 		}
-		for i, x := range record(s).samples {
-			if step := 2 / math.Exp2(float64(bits)); math.Abs(r.samples[i]-x) > 1.01*step {
-				t.Fatalf("%d bits: sample %d is %v, want %v", bits, i, r.samples[i], x)
+		for i, x := range measure.Record(s, SampleRate).Samples {
+			if step := 2 / math.Exp2(float64(bits)); math.Abs(r.Samples[i]-x) > 1.01*step {
+				t.Fatalf("%d bits: sample %d is %v, want %v", bits, i, r.Samples[i], x)
 			}
 		}
 	}

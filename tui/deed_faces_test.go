@@ -12,7 +12,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/tui/lines"
 	"sparetone/tui/page"
 )
@@ -31,7 +31,7 @@ func (c *handClock) pass(d time.Duration) { c.mu.Lock(); defer c.mu.Unlock(); c.
 type face interface {
 	begin()                       // goes to the first question
 	sound(how string)             // again, slower, open or open root
-	turn(state synth.State)       // the sound device goes or comes
+	turn(state playback.State)    // the sound device goes or comes
 	answer(typed string)          // answers as somebody would who types that in lines
 	next()                        // goes on to the next question
 	leaveUnanswered(typed string) // begins to answer so, and leaves the program instead
@@ -64,7 +64,7 @@ func (f *screenFace) press(names ...string) {
 
 func (f *screenFace) begin() { f.press("enter") }
 
-func (f *screenFace) turn(state synth.State) {
+func (f *screenFace) turn(state playback.State) {
 	f.a.Speaker.(*fakeSpeaker).turn(state, "it is gone")
 	run(f.a, f.a.soundChanged())
 }
@@ -207,7 +207,7 @@ func (f *linesFace) sound(how string)    { f.line(how) }
 func (f *linesFace) next()               { f.line("") }
 func (f *linesFace) answer(typed string) { f.line(typed) }
 
-func (f *linesFace) turn(state synth.State) {
+func (f *linesFace) turn(state playback.State) {
 	f.speaker.turn(state, "it is gone")
 	f.settled()
 }

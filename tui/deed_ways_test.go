@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"sparetone/drills/catalogue"
+	"sparetone/synth/playback"
 
 	tea "charm.land/bubbletea/v2"
 	"github.com/google/go-cmp/cmp"
@@ -17,7 +18,6 @@ import (
 	"sparetone/drills/course"
 	"sparetone/progress"
 	"sparetone/progress/store"
-	"sparetone/synth"
 	"sparetone/tui/page"
 )
 
@@ -238,11 +238,11 @@ func TestPutAsideForTheEye(t *testing.T) {
 			c.pass(toStep)
 			f.sound("again")
 			f.sound("open")
-			f.turn(synth.NoDevice)
+			f.turn(playback.NoDevice)
 			c.pass(toAnswer)
 			f.answer(drills.Unknown)
 			c.pass(toEnd)
-			f.turn(synth.Ready)
+			f.turn(playback.Ready)
 			f.next()
 			c.pass(toAnswer)
 			f.answer(drills.Unknown)
@@ -274,13 +274,13 @@ func TestWaitingIsNotPractice(t *testing.T) {
 		f.begin()
 		for range 3 {
 			c.pass(time.Second)
-			f.turn(synth.NoDevice)
+			f.turn(playback.NoDevice)
 			c.pass(9 * time.Minute)
 			if left := session.Left(); left > 10*time.Minute || left < 10*time.Minute-3*time.Second {
 				t.Errorf("%s: %v are left while it waits", name, left)
 			}
-			f.turn(synth.Opening)
-			f.turn(synth.Ready)
+			f.turn(playback.Opening)
+			f.turn(playback.Ready)
 		}
 		f.answer("1")
 		if left := session.Left(); left != 10*time.Minute-3*time.Second {

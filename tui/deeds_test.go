@@ -25,6 +25,7 @@ import (
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
@@ -136,7 +137,7 @@ type deed struct {
 type step struct {
 	after time.Duration
 	sound string // again, slower, open, open root
-	turn  synth.State
+	turn  playback.State
 	turns bool // the device comes or goes
 }
 
@@ -149,8 +150,8 @@ const (
 )
 
 func plays(after time.Duration, how string) step { return step{after: after, sound: how} }
-func goes(after time.Duration) step              { return step{after: after, turn: synth.NoDevice, turns: true} }
-func comes(after time.Duration) step             { return step{after: after, turn: synth.Ready, turns: true} }
+func goes(after time.Duration) step              { return step{after: after, turn: playback.NoDevice, turns: true} }
+func comes(after time.Duration) step             { return step{after: after, turn: playback.Ready, turns: true} }
 
 var deeds = []deed{
 	{name: "as it is", took: toAnswer, sounds: 1, gone: toAnswer},
@@ -347,11 +348,11 @@ func TestDeeds(t *testing.T) {
 func do(t *testing.T, make func(t *testing.T, p practice.App) face, p practice.App, c *handClock, d deed, typed string) {
 	t.Helper()
 	if d.silent {
-		p.Speaker.(*fakeSpeaker).turn(synth.NoDevice, "none opens")
+		p.Speaker.(*fakeSpeaker).turn(playback.NoDevice, "none opens")
 	}
 	f := make(t, p)
 	if d.silent {
-		f.turn(synth.NoDevice)
+		f.turn(playback.NoDevice)
 	}
 	f.begin()
 	for _, s := range d.does {

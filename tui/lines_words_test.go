@@ -12,7 +12,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/progress"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory/say"
 	"sparetone/tui/lines"
 	"sparetone/tui/page"
@@ -113,7 +113,7 @@ func TestPlainHearsNothing(t *testing.T) {
 	says(t, text, "no, if you hear nothing", `"perhaps" means nothing here`, "only questions for the eye are asked, until you leave", "There is nothing to ask: no drill")
 	p, _ = practiceOf(t, false)
 	p.New = true
-	p.Speaker.(*fakeSpeaker).turn(synth.NoDevice, "none opens")
+	p.Speaker.(*fakeSpeaker).turn(playback.NoDevice, "none opens")
 	if text := plainly(t, p, "", "", "leave", ""); !strings.Contains(text, "3 of 5. There is no sound here.") || strings.Contains(text, "comfortable") {
 		t.Errorf("without a device it says\n%s", text)
 	}

@@ -11,13 +11,13 @@ import (
 	"time"
 
 	"sparetone/drills/catalogue"
+	"sparetone/synth/playback"
 
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/progress"
-	"sparetone/synth"
 	"sparetone/tui/page"
 )
 
@@ -136,7 +136,7 @@ func TestWhyOnTheScreen(t *testing.T) {
 // Without a device nothing sounds and nothing to hear is offered.
 func TestRevealWithoutADevice(t *testing.T) {
 	a := asked(t, "shape-name")
-	a.Speaker.(*fakeSpeaker).turn(synth.NoDevice, "none opens")
+	a.Speaker.(*fakeSpeaker).turn(playback.NoDevice, "none opens")
 	a.soundChanged()
 	next := a.page().Take(given(a.place.(*page.Question).Asked, false))
 	if a.apply(next); len(next.Sounds) > 0 {

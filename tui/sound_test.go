@@ -12,7 +12,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills/practice"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/tui/lines"
 	"sparetone/tui/page"
 )
@@ -39,7 +39,7 @@ func TestPlainWaitsForSound(t *testing.T) {
 		t.Fatal(err)
 	}
 	speaker := p.Speaker.(*fakeSpeaker)
-	speaker.turn(synth.NoDevice, "none opens")
+	speaker.turn(playback.NoDevice, "none opens")
 	in, typed := io.Pipe()
 	out := &heardLines{}
 	ended := make(chan error, 1)
@@ -51,26 +51,26 @@ func TestPlainWaitsForSound(t *testing.T) {
 	if n := speaker.played(); n != 0 {
 		t.Errorf("%d sounds were played without a device", n)
 	}
-	speaker.turn(synth.Opening, "")
-	speaker.turn(synth.Ready, "")
+	speaker.turn(playback.Opening, "")
+	speaker.turn(playback.Ready, "")
 	out.await(t, `Question 1\.`, 1)
 	for speaker.played() == 0 {
 		time.Sleep(time.Millisecond)
 	}
-	speaker.turn(synth.NoDevice, "it is gone")
+	speaker.turn(playback.NoDevice, "it is gone")
 	out.await(t, `No sound \(it is gone\)`, 1)
 	out.await(t, "Waiting for sound", 2)
 	mu.Lock()
 	at = at.Add(time.Hour)
 	mu.Unlock()
-	speaker.turn(synth.Ready, "")
+	speaker.turn(playback.Ready, "")
 	out.await(t, `Question 1\.`, 2)
 	fmt.Fprintln(typed, "1")
 	out.await(t, "It comes back", 1)
 	if n := speaker.played(); n != 2 {
 		t.Errorf("%d sounds were played, not one for each question", n)
 	}
-	speaker.turn(synth.NoDevice, "it is gone")
+	speaker.turn(playback.NoDevice, "it is gone")
 	out.await(t, `No sound \(it is gone\)`, 2)
 	fmt.Fprintln(typed, "")
 	out.await(t, "Waiting for sound", 3)
@@ -108,22 +108,22 @@ func TestQuestionWaitsForSound(t *testing.T) {
 	p, c := byEarOnly(t)
 	speaker := p.Speaker.(*fakeSpeaker)
 	a := newApp(p)
-	sound := func(state synth.State) {
+	sound := func(state playback.State) {
 		speaker.turn(state, "it is gone")
 		run(a, a.soundChanged())
 	}
 	a.Update(pressed("enter"))
 	q := a.place.(*page.Question)
 	left := a.Session.Left()
-	sound(synth.NoDevice)
+	sound(playback.NoDevice)
 	if a.place != page.Place(q) || !q.Held || a.Trouble.Screen() != "No sound (it is gone): "+practice.NeedsSound {
 		t.Errorf("held %v, said %q", q.Held, a.Trouble)
 	}
 	c.at = c.at.Add(time.Hour)
-	sound(synth.NoDevice) // it was looked for once more
+	sound(playback.NoDevice) // it was looked for once more
 	c.at = c.at.Add(time.Hour)
 	before := speaker.played()
-	sound(synth.Ready)
+	sound(playback.Ready)
 	if q.Held || !a.Trouble.IsZero() || speaker.played() != before+1 {
 		t.Errorf("held %v, said %q, %d sounds played", q.Held, a.Trouble, speaker.played()-before)
 	}

@@ -5,14 +5,14 @@ import (
 
 	"github.com/gopxl/beep/v2"
 
-	"sparetone/synth"
+	"sparetone/synth/playback"
 )
 
 // fakeSpeaker is a speaker without a device: a test says how it stands and sees what was played. Its zero value is
 // ready to play, and each sound has ended at once.
 type fakeSpeaker struct {
 	mu      sync.Mutex
-	state   synth.State // less Ready
+	state   playback.State // less Ready
 	reason  string
 	changed chan struct{}
 	sounds  []beep.Streamer // that were played, in turn
@@ -22,9 +22,9 @@ type fakeSpeaker struct {
 }
 
 // turn changes how the speaker stands and tells it.
-func (f *fakeSpeaker) turn(state synth.State, reason string) {
+func (f *fakeSpeaker) turn(state playback.State, reason string) {
 	f.mu.Lock()
-	f.state, f.reason = state-synth.Ready, reason
+	f.state, f.reason = state-playback.Ready, reason
 	f.mu.Unlock()
 	f.Changed()
 	select {
@@ -40,10 +40,10 @@ func (f *fakeSpeaker) played() int {
 	return len(f.sounds)
 }
 
-func (f *fakeSpeaker) State() (synth.State, string) {
+func (f *fakeSpeaker) State() (playback.State, string) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	return f.state + synth.Ready, f.reason
+	return f.state + playback.Ready, f.reason
 }
 
 func (f *fakeSpeaker) Changed() <-chan struct{} {
@@ -59,7 +59,7 @@ func (f *fakeSpeaker) Play(sound beep.Streamer) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	f.sounds = append(f.sounds, sound)
-	if f.state+synth.Ready == synth.Ready {
+	if f.state+playback.Ready == playback.Ready {
 		f.heard = append(f.heard, sound)
 	}
 }

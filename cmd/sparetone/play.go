@@ -16,6 +16,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/song"
@@ -80,7 +81,7 @@ func newPlay() *cobra.Command {
 				return command.Wrong("%w", failed)
 			}
 			if out == "" {
-				failed = playNow(cmd, sound, synth.AheadOfSound)
+				failed = playNow(cmd, sound, playback.AheadOfSound)
 			} else if failed = command.WriteFile(out, force, func(f *os.File) error { return synth.WriteWAV(f, sound, bits) }); errors.Is(failed, fs.ErrExist) {
 				return isThereAlready("--out", out)
 			}
@@ -179,13 +180,13 @@ func voiceInput(t *fret.Tuning, input string) (v fret.Voicing, how command.Remar
 
 // playNow plays a sound on the machine's device, of which so much lies with it, and waits until it has ended.
 func playNow(cmd *cobra.Command, sound *synth.Sound, ahead time.Duration) error {
-	s := openSteadySpeaker(synth.StartVolume, ahead)
+	s := openSteadySpeaker(playback.StartVolume, ahead)
 	defer s.Close()
 	s.Play(sound)
 	tick := time.NewTicker(20 * time.Millisecond)
 	defer tick.Stop()
 	for {
-		if state, reason := s.State(); state == synth.NoDevice {
+		if state, reason := s.State(); state == playback.NoDevice {
 			return fmt.Errorf("no sound: %s; --out writes a WAV file instead", reason)
 		}
 		if !s.Playing() {

@@ -22,8 +22,8 @@ import (
 	"sparetone/drills/lesson"
 	"sparetone/drills/practice"
 	"sparetone/progress/store"
-	"sparetone/synth"
 	"sparetone/synth/capture"
+	"sparetone/synth/playback"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/tui"
@@ -155,9 +155,9 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 }
 
 // speakerOf is where sound goes: nowhere, where the practice is to be silent.
-func speakerOf(s practice.Settings, p practiceFlags) synth.Speaker {
+func speakerOf(s practice.Settings, p practiceFlags) playback.Speaker {
 	if p.silent {
-		return synth.NoSpeaker(s.Volume)
+		return playback.None(s.Volume)
 	}
 	return openSpeaker(s.Volume)
 }

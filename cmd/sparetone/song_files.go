@@ -12,6 +12,7 @@ import (
 	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/perform"
 	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory"
 	"sparetone/theory/song"
 	"sparetone/theory/song/arrange"
@@ -148,5 +149,5 @@ func (out *songOut) playOn(cmd *cobra.Command, a arrange.Arrangement) error {
 	if err != nil {
 		return command.Fault(err)
 	}
-	return command.Fault(playNow(cmd, sound, synth.AheadOfSong))
+	return command.Fault(playNow(cmd, sound, playback.AheadOfSong))
 }

@@ -9,8 +9,8 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
 	"sparetone/progress/store"
-	"sparetone/synth"
 	"sparetone/synth/capture"
+	"sparetone/synth/playback"
 	"sparetone/theory/say"
 )
 
@@ -19,7 +19,7 @@ import (
 type App struct {
 	Setup      Setup    // what a session is made of; the student's choices change it
 	Session    *Session // the first one, made of Setup
-	Speaker    synth.Speaker
+	Speaker    playback.Speaker
 	Microphone *capture.Microphone // off until the student switches it on; nil if there is none
 	Settings   Settings
 	Named      bool           // it was said what to practise; lines of text then begin with it
@@ -190,7 +190,7 @@ func (p *App) NewPlacement() (*course.Placement, error) {
 // Hears reports whether something can be heard now.
 func (p *App) Hears() bool {
 	state, _ := p.Speaker.State()
-	return state == synth.Ready && !p.Session.Silent()
+	return state == playback.Ready && !p.Session.Silent()
 }
 
 // WaitsForSound reports whether a question cannot be heard yet, though it has to be.

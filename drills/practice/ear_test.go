@@ -8,12 +8,13 @@ import (
 	"sparetone/drills/played/student"
 	"sparetone/synth"
 	"sparetone/synth/capture"
+	"sparetone/synth/playback"
 	"sparetone/theory/fret"
 )
 
 // sounding is a speaker that plays or does not.
 type sounding struct {
-	synth.Speaker
+	playback.Speaker
 	plays bool
 }
 
@@ -26,7 +27,7 @@ func TestOurOwnSoundIsNotHeard(t *testing.T) {
 		t.Fatal(err)
 	}
 	shape, _ := fret.ParseShape("0003")
-	speaker := &sounding{Speaker: synth.NoSpeaker(0)}
+	speaker := &sounding{Speaker: playback.None(0)}
 	p := &App{Speaker: speaker}
 	s := student.New(tuning, synth.Voices()[0], 1)
 	v, err := fret.Voice(tuning, shape, fret.Lessons(tuning)[0].Chord)

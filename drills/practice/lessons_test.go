@@ -11,7 +11,7 @@ import (
 	"sparetone/drills/lesson"
 	"sparetone/progress"
 	"sparetone/progress/store"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 )
 
 // ninths is a lesson of one chord with its ninth beside two others, due at the end of the week.
@@ -34,7 +34,7 @@ func newPupil(t *testing.T) *pupil {
 	}
 	t.Cleanup(func() { file.Close() })
 	p.App = App{Setup: Setup{File: file, Course: course.BuiltIn(), Silent: true, Length: 10 * time.Minute, Seed: 1, Now: func() time.Time { return p.now }},
-		Speaker: synth.NoSpeaker(0.5), Settings: ReadSettings(file)}
+		Speaker: playback.None(0.5), Settings: ReadSettings(file)}
 	return p
 }
 

@@ -7,7 +7,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/neck"
 	"sparetone/progress/store"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory"
 )
 
@@ -31,7 +31,7 @@ type Settings struct {
 }
 
 // Standard is what holds until something else is chosen.
-var Standard = Settings{Tuning: "ukulele", Volume: synth.StartVolume, A4: theory.StandardA4, Minutes: 10, Part: AllParts, Colours: "auto"}
+var Standard = Settings{Tuning: "ukulele", Volume: playback.StartVolume, A4: theory.StandardA4, Minutes: 10, Part: AllParts, Colours: "auto"}
 
 // ReadSettings returns the settings that a progress file keeps. What is not there, or makes no sense, is
 // as it is from the beginning.

@@ -12,7 +12,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/progress/memory"
 	"sparetone/progress/store"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory/say"
 )
 
@@ -28,7 +28,7 @@ func appOf(t testing.TB) (*App, *time.Time) {
 	t.Cleanup(func() { file.Close() })
 	p := &App{
 		Setup:   Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 7, Now: clock},
-		Speaker: synth.NoSpeaker(synth.StartVolume), Settings: ReadSettings(file),
+		Speaker: playback.None(playback.StartVolume), Settings: ReadSettings(file),
 	}
 	if err := p.Plan(false); err != nil {
 		t.Fatal(err)

@@ -16,6 +16,7 @@ import (
 	"golang.org/x/sys/unix"
 
 	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory"
 )
 
@@ -153,7 +154,7 @@ func TestLatency(t *testing.T) {
 			m.On()
 			defer m.Off()
 			becomes(t, m, 6*time.Second, Listening)
-			speaker := synth.OpenSpeaker(1)
+			speaker := playback.Open(1)
 			defer speaker.Close()
 			click, err := synth.Render(synth.Hand{Ring: 100 * time.Millisecond}.Strum([]synth.Sounding{{String: 1, Pitch: theory.Pitch{Octave: 5}}}), synth.Voices()[0], synth.Options{A4: 440})
 			if err != nil {

@@ -5,12 +5,12 @@ package capture
 import (
 	"context"
 
-	"sparetone/synth"
+	"sparetone/synth/playback"
 )
 
 // openDevice opens the machine's microphone: that of a PulseAudio server, which may come and go, else what ALSA has.
 func openDevice(ctx context.Context) (Source, error) {
-	server, err := synth.PulseServer()
+	server, err := playback.PulseServer()
 	if err == nil {
 		var f *feed
 		if f, err = openPulse(ctx, server); err == nil {

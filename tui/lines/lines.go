@@ -14,7 +14,7 @@ import (
 	"time"
 
 	"sparetone/drills/practice"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/tui/page"
 )
 
@@ -50,7 +50,7 @@ func (t *reader) settle() {
 	}
 	wait := time.After(5 * time.Second)
 	for {
-		if state, _ := t.Speaker.State(); state != synth.Opening {
+		if state, _ := t.Speaker.State(); state != playback.Opening {
 			t.SoundChanged(nil)
 			return
 		}

@@ -8,7 +8,7 @@ import (
 
 	"sparetone/drills/practice"
 	"sparetone/progress/store"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
@@ -38,7 +38,7 @@ func TestListsSayMore(t *testing.T) {
 	}
 	defer file.Close()
 	out, place := &strings.Builder{}, &things{}
-	r := &reader{Walk: page.NewWalk(practice.App{Speaker: synth.NoSpeaker(synth.StartVolume)}), ctx: context.Background(), out: out, lines: make(chan string, 3)}
+	r := &reader{Walk: page.NewWalk(practice.App{Speaker: playback.None(playback.StartVolume)}), ctx: context.Background(), out: out, lines: make(chan string, 3)}
 	for _, line := range []string{"more", "more", "13"} {
 		r.lines <- line
 	}

@@ -11,7 +11,7 @@ import (
 	"sparetone/drills/meet"
 	"sparetone/drills/practice"
 	"sparetone/progress/store"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
@@ -39,7 +39,7 @@ func TestNoWordBeforeItIsExplained(t *testing.T) {
 		for n := range sessionsRead() {
 			p := practice.App{
 				Setup:    practice.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Seed: uint64(n), Now: func() time.Time { return at }},
-				Settings: settings, Speaker: ready{synth.NoSpeaker(synth.StartVolume)},
+				Settings: settings, Speaker: ready{playback.None(playback.StartVolume)},
 			}
 			if err := p.Plan(false); err != nil {
 				t.Fatal(err)
@@ -108,6 +108,6 @@ func readPage(t *testing.T, instrument, text string, explained map[string]bool) 
 }
 
 // ready is a speaker that plays to nobody.
-type ready struct{ synth.Speaker }
+type ready struct{ playback.Speaker }
 
-func (ready) State() (synth.State, string) { return synth.Ready, "" }
+func (ready) State() (playback.State, string) { return playback.Ready, "" }

@@ -21,16 +21,16 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/progress/store"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
 
 // quiet is a speaker that is ready and plays nothing.
-type quiet struct{ synth.Speaker }
+type quiet struct{ playback.Speaker }
 
-func (quiet) State() (synth.State, string) { return synth.Ready, "" }
-func (quiet) Play(beep.Streamer)           {}
+func (quiet) State() (playback.State, string) { return playback.Ready, "" }
+func (quiet) Play(beep.Streamer)              {}
 
 // answering practises a drill in lines: some questions, each answered as it should be or as it should not.
 type answering struct {
@@ -56,7 +56,7 @@ func newAnswering(t *testing.T, drill, tuning string, seed uint64) *answering {
 	}
 	p := practice.App{
 		Setup:   practice.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: time.Now},
-		Speaker: quiet{synth.NoSpeaker(synth.StartVolume)}, Settings: practice.Standard,
+		Speaker: quiet{playback.None(playback.StartVolume)}, Settings: practice.Standard,
 	}
 	p.Settings.Tuning, p.Settings.AtOnce = tuning, true
 	for _, term := range termIDs(t) { // words of the trade are explained once each, on top

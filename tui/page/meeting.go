@@ -4,7 +4,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/meet"
 	"sparetone/drills/practice"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory/say"
 )
 
@@ -203,7 +203,7 @@ func told(wrong error, next Next) Next {
 
 // soundChanged plays what could not be heard.
 func (m *Meeting) soundChanged(w *Walk) Next {
-	if state, _ := w.Speaker.State(); state == synth.Ready && !w.Speaker.Playing() {
+	if state, _ := w.Speaker.State(); state == playback.Ready && !w.Speaker.Playing() {
 		return Next{Voice: m.Voice, Sounds: m.Opening()}
 	}
 	return Next{}

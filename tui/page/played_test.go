@@ -16,16 +16,16 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/progress/store"
-	"sparetone/synth"
 	"sparetone/synth/capture"
+	"sparetone/synth/playback"
 	"sparetone/theory/say"
 )
 
 // mute is a speaker that is ready and plays nothing.
-type mute struct{ synth.Speaker }
+type mute struct{ playback.Speaker }
 
-func (mute) State() (synth.State, string) { return synth.Ready, "" }
-func (mute) Play(beep.Streamer)           {}
+func (mute) State() (playback.State, string) { return playback.Ready, "" }
+func (mute) Play(beep.Streamer)              {}
 
 // playing is a walk through questions of one drill by somebody who plays the answers.
 type playing struct {
@@ -59,7 +59,7 @@ func newPlaying(t *testing.T, drill, tuning string, seed uint64) *playing {
 	t.Cleanup(microphone.Off)
 	app := practice.App{
 		Setup:   practice.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: now},
-		Speaker: mute{synth.NoSpeaker(synth.StartVolume)}, Settings: practice.Standard, Microphone: microphone,
+		Speaker: mute{playback.None(playback.StartVolume)}, Settings: practice.Standard, Microphone: microphone,
 	}
 	app.Settings.Tuning, app.Settings.AtOnce = tuning, true
 	if err := app.Plan(false); err != nil {

@@ -7,6 +7,7 @@ import (
 	"sparetone/drills/catalogue"
 	"sparetone/drills/practice"
 	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory/say"
 )
 
@@ -213,12 +214,12 @@ func (q *Question) marked(w *Walk, typed string, give func(*practice.Asked, stri
 func (q *Question) soundChanged(w *Walk) Next {
 	switch state, _ := w.Speaker.State(); {
 	case len(q.Asked.Sounds) == 0:
-	case state == synth.NoDevice && w.Session.Silent():
+	case state == playback.NoDevice && w.Session.Silent():
 		return w.ask(nil)
-	case state == synth.NoDevice && !q.Held:
+	case state == playback.NoDevice && !q.Held:
 		q.hold(w)
 		return Next{Anew: true}
-	case state == synth.Ready && q.Held:
+	case state == playback.Ready && q.Held:
 		q.Held = false
 		w.Session.Resume()
 		next := Next{Anew: true}

@@ -5,8 +5,8 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
-	"sparetone/synth"
 	"sparetone/synth/capture"
+	"sparetone/synth/playback"
 	"sparetone/theory/say"
 )
 
@@ -74,9 +74,9 @@ func (w *Walk) SoundChanged(at Place) Next {
 		return Next{}
 	}
 	state, reason := w.Speaker.State()
-	w.Deviceless = state == synth.NoDevice
+	w.Deviceless = state == playback.NoDevice
 	var err error
-	if state != synth.Opening && !w.Way.Silent {
+	if state != playback.Opening && !w.Way.Silent {
 		err = w.Session.SetSilent(w.Deviceless)
 	}
 	switch {
@@ -86,7 +86,7 @@ func (w *Walk) SoundChanged(at Place) Next {
 		w.Trouble = practice.SentenceOf(err)
 	case w.Deviceless:
 		w.Trouble = sayNoSound(reason, byEyeOnly)
-	case state == synth.Ready:
+	case state == playback.Ready:
 		w.Trouble = say.Text{}
 	}
 	if place, ok := at.(hearing); ok {

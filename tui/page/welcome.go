@@ -6,7 +6,7 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
-	"sparetone/synth"
+	"sparetone/synth/playback"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
@@ -243,7 +243,7 @@ func soundWords(w *Walk) say.Text {
 	switch state, _ := w.Speaker.State(); {
 	case !w.hears() || w.Deviceless:
 		return say.Text{}
-	case state == synth.Opening:
+	case state == playback.Opening:
 		return deviceOpening
 	}
 	return sayOpenStrings(int(10*w.Speaker.Volume() + 0.5))

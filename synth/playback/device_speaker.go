@@ -1,4 +1,4 @@
-package synth
+package playback
 
 import (
 	"sync"
@@ -38,17 +38,17 @@ type deviceSpeaker struct {
 	resting bool          // nothing has sounded for a while
 }
 
-// OpenSpeaker returns a speaker on the machine's device, which opens in the background. Where there is none, or it
+// Open returns a speaker on the machine's device, which opens in the background. Where there is none, or it
 // goes, State says so and why, and it is looked for again. Volume is 0 to 1.
-func OpenSpeaker(volume float64) Speaker { return openSpeaker(volume, deviceBuffer, openDevice) }
+func Open(volume float64) Speaker { return openSpeaker(volume, deviceBuffer, openDevice) }
 
-// OpenSteadySpeaker opens a speaker as OpenSpeaker does, that has so much sound lie with the device: what is asked for comes later, and
+// OpenSteady opens a speaker as Open does, that has so much sound lie with the device: what is asked for comes later, and
 // a busy machine breaks it up less, on PulseAudio; elsewhere it is the same. It is for what is only listened to while it plays.
-func OpenSteadySpeaker(volume float64, ahead time.Duration) Speaker {
+func OpenSteady(volume float64, ahead time.Duration) Speaker {
 	return openSpeaker(volume, ahead, openDevice)
 }
 
-// openSpeaker is OpenSpeaker with another way to find a device.
+// openSpeaker is Open with another way to find a device.
 func openSpeaker(volume float64, ahead time.Duration, find func(*mixer) (device, error)) *deviceSpeaker {
 	s := &deviceSpeaker{mix: &mixer{ahead: ahead}, find: find, closed: make(chan struct{}), changed: make(chan struct{}, 1)}
 	s.SetVolume(volume)

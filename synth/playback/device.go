@@ -1,4 +1,4 @@
-package synth
+package playback
 
 // device is a sound device that has opened: it takes what the mixer makes, as fast as it sounds.
 type device interface {

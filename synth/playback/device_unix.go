@@ -1,6 +1,6 @@
 //go:build unix && !darwin
 
-package synth
+package playback
 
 import (
 	"errors"
@@ -13,6 +13,8 @@ import (
 	"sync"
 	"sync/atomic"
 	"time"
+
+	"sparetone/synth"
 
 	"github.com/jfreymuth/pulse"
 	"golang.org/x/sys/unix"
@@ -110,7 +112,7 @@ func openPulse(mix *mixer, server string) (d *pulseDevice, err error) {
 		return nil, err
 	}
 	d.stream, err = d.client.NewPlayback(pulse.Float32Reader(d.read), pulse.PlaybackMediaName(application),
-		pulse.PlaybackStereo, pulse.PlaybackSampleRate(int(SampleRate)), pulse.PlaybackLatency(mix.ahead.Seconds()))
+		pulse.PlaybackStereo, pulse.PlaybackSampleRate(int(synth.SampleRate)), pulse.PlaybackLatency(mix.ahead.Seconds()))
 	if err != nil {
 		d.client.Close()
 		return nil, err

@@ -1,6 +1,6 @@
 //go:build !windows && (!unix || darwin)
 
-package synth
+package playback
 
 import "time"
 

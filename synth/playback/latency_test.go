@@ -1,4 +1,4 @@
-package synth
+package playback
 
 import (
 	"os"
@@ -6,22 +6,25 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/synth"
+	"sparetone/synth/measure"
+
 	"github.com/gopxl/beep/v2/speaker"
 )
 
 // BenchmarkKeyToSound reports how long it takes from a key to the first sample that the device takes:
 // a strum is rendered, levelled and played, and PulseAudio fetches it. Run it with -benchtime 1000x.
 func BenchmarkKeyToSound(b *testing.B) {
-	startSink(b)
+	measure.StartNullSink(b)
 	s := openSpeaker(1, deviceBuffer, openDevice)
 	defer s.Close()
 	await(b, s, Ready, 2*time.Second)
-	score := Hand{}.Strum(sounding(b, "4:G4 3:C4 2:E4 1:C5"))
+	score := chordScore(b)
 	var rendered, played, taken []time.Duration
 	for b.Loop() {
 		time.Sleep(time.Duration(len(taken)%13+20) * time.Millisecond) // keys come at any time
 		key := time.Now()
-		sound, err := Render(score, voices[0], Options{})
+		sound, err := synth.Render(score, synth.Voices()[0], synth.Options{})
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -50,17 +53,17 @@ func TestKeyToEar(t *testing.T) {
 	if os.Getenv("SPARETONE_STUDY") == "" {
 		t.Skip("SPARETONE_STUDY is not set")
 	}
-	out := startSink(t)
-	ear := func(play func(*Sound)) time.Duration {
+	out := measure.StartNullSink(t)
+	ear := func(play func(*synth.Sound)) time.Duration {
 		var delays []time.Duration
 		for i := range 40 {
 			sound := chordSound(t)
 			time.Sleep(time.Duration(300+i) * time.Millisecond)
-			out.take()
+			out.Take()
 			key := time.Now()
 			play(sound)
 			for {
-				if heard := out.take(); highestStep(heard.samples, 0, len(heard.samples)) > 1e-4 {
+				if heard := out.Take(); measure.HighestStep(heard.Samples, 0, len(heard.Samples)) > 1e-4 {
 					delays = append(delays, time.Since(key))
 					break
 				}
@@ -71,18 +74,18 @@ func TestKeyToEar(t *testing.T) {
 		return delays[len(delays)/2]
 	}
 
-	s := OpenSpeaker(1)
+	s := Open(1)
 	await(t, s, Ready, 2*time.Second)
-	ours := ear(func(sound *Sound) {
+	ours := ear(func(sound *synth.Sound) {
 		s.Play(sound)
 		time.AfterFunc(100*time.Millisecond, s.Stop)
 	})
 	s.Close()
 
-	if err := speaker.Init(SampleRate, SampleRate.N(deviceBuffer)); err != nil {
+	if err := speaker.Init(synth.SampleRate, synth.SampleRate.N(deviceBuffer)); err != nil {
 		t.Fatal(err)
 	}
-	beeps := ear(func(sound *Sound) {
+	beeps := ear(func(sound *synth.Sound) {
 		speaker.Play(sound)
 		time.AfterFunc(100*time.Millisecond, speaker.Clear)
 	})

@@ -1,8 +1,10 @@
-package synth
+package playback
 
 import (
 	"sync"
 	"time"
+
+	"sparetone/synth"
 
 	"github.com/gopxl/beep/v2"
 )
@@ -23,7 +25,7 @@ type mixer struct {
 }
 
 // fadeFrames is how long a stopped sound takes to fade and the gain to go from 0 to 1: 8 ms.
-var fadeFrames = SampleRate.N(8e6)
+var fadeFrames = synth.SampleRate.N(8e6)
 
 // play begins a sound instead of the one that sounds.
 func (m *mixer) play(sound beep.Streamer) {
@@ -157,9 +159,9 @@ func (m *mixer) heard() int {
 func (m *mixer) levels() map[int]float64 {
 	m.mu.Lock()
 	defer m.mu.Unlock()
-	strings, ok := m.sound.(*Sound)
+	strings, ok := m.sound.(*synth.Sound)
 	if !ok {
 		return nil
 	}
-	return strings.Levels(SampleRate.D(m.frames))
+	return strings.Levels(synth.SampleRate.D(m.frames))
 }

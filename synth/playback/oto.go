@@ -1,4 +1,4 @@
-package synth
+package playback
 
 import (
 	"encoding/binary"
@@ -7,6 +7,8 @@ import (
 	"math"
 	"sync"
 	"time"
+
+	"sparetone/synth"
 
 	"github.com/ebitengine/oto/v3"
 )
@@ -50,7 +52,7 @@ func openOto(mix *mixer) (device, error) {
 	d.mix = mix
 	if d.player == nil {
 		d.player, d.ended = d.context.NewPlayer(d), true
-		d.player.SetBufferSize(SampleRate.N(playerBuffer) * frameBytes)
+		d.player.SetBufferSize(synth.SampleRate.N(playerBuffer) * frameBytes)
 	}
 	return d, nil
 }
@@ -60,7 +62,7 @@ func otoContext() (*otoDevice, error) {
 	defer theOto.Unlock()
 	if theOto.device == nil && theOto.err == nil {
 		context, ready, err := oto.NewContext(&oto.NewContextOptions{
-			SampleRate: int(SampleRate), ChannelCount: 2, Format: oto.FormatFloat32LE,
+			SampleRate: int(synth.SampleRate), ChannelCount: 2, Format: oto.FormatFloat32LE,
 			BufferSize: deviceBuffer, ApplicationName: application,
 		})
 		if err != nil {
@@ -87,7 +89,7 @@ func (d *otoDevice) Read(p []byte) (int, error) {
 		}
 		part := d.buffer[:min(len(d.buffer), (len(p)-done)/frameBytes*2)]
 		clear(part)
-		d.ended = d.mix == nil || d.mix.read(part) > 2*SampleRate.N(playerBuffer)
+		d.ended = d.mix == nil || d.mix.read(part) > 2*synth.SampleRate.N(playerBuffer)
 		for _, x := range part {
 			binary.LittleEndian.PutUint32(p[done:], math.Float32bits(x))
 			done += 4

@@ -1,6 +1,6 @@
 //go:build unix && !darwin
 
-package synth
+package playback
 
 import (
 	"testing"

@@ -1,4 +1,4 @@
-package synth
+package playback
 
 import (
 	"errors"
@@ -7,6 +7,9 @@ import (
 	"runtime"
 	"testing"
 	"time"
+
+	"sparetone/synth"
+	"sparetone/synth/measure"
 
 	"github.com/gopxl/beep/v2"
 )
@@ -22,6 +25,24 @@ func (steady) Stream(samples [][2]float64) (int, bool) {
 }
 
 func (steady) Err() error { return nil }
+
+// second is a second of silence that lies in memory.
+type second struct {
+	samples []float32
+	at      int
+}
+
+func (s *second) Stream(frames [][2]float64) (int, bool) {
+	n := min(len(frames), len(s.samples)-s.at)
+	for i := range n {
+		x := float64(s.samples[s.at+i])
+		frames[i] = [2]float64{x, x}
+	}
+	s.at += n
+	return n, n > 0
+}
+
+func (s *second) Err() error { return nil }
 
 // heardOf returns the left channel of the next frames of a mixer.
 func heardOf(m *mixer, frames int) []float64 {
@@ -48,7 +69,7 @@ func TestMixerFades(t *testing.T) {
 	}
 	m.setGain(0)
 	x := heardOf(&m, 1000)
-	if step := highestStep(x, 0, len(x)); step > 1.0/300 || x[999] != 0 {
+	if step := measure.HighestStep(x, 0, len(x)); step > 1.0/300 || x[999] != 0 {
 		t.Errorf("the gain goes down by steps of %v, to %v", step, x[999])
 	}
 	m.setGain(1)
@@ -58,7 +79,7 @@ func TestMixerFades(t *testing.T) {
 		t.Error("a stopped sound plays, or does not fade")
 	}
 	x = append(x[999:], heardOf(&m, fadeFrames+1)...)
-	if step := highestStep(x, 0, len(x)); step > 1.0/300 || x[len(x)-1] != 0 || !m.quiet() {
+	if step := measure.HighestStep(x, 0, len(x)); step > 1.0/300 || x[len(x)-1] != 0 || !m.quiet() {
 		t.Errorf("a stop goes down by steps of %v, to %v", step, x[len(x)-1])
 	}
 	if m.read(make([]float32, 200)) != 100 {
@@ -135,13 +156,30 @@ func TestSoundsAreNotKept(t *testing.T) {
 		return int64(m.HeapAlloc), runtime.NumGoroutine()
 	}
 	freed := make(chan struct{}, times)
-	note := Hand{Ring: time.Second}.Block(sounding(t, "1:A4"))
-	play := func(n int) {
-		sound := &Sound{source: &memory{samples: make([]float32, 48_000)}, length: 48_000, gain: 1} // 192 kB
-		if n%2 == 1 {
-			sound = streamed(note, voices[0], 440)
+	short := note(t, "A4", 100*time.Millisecond)
+	asItSounds := func() *synth.Sound { // a note of a second, made while it is heard
+		sound, err := synth.RenderLive(func(n int) (synth.Score, []synth.Stilled) {
+			if n > 0 {
+				return synth.Score{}, nil
+			}
+			return note(t, "A4", time.Second), nil
+		}, synth.Voices()[0], synth.Options{}, short)
+		if err != nil {
+			t.Fatal(err)
 		}
-		runtime.AddCleanup(sound, func(c chan struct{}) { c <- struct{}{} }, freed)
+		return sound
+	}
+	play := func(n int) {
+		var sound beep.Streamer
+		if n%2 == 1 {
+			s := asItSounds()
+			runtime.AddCleanup(s, func(c chan struct{}) { c <- struct{}{} }, freed)
+			sound = s
+		} else {
+			s := &second{samples: make([]float32, 48_000)} // 192 kB
+			runtime.AddCleanup(s, func(c chan struct{}) { c <- struct{}{} }, freed)
+			sound = s
+		}
 		s.Play(sound)
 		switch n % 3 {
 		case 0:

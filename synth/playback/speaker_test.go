@@ -1,4 +1,4 @@
-package synth
+package playback
 
 import (
 	"os"
@@ -15,7 +15,7 @@ var deaf = []string{"PULSE_SERVER=unix:/nonexistent", "ALSA_CONFIG_PATH=/dev/nul
 // for one writes to the terminal.
 func TestNoDevice(t *testing.T) {
 	if os.Getenv("SPARETONE_DEAF") != "" {
-		s := OpenSpeaker(StartVolume)
+		s := Open(StartVolume)
 		s.Play(chordSound(t))
 		await(t, s, NoDevice, time.Second)
 		_, reason := s.State()
@@ -47,21 +47,10 @@ func TestNoDevice(t *testing.T) {
 	}
 }
 
-// A rendered sound streams, and reaches the device, without allocating.
-func TestStreamingDoesNotAllocate(t *testing.T) {
-	s := chordSound(t)
-	var frames [256][2]float64
-	if n := testing.AllocsPerRun(100, func() { s.Stream(frames[:]) }); n != 0 {
-		t.Errorf("Sound.Stream: %v allocations", n)
-	}
-	p := newPlaying(Hand{Ring: time.Minute}.Strum(sounding(t, "4:G4 3:C4 2:E4 1:C5")), voices[4], 440)
-	var made [Chunk]float32
-	p.next(made[:]) // what strings need is there from their first chunk on
-	if n := testing.AllocsPerRun(1000, func() { p.next(made[:]) }); n != 0 {
-		t.Errorf("playing.next: %v allocations", n)
-	}
+// A rendered sound reaches the device without allocating.
+func TestMixingDoesNotAllocate(t *testing.T) {
 	var m mixer
-	m.play(s)
+	m.play(chordSound(t))
 	out := make([]float32, 1024)
 	if n := testing.AllocsPerRun(100, func() { m.read(out) }); n != 0 {
 		t.Errorf("mixer.read: %v allocations", n)

@@ -1,7 +1,11 @@
-package synth
+// Package playback brings sound to the machine's sound device, or to none. A [Speaker] plays one sound at a time through a mixer that
+// fades what ends; devices are found, lost and found again behind it, and each system's stands in a file of its own.
+package playback
 
 import (
 	"time"
+
+	"sparetone/synth"
 
 	"github.com/gopxl/beep/v2"
 )
@@ -16,7 +20,7 @@ const (
 	NoDevice
 )
 
-// Speaker plays one sound at a time. OpenSpeaker returns one that plays on the machine's device, NoSpeaker one
+// Speaker plays one sound at a time. Open returns one that plays on the machine's device, None one
 // that plays nowhere; a test brings its own, and then knows what was played.
 //
 // Its methods may be called from any goroutine and return at once, but for Close.
@@ -55,11 +59,11 @@ func volumeGain(volume float64) float64 {
 	if volume == 0 {
 		return 0
 	}
-	return decibels((volume - 1) * volumeRange)
+	return synth.Decibels((volume - 1) * volumeRange)
 }
 
-// NoSpeaker returns a speaker that opens no device: whatever it is given, nothing sounds. Volume is 0 to 1.
-func NoSpeaker(volume float64) Speaker { return &noSpeaker{volume: volume} }
+// None returns a speaker that opens no device: whatever it is given, nothing sounds. Volume is 0 to 1.
+func None(volume float64) Speaker { return &noSpeaker{volume: volume} }
 
 type noSpeaker struct{ volume float64 }
 
@@ -76,7 +80,7 @@ func (s *noSpeaker) Close()                   {}
 // deviceBuffer is how much sound lies with the device. With 10 ms it breaks up on a busy machine.
 const deviceBuffer = 16 * time.Millisecond
 
-// How much sound OpenSteadySpeaker may be asked to have lie with the device. It begins and ends so much later.
+// How much sound OpenSteady may be asked to have lie with the device. It begins and ends so much later.
 const (
 	AheadOfSound = 250 * time.Millisecond
 	AheadOfSong  = time.Second // with 250 ms one pluck in twenty was late on a machine with seven times the work that it could do
