@@ -5,7 +5,7 @@ import (
 
 	tea "charm.land/bubbletea/v2"
 
-	"sparetone/drills/practice"
+	"sparetone/drills/inturn"
 	"sparetone/tui/page"
 )
 
@@ -20,7 +20,7 @@ func (a *app) onward(next page.Next) tea.Cmd {
 	}
 	place, wait := a.place, goes.Seen
 	if !a.Setup.Silent {
-		wait = max(wait, practice.Lasts(next.Sounds)+practice.Rest)
+		wait = max(wait, inturn.Lasts(next.Sounds)+inturn.Rest)
 	}
 	return tea.Tick(wait, func(time.Time) tea.Msg { return onwardMsg{place} })
 }

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"sparetone/drills/catalogue"
+	"sparetone/drills/inturn"
 	"sparetone/synth/playback"
 
 	tea "charm.land/bubbletea/v2"
@@ -65,7 +66,7 @@ func TestRevealsSound(t *testing.T) {
 				t.Errorf("%s: sound %d is called %q", id, i+1, s.Label)
 			}
 		}
-		if long := practice.Lasts(sounds); long > 30*time.Second || len(sounds) > each && long > 9*time.Second {
+		if long := inturn.Lasts(sounds); long > 30*time.Second || len(sounds) > each && long > 9*time.Second {
 			t.Errorf("%s: it sounds for %v", id, long)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"sparetone/drills/catalogue"
+	"sparetone/drills/inturn"
 
 	tea "charm.land/bubbletea/v2"
 
@@ -79,7 +80,7 @@ func scenes() []scene {
 		}},
 		{"reveal-sounding", func(t testing.TB) *app { // what was answered sounds
 			a := revealed(t, "chord-ear", false)
-			yours := practice.Yours(a.place.(*page.Reveal).Verdict)
+			yours := inturn.Yours(a.place.(*page.Reveal).Verdict)
 			a.Sounding, a.made = &yours[0], nil
 			return a
 		}},

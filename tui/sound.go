@@ -6,6 +6,7 @@ import (
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
+	"sparetone/drills/inturn"
 	"sparetone/drills/practice"
 	"sparetone/synth"
 )
@@ -23,7 +24,7 @@ func (a *app) play(v synth.Voice, sounds []drills.Sound) tea.Cmd {
 	a.Sounding, a.made = nil, nil
 	call, a4 := a.calls, a.Settings.A4
 	return func() tea.Msg {
-		sound, err := practice.Render(v, sounds, a4)
+		sound, err := inturn.Render(v, sounds, a4)
 		return readyMsg{call, sound, sounds, err}
 	}
 }
@@ -70,7 +71,7 @@ func (a *app) part(msg partMsg) tea.Cmd {
 	if !a.Deviceless { // else it waits for a device, and nothing sounds
 		a.Sounding = &msg.sounds[msg.begins]
 	}
-	lasts := practice.Lasts(msg.sounds[msg.begins:][:1])
+	lasts := inturn.Lasts(msg.sounds[msg.begins:][:1])
 	msg.begins++
 	return tea.Tick(lasts, func(time.Time) tea.Msg { return msg })
 }

@@ -14,6 +14,7 @@ import (
 
 	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
+	"sparetone/drills/inturn"
 	"sparetone/drills/practice"
 	"sparetone/progress/whole"
 	"sparetone/synth"
@@ -136,7 +137,7 @@ func (p paper) fill(ctx context.Context, dir string) error {
 			continue
 		}
 		if err := put(papers.SoundName(n), func(f *os.File) error {
-			sound, err := practice.Render(q.Voice, q.Sounds, theory.StandardA4)
+			sound, err := inturn.Render(q.Voice, q.Sounds, theory.StandardA4)
 			if err != nil {
 				return err
 			}
@@ -194,7 +195,7 @@ func (p paper) packed(ctx context.Context) func(n int) ([]byte, error) {
 		if ctx.Err() != nil {
 			return nil, context.Cause(ctx)
 		}
-		sound, err := practice.Render(p.Questions[n].Voice, p.Questions[n].Sounds, theory.StandardA4)
+		sound, err := inturn.Render(p.Questions[n].Voice, p.Questions[n].Sounds, theory.StandardA4)
 		if err != nil {
 			return nil, err
 		}

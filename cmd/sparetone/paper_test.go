@@ -16,6 +16,7 @@ import (
 	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
+	"sparetone/drills/inturn"
 	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/progress"
@@ -152,7 +153,7 @@ func TestPaperSoundsWhatItClaims(t *testing.T) {
 				sounds++
 				length := synth.SampleRate.N(questions[n].Sounds[i].Score.Length)
 				found := newSpectrum(samples[:min(length, len(samples))]).sounding()
-				samples = samples[min(length+synth.SampleRate.N(practice.SoundGap), len(samples)):]
+				samples = samples[min(length+synth.SampleRate.N(inturn.Gap), len(samples)):]
 				for _, midi := range want {
 					if !found[midi] {
 						t.Errorf("%s seed %d sound %d: note %d of %v is claimed and not there", id, seed, i+1, midi, want)

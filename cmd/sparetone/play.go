@@ -14,7 +14,7 @@ import (
 	"sparetone/cmd/sparetone/command"
 	"sparetone/cmd/sparetone/lookup"
 	"sparetone/drills"
-	"sparetone/drills/practice"
+	"sparetone/drills/inturn"
 	"sparetone/synth"
 	"sparetone/synth/playback"
 	"sparetone/theory"
@@ -136,7 +136,7 @@ func scoreOf(hand synth.Hand, way synth.How, order synth.Pattern, all []fret.Voi
 	for _, v := range all {
 		scores = append(scores, hand.Play(way, drills.Soundings(v)))
 	}
-	return synth.Then(practice.SoundGap, scores...)
+	return synth.Then(inturn.Gap, scores...)
 }
 
 // playedText says what is played: C: 0003.

@@ -32,40 +32,6 @@ func Outcome(v drills.Verdict) (sign string, says say.Text) {
 	return "✗", say.Of("Not this time: {}, not {}.", v.Expected, v.Given)
 }
 
-// YourAnswer says of what sounds or is shown that it was answered.
-func YourAnswer(what say.Text) say.Text { return say.Of("your answer: {}", what) }
-
-// YouHear says what is heard by itself after an answer, before it is heard.
-func YouHear(v drills.Verdict) say.Text {
-	right, given := v.Contrast.Right, v.Contrast.Given
-	switch {
-	case len(right) == 1 && len(given) == 1:
-		return say.Of("You hear {}, then {}, in turn.", v.Called(right[0]), YourAnswer(v.Called(given[0])))
-	case v.Contrast.Any():
-		return say.Of("You hear it, then your answer.")
-	case len(v.Asked) == 0:
-		return say.Text{}
-	case len(v.Asked) > mostForetold:
-		return say.Of("You hear it once more.")
-	}
-	return Foretold(Named(v, v.Asked))
-}
-
-// Foretold names sounds that are heard by themselves in turn, before they are heard; zero if there are none.
-func Foretold(sounds []drills.Sound) say.Text {
-	if len(sounds) == 0 {
-		return say.Text{}
-	}
-	names := make([]say.Text, len(sounds))
-	for i, s := range sounds {
-		names[i] = s.Label
-	}
-	return say.Of("You hear {}.", say.Clauses(names...))
-}
-
-// mostForetold is how many sounds are named before they are heard.
-const mostForetold = 3
-
 // TimeLeft says how much of a session's time is left.
 func TimeLeft(s *Session) say.Text {
 	left, of := s.Left(), say.Count{N: int(s.Length().Minutes() + 0.5), One: "minute", Many: "minutes"}

@@ -11,6 +11,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/meet"
+	"sparetone/drills/trial"
 	"sparetone/progress"
 	"sparetone/theory/fret"
 )
@@ -283,11 +284,11 @@ func TestBeginnerKnowsWhatWasShown(t *testing.T) {
 	of, later := map[string]*tally{}, map[string]*tally{}
 	all, rest := &tally{}, &tally{}
 	for _, name := range []string{"ukulele", "guitar"} {
-		for student := range uint64(studyOf(4, 30)) {
+		for student := range uint64(trial.StudyOf(4, 30)) {
 			s, now := sittingOn(t, name, Setup{Seed: student})
 			set := s.set
 			b := &beginner{rng: rand.New(rand.NewPCG(student, 1))}
-			for day := range studyOf(4, 10) {
+			for day := range trial.StudyOf(4, 10) {
 				if day > 0 {
 					*now = now.Add(23 * time.Hour)
 					set.Seed += 100

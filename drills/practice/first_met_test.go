@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"sparetone/drills/neck"
+	"sparetone/drills/trial"
 	"sparetone/theory/fret"
 )
 
@@ -23,7 +24,7 @@ func metFirst(on *neck.Instrument) []string {
 // C, Am, G and Em, since nothing of the other kind looks like the rest.
 func TestFreshStartsOpenWithTheFirstShapes(t *testing.T) {
 	for name, least := range map[string]int{"ukulele": 6, "guitar": 4} {
-		on := instrument(t, name)
+		on := trial.Played(t, name)
 		first, shown := metFirst(on), map[string]bool{}
 		for seed := range uint64(24) {
 			s, _ := sittingOn(t, name, Setup{Drills: []string{"shape-name"}, Seed: seed})

@@ -9,6 +9,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/trial"
 	"sparetone/progress/store"
 )
 
@@ -78,12 +79,12 @@ func TestTheRungThatIsKeptIsTheFormThatWasAsked(t *testing.T) {
 		defer file.Close()
 		rungs, unheard := map[int]int{}, 0
 		var last wish
-		for day := range studyOf(5, 40) {
+		for day := range trial.StudyOf(5, 40) {
 			var only []string
 			if day%2 == 1 { // of a few drills more is told, and more was shown
 				only = []string{"chord-ear", "doubled", "shape-tones", "interval-ear"}
 			}
-			s, err := NewSession(Setup{File: file, On: instrument(t, tuning), Course: course.BuiltIn(), Drills: only, Length: 10 * time.Minute, Seed: uint64(day), Now: clock})
+			s, err := NewSession(Setup{File: file, On: trial.Played(t, tuning), Course: course.BuiltIn(), Drills: only, Length: 10 * time.Minute, Seed: uint64(day), Now: clock})
 			if err != nil {
 				t.Fatal(err)
 			}

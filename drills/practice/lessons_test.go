@@ -9,6 +9,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
+	"sparetone/drills/trial"
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/synth/playback"
@@ -147,14 +148,14 @@ func TestALessonEnds(t *testing.T) {
 		p.practises(t, false)
 		p.now = p.now.Add(time.Hour)
 	}
-	r, err := Runs(p.File(), mustLesson(t, p, l.ID), instrument(t, "ukulele"))
+	r, err := Runs(p.File(), mustLesson(t, p, l.ID), trial.Played(t, "ukulele"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if done, of := r.Done(); done != 4 || of != 4 {
 		t.Fatalf("%d of %d are done", done, of)
 	}
-	if running := p.running(instrument(t, "ukulele")); len(running) != 0 {
+	if running := p.running(trial.Played(t, "ukulele")); len(running) != 0 {
 		t.Error("it goes on")
 	}
 	q := newPupil(t)
@@ -165,7 +166,7 @@ func TestALessonEnds(t *testing.T) {
 	}{{0, true}, {4, true}, {5, false}} {
 		day := q.now
 		q.now = q.now.AddDate(0, 0, c.days)
-		if runs := len(q.running(instrument(t, "ukulele"))) == 1; runs != c.runs {
+		if runs := len(q.running(trial.Played(t, "ukulele"))) == 1; runs != c.runs {
 			t.Errorf("after %d days it runs: %v", c.days, runs)
 		}
 		q.now = day
@@ -173,10 +174,10 @@ func TestALessonEnds(t *testing.T) {
 	if err := LeaveLesson(q.File(), mustLesson(t, q, l.ID)); err != nil {
 		t.Fatal(err)
 	}
-	if len(q.running(instrument(t, "ukulele"))) != 0 {
+	if len(q.running(trial.Played(t, "ukulele"))) != 0 {
 		t.Error("it runs though it was left")
 	}
-	if err := TakeLesson(q.File(), l, 1); err != nil || len(q.running(instrument(t, "ukulele"))) != 1 {
+	if err := TakeLesson(q.File(), l, 1); err != nil || len(q.running(trial.Played(t, "ukulele"))) != 1 {
 		t.Error("it cannot be taken again", err)
 	}
 	if err := TakeLesson(q.File(), l, 1); err != ErrTaken {

@@ -9,6 +9,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/meet"
+	"sparetone/drills/trial"
 )
 
 // shownNow says that a meeting was shown.
@@ -81,7 +82,7 @@ func TestFirstQuestionsByEyeAreOfWhatWasMet(t *testing.T) {
 	for n, name := range []string{"ukulele", "guitar", "banjo", "mandolin"} {
 		s, now := sittingOn(t, name, Setup{Seed: uint64(n), Silent: true})
 		asked := map[string]bool{}
-		for range studyOf(6, 20) {
+		for range trial.StudyOf(6, 20) {
 			var shown []meet.Look // in this session
 			within := map[string]bool{"": true}
 			for q, err := s.Next(); q != nil; q, err = s.Next() {

@@ -8,6 +8,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/neck"
+	"sparetone/drills/trial"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
@@ -35,7 +36,7 @@ func (l looking) Ask(r drills.Request) (*drills.Question, error) {
 // Where every question was shown 32 are looked at, eight on each rung from that on which it is to be asked, and the first
 // of those shown longest ago is asked.
 func TestHowManyQuestionsAreLookedAt(t *testing.T) {
-	on := instrument(t, "ukulele")
+	on := trial.Played(t, "ukulele")
 	var seen revealed
 	asked, err := seen.fresh(looking{reach: new([]float64)}, drills.Request{On: on}, 1, rand.New(rand.NewPCG(1, 1)))
 	if err != nil || asked.given != 0 {

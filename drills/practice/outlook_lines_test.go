@@ -5,10 +5,8 @@ import (
 	"testing"
 	"time"
 
-	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/progress/plan"
-	"sparetone/synth"
 	"sparetone/theory/say"
 )
 
@@ -55,20 +53,6 @@ func TestResultsAreCounted(t *testing.T) {
 		if got := d.Counted().Screen(); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
-	}
-}
-
-// Slower, all comes at twice the time and is stopped after twice as long; the last pluck rings as long as it did.
-func TestSlowerIsHalfTheSpeed(t *testing.T) {
-	given := []drills.Sound{{Score: synth.Score{Length: 5 * time.Second, Plucks: []synth.Pluck{
-		{String: 2, At: 2 * time.Second, Strength: 0.5}, {String: 1, At: 0, Damp: time.Second, Strength: 0.5},
-	}}}}
-	got := Slower(given)[0].Score
-	if got.Length != 7*time.Second || got.Plucks[0].At != 4*time.Second || got.Plucks[1].At != 0 || got.Plucks[1].Damp != 2*time.Second || got.Plucks[0].Damp != 0 {
-		t.Errorf("%+v", got)
-	}
-	if given[0].Score.Length != 5*time.Second || given[0].Score.Plucks[0].At != 2*time.Second || given[0].Score.Plucks[1].Damp != time.Second {
-		t.Errorf("what was given is changed: %+v", given[0].Score)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"github.com/gopxl/beep/v2"
 
 	"sparetone/drills"
+	"sparetone/drills/inturn"
 	"sparetone/synth"
 	"sparetone/theory"
 )
@@ -64,10 +65,10 @@ func Recording(questions []*drills.Question, pause time.Duration) (beep.Streamer
 			synth.Part{Sound: func() (*synth.Sound, error) {
 				return synth.Render(number, synth.Voices()[0], synth.Options{Gain: knockSofter})
 			}},
-			synth.Part{Sound: func() (*synth.Sound, error) { return Render(q.Voice, q.Sounds, theory.StandardA4) }, Rest: pause})
+			synth.Part{Sound: func() (*synth.Sound, error) { return inturn.Render(q.Voice, q.Sounds, theory.StandardA4) }, Rest: pause})
 		at += synth.SampleRate.N(number.Length)
 		begins[n] = synth.SampleRate.D(at)
-		at += synth.SampleRate.N(Lasts(q.Sounds)-SoundGap) + synth.SampleRate.N(pause)
+		at += synth.SampleRate.N(inturn.Lasts(q.Sounds)-inturn.Gap) + synth.SampleRate.N(pause)
 	}
 	return synth.Sequence(parts), begins
 }

@@ -7,6 +7,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
+	"sparetone/drills/inturn"
 	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/theory/fret"
@@ -84,7 +85,7 @@ func TestRecordingOfAPaper(t *testing.T) {
 		if n == 1 {
 			continue
 		}
-		alone, err := Render(q.Voice, q.Sounds, 440)
+		alone, err := inturn.Render(q.Voice, q.Sounds, 440)
 		if err != nil {
 			t.Fatal(err)
 		}

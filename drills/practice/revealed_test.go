@@ -10,6 +10,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/trial"
 	"sparetone/progress/plan"
 )
 
@@ -50,7 +51,7 @@ func TestWhatIsAskedIsWhatIsKept(t *testing.T) {
 // What the reveal of one question shows gives no answer to the next, as long as there is another question to ask; else
 // it is the one that was shown longest ago. What is new and learned by heart comes again.
 func TestRevealsGiveNothingAway(t *testing.T) {
-	on := instrument(t, "ukulele")
+	on := trial.Played(t, "ukulele")
 	for _, id := range []string{"chord-ear", "shape-name", "shape-tones", "doubled", "build", "swap", "spell", "key-add", "interval-ear"} {
 		d := drill(t, id)
 		var seen revealed
@@ -147,7 +148,7 @@ func TestNewShapesStayTheFirstOnes(t *testing.T) {
 
 // A question is passed over whichever of its choices is given away, so that what was asked lately is asked for as often as the others.
 func TestGivenAwayWhicheverIsAskedFor(t *testing.T) {
-	on, d := instrument(t, "ukulele"), drill(t, "added-ear")
+	on, d := trial.Played(t, "ukulele"), drill(t, "added-ear")
 	form, _ := catalogue.AtRung(on, "added-ear", "added-ninth", 1)
 	rng := rand.New(rand.NewPCG(4, 4))
 	var seen revealed

@@ -7,11 +7,12 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/trial"
 )
 
 // What there is to learn is all that the course asks on an instrument, each in all its forms.
 func TestRoomToLearn(t *testing.T) {
-	on := instrument(t, "ukulele")
+	on := trial.Played(t, "ukulele")
 	chord, _ := catalogue.ByID("chord-ear")
 	seen, _ := catalogue.ByID("spell")
 	things := []Thing{{Drill: chord, Target: drills.Target{ID: "major"}}, {Drill: seen, Target: drills.Target{ID: "major"}}, {Drill: seen, Target: drills.Target{ID: "third-of-triad"}}}
@@ -28,7 +29,7 @@ func TestRoomToLearn(t *testing.T) {
 
 // On a ukulele that is as much as the planner is handed.
 func TestRoomIsWhatThePlannerIsHanded(t *testing.T) {
-	on := instrument(t, "ukulele")
+	on := trial.Played(t, "ukulele")
 	var of []string
 	room := Room{}
 	for _, step := range course.BuiltIn() {

@@ -14,6 +14,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/guesser"
 	"sparetone/drills/neck"
+	"sparetone/drills/trial"
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/theory/fret"
@@ -401,8 +402,8 @@ func watch(p *past, a *Asked, on *neck.Instrument, order map[string]int, student
 // TestStudyOfSequences runs whole sessions of new and old students, on ukulele and guitar.
 func TestStudyOfSequences(t *testing.T) {
 	const each = 4 // sessions of a student
-	students := studyOf(8, 2000/each)
-	necks := []*neck.Instrument{instrument(t, "ukulele"), instrument(t, "guitar")}
+	students := trial.StudyOf(8, 2000/each)
+	necks := []*neck.Instrument{trial.Played(t, "ukulele"), trial.Played(t, "guitar")}
 	var all []scene
 	for n := range students {
 		all = append(all, sitThrough(t, necks[n/4%2], n, each)...)
@@ -431,7 +432,7 @@ func TestStudyOfSequences(t *testing.T) {
 		}
 		line := fmt.Sprintf("%-36s %6d", name, len(scenes))
 		bound := func(n int) float64 {
-			if whole {
+			if trial.Whole() {
 				return guesser.MostAboveChance
 			}
 			return max(guesser.MostAboveChance, 100*4*math.Sqrt(0.25/float64(n)))

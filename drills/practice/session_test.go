@@ -10,6 +10,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/trial"
 	"sparetone/progress"
 	"sparetone/progress/store"
 )
@@ -26,7 +27,7 @@ func sittingOn(t *testing.T, tuning string, set Setup) (*Session, *time.Time) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { file.Close() })
-	set.File, set.On, set.Length, set.Now = file, instrument(t, tuning), 10*time.Minute, clock
+	set.File, set.On, set.Length, set.Now = file, trial.Played(t, tuning), 10*time.Minute, clock
 	if set.Course == nil {
 		set.Course = course.BuiltIn()
 	}
@@ -286,7 +287,7 @@ func TestNoDrillThatWasAskedForIsStarved(t *testing.T) {
 		{"shape-tones", "added-ear"}, {"interval-ear", "resolve"}, {"swap", "chord-ear", "key-add"}, {"progression-ear", "build"},
 	}
 	all := catalogue.All()
-	if whole {
+	if trial.Whole() {
 		for i := range all {
 			for j := range i {
 				together = append(together, []string{all[j].About().ID, all[i].About().ID})
@@ -301,7 +302,7 @@ func TestNoDrillThatWasAskedForIsStarved(t *testing.T) {
 			"knows only " + ids[0]: func(drill string) bool { return drill == ids[0] },
 		}
 		names := slices.Sorted(maps.Keys(students))
-		if !whole {
+		if !trial.Whole() {
 			names = []string{"misses all", names[n%len(names)]}
 		}
 		for _, student := range names {

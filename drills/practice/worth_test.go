@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"sparetone/drills/course"
+	"sparetone/drills/trial"
 	"sparetone/progress/plan"
 	"sparetone/progress/pupils"
 )
@@ -17,7 +18,7 @@ var typed = []string{"spell", "build", "swap", "shape-tones"}
 
 // taught is the built-in course on a ukulele, for simulated students.
 func taught(t *testing.T) *pupils.Course {
-	s := &Session{set: Setup{On: instrument(t, "ukulele"), Course: course.BuiltIn(), AtOnce: true}, items: map[string]item{}, never: map[string]bool{}}
+	s := &Session{set: Setup{On: trial.Played(t, "ukulele"), Course: course.BuiltIn(), AtOnce: true}, items: map[string]item{}, never: map[string]bool{}}
 	return pupils.NewCourse(s.candidates(), func(c plan.Candidate) int {
 		switch {
 		case c.Drill == "same-or-not":
@@ -66,14 +67,14 @@ func practised(c *pupils.Course, number int, kind pupils.Kind, teacher pupils.Te
 //	SPARETONE_STUDY=1 go test -run WhatThePlannerIsWorth -v -timeout 9h ./drills/practice
 func TestWhatThePlannerIsWorth(t *testing.T) {
 	c := taught(t)
-	students, days := studyOf(2, 24), studyOf(30, 120)
+	students, days := trial.StudyOf(2, 24), trial.StudyOf(30, 120)
 	for number, kind := range pupils.Kinds {
-		if !whole && !slices.Contains([]string{"power", "ears", "strong"}, kind.Name) {
+		if !trial.Whole() && !slices.Contains([]string{"power", "ears", "strong"}, kind.Name) {
 			continue
 		}
 		var planner []pupils.Outcome
 		for _, teacher := range pupils.Teachers {
-			if !whole && teacher.Name != "planner" && teacher.Name != "ladder" {
+			if !trial.Whole() && teacher.Name != "planner" && teacher.Name != "ladder" {
 				continue
 			}
 			all := practised(c, number, kind, teacher, students, days, pupils.Away{})
@@ -83,14 +84,14 @@ func TestWhatThePlannerIsWorth(t *testing.T) {
 			if planner == nil {
 				planner = all
 				t.Logf("%-7s foretold off by eye %.3f, by ear %.3f", kind.Name, pupils.Off(all, 0), pupils.Off(all, 1))
-				if !whole && right < 0.55 {
+				if !trial.Whole() && right < 0.55 {
 					t.Errorf("%s: %.2f of the answers are right", kind.Name, right)
 				}
-				if sure := pupils.Sure(all); !whole && kind.Name == "strong" && sure > 35 {
+				if sure := pupils.Sure(all); !trial.Whole() && kind.Name == "strong" && sure > 35 {
 					t.Errorf("%s: %.1f of the first 100 questions are sure", kind.Name, sure)
 				}
 				for ear, what := range []string{"eye", "ear"} {
-					if off := pupils.Off(all, ear); !whole && off > 0.1 {
+					if off := pupils.Off(all, ear); !trial.Whole() && off > 0.1 {
 						t.Errorf("%s: what was foretold by %s is off by %.3f", kind.Name, what, off)
 					}
 				}
@@ -105,14 +106,14 @@ func TestWhatThePlannerIsWorth(t *testing.T) {
 				for l, later := range pupils.Later {
 					known, firm := pupils.Ratio(planner, all, m, l)
 					line += fmt.Sprintf(" %.2f (firm %.2f) %.0f days on,", known, firm, later)
-					if least := 0.8; !whole && l == 0 && known < least {
+					if least := 0.8; !trial.Whole() && l == 0 && known < least {
 						t.Errorf("%s: %.2f of what the ladder teaches by day %d", kind.Name, known, day)
 					}
 				}
 			}
 			t.Logf("%-7s planner to %-9s%s", kind.Name, teacher.Name, line)
 		}
-		if whole {
+		if trial.Whole() {
 			const gone = 60
 			back := practised(c, number, kind, pupils.Teachers[0], students, gone+15, pupils.Away{From: gone - 14, Until: gone})
 			sessions, low := pupils.Back(back, gone)

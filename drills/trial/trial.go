@@ -27,6 +27,16 @@ func Instrument(t testing.TB, tuning string) *neck.Instrument {
 	return &neck.Instrument{Tuning: tn, Voices: synth.Voices(), Hand: fret.DefaultHand}
 }
 
+// Played is an instrument as somebody practises on it, without a capo: its own voice comes first.
+func Played(t testing.TB, tuning string) *neck.Instrument {
+	t.Helper()
+	on, err := neck.NewInstrument(tuning, 0, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return on
+}
+
 // Ask makes a question from a seed.
 func Ask(t testing.TB, d drills.Drill, target string, on *neck.Instrument, seed uint64) *drills.Question {
 	t.Helper()

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"time"
 
+	"sparetone/drills/inturn"
 	"sparetone/drills/practice"
 	"sparetone/synth/playback"
 	"sparetone/tui/page"
@@ -110,7 +111,7 @@ func (t *reader) play(next page.Next) {
 	if len(next.Sounds) == 0 || t.Setup.Silent {
 		return
 	}
-	sound, err := practice.Render(next.Voice, next.Sounds, t.Settings.A4)
+	sound, err := inturn.Render(next.Voice, next.Sounds, t.Settings.A4)
 	if err != nil {
 		t.tell(practice.SentenceOf(err))
 		return
@@ -175,7 +176,7 @@ func (t *reader) goes(p page.Page, next page.Next) {
 	}
 	wait := p.Goes.Aloud
 	if !t.Setup.Silent {
-		wait = max(wait, practice.Lasts(next.Sounds)+practice.Rest)
+		wait = max(wait, inturn.Lasts(next.Sounds)+inturn.Rest)
 	}
 	t.onward = time.After(wait)
 }

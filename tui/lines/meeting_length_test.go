@@ -8,9 +8,9 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
+	"sparetone/drills/inturn"
 	"sparetone/drills/meet"
 	"sparetone/drills/neck"
-	"sparetone/drills/practice"
 	"sparetone/tui/page"
 )
 
@@ -42,7 +42,7 @@ func TestMeetingsAreShort(t *testing.T) {
 				t.Errorf("%s, %s %s: nothing that is asked for is said of it", name, m.Drill, m.Target)
 			}
 			words := len(strings.Fields(out.String()))
-			sound := practice.Lasts(m.Opening())
+			sound := inturn.Lasts(m.Opening())
 			takes := time.Duration(words)*toSay + sound
 			if takes > longestMeeting {
 				t.Errorf("%s, %s %s: %d words and %.1f s of sound take %.1f s:\n%s", name, m.Drill, m.Target, words, sound.Seconds(), takes.Seconds(), out)

@@ -2,6 +2,7 @@ package page
 
 import (
 	"sparetone/drills"
+	"sparetone/drills/inturn"
 	"sparetone/drills/meet"
 	"sparetone/drills/practice"
 	"sparetone/synth/playback"
@@ -51,7 +52,7 @@ func (m *Meeting) Opening() []drills.Sound {
 	if len(all) > mostAtOnce || m.Known {
 		all = own
 	}
-	return practice.Brief(all)
+	return inturn.Brief(all)
 }
 
 // Page implements Place.
@@ -156,7 +157,7 @@ func (m *Meeting) spoken(w *Walk) []say.Text {
 	if row := m.Row(); len(row) > 0 {
 		return []say.Text{sayRow(row)}
 	}
-	return []say.Text{practice.Foretold(m.Opening())}
+	return []say.Text{inturn.Foretold(m.Opening())}
 }
 
 // unspoken is what of the picture lines of text have not said.

@@ -6,9 +6,9 @@ import (
 	"time"
 
 	"sparetone/drills/catalogue"
+	"sparetone/drills/inturn"
 	"sparetone/drills/meet"
 	"sparetone/drills/neck"
-	"sparetone/drills/practice"
 	"sparetone/theory/say"
 )
 
@@ -41,9 +41,9 @@ func TestMeetingsAreShort(t *testing.T) {
 					}
 				}
 				words += len(strings.Fields(m.Moved().Screen()))
-				takes := time.Duration(words)*seenWord + practice.Lasts(m.Opening())
+				takes := time.Duration(words)*seenWord + inturn.Lasts(m.Opening())
 				if takes > longestMeeting {
-					t.Errorf("%s, %s %s: %d words and %.1f s of sound take %.1f s", name, d.About().ID, target.ID, words, practice.Lasts(m.Opening()).Seconds(), takes.Seconds())
+					t.Errorf("%s, %s %s: %d words and %.1f s of sound take %.1f s", name, d.About().ID, target.ID, words, inturn.Lasts(m.Opening()).Seconds(), takes.Seconds())
 				}
 				longest, sum, met = max(longest, takes), sum+takes, met+1
 			}

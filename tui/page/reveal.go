@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/inturn"
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/theory/say"
@@ -40,20 +41,20 @@ func (r *Reveal) heard(w *Walk) bool { return len(r.Verdict.Asked) > 0 && w.hear
 // first is what sounds by itself: after a mistake the contrast, else what was asked.
 func (r *Reveal) first() []drills.Sound {
 	if r.Verdict.Contrast.Any() {
-		return practice.InTurn(r.Verdict)
+		return inturn.Contrast(r.Verdict)
 	}
-	return practice.Named(r.Verdict, r.Verdict.Asked)
+	return inturn.Named(r.Verdict, r.Verdict.Asked)
 }
 
 // side is what keys are about: of a contrast the side that shows, else what was asked.
 func (r *Reveal) side() []drills.Sound {
 	switch {
 	case !r.Verdict.Contrast.Any():
-		return practice.Named(r.Verdict, r.Verdict.Asked)
+		return inturn.Named(r.Verdict, r.Verdict.Asked)
 	case r.givenSide():
-		return practice.Yours(r.Verdict)
+		return inturn.Yours(r.Verdict)
 	}
-	return practice.Named(r.Verdict, practice.Brief(r.Verdict.Contrast.Right))
+	return inturn.Named(r.Verdict, inturn.Brief(r.Verdict.Contrast.Right))
 }
 
 // Page implements Place.
@@ -63,14 +64,14 @@ func (r *Reveal) Page(w *Walk) Page {
 	plays := func(sounds func() []drills.Sound) func(string) Next {
 		return func(string) Next { return Next{Voice: r.Asked.Voice, Sounds: sounds()} }
 	}
-	again, _, slower, _ := sounding(r.Asked.Voice, practice.Named(v, v.Asked), func(bool) {})
+	again, _, slower, _ := sounding(r.Asked.Voice, inturn.Named(v, v.Asked), func(bool) {})
 	_, open, _, root := sounding(r.Asked.Voice, r.side(), func(bool) {})
 	if contrast {
-		slower.Do = plays(func() []drills.Sound { return practice.Slower(practice.InTurn(v)) })
+		slower.Do = plays(func() []drills.Sound { return inturn.Slower(inturn.Contrast(v)) })
 	}
 	why := called("why", func(string) Next { return r.why() }).As("why")
 	why.Says = ", for all there is to say of it, and why it is asked now"
-	both := called("both", plays(func() []drills.Sound { return practice.InTurn(v) }))
+	both := called("both", plays(func() []drills.Sound { return inturn.Contrast(v) }))
 	flip := called("flip", func(string) Next { return r.flips(w) })
 	stop, stopAsked := w.stops(r)
 	p := Page{
@@ -116,7 +117,7 @@ func (r *Reveal) blocks(w *Walk) []Block {
 		}
 	}
 	if r.heard(w) {
-		out = append(out, Aloud(practice.YouHear(v)))
+		out = append(out, Aloud(inturn.YouHear(v)))
 	}
 	if r.goes(w) {
 		out = append(out, Seen{Text: goesOn, Tone: Quiet}, Aloud(goesAloud))
@@ -175,7 +176,7 @@ func (r *Reveal) shapes(w *Walk) Shapes {
 		one := v.Shapes[i]
 		one.Mark = 0
 		if slices.Contains(sides[1], i) && !slices.Contains(sides[0], i) {
-			one.Caption = say.Sentence("{}", practice.YourAnswer(one.Caption))
+			one.Caption = say.Sentence("{}", inturn.YourAnswer(one.Caption))
 		}
 		s.All = append(s.All, one)
 		if now != nil && v.ShapeOf(*now) == i {
@@ -214,7 +215,7 @@ func (r *Reveal) givenSide() bool {
 
 // isGiven reports whether a sound is of what was answered.
 func (r *Reveal) isGiven(s drills.Sound) bool {
-	return slices.ContainsFunc(practice.Yours(r.Verdict), func(yours drills.Sound) bool { return yours.Label.Equal(s.Label) })
+	return slices.ContainsFunc(inturn.Yours(r.Verdict), func(yours drills.Sound) bool { return yours.Label.Equal(s.Label) })
 }
 
 // plucked are the strings that sound now; while none does, those that only one side of the contrast plucks.
@@ -259,7 +260,7 @@ func (r *Reveal) flips(w *Walk) Next {
 	if v.Contrast.Any() && !r.rows() {
 		return Next{Voice: r.Asked.Voice, Sounds: r.side()}
 	}
-	for _, s := range append(practice.Named(v, v.Asked), practice.Yours(v)...) {
+	for _, s := range append(inturn.Named(v, v.Asked), inturn.Yours(v)...) {
 		if v.ShapeOf(s) == r.at() {
 			return Next{Voice: r.Asked.Voice, Sounds: []drills.Sound{s}}
 		}

@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"sparetone/drills"
-	"sparetone/drills/practice"
+	"sparetone/drills/inturn"
 	"sparetone/synth"
 )
 
@@ -27,8 +27,8 @@ func sounding(v synth.Voice, sounds []drills.Sound, heard func(opened bool)) (ag
 		}).off(len(sounds) == 0, nothingToHear)
 	}
 	again = plays("again", false, slices.Clone)
-	slower = plays("slower", false, practice.Slower)
-	open = plays("open", true, func(s []drills.Sound) []drills.Sound { return practice.Each(s, drills.Sound.Opened) })
-	root = plays("root", true, func(s []drills.Sound) []drills.Sound { return practice.Each(s, drills.Sound.OpenedFromRoot) }).where(practice.Rooted(sounds))
+	slower = plays("slower", false, inturn.Slower)
+	open = plays("open", true, func(s []drills.Sound) []drills.Sound { return inturn.Each(s, drills.Sound.Opened) })
+	root = plays("root", true, func(s []drills.Sound) []drills.Sound { return inturn.Each(s, drills.Sound.OpenedFromRoot) }).where(inturn.Rooted(sounds))
 	return again, open, slower, root
 }

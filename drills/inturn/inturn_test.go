@@ -1,16 +1,17 @@
-package practice
+package inturn
 
 import (
 	"testing"
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/trial"
 	"sparetone/synth"
 )
 
 // Between two sounds in turn lie 350 ms, in which the first fades for 12 ms and then nothing sounds.
 func TestSilenceBetweenSounds(t *testing.T) {
-	on := instrument(t, "ukulele")
+	on := trial.Ukulele(t)
 	one := drills.OpenStrings(on)
 	sound, err := Render(on.Voices[0], append(one, one...), 440)
 	if err != nil {
@@ -30,5 +31,19 @@ func TestSilenceBetweenSounds(t *testing.T) {
 	}
 	if frames[length-1000][0] == 0 || frames[length+gap+1000][0] == 0 {
 		t.Error("it is silent where the sounds are")
+	}
+}
+
+// Slower, all comes at twice the time and is stopped after twice as long; the last pluck rings as long as it did.
+func TestSlowerIsHalfTheSpeed(t *testing.T) {
+	given := []drills.Sound{{Score: synth.Score{Length: 5 * time.Second, Plucks: []synth.Pluck{
+		{String: 2, At: 2 * time.Second, Strength: 0.5}, {String: 1, At: 0, Damp: time.Second, Strength: 0.5},
+	}}}}
+	got := Slower(given)[0].Score
+	if got.Length != 7*time.Second || got.Plucks[0].At != 4*time.Second || got.Plucks[1].At != 0 || got.Plucks[1].Damp != 2*time.Second || got.Plucks[0].Damp != 0 {
+		t.Errorf("%+v", got)
+	}
+	if given[0].Score.Length != 5*time.Second || given[0].Score.Plucks[0].At != 2*time.Second || given[0].Score.Plucks[1].Damp != time.Second {
+		t.Errorf("what was given is changed: %+v", given[0].Score)
 	}
 }

@@ -1,0 +1,3 @@
+package inturn
+
+import _ "sparetone/brisk"

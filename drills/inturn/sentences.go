@@ -1,0 +1,22 @@
+package inturn
+
+import "sparetone/theory/say"
+
+// Wording of this room, beside the facts that go into it.
+
+// YourAnswer says of what sounds or is shown that it was answered.
+func YourAnswer(what say.Text) say.Text { return say.Of("your answer: {}", what) }
+
+// What is heard by itself after an answer, before it is heard.
+var (
+	sayBothHeard = say.Of("You hear it, then your answer.")
+	sayOnceMore  = say.Of("You hear it once more.")
+)
+
+// sayTwoHeard names the one sound that was right and the one that was answered.
+func sayTwoHeard(right, given say.Text) say.Text {
+	return say.Of("You hear {}, then {}, in turn.", right, YourAnswer(given))
+}
+
+// sayHeard names sounds, one or more.
+func sayHeard(names []say.Text) say.Text { return say.Of("You hear {}.", say.Clauses(names...)) }
