@@ -15,7 +15,7 @@ import (
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/neck"
-	"sparetone/drills/practice"
+	"sparetone/drills/paper"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -99,7 +99,7 @@ func newPaper() *cobra.Command {
 		var taught course.Course
 		if file == "" {
 			p.Title, p.Of = say.Of(d.About().Title), say.Of("drill {}", say.Foreign(drill))
-			versions, err = practice.Papers(d, p.On, questions, seed, forms.versions)
+			versions, err = paper.OfDrill(d, p.On, questions, seed, forms.versions)
 		} else {
 			l, err := readLesson(cmd.Context(), file)
 			if err != nil {
@@ -114,7 +114,7 @@ func newPaper() *cobra.Command {
 			}
 			name := theory.Clean(filepath.Base(file))
 			p.Title, p.Of = say.Of("Lesson: {}", say.Foreign(strings.TrimSuffix(name, filepath.Ext(name)))), say.Of("lesson {}", say.Foreign(name))
-			if versions, err = practice.LessonPapers(taught, here.On, questions, seed, forms.versions); err != nil {
+			if versions, err = paper.OfLesson(taught, here.On, questions, seed, forms.versions); err != nil {
 				return command.Wrong("%w", err)
 			}
 			p.Left = append(notAsked(taught, versions[0]), p.Left...)
@@ -174,7 +174,7 @@ func onlyOf(taught course.Course, path, drill string) (course.Course, error) {
 }
 
 // row is a question as a script reads it.
-func (p paper) row(n int) paperRow {
+func (p writtenPaper) row(n int) paperRow {
 	q := p.Questions[n]
 	r := paperRow{
 		N: n + 1, Drill: q.Drill, Item: drills.ItemID(q.Drill, q.Target, p.On.Name()), Prompt: q.Prompt.Screen(),

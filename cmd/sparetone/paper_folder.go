@@ -42,7 +42,7 @@ func freeFolder(dir string, force bool) error {
 // writePapers writes a paper to a folder, or each of several versions to one of its own in there. A folder that is not there yet appears
 // with all in it. In one that is there, all is made whole first and then moved to its place, the rows of a paper last: a folder that has
 // them has the whole paper, and nothing of an older one.
-func writePapers(ctx context.Context, dir string, all []paper) error {
+func writePapers(ctx context.Context, dir string, all []writtenPaper) error {
 	fill := func(made string) error {
 		if len(all) == 1 {
 			return all[0].fill(ctx, made)

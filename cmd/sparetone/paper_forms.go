@@ -15,7 +15,7 @@ import (
 	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
 	"sparetone/drills/inturn"
-	"sparetone/drills/practice"
+	"sparetone/drills/paper"
 	"sparetone/progress/whole"
 	"sparetone/synth"
 	"sparetone/theory"
@@ -87,8 +87,8 @@ func (o *paperForms) check(force bool) error {
 	return nil
 }
 
-// paper is a set of questions to be written to a folder.
-type paper struct {
+// writtenPaper is a paper as it is written to a folder.
+type writtenPaper struct {
 	papers.Paper
 	forms *paperForms
 }
@@ -97,9 +97,9 @@ type paper struct {
 func versionName(n int) string { return string(rune('A' + n)) }
 
 // papers are the versions of a paper in the forms that are wanted. The error says what cannot be written.
-func (o *paperForms) papers(of papers.Paper, versions [][]*drills.Question) (all []paper, err error) {
+func (o *paperForms) papers(of papers.Paper, versions [][]*drills.Question) (all []writtenPaper, err error) {
 	for n, questions := range versions {
-		p := paper{of, o}
+		p := writtenPaper{of, o}
 		p.Questions = questions
 		if len(versions) > 1 {
 			p.Version = versionName(n)
@@ -109,7 +109,7 @@ func (o *paperForms) papers(of papers.Paper, versions [][]*drills.Question) (all
 				return nil, command.Wrong("--recording: nothing is heard in this paper; leave it out, or ask a drill by ear")
 			}
 			p.Recorded, p.Pause = recording, time.Duration(o.pause)*time.Second
-			_, p.Begins = practice.Recording(questions, p.Pause)
+			_, p.Begins = paper.Recording(questions, p.Pause)
 		}
 		all = append(all, p)
 	}
@@ -119,13 +119,13 @@ func (o *paperForms) papers(of papers.Paper, versions [][]*drills.Question) (all
 // sharedBy counts, of each version from the second on, the questions that one before it has as well.
 func sharedBy(versions [][]*drills.Question) (shared []int) {
 	for n := 1; n < len(versions); n++ {
-		shared = append(shared, practice.Shared(versions[n], slices.Concat(versions[:n]...)))
+		shared = append(shared, paper.Shared(versions[n], slices.Concat(versions[:n]...)))
 	}
 	return shared
 }
 
 // fill writes the files of the paper to a folder that is empty.
-func (p paper) fill(ctx context.Context, dir string) error {
+func (p writtenPaper) fill(ctx context.Context, dir string) error {
 	put := func(name string, write func(f *os.File) error) error {
 		if ctx.Err() != nil {
 			return context.Cause(ctx)
@@ -162,7 +162,7 @@ type form struct {
 }
 
 // written are the files of a paper beside the sounds, its rows last.
-func (p paper) written(ctx context.Context) []form {
+func (p writtenPaper) written(ctx context.Context) []form {
 	text := func(name string, text func() []byte) form {
 		return form{name, func(f *os.File) error { _, err := f.Write(text()); return err }}
 	}
@@ -182,7 +182,7 @@ func (p paper) written(ctx context.Context) []form {
 	}
 	if p.forms.record {
 		forms = append(forms, form{recording, func(f *os.File) error {
-			all, _ := practice.Recording(p.Questions, p.Pause)
+			all, _ := paper.Recording(p.Questions, p.Pause)
 			return synth.WriteMonoWAV(f, stopping{ctx, all})
 		}})
 	}
@@ -190,7 +190,7 @@ func (p paper) written(ctx context.Context) []form {
 }
 
 // packed returns what makes the sound of a question for a page.
-func (p paper) packed(ctx context.Context) func(n int) ([]byte, error) {
+func (p writtenPaper) packed(ctx context.Context) func(n int) ([]byte, error) {
 	return func(n int) ([]byte, error) {
 		if ctx.Err() != nil {
 			return nil, context.Cause(ctx)
@@ -204,7 +204,7 @@ func (p paper) packed(ctx context.Context) func(n int) ([]byte, error) {
 }
 
 // rows writes what a script reads.
-func (p paper) rows(f *os.File) error {
+func (p writtenPaper) rows(f *os.File) error {
 	var rows bytes.Buffer
 	enc := json.NewEncoder(&command.SafeText{To: &rows, AsJSON: true})
 	enc.SetEscapeHTML(false)

@@ -18,7 +18,7 @@ import (
 	"sparetone/drills/catalogue"
 	"sparetone/drills/inturn"
 	"sparetone/drills/neck"
-	"sparetone/drills/practice"
+	"sparetone/drills/paper"
 	"sparetone/progress"
 	"sparetone/synth"
 	"sparetone/theory/fret"
@@ -92,12 +92,12 @@ func TestPaperRowsSayWhatTheDrillsSay(t *testing.T) {
 		id := d.About().ID
 		dir := written(t, id, count, seed)
 		rows := rowsOf(t, dir)
-		questions, err := practice.Paper(d, on, count, seed)
+		versions, err := paper.OfDrill(d, on, count, seed, 1)
 		if err != nil || len(rows) != count {
 			t.Fatalf("%s: %d rows, %v", id, len(rows), err)
 		}
 		for n, r := range rows {
-			q := questions[n]
+			q := versions[0][n]
 			if r.N != n+1 || r.Drill != id || r.Tuning != "ukulele" || r.Item != drills.ItemID(id, q.Target, "ukulele") || r.Prompt != q.Prompt.Screen() {
 				t.Errorf("%s: row %d is %+v", id, n+1, r)
 			}
@@ -143,7 +143,7 @@ func TestPaperSoundsWhatItClaims(t *testing.T) {
 		id := ears[seed%len(ears)]
 		d, _ := catalogue.ByID(id)
 		dir := written(t, id, 1, seed)
-		questions, err := practice.Paper(d, on, 1, uint64(seed))
+		versions, err := paper.OfDrill(d, on, 1, uint64(seed), 1)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -151,7 +151,7 @@ func TestPaperSoundsWhatItClaims(t *testing.T) {
 			samples := samplesOf(t, filepath.Join(dir, *r.WAV))
 			for i, want := range r.Pitches {
 				sounds++
-				length := synth.SampleRate.N(questions[n].Sounds[i].Score.Length)
+				length := synth.SampleRate.N(versions[0][n].Sounds[i].Score.Length)
 				found := newSpectrum(samples[:min(length, len(samples))]).sounding()
 				samples = samples[min(length+synth.SampleRate.N(inturn.Gap), len(samples)):]
 				for _, midi := range want {
@@ -284,7 +284,7 @@ func TestPaperSaysWhereMoreIsRight(t *testing.T) {
 		}
 	}
 	build, _ := catalogue.ByID("build")
-	questions, err := practice.Paper(build, on, 17, 3)
+	versions, err := paper.OfDrill(build, on, 17, 3, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -294,7 +294,7 @@ func TestPaperSaysWhereMoreIsRight(t *testing.T) {
 		}
 		return set
 	}
-	for _, q := range questions {
+	for _, q := range versions[0] {
 		answer, err := on.ReadShape(q.Expected().Typed)
 		if err != nil {
 			t.Fatal(err)

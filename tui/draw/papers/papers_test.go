@@ -8,7 +8,7 @@ import (
 
 	"sparetone/drills/catalogue"
 	"sparetone/drills/neck"
-	"sparetone/drills/practice"
+	"sparetone/drills/paper"
 	"sparetone/synth"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -24,10 +24,12 @@ func TestEveryDrillInEveryForm(t *testing.T) {
 		for _, d := range catalogue.All() {
 			p := Paper{Title: say.Of(d.About().Title), Of: say.Of("drill {}", say.Foreign(d.About().ID)), Version: "B", Seed: 4711, Recorded: "sounds.wav", Pause: 9 * time.Second,
 				On: &neck.Instrument{Tuning: on, Voices: synth.Voices(), Hand: fret.DefaultHand}, Left: []say.Text{say.Of("step {}", say.Foreign("a<b>"))}}
-			if p.Questions, err = practice.Paper(d, p.On, 3, 2); err != nil {
+			versions, err := paper.OfDrill(d, p.On, 3, 2, 1)
+			if err != nil {
 				continue // it asks nothing there
 			}
-			_, p.Begins = practice.Recording(p.Questions, p.Pause)
+			p.Questions = versions[0]
+			_, p.Begins = paper.Recording(p.Questions, p.Pause)
 			for _, look := range []Look{{}, {Words: true}} {
 				var page, key, print, printed bytes.Buffer
 				if err := p.HTML(&page, look, func(int) ([]byte, error) { return []byte("sound"), nil }); err != nil {

@@ -1,4 +1,4 @@
-package practice
+package paper
 
 import (
 	"math"
@@ -14,11 +14,11 @@ import (
 )
 
 // 213 is two low knocks, one that is higher and three that are high.
-func TestNumbersAreKnocked(t *testing.T) {
+func TestNumbersAreknocked(t *testing.T) {
 	for _, c := range []struct {
 		number, hundreds, tens, ones int
 	}{{1, 0, 0, 1}, {9, 0, 0, 9}, {10, 0, 1, 0}, {20, 0, 2, 0}, {13, 0, 1, 3}, {213, 2, 1, 3}, {999, 9, 9, 9}, {100, 1, 0, 0}} {
-		s := Knocked(c.number)
+		s := knocked(c.number)
 		var of [10]int
 		for n, p := range s.Plucks {
 			of[p.Pitch.Octave]++
@@ -46,15 +46,15 @@ func TestRecordingOfAPaper(t *testing.T) {
 	on := &neck.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
 	ear, _ := catalogue.ByID("chord-ear")
 	eye, _ := catalogue.ByID("shape-tones")
-	questions, err := Paper(ear, on, 3, 4)
+	heard, err := OfDrill(ear, on, 3, 4, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
-	seen, err := Paper(eye, on, 1, 4)
+	seen, err := OfDrill(eye, on, 1, 4, 1)
 	if err != nil {
 		t.Fatal(err)
 	}
-	questions = []*drills.Question{questions[0], seen[0], questions[1], questions[2]}
+	questions := []*drills.Question{heard[0][0], seen[0][0], heard[0][1], heard[0][2]}
 	const pause = 2 * time.Second
 	stream, begins := Recording(questions, pause)
 	var all []float64

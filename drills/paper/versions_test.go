@@ -1,4 +1,4 @@
-package practice
+package paper
 
 import (
 	"fmt"
@@ -143,11 +143,11 @@ func TestVersionsAreAsHard(t *testing.T) {
 			d, _ := catalogue.ByID(id)
 			here, alone, shared := 0, 0, 0
 			for seed := range papers {
-				all, err := Papers(d, on, 20, uint64(seed+1), 3)
+				all, err := OfDrill(d, on, 20, uint64(seed+1), 3)
 				if err != nil {
 					t.Fatal(err)
 				}
-				other, err := Paper(d, on, 20, uint64(seed+1001))
+				other, err := OfDrill(d, on, 20, uint64(seed+1001), 1)
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -155,7 +155,7 @@ func TestVersionsAreAsHard(t *testing.T) {
 					if math.Abs(apart(all[pair[0]], all[pair[1]], on, students, rng)) > 1.96 {
 						here++
 					}
-					if math.Abs(apart(all[0], other, on, students, rng)) > 1.96 {
+					if math.Abs(apart(all[0], other[0], on, students, rng)) > 1.96 {
 						alone++
 					}
 					shared += Shared(all[pair[0]], all[pair[1]])
@@ -181,34 +181,34 @@ func TestVersionsAskTheSameOfOthers(t *testing.T) {
 	const count = 5
 	for id, versions := range map[string]int{"interval-ear": 3, "chord-ear": 2, "swap": 2, "key-add": 2} {
 		d, _ := catalogue.ByID(id)
-		alone, err := Paper(d, on, count, 7)
+		alone, err := OfDrill(d, on, count, 7, 1)
 		if err != nil {
 			t.Fatal(err)
 		}
-		all, err := Papers(d, on, count, 7, versions)
+		all, err := OfDrill(d, on, count, 7, versions)
 		if err != nil || len(all) != versions {
 			t.Fatalf("%s: %d versions, %v", id, len(all), err)
 		}
-		again, err := Papers(d, on, count, 7, versions)
+		again, err := OfDrill(d, on, count, 7, versions)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for k, questions := range all {
 			same := 0
 			for n, q := range questions {
-				if k == 0 && q.Text() != alone[n].Text() {
-					t.Errorf("%s: question %d of the first version is %s, and %s alone", id, n+1, q.Text(), alone[n].Text())
+				if k == 0 && q.Text() != alone[0][n].Text() {
+					t.Errorf("%s: question %d of the first version is %s, and %s alone", id, n+1, q.Text(), alone[0][n].Text())
 				}
 				if q.Text() != again[k][n].Text() {
 					t.Errorf("%s: the seed does not make question %d of version %d", id, n+1, k+1)
 				}
-				if q.Target != alone[n].Target || q.Form != alone[n].Form || len(q.Choices) != len(alone[n].Choices) {
-					t.Errorf("%s: question %d of version %d asks for %s, with %d choices; %s and %d in the first", id, n+1, k+1, q.Target, len(q.Choices), alone[n].Target, len(alone[n].Choices))
+				if q.Target != alone[0][n].Target || q.Form != alone[0][n].Form || len(q.Choices) != len(alone[0][n].Choices) {
+					t.Errorf("%s: question %d of version %d asks for %s, with %d choices; %s and %d in the first", id, n+1, k+1, q.Target, len(q.Choices), alone[0][n].Target, len(alone[0][n].Choices))
 				}
 				if v, err := q.Mark(q.Expected().Typed); err != nil || v.Result != progress.Right {
 					t.Errorf("%s: %v, %v", id, v.Result, err)
 				}
-				if k > 0 && q.Text() == alone[n].Text() {
+				if k > 0 && q.Text() == alone[0][n].Text() {
 					same++
 				}
 			}
@@ -240,10 +240,11 @@ func TestSharesOfALesson(t *testing.T) {
 	}
 	on := &neck.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}
 	c := course.Course{{ID: "a", Drill: "chord-ear", Asks: []string{"major", "minor", "dominant", "major-seventh"}}, {ID: "b", Drill: "build", Asks: []string{"major", "minor"}}}
-	questions, err := LessonPaper(c, on, 3, 1)
-	if err != nil || len(questions) != 3 {
-		t.Fatal(len(questions), err)
+	all, err := OfLesson(c, on, 3, 1, 1)
+	if err != nil || len(all[0]) != 3 {
+		t.Fatal(all, err)
 	}
+	questions := all[0]
 	if questions[0].Drill != "chord-ear" || questions[1].Drill != "chord-ear" || questions[2].Drill != "build" {
 		t.Errorf("of two steps are asked %s, %s, %s", questions[0].Drill, questions[1].Drill, questions[2].Drill)
 	}

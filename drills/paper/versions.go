@@ -1,4 +1,4 @@
-package practice
+package paper
 
 import (
 	"math/rand/v2"
@@ -64,22 +64,6 @@ func (v version) alike(on *neck.Instrument, seed uint64, versions int) [][]*dril
 		all = append(all, others)
 	}
 	return all
-}
-
-// among asks for a thing with the choices that a question of it has, where these are things that the drill asks for.
-func (a asking) among(q *drills.Question, on *neck.Instrument) asking {
-	var ids []string
-	targets := a.drill.Targets(on)
-	for _, c := range q.Choices {
-		if !slices.ContainsFunc(targets, func(t drills.Target) bool { return t.ID == c.ID }) {
-			return a
-		}
-		ids = append(ids, c.ID)
-	}
-	if len(ids) > 0 {
-		a.inPlay = ids
-	}
-	return a
 }
 
 // differing counts the choices that one question has and the other has not; where they are called otherwise in each, by how many.

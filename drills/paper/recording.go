@@ -1,4 +1,4 @@
-package practice
+package paper
 
 import (
 	"time"
@@ -28,8 +28,8 @@ var knocks = []struct {
 	stop   time.Duration
 }{{100, 3, 120 * time.Millisecond}, {10, 5, 60 * time.Millisecond}, {1, 7, 25 * time.Millisecond}}
 
-// Knocked returns the score of a number of a question, 1 to 999.
-func Knocked(number int) synth.Score {
+// knocked returns the score of a number of a question, 1 to 999.
+func knocked(number int) synth.Score {
 	var s synth.Score
 	at := time.Duration(0)
 	for _, k := range knocks {
@@ -60,7 +60,7 @@ func Recording(questions []*drills.Question, pause time.Duration) (beep.Streamer
 		if len(q.Sounds) == 0 {
 			continue
 		}
-		number := Knocked(n + 1)
+		number := knocked(n + 1)
 		parts = append(parts,
 			synth.Part{Sound: func() (*synth.Sound, error) {
 				return synth.Render(number, synth.Voices()[0], synth.Options{Gain: knockSofter})

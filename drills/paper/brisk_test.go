@@ -1,0 +1,3 @@
+package paper
+
+import _ "sparetone/brisk"
