@@ -8,13 +8,6 @@ import (
 	"sparetone/theory/say"
 )
 
-// Contrast is what was right and what was answered instead, each a few sounds in turn, reduced to what tells them apart: of a chord
-// that one string changed, only what it became. It is empty where an answer makes no sound, as that it is not known.
-type Contrast struct{ Right, Given []Sound }
-
-// Any reports whether there is anything to set against each other.
-func (c Contrast) Any() bool { return len(c.Right) > 0 && len(c.Given) > 0 }
-
 // ShapeOf is the index of the shape that makes a sound: of all its notes, or else of more; -1 if none does.
 func (v Verdict) ShapeOf(s Sound) int {
 	for _, makes := range []func(all []synth.Sounding) bool{

@@ -52,13 +52,6 @@ const (
 	Notes              // notes: C E G Bb
 )
 
-// Choice is one of the answers offered.
-type Choice struct {
-	ID    string   // what the drill calls it
-	Said  say.Text // as it is shown and said
-	Typed string   // as a person would type it
-}
-
 // Expected returns the answer that is marked right; of several, the plainest.
 func (q *Question) Expected() Choice { return q.expected }
 
@@ -120,19 +113,6 @@ func (q *Question) verdict(g Given) Verdict {
 	}
 	return v
 }
-
-// Unknown is the answer of whoever does not know, as it is typed and recorded.
-const Unknown = "I don't know"
-
-// unknowns are the words for it.
-var unknowns = []string{"i dont know", "dont know", "i do not know", "no idea", "i have no idea", "not sure", "pass", "?"}
-
-// SaysUnknown reports whether a text says that it is not known.
-func SaysUnknown(text string) bool {
-	return slices.Contains(unknowns, unquoted.Replace(read.Words(text)))
-}
-
-var unquoted = strings.NewReplacer("'", "", "’", "")
 
 // ChordOf names the chord that a question which is answered string by string, or note by note, was about; zero if it is
 // answered otherwise.

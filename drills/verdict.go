@@ -61,3 +61,10 @@ func (v Verdict) AskedShapes() []Reveal {
 func (v Verdict) First() int {
 	return max(0, slices.IndexFunc(v.Shapes, func(r Reveal) bool { return r.Mark != 0 }))
 }
+
+// Contrast is what was right and what was answered instead, each a few sounds in turn, reduced to what tells them apart: of a chord
+// that one string changed, only what it became. It is empty where an answer makes no sound, as that it is not known.
+type Contrast struct{ Right, Given []Sound }
+
+// Any reports whether there is anything to set against each other.
+func (c Contrast) Any() bool { return len(c.Right) > 0 && len(c.Given) > 0 }

@@ -140,3 +140,10 @@ func arOf(members []arMember, at time.Time) []byte {
 	}
 	return out.Bytes()
 }
+
+// file is a file of a release.
+type file struct {
+	name       string // with slashes
+	bytes      []byte
+	executable bool
+}

@@ -12,21 +12,6 @@ import (
 	"time"
 )
 
-// file is a file of a release.
-type file struct {
-	name       string // with slashes
-	bytes      []byte
-	executable bool
-}
-
-// program is the package that is released.
-const program = "./cmd/sparetone"
-
-// environment is what a build depends on besides the source, at fixed values.
-func environment(p platform) []string {
-	return []string{"GOOS=" + p.os, "GOARCH=" + p.arch, "CGO_ENABLED=0", "GOFLAGS=-mod=readonly", "GOAMD64=v1", "GOARM64=v8.0", "GOEXPERIMENT=", "GOTOOLCHAIN=local", "GOWORK=off"}
-}
-
 // build builds the program without a trace of where and when, and returns where it lies.
 func build(ctx context.Context, c commit, p platform, folder string) (path string, err error) {
 	path = filepath.Join(folder, p.os+"-"+p.arch)

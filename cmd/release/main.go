@@ -12,7 +12,6 @@ import (
 	"os"
 	"os/signal"
 	"path/filepath"
-	"strings"
 
 	"sparetone/progress/whole"
 )
@@ -28,33 +27,6 @@ func main() {
 		fmt.Fprintln(os.Stderr, "release:", err)
 		os.Exit(1)
 	}
-}
-
-// platform is what a program is built for.
-type platform struct{ os, arch string }
-
-func (p platform) String() string { return p.os + "/" + p.arch }
-
-// platforms are those that are released.
-var platforms = []platform{{"linux", "amd64"}, {"linux", "arm64"}, {"darwin", "amd64"}, {"darwin", "arm64"}, {"windows", "amd64"}, {"windows", "arm64"}}
-
-// wanted reads names of platforms, with commas between; all of them if there are none.
-func wanted(only string) (out []platform, err error) {
-	if only == "" {
-		return platforms, nil
-	}
-	for name := range strings.SplitSeq(only, ",") {
-		found := false
-		for _, p := range platforms {
-			if p.String() == name {
-				out, found = append(out, p), true
-			}
-		}
-		if !found {
-			return nil, fmt.Errorf("--only: %q is none of %v", name, platforms)
-		}
-	}
-	return out, nil
 }
 
 // release writes a release into a folder that is not there yet, all of it or nothing.

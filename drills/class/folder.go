@@ -19,22 +19,6 @@ import (
 	"sparetone/theory"
 )
 
-// Options is how a class is looked at.
-type Options struct {
-	Today  progress.Day
-	Since  progress.Day // what changed since then is said; 0 if nothing is
-	Roster []string     // names of who belongs to the class; nil if nobody said
-
-	each func(student string, p *practised) error // is called with what each student practised, one after another; may be nil
-}
-
-// Problem is a file that does not count, or something about one that has to be known, in one line.
-type Problem struct {
-	File   string // "" where it is about several
-	Says   string
-	Counts bool // it counts all the same
-}
-
 // mostFiles is how many files a folder may hold.
 const mostFiles = 20_000
 

@@ -150,3 +150,18 @@ func (p *practised) minutes(answers []answer) float64 {
 	}
 	return float64(sum) / float64(time.Minute.Milliseconds())
 }
+
+// offer is what there was to choose from, as numbers of choices in the order in which they stood.
+type offer []int32
+
+// offered tells one offer from another.
+type offered struct{ drill, ids string }
+
+// choiceID tells one choice from another.
+type choiceID struct{ drill, id string }
+
+// choice is something that could be chosen in a drill.
+type choice struct {
+	id   string
+	said string // as it was said when it was chosen; "" if it never was
+}

@@ -143,3 +143,10 @@ func weaknesses(students []*Student) []Weakness {
 	})
 	return out
 }
+
+// Problem is a file that does not count, or something about one that has to be known, in one line.
+type Problem struct {
+	File   string // "" where it is about several
+	Says   string
+	Counts bool // it counts all the same
+}

@@ -136,16 +136,6 @@ func Whole(name string, text []byte) error {
 	return nil
 }
 
-// keyForms is how each key of a step is written.
-var keyForms = map[string]string{
-	"id":       `id = "thirds", a text in straight double quotes`,
-	"title":    `title = "The two thirds", a text in straight double quotes`,
-	"chapter":  `chapter = "Major and minor", a text in straight double quotes`,
-	"drill":    `drill = "interval-ear", a text in straight double quotes`,
-	"asks":     `asks = ["M3", "m3"], texts in straight double quotes between brackets`,
-	"rests-on": `rests-on = ["octave-and-fifth"], texts in straight double quotes between brackets`,
-}
-
 // asWritten is how a step as a whole is written.
 const asWritten = `a step begins with a line [[step]], and each line after it is such as drill = "interval-ear" or asks = ["M3", "m3"], with straight quotes and in UTF-8`
 

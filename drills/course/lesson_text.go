@@ -156,3 +156,13 @@ func (l lessonText) position(at int) (row, col int) {
 	line := before[bytes.LastIndexByte(before, '\n')+1:]
 	return bytes.Count(before, []byte("\n")) + 1, utf8.RuneCount(line) + 1
 }
+
+// keyForms is how each key of a step is written.
+var keyForms = map[string]string{
+	"id":       `id = "thirds", a text in straight double quotes`,
+	"title":    `title = "The two thirds", a text in straight double quotes`,
+	"chapter":  `chapter = "Major and minor", a text in straight double quotes`,
+	"drill":    `drill = "interval-ear", a text in straight double quotes`,
+	"asks":     `asks = ["M3", "m3"], texts in straight double quotes between brackets`,
+	"rests-on": `rests-on = ["octave-and-fifth"], texts in straight double quotes between brackets`,
+}

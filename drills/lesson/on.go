@@ -170,3 +170,16 @@ func (t Taught) Things() int {
 	}
 	return n
 }
+
+// sameStrings reports whether two instruments have the same notes on their open strings, in whatever octave: then shapes are the same.
+func sameStrings(a, b *fret.Tuning) bool {
+	if len(a.Strings) != len(b.Strings) {
+		return false
+	}
+	for i := range a.Strings {
+		if (a.MIDI(i, a.Start(i))-b.MIDI(i, b.Start(i)))%12 != 0 {
+			return false
+		}
+	}
+	return true
+}

@@ -11,7 +11,6 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/harmony"
 	"sparetone/drills/neck"
-	"sparetone/theory/fret"
 )
 
 // settle reads the steps, or makes them of the chords where there are none.
@@ -151,17 +150,4 @@ func (l *Lesson) listed() string {
 		out = append(out, h.Chord.String())
 	}
 	return strings.Join(out, ", ")
-}
-
-// sameStrings reports whether two instruments have the same notes on their open strings, in whatever octave: then shapes are the same.
-func sameStrings(a, b *fret.Tuning) bool {
-	if len(a.Strings) != len(b.Strings) {
-		return false
-	}
-	for i := range a.Strings {
-		if (a.MIDI(i, a.Start(i))-b.MIDI(i, b.Start(i)))%12 != 0 {
-			return false
-		}
-	}
-	return true
 }

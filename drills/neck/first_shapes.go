@@ -9,25 +9,6 @@ import (
 	"sparetone/theory/fret"
 )
 
-// fewestFirst is of how many chords of a kind shapes are asked first: those that players meet before any other, and if
-// those are too few the easiest that they are taught.
-const fewestFirst = 3
-
-// Taught is the textbook's shapes of a kind of chord: those that players meet before any other, and the rest, the easiest
-// first.
-type Taught struct{ first, later []Held }
-
-// FirstOnly are those that players meet before any other.
-func (t Taught) FirstOnly() []Held { return t.first }
-
-// Few are those and, if there are fewer than fewestFirst, the easiest of the others.
-func (t Taught) Few() []Held {
-	return slices.Concat(t.first, t.later[:min(len(t.later), max(0, fewestFirst-len(t.first)))])
-}
-
-// All are all that are taught.
-func (t Taught) All() []Held { return slices.Concat(t.first, t.later) }
-
 // FirstShapes returns the shapes of a kind that are asked first, the textbook's of each chord; where there is no table of what players
 // are taught, the easiest low ones of the common chords.
 func (i *Instrument) FirstShapes(k *theory.Kind) []Held {
@@ -71,10 +52,6 @@ func (i *Instrument) TaughtShapes(k *theory.Kind) Taught {
 	i.neck.taught[k] = out
 	return out
 }
-
-// What is new is asked on the shapes that players meet first, before any other: as long as the reach is below this, which
-// it is on the first rung.
-const NewReach = 1.0 / 3
 
 // commonChords are the chords that players meet first whatever they play: the open ones of a guitar and of a ukulele, which most songs
 // for beginners are made of (common practice, no source).

@@ -62,3 +62,6 @@ func StringsMoved(a, b fret.Shape) int {
 	}
 	return n
 }
+
+// Distance is how many frets lie between two.
+func Distance(a, b int) int { return max(a-b, b-a) }

@@ -45,27 +45,6 @@ var signMarks = []struct {
 	{"#", sharp}, {"b", flat}, {"♮", natural}, {"-", minus}, {"+", plus},
 }
 
-// cutSign cuts the next sign off.
-func (r *reading) cutSign() (sign, bool) {
-	for _, s := range signWords {
-		if len(r.rest) < len(s.written) || !strings.EqualFold(r.rest[:len(s.written)], s.written) {
-			continue
-		}
-		if s.written == "ma" && hasFold(r.rest[1:], "add") { // the m of madd9 is not the ma of ma7
-			break
-		}
-		r.rest = r.rest[len(s.written):]
-		return s.sign, true
-	}
-	for _, s := range signMarks {
-		if rest, ok := strings.CutPrefix(r.rest, s.written); ok {
-			r.rest = rest
-			return s.sign, true
-		}
-	}
-	return 0, false
-}
-
 func hasFold(s, prefix string) bool {
 	return len(s) >= len(prefix) && strings.EqualFold(s[:len(prefix)], prefix)
 }

@@ -60,3 +60,6 @@ func (p *printer) apart(f Fact) string {
 	f.print(&alone)
 	return alone.b.String()
 }
+
+// Fact is something a sentence says: a value of this package that its printers know how to write.
+type Fact interface{ print(p *printer) }

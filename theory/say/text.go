@@ -11,9 +11,6 @@ type Text struct {
 	facts []Fact
 }
 
-// Fact is something a sentence says: a value of this package that its printers know how to write.
-type Fact interface{ print(p *printer) }
-
 // slot is where a fact goes in wording.
 const slot = "{}"
 
