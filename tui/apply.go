@@ -5,6 +5,7 @@ import (
 
 	"sparetone/theory/say"
 	"sparetone/tui/page"
+	"sparetone/tui/page/home"
 )
 
 // apply does what comes of an act.
@@ -54,7 +55,7 @@ func (a *app) apply(next page.Next) tea.Cmd {
 
 // goTo shows a place from its first line.
 func (a *app) goTo(place page.Place) {
-	if _, seen := a.place.(*page.Today); seen && !a.Cautioned {
+	if _, seen := a.place.(*home.Today); seen && !a.Cautioned {
 		a.Caution() // they stood there
 	}
 	a.place, a.note, a.wrong, a.typing = place, say.Text{}, say.Text{}, false

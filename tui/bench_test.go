@@ -2,11 +2,10 @@ package tui
 
 import (
 	"sparetone/tui/draw"
+	"sparetone/tui/page/trying"
 
 	"strings"
 	"testing"
-
-	"sparetone/tui/page"
 
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
@@ -15,7 +14,7 @@ import (
 // On the bench a chord can just be typed: its capital opens the line.
 func TestBenchTakesAChord(t *testing.T) {
 	a := sized(keyed(atFirst(t, true), "v", "C", "a", "d", "d", "9"), 80, 24)
-	w := a.place.(*page.Bench)
+	w := a.place.(*trying.Bench)
 	if got := a.field.Value(); got != "Cadd9" || !a.typing {
 		t.Fatalf("%q is typed", got)
 	}
@@ -41,7 +40,7 @@ func TestBenchTakesAChord(t *testing.T) {
 // What makes no sense is said under the line, and the line stays to be mended.
 func TestBenchSaysWhatIsWrong(t *testing.T) {
 	a := sized(keyed(atFirst(t, true), "v", "D", "f", "o", "o", "enter"), 60, 20)
-	w := a.place.(*page.Bench)
+	w := a.place.(*trying.Bench)
 	if text := plainText(drawn(a)); !strings.Contains(text, "character 2") || !a.typing {
 		t.Errorf("what is wrong is not said in\n%s", text)
 	}
@@ -58,7 +57,7 @@ func TestBenchSaysWhatIsWrong(t *testing.T) {
 // A swap is seen before it is taken, and can be taken back.
 func TestBenchSwaps(t *testing.T) {
 	a := sized(keyed(atFirst(t, true), "v", "tab", "tab"), 80, 24)
-	w := a.place.(*page.Bench)
+	w := a.place.(*trying.Bench)
 	row := ""
 	for _, l := range strings.Split(plainText(drawn(a)), "\n") {
 		if strings.Contains(l, "○") && strings.Contains(l, "│") {
@@ -79,7 +78,7 @@ func TestBenchSwaps(t *testing.T) {
 // A click on the neck or on a swap is taken though a line is open.
 func TestBenchClickedWhileTyping(t *testing.T) {
 	a := sized(keyed(atFirst(t, true), "v", "D"), 80, 24)
-	w := a.place.(*page.Bench)
+	w := a.place.(*trying.Bench)
 	click(t, a, "Csus4")
 	if a.typing || w.Swap < 0 || w.Grip.Swaps[w.Swap].Chord.Symbol() != "Csus4" {
 		t.Errorf("swap %d is looked at", w.Swap)

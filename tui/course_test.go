@@ -6,7 +6,8 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 )
 
 // The course is heard in lines: chapters with how much is known of each, the parts of one, the things of one, and each thing again.
@@ -21,7 +22,7 @@ func TestPlainCourse(t *testing.T) {
 func TestPartsOfTheCourseArePractised(t *testing.T) {
 	for _, keys := range [][]string{{"c", "2", "p"}, {"c", "2", "1", "p"}} {
 		a := keyed(atFirst(t, true), keys...)
-		q, ok := a.place.(*page.Question)
+		q, ok := a.place.(*asking.Question)
 		if !ok || q.Asked.Drill != "doubled" && len(keys) == 4 {
 			t.Errorf("%v leads to %T, %v", keys, a.place, q)
 			continue
@@ -47,7 +48,7 @@ func TestBeginningIsFoundOutAnew(t *testing.T) {
 	if kept, ok, err := a.File().Setting("level"); !ok || err != nil || kept != a.Settings.Level.ID() {
 		t.Errorf("kept is %q, %v", kept, err)
 	}
-	if _, back := a.place.(*page.Settings); !back {
+	if _, back := a.place.(*home.Settings); !back {
 		t.Errorf("it leads to %T", a.place)
 	}
 }

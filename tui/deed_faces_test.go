@@ -14,7 +14,7 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/synth/playback"
 	"sparetone/tui/lines"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
 )
 
 // handClock is a clock that a test moves, from whatever goroutine it is read.
@@ -70,9 +70,9 @@ func (f *screenFace) turn(state playback.State) {
 }
 
 // asked is the question that shows.
-func (f *screenFace) asked() *page.Question {
+func (f *screenFace) asked() *asking.Question {
 	f.t.Helper()
-	q, ok := f.a.place.(*page.Question)
+	q, ok := f.a.place.(*asking.Question)
 	if !ok {
 		f.t.Fatalf("no question shows but %T", f.a.place)
 	}
@@ -81,7 +81,7 @@ func (f *screenFace) asked() *page.Question {
 
 func (f *screenFace) sound(how string) {
 	key := map[string]string{"again": "space", "slower": "s", "open": "o", "open root": "r"}[how]
-	q, asks := f.a.place.(*page.Question)
+	q, asks := f.a.place.(*asking.Question)
 	switch {
 	case !asks: // it is answered
 		f.press(key)

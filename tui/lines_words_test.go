@@ -15,7 +15,7 @@ import (
 	"sparetone/synth/playback"
 	"sparetone/theory/say"
 	"sparetone/tui/lines"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
 )
 
 // plainly is what is said to somebody who types some lines, from the opening on.
@@ -126,7 +126,7 @@ func TestPlainReadsAllThatWasAsked(t *testing.T) {
 		"chord-ear": 1, "shape-name": 1, "build": 1, "shape-tones": 1,
 	} {
 		for _, right := range []bool{true, false} {
-			v := revealed(t, id, right).place.(*page.Reveal).Verdict
+			v := revealed(t, id, right).place.(*asking.Reveal).Verdict
 			if got := len(v.AskedShapes()); got < want || got > want && id != "progression-ear" {
 				t.Errorf("%s, answered right: %v: %d shapes of %d, not %d", id, right, got, len(v.Shapes), want)
 			}

@@ -8,6 +8,8 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/practice"
 	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 )
 
 // beginner is somebody who has set nothing, at a practice of one drill.
@@ -19,7 +21,7 @@ func beginner(t testing.TB, drill string) practice.App {
 func metAll(t testing.TB, a *app) (names []string) {
 	t.Helper()
 	for {
-		m, meets := a.place.(*page.Meeting)
+		m, meets := a.place.(*asking.Meeting)
 		if !meets {
 			return names
 		}
@@ -43,7 +45,7 @@ func TestNewThingsAreMetFirst(t *testing.T) {
 	}
 	f := &screenFace{t: t, a: newApp(p)}
 	f.press("enter")
-	m, ok := f.a.place.(*page.Meeting)
+	m, ok := f.a.place.(*asking.Meeting)
 	if !ok || p.Speaker.(*fakeSpeaker).played() != 1 {
 		t.Fatalf("%T shows, and %d sounds were played", f.a.place, p.Speaker.(*fakeSpeaker).played())
 	}
@@ -58,7 +60,7 @@ func TestNewThingsAreMetFirst(t *testing.T) {
 	}
 	now = now.Add(time.Minute)
 	for met := 0; met < 9; met++ {
-		if _, meets := f.a.place.(*page.Meeting); !meets {
+		if _, meets := f.a.place.(*asking.Meeting); !meets {
 			break
 		}
 		f.press("enter")
@@ -76,7 +78,7 @@ func TestNewThingsAreMetFirst(t *testing.T) {
 		t.Fatal(err)
 	}
 	again := keyed(newApp(p), "enter")
-	if next, meets := again.place.(*page.Meeting); meets && next.Target == m.Target {
+	if next, meets := again.place.(*asking.Meeting); meets && next.Target == m.Target {
 		t.Errorf("%s is shown once more", m.Name)
 	}
 }
@@ -94,7 +96,7 @@ func TestPlainNewThingsAreMetFirst(t *testing.T) {
 // the end, where nothing was asked.
 func TestNewThingsMayBeSkipped(t *testing.T) {
 	a := keyed(newApp(beginner(t, "doubled")), "enter", "0")
-	if _, asks := a.place.(*page.Question); !asks {
+	if _, asks := a.place.(*asking.Question); !asks {
 		t.Errorf("0 leads to %T", a.place)
 	}
 	says(t, plainly(t, beginner(t, "doubled"), "", "skip", "leave", ""), "Something new", "Question 1.")
@@ -106,7 +108,7 @@ func TestNewThingsMayBeSkipped(t *testing.T) {
 	for _, off := range []bool{false, true} {
 		p := beginner(t, "doubled")
 		p.Settings.AtOnce = off
-		if _, meets := keyed(newApp(p), "enter").place.(*page.Meeting); meets == off {
+		if _, meets := keyed(newApp(p), "enter").place.(*asking.Meeting); meets == off {
 			t.Errorf("off: %v, and it meets: %v", off, meets)
 		}
 	}
@@ -114,7 +116,7 @@ func TestNewThingsMayBeSkipped(t *testing.T) {
 	a = keyed(newApp(p), "enter", "q")
 	if _, answers := keptIn(t, p.File()); len(answers) != 0 {
 		t.Errorf("%v", answers)
-	} else if _, ends := a.place.(*page.Ending); !ends {
+	} else if _, ends := a.place.(*home.Ending); !ends {
 		t.Errorf("q leads to %T", a.place)
 	}
 	says(t, plainly(t, beginner(t, "doubled"), "", "stop", "leave", ""), "Something new", "Nothing was asked this time")
@@ -125,7 +127,7 @@ func TestMeetingFlips(t *testing.T) {
 	p := beginner(t, "chord-ear")
 	f := &screenFace{t: t, a: newApp(p)}
 	f.press("enter")
-	m := f.a.place.(*page.Meeting)
+	m := f.a.place.(*asking.Meeting)
 	looks := m.Looks()
 	if len(looks) != 2 || looks[0].Mark == 0 || looks[0].Mark != looks[1].Mark || looks[0].Shape == nil || looks[1].Shape == nil {
 		t.Fatalf("%+v", looks)
@@ -150,7 +152,7 @@ func TestMeetingInSilence(t *testing.T) {
 		t.Fatal(err)
 	}
 	a := keyed(newApp(p), "enter")
-	if _, meets := a.place.(*page.Meeting); !meets {
+	if _, meets := a.place.(*asking.Meeting); !meets {
 		t.Fatalf("%T shows", a.place)
 	}
 	if text := plainText(drawn(sized(a, 80, 24))); strings.Contains(text, "again") || !strings.Contains(text, "═╪═") {
@@ -169,7 +171,7 @@ func TestMeetingWithoutADevice(t *testing.T) {
 		t.Fatal(err)
 	}
 	a := keyed(newApp(p), "enter")
-	if _, meets := a.place.(*page.Meeting); !meets {
+	if _, meets := a.place.(*asking.Meeting); !meets {
 		t.Fatalf("%T shows", a.place)
 	}
 	bottom := plainText(drawn(sized(a, 80, 24)))

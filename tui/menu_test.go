@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"sparetone/drills/practice"
-	"sparetone/tui/page"
+	"sparetone/tui/page/home"
 )
 
 // longList is the course as a lesson without chapters has it: all parts in one list.
@@ -82,7 +82,7 @@ func TestListsAreNotCutOff(t *testing.T) {
 	}
 	a = sized(keyed(atFirst(t, true), "d", "down", "down", "down"), 40, 10)
 	click(t, a, "apart")
-	if _, ok := a.place.(*page.Drills); !ok || *choice(a).Mark != 3 || a.said.IsZero() {
+	if _, ok := a.place.(*home.Drills); !ok || *choice(a).Mark != 3 || a.said.IsZero() {
 		t.Errorf("a click on the second row of a line leads to %T", a.place)
 	}
 }

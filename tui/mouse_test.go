@@ -4,7 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 
 	tea "charm.land/bubbletea/v2"
 	"github.com/charmbracelet/x/ansi"
@@ -26,18 +27,18 @@ func click(t *testing.T, a *app, words string) {
 func TestClicks(t *testing.T) {
 	a := sized(atFirst(t, true), 80, 24)
 	click(t, a, "one drill")
-	if _, ok := a.place.(*page.Drills); !ok {
+	if _, ok := a.place.(*home.Drills); !ok {
 		t.Fatalf("a click on one drill leads to %T", a.place)
 	}
 	click(t, a, "back")
-	if _, ok := a.place.(*page.Today); !ok {
+	if _, ok := a.place.(*home.Today); !ok {
 		t.Fatalf("a click on the bottom line's back leads to %T", a.place)
 	}
 
 	a = sized(asked(t, "chord-ear"), 80, 24)
-	q := a.place.(*page.Question).Asked
+	q := a.place.(*asking.Question).Asked
 	click(t, a, q.Expected().Said.Screen())
-	if r, ok := a.place.(*page.Reveal); !ok || r.Verdict.Given.Screen() != q.Expected().Said.Screen() {
+	if r, ok := a.place.(*asking.Reveal); !ok || r.Verdict.Given.Screen() != q.Expected().Said.Screen() {
 		t.Errorf("a click on %q leads to %T", q.Expected().Said.Screen(), a.place)
 	}
 }
@@ -47,7 +48,7 @@ func TestClicks(t *testing.T) {
 func TestClickOnNeck(t *testing.T) {
 	for _, size := range [][2]int{{80, 24}, {60, 20}} {
 		a := sized(asked(t, "build"), size[0], size[1])
-		f := a.place.(*page.Question).Hand
+		f := a.place.(*asking.Question).Hand
 		a.draw()
 		var at spot
 		for _, s := range a.shown.spots {

@@ -5,7 +5,8 @@ import (
 	"testing"
 
 	"sparetone/drills/practice"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 )
 
 // A part of practice stays as chosen: for the next practice, and for the next day, until all of it is chosen again.
@@ -17,7 +18,7 @@ func TestPartStaysAsChosen(t *testing.T) {
 		p, _ := practiceOf(t, false)
 		a := keyed(newApp(p), row.key)
 		for n := range 3 {
-			q, asks := a.place.(*page.Question)
+			q, asks := a.place.(*asking.Question)
 			if !asks {
 				t.Fatalf("%s, practice %d begins with %T", row.key, n+1, a.place)
 			}
@@ -51,7 +52,7 @@ func TestPartWithoutSound(t *testing.T) {
 	if err := p.Begin(p.Called); err != nil {
 		t.Fatal(err)
 	}
-	if q, asks := keyed(newApp(p), "enter").place.(*page.Question); !asks || len(q.Asked.Sounds) > 0 {
+	if q, asks := keyed(newApp(p), "enter").place.(*asking.Question); !asks || len(q.Asked.Sounds) > 0 {
 		t.Errorf("%v is asked", q)
 	}
 }
@@ -68,7 +69,7 @@ func TestEveryDrillHasAKey(t *testing.T) {
 		seen[l.Key] = true
 		b := keyed(atFirst(t, true), "d")
 		keyed(b, l.Key)
-		if _, still := b.place.(*page.Drills); still && b.said.IsZero() {
+		if _, still := b.place.(*home.Drills); still && b.said.IsZero() {
 			t.Errorf("key %s begins no drill and says nothing", l.Key)
 		}
 	}

@@ -14,7 +14,8 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
 	"sparetone/tui/lines"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 )
 
 // What was found is marked, and enter takes it: the course then begins there. It is not practice: nothing is
@@ -22,7 +23,7 @@ import (
 func TestFirstRunFindsOut(t *testing.T) {
 	a, c := placing(t)
 	placedBy(a, c, func(int) bool { return true })
-	w, ok := a.place.(*page.Welcome)
+	w, ok := a.place.(*home.Welcome)
 	if !ok {
 		t.Fatalf("finding out leads to %T", a.place)
 	}
@@ -37,7 +38,7 @@ func TestFirstRunFindsOut(t *testing.T) {
 		}
 	}
 	keyed(a, "enter", "enter")
-	if _, ok := a.place.(*page.Today); !ok {
+	if _, ok := a.place.(*home.Today); !ok {
 		t.Fatalf("two enters later there is %T", a.place)
 	}
 	if got := practice.ReadSettings(a.File()).Level; got != found.Place() || got.Eye == "" {
@@ -47,7 +48,7 @@ func TestFirstRunFindsOut(t *testing.T) {
 		t.Errorf("%d answers are recorded, %v", health.Answers, err)
 	}
 	keyed(a, "enter")
-	q, ok := a.place.(*page.Question)
+	q, ok := a.place.(*asking.Question)
 	if !ok {
 		t.Fatalf("practice begins with %T", a.place)
 	}
@@ -67,7 +68,7 @@ func TestFirstRunFindsOut(t *testing.T) {
 func TestEnterAloneBeginsAtTheBeginning(t *testing.T) {
 	a, _ := placing(t)
 	for n := 0; ; n++ {
-		if _, ok := a.place.(*page.Today); ok {
+		if _, ok := a.place.(*home.Today); ok {
 			break
 		}
 		if n > 20 {
@@ -83,10 +84,10 @@ func TestEnterAloneBeginsAtTheBeginning(t *testing.T) {
 // One may go back in the middle, and choose otherwise at the end.
 func TestFindingOutCanBeLeft(t *testing.T) {
 	a, c := placing(t)
-	q := a.place.(*page.Placement).Asked
+	q := a.place.(*home.Placement).Asked
 	right := slices.IndexFunc(q.Choices, func(c drills.Choice) bool { return c.ID == q.Expected().ID })
 	keyed(a, strconv.Itoa(right+1), "esc")
-	if w, ok := a.place.(*page.Welcome); !ok || w.Step != practice.StepLevel || w.Found != nil {
+	if w, ok := a.place.(*home.Welcome); !ok || w.Step != practice.StepLevel || w.Found != nil {
 		t.Fatalf("back leads to %T", a.place)
 	}
 	keyed(a, "5")

@@ -21,7 +21,8 @@ import (
 	"sparetone/synth/capture"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/songs"
 )
 
 // A session is answered by a student who plays into a null sink, of which the program hears the monitor: the tuner first, string by string,
@@ -98,12 +99,12 @@ func TestASessionIsPlayedThroughADevice(t *testing.T) {
 	}
 	var want []bool
 	for n := range 10 {
-		q, is := a.place.(*page.Question)
+		q, is := a.place.(*asking.Question)
 		if !is {
 			t.Fatalf("question %d: %T shows", n+1, a.place)
 		}
 		answer := s.Answers(q.Asked.Question, n%3 == 2)
-		if !plays(answer, func() bool { _, heard := a.place.(*page.Played); return heard }) {
+		if !plays(answer, func() bool { _, heard := a.place.(*asking.Played); return heard }) {
 			t.Fatalf("question %d, %s, is not heard:\n%s", n+1, q.Asked.Prompt.Screen(), plainText(drawn(a)))
 		}
 		want = append(want, answer.Right)
@@ -129,7 +130,7 @@ func TestASessionIsPlayedThroughADevice(t *testing.T) {
 	b.Microphone = a.Microphone
 	a = b
 	keyed(a, "tab", "g")
-	work := a.place.(*page.Song).Work()
+	work := a.place.(*songs.Song).Work()
 	for n := range work.Places {
 		if work.Places[n].Written != work.Places[n].Bar {
 			break // a repeat

@@ -8,7 +8,7 @@ import (
 	"sparetone/drills/played/student"
 	"sparetone/synth/capture"
 	"sparetone/theory/say"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
 )
 
 // playsFor is a question of a drill, and who plays for it before a microphone that listens.
@@ -46,8 +46,8 @@ func hears(t testing.TB, a *app, line *capture.Line, sound []float64, until func
 func playedAnswer(t testing.TB, drill string, fault bool) *app {
 	t.Helper()
 	a, line, s := playsFor(t, drill)
-	q := a.place.(*page.Question)
-	hears(t, a, line, s.Answers(q.Asked.Question, fault).Plays(nil), func() bool { _, is := a.place.(*page.Played); return is })
+	q := a.place.(*asking.Question)
+	hears(t, a, line, s.Answers(q.Asked.Question, fault).Plays(nil), func() bool { _, is := a.place.(*asking.Played); return is })
 	return a
 }
 
@@ -61,7 +61,7 @@ func TestAnAnswerIsPlayedOnTheScreen(t *testing.T) {
 		t.Error("a right answer does not count by itself")
 	}
 	a.goesOn(onwardMsg{a.place})
-	if _, counted := a.place.(*page.Reveal); !counted || len(a.Session.Done()) != 1 {
+	if _, counted := a.place.(*asking.Reveal); !counted || len(a.Session.Done()) != 1 {
 		t.Errorf("it leads to %T, with %d answers", a.place, len(a.Session.Done()))
 	}
 
@@ -71,7 +71,7 @@ func TestAnAnswerIsPlayedOnTheScreen(t *testing.T) {
 	if a.goesOn(onwardMsg{p}); len(a.Session.Done()) != 0 {
 		t.Error("an answer counts that was taken back")
 	}
-	if _, back := a.place.(*page.Question); !back {
+	if _, back := a.place.(*asking.Question); !back {
 		t.Errorf("taken back it leads to %T", a.place)
 	}
 

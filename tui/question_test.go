@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
 )
 
 // Who begins to type and stops has the other way to answer back, as it was left.
@@ -37,7 +37,7 @@ func TestEnterAloneIsNoAnswer(t *testing.T) {
 	for id, want := range map[string]string{"build": "Set your fingers first", "swap": "Move one string first"} {
 		a := sized(asked(t, id), 80, 24)
 		keyed(a, "enter", "right", "enter", "enter")
-		if _, ok := a.place.(*page.Question); !ok || !strings.Contains(a.said.Screen(), want) {
+		if _, ok := a.place.(*asking.Question); !ok || !strings.Contains(a.said.Screen(), want) {
 			t.Errorf("%s: enter alone leads to %T, and says %q", id, a.place, a.said)
 		}
 	}
@@ -51,7 +51,7 @@ func TestEnterAloneIsNoAnswer(t *testing.T) {
 	if keyed(a, "0", "enter"); !a.said.IsZero() {
 		t.Errorf("open strings are no answer: %s", a.said)
 	}
-	if _, ok := a.place.(*page.Reveal); !ok {
+	if _, ok := a.place.(*asking.Reveal); !ok {
 		t.Errorf("open strings lead to %T", a.place)
 	}
 }
@@ -77,7 +77,7 @@ func TestNotKnown(t *testing.T) {
 	for _, id := range []string{"chord-ear", "shape-tones", "build", "swap", "doubled"} {
 		a := sized(asked(t, id), 80, 24)
 		keyed(a, "d")
-		r, ok := a.place.(*page.Reveal)
+		r, ok := a.place.(*asking.Reveal)
 		if !ok || !r.Verdict.NotKnown || !strings.Contains(plainText(drawn(a)), "✗ Not known yet: "+r.Verdict.Expected.Screen()) {
 			t.Errorf("%s: d leads to %T\n%s", id, a.place, plainText(drawn(a)))
 		}
@@ -87,7 +87,7 @@ func TestNotKnown(t *testing.T) {
 // After an answer every shape that belongs to it can be seen in turn, and then the first again.
 func TestEveryShapeIsSeen(t *testing.T) {
 	a := keyed(sized(asked(t, "progression-ear"), 80, 24), "1")
-	r := a.place.(*page.Reveal)
+	r := a.place.(*asking.Reveal)
 	if len(r.Verdict.Shapes) < 3 {
 		t.Fatalf("a progression has %d shapes", len(r.Verdict.Shapes))
 	}
@@ -104,7 +104,7 @@ func TestEveryShapeIsSeen(t *testing.T) {
 func TestNothingIsOfferedToBeHeardInSilence(t *testing.T) {
 	for _, silent := range []bool{true, false} {
 		a := keyed(atFirst(t, silent), "i", "d")
-		r, ok := a.place.(*page.Reveal)
+		r, ok := a.place.(*asking.Reveal)
 		if !ok || len(r.Verdict.Asked) == 0 {
 			t.Fatalf("%T has nothing that could be heard", a.place)
 		}

@@ -20,6 +20,7 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
 )
 
 // soundingSpeaker is a speaker whose sounds go on until it is stopped.
@@ -32,7 +33,7 @@ func revealing(t *testing.T, id string, right bool) (a *app, sounds []drills.Sou
 	t.Helper()
 	a = asked(t, id)
 	a.Speaker = &soundingSpeaker{}
-	next := a.page().Take(given(a.place.(*page.Question).Asked, right))
+	next := a.page().Take(given(a.place.(*asking.Question).Asked, right))
 	a.apply(next)
 	return sized(a, 120, 50), next.Sounds
 }
@@ -51,12 +52,12 @@ func TestRevealsSound(t *testing.T) {
 	for _, d := range catalogue.All() {
 		id := d.About().ID
 		a, sounds := revealing(t, id, true)
-		r := a.place.(*page.Reveal)
+		r := a.place.(*asking.Reveal)
 		if len(sounds) == 0 || len(sounds) != len(r.Verdict.Asked) || slices.Contains(names(sounds), "") {
 			t.Errorf("%s, right: %q sounds, asked was %d", id, names(sounds), len(r.Verdict.Asked))
 		}
 		a, sounds = revealing(t, id, false)
-		r = a.place.(*page.Reveal)
+		r = a.place.(*asking.Reveal)
 		each := len(r.Verdict.Contrast.Right) + len(r.Verdict.Contrast.Given)
 		if each == 0 || len(sounds)%each != 0 || len(sounds) > 2*each || slices.Contains(names(sounds), "") {
 			t.Errorf("%s, wrong: %q sound, %d are set against each other", id, names(sounds), each)
@@ -105,7 +106,7 @@ func TestEachSoundIsNamedWhileItSounds(t *testing.T) {
 func TestNothingHeardAfterAnAnswerCounts(t *testing.T) {
 	for _, right := range []bool{true, false} {
 		a, _ := revealing(t, "chord-ear", right)
-		r := a.place.(*page.Reveal)
+		r := a.place.(*asking.Reveal)
 		before := *r.Asked
 		for _, key := range []string{"space", "b", "tab", "s", "o", "r", "tab", "y", "y"} {
 			if keyed(a, key); a.place != page.Place(r) {
@@ -121,7 +122,7 @@ func TestNothingHeardAfterAnAnswerCounts(t *testing.T) {
 // Why tells the whole explanation on the screen, and takes it away again.
 func TestWhyOnTheScreen(t *testing.T) {
 	a, _ := revealing(t, "shape-name", false)
-	r := a.place.(*page.Reveal)
+	r := a.place.(*asking.Reveal)
 	short := plainText(drawn(a))
 	whole := strings.Join(strings.Fields(plainText(drawn(keyed(a, "y")))), " ")
 	for _, l := range append(r.Verdict.Lines, practice.WhyText(r.Asked)) {
@@ -139,7 +140,7 @@ func TestRevealWithoutADevice(t *testing.T) {
 	a := asked(t, "shape-name")
 	a.Speaker.(*fakeSpeaker).turn(playback.NoDevice, "none opens")
 	a.soundChanged()
-	next := a.page().Take(given(a.place.(*page.Question).Asked, false))
+	next := a.page().Take(given(a.place.(*asking.Question).Asked, false))
 	if a.apply(next); len(next.Sounds) > 0 {
 		t.Errorf("%q are to sound", names(next.Sounds))
 	}
@@ -160,7 +161,7 @@ func TestGoesOnByItself(t *testing.T) {
 	begin := func(onward, right bool) (*app, page.Place, tea.Cmd) {
 		a := asked(t, "chord-ear")
 		a.Settings.Onward = onward
-		next := a.page().Take(given(a.place.(*page.Question).Asked, right))
+		next := a.page().Take(given(a.place.(*asking.Question).Asked, right))
 		a.apply(next)
 		return a, a.place, a.onward(next)
 	}
@@ -171,10 +172,10 @@ func TestGoesOnByItself(t *testing.T) {
 	if a.Update(onwardMsg{at}); a.place == at {
 		t.Error("it does not go on when it is time")
 	}
-	if _, asks := a.place.(*page.Question); !asks {
+	if _, asks := a.place.(*asking.Question); !asks {
 		t.Errorf("it goes on to %T", a.place)
 	}
-	if a.Update(onwardMsg{at}); a.place.(*page.Question).Asked.Number != 2 {
+	if a.Update(onwardMsg{at}); a.place.(*asking.Question).Asked.Number != 2 {
 		t.Error("it goes on twice")
 	}
 	a, at, _ = begin(true, true)
@@ -188,7 +189,7 @@ func TestGoesOnByItself(t *testing.T) {
 			t.Errorf("wished %v, right %v: it goes on by itself", row[0], row[1])
 		}
 	}
-	if right := at.(*page.Reveal).Verdict.Result; right != progress.Right {
+	if right := at.(*asking.Reveal).Verdict.Result; right != progress.Right {
 		t.Fatal(right)
 	}
 }

@@ -10,7 +10,7 @@ import (
 	"github.com/charmbracelet/colorprofile"
 
 	"sparetone/drills/practice"
-	"sparetone/tui/page"
+	"sparetone/tui/page/home"
 )
 
 // Run shows the practice until the student leaves or the context ends. Whatever way it ends, the
@@ -46,8 +46,8 @@ func politely(m tea.Model, msg tea.Msg) tea.Msg {
 }
 
 func newApp(p practice.App) *app {
-	a := &app{Walk: page.NewWalk(p), sight: sight{levels: p.Speaker.Levels}, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24}
-	a.apply(a.Start())
+	a := &app{Walk: home.NewWalk(p), sight: sight{levels: p.Speaker.Levels}, dark: true, profile: colorprofile.TrueColor, width: 80, height: 24}
+	a.apply(home.Start(a.Walk))
 	return a
 }
 

@@ -18,6 +18,8 @@ import (
 	"sparetone/progress/store"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 )
 
 // scene is a screen as it looks at one moment.
@@ -80,7 +82,7 @@ func scenes() []scene {
 		}},
 		{"reveal-sounding", func(t testing.TB) *app { // what was answered sounds
 			a := revealed(t, "chord-ear", false)
-			yours := inturn.Yours(a.place.(*page.Reveal).Verdict)
+			yours := inturn.Yours(a.place.(*asking.Reveal).Verdict)
 			a.Sounding, a.made = &yours[0], nil
 			return a
 		}},
@@ -123,7 +125,7 @@ func scenes() []scene {
 		scene{"placement-eye", func(t testing.TB) *app { a, _ := placing(t); return a }},
 		scene{"placement-ear", func(t testing.TB) *app {
 			a, _ := placing(t)
-			p := a.place.(*page.Placement)
+			p := a.place.(*home.Placement)
 			a.Setup.Silent = false
 			p.Course.SetSilent(false)
 			for p.Asked = p.Course.Next(); len(p.Asked.Sounds) == 0; p.Asked = p.Course.Next() {
@@ -190,7 +192,7 @@ func placing(t testing.TB) (*app, *clock) {
 // placedBy answers what is asked to find out what is known: right, or that it is not known.
 func placedBy(a *app, c *clock, knows func(n int) bool) {
 	for n := 0; ; n++ {
-		p, ok := a.place.(*page.Placement)
+		p, ok := a.place.(*home.Placement)
 		if !ok {
 			return
 		}
@@ -260,7 +262,7 @@ func keyed(a *app, names ...string) *app {
 // answered answers the question that shows.
 func answered(a *app, c *clock, right bool) {
 	c.at = c.at.Add(5 * time.Second)
-	q, ok := a.place.(*page.Question)
+	q, ok := a.place.(*asking.Question)
 	if !ok {
 		return
 	}
@@ -318,10 +320,10 @@ func ofDrill(t testing.TB, id string, settings func(*store.File) practice.Settin
 func revealed(t testing.TB, id string, right bool) *app {
 	t.Helper()
 	a := asked(t, id)
-	q := a.place.(*page.Question)
+	q := a.place.(*asking.Question)
 	text := given(q.Asked, right)
 	a.apply(a.page().Take(text))
-	r, ok := a.place.(*page.Reveal)
+	r, ok := a.place.(*asking.Reveal)
 	if !ok {
 		t.Fatalf("%s: %q: %s", id, text, a.note)
 	}

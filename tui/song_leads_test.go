@@ -6,6 +6,8 @@ import (
 	"testing"
 
 	"sparetone/tui/page"
+	"sparetone/tui/page/home"
+	"sparetone/tui/page/songs"
 )
 
 // songWays are the acts of the places of songs that lead elsewhere, and to which place; all others stay where they are.
@@ -59,10 +61,10 @@ func TestActsOfSongsLeadWhereTheySay(t *testing.T) {
 // What is practised of a song ends with the song, where it was left; what is practised after it ends with today's page.
 func TestPracticeOfASongLeadsBackToIt(t *testing.T) {
 	a := keyed(written(t, evergreen), "right")
-	left := a.place.(*page.Song)
+	left := a.place.(*songs.Song)
 	keyed(a, "p")
 	keyed(a, "esc", "q")
-	end, ok := a.place.(*page.Ending)
+	end, ok := a.place.(*home.Ending)
 	if !ok {
 		t.Fatalf("%T shows: %s", a.place, plainText(drawn(a)))
 	}
@@ -78,12 +80,12 @@ func TestPracticeOfASongLeadsBackToIt(t *testing.T) {
 	}
 	keyed(a, "q")
 	keyed(a, "q")
-	if _, ok := a.place.(*page.Today); !ok {
+	if _, ok := a.place.(*home.Today); !ok {
 		t.Fatalf("%T is where the songs lead back to", a.place)
 	}
 	keyed(a, "enter")
 	keyed(a, "esc", "q", "enter")
-	if _, ok := a.place.(*page.Today); !ok {
+	if _, ok := a.place.(*home.Today); !ok {
 		t.Errorf("%T comes after another practice", a.place)
 	}
 }

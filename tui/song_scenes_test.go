@@ -6,7 +6,7 @@ import (
 
 	tea "charm.land/bubbletea/v2"
 
-	"sparetone/tui/page"
+	"sparetone/tui/page/songs"
 )
 
 // evergreen is a chart of two parts, with a repeat.
@@ -25,7 +25,7 @@ func written(t testing.TB, chart string) *app {
 	t.Helper()
 	a := sized(pasted(t, chart+"\n"), 80, 24)
 	keyed(a, "enter", "enter")
-	if _, ok := a.place.(*page.Song); !ok {
+	if _, ok := a.place.(*songs.Song); !ok {
 		t.Fatalf("%T shows: %s", a.place, plainText(drawn(a)))
 	}
 	return a

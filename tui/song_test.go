@@ -6,13 +6,14 @@ import (
 	"strings"
 	"testing"
 
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/songs"
 )
 
 // now is what of the song is played.
 func nowPlayed(t *testing.T, a *app) (bar int, path bool, tempo float64) {
 	t.Helper()
-	now, playing := a.place.(*page.Song).Work().Playing()
+	now, playing := a.place.(*songs.Song).Work().Playing()
 	if !playing {
 		t.Fatal("nothing is played")
 	}
@@ -55,7 +56,7 @@ func TestASongIsKeptAsItWasLeft(t *testing.T) {
 	keyed(a, "right", "c", "]", ">", "tab", "q")
 	a.draw()
 	keyed(a, "enter")
-	k := a.place.(*page.Song).Work()
+	k := a.place.(*songs.Song).Work()
 	if got := k.Places[1].Path.Chord.String(); got != "Am(add9)" && got != "Amadd9" {
 		t.Errorf("Am is %s", got)
 	}
@@ -84,7 +85,7 @@ func TestAChartThatCannotBeRead(t *testing.T) {
 		t.Fatalf("%q is written anew", got)
 	}
 	keyed(a, "backspace", "backspace", "backspace", "space", "|", "enter", "enter", "enter")
-	if _, ok := a.place.(*page.Song); !ok {
+	if _, ok := a.place.(*songs.Song); !ok {
 		t.Error(plainText(drawn(a)))
 	}
 }
@@ -96,7 +97,7 @@ func TestAChartIsChanged(t *testing.T) {
 	for _, key := range []string{"|", "space", "F", "space", "|", "enter", "enter", "enter"} {
 		keyed(a, key)
 	}
-	k := a.place.(*page.Song).Work()
+	k := a.place.(*songs.Song).Work()
 	if len(k.Places) != 3 || !k.Settled(0) || k.Settled(1) {
 		t.Errorf("%d places, settled %v", len(k.Places), k.Settled(0))
 	}
@@ -144,7 +145,7 @@ func TestASongIsPractised(t *testing.T) {
 		t.Fatalf("%+v", a.Way)
 	}
 	switch a.place.(type) {
-	case *page.Question, *page.Meeting:
+	case *asking.Question, *asking.Meeting:
 	default:
 		t.Errorf("%T", a.place)
 	}

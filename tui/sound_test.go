@@ -15,6 +15,7 @@ import (
 	"sparetone/synth/playback"
 	"sparetone/tui/lines"
 	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
 )
 
 // byEarOnly is a practice of one drill that needs ears.
@@ -113,7 +114,7 @@ func TestQuestionWaitsForSound(t *testing.T) {
 		run(a, a.soundChanged())
 	}
 	a.Update(pressed("enter"))
-	q := a.place.(*page.Question)
+	q := a.place.(*asking.Question)
 	left := a.Session.Left()
 	sound(playback.NoDevice)
 	if a.place != page.Place(q) || !q.Held || a.Trouble.Screen() != "No sound (it is gone): "+practice.NeedsSound {

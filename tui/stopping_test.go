@@ -6,21 +6,23 @@ import (
 	"time"
 
 	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 )
 
 // esc, however often, ends no practice: it asks first, and asks no question anew. q ends it.
 func TestEscEndsNoPracticeUnasked(t *testing.T) {
 	for _, id := range []string{"chord-ear", "spell", "build", "shape-tones"} {
 		a := sized(asked(t, id), 80, 24)
-		q := a.place.(*page.Question)
+		q := a.place.(*asking.Question)
 		for n := range 7 {
 			keyed(a, "esc")
 			switch a.place.(type) {
-			case *page.Stopping:
+			case *asking.Stopping:
 				if text := plainText(drawn(a)); !strings.Contains(text, "End this practice here?") || !strings.Contains(text, "q end it") {
 					t.Errorf("%s: after %d times esc\n%s", id, n+1, text)
 				}
-			case *page.Question:
+			case *asking.Question:
 				if a.place != page.Place(q) {
 					t.Errorf("%s: after %d times esc another question is asked", id, n+1)
 				}
@@ -33,13 +35,13 @@ func TestEscEndsNoPracticeUnasked(t *testing.T) {
 	if keyed(a, "esc", "esc"); a.away {
 		t.Error("esc twice ends the program after an answer")
 	}
-	if _, back := a.place.(*page.Reveal); !back {
+	if _, back := a.place.(*asking.Reveal); !back {
 		t.Errorf("esc twice leads from an answer to %T", a.place)
 	}
-	if _, ends := keyed(a, "esc", "q").place.(*page.Ending); !ends {
+	if _, ends := keyed(a, "esc", "q").place.(*home.Ending); !ends {
 		t.Errorf("esc and q lead to %T", a.place)
 	}
-	if _, ends := keyed(asked(t, "chord-ear"), "q").place.(*page.Ending); !ends {
+	if _, ends := keyed(asked(t, "chord-ear"), "q").place.(*home.Ending); !ends {
 		t.Error("q does not end the practice")
 	}
 }

@@ -10,7 +10,8 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/progress/store"
 	"sparetone/theory/say"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 )
 
 // sessionsRead is how many sessions of a beginner are read.
@@ -44,11 +45,11 @@ func TestNoScreenUsesAWordBeforeItIsExplained(t *testing.T) {
 			f.press("enter")
 			for asked := 0; ; {
 				readScreen(t, instrument, drawn(f.a), explained)
-				if _, ends := f.a.place.(*page.Ending); ends {
+				if _, ends := f.a.place.(*home.Ending); ends {
 					break
 				}
 				switch f.a.place.(type) {
-				case *page.Question:
+				case *asking.Question:
 					asked++
 					answered(f.a, c, asked%5 != 0)
 				default:

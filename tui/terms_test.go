@@ -10,6 +10,7 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
 )
 
 // The first time a word of the trade appears it is explained there, and not again, not even at the next start; with a key or a word it is.
@@ -47,7 +48,7 @@ func TestWordsCanBeExplainedAgain(t *testing.T) {
 		t.Errorf("%d sounds were played, and it shows\n%s", p.Speaker.(*fakeSpeaker).played()-played, text)
 	}
 	f.press("esc")
-	if _, back := f.a.place.(*page.Meeting); !back {
+	if _, back := f.a.place.(*asking.Meeting); !back {
 		t.Errorf("esc leads to %T", f.a.place)
 	}
 	text := plainly(t, beginner(t, "chord-ear"), "", "what augmented", "what is augmented?", "what nonsense", "what", "3", "", "leave", "")
@@ -58,7 +59,7 @@ func TestWordsCanBeExplainedAgain(t *testing.T) {
 func TestAWordHeardIsAHint(t *testing.T) {
 	a := asked(t, "chord-ear")
 	a.apply(a.page().Acts[len(a.page().Acts)-1].Do("augmented"))
-	if q := a.place.(*page.Question); q.Asked.Hints != 1 {
+	if q := a.place.(*asking.Question); q.Asked.Hints != 1 {
 		t.Errorf("%d hints", q.Asked.Hints)
 	}
 }

@@ -17,6 +17,8 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/synth/playback"
 	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 )
 
 // Run runs the practice as lines of text: nothing is repainted, nothing drawn, everything is in words
@@ -26,14 +28,14 @@ func Run(ctx context.Context, p practice.App, in io.Reader, out io.Writer) error
 	ctx, stop := signal.NotifyContext(ctx, os.Interrupt)
 	defer stop()
 	context.AfterFunc(ctx, stop) // whoever interrupts twice does not wait
-	t := &reader{Walk: page.NewWalk(p), ctx: ctx, out: out, lines: make(chan string)}
+	t := &reader{Walk: home.NewWalk(p), ctx: ctx, out: out, lines: make(chan string)}
 	t.Straight, t.Spoken = p.Named, true
 	go t.read(in)
 	t.settle()
 	if p.Notice != "" {
 		t.say(p.Notice)
 	}
-	for next := t.Start(); t.apply(next); {
+	for next := home.Start(t.Walk); t.apply(next); {
 		next = t.next()
 	}
 	t.Speaker.Stop()
@@ -235,7 +237,7 @@ func (t *reader) take(line string) page.Next {
 		next = p.Take(typed)
 	}
 	word, _, _ := strings.Cut(strings.ToLower(typed), " ")
-	if _, asked := t.place.(*page.Question); asked && next.Wrong && t.leads(typed) {
+	if _, asked := t.place.(*asking.Question); asked && next.Wrong && t.leads(typed) {
 		t.say(fmt.Sprintf("This is a question. Type stop first, and then %s.", word))
 		return page.Next{}
 	}
@@ -256,5 +258,5 @@ func (t *reader) verbatim(p page.Page, line string) (next page.Next, taken bool)
 
 // leads reports whether a word leads somewhere from today's page.
 func (t *reader) leads(word string) bool {
-	return slices.ContainsFunc((&page.Today{}).Page(t.Walk).Acts, func(a page.Act) bool { _, ok := a.Said(word); return ok })
+	return slices.ContainsFunc((&home.Today{}).Page(t.Walk).Acts, func(a page.Act) bool { _, ok := a.Said(word); return ok })
 }

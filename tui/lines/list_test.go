@@ -11,6 +11,7 @@ import (
 	"sparetone/synth/playback"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
+	"sparetone/tui/page/home"
 )
 
 // things is a place with a long list; what is picked ends the program.
@@ -38,7 +39,7 @@ func TestListsSayMore(t *testing.T) {
 	}
 	defer file.Close()
 	out, place := &strings.Builder{}, &things{}
-	r := &reader{Walk: page.NewWalk(practice.App{Speaker: playback.None(playback.StartVolume)}), ctx: context.Background(), out: out, lines: make(chan string, 3)}
+	r := &reader{Walk: home.NewWalk(practice.App{Speaker: playback.None(playback.StartVolume)}), ctx: context.Background(), out: out, lines: make(chan string, 3)}
 	for _, line := range []string{"more", "more", "13"} {
 		r.lines <- line
 	}

@@ -11,7 +11,7 @@ import (
 	"sparetone/drills/inturn"
 	"sparetone/drills/meet"
 	"sparetone/drills/neck"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
 )
 
 // longestMeeting is how long one thing that is new takes at the most, from its first word to when its question may come (as decided).
@@ -29,7 +29,7 @@ func TestMeetingsAreShort(t *testing.T) {
 		a := newAnswering(t, "shape-name", name, 1)
 		on := a.Session.On()
 		takes := func(shown meet.Meeting) {
-			m := &page.Meeting{Meeting: shown, New: true}
+			m := &asking.Meeting{Meeting: shown, New: true}
 			out := &strings.Builder{}
 			r := &reader{Walk: a.Walk, ctx: context.Background(), out: out, place: m}
 			r.page(r.PageOf(m))

@@ -7,7 +7,7 @@ import (
 
 	"sparetone/drills/played/student"
 	"sparetone/synth/capture"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
 )
 
 // An answer is played in lines as well, all in words: what to play, what was heard, and that it can be taken back before it counts.
@@ -36,8 +36,8 @@ func TestAnAnswerIsPlayedInLines(t *testing.T) {
 	hears(nil, func() bool { state, _ := a.Microphone.State(); return state == capture.Listening })
 	plays := func(fault bool) string {
 		before := a.out.Len()
-		q := a.place.(*page.Question)
-		hears(s.Answers(q.Asked.Question, fault).Plays(nil), func() bool { _, is := a.place.(*page.Played); return is })
+		q := a.place.(*asking.Question)
+		hears(s.Answers(q.Asked.Question, fault).Plays(nil), func() bool { _, is := a.place.(*asking.Played); return is })
 		return a.out.String()[before:]
 	}
 	said := plays(true)

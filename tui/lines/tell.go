@@ -7,6 +7,7 @@ import (
 	"sparetone/theory/say"
 	"sparetone/tui/draw"
 	"sparetone/tui/page"
+	"sparetone/tui/page/home"
 )
 
 // tell prints sentences as they are said aloud, a line each.
@@ -20,7 +21,7 @@ func (t *reader) tell(texts ...say.Text) {
 
 // page says a page, and what may be typed. One that waits for sound is said when there is some.
 func (t *reader) page(p page.Page) {
-	if _, first := t.place.(*page.Welcome); !first && !t.Cautioned {
+	if _, first := t.place.(*home.Welcome); !first && !t.Cautioned {
 		t.Caution()
 		t.say(practice.Cautions)
 	}

@@ -13,7 +13,8 @@ import (
 	"sparetone/progress/store"
 	"sparetone/synth/playback"
 	"sparetone/theory/say"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 )
 
 // sessionsRead is how many sessions of a beginner are read.
@@ -45,18 +46,18 @@ func TestNoWordBeforeItIsExplained(t *testing.T) {
 				t.Fatal(err)
 			}
 			out := &strings.Builder{}
-			r := &reader{Walk: page.NewWalk(p), ctx: context.Background(), out: out}
+			r := &reader{Walk: home.NewWalk(p), ctx: context.Background(), out: out}
 			r.Spoken, r.Straight, r.Cautioned = true, true, true
-			next := r.Start()
+			next := home.Start(r.Walk)
 			for asked := 0; ; {
 				out.Reset()
 				r.apply(next)
-				if _, ends := r.place.(*page.Today); ends {
+				if _, ends := r.place.(*home.Today); ends {
 					break
 				}
 				readPage(t, instrument, out.String(), explained)
 				switch place := r.place.(type) {
-				case *page.Question:
+				case *asking.Question:
 					at = at.Add(7 * time.Second)
 					asked++
 					next = r.take(answered(place, asked))
@@ -78,7 +79,7 @@ func TestNoWordBeforeItIsExplained(t *testing.T) {
 }
 
 // answered answers right, but for one question of five.
-func answered(q *page.Question, n int) string {
+func answered(q *asking.Question, n int) string {
 	if n%5 == 0 {
 		for _, c := range q.Asked.Choices {
 			if c.ID != q.Asked.Expected().ID {

@@ -23,7 +23,8 @@ import (
 	"sparetone/progress/store"
 	"sparetone/synth/playback"
 	"sparetone/theory/say"
-	"sparetone/tui/page"
+	"sparetone/tui/page/asking"
+	"sparetone/tui/page/home"
 )
 
 // quiet is a speaker that is ready and plays nothing.
@@ -68,9 +69,9 @@ func newAnswering(t *testing.T, drill, tuning string, seed uint64) *answering {
 		t.Fatal(err)
 	}
 	out := &strings.Builder{}
-	a := &answering{&reader{Walk: page.NewWalk(p), ctx: context.Background(), out: out, lines: make(chan string)}, out}
+	a := &answering{&reader{Walk: home.NewWalk(p), ctx: context.Background(), out: out, lines: make(chan string)}, out}
 	a.Straight, a.Cautioned, a.Spoken = true, true, true
-	a.apply(a.Start())
+	a.apply(home.Start(a.Walk))
 	return a
 }
 
@@ -97,9 +98,9 @@ func (a *answering) types(line string) string {
 var amiss = map[drills.Form]string{drills.Tones: "R", drills.Frets: "0", drills.Notes: "C D E"}
 
 // answer answers the question that is asked, and returns its verdict and what is said.
-func (a *answering) answer(t *testing.T, right bool) (r *page.Reveal, said string) {
+func (a *answering) answer(t *testing.T, right bool) (r *asking.Reveal, said string) {
 	t.Helper()
-	q := a.place.(*page.Question).Asked
+	q := a.place.(*asking.Question).Asked
 	typed := q.Expected().Typed
 	if !right {
 		i := slices.IndexFunc(q.Choices, func(c drills.Choice) bool { return c.ID != q.Expected().ID })
@@ -115,7 +116,7 @@ func (a *answering) answer(t *testing.T, right bool) (r *page.Reveal, said strin
 		}
 	}
 	said = a.types(typed)
-	r, ok := a.place.(*page.Reveal)
+	r, ok := a.place.(*asking.Reveal)
 	if !ok {
 		t.Fatalf("%s: %q leads to %T: %s", q.Text(), typed, a.place, said)
 	}
@@ -170,7 +171,7 @@ func TestWordsOfAnAnswer(t *testing.T) {
 
 // saidBefore is what an answer was told with before there was a "why": what came of it, each shape of what was asked string by string,
 // the whole explanation, and when it comes back.
-func saidBefore(r *page.Reveal) []say.Text {
+func saidBefore(r *asking.Reveal) []say.Text {
 	v := r.Verdict
 	_, came := practice.Outcome(v)
 	out := []say.Text{came}

@@ -129,8 +129,26 @@ var acts = map[string]Act{
 	"clear":  {Keys: "backspace", Shown: "⌫", Does: "take away", Eye: true},
 }
 
-// eye is an act of the screen that a block knows how to do.
-func eye(id string) Act { return called(id, nil) }
+// Eye is an act of the screen that a block knows how to do.
+func Eye(id string) Act { return Called(id, nil) }
 
 // Known lists the ids of all known acts.
 func Known() []string { return slices.Sorted(maps.Keys(acts)) }
+
+// Called returns a known act with what it does here.
+func Called(id string, do func(more string) Next) Act {
+	a := acts[id]
+	a.ID, a.Do = id, do
+	return a
+}
+
+// Leads is a known act that only leads to a place.
+func Leads(id string, to func() Place) Act {
+	return Called(id, func(string) Next { return Next{To: to(), Hush: true} })
+}
+
+// Only drops the acts that do not work here.
+func Only(all ...Act) []Act { return slices.DeleteFunc(all, func(a Act) bool { return a.ID == "" }) }
+
+// BackTo is the act that leads back to a place, as it was left.
+func BackTo(at Place) Act { return Leads("back", func() Place { return at }) }

@@ -81,6 +81,30 @@ type Sounding struct{ Now *drills.Sound }
 // Summary is what came of a session.
 type Summary practice.Summary
 
+// Curve is how many things are told apart by ear, week by week.
+type Curve practice.Curve
+
+// KindMap is how well each kind of chord is known.
+type KindMap practice.KindMap
+
+// Needles are the strings of an instrument, each with how far it is off.
+type Needles struct {
+	*practice.Tuner
+}
+
+// Takeaway is a chord to take to the instrument: the neck to begin from tells which finger stops what.
+type Takeaway struct{ bench.Takeaway }
+
+// Bars are the bars of a song, with the chord that is marked and the bar that sounds.
+type Bars struct {
+	All    []practice.SongBar
+	Mark   int // place
+	Sounds int // number of the bar that sounds; 0 if none does
+	Symbol func(place int) string
+	Lit    func(place int) bool // its chord was heard, as the student played it; nil where nobody plays
+	Point  func(place int) Next
+}
+
 // Choice is a list of which one line is chosen.
 type Choice struct {
 	Lines   []Line
@@ -109,16 +133,16 @@ type Line struct {
 // lineKeys are the keys of the lines of a choice, in their order: after the figures come letters.
 const lineKeys = "123456789abcdefgh"
 
-// numbered gives the first lines their keys.
-func numbered(lines []Line) []Line {
+// Numbered gives the first lines their keys.
+func Numbered(lines []Line) []Line {
 	for i := range lines[:min(len(lines), len(lineKeys))] {
 		lines[i].Key = lineKeys[i : i+1]
 	}
 	return lines
 }
 
-// take chooses what was typed: a line by its number or one of its names, whatever the case and with spaces for hyphens.
-func (c Choice) take(typed string) Next {
+// Take chooses what was typed: a line by its number or one of its names, whatever the case and with spaces for hyphens.
+func (c Choice) Take(typed string) Next {
 	if n, err := strconv.Atoi(typed); err == nil && n >= 1 && n <= len(c.Lines) {
 		return c.Pick(n - 1)
 	}
@@ -163,21 +187,21 @@ type Grip struct {
 	Look    func(n int) Next
 }
 
-// acts are those of a choice of which choosing does something, with others after the first of them.
-func (c Choice) acts(does string, others ...Act) []Act {
-	choose := called("choose", func(string) Next { return c.Pick(*c.Mark) }).As(does)
-	out := append([]Act{choose, eye("mark")}, others...)
+// Acts are those of a choice of which choosing does something, with others after the first of them.
+func (c Choice) Acts(does string, others ...Act) []Act {
+	choose := Called("choose", func(string) Next { return c.Pick(*c.Mark) }).As(does)
+	out := append([]Act{choose, Eye("mark")}, others...)
 	if len(c.Lines) > 0 && c.Lines[0].Key == "1" {
-		out = append(out, numbers(len(c.Lines)).As("by number"))
+		out = append(out, NumberKeys(len(c.Lines)).As("by number"))
 	}
-	return only(out...)
+	return Only(out...)
 }
 
-// numbers are the keys of the first lines of a choice.
-func numbers(n int) Act {
+// NumberKeys are the keys of the first lines of a choice.
+func NumberKeys(n int) Act {
 	const figures = 9
 	n = min(n, len(lineKeys))
-	a := eye("number")
+	a := Eye("number")
 	a.Keys = strings.Join(strings.Split(lineKeys[:n], ""), " ")
 	a.Shown = "1–" + lineKeys[min(n, figures)-1:][:1]
 	if n > figures {

@@ -10,18 +10,18 @@ func (w *Walk) Leave() Next {
 // Everywhere are the acts of all places; at is the one that they lead back to.
 func (w *Walk) Everywhere(at Place) []Act {
 	_, asks := at.(*Prompt)
-	return only(
-		called("louder", func(string) Next { return w.louder(1) }),
-		called("softer", func(string) Next { return w.louder(-1) }),
+	return Only(
+		Called("louder", func(string) Next { return w.Louder(1) }),
+		Called("softer", func(string) Next { return w.Louder(-1) }),
 		w.listens(),
-		called("help", nil),
-		called("save", func(path string) Next { return w.saves(at, path) }).where(!asks).off(w.kept(), sayAllKept(w.File().Path())),
-		called("leave", func(string) Next { return w.Leave() }),
+		Called("help", nil),
+		Called("save", func(path string) Next { return w.Saves(at, path) }).If(!asks).OffIf(w.kept(), sayAllKept(w.File().Path())),
+		Called("leave", func(string) Next { return w.Leave() }),
 	)
 }
 
-// louder sets the volume some tenths up or down, and keeps it.
-func (w *Walk) louder(tenths int) Next {
+// Louder sets the volume some tenths up or down, and keeps it.
+func (w *Walk) Louder(tenths int) Next {
 	n := min(10, max(0, int(10*w.Speaker.Volume()+0.5)+tenths))
 	w.Settings.Volume = float64(n) / 10
 	w.Speaker.SetVolume(w.Settings.Volume)
@@ -33,15 +33,15 @@ func (w *Walk) louder(tenths int) Next {
 
 // listens switches the microphone on or off.
 func (w *Walk) listens() Act {
-	switches := called("listen", func(string) Next {
+	switches := Called("listen", func(string) Next {
 		w.Listen(true)
 		return Next{Said: nowListening, Aloud: true}
 	})
 	if w.Listens() {
-		switches = called("no listening", func(string) Next {
+		switches = Called("no listening", func(string) Next {
 			w.Listen(false)
 			return Next{Said: noMoreListening}
 		})
 	}
-	return switches.where(w.Microphone != nil)
+	return switches.If(w.Microphone != nil)
 }

@@ -8,10 +8,10 @@ import (
 	"sparetone/theory/say"
 )
 
-// fingers is the act that writes in necks which finger stops what, or leaves it out again. Lines of text say it of the shapes that the
+// TellsFingers is the act that writes in necks which finger stops what, or leaves it out again. Lines of text say it of the shapes that the
 // page has.
-func (w *Walk) fingers(shapes ...drills.Reveal) Act {
-	return called("fingers", func(string) Next {
+func (w *Walk) TellsFingers(shapes ...drills.Reveal) Act {
+	return Called("fingers", func(string) Next {
 		w.Fingers = !w.Fingers
 		if !w.Fingers {
 			return Next{Said: noFingers, Aloud: true}
@@ -25,7 +25,7 @@ func (w *Walk) fingers(shapes ...drills.Reveal) Act {
 			all = append(all, held)
 		}
 		return Next{Said: say.Sentence("{}.", say.Clauses(all...)), Aloud: true, Stays: true}
-	}).where(slices.ContainsFunc(shapes, func(one drills.Reveal) bool { return slices.Max(append(one.Voicing.Fingers(), 0)) > 0 }))
+	}).If(slices.ContainsFunc(shapes, func(one drills.Reveal) bool { return slices.Max(append(one.Voicing.Fingers(), 0)) > 0 }))
 }
 
 // sayFingers says which finger goes where, in the tuning's order.

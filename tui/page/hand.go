@@ -18,8 +18,8 @@ type Hand struct {
 	Changed func(string int) Next // what comes of another fret on a string, counted in the tuning's order
 }
 
-// newHand is a hand on a shape, or on open strings if there is none.
-func newHand(t *fret.Tuning, from fret.Shape) *Hand {
+// NewHand is a hand on a shape, or on open strings if there is none.
+func NewHand(t *fret.Tuning, from fret.Shape) *Hand {
 	h := &Hand{Tuning: t, Shape: slices.Clone(from)}
 	if len(h.Shape) != len(t.Strings) {
 		h.Shape = make(fret.Shape, len(t.Strings))
@@ -82,8 +82,8 @@ func (h *Hand) set(to int) Next {
 	return h.Changed(at)
 }
 
-// pluck is the sound of one string as it is stopped now.
-func (h *Hand) pluck(v synth.Voice, i int) Next {
+// Pluck is the sound of one string as it is stopped now.
+func (h *Hand) Pluck(v synth.Voice, i int) Next {
 	if h.Shape[i] == fret.Muted {
 		return Next{}
 	}
@@ -91,5 +91,5 @@ func (h *Hand) pluck(v synth.Voice, i int) Next {
 	return Next{Voice: v, Sounds: []drills.Sound{{Notes: []synth.Sounding{note}, Score: synth.Hand{}.Block([]synth.Sounding{note})}}}
 }
 
-// handActs are the ways to set fingers.
-func handActs() []Act { return []Act{eye("move"), eye("fret"), eye("mute")} }
+// HandActs are the ways to set fingers.
+func HandActs() []Act { return []Act{Eye("move"), Eye("fret"), Eye("mute")} }

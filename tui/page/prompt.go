@@ -16,11 +16,11 @@ type Prompt struct {
 // Page implements Place.
 func (p *Prompt) Page(w *Walk) Page {
 	p.Field.Open, p.Field.Stays = true, true
-	back := leads("back", func() Place { return p.Back }).on("esc")
+	back := BackTo(p.Back).On("esc")
 	back.Words = "stop"
 	acts, ask := []Act{back}, askPrompt
 	if p.None != "" {
-		empty := called("go on", func(string) Next { return p.Take("") }).on("")
+		empty := Called("go on", func(string) Next { return p.Take("") }).On("")
 		acts, ask = append(acts, empty), p.None+". "+askPrompt
 	}
 	return Page{

@@ -5,11 +5,11 @@ import (
 	"sparetone/theory/say"
 )
 
-// longestPath is how many characters of a path can be typed.
-const longestPath = 1000
+// LongestPath is how many characters of a path can be typed.
+const LongestPath = 1000
 
-// saves saves practice in a new file, or first asks in which.
-func (w *Walk) saves(at Place, path string) Next {
+// Saves saves practice in a new file, or first asks in which.
+func (w *Walk) Saves(at Place, path string) Next {
 	take := func(typed string) Next {
 		said, err := w.Save(typed)
 		if err != nil {
@@ -17,8 +17,8 @@ func (w *Walk) saves(at Place, path string) Next {
 		}
 		w.Trouble = say.Text{}
 		next := Next{To: at, Said: say.Of("{}", say.Foreign(said))}
-		if e, tells := at.(interface{ keptIn(said say.Text) }); tells {
-			e.keptIn(next.Said)
+		if e, tells := at.(interface{ KeptIn(said say.Text) }); tells {
+			e.KeptIn(next.Said)
 		}
 		return next
 	}
@@ -27,6 +27,6 @@ func (w *Walk) saves(at Place, path string) Next {
 	}
 	return Next{To: &Prompt{
 		Title: say.Of("Where is practice to be saved?"), About: aboutSaving,
-		Field: Field{Label: "File  ", Does: "save", Text: w.Proposed(), Most: longestPath}, Back: at, Take: take,
+		Field: Field{Label: "File  ", Does: "save", Text: w.Proposed(), Most: LongestPath}, Back: at, Take: take,
 	}}
 }

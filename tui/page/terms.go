@@ -10,12 +10,6 @@ import (
 	"sparetone/tui/draw"
 )
 
-// terms are the words of the trade of the place where somebody is.
-type terms struct {
-	at     Place
-	opened []meet.Term // that appeared there for the first time
-}
-
 // rootTerm is the term without which nothing that is written under a shape means anything.
 const rootTerm = "root"
 
@@ -24,16 +18,13 @@ const rootTerm = "root"
 // known.
 func (w *Walk) PageOf(at Place) Page {
 	p := at.Page(w)
-	if !explainsWords(at) {
+	if !p.Explains {
 		return p
 	}
-	if w.terms.at != at {
-		w.terms = terms{at: at}
+	if w.explains != at {
+		w.explains, w.opened = at, nil
 	}
-	bare := !w.isOpen(rootTerm) || slices.ContainsFunc(w.terms.opened, func(t meet.Term) bool { return t.ID == rootTerm })
-	if m, meets := at.(*Meeting); meets && m.Written() {
-		bare = false
-	}
+	bare := !p.Written && (!w.isOpen(rootTerm) || slices.ContainsFunc(w.opened, func(t meet.Term) bool { return t.ID == rootTerm }))
 	texts := w.textsOf(p.Blocks)
 	w.open(texts)
 	for i, b := range p.Blocks {
@@ -50,11 +41,11 @@ func (w *Walk) PageOf(at Place) Page {
 	if !bare && !w.Spoken && pairsShow(p.Blocks) {
 		w.open([]say.Text{doubledSign})
 	}
-	if len(w.terms.opened) > 0 {
+	if len(w.opened) > 0 {
 		p.Goes = nil // it is to be read
 		p.Blocks = append(p.Blocks, Gap{})
 	}
-	for _, t := range w.terms.opened {
+	for _, t := range w.opened {
 		p.Blocks = append(p.Blocks, Sentence{Text: t.Means, Tone: Quiet})
 	}
 	for i := range p.Acts {
@@ -66,20 +57,11 @@ func (w *Walk) PageOf(at Place) Page {
 		p.Take = func(typed string) Next { return w.explained(take(typed)) }
 	}
 	if all := meet.Terms(texts...); len(all) > 0 {
-		what := called("what", func(word string) Next { return w.what(at, all, word) })
-		what.Aside = len(w.terms.opened) == 0
+		what := Called("what", func(word string) Next { return w.what(&Words{all: all, back: at, hinted: p.Hinted}, word) })
+		what.Aside = len(w.opened) == 0
 		p.Acts = append(p.Acts, what)
 	}
 	return p
-}
-
-// explainsWords reports whether words are explained at a place.
-func explainsWords(at Place) bool {
-	switch at.(type) {
-	case *Question, *Reveal, *Meeting:
-		return true
-	}
-	return false
 }
 
 // isOpen reports whether a word was explained, here or before.
@@ -96,7 +78,7 @@ func (w *Walk) open(texts []say.Text) {
 		}
 		w.knownTerms[t.ID] = true
 		w.open([]say.Text{t.Means})
-		w.terms.opened = append(w.terms.opened, t)
+		w.opened = append(w.opened, t)
 		_ = w.Open(t.ID) // what is not kept is explained once more another time
 	}
 }
@@ -121,33 +103,33 @@ func (w *Walk) explained(next Next) Next {
 
 // newIn opens the words of some texts and returns them; they are explained where the texts are, and not on the page.
 func (w *Walk) newIn(texts ...say.Text) []meet.Term {
-	before := len(w.terms.opened)
+	before := len(w.opened)
 	w.open(texts)
-	out := slices.Clone(w.terms.opened[before:])
-	w.terms.opened = w.terms.opened[:before]
+	out := slices.Clone(w.opened[before:])
+	w.opened = w.opened[:before]
 	return out
 }
 
 // what explains a word again, with its sound; without a word it leads to all that the page has.
-func (w *Walk) what(at Place, all []meet.Term, word string) Next {
+func (w *Walk) what(all *Words, word string) Next {
 	if word == "" {
-		return Next{To: &Words{all: all, back: at}}
+		return Next{To: all}
 	}
 	found := meet.Terms(say.Of("{}", say.Foreign(strings.TrimRight(word, ".?!"))))
 	if len(found) == 0 {
 		return Next{Said: noSuchTerm(word)}
 	}
-	return w.explain(at, found[0])
+	return all.explain(w, found[0])
 }
 
 // explain says what a word means, and lets it be heard.
-func (w *Walk) explain(at Place, t meet.Term) Next {
+func (l *Words) explain(w *Walk, t meet.Term) Next {
 	next := Next{Said: t.Means, Stays: true}
-	if !w.hears() {
+	if !w.MayHear() {
 		return next
 	}
-	if q, asks := at.(*Question); asks && !q.Held {
-		w.Session.Hinted()
+	if l.hinted != nil {
+		l.hinted()
 	}
 	for _, h := range t.Heard(w.Session.On()) {
 		h.Sound.Label = h.Name
@@ -237,27 +219,28 @@ func pairsShow(blocks []Block) bool {
 
 // Words lists the words of the trade of a page, to be explained again and heard.
 type Words struct {
-	all  []meet.Term
-	back Place
-	mark int
+	all    []meet.Term
+	back   Place
+	hinted func() // of the page that they are of
+	mark   int
 }
 
 // Page implements Place.
 func (l *Words) Page(w *Walk) Page {
 	list := Choice{Mark: &l.mark, Pick: func(n int) Next {
 		l.mark = n
-		next := w.explain(l.back, l.all[n])
+		next := l.explain(w, l.all[n])
 		next.Aloud = true // the screen shows it below
 		return next
 	}}
 	for _, t := range l.all {
 		list.Lines = append(list.Lines, Line{Text: say.Of("{}", say.Words(t.ID)), Names: []string{t.ID}})
 	}
-	list.Lines = numbered(list.Lines)
-	back := leads("back", func() Place { return l.back })
+	list.Lines = Numbered(list.Lines)
+	back := BackTo(l.back)
 	return Page{
-		Blocks: []Block{title("Words"), Gap{}, list, Gap{}, Seen{Text: l.all[l.mark].Means}},
-		Acts:   list.acts("hear it", back),
-		Take:   list.take, Ask: askWord, Lead: askWord,
+		Blocks: []Block{Title("Words"), Gap{}, list, Gap{}, Seen{Text: l.all[l.mark].Means}},
+		Acts:   list.Acts("hear it", back),
+		Take:   list.Take, Ask: askWord, Lead: askWord,
 	}
 }

@@ -20,7 +20,7 @@ type Tones struct {
 // them. A degree of the next octave is typed by its number: 9, 11, 13.
 var degrees = strings.Fields("R b9 9 #9 b3 3 4 11 #11 b5 5 #5 b6 6 13 b7 7")
 
-func newTones(shown fret.Voicing) *Tones {
+func NewTones(shown fret.Voicing) *Tones {
 	t := &Tones{Shown: shown, Given: make([]string, len(shown.Shape)), At: -1}
 	t.Along(1)
 	return t
@@ -90,8 +90,8 @@ func (t *Tones) Under() []string {
 	return out
 }
 
-// text is the answer as it would be typed, and whether it is whole.
-func (t *Tones) text() (string, bool) {
+// Text is the answer as it would be typed, and whether it is whole.
+func (t *Tones) Text() (string, bool) {
 	words := slices.Clone(t.Given)
 	for i, w := range words {
 		switch {

@@ -1,0 +1,3 @@
+package asking
+
+import _ "sparetone/brisk"

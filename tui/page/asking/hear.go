@@ -1,0 +1,24 @@
+package asking
+
+import (
+	"sparetone/drills"
+	"sparetone/synth"
+	"sparetone/theory/say"
+	"sparetone/tui/page"
+)
+
+// hearShape plays a shape that was typed, or first asks which.
+func hearShape(w *page.Walk, at page.Place, v synth.Voice, frets string) page.Next {
+	on := w.Session.On()
+	take := func(typed string) page.Next {
+		s, err := on.ReadShape(typed)
+		if err != nil {
+			return page.Misfit(typed, err)
+		}
+		return page.Next{To: at, Voice: v, Sounds: drills.Once(synth.Strum, drills.SoundingsOf(on.Tuning, s))}
+	}
+	if frets != "" {
+		return take(page.Unstopped(frets))
+	}
+	return page.Next{To: &page.Prompt{Title: say.Of("Which shape do you want to hear?"), About: say.Of("A fret for each string, such as 0003."), Field: page.Field{Label: "Frets  ", Does: "hear it"}, Back: at, Take: take}}
+}

@@ -1,0 +1,250 @@
+// Package asking is the way of a question: what is new and shown before it, the question, an answer that was played and does not count yet,
+// and what came of the answer.
+package asking
+
+import (
+	"slices"
+
+	"sparetone/drills"
+	"sparetone/drills/catalogue"
+	"sparetone/drills/practice"
+	"sparetone/synth"
+	"sparetone/synth/playback"
+	"sparetone/theory/say"
+	"sparetone/tui/page"
+)
+
+// Question is a question of a practice.
+type Question struct {
+	Asked *practice.Asked
+	Held  bool // it waits for the sound device, and the clocks stand still
+	Hand  *page.Hand
+	Tones *page.Tones
+
+	attempt *page.Attempt // at playing the answer; nil until something listens
+	mark    int           // among the choices; -1 until one is marked
+	said    []say.Text    // before it
+}
+
+// ask goes on to the next question and what is to be met before it, or to the end if the time is up. said comes before it.
+func ask(w *page.Walk, said []say.Text) page.Next {
+	asked, err := w.App.Next()
+	if err != nil {
+		return w.Finish(err)
+	}
+	if asked == nil {
+		return w.Finish(nil, page.Aloud(timeIsUp))
+	}
+	return put(w, asked, said)
+}
+
+// put puts a question, after what is new in it was shown.
+func put(w *page.Walk, asked *practice.Asked, said []say.Text) page.Next {
+	switch m := w.Meet(); {
+	case len(asked.Sounds) > 0 && !w.Setup.Silent && w.Session.Silent():
+		return ask(w, said) // sound went away in the meantime
+	case m != nil:
+		first := !w.HasMet
+		w.HasMet = true
+		return meeting(w, &Meeting{Meeting: *m, New: true, first: first, said: said, onward: func() page.Next { return put(w, asked, nil) }})
+	}
+	q := &Question{Asked: asked, mark: -1, said: said}
+	switch {
+	case asked.Form == drills.Tones:
+		q.Tones = page.NewTones(*asked.Shown)
+	case asked.Form == drills.Frets:
+		q.Hand = page.NewHand(w.Session.On().Tuning, nil)
+		if asked.Shown != nil {
+			q.Hand = page.NewHand(asked.Shown.Tuning, asked.Shown.Shape)
+		}
+		q.Hand.Changed = func(i int) page.Next { return q.Hand.Pluck(asked.Voice, i) }
+	}
+	if w.WaitsForSound(asked) {
+		q.hold(w)
+	}
+	return page.Next{To: q, Voice: asked.Voice, Sounds: asked.Sounds}
+}
+
+// standsStill implements standing.
+func (q *Question) standsStill() bool { return q.Held }
+
+// hold stops the clocks until there is sound.
+func (q *Question) hold(w *page.Walk) {
+	q.Held = true
+	w.Session.Pause()
+}
+
+// Page implements Place.
+func (q *Question) Page(w *page.Walk) page.Page {
+	asked, typing := q.Asked, w.Settings.Typing
+	p := page.Page{Take: func(typed string) page.Next { return q.take(w, typed) }, Lead: leadQuestion(asked, typing), Ask: askQuestion(asked, typing), Waits: q.Held, Explains: true, Hinted: func() {
+		if !q.Held {
+			w.Session.Hinted()
+		}
+	}}
+	for _, l := range q.said {
+		p.Blocks = append(p.Blocks, page.Aloud(l))
+	}
+	p.Blocks = append(p.Blocks, page.Seen{Text: asked.Prompt, Tone: page.Strong}, page.Aloud(say.Of("Question {}. {}", say.Number(asked.Number), asked.Prompt)))
+	if asked.Form == drills.Notes {
+		p.Blocks = append(p.Blocks, page.Seen{Text: say.Of("Type {}.", asked.Typing()), Tone: page.Quiet})
+	}
+	p.Blocks = append(append(p.Blocks, q.toPlay(w)...), page.Gap{})
+	field := page.Field{Label: "Your answer: ", Does: "answer", Complete: func(begun string) []string { return catalogue.Complete(asked.Question, begun) }, Open: typing, Empty: typeFirst}
+	shown := w.Picture(asked.Question)
+	block, enters := q.entry(w, typing)
+	var first, ways, rest []page.Act
+	switch {
+	case block == nil:
+		field.Open = true
+		first = []page.Act{page.Eye("type").On("t enter")}
+	default:
+		field.Else, first, ways, rest = []page.Block{block}, enters[:1], nil, enters[1:]
+	}
+	if pictured := q.Hand != nil || q.Tones != nil; pictured && !typing {
+		field.Before, shown = shown, nil
+		n := min(2, len(rest))
+		ways, rest = rest[:n], rest[n:]
+	}
+	p.Blocks = append(append(p.Blocks, shown...), field)
+	if q.Held {
+		p.Blocks = append(p.Blocks, page.Gap{}, page.Seen{Text: waiting, Tone: page.Quiet})
+	}
+	p.Acts = page.Only(slices.Concat(first, q.acts(w, ways, block != nil), rest)...)
+	return p
+}
+
+// entry is how the screen enters an answer, with what can be done there; nil if it is typed.
+func (q *Question) entry(w *page.Walk, typing bool) (page.Block, []page.Act) {
+	switch {
+	case typing:
+	case q.Tones != nil:
+		q.Tones.Fingers = w.Fingers
+		return q.Tones, []page.Act{page.Called("answer", func(string) page.Next { return q.tonesGiven(w) }), page.Eye("degree"), page.Eye("sign"), page.Eye("move"), page.Eye("clear").If(q.Tones.Given[q.Tones.At] != "")}
+	case q.Hand != nil:
+		hear := page.Called("hear", func(frets string) page.Next { return q.handHeard(w, frets) }).On("m").As("hear mine")
+		hear.Aside = false
+		return q.Hand, append([]page.Act{page.Called("answer", func(string) page.Next { return q.handGiven(w) })}, append(page.HandActs(), hear.If(w.MayHear()))...)
+	case q.Asked.Form == drills.Choose:
+		list := page.Choice{Mark: &q.mark, Answers: true, Pick: func(n int) page.Next { return q.take(w, q.Asked.Choices[n].Typed) }, Unset: chooseFirst}
+		for _, c := range q.Asked.Choices {
+			list.Lines = append(list.Lines, page.Line{Text: c.Said})
+		}
+		list.Lines = page.Numbered(list.Lines)
+		number, mark := page.NumberKeys(len(list.Lines)), page.Eye("mark").As("mark")
+		if q.mark >= 0 {
+			return list, []page.Act{page.Called("answer", func(string) page.Next { return list.Pick(q.mark) }), mark, number}
+		}
+		return list, []page.Act{number, mark}
+	}
+	return nil, nil
+}
+
+// acts are those that every question has, with ways to enter the answer among them.
+func (q *Question) acts(w *page.Walk, ways []page.Act, types bool) []page.Act {
+	asked := q.Asked
+	again, open, slower, root := page.SoundActs(asked.Voice, asked.Sounds, func(opened bool) {
+		switch {
+		case q.Held: // a device is looked for; what is not heard is not counted
+		case opened:
+			w.Session.Hinted()
+		default:
+			w.Session.Heard()
+		}
+	})
+	hear := page.Called("hear", func(frets string) page.Next { return hearShape(w, q, asked.Voice, frets) })
+	stop, stopAsked := stops(w, q)
+	pass := page.Called("pass", func(string) page.Next { return q.take(w, drills.Unknown) })
+	if asked.Form == drills.Choose { // elsewhere 0 is an open string
+		pass.Keys, pass.Words = pass.Keys+" 0", pass.Words+"|0"
+	}
+	return slices.Concat([]page.Act{again, open}, ways, []page.Act{
+		stop, stopAsked, pass, timeLeft(w),
+		page.Called("why", func(string) page.Next { return page.Next{Said: practice.WhyNow(asked), Stays: true} }),
+		slower, root,
+		w.TellsFingers(shownIn(asked.Question)...),
+		page.Eye("type").If(types),
+		takesBack(w, func() page.Next { return page.Next{} }),
+		hear.If(w.MayHear() && (q.Hand == nil || w.Settings.Typing)),
+	})
+}
+
+// handGiven answers with what the fingers hold. Enter alone, as it goes on elsewhere, is no answer.
+func (q *Question) handGiven(w *page.Walk) page.Next {
+	switch from := q.Asked.Shown; {
+	case from != nil && slices.Equal(q.Hand.Shape, from.Shape):
+		return page.Next{Said: moveFirst}
+	case !q.Hand.Touched:
+		return page.Next{Said: fingersFirst}
+	}
+	return q.take(w, q.Hand.Shape.String())
+}
+
+// handHeard plays frets that were typed, or what the fingers hold.
+func (q *Question) handHeard(w *page.Walk, frets string) page.Next {
+	if frets != "" {
+		return hearShape(w, q, q.Asked.Voice, frets)
+	}
+	return page.Next{Voice: q.Asked.Voice, Sounds: drills.Once(synth.Strum, drills.SoundingsOf(q.Hand.Tuning, q.Hand.Shape))}
+}
+
+// tonesGiven answers with the degrees that were entered.
+func (q *Question) tonesGiven(w *page.Walk) page.Next {
+	if text, whole := q.Tones.Text(); whole {
+		return q.take(w, text)
+	}
+	return page.Next{Said: degreesFirst}
+}
+
+// take takes an answer.
+func (q *Question) take(w *page.Walk, typed string) page.Next {
+	if q.Held {
+		return page.Next{Said: notHeardYet}
+	}
+	return q.marked(w, typed, w.Answer)
+}
+
+// marked gives an answer, and shows what came of it.
+func (q *Question) marked(w *page.Walk, typed string, give func(*practice.Asked, string) (drills.Verdict, error)) page.Next {
+	v, err := give(q.Asked, typed)
+	if err != nil && v.Result == 0 {
+		next := page.Misfit(typed, err)
+		next.Stays = true
+		return next
+	}
+	next := reveal(w, q.Asked, v, func() page.Next { return ask(w, nil) })
+	if err != nil {
+		next.Said, next.Stays = practice.SentenceOf(err), true
+	}
+	return next
+}
+
+// SoundChanged lets the clocks run when the device has opened at last. Where there is none, the question is put aside
+// unrecorded if there are others that need no ears, and else waits: what was not heard is not missed.
+func (q *Question) SoundChanged(w *page.Walk) page.Next {
+	switch state, _ := w.Speaker.State(); {
+	case len(q.Asked.Sounds) == 0:
+	case state == playback.NoDevice && w.Session.Silent():
+		return ask(w, nil)
+	case state == playback.NoDevice && !q.Held:
+		q.hold(w)
+		return page.Next{Anew: true}
+	case state == playback.Ready && q.Held:
+		q.Held = false
+		w.Session.Resume()
+		next := page.Next{Anew: true}
+		if !w.Speaker.Playing() {
+			next.Voice, next.Sounds = q.Asked.Voice, q.Asked.Sounds
+		}
+		return next
+	}
+	return page.Next{}
+}
+
+// shownIn is the shape that a question shows, if it shows one that no finger is to be moved in.
+func shownIn(q *drills.Question) []drills.Reveal {
+	if q.Shown == nil || q.Form == drills.Frets {
+		return nil
+	}
+	return []drills.Reveal{{Voicing: *q.Shown}}
+}

@@ -1,0 +1,42 @@
+package asking
+
+import (
+	"slices"
+
+	"sparetone/synth/capture"
+	"sparetone/tui/page"
+)
+
+// Heard takes what the microphone heard while a question stands: what comes of it is a word, or an answer that can be taken back before it
+// counts.
+func (q *Question) Heard(w *page.Walk, sound capture.Sound) page.Next {
+	if q.Held || !q.tries(w) {
+		return page.Next{}
+	}
+	came := q.attempt.Takes(w, sound)
+	if came.Given != nil && q.Tones != nil {
+		q.Tones.Given = slices.Clone(came.Given)
+	}
+	if came.Answer != "" {
+		return playedAnswer(w, q, came)
+	}
+	return page.WordOn(came)
+}
+
+// tries reports whether an answer that is played is listened for.
+func (q *Question) tries(w *page.Walk) bool {
+	if q.attempt == nil {
+		if a := w.Playable(q.Asked.Question); a != nil {
+			q.attempt = &page.Attempt{Attempt: a}
+		}
+	}
+	return q.attempt != nil && w.Listens()
+}
+
+// toPlay is what is said where an answer can be played: nothing where none can, or nothing listens.
+func (q *Question) toPlay(w *page.Walk) []page.Block {
+	if !q.tries(w) {
+		return nil
+	}
+	return []page.Block{page.Seen{Text: q.attempt.LastWord(), Tone: page.Quiet}, page.Aloud(q.attempt.Asks())}
+}

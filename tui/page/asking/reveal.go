@@ -1,0 +1,315 @@
+package asking
+
+import (
+	"slices"
+
+	"sparetone/drills"
+	"sparetone/drills/inturn"
+	"sparetone/drills/practice"
+	"sparetone/progress"
+	"sparetone/theory/say"
+	"sparetone/tui/draw"
+	"sparetone/tui/page"
+	"sparetone/tui/page/trying"
+)
+
+// Reveal is what came of an answer, at a glance: right or not, one sentence, and when it comes back. What was asked sounds once more by
+// itself, and after a mistake what was right and what was answered, in turn, each named while it sounds. All else waits behind "why".
+type Reveal struct {
+	Asked   *practice.Asked
+	Verdict drills.Verdict
+
+	turned int  // how many times it was flipped: of two that are set against each other to the other one, else to the next shape
+	full   bool // why is told
+	stays  bool // it does not go on by itself, since something was pressed
+	gone   bool // the answer was taken back
+	onward func() page.Next
+}
+
+// reveal shows what came of an answer and lets it be heard; onward goes on from there.
+func reveal(w *page.Walk, asked *practice.Asked, v drills.Verdict, onward func() page.Next) page.Next {
+	r := &Reveal{Asked: asked, Verdict: v, onward: onward}
+	next := page.Next{To: r}
+	if r.heard(w) {
+		next.Voice, next.Sounds = asked.Voice, r.first()
+	}
+	return next
+}
+
+// heard reports whether there is something to hear, and something to hear it on.
+func (r *Reveal) heard(w *page.Walk) bool {
+	return len(r.Verdict.Asked) > 0 && w.MayHear() && !w.Deviceless
+}
+
+// first is what sounds by itself: after a mistake the contrast, else what was asked.
+func (r *Reveal) first() []drills.Sound {
+	if r.Verdict.Contrast.Any() {
+		return inturn.Contrast(r.Verdict)
+	}
+	return inturn.Named(r.Verdict, r.Verdict.Asked)
+}
+
+// side is what keys are about: of a contrast the side that shows, else what was asked.
+func (r *Reveal) side() []drills.Sound {
+	switch {
+	case !r.Verdict.Contrast.Any():
+		return inturn.Named(r.Verdict, r.Verdict.Asked)
+	case r.givenSide():
+		return inturn.Yours(r.Verdict)
+	}
+	return inturn.Named(r.Verdict, inturn.Brief(r.Verdict.Contrast.Right))
+}
+
+// Page implements Place.
+func (r *Reveal) Page(w *page.Walk) page.Page {
+	v := r.Verdict
+	heard, contrast := r.heard(w), v.Contrast.Any()
+	plays := func(sounds func() []drills.Sound) func(string) page.Next {
+		return func(string) page.Next { return page.Next{Voice: r.Asked.Voice, Sounds: sounds()} }
+	}
+	again, _, slower, _ := page.SoundActs(r.Asked.Voice, inturn.Named(v, v.Asked), func(bool) {})
+	_, open, _, root := page.SoundActs(r.Asked.Voice, r.side(), func(bool) {})
+	if contrast {
+		slower.Do = plays(func() []drills.Sound { return inturn.Slower(inturn.Contrast(v)) })
+	}
+	why := page.Called("why", func(string) page.Next { return r.why() }).As("why")
+	why.Says = ", for all there is to say of it, and why it is asked now"
+	both := page.Called("both", plays(func() []drills.Sound { return inturn.Contrast(v) }))
+	flip := page.Called("flip", func(string) page.Next { return r.flips(w) })
+	stop, stopAsked := stops(w, r)
+	p := page.Page{
+		Explains: true,
+		Blocks:   r.blocks(w),
+		Acts: page.Only(
+			page.Called("go on", func(string) page.Next { return r.onward().Hushed() }),
+			again.OffIf(!heard, page.NothingToHear),
+			both.If(heard && contrast),
+			why,
+			flip.If(len(v.Shapes) > 1 || contrast),
+			takesBack(w, func() page.Next { r.gone, r.stays = true, true; return page.Next{} }),
+			stop, stopAsked, timeLeft(w),
+			open.OffIf(!heard, page.NothingToHear), slower.OffIf(!heard, page.NothingToHear), root.OffIf(!heard, page.NothingToHear),
+			w.TellsFingers(v.Shapes...),
+			page.Called("meet", func(string) page.Next { return meetAgain(w, r) }),
+			page.Called("bench", func(string) page.Next {
+				return trying.NewBench(w, v.Shapes[r.at()].Voicing, func() page.Place { return r })
+			}).If(len(v.Shapes) > 0),
+		),
+	}
+	if r.Asked.Number == 1 {
+		p.Ask = askOnward
+	}
+	if r.goes(w) {
+		p.Goes = page.GoesAfter(r.toRead(), func() { r.stays = true })
+	}
+	return p
+}
+
+// blocks are what shows and what is said.
+func (r *Reveal) blocks(w *page.Walk) []page.Block {
+	v := r.Verdict
+	sign, came := practice.Outcome(v)
+	tone := page.Wrong
+	if v.Result == progress.Right {
+		tone = page.Right
+	}
+	out := []page.Block{page.Outcome{Sign: sign, Text: came, Tone: tone}}
+	if r.gone {
+		out = []page.Block{page.Sentence{Text: sayGone, Tone: page.Strong}}
+	}
+	for _, line := range []say.Text{v.Short, practice.ComesBack(v)} {
+		if !line.IsZero() && !r.gone {
+			out = append(out, page.Sentence{Text: line})
+		}
+	}
+	if r.heard(w) {
+		out = append(out, page.Aloud(inturn.YouHear(v)))
+	}
+	if r.goes(w) {
+		out = append(out, page.Seen{Text: goesOn, Tone: page.Quiet}, page.Aloud(goesAloud))
+	}
+	out = append(out, page.Gap{})
+	if r.named(w) {
+		out = append(out, page.Sounding{Now: w.Sounding})
+	}
+	out = append(out, r.shapes(w))
+	if r.full {
+		out = append(out, page.Gap{})
+		for _, l := range r.rest() {
+			out = append(out, page.Seen{Text: l})
+		}
+	}
+	return out
+}
+
+// shapes are those that show: of a contrast the two that tell it, with the strings on which they differ lit; of rows of chords the row
+// that sounds, or that keys are about; else all.
+func (r *Reveal) shapes(w *page.Walk) page.Shapes {
+	v, now := r.Verdict, w.Sounding
+	s := page.Shapes{Fingers: w.Fingers}
+	if !v.Contrast.Any() {
+		s.All, s.At = v.Shapes, r.at()
+		if now != nil {
+			s.Now = 1 + v.ShapeOf(*now)
+		}
+		return s
+	}
+	sides := [2][]int{r.shapesOf(v.Contrast.Right), r.shapesOf(v.Contrast.Given)}
+	given := r.givenSide()
+	if now != nil {
+		given = r.isGiven(*now)
+	}
+	var shown []int
+	switch right, yours := sides[0], sides[1]; {
+	case r.rows():
+		shown = right
+		if given {
+			shown = yours
+		}
+		s.At = max(0, slices.Index(shown, r.at()))
+	case len(right) == 0 || len(yours) == 0:
+		shown = slices.Concat(right, yours)
+	case last(right) == last(yours): // on one shape
+		shown, s.Lit = right[:1], r.plucked(now)
+	default:
+		shown = []int{last(right), last(yours)}
+		s.Lit = drills.Differing(v.Shapes[shown[0]].Voicing, v.Shapes[shown[1]].Voicing)
+		if given {
+			s.At = 1
+		}
+	}
+	for n, i := range shown {
+		one := v.Shapes[i]
+		one.Mark = 0
+		if slices.Contains(sides[1], i) && !slices.Contains(sides[0], i) {
+			one.Caption = say.Sentence("{}", inturn.YourAnswer(one.Caption))
+		}
+		s.All = append(s.All, one)
+		if now != nil && v.ShapeOf(*now) == i {
+			s.Now, s.At = n+1, n
+		}
+	}
+	return s
+}
+
+// shapesOf lists the shapes that make some sounds, each once.
+func (r *Reveal) shapesOf(sounds []drills.Sound) []int {
+	var out []int
+	for _, s := range sounds {
+		if i := r.Verdict.ShapeOf(s); i >= 0 && !slices.Contains(out, i) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+func last(list []int) int { return list[len(list)-1] }
+
+// rows reports whether rows of chords are set against each other, and not two chords: each chord is then seen in turn.
+func (r *Reveal) rows() bool { return len(r.Verdict.Contrast.Right) > mostPaired }
+
+// mostPaired is how many sounds a side of a contrast has at the most that its last shape stands for: more are a row.
+const mostPaired = 2
+
+// givenSide reports whether keys are about what was answered, of a contrast.
+func (r *Reveal) givenSide() bool {
+	if r.rows() {
+		return !slices.Contains(r.shapesOf(r.Verdict.Contrast.Right), r.at())
+	}
+	return r.turned%2 == 1
+}
+
+// isGiven reports whether a sound is of what was answered.
+func (r *Reveal) isGiven(s drills.Sound) bool {
+	return slices.ContainsFunc(inturn.Yours(r.Verdict), func(yours drills.Sound) bool { return yours.Label.Equal(s.Label) })
+}
+
+// plucked are the strings that sound now; while none does, those that only one side of the contrast plucks.
+func (r *Reveal) plucked(now *drills.Sound) []int {
+	if now != nil {
+		return now.Sounded()
+	}
+	right, given := r.Verdict.Contrast.Right[0].Sounded(), r.Verdict.Contrast.Given[0].Sounded()
+	return slices.DeleteFunc(append(slices.Clone(right), given...), func(n int) bool { return slices.Contains(right, n) == slices.Contains(given, n) })
+}
+
+// named reports whether something is heard that no shape shows, so that its name needs a line of its own.
+func (r *Reveal) named(w *page.Walk) bool {
+	v := r.Verdict
+	return r.heard(w) && slices.ContainsFunc(slices.Concat(v.Asked, v.Contrast.Right, v.Contrast.Given), func(s drills.Sound) bool {
+		i := v.ShapeOf(s)
+		return i < 0 || !slices.Equal(drills.Soundings(v.Shapes[i].Voicing), s.Notes)
+	})
+}
+
+// at is, of all shapes, the one to try things from.
+func (r *Reveal) at() int {
+	v := r.Verdict
+	if len(v.Shapes) == 0 {
+		return 0
+	}
+	if v.Contrast.Any() && !r.rows() {
+		if shown := r.shapesOf([][]drills.Sound{v.Contrast.Right, v.Contrast.Given}[r.turned%2]); len(shown) > 0 {
+			return last(shown)
+		}
+	}
+	return (v.First() + r.turned) % len(v.Shapes)
+}
+
+// flips shows the other shape, or the next one, and lets it be heard.
+func (r *Reveal) flips(w *page.Walk) page.Next {
+	r.turned++
+	v := r.Verdict
+	if !r.heard(w) {
+		return page.Next{}
+	}
+	if v.Contrast.Any() && !r.rows() {
+		return page.Next{Voice: r.Asked.Voice, Sounds: r.side()}
+	}
+	for _, s := range append(inturn.Named(v, v.Asked), inturn.Yours(v)...) {
+		if v.ShapeOf(s) == r.at() {
+			return page.Next{Voice: r.Asked.Voice, Sounds: []drills.Sound{s}}
+		}
+	}
+	return page.Next{}
+}
+
+// why tells all that the glance left out, and on the screen takes it away again.
+func (r *Reveal) why() page.Next {
+	r.full = !r.full
+	var told []say.Text
+	for _, s := range r.Verdict.AskedShapes() {
+		told = append(told, say.Of("{}:", s.Caption))
+		told = append(told, draw.Neck{Voicing: s.Voicing, Named: true}.Words()...)
+	}
+	return page.Next{Told: append(told, r.rest()...)}
+}
+
+// rest is the explanation without the sentence that was said at once, and why it is asked now.
+func (r *Reveal) rest() []say.Text {
+	lines := slices.DeleteFunc(slices.Clone(r.Verdict.Lines), r.Verdict.Short.Equal)
+	return append(lines, practice.WhyText(r.Asked))
+}
+
+// goes reports whether it goes on by itself: after a right answer, if the student wishes, and as long as nothing is pressed.
+func (r *Reveal) goes(w *page.Walk) bool {
+	return w.Settings.Onward && !r.stays && r.Verdict.Result == progress.Right
+}
+
+// toRead is how many words there are to read at a glance.
+func (r *Reveal) toRead() (words int) {
+	_, came := practice.Outcome(r.Verdict)
+	for _, l := range []say.Text{came, r.Verdict.Short, practice.ComesBack(r.Verdict)} {
+		words += l.Words()
+	}
+	return words
+}
+
+// meetAgain shows what a question is about, and leads back to where one was.
+func meetAgain(w *page.Walk, r *Reveal) page.Next {
+	m, err := w.Session.MeetAgain(r.Asked)
+	if err != nil {
+		return page.Refused(err)
+	}
+	return ShowAgain(w, m, func() page.Next { return page.Next{To: r, Hush: true} })
+}

@@ -1,0 +1,112 @@
+package asking
+
+import (
+	"sparetone/drills"
+	"sparetone/drills/practice"
+	"sparetone/theory/say"
+)
+
+// What is said of questions, and what comes before and after them.
+
+// What is said where something has to be done first, or cannot be.
+var (
+	moveFirst    = say.Of("Move one string first.")
+	fingersFirst = say.Of("Set your fingers first; 0 is an open string.")
+	degreesFirst = say.Of("Every string that sounds needs a degree, such as R, 3, 5, b7 or 9.")
+	notHeardYet  = say.Of("It was not heard yet: space tries the sound again.")
+	waiting      = say.Of("Waiting for the sound device; space tries again.")
+	timeIsUp     = say.Of("The time is up.")
+)
+
+// What is said where enter is pressed and nothing is there yet.
+var (
+	typeFirst   = say.Of("Type an answer first.")
+	chooseFirst = say.Of("Choose first: press the number before an answer.")
+)
+
+// askQuestion says what is to be typed.
+func askQuestion(asked *practice.Asked, typing bool) string {
+	switch {
+	case typing:
+		return "Type your answer."
+	case asked.Form != drills.Choose:
+		return say.Of("Type {}.", asked.Typing()).Aloud()
+	case asked.Number == 1:
+		return "Type a number. help says what else can be typed."
+	}
+	return ""
+}
+
+// leadQuestion begins the help of a question.
+func leadQuestion(asked *practice.Asked, typing bool) string {
+	switch {
+	case asked.Form != drills.Choose:
+		return say.Of("Type {}.", asked.Typing()).Aloud()
+	case typing:
+		return "Type your answer."
+	}
+	return "Answer with a number or in words."
+}
+
+// After an answer.
+var (
+	askOnward = "An empty line goes on; why says more."
+	goesOn    = say.Of("It goes on by itself; a key makes it wait.")
+	goesAloud = say.Of("It goes on by itself; a word makes it wait.")
+)
+
+// newTo says what is to be learned of a thing that is called the same in several drills.
+var newTo = map[string]string{"shape-name": "to be known by sight", "shape-tones": "string by string", "build": "to be held"}
+
+// somethingNew stands above what is shown before a drill asks it.
+func somethingNew(drill string) say.Text {
+	if to, ok := newTo[drill]; ok {
+		return say.Of("Something new, {}:", say.Words(to))
+	}
+	return say.Of("Something new, before it is asked:")
+}
+
+// sayNew names in lines of text what is shown before it is asked.
+func sayNew(drill string, name say.Text) say.Text {
+	if to, ok := newTo[drill]; ok {
+		return say.Of("Something new, {}: {}.", say.Words(to), name)
+	}
+	return say.Of("Something new: {}.", name)
+}
+
+// moreShapes stands above shapes that were not shown yet, of what was asked before.
+var moreShapes = say.Of("More shapes, before they are asked:")
+
+// sayMoreShapes says the same in lines of text.
+func sayMoreShapes(name say.Text) say.Text { return say.Of("More shapes: {}.", name) }
+
+// sayRow says what is heard of a row of chords, before it is heard.
+func sayRow(chords []say.Text) say.Text {
+	return say.Of("You hear the key, then the row: {}.", say.Commas(chords...))
+}
+
+// sayAsAnswer says what the answer is to what is heard and seen there, or within a key and chord.
+func sayAsAnswer(within, answer say.Text) say.Text {
+	if within.IsZero() {
+		return say.Of("Here the answer is: {}.", answer)
+	}
+	return say.Of("{} the answer is: {}.", within, answer)
+}
+
+// sayBeside says what a thing is told from.
+func sayBeside(other say.Text) say.Text { return say.Of("To be told from: {}.", other) }
+
+// What is said of answers that are played.
+var (
+	countsSoon   = say.Of("It counts in a moment.")
+	askPlayed    = say.Of("Is that what you played? Then play it once more, and it counts.")
+	sayTakenBack = say.Of("Taken back.")
+	sayGone      = say.Of("Taken back: nothing is kept of that answer.")
+	sayNoAnswer  = say.Of("What was heard is no answer here.")
+)
+
+// leadPlayed begins the help where an answer was heard.
+const leadPlayed = "This was heard, and does not count yet."
+
+// sayHeard says which answer was heard.
+func sayHeard(answer say.Text) say.Text { return say.Of("I heard {}.", answer) }

@@ -1,0 +1,59 @@
+package asking
+
+import (
+	"sparetone/drills/practice"
+	"sparetone/theory/say"
+	"sparetone/tui/page"
+)
+
+// Stopping asks whether a practice is to end, so that a key pressed once too often does not end it. The clocks stand still meanwhile.
+type Stopping struct{ back page.Place }
+
+// standing is a place at which the clocks may stand still.
+type standing interface{ standsStill() bool }
+
+// stops are the acts that end a practice: one at once, one after asking, which leads back to a place.
+func stops(w *page.Walk, at page.Place) (stop, asks page.Act) {
+	stop = page.Called("stop", func(string) page.Next { return w.Finish(nil).Hushed() })
+	asks = page.Called("stop?", func(string) page.Next {
+		w.Session.Pause()
+		return page.Next{To: &Stopping{back: at}}
+	})
+	return stop, asks
+}
+
+// timeLeft is the act that says how much time is left.
+func timeLeft(w *page.Walk) page.Act {
+	return page.Called("time", func(string) page.Next { return page.Next{Said: practice.TimeLeft(w.Session)} })
+}
+
+// Page implements Place.
+func (s *Stopping) Page(w *page.Walk) page.Page {
+	stop, _ := stops(w, s)
+	return page.Page{
+		Blocks: []page.Block{page.Sentence{Text: askStopping, Tone: page.Strong}, page.Gap{}, page.Sentence{Text: sayAnswered(len(w.Session.Done()))}},
+		Acts: []page.Act{
+			page.Called("go on", func(string) page.Next { return s.goesBack(w) }).On("enter esc").As("go on practising"),
+			stop.As("end it"),
+		},
+		Ask: page.AskGoOn,
+	}
+}
+
+// goesBack goes back to where one was. Where the clocks stood still they go on doing so.
+func (s *Stopping) goesBack(w *page.Walk) page.Next {
+	if at, stands := s.back.(standing); !stands || !at.standsStill() {
+		w.Session.Resume()
+	}
+	return page.Next{To: s.back}
+}
+
+var askStopping = say.Of("End this practice here?")
+
+// sayAnswered says how many answers are kept already.
+func sayAnswered(n int) say.Text {
+	if n == 0 {
+		return say.Of("Nothing is answered yet.")
+	}
+	return say.Of("{} kept; the rest comes another time.", say.Count{N: n, One: "answer is", Many: "answers are"})
+}

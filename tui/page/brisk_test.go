@@ -1,3 +1,0 @@
-package page
-
-import _ "sparetone/brisk"

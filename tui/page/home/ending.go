@@ -1,0 +1,162 @@
+package home
+
+import (
+	"sparetone/drills/bench"
+	"sparetone/drills/practice"
+	"sparetone/theory/say"
+	"sparetone/tui/page"
+	"sparetone/tui/page/songs"
+)
+
+// Ending is the end of a practice: what was learnt, sounds of it to hear again, a chord to take to the instrument, and when it goes on.
+type Ending struct {
+	failed error // why practice could not go on; nil if it simply ended
+	sum    practice.Summary
+	sounds []practice.Keepsake
+	chord  *bench.Takeaway // nil if there is none
+	mark   int
+	said   []page.Block // before it
+	saved  say.Text     // what came of saving it elsewhere; zero if that was not asked for
+	song   *songs.Song  // that was practised, to go back to; nil for today's page
+}
+
+// newEnding sums up the session, which is closed already.
+func newEnding(w *page.Walk, failed error, said []page.Block) *Ending {
+	e := &Ending{failed: failed, said: said, sum: practice.SumUp(&w.App)}
+	e.song, _ = w.From.(*songs.Song)
+	if e.sum.Asked == 0 {
+		return e
+	}
+	if w.MayHear() {
+		e.sounds = w.Keepsakes()
+	}
+	if chord, ok := w.Takeaway(); ok {
+		e.chord = &chord
+	}
+	return e
+}
+
+// Page implements Place.
+func (e *Ending) Page(w *page.Walk) page.Page {
+	lost := w.Unkept()
+	list := page.Choice{Mark: &e.mark, Pick: func(n int) page.Next { e.mark = n; return e.plays(n) }}
+	heard := w.MayHear() && !w.Deviceless // a device may come or go while the page stands
+	for _, k := range e.sounds {
+		if heard {
+			list.Lines = append(list.Lines, page.Line{Text: k.Name})
+		}
+	}
+	list.Lines = page.Numbered(list.Lines)
+	p := page.Page{Blocks: append([]page.Block{page.Title("Done for now"), page.Gap{}}, e.said...), Last: true, Passed: len(list.Lines) == 0 && e.chord == nil}
+	if e.failed != nil {
+		p.Blocks = append(append(p.Blocks, page.Failing(e.failed)...), page.Gap{})
+	}
+	switch {
+	case lost != "":
+		p.Blocks = append(p.Blocks, page.Seen{Text: sayWrong(lost), Tone: page.Wrong}, page.Gap{})
+	case !e.saved.IsZero():
+		p.Blocks = append(p.Blocks, page.Seen{Text: sayRight(e.saved), Tone: page.Right}, page.Gap{})
+	}
+	p.Blocks = append(p.Blocks, page.Sentence{Text: say.Of("{} {}", e.sum.Counted(), e.sum.Ahead)})
+	for _, l := range e.sum.Gained() {
+		p.Blocks = append(p.Blocks, page.Sentence{Text: l})
+	}
+	if len(list.Lines) > 0 {
+		p.Blocks = append(p.Blocks, page.Gap{}, page.Sentence{Text: soundsOfToday, Tone: page.Quiet}, list)
+		p.Take = list.Take
+	}
+	if e.chord != nil {
+		p.Blocks = append(p.Blocks, page.Gap{}, page.Takeaway{Takeaway: *e.chord})
+	}
+	if lost != "" {
+		p.Blocks = append(p.Blocks, page.Aloud(say.Of("{}", say.Foreign(lost))), page.Aloud(saySaveIn(w.Proposed())))
+	}
+	if !p.Passed {
+		p.Ask = e.asks(len(list.Lines), e.chord != nil && heard)
+		p.Lead = p.Ask
+	}
+	sounding := func(a page.Act) page.Act { return a.If(len(list.Lines) > 0) }
+	p.Acts = page.Only(
+		page.Called("leave", func(string) page.Next { return w.Leave() }).On("q esc").As("leave"),
+		page.Called("save", func(path string) page.Next { return w.Saves(e, path) }).On("s ctrl+s").If(lost != ""),
+		page.Called("go on", func(string) page.Next { return e.goOn(w) }).As(e.wayBack()),
+		sounding(page.NumberKeys(max(1, len(list.Lines))).As("hear it")),
+		page.Called("chord", func(string) page.Next { return e.playsChord(w) }).If(e.chord != nil && heard),
+		page.Called("answers", func(string) page.Next { e.said = nil; return page.Next{To: &Answers{e.sum, e}, Anew: true} }).If(e.sum.Asked > 0),
+		page.Leads("known", func() page.Place {
+			e.said = nil
+			return newKnowledge(w, func() page.Next { return page.Next{To: e, Hush: true, Anew: true} })
+		}),
+		sounding(page.Called("again", func(string) page.Next { return e.plays(e.mark) }).As("hear what is marked")),
+		sounding(page.Eye("mark")),
+	)
+	return p
+}
+
+// plays plays a sound of the session.
+func (e *Ending) plays(n int) page.Next {
+	return page.Next{Voice: e.sounds[n].Voice, Sounds: e.sounds[n].Sounds, Said: say.Sentence("{}.", e.sounds[n].Name), Aloud: true}
+}
+
+// playsChord plays the chord of the day after the plain one.
+func (e *Ending) playsChord(w *page.Walk) page.Next {
+	return page.Next{Voice: w.Session.On().Voices[0], Sounds: e.chord.Sounds()}
+}
+
+// goOn makes the next session, and goes back to today's page, or to the song that was practised.
+func (e *Ending) goOn(w *page.Walk) page.Next {
+	if err := w.Begin(w.Called); err != nil {
+		return page.Refused(err)
+	}
+	if w.From = nil; e.song != nil {
+		return page.Next{To: e.song, Hush: true, Said: say.Of("Back to “{}”.", e.song.Work().Title())}
+	}
+	return w.Today()
+}
+
+// wayBack says where the page leads.
+func (e *Ending) wayBack() string {
+	if e.song != nil {
+		return "back to the song"
+	}
+	return "back to today"
+}
+
+// KeptIn tells on the page that practice was saved elsewhere.
+func (e *Ending) KeptIn(said say.Text) { e.saved = said }
+
+// Answers lists how each drill went in a session, and what is to come back to.
+type Answers struct {
+	sum  practice.Summary
+	back *Ending
+}
+
+// Page implements Place.
+func (a *Answers) Page(w *page.Walk) page.Page {
+	weak := page.Leads("weak", func() page.Place { return newWeak(w) })
+	weak.Aside = false
+	back := page.Called("back", func(string) page.Next { return page.Next{To: a.back, Hush: true, Anew: true} })
+	return page.Page{
+		Blocks: []page.Block{page.Title("All answers"), page.Gap{}, page.Summary(a.sum)},
+		Acts:   page.Only(back, weak.If(len(a.sum.Missed) > 0)), Ask: askWeak, Lead: askWeak,
+	}
+}
+
+// soundsOfToday stands above the sounds of a session.
+var soundsOfToday = say.Of("To hear once more:")
+
+// asks says what can be typed at the end of a practice.
+func (e *Ending) asks(sounds int, chord bool) string {
+	out := ""
+	if sounds > 0 {
+		out = "Type a number to hear that sound again. "
+	}
+	if chord {
+		out += "Type chord to hear today's chord. "
+	}
+	to := "today's practice"
+	if e.song != nil {
+		to = "the song"
+	}
+	return out + "An empty line goes back to " + to + "; answers lists all answers."
+}

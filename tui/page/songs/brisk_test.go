@@ -1,0 +1,3 @@
+package songs
+
+import _ "sparetone/brisk"

@@ -1,0 +1,111 @@
+// Package songs is the places of songs of one's own: the list of them, where one is written, and the song itself, played or played along.
+package songs
+
+import (
+	"strconv"
+
+	"sparetone/drills/practice"
+	"sparetone/progress"
+	"sparetone/theory/say"
+	"sparetone/tui/page"
+)
+
+// Songs lists the songs of one's own that are kept, to go on with one, or to begin another.
+type Songs struct {
+	kept   []progress.Song
+	failed error
+	mark   int
+	asked  string // the song of which it was asked whether it is to be taken away
+	back   func() page.Place
+}
+
+func NewSongs(w *page.Walk, back func() page.Place) *Songs {
+	s := &Songs{back: back}
+	s.kept, s.failed = w.KeptSongs()
+	return s
+}
+
+// Page implements Place.
+func (s *Songs) Page(w *page.Walk) page.Page {
+	p := page.Page{Blocks: []page.Block{page.Title("Songs of your own"), page.Gap{}}, Ask: askSongs, Lead: askSongs}
+	write := page.Called("new song", func(string) page.Next { return page.Next{To: s.writes(w), Hush: true} })
+	open := page.Called("open song", func(path string) page.Next { return s.opens(w, path) })
+	back := page.Leads("back", s.back)
+	if s.failed != nil {
+		p.Blocks, p.Acts = append(p.Blocks, page.Failing(s.failed)...), []page.Act{back}
+		return p
+	}
+	if len(s.kept) == 0 {
+		p.Blocks = append(p.Blocks, page.Sentence{Text: noSongs, Tone: page.Quiet})
+		p.Acts, p.Ask, p.Lead = []page.Act{write, open, back}, askFirstSong, askFirstSong
+		return p
+	}
+	list := page.Choice{Mark: &s.mark, Pick: func(n int) page.Next { return s.goesOn(w, n) }}
+	for _, one := range s.kept {
+		name := practice.TitleOfSong(one)
+		list.Lines = append(list.Lines, page.Line{Text: name, More: one.At.In(w.Setup.Now().Location()).Format("2 January"), Names: []string{name.Screen()}})
+	}
+	for i := range list.Lines[:min(9, len(list.Lines))] {
+		list.Lines[i].Key = strconv.Itoa(i + 1)
+	}
+	p.Blocks = append(p.Blocks, list)
+	p.Acts = list.Acts("open it", write, open, page.Called("take away", func(typed string) page.Next { return s.takesAway(w, typed) }), back)
+	p.Take = list.Take
+	return p
+}
+
+// writes is where a new song is written.
+func (s *Songs) writes(w *page.Walk) *Writing {
+	return &Writing{at: -1, back: func() page.Place { return s }, opens: func(work *practice.SongWork) page.Next { return s.song(w, work) }}
+}
+
+// song goes to a song, which leads back to the list as it is then.
+func (s *Songs) song(w *page.Walk, work *practice.SongWork) page.Next {
+	return page.Next{To: &Song{work: work, back: func() page.Place { return NewSongs(w, s.back) }}, Hush: true}
+}
+
+// goesOn goes on with a song that is kept.
+func (s *Songs) goesOn(w *page.Walk, n int) page.Next {
+	work, err := w.KeptSong(s.kept[n])
+	if err != nil {
+		return page.Refused(err)
+	}
+	return s.song(w, work)
+}
+
+// opens begins a song from a file, or first asks from which.
+func (s *Songs) opens(w *page.Walk, path string) page.Next {
+	take := func(typed string) page.Next {
+		work, err := w.OpenSong(typed)
+		if err != nil {
+			return page.Next{Said: practice.SentenceOf(err), Wrong: true}
+		}
+		return s.song(w, work)
+	}
+	if path != "" {
+		return take(path)
+	}
+	return page.Next{To: &page.Prompt{Title: say.Of("Which file?"), About: aboutOpening, Field: page.Field{Label: "File  ", Does: "open it", Most: page.LongestPath}, Back: s, Take: take}}
+}
+
+// takesAway takes a song away, once that was asked for twice.
+func (s *Songs) takesAway(w *page.Walk, typed string) page.Next {
+	n := s.mark
+	if typed != "" {
+		number, err := strconv.Atoi(page.Unstopped(typed))
+		if err != nil || number < 1 || number > len(s.kept) {
+			return page.Next{Said: saySongs(len(s.kept)), Wrong: true}
+		}
+		n = number - 1
+	}
+	name := practice.TitleOfSong(s.kept[n])
+	if s.asked != s.kept[n].Song {
+		s.asked = s.kept[n].Song
+		return page.Next{Said: say.Of("Once more takes “{}” away.", name)}
+	}
+	if err := w.TakeAway(s.kept[n]); err != nil {
+		return page.Refused(err)
+	}
+	*s = *NewSongs(w, s.back)
+	return page.Next{Said: say.Of("“{}” is taken away.", name), Anew: true}
+}
