@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"sparetone/drills"
-	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
 
@@ -27,28 +26,3 @@ func (w *Walk) TellsFingers(shapes ...drills.Reveal) Act {
 		return Next{Said: say.Sentence("{}.", say.Clauses(all...)), Aloud: true, Stays: true}
 	}).If(slices.ContainsFunc(shapes, func(one drills.Reveal) bool { return slices.Max(append(one.Voicing.Fingers(), 0)) > 0 }))
 }
-
-// sayFingers says which finger goes where, in the tuning's order.
-func sayFingers(v fret.Voicing) say.Text {
-	var stops []say.Text
-	fingers := v.Fingers()
-	for i, s := range v.Strings {
-		if fingers != nil && fingers[i] > 0 {
-			stops = append(stops, say.Of("finger {} on the {} string, fret {}", say.Number(fingers[i]), say.String{On: v.Tuning, Number: s.Number}, say.Number(s.Fret)))
-		}
-	}
-	switch {
-	case stops != nil:
-		return say.Of("{}", say.Clauses(stops...))
-	case fingers != nil:
-		return noFinger
-	}
-	return noHand
-}
-
-// What is said where no finger is to be told of.
-var (
-	noFingers = say.Of("Fingers are not told any more.")
-	noFinger  = say.Of("no finger is needed")
-	noHand    = say.Of("no fingering is known")
-)

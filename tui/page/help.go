@@ -25,9 +25,6 @@ func (w *Walk) Find(at Place, line string) (act Act, more string, ok bool) {
 	return Act{}, "", false
 }
 
-// HelpWaiting is what works while a question waits for sound.
-const HelpWaiting = "It goes on by itself when there is some. stop ends this practice, leave the program."
-
 // Help says in lines of text what works at a place, and what everywhere.
 func (w *Walk) Help(at Place) []string {
 	p, everywhere := w.PageOf(at), w.Everywhere(at)

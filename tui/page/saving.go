@@ -26,7 +26,7 @@ func (w *Walk) Saves(at Place, path string) Next {
 		return take(path)
 	}
 	return Next{To: &Prompt{
-		Title: say.Of("Where is practice to be saved?"), About: aboutSaving,
+		Title: askSaving, About: aboutSaving,
 		Field: Field{Label: "File  ", Does: "save", Text: w.Proposed(), Most: LongestPath}, Back: at, Take: take,
 	}}
 }

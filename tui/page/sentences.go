@@ -80,7 +80,6 @@ var noSuchFret = say.Of("That string has no such fret.")
 
 // Words of the trade.
 
-// Words of the trade.
 var doubledSign = say.Of("doubled") // as it stands below a neck
 
 // degreeKey is what the keys are called that enter what a string is.
@@ -92,3 +91,34 @@ const askWord = "Type a number or a word, to hear it."
 func noSuchTerm(word string) say.Text {
 	return say.Of("{} is no word that is explained here.", say.Typed(word))
 }
+
+// sayFingers says which finger goes where, in the tuning's order.
+func sayFingers(v fret.Voicing) say.Text {
+	var stops []say.Text
+	fingers := v.Fingers()
+	for i, s := range v.Strings {
+		if fingers != nil && fingers[i] > 0 {
+			stops = append(stops, say.Of("finger {} on the {} string, fret {}", say.Number(fingers[i]), say.String{On: v.Tuning, Number: s.Number}, say.Number(s.Fret)))
+		}
+	}
+	switch {
+	case stops != nil:
+		return say.Of("{}", say.Clauses(stops...))
+	case fingers != nil:
+		return noFinger
+	}
+	return noHand
+}
+
+// What is said where no finger is to be told of.
+var (
+	noFingers = say.Of("Fingers are not told any more.")
+	noFinger  = say.Of("no finger is needed")
+	noHand    = say.Of("no fingering is known")
+)
+
+// HelpWaiting is what works while a question waits for sound.
+const HelpWaiting = "It goes on by itself when there is some. stop ends this practice, leave the program."
+
+// askSaving is what is asked where practice is to be saved elsewhere.
+var askSaving = say.Of("Where is practice to be saved?")

@@ -3,7 +3,6 @@ package asking
 import (
 	"sparetone/drills"
 	"sparetone/synth"
-	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
 
@@ -20,5 +19,5 @@ func hearShape(w *page.Walk, at page.Place, v synth.Voice, frets string) page.Ne
 	if frets != "" {
 		return take(page.Unstopped(frets))
 	}
-	return page.Next{To: &page.Prompt{Title: say.Of("Which shape do you want to hear?"), About: say.Of("A fret for each string, such as 0003."), Field: page.Field{Label: "Frets  ", Does: "hear it"}, Back: at, Take: take}}
+	return page.Next{To: &page.Prompt{Title: askShape, About: aboutShape, Field: page.Field{Label: "Frets  ", Does: "hear it"}, Back: at, Take: take}}
 }

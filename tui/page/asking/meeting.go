@@ -125,7 +125,7 @@ func (m *Meeting) sentences() []page.Block {
 	if m.New && m.Known {
 		both := m.Name
 		if m.Beside != nil {
-			both = say.Of("{} and {}", m.Name, m.Beside.Name)
+			both = sayBoth(m.Name, m.Beside.Name)
 		}
 		name = say.Sentence("{}", both)
 		return append(blocks, page.Seen{Text: moreShapes, Tone: page.Quiet}, page.Seen{Text: name, Tone: page.Strong}, page.Aloud(sayMoreShapes(both)))

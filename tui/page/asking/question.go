@@ -85,9 +85,9 @@ func (q *Question) Page(w *page.Walk) page.Page {
 	for _, l := range q.said {
 		p.Blocks = append(p.Blocks, page.Aloud(l))
 	}
-	p.Blocks = append(p.Blocks, page.Seen{Text: asked.Prompt, Tone: page.Strong}, page.Aloud(say.Of("Question {}. {}", say.Number(asked.Number), asked.Prompt)))
+	p.Blocks = append(p.Blocks, page.Seen{Text: asked.Prompt, Tone: page.Strong}, page.Aloud(sayQuestion(asked)))
 	if asked.Form == drills.Notes {
-		p.Blocks = append(p.Blocks, page.Seen{Text: say.Of("Type {}.", asked.Typing()), Tone: page.Quiet})
+		p.Blocks = append(p.Blocks, page.Seen{Text: sayTyping(asked), Tone: page.Quiet})
 	}
 	p.Blocks = append(append(p.Blocks, q.toPlay(w)...), page.Gap{})
 	field := page.Field{Label: "Your answer: ", Does: "answer", Complete: func(begun string) []string { return catalogue.Complete(asked.Question, begun) }, Open: typing, Empty: typeFirst}

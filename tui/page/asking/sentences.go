@@ -30,7 +30,7 @@ func askQuestion(asked *practice.Asked, typing bool) string {
 	case typing:
 		return "Type your answer."
 	case asked.Form != drills.Choose:
-		return say.Of("Type {}.", asked.Typing()).Aloud()
+		return sayTyping(asked).Aloud()
 	case asked.Number == 1:
 		return "Type a number. help says what else can be typed."
 	}
@@ -41,7 +41,7 @@ func askQuestion(asked *practice.Asked, typing bool) string {
 func leadQuestion(asked *practice.Asked, typing bool) string {
 	switch {
 	case asked.Form != drills.Choose:
-		return say.Of("Type {}.", asked.Typing()).Aloud()
+		return sayTyping(asked).Aloud()
 	case typing:
 		return "Type your answer."
 	}
@@ -110,3 +110,31 @@ const leadPlayed = "This was heard, and does not count yet."
 
 // sayHeard says which answer was heard.
 func sayHeard(answer say.Text) say.Text { return say.Of("I heard {}.", answer) }
+
+// What is said where a shape can be heard.
+var (
+	askShape   = say.Of("Which shape do you want to hear?")
+	aboutShape = say.Of("A fret for each string, such as 0003.")
+)
+
+// sayBoth names two things that are told from each other.
+func sayBoth(one, other say.Text) say.Text { return say.Of("{} and {}", one, other) }
+
+// sayQuestion asks in lines of text.
+func sayQuestion(asked *practice.Asked) say.Text {
+	return say.Of("Question {}. {}", say.Number(asked.Number), asked.Prompt)
+}
+
+// sayTyping says what is to be typed.
+func sayTyping(asked *practice.Asked) say.Text { return say.Of("Type {}.", asked.Typing()) }
+
+// askStopping asks whether a practice is to end.
+var askStopping = say.Of("End this practice here?")
+
+// sayAnswered says how many answers are kept already.
+func sayAnswered(n int) say.Text {
+	if n == 0 {
+		return say.Of("Nothing is answered yet.")
+	}
+	return say.Of("{} kept; the rest comes another time.", say.Count{N: n, One: "answer is", Many: "answers are"})
+}

@@ -2,7 +2,6 @@ package asking
 
 import (
 	"sparetone/drills/practice"
-	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
 
@@ -46,14 +45,4 @@ func (s *Stopping) goesBack(w *page.Walk) page.Next {
 		w.Session.Resume()
 	}
 	return page.Next{To: s.back}
-}
-
-var askStopping = say.Of("End this practice here?")
-
-// sayAnswered says how many answers are kept already.
-func sayAnswered(n int) say.Text {
-	if n == 0 {
-		return say.Of("Nothing is answered yet.")
-	}
-	return say.Of("{} kept; the rest comes another time.", say.Count{N: n, One: "answer is", Many: "answers are"})
 }

@@ -21,7 +21,7 @@ func newCourse(w *page.Walk) *Course {
 
 // Page implements Place.
 func (c *Course) Page(w *page.Walk) page.Page {
-	p := page.Page{Blocks: []page.Block{page.Title("The course"), page.Gap{}}, Acts: []page.Act{w.BackToToday()}}
+	p := page.Page{Blocks: []page.Block{page.Title(titleTheCourse), page.Gap{}}, Acts: []page.Act{w.BackToToday()}}
 	if c.failed != nil {
 		p.Blocks, p.Passed = append(p.Blocks, page.Failing(c.failed)...), true
 		return p

@@ -47,7 +47,7 @@ func (e *Ending) Page(w *page.Walk) page.Page {
 		}
 	}
 	list.Lines = page.Numbered(list.Lines)
-	p := page.Page{Blocks: append([]page.Block{page.Title("Done for now"), page.Gap{}}, e.said...), Last: true, Passed: len(list.Lines) == 0 && e.chord == nil}
+	p := page.Page{Blocks: append([]page.Block{page.Title(titleDoneForNow), page.Gap{}}, e.said...), Last: true, Passed: len(list.Lines) == 0 && e.chord == nil}
 	if e.failed != nil {
 		p.Blocks = append(append(p.Blocks, page.Failing(e.failed)...), page.Gap{})
 	}
@@ -72,7 +72,7 @@ func (e *Ending) Page(w *page.Walk) page.Page {
 		p.Blocks = append(p.Blocks, page.Aloud(say.Of("{}", say.Foreign(lost))), page.Aloud(saySaveIn(w.Proposed())))
 	}
 	if !p.Passed {
-		p.Ask = e.asks(len(list.Lines), e.chord != nil && heard)
+		p.Ask = askEnding(len(list.Lines), e.chord != nil && heard, e.song != nil)
 		p.Lead = p.Ask
 	}
 	sounding := func(a page.Act) page.Act { return a.If(len(list.Lines) > 0) }
@@ -109,7 +109,7 @@ func (e *Ending) goOn(w *page.Walk) page.Next {
 		return page.Refused(err)
 	}
 	if w.From = nil; e.song != nil {
-		return page.Next{To: e.song, Hush: true, Said: say.Of("Back to “{}”.", e.song.Work().Title())}
+		return page.Next{To: e.song, Hush: true, Said: sayBackTo(e.song.Work().Title())}
 	}
 	return w.Today()
 }
@@ -137,26 +137,7 @@ func (a *Answers) Page(w *page.Walk) page.Page {
 	weak.Aside = false
 	back := page.Called("back", func(string) page.Next { return page.Next{To: a.back, Hush: true, Anew: true} })
 	return page.Page{
-		Blocks: []page.Block{page.Title("All answers"), page.Gap{}, page.Summary(a.sum)},
+		Blocks: []page.Block{page.Title(titleAllAnswers), page.Gap{}, page.Summary(a.sum)},
 		Acts:   page.Only(back, weak.If(len(a.sum.Missed) > 0)), Ask: askWeak, Lead: askWeak,
 	}
-}
-
-// soundsOfToday stands above the sounds of a session.
-var soundsOfToday = say.Of("To hear once more:")
-
-// asks says what can be typed at the end of a practice.
-func (e *Ending) asks(sounds int, chord bool) string {
-	out := ""
-	if sounds > 0 {
-		out = "Type a number to hear that sound again. "
-	}
-	if chord {
-		out += "Type chord to hear today's chord. "
-	}
-	to := "today's practice"
-	if e.song != nil {
-		to = "the song"
-	}
-	return out + "An empty line goes back to " + to + "; answers lists all answers."
 }

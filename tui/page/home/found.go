@@ -26,7 +26,7 @@ func findsOut(w *page.Walk, from page.Place) page.Act {
 
 // Page implements Place.
 func (f *Found) Page(w *page.Walk) page.Page {
-	p := page.Page{Blocks: []page.Block{page.Title("What was found"), page.Gap{}}}
+	p := page.Page{Blocks: []page.Block{page.Title(titleWhatWasFound), page.Gap{}}}
 	for _, l := range practice.FoundInWords(f.found) {
 		p.Blocks = append(p.Blocks, page.Sentence{Text: l})
 	}

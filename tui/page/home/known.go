@@ -2,7 +2,6 @@ package home
 
 import (
 	"sparetone/drills/practice"
-	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
 
@@ -27,7 +26,7 @@ func (k *Knowledge) Page(w *page.Walk) page.Page {
 	weak := page.Leads("weak", func() page.Place { return newWeak(w) })
 	weak.Aside = false
 	p := page.Page{
-		Blocks: []page.Block{page.Title("What you know"), page.Gap{}},
+		Blocks: []page.Block{page.Title(titleWhatYouKnow), page.Gap{}},
 		Acts:   []page.Act{page.Called("back", func(string) page.Next { return k.back() }), weak},
 		Ask:    askWeak, Lead: askWeak,
 	}
@@ -41,9 +40,3 @@ func (k *Knowledge) Page(w *page.Walk) page.Page {
 	p.Blocks = append(p.Blocks, page.Gap{}, page.Curve(k.curve), page.Gap{}, page.Sentence{Text: aboutKinds, Tone: page.Quiet}, page.KindMap(k.kinds))
 	return p
 }
-
-// askWeak is what can be typed where all else is only said.
-const askWeak = "Type weak for what you mistake for what."
-
-// aboutKinds stands above the map of kinds.
-var aboutKinds = say.Of("The kinds of chord: whether you hear them, name and build their shapes, and know their tones.")

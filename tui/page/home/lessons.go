@@ -25,7 +25,7 @@ func newLessons(w *page.Walk, back func() page.Place) *Lessons {
 
 // Page implements Place.
 func (l *Lessons) Page(w *page.Walk) page.Page {
-	p := page.Page{Blocks: []page.Block{page.Title("Lessons"), page.Gap{}}, Ask: askLessons, Lead: askLessons}
+	p := page.Page{Blocks: []page.Block{page.Title(titleLessons), page.Gap{}}, Ask: askLessons, Lead: askLessons}
 	take := page.Called("take lesson", func(path string) page.Next { return l.takes(w, path) })
 	back := page.Leads("back", l.back)
 	if l.failed != nil {
@@ -62,12 +62,12 @@ func (l *Lessons) takes(w *page.Walk, path string) page.Next {
 		if err != nil {
 			return page.Next{Said: practice.SentenceOf(err), Wrong: true}
 		}
-		return page.Next{To: newLessons(w, l.back), Said: say.Of("“{}” is today's practice now.", say.Foreign(taken.Name)), Stays: true}
+		return page.Next{To: newLessons(w, l.back), Said: sayTakenUp(taken.Name), Stays: true}
 	}
 	if path != "" {
 		return take(path)
 	}
-	return page.Next{To: &page.Prompt{Title: say.Of("Which file?"), About: aboutLessonFile, Field: page.Field{Label: "File  ", Does: "take it", Most: page.LongestPath}, Back: l, Take: take}}
+	return page.Next{To: &page.Prompt{Title: askLessonFile, About: aboutLessonFile, Field: page.Field{Label: "File  ", Does: "take it", Most: page.LongestPath}, Back: l, Take: take}}
 }
 
 // Lesson is one lesson that was taken: what it is made of, and how it stands.
@@ -90,38 +90,19 @@ func (l *Lesson) Page(w *page.Walk) page.Page {
 		}
 		return page.Next{To: newLessons(w, l.back), Said: said, Stays: true}
 	}
-	name := say.Foreign(l.of.Lesson.Name)
+	name := l.of.Lesson.Name
 	up := page.Called("take up", func(string) page.Next {
-		return again(func() error { return w.TakeUp(l.of.Lesson.Lesson) }, say.Of("“{}” goes on.", name))
+		return again(func() error { return w.TakeUp(l.of.Lesson.Lesson) }, sayGoesOn(name))
 	})
 	down := page.Called("give up", func(string) page.Next {
 		if !l.asked {
 			l.asked = true
-			return page.Next{Said: say.Of("Once more gives “{}” up. Its answers stay, and it can be taken up again.", name)}
+			return page.Next{Said: sayGivesUp(name)}
 		}
-		return again(func() error { return w.GiveUp(l.of.Lesson) }, say.Of("“{}” is given up.", name))
+		return again(func() error { return w.GiveUp(l.of.Lesson) }, sayGivenUp(name))
 	})
 	practise := page.Called("practise", func(string) page.Next { return asking.Begin(w, nil) }).As("practise")
 	p.Acts = page.Only(practise.If(l.of.State == practice.LessonRuns), up.If(l.of.State == practice.LessonLeft), down.If(l.of.State != practice.LessonLeft),
 		page.Leads("back", func() page.Place { return newLessons(w, l.back) }))
 	return p
 }
-
-// Wording of the places of lessons.
-const (
-	askLessons     = "Type a number to look at a lesson, or take and a file."
-	askFirstLesson = "Type take and a file to take a lesson."
-)
-
-// askLesson is what can be typed on the page of a lesson.
-var askLesson = map[practice.LessonState]string{
-	practice.LessonRuns: "Type practise to begin, or give up to give it up.",
-	practice.LessonDone: "It can be given up: type give up.",
-	practice.LessonOver: "It can be given up: type give up.",
-	practice.LessonLeft: "Type take up to go on with it.",
-}
-
-var (
-	noLessons       = say.Of("None was taken yet. A lesson is a file from your teacher; from when it is taken it is today's practice, until it is due or done.")
-	aboutLessonFile = say.Of("A lesson in TOML. It is kept whole, so the file may go.")
-)

@@ -27,7 +27,7 @@ func (p *Part) Page(w *page.Walk) page.Page {
 	}
 	blocks := []page.Block{page.Sentence{Text: say.Of("{}", say.Foreign(p.of.Name())), Tone: page.Strong}}
 	if d, ok := catalogue.ByID(p.of.Drill); ok {
-		blocks = append(blocks, page.Sentence{Text: say.Of("Practised in “{}”.", say.Words(d.About().Title)), Tone: page.Quiet})
+		blocks = append(blocks, page.Sentence{Text: sayPractisedIn(d.About()), Tone: page.Quiet})
 	}
 	return page.Page{
 		Blocks: append(blocks, page.Gap{}, list),

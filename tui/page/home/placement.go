@@ -45,8 +45,8 @@ func (p *Placement) Page(w *page.Walk) page.Page {
 	}
 	list.Lines = append(page.Numbered(list.Lines), page.Line{Key: "0", Text: say.Of(drills.Unknown)})
 	n := p.Course.Asked() + 1
-	blocks := []page.Block{page.Seen{Text: say.Of("Finding out: question {}", say.Number(n)), Tone: page.Quiet}, page.Gap{Roomy: true}}
-	blocks = append(blocks, page.Seen{Text: q.Prompt, Tone: page.Strong}, page.Aloud(say.Of("Finding out, question {}. {}", say.Number(n), q.Prompt)), page.Gap{})
+	blocks := []page.Block{page.Seen{Text: sayFinding(n), Tone: page.Quiet}, page.Gap{Roomy: true}}
+	blocks = append(blocks, page.Seen{Text: q.Prompt, Tone: page.Strong}, page.Aloud(sayFindingAloud(n, q.Prompt)), page.Gap{})
 	blocks = append(append(blocks, w.Picture(q)...), list)
 	if n == 1 {
 		blocks = append([]page.Block{page.Aloud(howToPlace)}, blocks...)

@@ -29,7 +29,7 @@ func (s *Settings) Page(w *page.Walk) page.Page {
 		list.Lines = append(list.Lines, page.Line{Text: say.Of("{}", k.Title), Value: k.Short(k.Get(&w.Settings)).Screen()})
 	}
 	return page.Page{
-		Blocks: []page.Block{page.Title("Settings"), page.Gap{}, list},
+		Blocks: []page.Block{page.Title(titleSettings), page.Gap{}, list},
 		Acts: page.Only(
 			page.Eye("turn"), page.Eye("mark"),
 			page.Called("again", func(string) page.Next { return sample(w) }).As("hear it").If(w.MayHear()),

@@ -49,7 +49,7 @@ func (t *Today) Page(w *page.Walk) page.Page {
 	begin := ways[0]
 	begin.Do = func(string) page.Next { return ways[t.mark].Do("") }
 	p := page.Page{
-		Blocks: []page.Block{page.Title("Today"), page.Gap{}},
+		Blocks: []page.Block{page.Title(titleToday), page.Gap{}},
 		Acts:   append(append([]page.Act{begin}, ways[1:]...), page.Eye("mark"), page.Called("leave", func(string) page.Next { return w.Leave() }).On("q esc").As("leave")),
 		Ask:    sayWays(ways),
 	}
@@ -80,7 +80,7 @@ func partAct(w *page.Walk, id string, way practice.Way) page.Act {
 			if err := w.Set("part", practice.AllParts); err != nil {
 				return page.Refused(err)
 			}
-			return asking.Practise(w, w.Called, []say.Text{say.Of("By ear and eye.")})
+			return asking.Practise(w, w.Called, []say.Text{byEarAndEye})
 		}).As("by ear and eye again")
 		all.Says = ", for practice by ear and eye again"
 		return all

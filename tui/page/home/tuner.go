@@ -32,7 +32,7 @@ func tunes(w *page.Walk, back func() page.Place) page.Act {
 // Page implements Place.
 func (t *Tuner) Page(w *page.Walk) page.Page {
 	p := page.Page{
-		Blocks: []page.Block{page.Title("Tune"), page.Gap{}, page.Needles{Tuner: t.tunes}, page.Gap{}},
+		Blocks: []page.Block{page.Title(titleTune), page.Gap{}, page.Needles{Tuner: t.tunes}, page.Gap{}},
 		Acts: page.Only(
 			page.Called("again", func(string) page.Next { return sample(w) }).As("hear the strings").If(w.MayHear()),
 			page.Called("back", func(string) page.Next {

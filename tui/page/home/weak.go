@@ -74,7 +74,7 @@ func (k *Weak) rank(w *page.Walk) {
 
 // Page implements Place.
 func (k *Weak) Page(w *page.Walk) page.Page {
-	p := page.Page{Blocks: []page.Block{page.Title("Weak spots")}, Take: k.pairs.Take, Ask: askPairs(len(k.pairs.Lines), k.nothing == nil)}
+	p := page.Page{Blocks: []page.Block{page.Title(titleWeakSpots)}, Take: k.pairs.Take, Ask: askPairs(len(k.pairs.Lines), k.nothing == nil)}
 	p.Lead = p.Ask
 	all := page.Called("all", func(string) page.Next {
 		if k.nothing != nil {

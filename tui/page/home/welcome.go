@@ -44,7 +44,7 @@ func (g *Welcome) fill(w *page.Walk) {
 	case practice.StepLevel:
 		if name := g.foundLevel(); name != "" && !slices.Contains(g.values, name) {
 			g.values = slices.Insert(g.values, 0, name)
-			g.lines = slices.Insert(g.lines, 0, page.Line{Text: say.Of("begin there")})
+			g.lines = slices.Insert(g.lines, 0, page.Line{Text: beginThere})
 		}
 	case stepInstrument:
 		for i, t := range fret.Tunings() {
@@ -96,7 +96,7 @@ func (g *Welcome) Page(w *page.Walk) page.Page {
 	}
 	p := page.Page{Ask: page.AskGoOn}
 	if g.Step == 0 {
-		p.Blocks = append(p.Blocks, page.Seen{Text: say.Of("Welcome to sparetone"), Tone: page.Strong}, page.Seen{Text: greeted, Tone: page.Quiet}, page.Aloud(greetedAloud), page.Gap{})
+		p.Blocks = append(p.Blocks, page.Seen{Text: welcome, Tone: page.Strong}, page.Seen{Text: greeted, Tone: page.Quiet}, page.Aloud(greetedAloud), page.Gap{})
 	} else {
 		p.Blocks = append(p.Blocks, page.Seen{Text: sayStep(g.Step), Tone: page.Quiet})
 	}
@@ -136,7 +136,7 @@ func (g *Welcome) Page(w *page.Walk) page.Page {
 func (g *Welcome) told(w *page.Walk) []page.Block {
 	step := practice.Greetings[g.Step]
 	if g.Step == practice.StepLevel && g.Found != nil {
-		out := []page.Block{page.Seen{Text: say.Of("What was found"), Tone: page.Strong}}
+		out := []page.Block{page.Title(titleWhatWasFound)}
 		for _, l := range practice.FoundInWords(g.Found) {
 			out = append(out, page.Sentence{Text: l})
 		}

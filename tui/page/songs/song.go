@@ -57,7 +57,7 @@ func (s *Song) Page(w *page.Walk) page.Page {
 		}
 		p.Blocks = append(p.Blocks, page.Aloud(k.MovementTold()))
 	}
-	p.Blocks = append(p.Blocks, page.Aloud(say.Of("At bar {}: {}.", say.Number(bar), k.Named(s.mark))))
+	p.Blocks = append(p.Blocks, page.Aloud(sayAtBar(bar, k.Named(s.mark))))
 	p.Blocks = append(p.Blocks, page.Shapes{All: reveals, Asked: reveals, At: at, Fingers: w.Fingers, Lines: k.Told(s.mark)})
 	p.Blocks = append(p.Blocks, page.Gap{Roomy: true}, page.Seen{Text: say.Of("{} {}", k.KeyTold(), k.MovementTold()), Tone: page.Quiet, Roomy: true})
 	p.Acts, p.Take = page.Only(s.acts(w, playing)...), func(typed string) page.Next { return s.toBar(typed) }
@@ -71,13 +71,7 @@ func (s *Song) barTold(b practice.SongBar) say.Text {
 	for _, n := range b.Places {
 		in = append(in, s.work.Named(n))
 	}
-	if in == nil {
-		in = append(in, say.Of("goes on"))
-	}
-	if b.Section != "" {
-		return say.Of("{}. Bar {}: {}.", say.Foreign(b.Section), say.Number(b.Number), say.Commas(in...))
-	}
-	return say.Of("Bar {}: {}.", say.Number(b.Number), say.Commas(in...))
+	return sayBar(b, in)
 }
 
 // acts are what can be done with a song.
@@ -140,9 +134,6 @@ func (s *Song) acts(w *page.Walk, playing bool) []page.Act {
 	}
 }
 
-// countsIn says whether a song is counted in.
-var countsIn = map[bool]say.Text{true: say.Of("It is counted in."), false: say.Of("It is not counted in.")}
-
 // tempoStep is how much faster or slower a song gets at once, in beats a minute.
 const tempoStep = 5
 
@@ -181,7 +172,7 @@ func (s *Song) toBar(typed string) page.Next {
 			return s.goes(b.Places[0])
 		}
 	}
-	return page.Next{Said: say.Of("There are bars {} to {}.", say.Number(bars[0].Number), say.Number(bars[len(bars)-1].Number)), Wrong: true}
+	return page.Next{Said: sayBars(bars[0].Number, bars[len(bars)-1].Number), Wrong: true}
 }
 
 // Moves reports whether the page changes by itself, as a song is played.
@@ -247,7 +238,7 @@ func (s *Song) prints(w *page.Walk, path string) page.Next {
 		return take(path)
 	}
 	return page.Next{To: &page.Prompt{
-		Title: say.Of("Where is the sheet to be written?"), About: aboutSheet,
+		Title: askSheet, About: aboutSheet,
 		Field: page.Field{Label: "File  ", Does: "write it", Text: w.ProposedFile(s.work.Title().Screen(), ".html"), Most: page.LongestPath}, Back: s, Take: take,
 	}}
 }

@@ -6,7 +6,6 @@ import (
 
 	"sparetone/drills/practice"
 	"sparetone/progress"
-	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
 
@@ -27,7 +26,7 @@ func NewSongs(w *page.Walk, back func() page.Place) *Songs {
 
 // Page implements Place.
 func (s *Songs) Page(w *page.Walk) page.Page {
-	p := page.Page{Blocks: []page.Block{page.Title("Songs of your own"), page.Gap{}}, Ask: askSongs, Lead: askSongs}
+	p := page.Page{Blocks: []page.Block{page.Title(titleSongsOfYourOwn), page.Gap{}}, Ask: askSongs, Lead: askSongs}
 	write := page.Called("new song", func(string) page.Next { return page.Next{To: s.writes(w), Hush: true} })
 	open := page.Called("open song", func(path string) page.Next { return s.opens(w, path) })
 	back := page.Leads("back", s.back)
@@ -85,7 +84,7 @@ func (s *Songs) opens(w *page.Walk, path string) page.Next {
 	if path != "" {
 		return take(path)
 	}
-	return page.Next{To: &page.Prompt{Title: say.Of("Which file?"), About: aboutOpening, Field: page.Field{Label: "File  ", Does: "open it", Most: page.LongestPath}, Back: s, Take: take}}
+	return page.Next{To: &page.Prompt{Title: askSongFile, About: aboutOpening, Field: page.Field{Label: "File  ", Does: "open it", Most: page.LongestPath}, Back: s, Take: take}}
 }
 
 // takesAway takes a song away, once that was asked for twice.
@@ -101,11 +100,11 @@ func (s *Songs) takesAway(w *page.Walk, typed string) page.Next {
 	name := practice.TitleOfSong(s.kept[n])
 	if s.asked != s.kept[n].Song {
 		s.asked = s.kept[n].Song
-		return page.Next{Said: say.Of("Once more takes “{}” away.", name)}
+		return page.Next{Said: sayTakesAway(name)}
 	}
 	if err := w.TakeAway(s.kept[n]); err != nil {
 		return page.Refused(err)
 	}
 	*s = *NewSongs(w, s.back)
-	return page.Next{Said: say.Of("“{}” is taken away.", name), Anew: true}
+	return page.Next{Said: sayTakenAway(name), Anew: true}
 }

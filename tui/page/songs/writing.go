@@ -27,9 +27,9 @@ const longestLine = 400
 
 // Page implements Place.
 func (t *Writing) Page(w *page.Walk) page.Page {
-	heading := "Write a song"
+	heading := titleWriting
 	if t.of != nil {
-		heading = "Change the song"
+		heading = titleRewriting
 	}
 	field := page.Field{Label: "", Does: "next line", Most: longestLine, Open: true, Lines: true}
 	field.Before = []page.Block{page.Title(heading), page.Seen{Text: aboutWriting, Tone: page.Quiet}, page.Gap{}}
@@ -90,7 +90,7 @@ func (t *Writing) line(typed string, do func(n int) page.Next) page.Next {
 	if typed != "" {
 		number, err := strconv.Atoi(page.Unstopped(typed))
 		if err != nil || number < 1 || number > len(t.lines) {
-			return page.Next{Said: say.Of("There are lines 1 to {}.", say.Number(len(t.lines)))}
+			return page.Next{Said: sayLines(len(t.lines))}
 		}
 		n = number - 1
 	}
@@ -100,14 +100,14 @@ func (t *Writing) line(typed string, do func(n int) page.Next) page.Next {
 // rewrites has a line be written anew.
 func (t *Writing) rewrites(n int) page.Next {
 	t.at = n
-	return page.Next{On: true, Said: say.Of("Line {} is written anew: {}", say.Number(n+1), say.Foreign(t.lines[n])), Aloud: true}
+	return page.Next{On: true, Said: sayAnew(n+1, t.lines[n]), Aloud: true}
 }
 
 // drops takes a line out.
 func (t *Writing) drops(n int) page.Next {
 	t.lines = slices.Delete(t.lines, n, n+1)
 	t.mark, t.at = max(0, min(t.mark, len(t.lines)-1)), -1
-	return page.Next{Said: say.Of("Line {} is out.", say.Number(n+1)), Aloud: true}
+	return page.Next{Said: sayOut(n + 1), Aloud: true}
 }
 
 // done reads what was written as a song.

@@ -11,7 +11,6 @@ import (
 	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/theory/fret"
-	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
 
@@ -104,7 +103,7 @@ func (t *Bench) Page(w *page.Walk) page.Page {
 	acts = append(append(acts, w.TellsFingers(drills.Reveal{Voicing: g.Voicing})), page.HandActs()...)
 	typed := page.Eye("type").As("type a chord, or frets")
 	typed.Aside = true
-	title := []page.Block{page.Seen{Text: say.Of("Try things"), Tone: page.Strong}, page.Seen{Text: howToTry, Tone: page.Quiet}}
+	title := []page.Block{page.Title(titleBench), page.Seen{Text: howToTry, Tone: page.Quiet}}
 	p := page.Page{
 		Blocks: []page.Block{
 			page.Field{Label: "A chord or frets: ", Does: "show it", Complete: catalogue.CompleteChord, Else: title},

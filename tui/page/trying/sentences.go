@@ -17,3 +17,6 @@ func saySwaps(n int) say.Text {
 	}
 	return say.Of("There are swaps 1 to {}.", say.Number(n))
 }
+
+// titleBench is what the bench is called on the screen.
+const titleBench = "Try things"
