@@ -50,6 +50,7 @@ type option struct {
 // tally adds up how likely everything is.
 type tally struct {
 	strings []map[int]float64 // of each string, its pitches
+	at      [][]float64       // of each string plucked in turn, at which pluck
 	among   []float64
 	notes   map[int]float64 // that a pitch sounds on any string
 	all     float64

@@ -12,7 +12,8 @@
 //	                                              beside             costs
 //
 // Strings plucked in turn, in a known order, are looked at in three windows each: before the pluck, from it to the next, and half a second
-// whatever comes; and what is weighed is every way to lay plucks to strings in that order. One note alone goes another way (Tones).
+// whatever comes; and what is weighed is every way to lay plucks to strings in that order. A string that is silent then and should not be is sought
+// once more, moment by moment, between those beside it (seek.go): a soft pluck may begin without an onset. One note alone goes another way (Tones).
 //
 // # What it costs
 //
@@ -23,7 +24,7 @@
 //
 //   - Which of two strings in unison is silent, when both are struck at once. Plucked in turn they can be told.
 //   - A string an octave above another that is struck with it: it has no partial of its own. How strong the partials are that they share, when in
-//     the stroke they begin and whether they beat speaks for it (net/masked.go), and is wrong of one such string in eleven of those invented.
+//     the stroke they begin and whether they beat speaks for it (net/masked.go), and is wrong of one such string in fourteen of those invented.
 //   - Where on the neck a pitch is stopped, beyond which string may sound it.
 //   - An instrument that is off by half a semitone or more: it is heard as the next semitone.
 package hear

@@ -31,14 +31,19 @@ const (
 	floorTime   = 10   // over which the softest block is the noise
 )
 
-// How a pitch is judged that another string masks: by a part of what each of two nets says, and less. A logistic fit on 418 such strings of strokes by
-// the font fluid gave these.
-const (
-	maskedFrom  = -5.0 // the odds from which on it is judged so
-	strumPart   = 0.35
-	maskedPart  = 0.65
-	maskedDoubt = 0.7
-)
+// maskedFrom is the odds from which on a pitch that another string masks is judged by the net of masked strings too.
+const maskedFrom = -5.0
+
+// weights are how a pitch is judged that another string masks: by a part of what each of two nets says, less a doubt.
+type weights struct{ strum, masked, doubt float64 }
+
+// maskedWeights were chosen on strokes by the font fluid, see TestStudyOfMasked.
+var maskedWeights = weights{strum: 0.5, masked: 0.65, doubt: 1.5}
+
+// odds weighs what two nets say.
+func (w weights) odds(strum, masked float64) float64 {
+	return w.strum*strum + w.masked*masked - w.doubt
+}
 
 // The range of sampling rates, in Hz.
 const (
@@ -210,12 +215,7 @@ func (l *Listener) readStroke(end bool) (Reading, int) {
 	if next > 0 {
 		nextSince = l.since(next)
 	}
-	spectra := net.StrumSpectra(l.analyser, l.kept, l.since(at), nextSince)
-	cents := net.Cents(l.task.a4(), spectra...)
-	odds := map[int]float64{}
-	for i, o := range l.strum.OddsOf(l.frequencies(cents), spectra) {
-		odds[l.pitches[i]] = math.Max(-mostOdds, math.Min(mostOdds, o))
-	}
+	odds, cents, spectra := l.strumOdds(l.since(at), nextSince)
 	if !heardEnough(l.task, odds) || !l.risen(at) {
 		return Reading{}, 1
 	}
@@ -231,10 +231,31 @@ func (l *Listener) readStroke(end bool) (Reading, int) {
 	return r, used
 }
 
+// strumOdds returns the odds of each pitch that it was struck at a time, when the next stroke comes at another, both since the first sample kept;
+// and how far the instrument is off, and the spectra that tell so.
+func (l *Listener) strumOdds(at, next float64) (odds map[int]float64, cents float64, spectra []net.Spectrum) {
+	spectra = net.StrumSpectra(l.analyser, l.kept, at, next)
+	cents = net.Cents(l.task.a4(), spectra...)
+	odds = map[int]float64{}
+	for i, o := range l.strum.OddsOf(l.frequencies(cents), spectra) {
+		odds[l.pitches[i]] = math.Max(-mostOdds, math.Min(mostOdds, o))
+	}
+	return odds, cents, spectra
+}
+
 // judgeMasked judges anew, of the pitches of a stroke that may sound, those that another masks.
 func (l *Listener) judgeMasked(odds map[int]float64, at, next, cents float64, spectra []net.Spectrum) {
-	end := net.StrumEnd(at, next)
 	judged := map[int]float64{}
+	for p, o := range l.maskedOdds(odds, at, next, cents, spectra) {
+		judged[p] = maskedWeights.odds(odds[p], o)
+	}
+	maps.Copy(odds, judged)
+}
+
+// maskedOdds returns what the net of masked strings says of those pitches that may sound and that another masks.
+func (l *Listener) maskedOdds(odds map[int]float64, at, next, cents float64, spectra []net.Spectrum) map[int]float64 {
+	end := net.StrumEnd(at, next)
+	says := map[int]float64{}
 	for i, hz := range l.frequencies(cents) {
 		p := l.pitches[i]
 		if odds[p] < maskedFrom {
@@ -242,11 +263,11 @@ func (l *Listener) judgeMasked(odds map[int]float64, at, next, cents float64, sp
 		}
 		sounds := func(semitones int) bool { return odds[p+semitones] > soundsAt }
 		if net.MaskedBy(sounds) > 0 {
-			o := math.Max(-mostOdds, math.Min(mostOdds, l.masked.Odds(net.Masked(nil, l.kept, l.rate, at, end, hz, sounds, spectra))))
-			judged[p] = strumPart*odds[p] + maskedPart*o - maskedDoubt
+			o := l.masked.Odds(net.Masked(nil, l.kept, l.rate, at, end, hz, sounds, spectra))
+			says[p] = math.Max(-mostOdds, math.Min(mostOdds, o))
 		}
 	}
-	maps.Copy(odds, judged)
+	return says
 }
 
 // risen reports whether it is louder after a time than before, as what rings on is not, and still sounds a while later, as a knock does not.
@@ -358,9 +379,15 @@ func (l *Listener) inTurn(onsets []onset) (Reading, bool) {
 	if heard < min(2, len(l.task.Order)) {
 		return Reading{}, false
 	}
-	t := inTurn(l.task, p.odds)
+	at := onsets[first].at
+	t := l.weigh(onsets, p)
+	if all := l.seek(onsets, p, t); all != nil {
+		onsets = all
+		p = l.plucks(onsets)
+		t = l.weigh(onsets, p)
+	}
 	l.doubtSilence(t, onsets[len(onsets)-1].at, p.cents)
-	return l.reading(onsets[first].at, p.cents, p.spectra, t), true
+	return l.reading(at, p.cents, p.spectra, t), true
 }
 
 // doubtSilence takes half of its likeliness from the silence of a string of which the pitch that is expected sounds in the end: it may have

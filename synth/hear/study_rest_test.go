@@ -2,6 +2,7 @@ package hear_test
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/binary"
 	"math"
 	"math/rand/v2"
@@ -219,17 +220,23 @@ func TestStudyOfLoudspeakers(t *testing.T) {
 }
 
 // TestStudyOfNothing measures how often something is heard in what is no instrument, SPARETONE_TRIALS minutes of each, by who listens for a
-// ukulele's chord and for a guitar's. What is read aloud is the README, by Debian's espeak-ng.
+// ukulele's chord and for a guitar's, struck at once and plucked in turn. What is read aloud is the README, by Debian's espeak-ng; music is
+// invented, and played by timgm on what is not plucked. SPARETONE_ON is one kind alone, SPARETONE_HOW strum or turn, SPARETONE_SEED what all is
+// drawn by.
 func TestStudyOfNothing(t *testing.T) {
 	minutes := studied(t, 10)
 	const rate = 16000.0
+	seed := 505
+	if n, err := strconv.Atoi(os.Getenv("SPARETONE_SEED")); err == nil {
+		seed = n
+	}
 	for _, on := range []struct {
 		tuning string
 		expect []int
 	}{{"ukulele", []int{67, 60, 64, 72}}, {"guitar", []int{hear.Silent, 48, 52, 55, 60, 64}}} {
 		tuning := tuningCalled(t, on.tuning)
-		r := rand.New(rand.NewPCG(505, 1))
-		for _, name := range []string{"noise", "knocks", "speech", "read aloud"} {
+		r := rand.New(rand.NewPCG(uint64(seed), 1))
+		for _, name := range []string{"silence", "noise", "knocks", "speech", "read aloud", "piano", "winds", "bowed"} {
 			if only := os.Getenv("SPARETONE_ON"); only != "" && only != name {
 				continue
 			}
@@ -237,11 +244,17 @@ func TestStudyOfNothing(t *testing.T) {
 			if name == "read aloud" {
 				aloud = readAloud(t, r, minutes)
 			}
-			l, err := hear.Listen(rate, trial{tuning: tuning, expect: on.expect}.task(nil, true))
-			if err != nil {
-				t.Fatal(err)
+			ways := map[string]*heardIn{}
+			for _, how := range []string{"strum", "turn"} {
+				if only := os.Getenv("SPARETONE_HOW"); only != "" && only != how {
+					continue
+				}
+				l, err := hear.Listen(rate, trial{tuning: tuning, expect: on.expect, inTurn: how == "turn"}.task(nil, true))
+				if err != nil {
+					t.Fatal(err)
+				}
+				ways[how] = &heardIn{listener: l}
 			}
-			heardIn, strokes, verdicts := 0, 0, 0
 			for minute := range minutes {
 				sound := make([]float64, 60*int(rate))
 				switch name {
@@ -256,25 +269,102 @@ func TestStudyOfNothing(t *testing.T) {
 					}
 				case "knocks":
 					knocked(r, sound, rate)
-				}
-				heard := 0
-				for block := range slices.Chunk(sound, int(rate/10)) {
-					for _, reading := range l.Feed(block) {
-						heard++
-						if reading.Verdict != hear.Unsure {
-							verdicts++
-							t.Logf("%s: %+v", name, reading)
+				case "silence":
+					if minute%2 == 0 { // else not a single bit
+						for i := range sound {
+							sound[i] = math.Round(r.NormFloat64()) / (1 << 15)
 						}
 					}
+				default:
+					sound = music(t, r, name, rate)
 				}
-				strokes += heard
-				if heard > 0 {
-					heardIn++
+				for _, w := range ways {
+					w.minute(t, name, sound, int(rate/10))
 				}
 			}
-			t.Logf("%-8s %-10s %d minutes: %d strokes heard, in %d of them, %d verdicts", on.tuning, name, minutes, strokes, heardIn, verdicts)
+			for how, w := range ways {
+				t.Logf("%-8s %-10s %-5s %d minutes: %d readings, in %d of them; %d say right, %d another", on.tuning, name, how, minutes, w.readings, w.minutes, w.rights, w.others)
+			}
 		}
 	}
+}
+
+// heardIn is what a listener heard in some minutes of what is no instrument.
+type heardIn struct {
+	listener                          *hear.Listener
+	readings, minutes, rights, others int
+}
+
+// minute listens to a minute, block by block.
+func (h *heardIn) minute(t *testing.T, name string, sound []float64, block int) {
+	before := h.readings
+	for part := range slices.Chunk(sound, block) {
+		for _, reading := range h.listener.Feed(part) {
+			h.readings++
+			switch reading.Verdict {
+			case hear.Right:
+				h.rights++
+				t.Logf("%s: %+v", name, reading)
+			case hear.Other:
+				h.others++
+			}
+		}
+	}
+	if h.readings > before {
+		h.minutes++
+	}
+}
+
+// music returns a minute of invented music, chords below a tune, on what is not plucked.
+func music(t *testing.T, r *rand.Rand, name string, rate float64) []float64 {
+	t.Helper()
+	f := fonts[slices.IndexFunc(fonts, func(f font) bool { return f.name == "timgm" })]
+	if !f.there() {
+		missing(t, f.name)
+	}
+	tune, chords := 0, 0 // by General MIDI 1, counted from 0
+	switch name {
+	case "winds":
+		tune, chords = []int{73, 71, 56}[r.IntN(3)], 19 // a flute, a clarinet or a trumpet; a church organ
+	case "bowed":
+		tune, chords = 40, 48 // a violin; strings
+	}
+	const length = 60.0
+	beat := 60 / (70 + 80*r.Float64())
+	key := r.IntN(12)
+	scale := []int{0, 2, 4, 5, 7, 9, 11}
+	degree := func(n int) int { return 12*(n/7) + scale[n%7] }
+	var high, low []sounded
+	for bar, at := 0, 0.5; at < length-5*beat; bar, at = bar+1, at+4*beat {
+		root := []int{0, 3, 4, 5, 1}[r.IntN(5)]
+		for n, above := range []int{0, 2, 4, 7}[:3+r.IntN(2)] {
+			low = append(low, sounded{at: at, length: 3.8 * beat, channel: n, midi: 48 + key%7 + degree(root+above), velocity: 50 + r.IntN(50)})
+		}
+		for b := 0.0; b < 4; {
+			long := []float64{0.5, 1, 1, 2}[r.IntN(4)]
+			if r.IntN(8) > 0 {
+				high = append(high, sounded{at: at + b*beat, length: 0.9 * long * beat, channel: int(2*b) % 6, midi: 60 + key%7 + degree(root+r.IntN(9)), velocity: 60 + r.IntN(60)})
+			}
+			b += long
+		}
+	}
+	out := make([]float64, int(length*rate))
+	for _, part := range []struct {
+		program int
+		notes   []sounded
+	}{{tune, high}, {chords, low}} {
+		slices.SortFunc(part.notes, func(a, b sounded) int { return cmp.Compare(a.at, b.at) })
+		sound := f.render(t, part.program, part.notes, length)
+		for i := range out { // straight lines between the means of two samples
+			x := float64(i) * fontRate / rate
+			k := int(x)
+			if k+2 < len(sound) {
+				a, b := (sound[k]+sound[k+1])/2, (sound[k+1]+sound[k+2])/2
+				out[i] += a + (x-float64(k))*(b-a) + 1e-4*r.NormFloat64()
+			}
+		}
+	}
+	return out
 }
 
 // readAloud returns minutes of the README, read by some voices in turn, with some noise, at 16 kHz.

@@ -55,6 +55,9 @@ func (t *tally) mix(o *tally) {
 		for p, v := range o.strings[i] {
 			t.strings[i][p] += v
 		}
+		for k, v := range o.at[i] {
+			t.at[i][k] += v
+		}
 	}
 	for p, v := range o.notes {
 		t.notes[p] += v
@@ -70,10 +73,10 @@ func inTurnAs(task Task, plucks []map[int]float64, byNumber map[int]int, w whole
 	for i := range t.among {
 		t.among[i] = math.Inf(-1)
 	}
-	for range task.Strings {
-		t.strings = append(t.strings, map[int]float64{})
-	}
 	n, m := len(task.Order), len(plucks)
+	for range task.Strings {
+		t.strings, t.at = append(t.strings, map[int]float64{}), append(t.at, make([]float64, m))
+	}
 	// value is how likely string j sounds a pitch at pluck k, and as how likely it sounds none.
 	values := func(j, k int) map[int]float64 {
 		s := task.Strings[byNumber[task.Order[j]]]
@@ -156,7 +159,9 @@ func inTurnAs(task Task, plucks []map[int]float64, byNumber map[int]int, w whole
 			t.strings[i][Silent] += share * ways[j][k] * silent[j] * back[j+1][k]
 			if k < m {
 				for p, v := range each[j][k] {
-					t.strings[i][p] += share * passed[j][k] * v * back[j+1][k+1]
+					v *= share * passed[j][k] * back[j+1][k+1]
+					t.strings[i][p] += v
+					t.at[i][k] += v
 				}
 			}
 		}
