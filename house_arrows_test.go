@@ -22,7 +22,7 @@ const (
 // tooLarge are the rooms that have more lines than a room should, and how many they had when that was last looked at. They may shrink and
 // not grow by more than a file: whatever is new comes as a room of its own.
 var tooLarge = map[string]int{
-	"drills/practice": 5458,
+	"drills/practice": 4882,
 }
 
 // spareLines is by how many lines a room that is too large may differ from what is listed.
@@ -30,9 +30,7 @@ const spareLines = 250
 
 // backUp are the rooms in which more arrows run back up than should, and how many. Most are sentences, which stand in one file a room
 // beside the facts that go into them, and name their types.
-var backUp = map[string]int{
-	"drills/practice": 11,
-}
+var backUp = map[string]int{}
 
 func TestRoomsAreSmallAndRunDown(t *testing.T) {
 	for room := range mayImport {

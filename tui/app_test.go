@@ -14,6 +14,7 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 )
 
@@ -24,14 +25,14 @@ func (c *clock) now() time.Time { return c.at }
 
 // atOnce are settings with which new things are asked without being shown first, in a file that has all words of the trade explained:
 // for what is tested beside meetings and words.
-func atOnce(f *store.File) practice.Settings {
+func atOnce(f *store.File) setting.Values {
 	p := practice.App{Setup: practice.Setup{File: f}}
 	for _, term := range termIDs {
 		if err := p.Open(term); err != nil {
 			panic(err)
 		}
 	}
-	s := practice.ReadSettings(f)
+	s := setting.Read(f)
 	s.AtOnce = true
 	return s
 }

@@ -6,6 +6,7 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/tui/page/asking"
 	"sparetone/tui/page/home"
 )
@@ -36,7 +37,7 @@ func TestPartsOfTheCourseArePractised(t *testing.T) {
 
 // Where one begins is found out anew from the settings; it is taken, or left as it was.
 func TestBeginningIsFoundOutAnew(t *testing.T) {
-	before := practice.Standard.Level
+	before := setting.Standard.Level
 	a := sceneNamed(t, "settings-checked")
 	if keyed(a, "q"); a.Settings.Level != before {
 		t.Errorf("left as it was, it is %v", a.Settings.Level)

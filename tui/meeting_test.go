@@ -7,6 +7,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/tui/page"
 	"sparetone/tui/page/asking"
 	"sparetone/tui/page/home"
@@ -14,7 +15,7 @@ import (
 
 // beginner is somebody who has set nothing, at a practice of one drill.
 func beginner(t testing.TB, drill string) practice.App {
-	return ofDrill(t, drill, practice.ReadSettings)
+	return ofDrill(t, drill, setting.Read)
 }
 
 // metAll goes on from one thing that is met to the next until a question shows, and returns what was met.
@@ -102,7 +103,7 @@ func TestNewThingsMayBeSkipped(t *testing.T) {
 	says(t, plainly(t, beginner(t, "doubled"), "", "skip", "leave", ""), "Something new", "Question 1.")
 	p := beginner(t, "doubled")
 	says(t, plainly(t, p, "settings", "meet", "meet off", "", "drills", "doubled", "leave", ""), "Meet new things is on. It may be: on; off.", "Meet new things is now off.", "Question 1.")
-	if !practice.ReadSettings(p.File()).AtOnce {
+	if !setting.Read(p.File()).AtOnce {
 		t.Error("the setting is not kept")
 	}
 	for _, off := range []bool{false, true} {

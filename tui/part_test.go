@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/tui/page/asking"
 	"sparetone/tui/page/home"
 )
@@ -31,11 +31,11 @@ func TestPartStaysAsChosen(t *testing.T) {
 			}
 			keyed(a, "enter")
 		}
-		if s := practice.ReadSettings(p.File()); s.Part != row.id {
+		if s := setting.Read(p.File()); s.Part != row.id {
 			t.Errorf("of %s is kept %q", row.key, s.Part)
 		}
 		keyed(a, "q", "enter", row.key)
-		if s := practice.ReadSettings(p.File()); s.Part != practice.AllParts {
+		if s := setting.Read(p.File()); s.Part != setting.AllParts {
 			t.Errorf("of %s twice is kept %q", row.key, s.Part)
 		}
 		p, _ = practiceOf(t, false)

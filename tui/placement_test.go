@@ -13,6 +13,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/tui/lines"
 	"sparetone/tui/page/asking"
 	"sparetone/tui/page/home"
@@ -41,7 +42,7 @@ func TestFirstRunFindsOut(t *testing.T) {
 	if _, ok := a.place.(*home.Today); !ok {
 		t.Fatalf("two enters later there is %T", a.place)
 	}
-	if got := practice.ReadSettings(a.File()).Level; got != found.Place() || got.Eye == "" {
+	if got := setting.Read(a.File()).Level; got != found.Place() || got.Eye == "" {
 		t.Errorf("kept is %v, found was %v", got, found.Place())
 	}
 	if health, err := a.File().Check(); err != nil || health.Answers != 0 {
@@ -93,7 +94,7 @@ func TestFindingOutCanBeLeft(t *testing.T) {
 	keyed(a, "5")
 	placedBy(a, c, func(int) bool { return true })
 	keyed(a, "3")
-	if got := a.Settings.Level.ID(); got != practice.SettingByID("level").Choices()[1] {
+	if got := a.Settings.Level.ID(); got != setting.ByID("level").Choices()[1] {
 		t.Errorf("the third line, under what was found, is %q", got)
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"sparetone/drills/catalogue"
 	"sparetone/drills/inturn"
+	"sparetone/drills/practice/setting"
 
 	tea "charm.land/bubbletea/v2"
 
@@ -43,7 +44,7 @@ func scenes() []scene {
 			if err := a.Set("level", "ear=minor-on-its-own,eye=suspended-in-the-shape"); err != nil {
 				t.Fatal(err)
 			}
-			return keyed(keyed(a, "s"), slices.Repeat([]string{"down"}, len(practice.AllSettings)-1)...)
+			return keyed(keyed(a, "s"), slices.Repeat([]string{"down"}, len(setting.All)-1)...)
 		}},
 		{"today-soundless", func(t testing.TB) *app { return soundless(atFirst(t, false)) }},
 		{"one-drill", func(t testing.TB) *app { return keyed(atFirst(t, true), "d") }},
@@ -285,7 +286,7 @@ func given(q *practice.Asked, right bool) string {
 // firstMet is what a question of a drill shows before it is asked.
 func firstMet(t testing.TB, id string) *app {
 	t.Helper()
-	return keyed(newApp(ofDrill(t, id, practice.ReadSettings)), "enter")
+	return keyed(newApp(ofDrill(t, id, setting.Read)), "enter")
 }
 
 // asked is a question of a drill, as it looks while nothing sounds.
@@ -295,7 +296,7 @@ func asked(t testing.TB, id string) *app {
 }
 
 // ofDrill is a practice of one drill.
-func ofDrill(t testing.TB, id string, settings func(*store.File) practice.Settings) practice.App {
+func ofDrill(t testing.TB, id string, settings func(*store.File) setting.Values) practice.App {
 	t.Helper()
 	p, _ := practiceOf(t, false)
 	file, err := store.InMemory(p.Setup.Now)

@@ -4,7 +4,7 @@ import (
 	"slices"
 	"testing"
 
-	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 )
 
 // What was set and is none of the choices, such as a place in the course that was found, can be stepped away
@@ -16,14 +16,14 @@ func TestSettingsComeBackToWhatWasFound(t *testing.T) {
 			t.Fatal(err)
 		}
 		keyed(a, "s")
-		for range slices.IndexFunc(practice.AllSettings, func(k practice.Setting) bool { return k.ID == id }) {
+		for range slices.IndexFunc(setting.All, func(k setting.Setting) bool { return k.ID == id }) {
 			keyed(a, "down")
 		}
-		k := practice.SettingByID(id)
+		k := setting.ByID(id)
 		for _, keys := range [][]string{{"right", "left"}, {"left", "right"}, {"right", "q", "s"}} {
 			keyed(a, keys...)
 			if keys[1] == "q" {
-				for *choice(a).Mark = 0; practice.AllSettings[*choice(a).Mark].ID != id; {
+				for *choice(a).Mark = 0; setting.All[*choice(a).Mark].ID != id; {
 					keyed(a, "down")
 				}
 				keyed(a, "left")

@@ -7,7 +7,7 @@ import (
 	"time"
 
 	"sparetone/drills/meet"
-	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 	"sparetone/theory/say"
 	"sparetone/tui/page/asking"
@@ -33,7 +33,7 @@ func TestNoScreenUsesAWordBeforeItIsExplained(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer file.Close()
-		p.Setup.File, p.Settings = file, practice.ReadSettings(file)
+		p.Setup.File, p.Settings = file, setting.Read(file)
 		p.Settings.Tuning = instrument
 		explained := map[string]bool{}
 		for n := range sessionsRead() {

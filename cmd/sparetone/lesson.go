@@ -17,6 +17,7 @@ import (
 	"sparetone/drills/lesson"
 	"sparetone/drills/neck"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/synth"
@@ -317,7 +318,7 @@ func listLessons(cmd *cobra.Command, f *store.File, which func(practice.Lesson) 
 	if err != nil {
 		return command.Fault(err)
 	}
-	s := practice.ReadSettings(f)
+	s := setting.Read(f)
 	on, err := s.Instrument()
 	if err != nil {
 		return command.Fault(err)

@@ -8,6 +8,7 @@ import (
 
 	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 	"sparetone/theory"
 )
@@ -29,7 +30,7 @@ func newHandIn() *cobra.Command {
 			return err
 		}
 		return command.ReadProgress(cmd, func(f *store.File) error {
-			s := practice.ReadSettings(f)
+			s := setting.Read(f)
 			on, err := s.Instrument()
 			if err != nil {
 				return command.Fault(err)

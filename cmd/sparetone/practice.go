@@ -21,6 +21,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 	"sparetone/synth/capture"
 	"sparetone/synth/playback"
@@ -138,7 +139,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 		Settings:   settings,
 		Named:      named,
 		// Whoever says what to practise has begun already.
-		New:    practice.IsNew(file) && !named,
+		New:    setting.IsNew(file) && !named,
 		Notice: notice,
 		Timed:  p.minutes > 0,
 		Alone:  alone,
@@ -155,7 +156,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 }
 
 // speakerOf is where sound goes: nowhere, where the practice is to be silent.
-func speakerOf(s practice.Settings, p practiceFlags) playback.Speaker {
+func speakerOf(s setting.Values, p practiceFlags) playback.Speaker {
 	if p.silent {
 		return playback.None(s.Volume)
 	}
@@ -197,8 +198,8 @@ func haveSteps(course course.Course, lesson string, ids []string) error {
 }
 
 // settingsOf returns the settings that are kept, with the instrument that was named, which is then kept.
-func settingsOf(file *store.File, p practiceFlags) (practice.Settings, error) {
-	s := practice.ReadSettings(file)
+func settingsOf(file *store.File, p practiceFlags) (setting.Values, error) {
+	s := setting.Read(file)
 	if p.tuning != "" {
 		t, err := fret.ParseTuning(p.tuning)
 		if err != nil {
@@ -214,7 +215,7 @@ func settingsOf(file *store.File, p practiceFlags) (practice.Settings, error) {
 }
 
 // lengthOf is how long the practice is to be: what was asked for, else what is set.
-func lengthOf(s practice.Settings, p practiceFlags) time.Duration {
+func lengthOf(s setting.Values, p practiceFlags) time.Duration {
 	if p.minutes > 0 {
 		return time.Duration(p.minutes * float64(time.Minute))
 	}

@@ -8,6 +8,7 @@ import (
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
+	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 	"sparetone/synth/capture"
 	"sparetone/synth/playback"
@@ -21,7 +22,7 @@ type App struct {
 	Session    *Session // the first one, made of Setup
 	Speaker    playback.Speaker
 	Microphone *capture.Microphone // off until the student switches it on; nil if there is none
-	Settings   Settings
+	Settings   setting.Values
 	Named      bool           // it was said what to practise; lines of text then begin with it
 	New        bool           // nobody has practised here yet: begin with the few things that have to be known
 	Timed      bool           // it was said how long to practise
@@ -162,7 +163,7 @@ func (p *App) Keep(id string) error { return p.Settings.Keep(p.File(), id) }
 
 // Set sets a setting to a value and keeps it.
 func (p *App) Set(id, value string) error {
-	k := SettingByID(id)
+	k := setting.ByID(id)
 	s := p.Settings
 	if err := k.Set(&s, value); err != nil {
 		return err
@@ -218,5 +219,5 @@ func (p *App) day() string { return p.Setup.Now().Format(time.DateOnly) }
 // Welcomed keeps that the first run is over.
 func (p *App) Welcomed() error {
 	p.New = false
-	return p.File().SetSetting(welcomed, "yes")
+	return p.File().SetSetting(setting.Welcomed, "yes")
 }

@@ -3,6 +3,7 @@ package practice
 import (
 	"strings"
 
+	"sparetone/drills/practice/setting"
 	"sparetone/progress"
 )
 
@@ -11,7 +12,7 @@ import (
 var carriedSettings = map[string]progress.Carry{
 	"tuning": progress.Newest, "capo": progress.Newest, "hand": progress.Newest, "a4": progress.Newest, "minutes": progress.Newest, "answer": progress.Newest,
 	"meet": progress.Newest, "onward": progress.Newest, "key": progress.Newest, "level": progress.Newest,
-	welcomed: progress.Once,
+	setting.Welcomed: progress.Once,
 }
 
 // Carried reports whether a setting goes from one machine of a student to the others.

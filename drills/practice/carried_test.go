@@ -4,13 +4,14 @@ import (
 	"slices"
 	"testing"
 
+	"sparetone/drills/practice/setting"
 	"sparetone/progress"
 )
 
 // Each setting goes to a student's other machines or stays, and somebody has decided which.
 func TestSettingsAreCarriedOrStay(t *testing.T) {
 	stay := []string{"voice", "volume", "part", "movement", "colours"}
-	for _, s := range AllSettings {
+	for _, s := range setting.All {
 		want := progress.Newest
 		if slices.Contains(stay, s.ID) {
 			want = progress.Stays

@@ -1,6 +1,7 @@
 package practice
 
 import (
+	"sparetone/drills/practice/setting"
 	"sparetone/theory/read"
 )
 
@@ -33,14 +34,14 @@ func (g Greeting) Choices() []string {
 	if g.Setting == "" {
 		return nil
 	}
-	ids := SettingByID(g.Setting).Choices()
+	ids := setting.ByID(g.Setting).Choices()
 	if g.FindOut {
-		ids = append(ids, FindOut)
+		ids = append(ids, setting.FindOut)
 	}
 	return ids
 }
 
 // AsksToFindOut reports whether somebody typed, at a step that offers it, that they want to find out.
 func (g Greeting) AsksToFindOut(typed string) bool {
-	return g.FindOut && (typed == FindOut || read.Names(typed, SettingByID(g.Setting).Short(FindOut)))
+	return g.FindOut && (typed == setting.FindOut || read.Names(typed, setting.ByID(g.Setting).Short(setting.FindOut)))
 }

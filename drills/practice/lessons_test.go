@@ -9,6 +9,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
+	"sparetone/drills/practice/setting"
 	"sparetone/drills/trial"
 	"sparetone/progress"
 	"sparetone/progress/store"
@@ -35,7 +36,7 @@ func newPupil(t *testing.T) *pupil {
 	}
 	t.Cleanup(func() { file.Close() })
 	p.App = App{Setup: Setup{File: file, Course: course.BuiltIn(), Silent: true, Length: 10 * time.Minute, Seed: 1, Now: func() time.Time { return p.now }},
-		Speaker: playback.None(0.5), Settings: ReadSettings(file)}
+		Speaker: playback.None(0.5), Settings: setting.Read(file)}
 	return p
 }
 

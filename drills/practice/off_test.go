@@ -4,13 +4,14 @@ import (
 	"math"
 	"testing"
 
+	"sparetone/drills/practice/setting"
 	"sparetone/synth/hear"
 )
 
 // What strokes that were read right agree on is followed, and said once; others, and what they do not agree on, are not.
 func TestAnInstrumentThatIsOffIsFollowed(t *testing.T) {
 	at := func(p *App) float64 { return 1200 * math.Log2(p.HeardA4()/p.Settings.A4) }
-	p := &App{Settings: Standard}
+	p := &App{Settings: setting.Standard}
 	stroke := func(v hear.Verdict, cents float64) { p.heardOff(hear.Reading{Verdict: v, Cents: cents}, p.HeardA4()) }
 	for _, v := range []hear.Verdict{hear.Other, hear.Unsure} {
 		for range 5 {
@@ -53,7 +54,7 @@ func TestAnInstrumentThatIsOffIsFollowed(t *testing.T) {
 // The tuner puts an instrument where it found it, at once, and no further off than half a semitone.
 func TestTheTunerTellsHowFarOffAnInstrumentIs(t *testing.T) {
 	for cents, want := range map[float64]float64{-18: -18, 7: 7, 80: 50, -80: -50} {
-		p := &App{Settings: Standard}
+		p := &App{Settings: setting.Standard}
 		p.SetOff(cents)
 		if got := 1200 * math.Log2(p.HeardA4()/p.Settings.A4); math.Abs(got-want) > 1e-9 {
 			t.Errorf("%v cents: %v", cents, got)

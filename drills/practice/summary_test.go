@@ -10,6 +10,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/practice/setting"
 	"sparetone/progress/memory"
 	"sparetone/progress/store"
 	"sparetone/synth/playback"
@@ -28,7 +29,7 @@ func appOf(t testing.TB) (*App, *time.Time) {
 	t.Cleanup(func() { file.Close() })
 	p := &App{
 		Setup:   Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 7, Now: clock},
-		Speaker: playback.None(playback.StartVolume), Settings: ReadSettings(file),
+		Speaker: playback.None(playback.StartVolume), Settings: setting.Read(file),
 	}
 	if err := p.Plan(false); err != nil {
 		t.Fatal(err)

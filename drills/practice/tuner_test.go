@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/synth/capture"
 )
 
@@ -22,7 +23,7 @@ func plucked(hz, seconds float64) []float64 {
 }
 
 func TestTuningIsSaid(t *testing.T) {
-	app := practice.App{Settings: practice.Standard}
+	app := practice.App{Settings: setting.Standard}
 	tuner, err := app.NewTuner()
 	if err != nil {
 		t.Fatal(err)

@@ -10,6 +10,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/meet"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 	"sparetone/synth/playback"
 	"sparetone/theory/say"
@@ -34,7 +35,7 @@ func TestNoWordBeforeItIsExplained(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer file.Close()
-		settings := practice.ReadSettings(file)
+		settings := setting.Read(file)
 		settings.Tuning = instrument
 		explained := map[string]bool{}
 		for n := range sessionsRead() {

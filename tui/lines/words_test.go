@@ -19,6 +19,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/neck"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/synth/playback"
@@ -57,7 +58,7 @@ func newAnswering(t *testing.T, drill, tuning string, seed uint64) *answering {
 	}
 	p := practice.App{
 		Setup:   practice.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: time.Now},
-		Speaker: quiet{playback.None(playback.StartVolume)}, Settings: practice.Standard,
+		Speaker: quiet{playback.None(playback.StartVolume)}, Settings: setting.Standard,
 	}
 	p.Settings.Tuning, p.Settings.AtOnce = tuning, true
 	for _, term := range termIDs(t) { // words of the trade are explained once each, on top

@@ -2,7 +2,7 @@ package home
 
 import (
 	"sparetone/drills/course"
-	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/tui/page"
 )
 
@@ -27,7 +27,7 @@ func findsOut(w *page.Walk, from page.Place) page.Act {
 // Page implements Place.
 func (f *Found) Page(w *page.Walk) page.Page {
 	p := page.Page{Blocks: []page.Block{page.Title(titleWhatWasFound), page.Gap{}}}
-	for _, l := range practice.FoundInWords(f.found) {
+	for _, l := range f.found.Say() {
 		p.Blocks = append(p.Blocks, page.Sentence{Text: l})
 	}
 	begin := page.Called("go on", func(string) page.Next { return f.take(w) }).As("begin there")
@@ -40,7 +40,7 @@ func (f *Found) Page(w *page.Walk) page.Page {
 
 // take begins at what was found.
 func (f *Found) take(w *page.Walk) page.Next {
-	k := practice.SettingByID("level")
+	k := setting.ByID("level")
 	if err := w.Set(k.ID, f.found.Found().Place().ID()); err != nil {
 		return page.Refused(err)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
@@ -90,19 +91,19 @@ func askPairs(pairs int, weak bool) string {
 
 const askSetting = "To change one, type its name and what it is to be, such as: capo 2. Its name alone says what it may be."
 
-func saySetting(s *practice.Settings, k practice.Setting) say.Text {
+func saySetting(s *setting.Values, k setting.Setting) say.Text {
 	return say.Of("{}: {}. {}", k.Title, k.Long(k.Get(s)), k.Explained(s))
 }
 
-func sayMay(s *practice.Settings, k *practice.Setting) say.Text {
+func sayMay(s *setting.Values, k *setting.Setting) say.Text {
 	return say.Of("{} is {}. It may be: {}.", k.Title, k.Long(k.Get(s)), k.May())
 }
 
-func sayNow(s *practice.Settings, k *practice.Setting) say.Text {
+func sayNow(s *setting.Values, k *setting.Setting) say.Text {
 	return say.Of("{} is now {}.", k.Title, k.Long(k.Get(s)))
 }
 
-func saySet(s *practice.Settings, k *practice.Setting) say.Text {
+func saySet(s *setting.Values, k *setting.Setting) say.Text {
 	return say.Of("Set to {}.", k.Long(k.Get(s)))
 }
 

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
@@ -11,21 +12,21 @@ import (
 // Settings shows the settings, a line each. What is set holds at once and is kept.
 type Settings struct {
 	mark  int
-	asked *practice.Setting // what it may be was said last: a value alone is for it
+	asked *setting.Setting // what it may be was said last: a value alone is for it
 	back  func() page.Place
 }
 
 // Page implements Place.
 func (s *Settings) Page(w *page.Walk) page.Page {
-	list := page.Choice{Mark: &s.mark, Turn: func(n, by int) page.Next { return s.turn(w, n, by) }, About: practice.AllSettings[s.mark].Explained(&w.Settings)}
+	list := page.Choice{Mark: &s.mark, Turn: func(n, by int) page.Next { return s.turn(w, n, by) }, About: setting.All[s.mark].Explained(&w.Settings)}
 	list.Aloud = func(n int) say.Text {
-		if k := practice.AllSettings[n]; !ofTheScreen[k.ID] {
+		if k := setting.All[n]; !ofTheScreen[k.ID] {
 			return saySetting(&w.Settings, k)
 		}
 		return say.Text{}
 	}
 	list.Pick = func(n int) page.Next { return list.Turn(n, 1) }
-	for _, k := range practice.AllSettings {
+	for _, k := range setting.All {
 		list.Lines = append(list.Lines, page.Line{Text: say.Of("{}", k.Title), Value: k.Short(k.Get(&w.Settings)).Screen()})
 	}
 	return page.Page{
@@ -56,7 +57,7 @@ func (s *Settings) leave(w *page.Walk) page.Next {
 
 // turn steps a setting.
 func (s *Settings) turn(w *page.Walk, n, by int) page.Next {
-	k := &practice.AllSettings[n]
+	k := &setting.All[n]
 	w.OffList[k.ID] = k.OffList(&w.Settings, w.OffList[k.ID])
 	if err := w.Set(k.ID, k.Step(&w.Settings, w.OffList[k.ID], by)); err != nil {
 		return page.Refused(err)
@@ -65,7 +66,7 @@ func (s *Settings) turn(w *page.Walk, n, by int) page.Next {
 }
 
 // shown lets a setting be heard that sounds.
-func (s *Settings) shown(w *page.Walk, k *practice.Setting) page.Next {
+func (s *Settings) shown(w *page.Walk, k *setting.Setting) page.Next {
 	if !audible[k.ID] || !w.MayHear() {
 		return page.Next{}
 	}
@@ -102,10 +103,10 @@ func (s *Settings) take(w *page.Walk, typed string) page.Next {
 }
 
 // spoken finds a setting by its name or its title, nil if lines of text have none that is called so.
-func spoken(name string) *practice.Setting {
-	for i, k := range practice.AllSettings {
+func spoken(name string) *setting.Setting {
+	for i, k := range setting.All {
 		if !ofTheScreen[k.ID] && (strings.EqualFold(k.ID, name) || strings.EqualFold(string(k.Title), name)) {
-			return &practice.AllSettings[i]
+			return &setting.All[i]
 		}
 	}
 	return nil
@@ -122,7 +123,7 @@ func parted(line string) (name, value string) {
 }
 
 // setTyped sets a setting to what was typed: a value of it, or what one of its choices begins with.
-func setTyped(w *page.Walk, k *practice.Setting, typed string) error {
+func setTyped(w *page.Walk, k *setting.Setting, typed string) error {
 	err := w.Set(k.ID, typed)
 	if id := k.Typed(typed); err != nil && id != "" {
 		return w.Set(k.ID, id)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
 	"sparetone/tui/page/asking"
@@ -77,7 +78,7 @@ func (t *Today) Page(w *page.Walk) page.Page {
 func partAct(w *page.Walk, id string, way practice.Way) page.Act {
 	if w.Settings.Part == id {
 		all := page.Called(id, func(string) page.Next {
-			if err := w.Set("part", practice.AllParts); err != nil {
+			if err := w.Set("part", setting.AllParts); err != nil {
 				return page.Refused(err)
 			}
 			return asking.Practise(w, w.Called, []say.Text{byEarAndEye})

@@ -6,6 +6,7 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/setting"
 	"sparetone/synth/playback"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -32,7 +33,7 @@ func newWelcome(w *page.Walk) *Welcome {
 // fill lists what there is to choose from at this step, with what is set marked.
 func (g *Welcome) fill(w *page.Walk) {
 	g.mark, g.values, g.lines, g.again = 0, nil, nil, false
-	k := practice.SettingByID(practice.Greetings[g.Step].Setting)
+	k := setting.ByID(practice.Greetings[g.Step].Setting)
 	if k == nil {
 		return
 	}
@@ -60,7 +61,7 @@ const stepInstrument = 0
 
 // aloud says a line in words.
 func (g *Welcome) aloud(n int) say.Text {
-	return practice.SettingByID(practice.Greetings[g.Step].Setting).Long(g.values[n])
+	return setting.ByID(practice.Greetings[g.Step].Setting).Long(g.values[n])
 }
 
 // foundLevel is the level that was found, empty if none was looked for.
@@ -137,7 +138,7 @@ func (g *Welcome) told(w *page.Walk) []page.Block {
 	step := practice.Greetings[g.Step]
 	if g.Step == practice.StepLevel && g.Found != nil {
 		out := []page.Block{page.Title(titleWhatWasFound)}
-		for _, l := range practice.FoundInWords(g.Found) {
+		for _, l := range g.Found.Say() {
 			out = append(out, page.Sentence{Text: l})
 		}
 		return append(out, page.Aloud(say.Of(step.Title)))
@@ -162,7 +163,7 @@ func (g *Welcome) told(w *page.Walk) []page.Block {
 
 // pick takes a line of the choice.
 func (g *Welcome) pick(w *page.Walk, n int) page.Next {
-	if g.values[n] == practice.FindOut {
+	if g.values[n] == setting.FindOut {
 		return newPlacement(w, func(found *course.Placement) page.Next { return g.took(w, found) })
 	}
 	return g.set(w, g.values[n])
@@ -170,7 +171,7 @@ func (g *Welcome) pick(w *page.Walk, n int) page.Next {
 
 // set sets what the step is about.
 func (g *Welcome) set(w *page.Walk, value string) page.Next {
-	k := practice.SettingByID(practice.Greetings[g.Step].Setting)
+	k := setting.ByID(practice.Greetings[g.Step].Setting)
 	if err := setTyped(w, k, value); err != nil {
 		next := page.Refused(err)
 		next.Anew, g.again = true, true
@@ -188,7 +189,7 @@ func (g *Welcome) take(w *page.Walk, list page.Choice, typed string) page.Next {
 	}
 	next := list.Take(typed)
 	if practice.Greetings[g.Step].AsksToFindOut(typed) {
-		next = g.pick(w, slices.Index(g.values, practice.FindOut))
+		next = g.pick(w, slices.Index(g.values, setting.FindOut))
 	}
 	if !next.Unknown {
 		return next

@@ -1,4 +1,4 @@
-package practice
+package setting
 
 import (
 	"sparetone/drills/course"
@@ -25,11 +25,11 @@ type levelWording struct{}
 func (levelWording) short(id string) say.Text {
 	switch {
 	case id == FindOut:
-		return say.Of("find out in two minutes")
+		return sayFindOut
 	case levels.check(id) == nil:
 		return levels.short(id)
 	}
-	return say.Of("the place that was found")
+	return sayFound
 }
 
 func (w levelWording) long(id string) say.Text { return w.short(id) }
@@ -39,13 +39,13 @@ func (levelWording) more(id string) say.Text {
 	if !ok || levels.check(id) == nil {
 		return say.Text{}
 	}
-	return say.Of("By ear from {}, by eye from {}.", beginning(at.Ear), beginning(at.Eye))
+	return sayPlace(beginning(at.Ear), beginning(at.Eye))
 }
 
 // beginning says a step to begin from, by its id; an empty one is the beginning of the course.
 func beginning(step string) say.Text {
 	if s, ok := course.StepByID(step); ok {
-		return stepTitle(s)
+		return s.Say()
 	}
-	return say.Of("the beginning")
+	return sayBeginning
 }

@@ -1,6 +1,7 @@
-package practice
+package setting
 
 import (
+	"slices"
 	"strconv"
 
 	"sparetone/drills"
@@ -11,11 +12,10 @@ import (
 	"sparetone/theory/say"
 )
 
-// Ids of values that stand for the zero value of their field in Settings.
+// Ids of values that stand for the zero value of their field in Values.
 const (
 	anyVoice = "any"
 	noKey    = "none"
-	AllParts = "all"
 )
 
 // The choices that are said in other words than their ids.
@@ -28,11 +28,11 @@ var (
 	colours   = choices{{"auto", "auto"}, {"dark", "dark"}, {"light", "light"}, {"none", "none"}}
 )
 
-// AllSettings is the table of settings, in the order in which they are shown.
-var AllSettings = []Setting{
+// All is the table of settings, in the order in which they are shown.
+var All = []Setting{
 	{"tuning", "Instrument", "what you play; shapes are for its strings", tuningNames, tuningWording{},
-		func(s *Settings) string { return s.Tuning },
-		func(s *Settings, v string) error {
+		func(s *Values) string { return s.Tuning },
+		func(s *Values, v string) error {
 			on, err := neck.NewInstrument(v, 0, "")
 			if err == nil {
 				s.Tuning = on.Name()
@@ -40,19 +40,19 @@ var AllSettings = []Setting{
 			return err
 		}},
 	{"capo", "Capo", "the fret it sits at, 0 for none; shapes are written from there", numbers(0, 7), nil,
-		func(s *Settings) string { return strconv.Itoa(s.Capo) },
-		func(s *Settings, v string) error { return wholeNumber(v, 0, 7, &s.Capo) }},
+		func(s *Values) string { return strconv.Itoa(s.Capo) },
+		func(s *Values, v string) error { return wholeNumber(v, 0, 7, &s.Capo) }},
 	{"hand", "Hand", "which way round necks are drawn", hands.ids, hands,
-		func(s *Settings) string { return hands.of(s.Left) },
-		func(s *Settings, v string) error { return hands.set(v, &s.Left) }},
+		func(s *Values) string { return hands.of(s.Left) },
+		func(s *Values, v string) error { return hands.set(v, &s.Left) }},
 	{"voice", "Voice", "what the strings sound like", voiceNames, voiceWording{},
-		func(s *Settings) string {
+		func(s *Values) string {
 			if s.Voice == "" {
 				return anyVoice
 			}
 			return s.Voice
 		},
-		func(s *Settings, v string) error {
+		func(s *Values, v string) error {
 			if v == anyVoice {
 				s.Voice = ""
 				return nil
@@ -64,8 +64,8 @@ var AllSettings = []Setting{
 			return err
 		}},
 	{"volume", "Volume", "out of 10; begin quietly", numbers(0, 10), nil,
-		func(s *Settings) string { return strconv.Itoa(int(10*s.Volume + 0.5)) },
-		func(s *Settings, v string) error {
+		func(s *Values) string { return strconv.Itoa(int(10*s.Volume + 0.5)) },
+		func(s *Values, v string) error {
 			n := 0
 			err := wholeNumber(v, 0, 10, &n)
 			if err == nil {
@@ -74,43 +74,43 @@ var AllSettings = []Setting{
 			return err
 		}},
 	{"a4", "A4", "its pitch in Hz; 440 is the standard", numbers(415, 466), nil,
-		func(s *Settings) string { return strconv.FormatFloat(s.A4, 'f', -1, 64) },
-		func(s *Settings, v string) error {
+		func(s *Values) string { return strconv.FormatFloat(s.A4, 'f', -1, 64) },
+		func(s *Values, v string) error {
 			f, err := strconv.ParseFloat(v, 64)
 			if err != nil || !(f >= lowestA4 && f <= highestA4) {
-				return say.Wrong("{} is no pitch of A4: it lies between {} and {} Hz", say.Typed(v), say.Number(lowestA4), say.Number(highestA4))
+				return noA4(v)
 			}
 			s.A4 = f
 			return nil
 		}},
 	{"minutes", "Minutes", "how long a practice is", func() []string { return []string{"5", "10", "15", "20", "30", "45", "60"} }, nil,
-		func(s *Settings) string { return strconv.Itoa(s.Minutes) },
-		func(s *Settings, v string) error { return wholeNumber(v, 1, 120, &s.Minutes) }},
+		func(s *Values) string { return strconv.Itoa(s.Minutes) },
+		func(s *Values, v string) error { return wholeNumber(v, 1, 120, &s.Minutes) }},
 	{"part", "Part", "what practice is of", parts.ids, parts,
-		func(s *Settings) string { return s.Part },
-		func(s *Settings, v string) (err error) {
+		func(s *Values) string { return s.Part },
+		func(s *Values, v string) (err error) {
 			if err = parts.check(v); err == nil {
 				s.Part = v
 			}
 			return err
 		}},
 	{"answer", "Answer", "by choosing from a few, or by typing without seeing them", answering.ids, answering,
-		func(s *Settings) string { return answering.of(s.Typing) },
-		func(s *Settings, v string) error { return answering.set(v, &s.Typing) }},
+		func(s *Values) string { return answering.of(s.Typing) },
+		func(s *Values, v string) error { return answering.set(v, &s.Typing) }},
 	{"meet", "Meet new things", "what is new is shown and heard before it is first asked; off asks at once", switches.ids, switches,
-		func(s *Settings) string { return switches.of(s.AtOnce) },
-		func(s *Settings, v string) error { return switches.set(v, &s.AtOnce) }},
+		func(s *Values) string { return switches.of(s.AtOnce) },
+		func(s *Values, v string) error { return switches.set(v, &s.AtOnce) }},
 	{"onward", "Onward", "how it goes on after a right answer: with a key, or by itself once it has sounded", onwards.ids, onwards,
-		func(s *Settings) string { return onwards.of(s.Onward) },
-		func(s *Settings, v string) error { return onwards.set(v, &s.Onward) }},
+		func(s *Values) string { return onwards.of(s.Onward) },
+		func(s *Values, v string) error { return onwards.set(v, &s.Onward) }},
 	{"key", "Key", "the bench spells notes as this key does, and lists what stays in it first", keySymbols, keyWording{},
-		func(s *Settings) string {
+		func(s *Values) string {
 			if s.Key == "" {
 				return noKey
 			}
 			return s.Key
 		},
-		func(s *Settings, v string) error {
+		func(s *Values, v string) error {
 			if v == noKey {
 				s.Key = ""
 				return nil
@@ -122,19 +122,19 @@ var AllSettings = []Setting{
 			return err
 		}},
 	{"movement", "Movement", "strings tremble while they sound", switches.ids, switches,
-		func(s *Settings) string { return switches.of(s.Still) },
-		func(s *Settings, v string) error { return switches.set(v, &s.Still) }},
+		func(s *Values) string { return switches.of(s.Still) },
+		func(s *Values, v string) error { return switches.set(v, &s.Still) }},
 	{"colours", "Colours", "auto is as the terminal is, dark or light", colours.ids, colours,
-		func(s *Settings) string { return s.Colours },
-		func(s *Settings, v string) (err error) {
+		func(s *Values) string { return s.Colours },
+		func(s *Values, v string) (err error) {
 			if err = colours.check(v); err == nil {
 				s.Colours = v
 			}
 			return err
 		}},
 	{"level", "Course", "where it begins; what comes before is taken as known", levels.ids, levelWording{},
-		func(s *Settings) string { return s.Level.ID() },
-		func(s *Settings, v string) error {
+		func(s *Values) string { return s.Level.ID() },
+		func(s *Values, v string) error {
 			at, ok := course.PlaceByID(v)
 			if !ok {
 				return levels.check(v)
@@ -143,12 +143,6 @@ var AllSettings = []Setting{
 			return nil
 		}},
 }
-
-// The pitches in Hz between which A4 may be set.
-const (
-	lowestA4  = 400
-	highestA4 = 480
-)
 
 // tuningWording says tunings: by their names in a list, by their titles in a sentence.
 type tuningWording struct{}
@@ -180,7 +174,7 @@ func (voiceWording) more(string) say.Text    { return say.Text{} }
 
 func (voiceWording) short(id string) say.Text {
 	if id == anyVoice {
-		return say.Of("another each time")
+		return sayAnyVoice
 	}
 	return say.Of("{}", say.Foreign(id))
 }
@@ -223,8 +217,17 @@ func numbers(from, to int) func() []string {
 func wholeNumber(v string, least, most int, to *int) error {
 	n, err := strconv.Atoi(v)
 	if err != nil || n < least || n > most {
-		return say.Wrong("{} is no whole number from {} to {}", say.Typed(v), say.Number(least), say.Number(most))
+		return notWhole(v, least, most)
 	}
 	*to = n
 	return nil
+}
+
+// ByID returns a row of the table of settings, nil if there is none of that id.
+func ByID(id string) *Setting {
+	i := slices.IndexFunc(All, func(k Setting) bool { return k.ID == id })
+	if i < 0 {
+		return nil
+	}
+	return &All[i]
 }

@@ -1,4 +1,4 @@
-package practice
+package setting
 
 import (
 	"slices"
@@ -62,5 +62,5 @@ func (c choices) check(id string) error {
 	for _, one := range c {
 		all = append(all, one.said)
 	}
-	return say.Wrong("{} is not one of: {}", say.Typed(id), say.Clauses(all...))
+	return notOneOf(id, all)
 }

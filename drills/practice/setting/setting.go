@@ -1,4 +1,6 @@
-package practice
+// Package setting has what a student chooses for good: a table of settings, each with its choices and their wording, and their values
+// as a progress file keeps them.
+package setting
 
 import (
 	"slices"
@@ -10,15 +12,15 @@ import (
 )
 
 // Setting is one setting: its id and its wording, its choices by their ids and their wording, and where its value lies in
-// Settings. Ids are kept in progress files and stay as they are; wording is only for people.
+// Values. Ids are kept in progress files and stay as they are; wording is only for people.
 type Setting struct {
 	ID      string
 	Title   say.Words
 	About   say.Words       // what it does, in a clause
 	Choices func() []string // ids, in the order in which they are stepped through
-	Wording wording         // how its values are said; nil where an id is what people write
-	Get     func(s *Settings) string
-	Set     func(s *Settings, id string) error // the error says what it may be
+	wording wording         // how its values are said; nil where an id is what people write
+	Get     func(s *Values) string
+	Set     func(s *Values, id string) error // the error says what it may be
 }
 
 // wording is how the values of a setting are said. A value may be none of the choices, such as a pitch of A4.
@@ -31,46 +33,33 @@ type wording interface {
 	more(id string) say.Text
 }
 
-// SettingByID returns a row of the table of settings, nil if there is none of that id.
-func SettingByID(id string) *Setting {
-	i := slices.IndexFunc(AllSettings, func(k Setting) bool { return k.ID == id })
-	if i < 0 {
-		return nil
-	}
-	return &AllSettings[i]
-}
-
 // Short says a value of the setting as it stands in a list of choices.
 func (k *Setting) Short(id string) say.Text {
-	if k.Wording == nil {
+	if k.wording == nil {
 		return say.Of("{}", say.Foreign(id))
 	}
-	return k.Wording.short(id)
+	return k.wording.short(id)
 }
 
 // Long says a value of the setting in a sentence: of a tuning what it is, and not only its name.
 func (k *Setting) Long(id string) say.Text {
-	if k.Wording == nil {
+	if k.wording == nil {
 		return say.Of("{}", say.Foreign(id))
 	}
-	return k.Wording.long(id)
+	return k.wording.long(id)
 }
 
 // Explained says what the setting does, and what there is to say of its value.
-func (k *Setting) Explained(s *Settings) say.Text {
-	does := sentence(k.About)
-	if k.Wording == nil {
-		return does
+func (k *Setting) Explained(s *Values) say.Text {
+	if k.wording == nil {
+		return sayExplained(k.About, say.Text{})
 	}
-	if more := k.Wording.more(k.Get(s)); !more.IsZero() {
-		return say.Of("{} {}", does, more)
-	}
-	return does
+	return sayExplained(k.About, k.wording.more(k.Get(s)))
 }
 
 // OffList returns the value that is set if it is none of the choices, such as a place in the course that was found, and
 // otherwise the one that was so before.
-func (k *Setting) OffList(s *Settings, before string) string {
+func (k *Setting) OffList(s *Values, before string) string {
 	if v := k.Get(s); !slices.Contains(k.Choices(), v) {
 		return v
 	}
@@ -79,7 +68,7 @@ func (k *Setting) OffList(s *Settings, before string) string {
 
 // Step returns the choice that lies so many steps from the value that is set, going round at the ends. A value that is none
 // of the choices comes after them; offList is that value, empty if there is none.
-func (k *Setting) Step(s *Settings, offList string, by int) string {
+func (k *Setting) Step(s *Values, offList string, by int) string {
 	all := k.Choices()
 	if offList != "" {
 		all = append(slices.Clone(all), offList)
@@ -113,11 +102,11 @@ func (k *Setting) May() say.Text {
 	low, err1 := strconv.Atoi(all[0])
 	high, err2 := strconv.Atoi(last)
 	if err1 == nil && err2 == nil && high-low == len(all)-1 {
-		return say.Of("{} to {}", say.Number(low), say.Number(high))
+		return sayBetween(low, high)
 	}
 	var choices []say.Text
 	for _, id := range all {
 		choices = append(choices, k.Short(id))
 	}
-	return say.Of("{}", say.Clauses(choices...))
+	return sayChoices(choices)
 }

@@ -1,22 +1,25 @@
-package practice
+package course
 
-import (
-	"sparetone/drills/course"
-	"sparetone/theory/say"
-)
+import "sparetone/theory/say"
 
-// FoundInWords says what a placement came to, a sentence or two a line.
-func FoundInWords(p *course.Placement) []say.Text {
+// Wording of this room, beside the facts that go into it.
+
+// Say is the title of a step between quotation marks.
+func (s Step) Say() say.Text { return say.Of("“{}”", say.Foreign(s.Name())) }
+
+// Say tells what a placement came to, a sentence or two a line.
+func (p *Placement) Say() []say.Text {
 	f := p.Found()
 	return []say.Text{
-		reachedWords("By ear", f.Ear),
-		reachedWords("By eye", f.Eye),
+		f.Ear.say("By ear"),
+		f.Eye.say("By eye"),
 		say.Of("This is an estimate from {}. If it is a little off, nothing is lost.", say.Count{N: p.Asked(), One: "answer", Many: "answers"}),
 	}
 }
 
-func reachedWords(how say.Words, r course.Reached) say.Text {
-	from := stepTitle(r.From)
+// say tells how far somebody is; how is by what, such as "By ear".
+func (r Reached) say(how say.Words) say.Text {
+	from := r.From.Say()
 	switch {
 	case r.Of == 0:
 		return say.Of("{} there is nothing in this course.", how)
@@ -25,9 +28,6 @@ func reachedWords(how say.Words, r course.Reached) say.Text {
 	case len(r.Known) == 0:
 		return say.Of("{} you begin at the beginning, with {}.", how, from)
 	}
-	last := stepTitle(r.Known[len(r.Known)-1])
+	last := r.Known[len(r.Known)-1].Say()
 	return say.Of("{} you know {} of {} steps of the course, as far as {}; you begin at {}.", how, say.Number(len(r.Known)), say.Number(r.Of), last, from)
 }
-
-// stepTitle is the title of a step between quotation marks.
-func stepTitle(s course.Step) say.Text { return say.Of("“{}”", say.Foreign(s.Name())) }

@@ -1,4 +1,4 @@
-package practice
+package setting
 
 import (
 	"regexp"
@@ -11,7 +11,7 @@ import (
 // Every setting can be stepped through, once round and back to where it was: each choice reads back as
 // itself.
 func TestSettingsStepRound(t *testing.T) {
-	for _, k := range AllSettings {
+	for _, k := range All {
 		s := Standard
 		first := k.Get(&s)
 		all := k.Choices()
@@ -31,7 +31,7 @@ func TestSettingsStepRound(t *testing.T) {
 // What is kept of a setting is an id: letters, digits and signs, and no words with spaces between them.
 func TestSettingsAreKeptAsIDs(t *testing.T) {
 	id := regexp.MustCompile(`^[A-Za-z0-9#.=,-]+$`)
-	for _, k := range AllSettings {
+	for _, k := range All {
 		for _, v := range k.Choices() {
 			if !id.MatchString(v) {
 				t.Errorf("%s is kept as %q", k.ID, v)
@@ -40,7 +40,7 @@ func TestSettingsAreKeptAsIDs(t *testing.T) {
 	}
 	s := Standard
 	s.Level, s.A4 = course.Place{Ear: "thirds"}, 442.5
-	for _, k := range AllSettings {
+	for _, k := range All {
 		if v := k.Get(&s); !id.MatchString(v) {
 			t.Errorf("%s is kept as %q", k.ID, v)
 		}
@@ -59,18 +59,18 @@ func TestIDsOfSettingsStay(t *testing.T) {
 		"key": {"none", "C", "G", "D", "A", "E", "B", "F#", "Gb", "Db", "Ab", "Eb", "Bb", "F",
 			"Am", "Em", "Bm", "F#m", "C#m", "G#m", "Ebm", "Bbm", "Fm", "Cm", "Gm", "Dm"},
 	} {
-		if got := SettingByID(id).Choices(); !slices.Equal(got, want) {
+		if got := ByID(id).Choices(); !slices.Equal(got, want) {
 			t.Errorf("%s: %q, want %q", id, got, want)
 		}
 	}
 	s := Standard
 	for id, want := range map[string]string{"hand": "right", "voice": "any", "answer": "choose", "key": "none", "movement": "on", "level": "ear=,eye="} {
-		if got := SettingByID(id).Get(&s); got != want {
+		if got := ByID(id).Get(&s); got != want {
 			t.Errorf("%s is %q to begin with, want %q", id, got, want)
 		}
 	}
 	for id, value := range map[string]string{"hand": "left", "answer": "type", "key": "Bbm", "movement": "off", "voice": "tenor", "level": "ear=thirds,eye="} {
-		if err := SettingByID(id).Set(&s, value); err != nil {
+		if err := ByID(id).Set(&s, value); err != nil {
 			t.Errorf("%s: %v", id, err)
 		}
 	}
@@ -86,7 +86,7 @@ func TestSettingsAreTyped(t *testing.T) {
 		{"answer", "one", "choose"}, {"answer", "typ", "type"}, {"voice", "another", "any"}, {"voice", "t", ""},
 		{"tuning", "guitar with", "guitar-drop-d"}, {"level", "sev", "ear=soft-sevenths,eye=soft-sevenths"}, {"minutes", "4", ""}, {"key", "f sharp mi", "F#m"},
 	} {
-		if got := SettingByID(row.id).Typed(row.typed); got != row.want {
+		if got := ByID(row.id).Typed(row.typed); got != row.want {
 			t.Errorf("%s %s: %q, want %q", row.id, row.typed, got, row.want)
 		}
 	}
@@ -102,7 +102,7 @@ func TestWrongSettingsAreTold(t *testing.T) {
 		{"a4", "399", `"399" is no pitch of A4: it lies between 400 and 480 Hz`},
 		{"colours", "red", `"red" is not one of: auto; dark; light; none`},
 	} {
-		if err := SettingByID(row.id).Set(&s, row.typed); err == nil || err.Error() != row.want {
+		if err := ByID(row.id).Set(&s, row.typed); err == nil || err.Error() != row.want {
 			t.Errorf("%s %s: %v, want %s", row.id, row.typed, err, row.want)
 		}
 	}

@@ -1,4 +1,4 @@
-package practice
+package setting
 
 import (
 	"testing"
@@ -8,7 +8,7 @@ import (
 
 // Every place that is found is said, and no level is said to be one.
 func TestPlacesAreSaid(t *testing.T) {
-	level := SettingByID("level")
+	level := ByID("level")
 	for _, row := range []struct {
 		at           course.Place
 		short, about string

@@ -1,0 +1,3 @@
+package setting
+
+import _ "sparetone/brisk"
