@@ -7,7 +7,7 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"sparetone/drills/practice"
+	"sparetone/drills/practice/songwork"
 	"sparetone/tui/page"
 )
 
@@ -22,7 +22,7 @@ const (
 )
 
 // cellOf is a bar as it is written, with the chord that is marked between brackets.
-func cellOf(b page.Bars, one practice.SongBar) string {
+func cellOf(b page.Bars, one songwork.SongBar) string {
 	var words []string
 	for _, n := range one.Places {
 		word := b.Symbol(n)
@@ -45,7 +45,7 @@ func cellOf(b page.Bars, one practice.SongBar) string {
 }
 
 // barRows divides bars into rows, each as many as there is room for; a section begins a row.
-func barRows(all []practice.SongBar, inRow int) (rows [][]practice.SongBar) {
+func barRows(all []songwork.SongBar, inRow int) (rows [][]songwork.SongBar) {
 	for _, b := range all {
 		last := len(rows) - 1
 		if last < 0 || len(rows[last]) == inRow || b.Section != "" {
@@ -73,8 +73,8 @@ func (b *body) bars(s page.Bars) {
 	if b.small {
 		most = fewRows
 	}
-	at := max(0, slices.IndexFunc(rows, func(row []practice.SongBar) bool {
-		return slices.ContainsFunc(row, func(one practice.SongBar) bool { return slices.Contains(one.Places, s.Mark) })
+	at := max(0, slices.IndexFunc(rows, func(row []songwork.SongBar) bool {
+		return slices.ContainsFunc(row, func(one songwork.SongBar) bool { return slices.Contains(one.Places, s.Mark) })
 	}))
 	first := max(0, min(at-most/2, len(rows)-most))
 	shown := rows[first:min(len(rows), first+most)]
@@ -113,7 +113,7 @@ func (a *app) overBars(s page.Bars, key string) (next page.Next, done bool) {
 	if by == 0 {
 		return next, false
 	}
-	at := max(0, slices.IndexFunc(s.All, func(one practice.SongBar) bool { return slices.Contains(one.Places, s.Mark) }))
+	at := max(0, slices.IndexFunc(s.All, func(one songwork.SongBar) bool { return slices.Contains(one.Places, s.Mark) }))
 	for to := min(max(at+by*barsInRow, 0), len(s.All)-1); to >= 0 && to < len(s.All); to += by {
 		if len(s.All[to].Places) > 0 {
 			return s.Point(s.All[to].Places[0]), true

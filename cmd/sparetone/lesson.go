@@ -18,6 +18,7 @@ import (
 	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/drills/practice/setting"
+	"sparetone/drills/practice/songwork"
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/synth"
@@ -113,7 +114,7 @@ func madeLesson(chart string, w arrange.Wishes, path string) (string, error) {
 	if path == "-" {
 		name = cmp.Or(theory.Clean(a.Song.Header.Title), "Song")
 	}
-	if practice.IsPacked(chart) || musicxml.Is(chart) {
+	if songwork.IsPacked(chart) || musicxml.Is(chart) {
 		chart = song.Write(a.Song) // it is read more easily so
 	}
 	return lesson.OfSong(a, name, chart)

@@ -8,7 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/cmd/sparetone/command"
-	"sparetone/drills/practice"
+	"sparetone/drills/practice/songwork"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
@@ -202,9 +202,9 @@ func readChart(cmd *cobra.Command, path string) (string, error) {
 		defer f.Close()
 		in = command.Interruptible(cmd.Context(), f)
 	}
-	chart, err := practice.ChartFrom(in)
+	chart, err := songwork.ChartFrom(in)
 	switch {
-	case errors.Is(err, practice.ErrLongChart), errors.Is(err, practice.ErrLongMusicXML):
+	case errors.Is(err, songwork.ErrLongChart), errors.Is(err, songwork.ErrLongMusicXML):
 		return "", command.Wrong("%s: %w", theory.Clean(path), err)
 	case err != nil:
 		return "", command.Fault(err)
@@ -214,7 +214,7 @@ func readChart(cmd *cobra.Command, path string) (string, error) {
 
 // arranged reads a chart, or a MusicXML file, packed or not, and arranges it.
 func arranged(chart string, w arrange.Wishes) (arrange.Arrangement, error) {
-	s, err := practice.ReadSong(chart)
+	s, err := songwork.ReadSong(chart)
 	if err != nil {
 		return arrange.Arrangement{}, err
 	}

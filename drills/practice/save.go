@@ -18,12 +18,9 @@ import (
 // Save writes practice to a new progress file, whose path a person typed, and goes on in it. Where nothing
 // was typed the file is the one that is proposed. It returns a line that says what came of it.
 func (p *App) Save(typed string) (said string, err error) {
-	path := strings.TrimSpace(theory.Clean(typed))
+	path := fromHome(theory.Clean(typed))
 	if path == "" {
 		path = p.Proposed()
-	}
-	if rest, ok := strings.CutPrefix(path, "~/"); ok {
-		path = filepath.Join(home(), rest)
 	}
 	if path, err = filepath.Abs(path); err != nil {
 		return "", err
@@ -54,6 +51,15 @@ func free(begun, ending string) string {
 		}
 		path = fmt.Sprintf("%s-%d%s", begun, n, ending)
 	}
+}
+
+// fromHome returns a path that a person typed, without the blanks around it, with the home folder in the place of a ~ before it.
+func fromHome(typed string) string {
+	path := strings.TrimSpace(typed)
+	if rest, ok := strings.CutPrefix(path, "~/"); ok {
+		return filepath.Join(home(), rest)
+	}
+	return path
 }
 
 // home is the home folder, or where there is none the folder the program was called in.
@@ -95,10 +101,7 @@ func (p *App) Close() error {
 // WriteFile writes a file that is not there yet, whole or not at all, whose path a person typed. It returns a sentence that says where
 // it lies.
 func (p *App) WriteFile(typed string, write func(*os.File) error) (said say.Text, err error) {
-	path := strings.TrimSpace(theory.Clean(typed))
-	if rest, ok := strings.CutPrefix(path, "~/"); ok {
-		path = filepath.Join(home(), rest)
-	}
+	path := fromHome(theory.Clean(typed))
 	if path, err = filepath.Abs(path); err != nil {
 		return say.Text{}, err
 	}

@@ -8,6 +8,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/bench"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/songwork"
 	"sparetone/theory/say"
 	"sparetone/tui/draw"
 )
@@ -97,7 +98,7 @@ type Takeaway struct{ bench.Takeaway }
 
 // Bars are the bars of a song, with the chord that is marked and the bar that sounds.
 type Bars struct {
-	All    []practice.SongBar
+	All    []songwork.SongBar
 	Mark   int // place
 	Sounds int // number of the bar that sounds; 0 if none does
 	Symbol func(place int) string

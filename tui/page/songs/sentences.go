@@ -1,7 +1,7 @@
 package songs
 
 import (
-	"sparetone/drills/practice"
+	"sparetone/drills/practice/songwork"
 	"sparetone/theory/say"
 )
 
@@ -38,7 +38,7 @@ func saySongs(n int) say.Text {
 var countsIn = map[bool]say.Text{true: say.Of("It is counted in."), false: say.Of("It is not counted in.")}
 
 // sayBar says which chords are in a bar; where there are none the one before goes on.
-func sayBar(b practice.SongBar, chords []say.Text) say.Text {
+func sayBar(b songwork.SongBar, chords []say.Text) say.Text {
 	if chords == nil {
 		chords = append(chords, say.Of("goes on"))
 	}

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/songwork"
 	"sparetone/synth"
 	"sparetone/theory/say"
 	"sparetone/tui/draw/sheet"
@@ -17,12 +18,12 @@ import (
 
 // Song is a song that somebody works on: its bars, the chord that is marked in its shapes, and how it sounds.
 type Song struct {
-	work *practice.SongWork
+	work *songwork.Work
 	mark int  // the place that is marked
 	read bool // its bars were said
 	back func() page.Place
 
-	through *practice.Along // how the student plays it through; nil if nobody does
+	through *songwork.Along // how the student plays it through; nil if nobody does
 	attempt *page.Attempt
 }
 
@@ -34,7 +35,7 @@ func (s *Song) Page(w *page.Walk) page.Page {
 	now, playing := k.Playing()
 	playing = playing && w.Speaker.Playing()
 	block := page.Bars{All: bars, Mark: s.mark, Symbol: k.Symbol, Point: s.goes}
-	if at := slices.IndexFunc(bars, func(b practice.SongBar) bool { return slices.Contains(b.Played, now.Bar) }); playing && at >= 0 {
+	if at := slices.IndexFunc(bars, func(b songwork.SongBar) bool { return slices.Contains(b.Played, now.Bar) }); playing && at >= 0 {
 		block.Sounds = bars[at].Number
 	}
 	if s.through != nil {
@@ -66,7 +67,7 @@ func (s *Song) Page(w *page.Walk) page.Page {
 }
 
 // barTold says what is in a bar.
-func (s *Song) barTold(b practice.SongBar) say.Text {
+func (s *Song) barTold(b songwork.SongBar) say.Text {
 	var in []say.Text
 	for _, n := range b.Places {
 		in = append(in, s.work.Named(n))
@@ -138,7 +139,7 @@ func (s *Song) acts(w *page.Walk, playing bool) []page.Act {
 const tempoStep = 5
 
 // place is the bar of the place that is marked, and which of its places that is.
-func (s *Song) place(bars []practice.SongBar) (number, index int) {
+func (s *Song) place(bars []songwork.SongBar) (number, index int) {
 	for _, b := range bars {
 		if i := slices.Index(b.Places, s.mark); i >= 0 {
 			return b.Number, i
@@ -183,7 +184,7 @@ func (s *Song) Moves() bool {
 
 // practise begins a practice of the song, which leads back to it.
 func (s *Song) practise(w *page.Walk) page.Next {
-	next := asking.PractisePart(w, s.work.Way())
+	next := asking.PractisePart(w, practice.OfSong(s.work))
 	if next.To != nil {
 		w.From, s.read = s, true
 	}
@@ -192,27 +193,27 @@ func (s *Song) practise(w *page.Walk) page.Next {
 }
 
 // sheets write a song, by the end of the file's name: as a sheet, as a chart, as a lesson.
-var sheets = map[string]func(*os.File, *practice.SongWork, sheet.Options) error{
-	".svg": func(f *os.File, k *practice.SongWork, o sheet.Options) error {
+var sheets = map[string]func(*os.File, *songwork.Work, sheet.Options) error{
+	".svg": func(f *os.File, k *songwork.Work, o sheet.Options) error {
 		_, err := f.WriteString(sheet.SVG(k.Arrangement, o))
 		return err
 	},
-	".html": func(f *os.File, k *practice.SongWork, o sheet.Options) error {
+	".html": func(f *os.File, k *songwork.Work, o sheet.Options) error {
 		_, err := f.WriteString(sheet.HTML(k.Arrangement, o))
 		return err
 	},
-	".txt": func(f *os.File, k *practice.SongWork, _ sheet.Options) error {
+	".txt": func(f *os.File, k *songwork.Work, _ sheet.Options) error {
 		_, err := f.WriteString(strings.TrimRight(k.Chart(), "\n") + "\n")
 		return err
 	},
-	".toml": func(f *os.File, k *practice.SongWork, _ sheet.Options) error {
+	".toml": func(f *os.File, k *songwork.Work, _ sheet.Options) error {
 		text, err := k.Lesson()
 		if err == nil {
 			_, err = f.WriteString(text)
 		}
 		return err
 	},
-	".pdf": func(f *os.File, k *practice.SongWork, o sheet.Options) error {
+	".pdf": func(f *os.File, k *songwork.Work, o sheet.Options) error {
 		if err := sheet.Printable(k.Arrangement, o); err != nil {
 			return err
 		}
@@ -244,7 +245,7 @@ func (s *Song) prints(w *page.Walk, path string) page.Next {
 }
 
 // Work is the song.
-func (s *Song) Work() *practice.SongWork { return s.work }
+func (s *Song) Work() *songwork.Work { return s.work }
 
 // places are the places that are written, in their order.
 func (s *Song) places() (all []int) {

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/songwork"
 	"sparetone/progress"
 	"sparetone/tui/page"
 )
@@ -41,7 +42,7 @@ func (s *Songs) Page(w *page.Walk) page.Page {
 	}
 	list := page.Choice{Mark: &s.mark, Pick: func(n int) page.Next { return s.goesOn(w, n) }}
 	for _, one := range s.kept {
-		name := practice.TitleOfSong(one)
+		name := songwork.TitleOfSong(one)
 		list.Lines = append(list.Lines, page.Line{Text: name, More: one.At.In(w.Setup.Now().Location()).Format("2 January"), Names: []string{name.Screen()}})
 	}
 	for i := range list.Lines[:min(9, len(list.Lines))] {
@@ -55,11 +56,11 @@ func (s *Songs) Page(w *page.Walk) page.Page {
 
 // writes is where a new song is written.
 func (s *Songs) writes(w *page.Walk) *Writing {
-	return &Writing{at: -1, back: func() page.Place { return s }, opens: func(work *practice.SongWork) page.Next { return s.song(w, work) }}
+	return &Writing{at: -1, back: func() page.Place { return s }, opens: func(work *songwork.Work) page.Next { return s.song(w, work) }}
 }
 
 // song goes to a song, which leads back to the list as it is then.
-func (s *Songs) song(w *page.Walk, work *practice.SongWork) page.Next {
+func (s *Songs) song(w *page.Walk, work *songwork.Work) page.Next {
 	return page.Next{To: &Song{work: work, back: func() page.Place { return NewSongs(w, s.back) }}, Hush: true}
 }
 
@@ -97,7 +98,7 @@ func (s *Songs) takesAway(w *page.Walk, typed string) page.Next {
 		}
 		n = number - 1
 	}
-	name := practice.TitleOfSong(s.kept[n])
+	name := songwork.TitleOfSong(s.kept[n])
 	if s.asked != s.kept[n].Song {
 		s.asked = s.kept[n].Song
 		return page.Next{Said: sayTakesAway(name)}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/songwork"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
@@ -14,12 +15,12 @@ import (
 type Writing struct {
 	lines []string
 	mark  int
-	at    int                // the line that is written anew; -1 for none
-	of    *practice.SongWork // the song that is rewritten; nil for a new one
-	said  bool               // the lines were said
+	at    int            // the line that is written anew; -1 for none
+	of    *songwork.Work // the song that is rewritten; nil for a new one
+	said  bool           // the lines were said
 
 	back  func() page.Place
-	opens func(work *practice.SongWork) page.Next // goes to a new song
+	opens func(work *songwork.Work) page.Next // goes to a new song
 }
 
 // longestLine is how many characters of a line of a song can be typed.

@@ -1,22 +1,20 @@
-package practice
+package songwork
 
 import (
 	"slices"
 
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
-	"sparetone/drills/course"
 	"sparetone/drills/harmony"
 	"sparetone/drills/neck"
-	"sparetone/drills/perform"
 	"sparetone/theory"
 	"sparetone/theory/fret"
 )
 
-// Way is practising the song: its chords, in its shapes, plain and coloured, in its key. What is learnt counts for the items it belongs
-// to.
-func (w *SongWork) Way() Way {
-	hold := neck.Hold{Key: &w.Key}
+// Practised returns what practice of the song is held to: its chords, in its shapes, plain and coloured, in its key. Items are the ids of
+// what is asked of it, for which what is learnt counts.
+func (w *Work) Practised() (hold neck.Hold, items []string) {
+	hold = neck.Hold{Key: &w.Key}
 	add := func(c theory.Chord, s fret.Shape) {
 		i := slices.IndexFunc(hold.Chords, func(h neck.HeldChord) bool { return h.Kind == c.Kind && h.Root.Same(c.Root) })
 		if i < 0 {
@@ -47,13 +45,13 @@ func (w *SongWork) Way() Way {
 			hold.Moves = append(hold.Moves, move)
 		}
 	}
-	return Way{Title: w.Title(), Hold: &hold, Course: course.Only(w.items(hold))}
+	return hold, w.items(hold)
 }
 
 // items are what is asked of the song: of its kinds of chords whatever is asked of a kind, of its colours what they add, which note
 // is doubled, and which chord of its loop was coloured, and with what.
-func (w *SongWork) items(hold neck.Hold) (items []string) {
-	on, err := w.app.Settings.Instrument()
+func (w *Work) items(hold neck.Hold) (items []string) {
+	on, err := w.player.Chosen().Instrument()
 	if err != nil {
 		return nil
 	}
@@ -73,13 +71,4 @@ func (w *SongWork) items(hold neck.Hold) (items []string) {
 		}
 	}
 	return items
-}
-
-// SongWay is practising a chart, or the text of a MusicXML file, that is not kept.
-func (p *App) SongWay(chart string) (Way, error) {
-	w := &SongWork{Rich: firstRich, Sounds: perform.Path, app: p}
-	if err := w.rewrite(chart); err != nil {
-		return Way{}, err
-	}
-	return w.Way(), nil
 }

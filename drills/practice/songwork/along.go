@@ -1,4 +1,4 @@
-package practice
+package songwork
 
 import (
 	"slices"
@@ -13,7 +13,7 @@ import (
 type Along struct {
 	InTime bool
 
-	work   *SongWork
+	work   *Work
 	places []int // that are played, in turn
 	at     int   // of these the one that is to be played now
 	right  map[int]bool
@@ -32,7 +32,7 @@ const (
 )
 
 // NewAlong begins to play a song through. The error says that nothing is played in it.
-func (w *SongWork) NewAlong(inTime bool) (*Along, error) {
+func (w *Work) NewAlong(inTime bool) (*Along, error) {
 	a := &Along{InTime: inTime, work: w, right: map[int]bool{}}
 	beat, at := 60/w.Tempo(), 0.0
 	for n, p := range w.Places {
@@ -64,7 +64,7 @@ func (a *Along) hold() {
 	if err != nil {
 		panic("practice: a shape of a song that does not fit its tuning: " + err.Error())
 	}
-	a.held = played.NewHeld(v, a.work.app.HeardA4())
+	a.held = played.NewHeld(v, a.work.player.HeardA4())
 }
 
 // Place is the place of the song that is to be played now.
@@ -91,7 +91,7 @@ func (a *Along) Listens() played.Listening {
 	if !a.InTime {
 		return a.held.Listens()
 	}
-	task := &hear.Task{Strings: played.Strings(a.work.Tuning), A4: a.work.app.HeardA4()}
+	task := &hear.Task{Strings: played.Strings(a.work.Tuning), A4: a.work.player.HeardA4()}
 	for _, s := range a.shapes {
 		task.Among = append(task.Among, played.Pitches(a.work.Tuning, s))
 	}

@@ -1,4 +1,6 @@
-package practice
+// Package songwork has a song that somebody works on: read, arranged, with the shapes that were chosen, heard, played along, kept, and what
+// practice of it is held to.
+package songwork
 
 import (
 	"cmp"
@@ -7,8 +9,11 @@ import (
 	"strings"
 
 	"sparetone/drills"
+	"sparetone/drills/lesson"
 	"sparetone/drills/perform"
+	"sparetone/drills/practice/setting"
 	"sparetone/progress"
+	"sparetone/progress/store"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -19,40 +24,67 @@ import (
 	"sparetone/theory/song/musicxml"
 )
 
-// SongWork is a song that somebody works on: arranged, with the shapes that were chosen, heard while it is changed, and kept.
-type SongWork struct {
+// Work is a song that somebody works on: arranged, with the shapes that were chosen, heard while it is changed, and kept.
+type Work struct {
 	arrange.Arrangement
 	Rich    int // 0, plain, to song's richest
 	Sounds  perform.Sounds
 	Click   bool
 	CountIn bool
 
-	kept  progress.Song
-	fixed []arrange.Fixed
-	app   *App
-	live  *perform.Live // nil until it is played
+	kept   progress.Song
+	fixed  []arrange.Fixed
+	player Player
+	live   *perform.Live // nil until it is played
+}
+
+// Player is whoever works on a song: what was chosen for good, the progress file that keeps the song, and A4 in Hz as their instrument
+// is heard.
+type Player interface {
+	Chosen() setting.Values
+	File() *store.File
+	HeardA4() float64
 }
 
 // firstRich is how rich a new song is: half way.
 const firstRich = 5
 
-// NewSong begins a song from a chart, or the text of a MusicXML file. The error says where the chart cannot be read.
-func (p *App) NewSong(chart string) (*SongWork, error) {
-	w := &SongWork{Rich: firstRich, Sounds: perform.Path, CountIn: true, app: p}
+// New begins a song that is kept, from a chart, or the text of a MusicXML file. The error says where the chart cannot be read.
+func New(p Player, chart string) (*Work, error) {
+	w := begun(p)
 	return w, w.Rewrite(chart)
 }
 
-// OpenSong begins a song from a file, whose path a person typed.
-func (p *App) OpenSong(path string) (*SongWork, error) {
+// Unkept begins a song that is kept nowhere, as New does.
+func Unkept(p Player, chart string) (*Work, error) {
+	w := begun(p)
+	return w, w.rewrite(chart)
+}
+
+// Open begins a song that is kept, from a file, whose path a person typed.
+func Open(p Player, path string) (*Work, error) {
 	chart, err := chartAt(path)
 	if err != nil {
 		return nil, err
 	}
-	return p.NewSong(chart)
+	return New(p, chart)
 }
 
-// KeptSongs returns the songs that are kept, the latest first.
-func (p *App) KeptSongs() ([]progress.Song, error) { return p.File().Songs() }
+// GoOn goes on with a song that was kept. Of the shapes that were chosen those stay that its chords still have on its tuning.
+func GoOn(p Player, kept progress.Song) (*Work, error) {
+	w := begun(p)
+	w.Rich, w.kept = kept.Rich, kept
+	if slices.Contains(perform.All(), perform.Sounds(kept.Sounds)) {
+		w.Sounds = perform.Sounds(kept.Sounds)
+	}
+	w.fixed = chosenIn(kept.Shapes)
+	return w, w.Rewrite(kept.Chart)
+}
+
+// begun is a song of which no chart is read yet.
+func begun(p Player) *Work {
+	return &Work{Rich: firstRich, Sounds: perform.Path, CountIn: true, player: p}
+}
 
 // TitleOfSong is what a kept song is called: its title, or its first chords.
 func TitleOfSong(kept progress.Song) say.Text {
@@ -79,31 +111,21 @@ func titleOf(s song.Song) say.Text {
 	return say.Of("{}", say.Commas(names...))
 }
 
-// KeptSong goes on with a song that was kept. Of the shapes that were chosen those stay that its chords still have on its tuning.
-func (p *App) KeptSong(kept progress.Song) (*SongWork, error) {
-	w := &SongWork{Rich: kept.Rich, Sounds: perform.Path, CountIn: true, app: p, kept: kept}
-	if slices.Contains(perform.All(), perform.Sounds(kept.Sounds)) {
-		w.Sounds = perform.Sounds(kept.Sounds)
-	}
-	w.fixed = chosenIn(kept.Shapes)
-	return w, w.Rewrite(kept.Chart)
-}
-
 // Title is what the song is called.
-func (w *SongWork) Title() say.Text { return titleOf(w.Song) }
+func (w *Work) Title() say.Text { return titleOf(w.Song) }
 
 // Chart is the song as it is written.
-func (w *SongWork) Chart() string { return w.kept.Chart }
+func (w *Work) Chart() string { return w.kept.Chart }
 
 // Rewrite has the song be another chart. Shapes that were chosen stay where its chords have them.
-func (w *SongWork) Rewrite(chart string) error {
+func (w *Work) Rewrite(chart string) error {
 	if err := w.rewrite(chart); err != nil {
 		return err
 	}
 	return w.Keep()
 }
 
-func (w *SongWork) rewrite(chart string) error {
+func (w *Work) rewrite(chart string) error {
 	s, err := ReadSong(chart)
 	if err != nil {
 		return err
@@ -127,20 +149,20 @@ func (w *SongWork) rewrite(chart string) error {
 }
 
 // wishes are how the song is to be arranged.
-func (w *SongWork) wishes(fixed []arrange.Fixed) (arrange.Wishes, error) {
-	on, err := w.app.Settings.Instrument()
+func (w *Work) wishes(fixed []arrange.Fixed) (arrange.Wishes, error) {
+	on, err := w.player.Chosen().Instrument()
 	if err != nil {
 		return arrange.Wishes{}, err
 	}
 	out := arrange.Wishes{Rich: w.Rich, Fixed: fixed}
 	if w.Song.Header.Tuning == nil {
-		out.Tuning, out.Capoed = on.Tuning, w.app.Settings.Capo > 0
+		out.Tuning, out.Capoed = on.Tuning, w.player.Chosen().Capo > 0
 	}
 	return out, nil
 }
 
 // fits are the shapes that were chosen of chords that the song has, and that its tuning can hold as these.
-func (w *SongWork) fits() (out []arrange.Fixed) {
+func (w *Work) fits() (out []arrange.Fixed) {
 	for _, f := range w.fixed {
 		if !slices.ContainsFunc(w.Song.Different(), f.Is) {
 			continue
@@ -157,7 +179,7 @@ func (w *SongWork) fits() (out []arrange.Fixed) {
 }
 
 // arrange arranges the song anew. Where it is played it goes on so from the next bar line.
-func (w *SongWork) arrange(fixed []arrange.Fixed) error {
+func (w *Work) arrange(fixed []arrange.Fixed) error {
 	wishes, err := w.wishes(fixed)
 	if err != nil {
 		return err
@@ -171,7 +193,7 @@ func (w *SongWork) arrange(fixed []arrange.Fixed) error {
 }
 
 // changed tells what plays how it goes on.
-func (w *SongWork) changed() error {
+func (w *Work) changed() error {
 	if w.live == nil {
 		return nil
 	}
@@ -179,24 +201,17 @@ func (w *SongWork) changed() error {
 }
 
 // performed is how the song is played.
-func (w *SongWork) performed() perform.Wishes {
+func (w *Work) performed() perform.Wishes {
 	return perform.Wishes{Sounds: w.Sounds, Click: w.Click, CountIn: w.CountIn}
 }
 
 // Keep keeps the song as it is. An error says why it could not be kept; it still holds until the program ends.
-func (w *SongWork) Keep() error {
+func (w *Work) Keep() error {
 	w.kept.Tuning, w.kept.Rich, w.kept.Sounds, w.kept.Shapes = w.Tuning.Name, w.Rich, string(w.Sounds), written(w.fixed)
-	kept, err := w.app.File().KeepSong(w.kept)
+	kept, err := w.player.File().KeepSong(w.kept)
 	if err == nil {
 		w.kept = kept
 	}
-	return err
-}
-
-// TakeAway takes a kept song away.
-func (p *App) TakeAway(kept progress.Song) error {
-	kept.Chart = ""
-	_, err := p.File().KeepSong(kept)
 	return err
 }
 
@@ -236,7 +251,7 @@ func chosenIn(text string) (fixed []arrange.Fixed) {
 }
 
 // fix settles the shape of a chord, or with a nil shape leaves it to be found.
-func (w *SongWork) fix(c theory.Chord, shape fret.Shape, path bool) error {
+func (w *Work) fix(c theory.Chord, shape fret.Shape, path bool) error {
 	fixed := slices.DeleteFunc(slices.Clone(w.fixed), func(f arrange.Fixed) bool { return f.Is(c) && f.Path == path })
 	if shape != nil {
 		fixed = append(fixed, arrange.Fixed{Chord: c, Shape: shape, Path: path})
@@ -249,18 +264,18 @@ func (w *SongWork) fix(c theory.Chord, shape fret.Shape, path bool) error {
 }
 
 // Settled reports whether the shape of a chord was chosen, plain or on the path.
-func (w *SongWork) Settled(place int) bool {
+func (w *Work) Settled(place int) bool {
 	return slices.ContainsFunc(w.fixed, func(f arrange.Fixed) bool { return f.Is(w.Places[place].Chord) })
 }
 
 // Free leaves the shapes of a chord to be found again.
-func (w *SongWork) Free(place int) error {
+func (w *Work) Free(place int) error {
 	c := w.Places[place].Chord
 	return errors.Join(w.fix(c, nil, false), w.fix(c, nil, true))
 }
 
 // NextColour takes the next colour of the chord at a place wherever the chord comes, and after the last one the plain shape.
-func (w *SongWork) NextColour(place int) error {
+func (w *Work) NextColour(place int) error {
 	p := w.Places[place]
 	if len(p.Colours) == 0 {
 		return say.Wrong("{} has no colour within reach", say.Chord(p.Chord))
@@ -273,7 +288,7 @@ func (w *SongWork) NextColour(place int) error {
 }
 
 // NextShape takes the next plain shape of the chord at a place, wherever the chord comes; its colours follow.
-func (w *SongWork) NextShape(place int) error {
+func (w *Work) NextShape(place int) error {
 	p := w.Places[place]
 	all := arrange.Shapes(w.Tuning, p.Chord)
 	if len(all) < 2 {
@@ -285,7 +300,7 @@ func (w *SongWork) NextShape(place int) error {
 }
 
 // Richer turns how rich the path is.
-func (w *SongWork) Richer(by int) error {
+func (w *Work) Richer(by int) error {
 	was := w.Rich
 	w.Rich = min(max(w.Rich+by, 0), progress.RichestSong)
 	if err := w.arrange(w.fixed); err != nil {
@@ -296,10 +311,10 @@ func (w *SongWork) Richer(by int) error {
 }
 
 // Tempo is how fast the song is played, in beats a minute.
-func (w *SongWork) Tempo() float64 { return perform.Wishes{}.TempoOf(w.Song) }
+func (w *Work) Tempo() float64 { return perform.Wishes{}.TempoOf(w.Song) }
 
 // Faster has the song be so many beats a minute faster, as its chart then says.
-func (w *SongWork) Faster(by float64) error {
+func (w *Work) Faster(by float64) error {
 	w.Song.Header.Tempo = min(max(w.Tempo()+by, song.LowestTempo), song.HighestTempo)
 	w.kept.Chart = song.Write(w.Song)
 	if err := w.changed(); err != nil {
@@ -309,7 +324,7 @@ func (w *SongWork) Faster(by float64) error {
 }
 
 // Hear has other shapes be heard, from the next bar line on.
-func (w *SongWork) Hear(s perform.Sounds) error {
+func (w *Work) Hear(s perform.Sounds) error {
 	w.Sounds = s
 	if err := w.changed(); err != nil {
 		return err
@@ -318,18 +333,18 @@ func (w *SongWork) Hear(s perform.Sounds) error {
 }
 
 // Clicks has a click be heard on each beat or not.
-func (w *SongWork) Clicks(on bool) error {
+func (w *Work) Clicks(on bool) error {
 	w.Click = on
 	return w.changed()
 }
 
 // Play returns the song as it sounds, round and round from the bar of a place on.
-func (w *SongWork) Play(place int, v synth.Voice) (*synth.Sound, error) {
+func (w *Work) Play(place int, v synth.Voice) (*synth.Sound, error) {
 	live, err := perform.NewLive(w.Arrangement, w.performed(), w.Places[place].Bar)
 	if err != nil {
 		return nil, err
 	}
-	sound, err := live.Sound(v, synth.Options{A4: w.app.Settings.A4})
+	sound, err := live.Sound(v, synth.Options{A4: w.player.Chosen().A4})
 	if err == nil {
 		w.live = live
 	}
@@ -337,10 +352,10 @@ func (w *SongWork) Play(place int, v synth.Voice) (*synth.Sound, error) {
 }
 
 // Stop is told that the song is no longer played.
-func (w *SongWork) Stop() { w.live = nil }
+func (w *Work) Stop() { w.live = nil }
 
 // Playing reports whether the song is played, and where it is: in no bar while it is counted in.
-func (w *SongWork) Playing() (now perform.Now, is bool) {
+func (w *Work) Playing() (now perform.Now, is bool) {
 	if w.live == nil {
 		return now, false
 	}
@@ -356,7 +371,7 @@ type SongBar struct {
 }
 
 // Bars returns the bars of the song, each once.
-func (w *SongWork) Bars() (bars []SongBar) {
+func (w *Work) Bars() (bars []SongBar) {
 	section := -1
 	for n, p := range w.Places {
 		at := slices.IndexFunc(bars, func(b SongBar) bool { return b.Number == p.Written })
@@ -381,7 +396,7 @@ func (w *SongWork) Bars() (bars []SongBar) {
 }
 
 // Heard is the chord of a place as it is heard now.
-func (w *SongWork) Heard(place int) arrange.Held {
+func (w *Work) Heard(place int) arrange.Held {
 	p := w.Places[place]
 	if w.Sounds == perform.Plain {
 		return p.Plain
@@ -390,7 +405,7 @@ func (w *SongWork) Heard(place int) arrange.Held {
 }
 
 // Reveals are the shapes of a place: the plain one and, where it has one, the coloured one. None if nothing is played there.
-func (w *SongWork) Reveals(place int) (out []drills.Reveal) {
+func (w *Work) Reveals(place int) (out []drills.Reveal) {
 	p := w.Places[place]
 	if p.Rests() {
 		return nil
@@ -417,7 +432,7 @@ func (w *SongWork) Reveals(place int) (out []drills.Reveal) {
 }
 
 // Told says of a place what its chord is in the key, what is doubled, and what replaces it.
-func (w *SongWork) Told(place int) (out []say.Text) {
+func (w *Work) Told(place int) (out []say.Text) {
 	p := w.Places[place]
 	switch {
 	case p.Silent:
@@ -450,7 +465,7 @@ func (w *SongWork) Told(place int) (out []say.Text) {
 }
 
 // Chord returns what is heard of the chord at a place: the plain shape and then the one on the path.
-func (w *SongWork) Chord(place int) (sounds []drills.Sound) {
+func (w *Work) Chord(place int) (sounds []drills.Sound) {
 	for _, r := range w.Reveals(place) {
 		all := drills.Once(synth.Strum, drills.Soundings(r.Voicing))
 		all[0].Label = r.Caption
@@ -460,7 +475,7 @@ func (w *SongWork) Chord(place int) (sounds []drills.Sound) {
 }
 
 // KeyTold says in which key the song is, and why where that was found.
-func (w *SongWork) KeyTold() say.Text {
+func (w *Work) KeyTold() say.Text {
 	if w.Found == nil {
 		return say.Of("In {}.", say.Key(w.Key))
 	}
@@ -468,7 +483,7 @@ func (w *SongWork) KeyTold() say.Text {
 }
 
 // MovementTold says what the path asks beside the plain one, in fingers that are set.
-func (w *SongWork) MovementTold() say.Text {
+func (w *Work) MovementTold() say.Text {
 	return say.Of("Movement: plain {}, path {}.", tenth(w.Plain.Movement), tenth(w.Chosen.Movement))
 }
 
@@ -477,7 +492,7 @@ func tenth(m arrange.Movement) say.Text {
 }
 
 // Switch has the plain shapes be heard where coloured ones were, and else the coloured ones.
-func (w *SongWork) Switch() error {
+func (w *Work) Switch() error {
 	if w.Sounds == perform.Plain {
 		return w.Hear(perform.Path)
 	}
@@ -485,7 +500,7 @@ func (w *SongWork) Switch() error {
 }
 
 // Alternate has a bar of plain shapes and one of coloured ones be heard in turn, or no longer.
-func (w *SongWork) Alternate() error {
+func (w *Work) Alternate() error {
 	if w.Sounds == perform.ByBars {
 		return w.Hear(perform.Path)
 	}
@@ -498,7 +513,7 @@ var soundsTold = map[perform.Sounds]say.Text{
 }
 
 // HeardTold says what is heard, and how.
-func (w *SongWork) HeardTold() say.Text {
+func (w *Work) HeardTold() say.Text {
 	click := say.Of("")
 	if w.Click {
 		click = say.Of(", with a click")
@@ -507,7 +522,7 @@ func (w *SongWork) HeardTold() say.Text {
 }
 
 // Symbol is what the chord of a place is called as it is heard; a sign where none is played.
-func (w *SongWork) Symbol(place int) string {
+func (w *Work) Symbol(place int) string {
 	if w.Places[place].Silent {
 		return "–"
 	}
@@ -515,9 +530,14 @@ func (w *SongWork) Symbol(place int) string {
 }
 
 // Named is the chord of a place as it is said.
-func (w *SongWork) Named(place int) say.Text {
+func (w *Work) Named(place int) say.Text {
 	if w.Places[place].Silent {
 		return say.Of("no chord")
 	}
 	return say.Of("{}", say.Chord(w.Heard(place).Chord))
+}
+
+// Lesson is the text of a lesson made from the song. The error says that no drill asks for any of its chords.
+func (w *Work) Lesson() (string, error) {
+	return lesson.OfSong(w.Arrangement, w.Title().Screen(), w.Chart())
 }

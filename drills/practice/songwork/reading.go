@@ -1,4 +1,4 @@
-package practice
+package songwork
 
 import (
 	"archive/zip"
@@ -9,7 +9,6 @@ import (
 	"io"
 	"os"
 	"path"
-	"path/filepath"
 	"strings"
 
 	"sparetone/drills/lesson"
@@ -62,9 +61,6 @@ func ChartFrom(in io.Reader) (string, error) {
 // chartAt reads the text of a chart from a file whose path a person typed.
 func chartAt(typed string) (string, error) {
 	name := strings.TrimSpace(typed)
-	if rest, ok := strings.CutPrefix(name, "~/"); ok {
-		name = filepath.Join(home(), rest)
-	}
 	if info, err := os.Stat(name); err == nil && !info.Mode().IsRegular() {
 		return "", errors.New("it is no file with a chart in it")
 	}

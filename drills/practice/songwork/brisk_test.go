@@ -1,0 +1,3 @@
+package songwork
+
+import _ "sparetone/brisk"
