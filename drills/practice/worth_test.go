@@ -3,7 +3,10 @@ package practice
 import (
 	"fmt"
 	"math/rand/v2"
+	"os"
+	"runtime"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 
@@ -37,23 +40,52 @@ const (
 	forTelling  = 2001
 )
 
+// part is what of a study is run: the whole takes hours, most of them for the teachers that look into heads.
+type part struct {
+	kinds, teachers []string // all where none is named
+	students, days  int
+	seed            int
+}
+
+// partOf reads from the environment what of the study is wanted; students and days are those of the whole of it.
+func partOf(t *testing.T, students, days int) part {
+	p := part{students: students, days: days, seed: forTelling}
+	names := func(name string) []string {
+		return strings.FieldsFunc(os.Getenv(name), func(r rune) bool { return r == ',' })
+	}
+	number := func(name string, n *int) {
+		if said := os.Getenv(name); said != "" {
+			if _, err := fmt.Sscan(said, n); err != nil || *n < 1 {
+				t.Fatalf("%s=%s: no number from 1 on", name, said)
+			}
+		}
+	}
+	p.kinds, p.teachers = names("SPARETONE_KINDS"), names("SPARETONE_TEACHERS")
+	number("SPARETONE_STUDENTS", &p.students)
+	number("SPARETONE_DAYS", &p.days)
+	number("SPARETONE_FROM_SEED", &p.seed)
+	return p
+}
+
+func wanted(of []string, name string) bool { return len(of) == 0 || slices.Contains(of, name) }
+
 // practised lets students of a kind practise with a teacher.
-func practised(c *pupils.Course, number int, kind pupils.Kind, teacher pupils.TeacherKind, students, days int, away pupils.Away) []pupils.Outcome {
-	all := make([]pupils.Outcome, students)
+func practised(c *pupils.Course, number int, kind pupils.Kind, teacher pupils.TeacherKind, run part, away pupils.Away) []pupils.Outcome {
+	all := make([]pupils.Outcome, run.students)
 	var running sync.WaitGroup
 	next := make(chan int)
-	for range 2 {
+	for range runtime.GOMAXPROCS(0) {
 		running.Go(func() {
 			for i := range next {
 				random := func(stream uint64) *rand.Rand {
-					return rand.New(rand.NewPCG(uint64(forTelling+i), uint64(number)<<8|stream))
+					return rand.New(rand.NewPCG(uint64(run.seed+i), uint64(number)<<8|stream))
 				}
 				p := kind.Make(c, random(1))
-				all[i] = pupils.Study(p, teacher.Make(p, random(2)), days, away, random(3))
+				all[i] = pupils.Study(p, teacher.Make(p, random(2)), run.days, away, random(3))
 			}
 		})
 	}
-	for i := range students {
+	for i := range run.students {
 		next <- i
 	}
 	close(next)
@@ -61,27 +93,71 @@ func practised(c *pupils.Course, number int, kind pupils.Kind, teacher pupils.Te
 	return all
 }
 
+// toldOf is what students know with a teacher, for each minute and in all, on each day that is measured.
+func toldOf(all []pupils.Outcome, days int) string {
+	line := ""
+	for m, day := range pupils.Measured {
+		if day > days {
+			break
+		}
+		minutes, known, firm := 0.0, 0.0, 0.0
+		for _, o := range all {
+			minutes, known, firm = minutes+o.Minutes[m], known+o.Known[m][0], firm+o.Firm[m][0]
+		}
+		n := float64(len(all))
+		line += fmt.Sprintf("  day %d: %.0f minutes, known %.1f (%.4f a minute), firm %.1f (%.4f)", day, minutes/n, known/n, known/minutes, firm/n, firm/minutes)
+	}
+	return line
+}
+
+// toTeacher is what students know with the planner, for each minute, as a share of what they do with another teacher.
+func toTeacher(planner, other []pupils.Outcome, days int, check func(day int, known float64)) string {
+	line := ""
+	for m, day := range pupils.Measured {
+		if day > days {
+			break
+		}
+		line += fmt.Sprintf("  day %d:", day)
+		for l, later := range pupils.Later {
+			known, firm := pupils.Ratio(planner, other, m, l)
+			line += fmt.Sprintf(" %.2f (firm %.2f) %.0f days on,", known, firm, later)
+			if l == 0 {
+				check(day, known)
+			}
+		}
+	}
+	return line
+}
+
 // What the planner is worth to simulated students, beside other ways to choose what to ask. Here a few of them are enough to see
 // that it works; the study that progress/plan/STUDY.md tells of has more, and writes each line as soon as it is known:
 //
 //	SPARETONE_STUDY=1 go test -run WhatThePlannerIsWorth -v -timeout 9h ./drills/practice
+//
+// SPARETONE_KINDS and SPARETONE_TEACHERS (names with commas between), SPARETONE_STUDENTS, SPARETONE_DAYS and SPARETONE_FROM_SEED
+// run a part of it. A teacher is the same whoever else is there, so parts may be put together; shares are told where the planner is in
+// the same part.
 func TestWhatThePlannerIsWorth(t *testing.T) {
 	c := taught(t)
-	students, days := trial.StudyOf(2, 24), trial.StudyOf(30, 120)
+	run := part{kinds: []string{"power", "ears", "strong"}, teachers: []string{"planner", "ladder"}, students: 2, days: 30, seed: forTelling}
+	if trial.Whole() {
+		run = partOf(t, 24, 120)
+	}
 	for number, kind := range pupils.Kinds {
-		if !trial.Whole() && !slices.Contains([]string{"power", "ears", "strong"}, kind.Name) {
+		if !wanted(run.kinds, kind.Name) {
 			continue
 		}
 		var planner []pupils.Outcome
 		for _, teacher := range pupils.Teachers {
-			if !trial.Whole() && teacher.Name != "planner" && teacher.Name != "ladder" {
+			if !wanted(run.teachers, teacher.Name) {
 				continue
 			}
-			all := practised(c, number, kind, teacher, students, days, pupils.Away{})
+			all := practised(c, number, kind, teacher, run, pupils.Away{})
 			right, low := pupils.HowItFeels(all)
-			t.Logf("%-7s with %-9s right %.2f; sessions with less than half right %.2f; of the first 100 questions sure %.1f",
-				kind.Name, teacher.Name, right, low, pupils.Sure(all))
-			if planner == nil {
+			t.Logf("%-7s with %-9s right %.2f; sessions with less than half right %.2f; of the first 100 questions sure %.1f;%s",
+				kind.Name, teacher.Name, right, low, pupils.Sure(all), toldOf(all, run.days))
+			switch {
+			case teacher.Name == "planner":
 				planner = all
 				t.Logf("%-7s foretold off by eye %.3f, by ear %.3f", kind.Name, pupils.Off(all, 0), pupils.Off(all, 1))
 				if !trial.Whole() && right < 0.55 {
@@ -95,27 +171,19 @@ func TestWhatThePlannerIsWorth(t *testing.T) {
 						t.Errorf("%s: what was foretold by %s is off by %.3f", kind.Name, what, off)
 					}
 				}
-				continue
-			}
-			line := ""
-			for m, day := range pupils.Measured {
-				if day > days {
-					break
-				}
-				line += fmt.Sprintf("  day %d:", day)
-				for l, later := range pupils.Later {
-					known, firm := pupils.Ratio(planner, all, m, l)
-					line += fmt.Sprintf(" %.2f (firm %.2f) %.0f days on,", known, firm, later)
-					if least := 0.8; !trial.Whole() && l == 0 && known < least {
+			case planner != nil:
+				t.Logf("%-7s planner to %-9s%s", kind.Name, teacher.Name, toTeacher(planner, all, run.days, func(day int, known float64) {
+					if least := 0.8; !trial.Whole() && known < least {
 						t.Errorf("%s: %.2f of what the ladder teaches by day %d", kind.Name, known, day)
 					}
-				}
+				}))
 			}
-			t.Logf("%-7s planner to %-9s%s", kind.Name, teacher.Name, line)
 		}
-		if trial.Whole() {
+		if trial.Whole() && wanted(run.teachers, "after a holiday") {
 			const gone = 60
-			back := practised(c, number, kind, pupils.Teachers[0], students, gone+15, pupils.Away{From: gone - 14, Until: gone})
+			run := run
+			run.days = gone + 15
+			back := practised(c, number, kind, pupils.Teachers[0], run, pupils.Away{From: gone - 14, Until: gone})
 			sessions, low := pupils.Back(back, gone)
 			t.Logf("%-7s after 14 days away: %.1f sessions until no more waits than before, %.2f of the first five with less than half right", kind.Name, sessions, low)
 		}

@@ -69,7 +69,15 @@ func (c *Calibration) count(chance float64, right bool) {
 // Chance returns the chance that an item is right on a day, among as many choices as the last time: what the model of it says, set
 // right by what became of the student's other answers by ear, or by eye. The zero Memory has none.
 func (d *Derived) Chance(m Memory, day progress.Day) float64 {
-	return d.calibration(m.Ear).corrected(m.chance(&d.Weights, day))
+	return d.SetRight(m, d.Foreseen(m, day))
+}
+
+// Foreseen returns the chance that the model of an item gives it on a day, before that is set right.
+func (d *Derived) Foreseen(m Memory, day progress.Day) float64 { return m.chance(&d.Weights, day) }
+
+// SetRight returns a chance that was foreseen of an item, set right by what became of answers up to now.
+func (d *Derived) SetRight(m Memory, foreseen float64) float64 {
+	return d.calibration(m.Ear).corrected(foreseen)
 }
 
 func (d *Derived) calibration(ear bool) *Calibration {

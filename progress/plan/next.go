@@ -66,7 +66,7 @@ type missedBefore struct {
 
 // TakeBack forgets the answer that the planner was told last, which is not among what is known now. That it was asked stands.
 func (p *Planner) TakeBack(known *memory.Derived) {
-	p.known, p.already = known, nil
+	p.known, p.already, p.gains = known, nil, nil
 	clear(p.cycles)
 	p.held = p.held[:max(0, len(p.held)-1)]
 	p.missed[p.before.item] = p.before.missed

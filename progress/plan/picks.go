@@ -21,16 +21,17 @@ func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 		}
 	}
 	goesBadly := p.wrong() > tooWrong || p.opensGently()
-	for _, c := range p.course {
+	for place, c := range p.course {
 		m, met := p.known.Memory[c.Item]
 		if !met || p.leftOut(c.Drill) || c.Item == p.last().Item || p.tries[c.Item] >= oftenToday {
 			continue
 		}
-		chance := p.known.Chance(m, day)
+		g := p.gain(place, m, day)
+		chance := p.known.SetRight(m, g.foreseen)
 		if goesBadly && chance < likelier {
 			continue
 		}
-		consider(c, m.Gain(&p.known.Weights, day)/p.takes(c.Drill, chance), p.again(c.Item, m, day))
+		consider(c, g.by/p.takes(c.Drill, chance), p.again(c.Item, m, day))
 	}
 	if p.hasRoom() && !p.opensGently() {
 		if pick, found := p.begin(); found {
@@ -39,6 +40,27 @@ func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 		}
 	}
 	return best, best.Item != ""
+}
+
+// gained is what a thing gains by being asked on a day, and how likely it is right then, as its memory has it.
+type gained struct {
+	of       memory.Memory
+	day      progress.Day
+	by       float64 // how much more likely it is known later
+	foreseen float64 // chance of a right answer, before it is set right by other answers
+}
+
+// gain works out what a thing of the course gains. It is what takes longest of a question, and most of it stays as it was from one question
+// to the next, so it is kept.
+func (p *Planner) gain(place int, m memory.Memory, day progress.Day) gained {
+	if p.gains == nil {
+		p.gains = make([]gained, len(p.course))
+	}
+	g := &p.gains[place]
+	if g.of != m || g.day != day {
+		*g = gained{m, day, m.Gain(&p.known.Weights, day), p.known.Foreseen(m, day)}
+	}
+	return *g
 }
 
 // again says why something is asked that was met.

@@ -74,6 +74,7 @@ type Planner struct {
 	cycles       map[string]time.Duration // by drill, until its next answer
 
 	already []float64 // how likely each thing of the course was known before, by place; nil until it is asked for
+	gains   []gained  // of each thing of the course, by place; nil until one is asked for
 
 	passedOver map[string]bool // drills that are left out until the next answer, as long as there are others
 	since      map[string]int  // how many questions were asked before a drill that has turns was there, see turns.go
