@@ -196,5 +196,6 @@ var Teachers = []TeacherKind{
 	{"due-only", func(p *Pupil, rng *rand.Rand) Teacher { return newDueOnly(p.Course, rng) }},
 	{"random", func(p *Pupil, rng *rand.Rand) Teacher { return newAnything(p.Course, rng) }},
 	{"in order", func(p *Pupil, rng *rand.Rand) Teacher { return newInOrder(p, rng) }},
+	{"gentle", func(p *Pupil, rng *rand.Rand) Teacher { return newGentle(p, rng) }},
 	{"greedy", func(p *Pupil, rng *rand.Rand) Teacher { return newGreedy(p, rng) }},
 }

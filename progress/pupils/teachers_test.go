@@ -197,6 +197,40 @@ func TestInOrder(t *testing.T) {
 	}
 }
 
+// Where less than six in ten of a session was right, what is right with 0.6 is asked, of that what gains most; else what gains most.
+func TestGentle(t *testing.T) {
+	k := &knower{gains: make([]float64, 7)}
+	p := newPupil(chords(), k, k, dice())
+	g := newGentle(p, dice()).(*gentle)
+	g.session(firstDay, afternoon(0), 10*time.Minute)
+	for i := range 7 {
+		g.met[i], g.worth[i], g.chance[i] = true, 0, 0
+	}
+	g.worth[1], g.chance[1] = 0.5, 0.59
+	g.worth[2], g.chance[2] = 0.01, 0.95
+	g.worth[3], g.chance[3] = 0.02, 0.65
+	for _, c := range []struct{ right, of, want int }{{0, 0, 1}, {6, 10, 1}, {5, 9, 3}, {59, 100, 3}} {
+		g.last, g.right, g.of = -1, c.right, c.of
+		if item, _, _ := g.next(afternoon(0)); item != c.want {
+			t.Errorf("where %d of %d were right %d is asked, want %d", c.right, c.of, item, c.want)
+		}
+	}
+	g.session(firstDay+1, afternoon(1), 10*time.Minute)
+	if g.right != 0 || g.of != 0 || g.day != firstDay+1 {
+		t.Errorf("a new session begins with %d of %d on day %d", g.right, g.of, g.day)
+	}
+	g.met[2] = false
+	g.answered(2, answer(1, progress.Right))
+	g.answered(2, answer(1, progress.Wrong))
+	if g.right != 1 || g.of != 2 || !g.met[2] {
+		t.Errorf("%d of %d", g.right, g.of)
+	}
+	g.value(1)
+	if g.chance[1] != k.right(1, nil, 0) {
+		t.Errorf("the chance of a right answer is %v", g.chance[1])
+	}
+}
+
 // The planner is asked as the program asks it: it learns of each answer, foretells of what was met, and is fitted when it is time.
 func TestPlanned(t *testing.T) {
 	c := chords()
@@ -232,7 +266,7 @@ func TestPlanned(t *testing.T) {
 		names += k.Name + " "
 		k.Make(newPupil(c, newHalving(7, dice()), newHalving(7, dice()), dice()), dice()).session(firstDay, afternoon(0), time.Minute)
 	}
-	if names != "planner ladder due-only random in order greedy " {
+	if names != "planner ladder due-only random in order gentle greedy " {
 		t.Errorf("teachers %s", names)
 	}
 }
