@@ -40,7 +40,7 @@ const (
 	forTelling  = 2001
 )
 
-// part is what of a study is run: the whole takes hours, most of them for the teachers that look into heads.
+// part is what of a study is run: the whole takes some fifteen minutes of processor time.
 type part struct {
 	kinds, teachers []string // all where none is named
 	students, days  int

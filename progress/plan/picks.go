@@ -42,14 +42,6 @@ func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 	return best, best.Item != ""
 }
 
-// gained is what a thing gains by being asked on a day, and how likely it is right then, as its memory has it.
-type gained struct {
-	of       memory.Memory
-	day      progress.Day
-	by       float64 // how much more likely it is known later
-	foreseen float64 // chance of a right answer, before it is set right by other answers
-}
-
 // gain works out what a thing of the course gains. It is what takes longest of a question, and most of it stays as it was from one question
 // to the next, so it is kept.
 func (p *Planner) gain(place int, m memory.Memory, day progress.Day) gained {

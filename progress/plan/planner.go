@@ -83,6 +83,14 @@ type Planner struct {
 	turn       string          // drill whose turn it is; "" if none's
 }
 
+// gained is what a thing gains by being asked on a day, and how likely it is right then, as its memory has it.
+type gained struct {
+	of       memory.Memory
+	day      progress.Day
+	by       float64 // how much more likely it is known later
+	foreseen float64 // chance of a right answer, before it is set right by other answers
+}
+
 const (
 	firstCycle = 15 * time.Second // a question and a look at its answer, before the student's own pace is known
 	missTakes  = 2.5              // times as long as a right answer: it is thought about longer, and looked at (from judgement)
