@@ -10,17 +10,17 @@ import (
 
 // apply does what comes of an act.
 func (a *app) apply(next page.Next) tea.Cmd {
-	if next.Hush {
+	if next.Silence {
 		a.hush()
 	}
 	a.made = nil
 	if next.To != nil && next.To != a.place {
 		a.goTo(next.To)
-	} else if next.Anew {
+	} else if next.NewPage {
 		a.top()
 	}
 	switch {
-	case next.Said.IsZero() || next.Aloud:
+	case next.Said.IsZero() || next.OnlyInLines:
 	case next.Stays:
 		a.note = next.Said
 		a.bottom()
@@ -33,14 +33,14 @@ func (a *app) apply(next page.Next) tea.Cmd {
 	if a.Settings.Colours != a.coloured {
 		a.applyTheme()
 	}
-	if len(next.Told) > 0 {
+	if len(next.ToldInLines) > 0 {
 		a.bottom() // what it told stands at the end of the page
 	}
 	if next.Ends {
 		a.away = true
 		return tea.Quit
 	}
-	if next.On {
+	if next.OpensField {
 		a.openField(a.fieldBlock(), true)
 	}
 	if next.Song != nil {

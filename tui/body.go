@@ -75,7 +75,7 @@ func (b *body) say(style lipgloss.Style, text string) {
 
 // sentence adds a sentence in the style of its tone.
 func (b *body) sentence(s page.Sentence) {
-	if s.Roomy && b.small {
+	if s.IfRoom && b.small {
 		return
 	}
 	b.say(b.tone(s.Tone), s.Text.Screen())

@@ -53,7 +53,7 @@ func (a *app) overChoice(c page.Choice, key string) (next page.Next, done bool) 
 	case c.Turn != nil && (key == "left" || key == "right"):
 		return c.Turn(*mark, map[string]int{"left": -1, "right": 1}[key]), true
 	case key == "enter" && *mark < 0:
-		return page.Next{Said: c.Unset}, true
+		return page.Next{Said: c.Unmarked}, true
 	default:
 		for n, l := range c.Lines {
 			if l.Key == key {
@@ -81,11 +81,11 @@ func (b *body) choice(c page.Choice) {
 	for _, l := range c.Lines {
 		keys, widest, quiet = max(keys, ansi.StringWidth(l.Key)), max(widest, ansi.StringWidth(l.Text.Screen())), max(quiet, ansi.StringWidth(l.More))
 	}
-	brief := keys+widest+quiet+7 > b.col && len(c.Lines) > 0 && c.Lines[0].Brief != ""
+	brief := keys+widest+quiet+7 > b.col && len(c.Lines) > 0 && c.Lines[0].Short != ""
 	if brief {
 		quiet = 0
 		for _, l := range c.Lines {
-			quiet = max(quiet, ansi.StringWidth(l.Brief))
+			quiet = max(quiet, ansi.StringWidth(l.Short))
 		}
 	}
 	left := 0
@@ -111,7 +111,7 @@ func (b *body) choice(c page.Choice) {
 			mark, style = marked, b.theme.Strong
 		}
 		if brief {
-			l.More = l.Brief
+			l.More = l.Short
 		}
 		text := l.Text.Screen()
 		if l.Learnt.Of > 0 {
@@ -119,7 +119,7 @@ func (b *body) choice(c page.Choice) {
 		}
 		rows := rowsOf(b.theme.Quiet, style, text, l.More, max(1, b.col-left-margin), max(0, widest-ansi.StringWidth(text))+3)
 		drawn.starts = append(drawn.starts, b.next())
-		if i == *c.Mark && (b.moved || !c.Aloft) {
+		if i == *c.Mark && (b.moved || !c.TopFirst) {
 			b.keepRows(b.next(), b.next()+len(rows)-1)
 		}
 		before := strings.Repeat(" ", left) + style.Render(mark)

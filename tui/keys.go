@@ -13,9 +13,9 @@ import (
 
 // What is of the terminal and of no place.
 var (
-	more    = page.Act{Keys: "pgdown", Shown: "pgdn", Does: "more"}
+	more    = page.Act{Keys: "pgdown", KeyName: "pgdn", Does: "more"}
 	before  = page.Act{Keys: "pgup", Does: "back up"}
-	arrows  = page.Act{Keys: "up down", Shown: "↑↓", Does: "a line up or down"}
+	arrows  = page.Act{Keys: "up down", KeyName: "↑↓", Does: "a line up or down"}
 	helpAct = page.Act{Keys: "?", Does: "help"}
 	pause   = page.Act{Keys: "ctrl+z", Does: "pause the program"}
 )
@@ -39,8 +39,8 @@ var keyCodes = map[string]rune{
 
 // keyName is what an act's keys are called in the bottom line.
 func keyName(act page.Act) string {
-	if act.Shown != "" {
-		return act.Shown
+	if act.KeyName != "" {
+		return act.KeyName
 	}
 	return strings.Fields(act.Keys)[0]
 }
@@ -70,11 +70,11 @@ func foot(th draw.Theme, width int, acts []page.Act) (string, []spot) {
 			room = 0
 		}
 		free := room
-		if act.Hit("pgdown") || act.Hit("pgup") {
+		if act.HasKey("pgdown") || act.HasKey("pgup") {
 			free = 0 // that there is more is said before all else
 		}
 		longer := line + show(act)
-		if act.Aside || !act.Off.IsZero() || ansi.StringWidth(longer+gap+last)+free > width {
+		if act.HelpOnly || !act.Off.IsZero() || ansi.StringWidth(longer+gap+last)+free > width {
 			continue
 		}
 		spots = append(spots, spot{0, ansi.StringWidth(line), ansi.StringWidth(longer), clicked(act)})
@@ -86,7 +86,7 @@ func foot(th draw.Theme, width int, acts []page.Act) (string, []spot) {
 
 // leadsAway reports whether an act leaves the page, or what is done on it.
 func leadsAway(act page.Act) bool {
-	return !act.Aside && (act.ID == "stop" || act.Hit("esc") || act.Hit("ctrl+c"))
+	return !act.HelpOnly && (act.ID == "stop" || act.HasKey("esc") || act.HasKey("ctrl+c"))
 }
 
 // acts are what can be done now on the page.
@@ -111,14 +111,14 @@ func (a *app) told(scrolls bool) []page.Act {
 	var out []page.Act
 	everywhere := a.Everywhere(a.place)
 	for _, act := range slices.Concat(all, slices.Insert(everywhere, len(everywhere)-1, pause)) {
-		if !act.Off.IsZero() || a.typing && (act.Hit("+") || act.Hit("-")) || act.Shown == "" && act.Aside && slices.Contains(seen, act.Does) {
+		if !act.Off.IsZero() || a.typing && (act.HasKey("+") || act.HasKey("-")) || act.KeyName == "" && act.HelpOnly && slices.Contains(seen, act.Does) {
 			continue
 		}
-		if act.Shown == "" || act.Shown == strings.Fields(act.Keys)[0] {
-			act.Shown = strings.ReplaceAll(act.Keys, "backspace", "⌫")
+		if act.KeyName == "" || act.KeyName == strings.Fields(act.Keys)[0] {
+			act.KeyName = strings.ReplaceAll(act.Keys, "backspace", "⌫")
 		}
-		if !slices.Contains(seen, act.Shown) {
-			seen = append(seen, act.Shown, act.Does)
+		if !slices.Contains(seen, act.KeyName) {
+			seen = append(seen, act.KeyName, act.Does)
 			out = append(out, act)
 		}
 	}
@@ -135,10 +135,10 @@ func help(b *body, told []page.Act) {
 	gap()
 	widest := 0
 	for _, act := range told {
-		widest = max(widest, ansi.StringWidth(act.Shown))
+		widest = max(widest, ansi.StringWidth(act.KeyName))
 	}
 	for _, act := range told {
-		b.hang(b.theme.Text.Render(pad(act.Shown, widest+3)), widest+3, inStyle(b.theme.Quiet, wrap(max(1, b.col-widest-3), act.Does)), clicked(act))
+		b.hang(b.theme.Text.Render(pad(act.KeyName, widest+3)), widest+3, inStyle(b.theme.Quiet, wrap(max(1, b.col-widest-3), act.Does)), clicked(act))
 	}
 	gap()
 	b.say(b.theme.Quiet, "Any key closes this.")

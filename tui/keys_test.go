@@ -109,10 +109,10 @@ func helps(t *testing.T, s scene, width, height int, tried []string) {
 	told := a.told(a.shown.more)
 	named := slices.Clone(everywhere)
 	for _, k := range told {
-		keys, does := keysNamed(k.Shown), false
+		keys, does := keysNamed(k.KeyName), false
 		named = append(named, keys...)
 		if len(keys) == 0 || k.Does == "" {
-			t.Errorf("%s: %v is told as %q, %q", s.name, k.Keys, k.Shown, k.Does)
+			t.Errorf("%s: %v is told as %q, %q", s.name, k.Keys, k.KeyName, k.Does)
 		}
 		if !slices.ContainsFunc(keys, func(key string) bool { return slices.Contains(tried, key) }) {
 			continue
@@ -124,7 +124,7 @@ func helps(t *testing.T, s scene, width, height int, tried []string) {
 			does = slices.Contains(everywhere, key) || works(a, key, true) || works(keyed(a, "pgdown"), key, true) || works(keyed(a, "pgup"), key, true)
 		}
 		if !does {
-			t.Errorf("%s at %d×%d: the help names %q, which does nothing", s.name, width, height, k.Shown)
+			t.Errorf("%s at %d×%d: the help names %q, which does nothing", s.name, width, height, k.KeyName)
 		}
 		if !slices.Contains(everywhere, keys[0]) {
 			fresh()

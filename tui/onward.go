@@ -14,7 +14,7 @@ func (a *app) onward(next page.Next) tea.Cmd {
 	if next.To == nil {
 		return nil
 	}
-	goes := a.page().Goes
+	goes := a.page().GoesOn
 	if goes == nil {
 		return nil
 	}
@@ -27,7 +27,7 @@ func (a *app) onward(next page.Next) tea.Cmd {
 
 // goesOn goes on from a place by itself, unless something was pressed there.
 func (a *app) goesOn(msg onwardMsg) tea.Cmd {
-	if a.place != msg.place || a.page().Goes == nil || a.help {
+	if a.place != msg.place || a.page().GoesOn == nil || a.help {
 		return nil
 	}
 	for _, act := range a.page().Acts {
@@ -40,7 +40,7 @@ func (a *app) goesOn(msg onwardMsg) tea.Cmd {
 
 // stays has the place wait, if it was to go on by itself.
 func (a *app) stays() {
-	if goes := a.page().Goes; goes != nil {
+	if goes := a.page().GoesOn; goes != nil {
 		goes.Stay()
 		a.made = nil
 	}

@@ -22,7 +22,7 @@ func (a *app) overBlock(block page.Block, key string) (next page.Next, done bool
 	case page.Grip:
 		return a.overHand(block.Hand, key)
 	case page.Field:
-		for _, b := range block.Else {
+		for _, b := range block.WhileClosed {
 			if next, done = a.overBlock(b, key); done {
 				break
 			}
@@ -34,8 +34,8 @@ func (a *app) overBlock(block page.Block, key string) (next page.Next, done bool
 // point does what a click on a block does.
 func (a *app) point(msg tea.Msg) page.Next {
 	for _, block := range a.page().Blocks {
-		if f, ok := block.(page.Field); ok && len(f.Else) > 0 {
-			block = f.Else[len(f.Else)-1]
+		if f, ok := block.(page.Field); ok && len(f.WhileClosed) > 0 {
+			block = f.WhileClosed[len(f.WhileClosed)-1]
 		}
 		switch block := block.(type) {
 		case page.Choice:

@@ -57,7 +57,7 @@ func TestAnAnswerIsPlayedOnTheScreen(t *testing.T) {
 	if text := plainText(drawn(a)); !strings.Contains(text, "I heard") || !strings.Contains(text, "That is it.") || !strings.Contains(text, "⌫ take back") {
 		t.Errorf("a right answer shows\n%s", text)
 	}
-	if a.page().Goes == nil {
+	if a.page().GoesOn == nil {
 		t.Error("a right answer does not count by itself")
 	}
 	a.goesOn(onwardMsg{a.place})
@@ -76,7 +76,7 @@ func TestAnAnswerIsPlayedOnTheScreen(t *testing.T) {
 	}
 
 	a = playedAnswer(t, "swap", true)
-	if text := plainText(drawn(a)); !strings.Contains(text, "Is that what you played?") || a.page().Goes != nil {
+	if text := plainText(drawn(a)); !strings.Contains(text, "Is that what you played?") || a.page().GoesOn != nil {
 		t.Errorf("a wrong answer goes on by itself, or shows\n%s", text)
 	}
 	if len(a.Session.Done()) != 0 {

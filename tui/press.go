@@ -22,7 +22,7 @@ func (a *app) press(msg tea.KeyPressMsg) tea.Cmd {
 		a.hush()
 		a.away = true
 		return tea.Suspend
-	case a.shown.more && (more.Hit(key) || before.Hit(key) || (a.help || !a.lists()) && arrows.Hit(key)):
+	case a.shown.more && (more.HasKey(key) || before.HasKey(key) || (a.help || !a.lists()) && arrows.HasKey(key)):
 		a.turn(key)
 	case a.help && key != "ctrl+c":
 		a.help = false
@@ -35,7 +35,7 @@ func (a *app) press(msg tea.KeyPressMsg) tea.Cmd {
 	default:
 		for _, acts := range [...]func() []page.Act{a.acts, func() []page.Act { return a.Everywhere(a.place) }} {
 			for _, act := range acts() {
-				if act.Hit(key) && act.Do != nil {
+				if act.HasKey(key) && act.Do != nil {
 					return a.apply(act.Do(""))
 				}
 			}
@@ -48,7 +48,7 @@ func (a *app) press(msg tea.KeyPressMsg) tea.Cmd {
 // lists reports whether the page itself goes up and down.
 func (a *app) lists() bool {
 	for _, act := range a.acts() {
-		if act.Hit("up") {
+		if act.HasKey("up") {
 			return true
 		}
 	}
@@ -59,10 +59,10 @@ func (a *app) lists() bool {
 // to move it.
 func (a *app) turn(key string) {
 	by := max(1, a.height-4)
-	if arrows.Hit(key) {
+	if arrows.HasKey(key) {
 		by = 1
 	}
-	if key == "up" || before.Hit(key) {
+	if key == "up" || before.HasKey(key) {
 		by = -by
 	}
 	if list := a.shown.list; list != nil && list.page(by) {
@@ -76,23 +76,23 @@ func (a *app) turn(key string) {
 func (a *app) enters(msg tea.KeyPressMsg) tea.Cmd {
 	f, text := a.fieldBlock(), a.field.text()
 	switch key := msg.String(); {
-	case key == "esc" && f.Stays:
+	case key == "esc" && f.StaysOpen:
 		for _, act := range a.page().Acts {
-			if act.Hit(key) {
+			if act.HasKey(key) {
 				return a.apply(act.Do(""))
 			}
 		}
-	case key == "esc", key == "enter" && text == "" && f.Empty.IsZero() && !f.Stays:
+	case key == "esc", key == "enter" && text == "" && f.Empty.IsZero() && !f.StaysOpen:
 		a.typing = false
 		a.field.Blur()
 	case key == "enter" && text == "" && !f.Empty.IsZero():
 		a.said = f.Empty
 	case key == "enter":
-		if f.Lines {
+		if f.Multiline {
 			text = a.field.Value()
 		}
 		next := a.page().Take(text)
-		if a.typing = next.Wrong || f.Stays; !a.typing {
+		if a.typing = next.Wrong || f.StaysOpen; !a.typing {
 			a.field.Blur()
 		}
 		return a.apply(next)
@@ -106,7 +106,7 @@ func (a *app) enters(msg tea.KeyPressMsg) tea.Cmd {
 func (a *app) paste(msg tea.PasteMsg) tea.Cmd {
 	f := a.fieldBlock()
 	lines := strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(msg.Content), "\n")
-	if !f.Lines || len(lines) < 2 {
+	if !f.Multiline || len(lines) < 2 {
 		a.enter(msg)
 		return nil
 	}
@@ -120,7 +120,7 @@ func (a *app) paste(msg tea.PasteMsg) tea.Cmd {
 			break
 		}
 		a.made = nil
-		cmds = append(cmds, a.apply(a.page().Take(printed(line[:min(len(line), utf8.UTFMax*f.Most)]))))
+		cmds = append(cmds, a.apply(a.page().Take(printed(line[:min(len(line), utf8.UTFMax*f.MaxLength)]))))
 	}
 	return tea.Batch(cmds...)
 }
@@ -132,9 +132,9 @@ const mostPasted = 2000
 func (a *app) over(key string) page.Next {
 	p := a.page()
 	for _, act := range p.Acts {
-		if act.ID == "type" && act.Hit(key) {
+		if act.ID == "type" && act.HasKey(key) {
 			f := a.fieldBlock()
-			a.openField(f, f.Else != nil)
+			a.openField(f, f.WhileClosed != nil)
 			if key >= "A" && key <= "Z" {
 				a.enter(pressed(key))
 			}

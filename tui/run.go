@@ -130,7 +130,7 @@ func (a *app) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	case tea.KeyPressMsg:
 		return a, a.press(msg)
 	case chosenMsg, cellMsg, fingerMsg:
-		a.typing = a.typing && a.fieldBlock().Stays // a click is no word of what is typed
+		a.typing = a.typing && a.fieldBlock().StaysOpen // a click is no word of what is typed
 		return a, a.apply(a.point(msg))
 	}
 	return a, nil

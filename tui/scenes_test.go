@@ -383,7 +383,7 @@ func choice(a *app) page.Choice {
 		case page.Choice:
 			return b
 		case page.Field:
-			if c, ok := b.Else[0].(page.Choice); ok {
+			if c, ok := b.WhileClosed[0].(page.Choice); ok {
 				return c
 			}
 		}

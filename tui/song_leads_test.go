@@ -14,10 +14,10 @@ import (
 var songWays = map[string]map[string]string{
 	"songs-none":   {"new song": "Writing", "open song": "Prompt", "back": "Today"},
 	"songs":        {"choose": "Song", "new song": "Writing", "open song": "Prompt", "back": "Today"},
-	"song":         {"back": "Songs", "practise": "Question or Meeting", "rewrite": "Writing", "sheet": "Prompt"},
-	"song-chosen":  {"back": "Songs", "practise": "Question or Meeting", "rewrite": "Writing", "sheet": "Prompt"},
-	"song-playing": {"back": "Songs", "practise": "Question or Meeting", "rewrite": "Writing", "sheet": "Prompt"},
-	"song-unheld":  {"back": "Songs", "practise": "Question or Meeting", "rewrite": "Writing", "sheet": "Prompt"},
+	"song":         {"back": "List", "practise": "Question or Meeting", "rewrite": "Writing", "sheet": "Prompt"},
+	"song-chosen":  {"back": "List", "practise": "Question or Meeting", "rewrite": "Writing", "sheet": "Prompt"},
+	"song-playing": {"back": "List", "practise": "Question or Meeting", "rewrite": "Writing", "sheet": "Prompt"},
+	"song-unheld":  {"back": "List", "practise": "Question or Meeting", "rewrite": "Writing", "sheet": "Prompt"},
 }
 
 // Each act of the places of songs leads where the table says, and there back to where it came from.
@@ -26,7 +26,7 @@ func TestActsOfSongsLeadWhereTheySay(t *testing.T) {
 	for name, ways := range songWays {
 		led := map[string]bool{}
 		for _, act := range sceneNamed(t, name).page().Acts {
-			if act.Eye && ways[act.ID] == "" || !act.Off.IsZero() || act.Do == nil {
+			if act.ScreenOnly && ways[act.ID] == "" || !act.Off.IsZero() || act.Do == nil {
 				continue
 			}
 			a := sized(sceneNamed(t, name), 80, 24)

@@ -117,16 +117,16 @@ func TestQuestionWaitsForSound(t *testing.T) {
 	q := a.place.(*asking.Question)
 	left := a.Session.Left()
 	sound(playback.NoDevice)
-	if a.place != page.Place(q) || !q.Held || a.Trouble.Screen() != "No sound (it is gone): "+practice.NeedsSound {
-		t.Errorf("held %v, said %q", q.Held, a.Trouble)
+	if a.place != page.Place(q) || !q.Waits || a.Trouble.Screen() != "No sound (it is gone): "+practice.NeedsSound {
+		t.Errorf("held %v, said %q", q.Waits, a.Trouble)
 	}
 	c.at = c.at.Add(time.Hour)
 	sound(playback.NoDevice) // it was looked for once more
 	c.at = c.at.Add(time.Hour)
 	before := speaker.played()
 	sound(playback.Ready)
-	if q.Held || !a.Trouble.IsZero() || speaker.played() != before+1 {
-		t.Errorf("held %v, said %q, %d sounds played", q.Held, a.Trouble, speaker.played()-before)
+	if q.Waits || !a.Trouble.IsZero() || speaker.played() != before+1 {
+		t.Errorf("held %v, said %q, %d sounds played", q.Waits, a.Trouble, speaker.played()-before)
 	}
 	if a.Session.Left() != left {
 		t.Errorf("%v of %v are left", a.Session.Left(), left)

@@ -21,8 +21,8 @@ func (a *app) fieldBlock() page.Field {
 func (a *app) openField(f page.Field, anew bool) {
 	if anew {
 		a.field = newField(f.Complete)
-		if f.Most > 0 {
-			a.field.CharLimit = f.Most
+		if f.MaxLength > 0 {
+			a.field.CharLimit = f.MaxLength
 		}
 		a.field.SetValue(f.Text)
 	}
@@ -38,7 +38,7 @@ func (a *app) fills(key string) bool {
 // replays reports whether the page has something to hear again.
 func (a *app) replays() bool {
 	for _, act := range a.page().Acts {
-		if act.Hit("space") {
+		if act.HasKey("space") {
 			return true
 		}
 	}
@@ -54,7 +54,7 @@ func (a *app) enter(msg tea.Msg) {
 // fieldActs are what can be done while letters go to the field.
 func (a *app) fieldActs(f page.Field) []page.Act {
 	out := []page.Act{{Keys: "enter", Does: f.Does}}
-	if f.Lines && a.field.Value() == "" {
+	if f.Multiline && a.field.Value() == "" {
 		out[0].Does = "that is all"
 	}
 	completes := len(a.field.MatchedSuggestions())
@@ -62,7 +62,7 @@ func (a *app) fieldActs(f page.Field) []page.Act {
 		out = append(out, page.Act{Keys: "tab", Does: "complete"})
 	}
 	esc := page.Act{Keys: "esc", Does: "stop typing"}
-	if f.Stays {
+	if f.StaysOpen {
 		esc.Does = "back"
 	}
 	out = append(out, esc)
@@ -70,7 +70,7 @@ func (a *app) fieldActs(f page.Field) []page.Act {
 		out = append(out, arrows.As("another"))
 	}
 	for _, act := range a.page().Acts {
-		if act.Hit("space") && a.field.Value() == "" {
+		if act.HasKey("space") && a.field.Value() == "" {
 			out = append(out, act)
 		}
 	}

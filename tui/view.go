@@ -106,7 +106,7 @@ func (a *app) body(b *body) {
 func (a *app) block(b *body, block page.Block) {
 	switch block := block.(type) {
 	case page.Gap:
-		if !block.Roomy || !b.small {
+		if !block.IfRoom || !b.small {
 			b.gap()
 		}
 	case page.Sentence:
@@ -155,14 +155,14 @@ func (a *app) block(b *body, block page.Block) {
 
 // fieldView draws the field, or what stands in its place while it is closed.
 func (a *app) fieldView(b *body, f page.Field) {
-	blocks := f.Else
+	blocks := f.WhileClosed
 	if a.typing {
-		blocks = f.Before
+		blocks = f.WhileOpen
 	}
 	for _, block := range blocks {
 		a.block(b, block)
 	}
-	if !a.typing && f.Else != nil {
+	if !a.typing && f.WhileClosed != nil {
 		return
 	}
 	if !a.typing {

@@ -57,7 +57,7 @@ func TestNoActIsOfOneFaceAlone(t *testing.T) {
 			if !a.typing && !slices.ContainsFunc(told, known) && !slices.ContainsFunc(here[:n], func(k page.Act) bool { return k.Keys == act.Keys || k.Does == act.Does }) {
 				t.Errorf("%s: the help of the screen does not name %s", s.name, act.ID)
 			}
-			if act.Eye {
+			if act.ScreenOnly {
 				if p.Take == nil && act.Do != nil && !slices.ContainsFunc(here, func(k page.Act) bool { return k.Words != "" && strings.HasPrefix(k.Words, "|") }) {
 					t.Errorf("%s: lines take nothing in place of %s", s.name, act.ID)
 				}
@@ -76,16 +76,16 @@ func TestNoActIsOfOneFaceAlone(t *testing.T) {
 				t.Errorf("%s: %s does nothing", s.name, act.ID)
 			}
 			for _, other := range here[:n] {
-				if other.ID == act.ID || !other.Off.IsZero() || other.Eye {
+				if other.ID == act.ID || !other.Off.IsZero() || other.ScreenOnly {
 					continue
 				}
 				for _, key := range strings.Fields(act.Keys) {
-					if other.Hit(key) {
+					if other.HasKey(key) {
 						t.Errorf("%s: %s and %s have the key %s", s.name, other.ID, act.ID, key)
 					}
 				}
 				for _, word := range strings.Split(act.Words, "|") {
-					if _, same := other.Said(strings.TrimSpace(word)); same {
+					if _, same := other.Match(strings.TrimSpace(word)); same {
 						t.Errorf("%s: %s and %s have the word %q", s.name, other.ID, act.ID, word)
 					}
 				}
@@ -138,7 +138,7 @@ func TestActsLeadBothFacesToTheSamePlace(t *testing.T) {
 		"songs-none", "songs", "song", "song-chosen", "song-playing", "song-unheld"} {
 		acts := sceneNamed(t, s)
 		for n, act := range acts.page().Acts {
-			if act.Eye || !act.Off.IsZero() || act.Do == nil {
+			if act.ScreenOnly || !act.Off.IsZero() || act.Do == nil {
 				continue
 			}
 			a, b := sized(sceneNamed(t, s), 80, 24), sceneNamed(t, s)

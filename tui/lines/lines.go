@@ -29,7 +29,7 @@ func Run(ctx context.Context, p practice.App, in io.Reader, out io.Writer) error
 	defer stop()
 	context.AfterFunc(ctx, stop) // whoever interrupts twice does not wait
 	t := &reader{Walk: home.NewWalk(p), ctx: ctx, out: out, lines: make(chan string)}
-	t.Straight, t.Spoken = p.Named, true
+	t.BeginAtOnce, t.Spoken = p.Named, true
 	go t.read(in)
 	t.settle()
 	if p.Notice != "" {
@@ -69,7 +69,7 @@ func (t *reader) settle() {
 
 // apply says and plays what comes of an act. It reports whether the program goes on.
 func (t *reader) apply(next page.Next) bool {
-	if next.Hush {
+	if next.Silence {
 		t.Speaker.Stop()
 	}
 	if !t.Trouble.Equal(t.trouble) {
@@ -77,7 +77,7 @@ func (t *reader) apply(next page.Next) bool {
 		t.tell(t.trouble)
 	}
 	t.tell(next.Said)
-	t.tell(next.Told...)
+	t.tell(next.ToldInLines...)
 	if next.Ends {
 		return false
 	}
@@ -86,7 +86,7 @@ func (t *reader) apply(next page.Next) bool {
 		t.place, t.waited = next.To, false
 	}
 	p := t.PageOf(t.place)
-	if moved || next.Anew {
+	if moved || next.NewPage {
 		t.page(p)
 	}
 	if !p.Waits {
@@ -102,7 +102,7 @@ func (t *reader) apply(next page.Next) bool {
 		return false
 	case p.Last && t.leaving:
 		t.say("Then, or without it, leave once more.")
-	case p.Passed:
+	case p.OnlySaid:
 		return t.apply(onward.Do(""))
 	}
 	return t.failed == nil // what was to be answered was not seen
@@ -165,7 +165,7 @@ func (t *reader) next() page.Next {
 // stays has a place wait that was to go on by itself, unless an empty line goes on at once.
 func (t *reader) stays(line string) {
 	t.onward = nil
-	if goes := t.PageOf(t.place).Goes; goes != nil && line != "" {
+	if goes := t.PageOf(t.place).GoesOn; goes != nil && line != "" {
 		goes.Stay()
 	}
 }
@@ -173,10 +173,10 @@ func (t *reader) stays(line string) {
 // goes sets the time at which a place goes on by itself: when its sounds have ended, and no sooner than its words were spoken.
 func (t *reader) goes(p page.Page, next page.Next) {
 	t.onward = nil
-	if p.Goes == nil {
+	if p.GoesOn == nil {
 		return
 	}
-	wait := p.Goes.Aloud
+	wait := p.GoesOn.Aloud
 	if !t.Setup.Silent {
 		wait = max(wait, inturn.Lasts(next.Sounds)+inturn.Rest)
 	}
@@ -250,7 +250,7 @@ func (t *reader) take(line string) page.Next {
 // verbatim takes a line as it stands, unless it is a word of one of the page's own acts, or asks for help or leaves.
 func (t *reader) verbatim(p page.Page, line string) (next page.Next, taken bool) {
 	typed := strings.TrimSpace(line)
-	if slices.ContainsFunc(p.Acts, func(act page.Act) bool { _, is := act.Said(typed); return is }) || strings.EqualFold(typed, "help") || strings.EqualFold(typed, "leave") {
+	if slices.ContainsFunc(p.Acts, func(act page.Act) bool { _, is := act.Match(typed); return is }) || strings.EqualFold(typed, "help") || strings.EqualFold(typed, "leave") {
 		return next, false
 	}
 	return p.Take(line), true
@@ -258,5 +258,5 @@ func (t *reader) verbatim(p page.Page, line string) (next page.Next, taken bool)
 
 // leads reports whether a word leads somewhere from today's page.
 func (t *reader) leads(word string) bool {
-	return slices.ContainsFunc((&home.Today{}).Page(t.Walk).Acts, func(a page.Act) bool { _, ok := a.Said(word); return ok })
+	return slices.ContainsFunc((&home.Today{}).Page(t.Walk).Acts, func(a page.Act) bool { _, ok := a.Match(word); return ok })
 }

@@ -18,7 +18,7 @@ import (
 type things struct{ picked int }
 
 func (t *things) Page(*page.Walk) page.Page {
-	c := page.Choice{Most: 10}
+	c := page.Choice{SaidFirst: 10}
 	for n := range 13 {
 		c.Lines = append(c.Lines, page.Line{Text: say.Of("thing {}", say.Number(n))})
 	}

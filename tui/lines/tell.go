@@ -75,14 +75,14 @@ func (t *reader) block(block page.Block) {
 		t.tell(practice.Summary(block).Lines()...)
 	case page.Choice:
 		most := len(block.Lines)
-		if block.Most > 0 {
-			most = min(most, block.Most)
+		if block.SaidFirst > 0 {
+			most = min(most, block.SaidFirst)
 		}
 		t.list(block, most)
 	case page.Chart:
 		t.block(block.Pairs)
 	case page.Field:
-		for _, b := range append(block.Before, block.Else...) {
+		for _, b := range append(block.WhileOpen, block.WhileClosed...) {
 			t.block(b)
 		}
 	case page.Grip:

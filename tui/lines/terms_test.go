@@ -48,7 +48,7 @@ func TestNoWordBeforeItIsExplained(t *testing.T) {
 			}
 			out := &strings.Builder{}
 			r := &reader{Walk: home.NewWalk(p), ctx: context.Background(), out: out}
-			r.Spoken, r.Straight, r.Cautioned = true, true, true
+			r.Spoken, r.BeginAtOnce, r.Cautioned = true, true, true
 			next := home.Start(r.Walk)
 			for asked := 0; ; {
 				out.Reset()

@@ -71,7 +71,7 @@ func newAnswering(t *testing.T, drill, tuning string, seed uint64) *answering {
 	}
 	out := &strings.Builder{}
 	a := &answering{&reader{Walk: home.NewWalk(p), ctx: context.Background(), out: out, lines: make(chan string)}, out}
-	a.Straight, a.Cautioned, a.Spoken = true, true, true
+	a.BeginAtOnce, a.Cautioned, a.Spoken = true, true, true
 	a.apply(home.Start(a.Walk))
 	return a
 }

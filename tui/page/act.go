@@ -9,60 +9,60 @@ import (
 	"sparetone/theory/say"
 )
 
-// Act is one thing to do at a place.
+// Act is one thing to do at a place: a key on the screen, a word in lines of text. The zero Act is none, and Only drops it.
 type Act struct {
-	ID    string
-	Keys  string   // on the screen, between spaces; a click presses the first
-	Shown string   // how the keys are called, if not by the first
-	Does  string   // on the screen, in a word or two; what stands behind a semicolon is for the help alone
-	Aside bool     // the help names it, the bottom line does not
-	Words string   // in lines, between bars: what is typed for it. A word that ends in a space is followed by more
-	Says  string   // in spoken help, behind the first word
-	Off   say.Text // why it does nothing now: no key or help has it, and its word says so; zero if it works
-	Eye   bool     // of the screen alone: it moves over a block or fills it in. Lines of text say a block whole, and Page.Take takes what is typed
+	ID         string   // in the table of acts
+	Keys       string   // keys on the screen, between spaces; a click presses the first
+	KeyName    string   // what the bottom line and the help call the keys; empty where that is the first key
+	Does       string   // what the act does, on the screen, in a word or two; only the help has what stands behind a semicolon
+	HelpOnly   bool     // the help names the act, the bottom line does not
+	Words      string   // what is typed for the act in lines, one or several between bars; "" among them is an empty line; one that ends in a space is followed by more
+	Says       string   // what the act does, in the spoken help behind the first of its Words
+	Off        say.Text // why the act does nothing now: no key does it, no help names it, and its word is answered with this; zero where it works
+	ScreenOnly bool     // the act moves over a block or fills it in; lines say that block whole, and Page.Take takes what is typed instead
 
-	Do func(more string) Next // more is what is typed behind its word; nil where the block that is moved over knows what to do
+	Do func(more string) Next // does the act; more is what was typed behind its word. nil where the block itself knows what its keys do
 }
 
-// Next is what comes of an act.
+// Next is what comes of an act. The zero Next is nothing: one stays, and nothing sounds anew.
 type Next struct {
-	To      Place // where one is now; nil where one was
-	Voice   synth.Voice
-	Sounds  []drills.Sound               // to be played on Voice, in turn; nil plays nothing
-	Song    func() (*synth.Sound, error) // a song to be made ready and played, instead of what sounds
-	On      bool                         // the screen's field goes on to take what is typed
-	Hush    bool                         // what sounds stops
-	Said    say.Text                     // a word on what came of it
-	Told    []say.Text                   // more words, of lines of text alone: the screen has them on its page
-	Aloud   bool                         // that word is of lines of text alone: the screen shows it otherwise
-	Stays   bool                         // that word stays as long as the place does
-	Wrong   bool                         // that word is what is wrong with what was typed
-	Unknown bool                         // what was typed means nothing here
-	Anew    bool                         // the page is another one, to be read from its beginning
-	Ends    bool                         // the program ends
+	To          Place                        // where one goes; nil where one stays
+	Voice       synth.Voice                  // plays Sounds
+	Sounds      []drills.Sound               // are played in turn; nil plays nothing
+	Song        func() (*synth.Sound, error) // makes a song ready, which is played in place of what sounds; nil for none
+	OpensField  bool                         // the field of the screen opens, with nothing typed in it yet
+	Silence     bool                         // what sounds is stopped
+	Said        say.Text                     // a sentence on what came of the act; zero for none
+	ToldInLines []say.Text                   // further sentences of lines alone: the screen has them on its page
+	OnlyInLines bool                         // Said is said in lines alone: the screen shows it otherwise
+	Stays       bool                         // Said stands on the screen until one goes elsewhere, not only until the next key
+	Wrong       bool                         // Said tells what is wrong with what was typed
+	Unknown     bool                         // what was typed means nothing here
+	NewPage     bool                         // lines say the page anew, and the screen shows it from its top
+	Ends        bool                         // the program ends
 }
 
-// Refused is staying with the reason.
+// Refused stays at a place, and says why what was asked for cannot be done.
 func Refused(err error) Next { return Next{Said: practice.SentenceOf(err)} }
 
-// Hushed is the same in silence.
-func (n Next) Hushed() Next { n.Hush = true; return n }
+// InSilence returns n with what sounds stopped.
+func (n Next) InSilence() Next { n.Silence = true; return n }
 
-// As is the act under other words on the screen.
+// As returns the act with other words for what it does, on the screen.
 func (a Act) As(does string) Act { a.Does = does; return a }
 
-// On is the act on another key.
+// On returns the act on other keys.
 func (a Act) On(keys string) Act { a.Keys = keys; return a }
 
-// OffIf is the act where it does nothing, if that is so, with the reason.
-func (a Act) OffIf(is bool, why say.Text) Act {
-	if is {
+// OffIf returns the act switched off where off is true, with the reason.
+func (a Act) OffIf(off bool, why say.Text) Act {
+	if off {
 		a.Off = why
 	}
 	return a
 }
 
-// If returns the act where it works, and else none.
+// If returns the act where works is true, and else the zero Act.
 func (a Act) If(works bool) Act {
 	if !works {
 		return Act{}
@@ -70,8 +70,8 @@ func (a Act) If(works bool) Act {
 	return a
 }
 
-// Hit reports whether a key is one of the act's.
-func (a *Act) Hit(key string) bool {
+// HasKey reports whether a key does the act; none does while it is off.
+func (a *Act) HasKey(key string) bool {
 	for one, rest, more := "", a.Keys, a.Off.IsZero(); more; {
 		if one, rest, more = strings.Cut(rest, " "); one == key {
 			return true
@@ -80,8 +80,8 @@ func (a *Act) Hit(key string) bool {
 	return false
 }
 
-// Said reports whether a line is one of the act's words, and what follows it.
-func (a Act) Said(line string) (more string, ok bool) {
+// Match reports whether a line that was typed is one of the act's words, and returns what follows the word.
+func (a Act) Match(line string) (more string, ok bool) {
 	if a.Words == "" {
 		return "", false
 	}
@@ -96,7 +96,7 @@ func (a Act) Said(line string) (more string, ok bool) {
 	return "", false
 }
 
-// Unstopped is a line without the full stop at its end, which dictation puts there.
+// Unstopped returns a line without the full stop that dictation puts at its end.
 func Unstopped(line string) string {
 	if before := strings.TrimRight(line, ". "); before != "" {
 		return before

@@ -6,13 +6,13 @@ import (
 	"sparetone/theory/say"
 )
 
-// Attempt is something that is being played at a place.
+// Attempt is an attempt to play what a place asks for, with the last word on it.
 type Attempt struct {
 	played.Attempt
-	Word say.Text // what was said of it last; zero for nothing
+	Word say.Text // what was said last of what was heard; zero if nothing was
 }
 
-// LastWord says what is to be played, or what was said of it last.
+// LastWord returns Word, and what is to be played where that is zero.
 func (a *Attempt) LastWord() say.Text {
 	if !a.Word.IsZero() {
 		return a.Word
@@ -20,9 +20,9 @@ func (a *Attempt) LastWord() say.Text {
 	return a.Asks()
 }
 
-// Takes takes what the microphone heard, and returns what came of it: the first answer, if there is one, and else the last word. It is zero if
+// Follow takes what the microphone heard, and returns what came of it: the first answer, if there is one, and else the last word. It is zero if
 // nothing came.
-func (a *Attempt) Takes(w *Walk, sound capture.Sound) (came played.Came) {
+func (a *Attempt) Follow(w *Walk, sound capture.Sound) (came played.Came) {
 	if w.playing != a { // it begins, or goes on after another
 		w.playing = a
 		w.ListenFor(a.Listens())
@@ -62,5 +62,5 @@ func WordOn(came played.Came) Next {
 	if came.Seen {
 		return Next{}
 	}
-	return Next{Said: came.Says, Aloud: true}
+	return Next{Said: came.Says, OnlyInLines: true}
 }

@@ -36,7 +36,7 @@ func TestAWordIsNotSaidIntoThePlucks(t *testing.T) {
 	if n := WordOn(played.Came{Says: say.Of("Plucked: 1 of 4."), Seen: true}); !n.Said.IsZero() {
 		t.Errorf("it says %q into the plucks", n.Said.Aloud())
 	}
-	if n := WordOn(played.Came{Says: say.Of("Not sure.")}); n.Said.Screen() != "Not sure." || !n.Aloud {
+	if n := WordOn(played.Came{Says: say.Of("Not sure.")}); n.Said.Screen() != "Not sure." || !n.OnlyInLines {
 		t.Errorf("a word is %+v", n)
 	}
 }

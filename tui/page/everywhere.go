@@ -4,7 +4,7 @@ package page
 func (w *Walk) Leave() Next {
 	w.Listen(false)
 	w.end()
-	return Next{Hush: true, Ends: true}
+	return Next{Silence: true, Ends: true}
 }
 
 // Everywhere are the acts of all places; at is the one that they lead back to.
@@ -15,7 +15,7 @@ func (w *Walk) Everywhere(at Place) []Act {
 		Called("softer", func(string) Next { return w.Louder(-1) }),
 		w.listens(),
 		Called("help", nil),
-		Called("save", func(path string) Next { return w.Saves(at, path) }).If(!asks).OffIf(w.kept(), sayAllKept(w.File().Path())),
+		Called("save", func(path string) Next { return w.SaveElsewhere(at, path) }).If(!asks).OffIf(w.allKept(), sayAllKept(w.File().Path())),
 		Called("leave", func(string) Next { return w.Leave() }),
 	)
 }
@@ -35,7 +35,7 @@ func (w *Walk) Louder(tenths int) Next {
 func (w *Walk) listens() Act {
 	switches := Called("listen", func(string) Next {
 		w.Listen(true)
-		return Next{Said: nowListening, Aloud: true}
+		return Next{Said: nowListening, OnlyInLines: true}
 	})
 	if w.Listens() {
 		switches = Called("no listening", func(string) Next {

@@ -13,7 +13,7 @@ func (w *Walk) TellsFingers(shapes ...drills.Reveal) Act {
 	return Called("fingers", func(string) Next {
 		w.Fingers = !w.Fingers
 		if !w.Fingers {
-			return Next{Said: noFingers, Aloud: true}
+			return Next{Said: noFingers, OnlyInLines: true}
 		}
 		var all []say.Text
 		for _, one := range shapes {
@@ -23,6 +23,6 @@ func (w *Walk) TellsFingers(shapes ...drills.Reveal) Act {
 			}
 			all = append(all, held)
 		}
-		return Next{Said: say.Sentence("{}.", say.Clauses(all...)), Aloud: true, Stays: true}
+		return Next{Said: say.Sentence("{}.", say.Clauses(all...)), OnlyInLines: true, Stays: true}
 	}).If(slices.ContainsFunc(shapes, func(one drills.Reveal) bool { return slices.Max(append(one.Voicing.Fingers(), 0)) > 0 }))
 }

@@ -12,10 +12,10 @@ import (
 type Hand struct {
 	Tuning  *fret.Tuning
 	Shape   fret.Shape
-	At      int  // the string that a finger is on, in the tuning's order
-	Touched bool // a string was set, be it to what it was
+	At      int  // index in Shape of the string that a finger is on
+	Touched bool // a string was set, even to what it was before
 
-	Changed func(string int) Next // what comes of another fret on a string, counted in the tuning's order
+	Changed func(string int) Next // is called when a string, by its index in Shape, has another fret
 }
 
 // NewHand is a hand on a shape, or on open strings if there is none.
@@ -92,4 +92,4 @@ func (h *Hand) Pluck(v synth.Voice, i int) Next {
 }
 
 // HandActs are the ways to set fingers.
-func HandActs() []Act { return []Act{Eye("move"), Eye("fret"), Eye("mute")} }
+func HandActs() []Act { return []Act{OnScreen("move"), OnScreen("fret"), OnScreen("mute")} }

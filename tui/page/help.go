@@ -8,7 +8,7 @@ import (
 // EmptyLine is the act of an empty line; its ID is empty if there is none.
 func (p Page) EmptyLine() Act {
 	for _, act := range p.Acts {
-		if _, ok := act.Said(""); ok {
+		if _, ok := act.Match(""); ok {
 			return act
 		}
 	}
@@ -18,7 +18,7 @@ func (p Page) EmptyLine() Act {
 // Find returns the act at a place that a line is a word of, and what follows the word.
 func (w *Walk) Find(at Place, line string) (act Act, more string, ok bool) {
 	for _, act := range slices.Concat(w.PageOf(at).Acts, w.Everywhere(at)) {
-		if more, ok := act.Said(line); ok {
+		if more, ok := act.Match(line); ok {
 			return act, more, true
 		}
 	}
@@ -31,7 +31,7 @@ func (w *Walk) Help(at Place) []string {
 	if p.Waits {
 		return []string{HelpWaiting, words("Everywhere: ", everywhere, nil)}
 	}
-	here := p.Lead
+	here := p.HelpBegins
 	if act := p.EmptyLine(); act.ID != "" {
 		here += " An empty line" + act.Says + "."
 	}

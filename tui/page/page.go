@@ -13,27 +13,27 @@ type Place interface {
 	Page(w *Walk) Page
 }
 
-// Page is what a place shows and lets one do.
+// Page is what a place shows and lets one do. Of lines of text is what lines alone take up; the screen passes over it.
 type Page struct {
-	Blocks   []Block
-	Acts     []Act                   // in the order of the bottom line
-	Take     func(typed string) Next // takes what is typed and is the word of no act: an answer, a number, a name; nil takes nothing
-	Ask      string                  // in lines, said last: what may be typed
-	Lead     string                  // begins the spoken help; Ask if it is empty
-	Waits    bool                    // it waits for sound: in lines it is not said yet, and nothing is taken
-	Last     bool                    // it ends a practice: in lines, whoever leaves the program has heard it and is gone
-	Passed   bool                    // in lines it is only said: the act of an empty line follows by itself
-	Verbatim bool                    // in lines, what is typed is taken as it stands, an empty line too, but for the words of its acts
-	Goes     *Goes                   // it goes on by itself; nil if it waits
-	Explains bool                    // each word of the trade on it is explained where it appears for the first time
-	Written  bool                    // notes and degrees stand under its shapes even where it was never said what a root is
-	Hinted   func()                  // is told that a word was heard that may help with what is asked; nil where nothing is asked
+	Blocks     []Block
+	Acts       []Act                   // in the order of the bottom line
+	Take       func(typed string) Next // takes typed text that is no word of an act: an answer, a number, a name; nil where nothing else can be typed
+	Ask        string                  // of lines: what may be typed, said after all blocks
+	HelpBegins string                  // of lines: the first sentence of the help; empty where that is Ask
+	Waits      bool                    // of lines: the page waits for sound; until then it is not said, and nothing is taken
+	Last       bool                    // of lines: the page ends a practice; who leaves the program hears it, and is gone
+	OnlySaid   bool                    // of lines: nothing is asked after the page; the act of an empty line follows by itself
+	Verbatim   bool                    // of lines: typed text is handed to Take as it stands, with its spaces, and so is an empty line; only words of its acts are not
+	GoesOn     *GoesOn                 // how the page goes on by itself; nil where it waits for a key or a line
+	Explains   bool                    // each word of the trade is explained on the page where it appears for the first time
+	Written    bool                    // notes and degrees stand under shapes even before it was explained what a root is
+	Hinted     func()                  // is called when a word was explained by its sound, which may give the answer away; nil where nothing is asked
 }
 
-// Goes is how a page goes on by itself, by its act "go on": when what is played has ended, and no sooner than it was read.
-type Goes struct {
-	Seen, Aloud time.Duration // how long it takes to read it, on the screen and aloud
-	Stay        func()        // it is to wait after all, since something was pressed or typed
+// GoesOn is when a page goes on by itself, by its act "go on": once its sounds have ended and it has been read.
+type GoesOn struct {
+	Seen, Aloud time.Duration // how long the page takes to read on the screen, and to be said
+	Stay        func()        // is called when something is pressed or typed: the page waits from then on
 }
 
 // How long a word takes to read, at 240 words a minute silently and 160 spoken (from memory; reading rates differ widely).
@@ -42,7 +42,7 @@ const (
 	spokenWord = time.Minute / 160
 )
 
-// GoesAfter is going on once some words were read; stay is told that it is to wait after all.
-func GoesAfter(words int, stay func()) *Goes {
-	return &Goes{Seen: time.Duration(words) * seenWord, Aloud: time.Duration(words) * spokenWord, Stay: stay}
+// GoesAfter returns when a page of so many words goes on by itself; stay is called when it is to wait after all.
+func GoesAfter(words int, stay func()) *GoesOn {
+	return &GoesOn{Seen: time.Duration(words) * seenWord, Aloud: time.Duration(words) * spokenWord, Stay: stay}
 }

@@ -15,7 +15,7 @@ type Prompt struct {
 
 // Page implements Place.
 func (p *Prompt) Page(w *Walk) Page {
-	p.Field.Open, p.Field.Stays = true, true
+	p.Field.Open, p.Field.StaysOpen = true, true
 	back := BackTo(p.Back).On("esc")
 	back.Words = "stop"
 	acts, ask := []Act{back}, askPrompt
@@ -27,6 +27,6 @@ func (p *Prompt) Page(w *Walk) Page {
 		Blocks: []Block{Sentence{Text: p.Title, Tone: Strong}, Gap{}, Sentence{Text: p.About}, Gap{}, p.Field},
 		Acts:   acts,
 		Take:   p.Take,
-		Ask:    ask, Lead: askPrompt,
+		Ask:    ask, HelpBegins: askPrompt,
 	}
 }

@@ -8,8 +8,8 @@ import (
 // LongestPath is how many characters of a path can be typed.
 const LongestPath = 1000
 
-// Saves saves practice in a new file, or first asks in which.
-func (w *Walk) Saves(at Place, path string) Next {
+// SaveElsewhere saves practice in a new file, or first asks in which.
+func (w *Walk) SaveElsewhere(at Place, path string) Next {
 	take := func(typed string) Next {
 		said, err := w.Save(typed)
 		if err != nil {
@@ -27,6 +27,6 @@ func (w *Walk) Saves(at Place, path string) Next {
 	}
 	return Next{To: &Prompt{
 		Title: askSaving, About: aboutSaving,
-		Field: Field{Label: "File  ", Does: "save", Text: w.Proposed(), Most: LongestPath}, Back: at, Take: take,
+		Field: Field{Label: "File  ", Does: "save", Text: w.Proposed(), MaxLength: LongestPath}, Back: at, Take: take,
 	}}
 }

@@ -21,8 +21,8 @@ func (w *Walk) PageOf(at Place) Page {
 	if !p.Explains {
 		return p
 	}
-	if w.explains != at {
-		w.explains, w.opened = at, nil
+	if w.explainedAt != at {
+		w.explainedAt, w.opened = at, nil
 	}
 	bare := !p.Written && (!w.isOpen(rootTerm) || slices.ContainsFunc(w.opened, func(t meet.Term) bool { return t.ID == rootTerm }))
 	texts := w.textsOf(p.Blocks)
@@ -42,7 +42,7 @@ func (w *Walk) PageOf(at Place) Page {
 		w.open([]say.Text{doubledSign})
 	}
 	if len(w.opened) > 0 {
-		p.Goes = nil // it is to be read
+		p.GoesOn = nil // it is to be read
 		p.Blocks = append(p.Blocks, Gap{})
 	}
 	for _, t := range w.opened {
@@ -50,15 +50,15 @@ func (w *Walk) PageOf(at Place) Page {
 	}
 	for i := range p.Acts {
 		if do := p.Acts[i].Do; do != nil {
-			p.Acts[i].Do = func(more string) Next { return w.explained(do(more)) }
+			p.Acts[i].Do = func(more string) Next { return w.withTermsExplained(do(more)) }
 		}
 	}
 	if take := p.Take; take != nil {
-		p.Take = func(typed string) Next { return w.explained(take(typed)) }
+		p.Take = func(typed string) Next { return w.withTermsExplained(take(typed)) }
 	}
 	if all := meet.Terms(texts...); len(all) > 0 {
-		what := Called("what", func(word string) Next { return w.what(&Words{all: all, back: at, hinted: p.Hinted}, word) })
-		what.Aside = len(w.opened) == 0
+		what := Called("what", func(word string) Next { return w.explainAgain(&Words{all: all, back: at, hinted: p.Hinted}, word) })
+		what.HelpOnly = len(w.opened) == 0
 		p.Acts = append(p.Acts, what)
 	}
 	return p
@@ -83,26 +83,26 @@ func (w *Walk) open(texts []say.Text) {
 	}
 }
 
-// explained adds to what is said the words in it that were never explained.
-func (w *Walk) explained(next Next) Next {
+// withTermsExplained adds to what is said the words in it that were never explained.
+func (w *Walk) withTermsExplained(next Next) Next {
 	if next.To != nil {
 		return next
 	}
 	if !next.Said.IsZero() {
-		for _, t := range w.newIn(next.Said) {
+		for _, t := range w.openIn(next.Said) {
 			next.Said = say.Of("{} {}", next.Said, t.Means)
 		}
 	}
 	if w.Spoken {
-		for _, t := range w.newIn(next.Told...) {
-			next.Told = append(next.Told, t.Means)
+		for _, t := range w.openIn(next.ToldInLines...) {
+			next.ToldInLines = append(next.ToldInLines, t.Means)
 		}
 	}
 	return next
 }
 
-// newIn opens the words of some texts and returns them; they are explained where the texts are, and not on the page.
-func (w *Walk) newIn(texts ...say.Text) []meet.Term {
+// openIn opens the words of some texts and returns them; they are explained where the texts are, and not on the page.
+func (w *Walk) openIn(texts ...say.Text) []meet.Term {
 	before := len(w.opened)
 	w.open(texts)
 	out := slices.Clone(w.opened[before:])
@@ -110,8 +110,8 @@ func (w *Walk) newIn(texts ...say.Text) []meet.Term {
 	return out
 }
 
-// what explains a word again, with its sound; without a word it leads to all that the page has.
-func (w *Walk) what(all *Words, word string) Next {
+// explainAgain explains a word again, with its sound; without a word it leads to all that the page has.
+func (w *Walk) explainAgain(all *Words, word string) Next {
 	if word == "" {
 		return Next{To: all}
 	}
@@ -186,7 +186,7 @@ func (w *Walk) textsOf(blocks []Block) (out []say.Text) {
 				out = append(out, l.Text)
 			}
 		case Field:
-			out = append(append(out, w.textsOf(b.Before)...), w.textsOf(b.Else)...)
+			out = append(append(out, w.textsOf(b.WhileOpen)...), w.textsOf(b.WhileClosed)...)
 		}
 	}
 	return out
@@ -203,7 +203,7 @@ func (w *Walk) legend(blocks []Block) say.Text {
 				shapes = append(shapes, b.All...)
 			}
 		case Field:
-			writes = writes || slices.ContainsFunc(b.Else, func(e Block) bool { _, asks := e.(*Tones); return asks })
+			writes = writes || slices.ContainsFunc(b.WhileClosed, func(e Block) bool { _, asks := e.(*Tones); return asks })
 		}
 	}
 	return w.Legend(shapes, writes)
@@ -230,7 +230,7 @@ func (l *Words) Page(w *Walk) Page {
 	list := Choice{Mark: &l.mark, Pick: func(n int) Next {
 		l.mark = n
 		next := l.explain(w, l.all[n])
-		next.Aloud = true // the screen shows it below
+		next.OnlyInLines = true // the screen shows it below
 		return next
 	}}
 	for _, t := range l.all {
@@ -241,6 +241,6 @@ func (l *Words) Page(w *Walk) Page {
 	return Page{
 		Blocks: []Block{Title("Words"), Gap{}, list, Gap{}, Seen{Text: l.all[l.mark].Means}},
 		Acts:   list.Acts("hear it", back),
-		Take:   list.Take, Ask: askWord, Lead: askWord,
+		Take:   list.Take, Ask: askWord, HelpBegins: askWord,
 	}
 }

@@ -12,34 +12,33 @@ import (
 	"sparetone/theory/say"
 )
 
-// Walk is somebody's way through the places: the practice, and what places have in common.
+// Walk is somebody's way through the places: the practice, and what is true wherever one is.
 type Walk struct {
 	practice.App
-	Trouble   say.Text      // what is wrong with sound or file; zero if all is well
-	Cautioned bool          // how to begin without harm was said today
-	Fingers   bool          // necks tell which finger stops what
-	Straight  bool          // practice begins without today's page, once
-	Sounding  *drills.Sound // of sounds that are played in turn the one that sounds now; nil if none does
-	Spoken    bool          // pages are said aloud: what is said of shapes explains words as well
+	Trouble     say.Text          // what is wrong with sound or file; zero if all is well
+	Cautioned   bool              // it was said today how to begin without harm
+	Fingers     bool              // necks tell which finger stops what
+	BeginAtOnce bool              // the walk begins with a question and not with today's page; false again once it has
+	Sounding    *drills.Sound     // the sound that sounds now, of those that are played in turn; nil if none does
+	Spoken      bool              // the face is lines of text, which say shapes in words
+	HasMet      bool              // something new was shown since the program began
+	OffList     map[string]string // values of settings that are none of their choices, by the setting's id, so that stepping comes back to them
+	BegunFrom   Place             // the place that the practice was begun from and leads back to, such as a song; nil is today's page
 
-	playing    played.Attempt  // is listened for; nil if nothing was yet
-	explains   Place           // where words of the trade were explained last
-	opened     []meet.Term     // were explained there for the first time
-	knownTerms map[string]bool // words that were explained, as far as it was looked up
-	HasMet     bool            // something new was shown since the program began
-
-	OffList map[string]string // settings that were none of their choices, by id, to come back to
-	places  Places
-	From    Place // the place that a practice was begun from and leads back to, such as a song; nil is today's page
+	places      Places
+	playing     played.Attempt  // the attempt that the microphone listens for; nil if none was yet
+	explainedAt Place           // the last place with a page that explains
+	opened      []meet.Term     // words that were explained there for the first time
+	knownTerms  map[string]bool // words that were explained, by id, as far as that was looked up
 }
 
-// Places make the places that rooms lead to which do not know them.
+// Places make the places that this room and those below the places lead to without knowing them.
 type Places struct {
-	Today  func() Place
-	Ending func(w *Walk, failed error, said []Block) Place // of a session that is closed: failed is why it could not go on, nil if it simply ended; said comes first
+	Today  func() Place                                    // today's page
+	Ending func(w *Walk, failed error, said []Block) Place // the end of a session that is closed; Finish says of what
 }
 
-// NewWalk is at the beginning of a practice.
+// NewWalk returns a walk of a practice, before its first place.
 func NewWalk(p practice.App, places Places) *Walk {
 	return &Walk{App: p, Cautioned: p.Cautioned(), OffList: map[string]string{}, knownTerms: map[string]bool{}, places: places}
 }
@@ -50,8 +49,8 @@ func (w *Walk) Caution() {
 	_ = w.App.KeepCautioned()
 }
 
-// Today goes to today's page, of a session that is still to begin.
-func (w *Walk) Today() Next {
+// GoToToday goes to today's page, of a session that is still to begin.
+func (w *Walk) GoToToday() Next {
 	next := Next{To: w.places.Today()}
 	if !w.Fresh() {
 		if err := w.Begin(w.Called); err != nil {
@@ -68,7 +67,7 @@ func (w *Walk) end() {
 	}
 }
 
-// Finish closes the session and goes to its end, where said comes first; failed is why it could not go on, nil if it simply ended.
+// Finish closes the session and goes to its end. failed is why it could not go on, nil where it simply ended; said is said before all else.
 func (w *Walk) Finish(failed error, said ...Block) Next {
 	w.end()
 	return Next{To: w.places.Ending(w, failed, said)}
@@ -77,11 +76,11 @@ func (w *Walk) Finish(failed error, said ...Block) Next {
 // MayHear reports whether there is a way to hear anything, now or later.
 func (w *Walk) MayHear() bool { return !w.Setup.Silent }
 
-// kept reports whether all of practice is kept in a file.
-func (w *Walk) kept() bool { return w.File().Path() != "" && w.Unkept() == "" }
+// allKept reports whether all of practice is kept in a file.
+func (w *Walk) allKept() bool { return w.File().Path() != "" && w.Unkept() == "" }
 
-// hearing is a place that takes up that sound went or came.
-type hearing interface{ SoundChanged(w *Walk) Next }
+// takesSoundChange is a place that takes up that sound went or came.
+type takesSoundChange interface{ SoundChanged(w *Walk) Next }
 
 // SoundChanged takes up, at a place, that the device opened, failed or came back.
 func (w *Walk) SoundChanged(at Place) Next {
@@ -104,14 +103,14 @@ func (w *Walk) SoundChanged(at Place) Next {
 	case state == playback.Ready:
 		w.Trouble = say.Text{}
 	}
-	if place, ok := at.(hearing); ok {
+	if place, ok := at.(takesSoundChange); ok {
 		return place.SoundChanged(w)
 	}
 	return Next{}
 }
 
-// ear is a place that takes up what the microphone heard.
-type ear interface {
+// listener is a place that takes up what the microphone heard.
+type listener interface {
 	Heard(w *Walk, sound capture.Sound) Next
 }
 
@@ -122,11 +121,11 @@ func (w *Walk) Heard(at Place) (next Next, taken bool) {
 		return Next{}, false
 	}
 	sound := w.Microphone.Take()
-	if place, ok := at.(ear); ok && len(sound.Samples) > 0 {
+	if place, ok := at.(listener); ok && len(sound.Samples) > 0 {
 		return place.Heard(w, sound), true
 	}
 	return Next{}, false
 }
 
 // BackToToday is the act that leads back to today's page.
-func (w *Walk) BackToToday() Act { return Called("back", func(string) Next { return w.Today() }) }
+func (w *Walk) BackToToday() Act { return Called("back", func(string) Next { return w.GoToToday() }) }

@@ -15,24 +15,24 @@ import (
 // Meeting shows one thing that is taught, and asks nothing: what it is like, how it sounds and is held, and what it is told from.
 type Meeting struct {
 	meet.Meeting
-	New bool // it is shown because it comes next; else it was asked for
+	New bool // the meeting comes before a question; else somebody asked for it
 
-	first   bool // of the program's run: lines of text say what can be typed
-	at      int  // the look that shows
-	onward  func() page.Next
-	said    []say.Text    // before it
-	attempt *page.Attempt // at the shape of the look that was tried last; nil if none was
-	tried   int
+	firstOfRun bool             // the first that is New since the program began: lines of text say what can be typed
+	look       int              // index of the look that shows
+	onward     func() page.Next // where "go on" leads
+	saidBefore []say.Text       // in lines, before the meeting
+	attempt    *page.Attempt    // at playing the shape of look triedLook; nil if none was played yet
+	triedLook  int
 }
 
-// ShowAgain shows something that was asked for; onward goes on from there.
+// ShowAgain goes to a meeting that somebody asked for; onward is where "go on" leads from it.
 func ShowAgain(w *page.Walk, m meet.Meeting, onward func() page.Next) page.Next {
 	return meeting(w, &Meeting{Meeting: m, onward: onward})
 }
 
 // meeting goes to a meeting, which sounds by itself.
 func meeting(w *page.Walk, m *Meeting) page.Next {
-	m.at = m.First()
+	m.look = m.First()
 	return page.Next{To: m, Voice: m.Voice, Sounds: m.Opening()}
 }
 
@@ -57,9 +57,9 @@ func (m *Meeting) Opening() []drills.Sound {
 // Page implements Place.
 func (m *Meeting) Page(w *page.Walk) page.Page {
 	looks := m.Looks()
-	look := looks[m.at]
+	look := looks[m.look]
 	var blocks []page.Block
-	for _, l := range m.said {
+	for _, l := range m.saidBefore {
 		blocks = append(blocks, page.Aloud(l))
 	}
 	blocks = append(blocks, m.sentences()...)
@@ -69,7 +69,7 @@ func (m *Meeting) Page(w *page.Walk) page.Page {
 		if l.Shape == nil || look.Shape == nil {
 			continue
 		}
-		if i == m.at {
+		if i == m.look {
 			shown.At = len(shown.All)
 		}
 		if w.Sounding != nil && w.Sounding.Label.Equal(l.Name) && shown.Now == 0 {
@@ -84,7 +84,7 @@ func (m *Meeting) Page(w *page.Walk) page.Page {
 		shown.Lines, shown.Unsaid = []say.Text{moved}, true
 	}
 	blocks = append(blocks, shown)
-	if a := m.toPlay(w); a != nil {
+	if a := m.attemptAtShape(w); a != nil {
 		blocks = append(blocks, page.Seen{Text: a.LastWord(), Tone: page.Quiet}, page.Aloud(a.Asks()))
 	}
 	for _, l := range m.spoken(w) {
@@ -93,11 +93,11 @@ func (m *Meeting) Page(w *page.Walk) page.Page {
 	again, _, _, _ := page.SoundActs(m.Voice, m.Opening(), func(bool) {})
 	_, open, slower, root := page.SoundActs(m.Voice, look.Sounds, func(bool) {})
 	silent := !w.MayHear() || w.Deviceless
-	stop, stopAsked := stops(w, m)
+	stop, stopAsked := stopActs(w, m)
 	stay := page.Called("back", func(string) page.Next { return m.onward() })
 	stay.Words, stay.Says = "stop", ", to go back"
 	ask := ""
-	if m.first || !m.New {
+	if m.firstOfRun || !m.New {
 		ask = page.AskGoOn
 	}
 	return page.Page{
@@ -113,7 +113,7 @@ func (m *Meeting) Page(w *page.Walk) page.Page {
 			page.Called("skip", func(string) page.Next { return m.skip(w) }).If(m.New),
 			open.OffIf(silent, page.NothingToHear), slower.OffIf(silent, page.NothingToHear), root.OffIf(silent, page.NothingToHear),
 			w.TellsFingers(shown.All...),
-			page.Called("made of", func(string) page.Next { return page.Next{Said: m.MadeOf(), Told: m.unspoken(), Stays: true} }),
+			page.Called("made of", func(string) page.Next { return page.Next{Said: m.MadeOf(), ToldInLines: m.unspoken(), Stays: true} }),
 		),
 	}
 }
@@ -145,8 +145,8 @@ func (m *Meeting) sentences() []page.Block {
 	return blocks
 }
 
-// spoken is what lines of text say in place of the picture: of what is asked by ear the names of what sounds, in turn, else how each
-// shape is held, and what stands under it if that is asked for. The rest waits behind "why".
+// spoken returns what lines of text say in place of the picture: the names of what sounds, in turn, where the drill is of the ear, and else
+// how each shape is held, and what stands under it where that is asked. The rest waits behind "why".
 func (m *Meeting) spoken(w *page.Walk) []say.Text {
 	if !m.Ears {
 		return append(m.Held(), m.Under()...)
@@ -160,7 +160,7 @@ func (m *Meeting) spoken(w *page.Walk) []say.Text {
 	return []say.Text{inturn.Foretold(m.Opening())}
 }
 
-// unspoken is what of the picture lines of text have not said.
+// unspoken returns what the picture shows and spoken leaves out.
 func (m *Meeting) unspoken() []say.Text {
 	var told []say.Text
 	if m.Ears {
@@ -174,8 +174,8 @@ func (m *Meeting) unspoken() []say.Text {
 
 // flip shows and plays the next look.
 func (m *Meeting) flip(looks []meet.Look) page.Next {
-	m.at = (m.at + 1) % len(looks)
-	return page.Next{Voice: m.Voice, Sounds: looks[m.at].Sounds, Said: say.Sentence("{}.", looks[m.at].Name), Aloud: true}
+	m.look = (m.look + 1) % len(looks)
+	return page.Next{Voice: m.Voice, Sounds: looks[m.look].Sounds, Said: say.Sentence("{}.", looks[m.look].Name), OnlyInLines: true}
 }
 
 // goOn keeps that it was met, and goes on.
@@ -184,21 +184,21 @@ func (m *Meeting) goOn(w *page.Walk) page.Next {
 		return m.onward()
 	}
 	wrong := w.Session.Met(&m.Meeting)
-	return told(wrong, m.onward())
+	return withFault(wrong, m.onward())
 }
 
 // skip goes on to the question, without what else is new in it.
 func (m *Meeting) skip(w *page.Walk) page.Next {
 	wrong := w.Session.MeetNone()
-	return told(wrong, m.onward())
+	return withFault(wrong, m.onward())
 }
 
-// told says what is wrong with the file, if anything, where one goes.
-func told(wrong error, next page.Next) page.Next {
+// withFault returns next with what is wrong with the file, as long as one stays there. wrong is nil where nothing is.
+func withFault(wrong error, next page.Next) page.Next {
 	if wrong != nil {
 		next.Said, next.Stays = practice.SentenceOf(wrong), true
 	}
-	next.Hush = true
+	next.Silence = true
 	return next
 }
 
@@ -210,25 +210,25 @@ func (m *Meeting) SoundChanged(w *page.Walk) page.Next {
 	return page.Next{}
 }
 
-// toPlay is an attempt at the shape that shows, after a meeting; nil where none shows, or nothing listens.
-func (m *Meeting) toPlay(w *page.Walk) *page.Attempt {
-	shape := m.Looks()[m.at].Shape
+// attemptAtShape is an attempt at the shape that shows, after a meeting; nil where none shows, or nothing listens.
+func (m *Meeting) attemptAtShape(w *page.Walk) *page.Attempt {
+	shape := m.Looks()[m.look].Shape
 	if shape == nil || shape.Chord.Kind == nil || !w.Listens() {
 		return nil
 	}
-	if m.attempt == nil || m.tried != m.at {
-		m.attempt, m.tried = &page.Attempt{Attempt: played.NewHeld(*shape, w.HeardA4())}, m.at
+	if m.attempt == nil || m.triedLook != m.look {
+		m.attempt, m.triedLook = &page.Attempt{Attempt: played.NewHeld(*shape, w.HeardA4())}, m.look
 	}
 	return m.attempt
 }
 
 // Heard says what was heard of the shape that shows. It is no answer.
 func (m *Meeting) Heard(w *page.Walk, sound capture.Sound) page.Next {
-	a := m.toPlay(w)
+	a := m.attemptAtShape(w)
 	if a == nil {
 		return page.Next{}
 	}
-	came := a.Takes(w, sound)
+	came := a.Follow(w, sound)
 	if !came.Amiss.IsZero() {
 		came.Says, a.Word = came.Amiss, came.Amiss
 	}

@@ -12,21 +12,21 @@ import (
 // Played is an answer that was heard, before it counts: a right one counts by itself in a moment, another when it is heard once more or
 // somebody says so. Until then it can be taken back, and the clocks stand still.
 type Played struct {
-	q    *Question
-	came played.Came
-	said say.Text // the answer as it was understood
-	off  say.Text // that the instrument is off as a whole; zero where there is nothing to say
-	wait bool     // it does not count by itself
+	q        *Question
+	came     played.Came // what was heard
+	said     say.Text    // the answer as it was understood
+	offWhole say.Text    // how far the instrument is off as a whole; zero where that was said before, or it is in tune
+	waits    bool        // something was pressed: even a right answer waits for "go on"
 }
 
 // playedAnswer goes to an answer that was heard.
 func playedAnswer(w *page.Walk, q *Question, came played.Came) page.Next {
 	v, err := q.Asked.Mark(came.Answer)
 	if err != nil {
-		return page.Next{Said: sayNoAnswer, Aloud: true} // nothing that could be typed
+		return page.Next{Said: sayNoAnswer, OnlyInLines: true} // nothing that could be typed
 	}
 	w.Session.Pause()
-	return page.Next{To: &Played{q: q, came: came, said: v.Given, off: w.SayOff()}, Hush: true}
+	return page.Next{To: &Played{q: q, came: came, said: v.Given, offWhole: w.SayOff()}, Silence: true}
 }
 
 // standsStill implements standing: while an answer does not count yet nothing does.
@@ -34,38 +34,38 @@ func (p *Played) standsStill() bool { return true }
 
 // Page implements Place.
 func (p *Played) Page(w *page.Walk) page.Page {
-	stop, stopAsked := stops(w, p)
+	stop, stopAsked := stopActs(w, p)
 	blocks := []page.Block{page.Seen{Text: p.q.Asked.Prompt, Tone: page.Quiet}, page.Gap{}, page.Sentence{Text: sayHeard(p.said), Tone: page.Strong}}
 	if !p.came.Says.IsZero() {
 		blocks = append(blocks, page.Sentence{Text: p.came.Says})
 	}
-	if !p.off.IsZero() {
-		blocks = append(blocks, page.Sentence{Text: p.off, Tone: page.Quiet})
+	if !p.offWhole.IsZero() {
+		blocks = append(blocks, page.Sentence{Text: p.offWhole, Tone: page.Quiet})
 	}
 	if shape := p.came.Shape; shape != nil {
 		blocks = append(blocks, page.Gap{}, page.Shapes{All: []drills.Reveal{{Caption: p.said, Voicing: neck.Unheard(w.Session.On().Tuning, shape)}}, Bare: true, Fingers: w.Fingers}, page.Gap{})
 	}
 	out := page.Page{Acts: page.Only(
-		page.Called("go on", func(string) page.Next { return p.counts(w) }).As("it counts"),
+		page.Called("go on", func(string) page.Next { return p.count(w) }).As("it counts"),
 		page.Called("undo", func(string) page.Next { return p.takenBack(w) }),
-		stop, stopAsked, timeLeft(w),
+		stop, stopAsked, timeAct(w),
 	)}
 	if p.came.Right {
 		blocks = append(blocks, page.Sentence{Text: countsSoon, Tone: page.Quiet})
 	} else {
 		blocks = append(blocks, page.Sentence{Text: askPlayed, Tone: page.Quiet})
 	}
-	if p.came.Right && !p.wait {
-		words := sayHeard(p.said).Words() + p.came.Says.Words() + countsSoon.Words() + p.off.Words()
-		out.Goes = page.GoesAfter(words, func() { p.wait = true })
+	if p.came.Right && !p.waits {
+		words := sayHeard(p.said).Words() + p.came.Says.Words() + countsSoon.Words() + p.offWhole.Words()
+		out.GoesOn = page.GoesAfter(words, func() { p.waits = true })
 	}
-	out.Blocks, out.Lead = blocks, leadPlayed
+	out.Blocks, out.HelpBegins = blocks, leadPlayed
 	return out
 }
 
-// counts answers with what was heard. What was amiss in it is said beside the verdict.
-func (p *Played) counts(w *page.Walk) page.Next {
-	next := p.q.marked(w, p.came.Answer, w.AnswerPlayed)
+// count answers with what was heard. What was amiss in it is said beside the verdict.
+func (p *Played) count(w *page.Walk) page.Next {
+	next := p.q.giveAnswer(w, p.came.Answer, w.AnswerPlayed)
 	w.Session.Resume()
 	if !p.came.Amiss.IsZero() && next.Said.IsZero() {
 		next.Said, next.Stays = p.came.Amiss, true
@@ -82,12 +82,12 @@ func (p *Played) takenBack(w *page.Walk) page.Next {
 
 // Heard has the answer count that was heard once more, or another one stand in its place.
 func (p *Played) Heard(w *page.Walk, sound capture.Sound) page.Next {
-	came := p.q.attempt.Takes(w, sound)
+	came := p.q.attempt.Follow(w, sound)
 	switch {
 	case came.Answer == "":
 		return page.WordOn(came)
 	case came.Answer == p.came.Answer:
-		return p.counts(w)
+		return p.count(w)
 	}
 	return playedAnswer(w, p.q, came)
 }

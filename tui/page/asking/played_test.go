@@ -86,7 +86,7 @@ func TestTenQuestionsArePlayed(t *testing.T) {
 	}
 }
 
-func (p playing) toPlay(q *Question) []page.Block { return q.toPlay(p.Walk) }
+func (p playing) toPlay(q *Question) []page.Block { return q.askToPlay(p.Walk) }
 
 // What was just shown is played, and nothing of it is kept.
 func TestWhatWasShownIsPlayed(t *testing.T) {
@@ -97,7 +97,7 @@ func TestWhatWasShownIsPlayed(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.Apply(meeting(p.Walk, &Meeting{Meeting: m}))
-	shape := p.At.(*Meeting).Looks()[p.At.(*Meeting).at].Shape.Shape
+	shape := p.At.(*Meeting).Looks()[p.At.(*Meeting).look].Shape.Shape
 	p.PageOf(p.At)
 	p.Said = nil
 	p.Hears(p.Student.Strum(shape))

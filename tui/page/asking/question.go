@@ -17,16 +17,16 @@ import (
 // Question is a question of a practice.
 type Question struct {
 	Asked *practice.Asked
-	Held  bool // it waits for the sound device, and the clocks stand still
-	Hand  *page.Hand
-	Tones *page.Tones
+	Waits bool        // the question waits for the sound device, and the clocks stand still
+	Hand  *page.Hand  // enters frets; nil where the answer is none
+	tones *page.Tones // enters degrees; nil where the answer is none
 
-	attempt *page.Attempt // at playing the answer; nil until something listens
-	mark    int           // among the choices; -1 until one is marked
-	said    []say.Text    // before it
+	attempt    *page.Attempt // at playing the answer; nil where none can be played, and until the microphone listens
+	mark       int           // index among the choices; -1 until one is marked
+	saidBefore []say.Text    // in lines, before the question
 }
 
-// ask goes on to the next question and what is to be met before it, or to the end if the time is up. said comes before it.
+// ask goes on to the next question and what is new in it, or to the end if the time is up. said is said before it in lines.
 func ask(w *page.Walk, said []say.Text) page.Next {
 	asked, err := w.App.Next()
 	if err != nil {
@@ -35,23 +35,23 @@ func ask(w *page.Walk, said []say.Text) page.Next {
 	if asked == nil {
 		return w.Finish(nil, page.Aloud(timeIsUp))
 	}
-	return put(w, asked, said)
+	return putQuestion(w, asked, said)
 }
 
-// put puts a question, after what is new in it was shown.
-func put(w *page.Walk, asked *practice.Asked, said []say.Text) page.Next {
+// putQuestion puts a question, after what is new in it was shown.
+func putQuestion(w *page.Walk, asked *practice.Asked, said []say.Text) page.Next {
 	switch m := w.Meet(); {
 	case len(asked.Sounds) > 0 && !w.Setup.Silent && w.Session.Silent():
 		return ask(w, said) // sound went away in the meantime
 	case m != nil:
 		first := !w.HasMet
 		w.HasMet = true
-		return meeting(w, &Meeting{Meeting: *m, New: true, first: first, said: said, onward: func() page.Next { return put(w, asked, nil) }})
+		return meeting(w, &Meeting{Meeting: *m, New: true, firstOfRun: first, saidBefore: said, onward: func() page.Next { return putQuestion(w, asked, nil) }})
 	}
-	q := &Question{Asked: asked, mark: -1, said: said}
+	q := &Question{Asked: asked, mark: -1, saidBefore: said}
 	switch {
 	case asked.Form == drills.Tones:
-		q.Tones = page.NewTones(*asked.Shown)
+		q.tones = page.NewTones(*asked.Shown)
 	case asked.Form == drills.Frets:
 		q.Hand = page.NewHand(w.Session.On().Tuning, nil)
 		if asked.Shown != nil {
@@ -60,36 +60,36 @@ func put(w *page.Walk, asked *practice.Asked, said []say.Text) page.Next {
 		q.Hand.Changed = func(i int) page.Next { return q.Hand.Pluck(asked.Voice, i) }
 	}
 	if w.WaitsForSound(asked) {
-		q.hold(w)
+		q.waitForSound(w)
 	}
 	return page.Next{To: q, Voice: asked.Voice, Sounds: asked.Sounds}
 }
 
 // standsStill implements standing.
-func (q *Question) standsStill() bool { return q.Held }
+func (q *Question) standsStill() bool { return q.Waits }
 
-// hold stops the clocks until there is sound.
-func (q *Question) hold(w *page.Walk) {
-	q.Held = true
+// waitForSound stops the clocks until there is sound.
+func (q *Question) waitForSound(w *page.Walk) {
+	q.Waits = true
 	w.Session.Pause()
 }
 
 // Page implements Place.
 func (q *Question) Page(w *page.Walk) page.Page {
 	asked, typing := q.Asked, w.Settings.Typing
-	p := page.Page{Take: func(typed string) page.Next { return q.take(w, typed) }, Lead: leadQuestion(asked, typing), Ask: askQuestion(asked, typing), Waits: q.Held, Explains: true, Hinted: func() {
-		if !q.Held {
+	p := page.Page{Take: func(typed string) page.Next { return q.take(w, typed) }, HelpBegins: leadQuestion(asked, typing), Ask: askQuestion(asked, typing), Waits: q.Waits, Explains: true, Hinted: func() {
+		if !q.Waits {
 			w.Session.Hinted()
 		}
 	}}
-	for _, l := range q.said {
+	for _, l := range q.saidBefore {
 		p.Blocks = append(p.Blocks, page.Aloud(l))
 	}
 	p.Blocks = append(p.Blocks, page.Seen{Text: asked.Prompt, Tone: page.Strong}, page.Aloud(sayQuestion(asked)))
 	if asked.Form == drills.Notes {
 		p.Blocks = append(p.Blocks, page.Seen{Text: sayTyping(asked), Tone: page.Quiet})
 	}
-	p.Blocks = append(append(p.Blocks, q.toPlay(w)...), page.Gap{})
+	p.Blocks = append(append(p.Blocks, q.askToPlay(w)...), page.Gap{})
 	field := page.Field{Label: "Your answer: ", Does: "answer", Complete: func(begun string) []string { return catalogue.Complete(asked.Question, begun) }, Open: typing, Empty: typeFirst}
 	shown := w.Picture(asked.Question)
 	block, enters := q.entry(w, typing)
@@ -97,41 +97,41 @@ func (q *Question) Page(w *page.Walk) page.Page {
 	switch {
 	case block == nil:
 		field.Open = true
-		first = []page.Act{page.Eye("type").On("t enter")}
+		first = []page.Act{page.OnScreen("type").On("t enter")}
 	default:
-		field.Else, first, ways, rest = []page.Block{block}, enters[:1], nil, enters[1:]
+		field.WhileClosed, first, ways, rest = []page.Block{block}, enters[:1], nil, enters[1:]
 	}
-	if pictured := q.Hand != nil || q.Tones != nil; pictured && !typing {
-		field.Before, shown = shown, nil
+	if pictured := q.Hand != nil || q.tones != nil; pictured && !typing {
+		field.WhileOpen, shown = shown, nil
 		n := min(2, len(rest))
 		ways, rest = rest[:n], rest[n:]
 	}
 	p.Blocks = append(append(p.Blocks, shown...), field)
-	if q.Held {
+	if q.Waits {
 		p.Blocks = append(p.Blocks, page.Gap{}, page.Seen{Text: waiting, Tone: page.Quiet})
 	}
 	p.Acts = page.Only(slices.Concat(first, q.acts(w, ways, block != nil), rest)...)
 	return p
 }
 
-// entry is how the screen enters an answer, with what can be done there; nil if it is typed.
+// entry returns the block in which the screen enters an answer, with its acts; nil where an answer is typed.
 func (q *Question) entry(w *page.Walk, typing bool) (page.Block, []page.Act) {
 	switch {
 	case typing:
-	case q.Tones != nil:
-		q.Tones.Fingers = w.Fingers
-		return q.Tones, []page.Act{page.Called("answer", func(string) page.Next { return q.tonesGiven(w) }), page.Eye("degree"), page.Eye("sign"), page.Eye("move"), page.Eye("clear").If(q.Tones.Given[q.Tones.At] != "")}
+	case q.tones != nil:
+		q.tones.Fingers = w.Fingers
+		return q.tones, []page.Act{page.Called("answer", func(string) page.Next { return q.tonesGiven(w) }), page.OnScreen("degree"), page.OnScreen("sign"), page.OnScreen("move"), page.OnScreen("clear").If(q.tones.Given[q.tones.At] != "")}
 	case q.Hand != nil:
 		hear := page.Called("hear", func(frets string) page.Next { return q.handHeard(w, frets) }).On("m").As("hear mine")
-		hear.Aside = false
+		hear.HelpOnly = false
 		return q.Hand, append([]page.Act{page.Called("answer", func(string) page.Next { return q.handGiven(w) })}, append(page.HandActs(), hear.If(w.MayHear()))...)
 	case q.Asked.Form == drills.Choose:
-		list := page.Choice{Mark: &q.mark, Answers: true, Pick: func(n int) page.Next { return q.take(w, q.Asked.Choices[n].Typed) }, Unset: chooseFirst}
+		list := page.Choice{Mark: &q.mark, Answers: true, Pick: func(n int) page.Next { return q.take(w, q.Asked.Choices[n].Typed) }, Unmarked: chooseFirst}
 		for _, c := range q.Asked.Choices {
 			list.Lines = append(list.Lines, page.Line{Text: c.Said})
 		}
 		list.Lines = page.Numbered(list.Lines)
-		number, mark := page.NumberKeys(len(list.Lines)), page.Eye("mark").As("mark")
+		number, mark := page.NumberKeys(len(list.Lines)), page.OnScreen("mark").As("mark")
 		if q.mark >= 0 {
 			return list, []page.Act{page.Called("answer", func(string) page.Next { return list.Pick(q.mark) }), mark, number}
 		}
@@ -145,7 +145,7 @@ func (q *Question) acts(w *page.Walk, ways []page.Act, types bool) []page.Act {
 	asked := q.Asked
 	again, open, slower, root := page.SoundActs(asked.Voice, asked.Sounds, func(opened bool) {
 		switch {
-		case q.Held: // a device is looked for; what is not heard is not counted
+		case q.Waits: // a device is looked for; what is not heard is not counted
 		case opened:
 			w.Session.Hinted()
 		default:
@@ -153,18 +153,18 @@ func (q *Question) acts(w *page.Walk, ways []page.Act, types bool) []page.Act {
 		}
 	})
 	hear := page.Called("hear", func(frets string) page.Next { return hearShape(w, q, asked.Voice, frets) })
-	stop, stopAsked := stops(w, q)
+	stop, stopAsked := stopActs(w, q)
 	pass := page.Called("pass", func(string) page.Next { return q.take(w, drills.Unknown) })
 	if asked.Form == drills.Choose { // elsewhere 0 is an open string
 		pass.Keys, pass.Words = pass.Keys+" 0", pass.Words+"|0"
 	}
 	return slices.Concat([]page.Act{again, open}, ways, []page.Act{
-		stop, stopAsked, pass, timeLeft(w),
+		stop, stopAsked, pass, timeAct(w),
 		page.Called("why", func(string) page.Next { return page.Next{Said: practice.WhyNow(asked), Stays: true} }),
 		slower, root,
 		w.TellsFingers(shownIn(asked.Question)...),
-		page.Eye("type").If(types),
-		takesBack(w, func() page.Next { return page.Next{} }),
+		page.OnScreen("type").If(types),
+		takeBackAct(w, func() page.Next { return page.Next{} }),
 		hear.If(w.MayHear() && (q.Hand == nil || w.Settings.Typing)),
 	})
 }
@@ -190,7 +190,7 @@ func (q *Question) handHeard(w *page.Walk, frets string) page.Next {
 
 // tonesGiven answers with the degrees that were entered.
 func (q *Question) tonesGiven(w *page.Walk) page.Next {
-	if text, whole := q.Tones.Text(); whole {
+	if text, whole := q.tones.Text(); whole {
 		return q.take(w, text)
 	}
 	return page.Next{Said: degreesFirst}
@@ -198,14 +198,14 @@ func (q *Question) tonesGiven(w *page.Walk) page.Next {
 
 // take takes an answer.
 func (q *Question) take(w *page.Walk, typed string) page.Next {
-	if q.Held {
+	if q.Waits {
 		return page.Next{Said: notHeardYet}
 	}
-	return q.marked(w, typed, w.Answer)
+	return q.giveAnswer(w, typed, w.Answer)
 }
 
-// marked gives an answer, and shows what came of it.
-func (q *Question) marked(w *page.Walk, typed string, give func(*practice.Asked, string) (drills.Verdict, error)) page.Next {
+// giveAnswer has an answer marked and kept by give, and goes to what came of it.
+func (q *Question) giveAnswer(w *page.Walk, typed string, give func(*practice.Asked, string) (drills.Verdict, error)) page.Next {
 	v, err := give(q.Asked, typed)
 	if err != nil && v.Result == 0 {
 		next := page.Misfit(typed, err)
@@ -226,13 +226,13 @@ func (q *Question) SoundChanged(w *page.Walk) page.Next {
 	case len(q.Asked.Sounds) == 0:
 	case state == playback.NoDevice && w.Session.Silent():
 		return ask(w, nil)
-	case state == playback.NoDevice && !q.Held:
-		q.hold(w)
-		return page.Next{Anew: true}
-	case state == playback.Ready && q.Held:
-		q.Held = false
+	case state == playback.NoDevice && !q.Waits:
+		q.waitForSound(w)
+		return page.Next{NewPage: true}
+	case state == playback.Ready && q.Waits:
+		q.Waits = false
 		w.Session.Resume()
-		next := page.Next{Anew: true}
+		next := page.Next{NewPage: true}
 		if !w.Speaker.Playing() {
 			next.Voice, next.Sounds = q.Asked.Voice, q.Asked.Sounds
 		}
@@ -241,7 +241,7 @@ func (q *Question) SoundChanged(w *page.Walk) page.Next {
 	return page.Next{}
 }
 
-// shownIn is the shape that a question shows, if it shows one that no finger is to be moved in.
+// shownIn returns the shape that a question shows, and nil where it shows none or asks to move a finger in it.
 func shownIn(q *drills.Question) []drills.Reveal {
 	if q.Shown == nil || q.Form == drills.Frets {
 		return nil

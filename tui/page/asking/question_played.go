@@ -10,12 +10,12 @@ import (
 // Heard takes what the microphone heard while a question stands: what comes of it is a word, or an answer that can be taken back before it
 // counts.
 func (q *Question) Heard(w *page.Walk, sound capture.Sound) page.Next {
-	if q.Held || !q.tries(w) {
+	if q.Waits || !q.listensForAnswer(w) {
 		return page.Next{}
 	}
-	came := q.attempt.Takes(w, sound)
-	if came.Given != nil && q.Tones != nil {
-		q.Tones.Given = slices.Clone(came.Given)
+	came := q.attempt.Follow(w, sound)
+	if came.Given != nil && q.tones != nil {
+		q.tones.Given = slices.Clone(came.Given)
 	}
 	if came.Answer != "" {
 		return playedAnswer(w, q, came)
@@ -23,8 +23,8 @@ func (q *Question) Heard(w *page.Walk, sound capture.Sound) page.Next {
 	return page.WordOn(came)
 }
 
-// tries reports whether an answer that is played is listened for.
-func (q *Question) tries(w *page.Walk) bool {
+// listensForAnswer reports whether an answer that is played is listened for.
+func (q *Question) listensForAnswer(w *page.Walk) bool {
 	if q.attempt == nil {
 		if a := w.Playable(q.Asked.Question); a != nil {
 			q.attempt = &page.Attempt{Attempt: a}
@@ -33,9 +33,9 @@ func (q *Question) tries(w *page.Walk) bool {
 	return q.attempt != nil && w.Listens()
 }
 
-// toPlay is what is said where an answer can be played: nothing where none can, or nothing listens.
-func (q *Question) toPlay(w *page.Walk) []page.Block {
-	if !q.tries(w) {
+// askToPlay is what is said where an answer can be played: nothing where none can, or nothing listens.
+func (q *Question) askToPlay(w *page.Walk) []page.Block {
+	if !q.listensForAnswer(w) {
 		return nil
 	}
 	return []page.Block{page.Seen{Text: q.attempt.LastWord(), Tone: page.Quiet}, page.Aloud(q.attempt.Asks())}

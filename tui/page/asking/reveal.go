@@ -19,11 +19,11 @@ type Reveal struct {
 	Asked   *practice.Asked
 	Verdict drills.Verdict
 
-	turned int  // how many times it was flipped: of two that are set against each other to the other one, else to the next shape
-	full   bool // why is told
-	stays  bool // it does not go on by itself, since something was pressed
-	gone   bool // the answer was taken back
-	onward func() page.Next
+	turned    int              // how many times "flip" was done: a contrast goes to its other side, else the next shape shows
+	whyTold   bool             // the screen shows all that "why" tells
+	waits     bool             // something was pressed: the page does not go on by itself
+	takenBack bool             // the answer was taken back
+	onward    func() page.Next // where "go on" leads
 }
 
 // reveal shows what came of an answer and lets it be heard; onward goes on from there.
@@ -31,25 +31,25 @@ func reveal(w *page.Walk, asked *practice.Asked, v drills.Verdict, onward func()
 	r := &Reveal{Asked: asked, Verdict: v, onward: onward}
 	next := page.Next{To: r}
 	if r.heard(w) {
-		next.Voice, next.Sounds = asked.Voice, r.first()
+		next.Voice, next.Sounds = asked.Voice, r.opening()
 	}
 	return next
 }
 
-// heard reports whether there is something to hear, and something to hear it on.
+// heard reports whether there is something to hear, and a device to hear it on.
 func (r *Reveal) heard(w *page.Walk) bool {
 	return len(r.Verdict.Asked) > 0 && w.MayHear() && !w.Deviceless
 }
 
-// first is what sounds by itself: after a mistake the contrast, else what was asked.
-func (r *Reveal) first() []drills.Sound {
+// opening returns what sounds by itself: after a mistake the contrast, else what was asked.
+func (r *Reveal) opening() []drills.Sound {
 	if r.Verdict.Contrast.Any() {
 		return inturn.Contrast(r.Verdict)
 	}
 	return inturn.Named(r.Verdict, r.Verdict.Asked)
 }
 
-// side is what keys are about: of a contrast the side that shows, else what was asked.
+// side returns the sounds that "open up" and "root first" play: of a contrast the side that shows, else what was asked.
 func (r *Reveal) side() []drills.Sound {
 	switch {
 	case !r.Verdict.Contrast.Any():
@@ -76,23 +76,23 @@ func (r *Reveal) Page(w *page.Walk) page.Page {
 	why.Says = ", for all there is to say of it, and why it is asked now"
 	both := page.Called("both", plays(func() []drills.Sound { return inturn.Contrast(v) }))
 	flip := page.Called("flip", func(string) page.Next { return r.flips(w) })
-	stop, stopAsked := stops(w, r)
+	stop, stopAsked := stopActs(w, r)
 	p := page.Page{
 		Explains: true,
 		Blocks:   r.blocks(w),
 		Acts: page.Only(
-			page.Called("go on", func(string) page.Next { return r.onward().Hushed() }),
+			page.Called("go on", func(string) page.Next { return r.onward().InSilence() }),
 			again.OffIf(!heard, page.NothingToHear),
 			both.If(heard && contrast),
 			why,
 			flip.If(len(v.Shapes) > 1 || contrast),
-			takesBack(w, func() page.Next { r.gone, r.stays = true, true; return page.Next{} }),
-			stop, stopAsked, timeLeft(w),
+			takeBackAct(w, func() page.Next { r.takenBack, r.waits = true, true; return page.Next{} }),
+			stop, stopAsked, timeAct(w),
 			open.OffIf(!heard, page.NothingToHear), slower.OffIf(!heard, page.NothingToHear), root.OffIf(!heard, page.NothingToHear),
 			w.TellsFingers(v.Shapes...),
 			page.Called("meet", func(string) page.Next { return meetAgain(w, r) }),
 			page.Called("bench", func(string) page.Next {
-				return trying.NewBench(w, v.Shapes[r.at()].Voicing, func() page.Place { return r })
+				return trying.OpenAt(w, v.Shapes[r.shapeAt()].Voicing, func() page.Place { return r })
 			}).If(len(v.Shapes) > 0),
 		),
 	}
@@ -100,7 +100,7 @@ func (r *Reveal) Page(w *page.Walk) page.Page {
 		p.Ask = askOnward
 	}
 	if r.goes(w) {
-		p.Goes = page.GoesAfter(r.toRead(), func() { r.stays = true })
+		p.GoesOn = page.GoesAfter(r.toRead(), func() { r.waits = true })
 	}
 	return p
 }
@@ -114,11 +114,11 @@ func (r *Reveal) blocks(w *page.Walk) []page.Block {
 		tone = page.Right
 	}
 	out := []page.Block{page.Outcome{Sign: sign, Text: came, Tone: tone}}
-	if r.gone {
+	if r.takenBack {
 		out = []page.Block{page.Sentence{Text: sayGone, Tone: page.Strong}}
 	}
 	for _, line := range []say.Text{v.Short, practice.ComesBack(v)} {
-		if !line.IsZero() && !r.gone {
+		if !line.IsZero() && !r.takenBack {
 			out = append(out, page.Sentence{Text: line})
 		}
 	}
@@ -133,7 +133,7 @@ func (r *Reveal) blocks(w *page.Walk) []page.Block {
 		out = append(out, page.Sounding{Now: w.Sounding})
 	}
 	out = append(out, r.shapes(w))
-	if r.full {
+	if r.whyTold {
 		out = append(out, page.Gap{})
 		for _, l := range r.rest() {
 			out = append(out, page.Seen{Text: l})
@@ -148,7 +148,7 @@ func (r *Reveal) shapes(w *page.Walk) page.Shapes {
 	v, now := r.Verdict, w.Sounding
 	s := page.Shapes{Fingers: w.Fingers}
 	if !v.Contrast.Any() {
-		s.All, s.At = v.Shapes, r.at()
+		s.All, s.At = v.Shapes, r.shapeAt()
 		if now != nil {
 			s.Now = 1 + v.ShapeOf(*now)
 		}
@@ -161,12 +161,12 @@ func (r *Reveal) shapes(w *page.Walk) page.Shapes {
 	}
 	var shown []int
 	switch right, yours := sides[0], sides[1]; {
-	case r.rows():
+	case r.ofRows():
 		shown = right
 		if given {
 			shown = yours
 		}
-		s.At = max(0, slices.Index(shown, r.at()))
+		s.At = max(0, slices.Index(shown, r.shapeAt()))
 	case len(right) == 0 || len(yours) == 0:
 		shown = slices.Concat(right, yours)
 	case last(right) == last(yours): // on one shape
@@ -205,16 +205,16 @@ func (r *Reveal) shapesOf(sounds []drills.Sound) []int {
 
 func last(list []int) int { return list[len(list)-1] }
 
-// rows reports whether rows of chords are set against each other, and not two chords: each chord is then seen in turn.
-func (r *Reveal) rows() bool { return len(r.Verdict.Contrast.Right) > mostPaired }
+// ofRows reports whether rows of chords are set against each other, and not two chords: each chord is then seen in turn.
+func (r *Reveal) ofRows() bool { return len(r.Verdict.Contrast.Right) > mostPaired }
 
 // mostPaired is how many sounds a side of a contrast has at the most that its last shape stands for: more are a row.
 const mostPaired = 2
 
-// givenSide reports whether keys are about what was answered, of a contrast.
+// givenSide reports whether what was answered is the side of the contrast that shows, not what was right.
 func (r *Reveal) givenSide() bool {
-	if r.rows() {
-		return !slices.Contains(r.shapesOf(r.Verdict.Contrast.Right), r.at())
+	if r.ofRows() {
+		return !slices.Contains(r.shapesOf(r.Verdict.Contrast.Right), r.shapeAt())
 	}
 	return r.turned%2 == 1
 }
@@ -233,7 +233,7 @@ func (r *Reveal) plucked(now *drills.Sound) []int {
 	return slices.DeleteFunc(append(slices.Clone(right), given...), func(n int) bool { return slices.Contains(right, n) == slices.Contains(given, n) })
 }
 
-// named reports whether something is heard that no shape shows, so that its name needs a line of its own.
+// named reports whether a sound is heard whose shape does not show, so that its name stands on a line of its own.
 func (r *Reveal) named(w *page.Walk) bool {
 	v := r.Verdict
 	return r.heard(w) && slices.ContainsFunc(slices.Concat(v.Asked, v.Contrast.Right, v.Contrast.Given), func(s drills.Sound) bool {
@@ -242,13 +242,13 @@ func (r *Reveal) named(w *page.Walk) bool {
 	})
 }
 
-// at is, of all shapes, the one to try things from.
-func (r *Reveal) at() int {
+// shapeAt returns the index, among the shapes of the verdict, of the one that "try it" takes to the bench.
+func (r *Reveal) shapeAt() int {
 	v := r.Verdict
 	if len(v.Shapes) == 0 {
 		return 0
 	}
-	if v.Contrast.Any() && !r.rows() {
+	if v.Contrast.Any() && !r.ofRows() {
 		if shown := r.shapesOf([][]drills.Sound{v.Contrast.Right, v.Contrast.Given}[r.turned%2]); len(shown) > 0 {
 			return last(shown)
 		}
@@ -263,11 +263,11 @@ func (r *Reveal) flips(w *page.Walk) page.Next {
 	if !r.heard(w) {
 		return page.Next{}
 	}
-	if v.Contrast.Any() && !r.rows() {
+	if v.Contrast.Any() && !r.ofRows() {
 		return page.Next{Voice: r.Asked.Voice, Sounds: r.side()}
 	}
 	for _, s := range append(inturn.Named(v, v.Asked), inturn.Yours(v)...) {
-		if v.ShapeOf(s) == r.at() {
+		if v.ShapeOf(s) == r.shapeAt() {
 			return page.Next{Voice: r.Asked.Voice, Sounds: []drills.Sound{s}}
 		}
 	}
@@ -276,16 +276,16 @@ func (r *Reveal) flips(w *page.Walk) page.Next {
 
 // why tells all that the glance left out, and on the screen takes it away again.
 func (r *Reveal) why() page.Next {
-	r.full = !r.full
+	r.whyTold = !r.whyTold
 	var told []say.Text
 	for _, s := range r.Verdict.AskedShapes() {
 		told = append(told, say.Of("{}:", s.Caption))
 		told = append(told, draw.Neck{Voicing: s.Voicing, Named: true}.Words()...)
 	}
-	return page.Next{Told: append(told, r.rest()...)}
+	return page.Next{ToldInLines: append(told, r.rest()...)}
 }
 
-// rest is the explanation without the sentence that was said at once, and why it is asked now.
+// rest returns the explanation without the sentence that was said at once, and why the question is asked now.
 func (r *Reveal) rest() []say.Text {
 	lines := slices.DeleteFunc(slices.Clone(r.Verdict.Lines), r.Verdict.Short.Equal)
 	return append(lines, practice.WhyText(r.Asked))
@@ -293,10 +293,10 @@ func (r *Reveal) rest() []say.Text {
 
 // goes reports whether it goes on by itself: after a right answer, if the student wishes, and as long as nothing is pressed.
 func (r *Reveal) goes(w *page.Walk) bool {
-	return w.Settings.Onward && !r.stays && r.Verdict.Result == progress.Right
+	return w.Settings.Onward && !r.waits && r.Verdict.Result == progress.Right
 }
 
-// toRead is how many words there are to read at a glance.
+// toRead returns how many words there are to read before it goes on by itself.
 func (r *Reveal) toRead() (words int) {
 	_, came := practice.Outcome(r.Verdict)
 	for _, l := range []say.Text{came, r.Verdict.Short, practice.ComesBack(r.Verdict)} {
@@ -311,5 +311,5 @@ func meetAgain(w *page.Walk, r *Reveal) page.Next {
 	if err != nil {
 		return page.Refused(err)
 	}
-	return ShowAgain(w, m, func() page.Next { return page.Next{To: r, Hush: true} })
+	return ShowAgain(w, m, func() page.Next { return page.Next{To: r, Silence: true} })
 }

@@ -8,12 +8,12 @@ import (
 // Stopping asks whether a practice is to end, so that a key pressed once too often does not end it. The clocks stand still meanwhile.
 type Stopping struct{ back page.Place }
 
-// standing is a place at which the clocks may stand still.
+// standing is a place that may have stopped the clocks.
 type standing interface{ standsStill() bool }
 
-// stops are the acts that end a practice: one at once, one after asking, which leads back to a place.
-func stops(w *page.Walk, at page.Place) (stop, asks page.Act) {
-	stop = page.Called("stop", func(string) page.Next { return w.Finish(nil).Hushed() })
+// stopActs returns the acts that end a practice: stop at once, asks on a page that leads back to at.
+func stopActs(w *page.Walk, at page.Place) (stop, asks page.Act) {
+	stop = page.Called("stop", func(string) page.Next { return w.Finish(nil).InSilence() })
 	asks = page.Called("stop?", func(string) page.Next {
 		w.Session.Pause()
 		return page.Next{To: &Stopping{back: at}}
@@ -21,14 +21,14 @@ func stops(w *page.Walk, at page.Place) (stop, asks page.Act) {
 	return stop, asks
 }
 
-// timeLeft is the act that says how much time is left.
-func timeLeft(w *page.Walk) page.Act {
+// timeAct is the act that says how much time is left.
+func timeAct(w *page.Walk) page.Act {
 	return page.Called("time", func(string) page.Next { return page.Next{Said: practice.TimeLeft(w.Session)} })
 }
 
 // Page implements Place.
 func (s *Stopping) Page(w *page.Walk) page.Page {
-	stop, _ := stops(w, s)
+	stop, _ := stopActs(w, s)
 	return page.Page{
 		Blocks: []page.Block{page.Sentence{Text: askStopping, Tone: page.Strong}, page.Gap{}, page.Sentence{Text: sayAnswered(len(w.Session.Done()))}},
 		Acts: []page.Act{

@@ -5,8 +5,8 @@ import (
 	"sparetone/tui/page"
 )
 
-// takesBack is the act that takes the last answer back, if that was played and the next one is not given yet. then says where that leads.
-func takesBack(w *page.Walk, then func() page.Next) page.Act {
+// takeBackAct takes back the last answer, where that was played and the next one is not given yet. then returns where the act leads.
+func takeBackAct(w *page.Walk, then func() page.Next) page.Act {
 	return page.Called("take back", func(string) page.Next {
 		err := w.TakeBack()
 		next := then()

@@ -20,5 +20,5 @@ func (d *Drills) Page(w *page.Walk) page.Page {
 		list.Lines = append(list.Lines, page.Line{Text: say.Of(about.Title), Names: []string{about.ID, about.Title}})
 	}
 	list.Lines = page.Numbered(list.Lines)
-	return page.Page{Blocks: []page.Block{page.Title(titleOneDrill), page.Gap{}, list}, Acts: list.Acts("begin", w.BackToToday()), Take: list.Take, Ask: askDrill, Lead: askDrill}
+	return page.Page{Blocks: []page.Block{page.Title(titleOneDrill), page.Gap{}, list}, Acts: list.Acts("begin", w.BackToToday()), Take: list.Take, Ask: askDrill, HelpBegins: askDrill}
 }

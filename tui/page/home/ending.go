@@ -10,20 +10,20 @@ import (
 
 // Ending is the end of a practice: what was learnt, sounds of it to hear again, a chord to take to the instrument, and when it goes on.
 type Ending struct {
-	failed error // why practice could not go on; nil if it simply ended
-	sum    practice.Summary
-	sounds []practice.Keepsake
-	chord  *bench.Takeaway // nil if there is none
-	mark   int
-	said   []page.Block // before it
-	saved  say.Text     // what came of saving it elsewhere; zero if that was not asked for
-	song   *songs.Song  // that was practised, to go back to; nil for today's page
+	failed     error // why practice could not go on; nil if it simply ended
+	sum        practice.Summary
+	sounds     []practice.Keepsake // to hear once more; nil without sound
+	chord      *bench.Takeaway     // to play on the instrument; nil if there is none
+	mark       int                 // index among sounds
+	saidBefore []page.Block        // before all else
+	saved      say.Text            // what came of saving practice in another file; zero if nobody asked for that
+	song       *songs.Song         // the song that was practised, to go back to; nil for today's page
 }
 
 // newEnding sums up the session, which is closed already.
 func newEnding(w *page.Walk, failed error, said []page.Block) *Ending {
-	e := &Ending{failed: failed, said: said, sum: practice.SumUp(&w.App)}
-	e.song, _ = w.From.(*songs.Song)
+	e := &Ending{failed: failed, saidBefore: said, sum: practice.SumUp(&w.App)}
+	e.song, _ = w.BegunFrom.(*songs.Song)
 	if e.sum.Asked == 0 {
 		return e
 	}
@@ -47,7 +47,7 @@ func (e *Ending) Page(w *page.Walk) page.Page {
 		}
 	}
 	list.Lines = page.Numbered(list.Lines)
-	p := page.Page{Blocks: append([]page.Block{page.Title(titleDoneForNow), page.Gap{}}, e.said...), Last: true, Passed: len(list.Lines) == 0 && e.chord == nil}
+	p := page.Page{Blocks: append([]page.Block{page.Title(titleDoneForNow), page.Gap{}}, e.saidBefore...), Last: true, OnlySaid: len(list.Lines) == 0 && e.chord == nil}
 	if e.failed != nil {
 		p.Blocks = append(append(p.Blocks, page.Failing(e.failed)...), page.Gap{})
 	}
@@ -71,31 +71,31 @@ func (e *Ending) Page(w *page.Walk) page.Page {
 	if lost != "" {
 		p.Blocks = append(p.Blocks, page.Aloud(say.Of("{}", say.Foreign(lost))), page.Aloud(saySaveIn(w.Proposed())))
 	}
-	if !p.Passed {
+	if !p.OnlySaid {
 		p.Ask = askEnding(len(list.Lines), e.chord != nil && heard, e.song != nil)
-		p.Lead = p.Ask
+		p.HelpBegins = p.Ask
 	}
 	sounding := func(a page.Act) page.Act { return a.If(len(list.Lines) > 0) }
 	p.Acts = page.Only(
 		page.Called("leave", func(string) page.Next { return w.Leave() }).On("q esc").As("leave"),
-		page.Called("save", func(path string) page.Next { return w.Saves(e, path) }).On("s ctrl+s").If(lost != ""),
+		page.Called("save", func(path string) page.Next { return w.SaveElsewhere(e, path) }).On("s ctrl+s").If(lost != ""),
 		page.Called("go on", func(string) page.Next { return e.goOn(w) }).As(e.wayBack()),
 		sounding(page.NumberKeys(max(1, len(list.Lines))).As("hear it")),
 		page.Called("chord", func(string) page.Next { return e.playsChord(w) }).If(e.chord != nil && heard),
-		page.Called("answers", func(string) page.Next { e.said = nil; return page.Next{To: &Answers{e.sum, e}, Anew: true} }).If(e.sum.Asked > 0),
+		page.Called("answers", func(string) page.Next { e.saidBefore = nil; return page.Next{To: &Answers{e.sum, e}, NewPage: true} }).If(e.sum.Asked > 0),
 		page.Leads("known", func() page.Place {
-			e.said = nil
-			return newKnowledge(w, func() page.Next { return page.Next{To: e, Hush: true, Anew: true} })
+			e.saidBefore = nil
+			return newKnowledge(w, func() page.Next { return page.Next{To: e, Silence: true, NewPage: true} })
 		}),
 		sounding(page.Called("again", func(string) page.Next { return e.plays(e.mark) }).As("hear what is marked")),
-		sounding(page.Eye("mark")),
+		sounding(page.OnScreen("mark")),
 	)
 	return p
 }
 
 // plays plays a sound of the session.
 func (e *Ending) plays(n int) page.Next {
-	return page.Next{Voice: e.sounds[n].Voice, Sounds: e.sounds[n].Sounds, Said: say.Sentence("{}.", e.sounds[n].Name), Aloud: true}
+	return page.Next{Voice: e.sounds[n].Voice, Sounds: e.sounds[n].Sounds, Said: say.Sentence("{}.", e.sounds[n].Name), OnlyInLines: true}
 }
 
 // playsChord plays the chord of the day after the plain one.
@@ -108,10 +108,10 @@ func (e *Ending) goOn(w *page.Walk) page.Next {
 	if err := w.Begin(w.Called); err != nil {
 		return page.Refused(err)
 	}
-	if w.From = nil; e.song != nil {
-		return page.Next{To: e.song, Hush: true, Said: sayBackTo(e.song.Work().Title())}
+	if w.BegunFrom = nil; e.song != nil {
+		return page.Next{To: e.song, Silence: true, Said: sayBackTo(e.song.Work().Title())}
 	}
-	return w.Today()
+	return w.GoToToday()
 }
 
 // wayBack says where the page leads.
@@ -134,10 +134,10 @@ type Answers struct {
 // Page implements Place.
 func (a *Answers) Page(w *page.Walk) page.Page {
 	weak := page.Leads("weak", func() page.Place { return newWeak(w) })
-	weak.Aside = false
-	back := page.Called("back", func(string) page.Next { return page.Next{To: a.back, Hush: true, Anew: true} })
+	weak.HelpOnly = false
+	back := page.Called("back", func(string) page.Next { return page.Next{To: a.back, Silence: true, NewPage: true} })
 	return page.Page{
 		Blocks: []page.Block{page.Title(titleAllAnswers), page.Gap{}, page.Summary(a.sum)},
-		Acts:   page.Only(back, weak.If(len(a.sum.Missed) > 0)), Ask: askWeak, Lead: askWeak,
+		Acts:   page.Only(back, weak.If(len(a.sum.Missed) > 0)), Ask: askWeak, HelpBegins: askWeak,
 	}
 }

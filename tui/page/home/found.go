@@ -17,9 +17,9 @@ func findsOut(w *page.Walk, from page.Place) page.Act {
 	return page.Called("find out", func(string) page.Next {
 		return newPlacement(w, func(found *course.Placement) page.Next {
 			if found == nil {
-				return page.Next{To: from, Hush: true}
+				return page.Next{To: from, Silence: true}
 			}
-			return page.Next{To: &Found{found, from}, Hush: true, Anew: true}
+			return page.Next{To: &Found{found, from}, Silence: true, NewPage: true}
 		})
 	})
 }
@@ -34,7 +34,7 @@ func (f *Found) Page(w *page.Walk) page.Page {
 	begin.Says = " begins there"
 	stay := page.BackTo(f.back).As("leave it as it was")
 	stay.Words, stay.Says = "stop|back", ", to leave it as it was"
-	p.Acts, p.Ask, p.Lead = []page.Act{begin, stay}, askFound, askFound
+	p.Acts, p.Ask, p.HelpBegins = []page.Act{begin, stay}, askFound, askFound
 	return p
 }
 

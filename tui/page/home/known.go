@@ -24,11 +24,11 @@ func newKnowledge(w *page.Walk, back func() page.Next) *Knowledge {
 // Page implements Place.
 func (k *Knowledge) Page(w *page.Walk) page.Page {
 	weak := page.Leads("weak", func() page.Place { return newWeak(w) })
-	weak.Aside = false
+	weak.HelpOnly = false
 	p := page.Page{
 		Blocks: []page.Block{page.Title(titleWhatYouKnow), page.Gap{}},
 		Acts:   []page.Act{page.Called("back", func(string) page.Next { return k.back() }), weak},
-		Ask:    askWeak, Lead: askWeak,
+		Ask:    askWeak, HelpBegins: askWeak,
 	}
 	if k.failed != nil {
 		p.Blocks = append(p.Blocks, page.Failing(k.failed)...)

@@ -17,5 +17,5 @@ func learntChoice(n int, mark *int, pick func(n int) page.Next, line func(n int)
 	}
 	list.Lines = page.Numbered(list.Lines)
 	list.Aloud = func(n int) say.Text { return say.Of("{}: {}", list.Lines[n].Text, learnt[n].Words()) }
-	return list, []page.Block{list, page.Gap{Roomy: true}, page.Seen{Text: say.Sentence("{}.", list.Aloud(*mark)), Roomy: true}}
+	return list, []page.Block{list, page.Gap{IfRoom: true}, page.Seen{Text: say.Sentence("{}.", list.Aloud(*mark)), IfRoom: true}}
 }

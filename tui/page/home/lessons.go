@@ -25,7 +25,7 @@ func newLessons(w *page.Walk, back func() page.Place) *Lessons {
 
 // Page implements Place.
 func (l *Lessons) Page(w *page.Walk) page.Page {
-	p := page.Page{Blocks: []page.Block{page.Title(titleLessons), page.Gap{}}, Ask: askLessons, Lead: askLessons}
+	p := page.Page{Blocks: []page.Block{page.Title(titleLessons), page.Gap{}}, Ask: askLessons, HelpBegins: askLessons}
 	take := page.Called("take lesson", func(path string) page.Next { return l.takes(w, path) })
 	back := page.Leads("back", l.back)
 	if l.failed != nil {
@@ -34,7 +34,7 @@ func (l *Lessons) Page(w *page.Walk) page.Page {
 	}
 	if len(l.taken) == 0 {
 		p.Blocks = append(p.Blocks, page.Sentence{Text: noLessons, Tone: page.Quiet})
-		p.Acts, p.Ask, p.Lead = []page.Act{take, back}, askFirstLesson, askFirstLesson
+		p.Acts, p.Ask, p.HelpBegins = []page.Act{take, back}, askFirstLesson, askFirstLesson
 		return p
 	}
 	list := page.Choice{Mark: &l.mark, Pick: func(n int) page.Next { return page.Next{To: &Lesson{of: l.taken[n], back: l.back}} },
@@ -67,20 +67,20 @@ func (l *Lessons) takes(w *page.Walk, path string) page.Next {
 	if path != "" {
 		return take(path)
 	}
-	return page.Next{To: &page.Prompt{Title: askLessonFile, About: aboutLessonFile, Field: page.Field{Label: "File  ", Does: "take it", Most: page.LongestPath}, Back: l, Take: take}}
+	return page.Next{To: &page.Prompt{Title: askLessonFile, About: aboutLessonFile, Field: page.Field{Label: "File  ", Does: "take it", MaxLength: page.LongestPath}, Back: l, Take: take}}
 }
 
 // Lesson is one lesson that was taken: what it is made of, and how it stands.
 type Lesson struct {
 	of    practice.Standing
-	asked bool // whether it is to be given up
+	asked bool // it was asked whether the lesson is to be given up
 	back  func() page.Place
 }
 
 // Page implements Place.
 func (l *Lesson) Page(w *page.Walk) page.Page {
 	p := page.Page{Blocks: []page.Block{page.Sentence{Text: say.Of("{}", say.Foreign(l.of.Lesson.Name)), Tone: page.Strong}, page.Gap{},
-		page.Sentence{Text: say.Of("{} {}", l.of.Running.Says(), l.of.State.Says())}, page.Gap{}}, Ask: askLesson[l.of.State], Lead: askLesson[l.of.State]}
+		page.Sentence{Text: say.Of("{} {}", l.of.Running.Says(), l.of.State.Says())}, page.Gap{}}, Ask: askLesson[l.of.State], HelpBegins: askLesson[l.of.State]}
 	for _, line := range l.of.Parts() {
 		p.Blocks = append(p.Blocks, page.Sentence{Text: line, Tone: page.Quiet})
 	}

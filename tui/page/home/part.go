@@ -32,7 +32,7 @@ func (p *Part) Page(w *page.Walk) page.Page {
 	return page.Page{
 		Blocks: append(blocks, page.Gap{}, list),
 		Acts:   list.Acts("what it is like", page.Called("practise", func(string) page.Next { return asking.PractisePart(w, practice.OneStep(p.of.Step)) }), page.BackTo(p.back)),
-		Take:   list.Take, Ask: askThing, Lead: askThing,
+		Take:   list.Take, Ask: askThing, HelpBegins: askThing,
 	}
 }
 
@@ -42,5 +42,5 @@ func meetsThing(w *page.Walk, t practice.Thing, back page.Place) page.Next {
 	if err != nil {
 		return page.Refused(err)
 	}
-	return asking.ShowAgain(w, m, func() page.Next { return page.Next{To: back, Hush: true, Anew: true} })
+	return asking.ShowAgain(w, m, func() page.Next { return page.Next{To: back, Silence: true, NewPage: true} })
 }

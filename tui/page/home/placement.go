@@ -16,7 +16,7 @@ type Placement struct {
 	back   func(found *course.Placement) page.Next // found is nil if it was stopped
 }
 
-// newPlacement begins a placement. If there is none it says why.
+// newPlacement goes to the first question of a placement, or says why there is none.
 func newPlacement(w *page.Walk, back func(found *course.Placement) page.Next) page.Next {
 	c, err := w.NewPlacement()
 	if err != nil {
@@ -33,19 +33,19 @@ func (p *Placement) next(w *page.Walk) page.Next {
 		return p.back(p.Course)
 	}
 	p.mark = len(p.Asked.Choices) // it is not known
-	return page.Next{To: p, Hush: true, Anew: true, Voice: p.Asked.Voice, Sounds: p.Asked.Sounds}
+	return page.Next{To: p, Silence: true, NewPage: true, Voice: p.Asked.Voice, Sounds: p.Asked.Sounds}
 }
 
 // Page implements Place.
 func (p *Placement) Page(w *page.Walk) page.Page {
 	q := p.Asked
-	list := page.Choice{Mark: &p.mark, Answers: true, Aloft: true, Pick: func(n int) page.Next { return p.pick(w, n) }}
+	list := page.Choice{Mark: &p.mark, Answers: true, TopFirst: true, Pick: func(n int) page.Next { return p.pick(w, n) }}
 	for _, c := range q.Choices {
 		list.Lines = append(list.Lines, page.Line{Text: c.Said})
 	}
 	list.Lines = append(page.Numbered(list.Lines), page.Line{Key: "0", Text: say.Of(drills.Unknown)})
 	n := p.Course.Asked() + 1
-	blocks := []page.Block{page.Seen{Text: sayFinding(n), Tone: page.Quiet}, page.Gap{Roomy: true}}
+	blocks := []page.Block{page.Seen{Text: sayFinding(n), Tone: page.Quiet}, page.Gap{IfRoom: true}}
 	blocks = append(blocks, page.Seen{Text: q.Prompt, Tone: page.Strong}, page.Aloud(sayFindingAloud(n, q.Prompt)), page.Gap{})
 	blocks = append(append(blocks, w.Picture(q)...), list)
 	if n == 1 {
@@ -60,11 +60,11 @@ func (p *Placement) Page(w *page.Walk) page.Page {
 		Blocks: blocks,
 		Acts: page.Only(
 			page.NumberKeys(len(q.Choices)), again.If(len(q.Sounds) > 0), pass, back,
-			page.Called("answer", func(string) page.Next { return list.Pick(p.mark) }).As("answer as marked"), page.Eye("mark").As("mark"),
+			page.Called("answer", func(string) page.Next { return list.Pick(p.mark) }).As("answer as marked"), page.OnScreen("mark").As("mark"),
 			page.Called("leave", func(string) page.Next { return w.Leave() }).As("leave"),
 		),
-		Take: func(typed string) page.Next { return p.take(w, typed) },
-		Lead: leadPlacing,
+		Take:       func(typed string) page.Next { return p.take(w, typed) },
+		HelpBegins: leadPlacing,
 	}
 }
 

@@ -12,7 +12,7 @@ import (
 // Settings shows the settings, a line each. What is set holds at once and is kept.
 type Settings struct {
 	mark  int
-	asked *setting.Setting // what it may be was said last: a value alone is for it
+	asked *setting.Setting // the setting whose values were said last, for which a value alone is taken; nil for none
 	back  func() page.Place
 }
 
@@ -32,7 +32,7 @@ func (s *Settings) Page(w *page.Walk) page.Page {
 	return page.Page{
 		Blocks: []page.Block{page.Title(titleSettings), page.Gap{}, list},
 		Acts: page.Only(
-			page.Eye("turn"), page.Eye("mark"),
+			page.OnScreen("turn"), page.OnScreen("mark"),
 			page.Called("again", func(string) page.Next { return sample(w) }).As("hear it").If(w.MayHear()),
 			tunes(w, func() page.Place { return s }),
 			page.Called("back", func(string) page.Next { return s.leave(w) }),
@@ -40,13 +40,13 @@ func (s *Settings) Page(w *page.Walk) page.Page {
 			page.Called("choose", func(string) page.Next { return list.Pick(s.mark) }).As("change"),
 		),
 		Take: func(typed string) page.Next { return s.take(w, typed) },
-		Ask:  askSetting, Lead: askSetting,
+		Ask:  askSetting, HelpBegins: askSetting,
 	}
 }
 
-// leave makes the session anew if it has not begun, so that it is of the settings as they are now.
+// leave goes back. A session that has not begun is made anew, by the settings as they are now.
 func (s *Settings) leave(w *page.Walk) page.Next {
-	next := page.Next{To: s.back(), Hush: true}
+	next := page.Next{To: s.back(), Silence: true}
 	if w.Fresh() {
 		if err := w.Begin(w.Called); err != nil {
 			next.Said = practice.SentenceOf(err)
@@ -65,7 +65,7 @@ func (s *Settings) turn(w *page.Walk, n, by int) page.Next {
 	return s.shown(w, k)
 }
 
-// shown lets a setting be heard that sounds.
+// shown plays the open strings after a setting that can be heard was changed.
 func (s *Settings) shown(w *page.Walk, k *setting.Setting) page.Next {
 	if !audible[k.ID] || !w.MayHear() {
 		return page.Next{}
@@ -102,7 +102,7 @@ func (s *Settings) take(w *page.Walk, typed string) page.Next {
 	return next
 }
 
-// spoken finds a setting by its name or its title, nil if lines of text have none that is called so.
+// spoken returns the setting that lines of text call by this id or title, nil if there is none.
 func spoken(name string) *setting.Setting {
 	for i, k := range setting.All {
 		if !ofTheScreen[k.ID] && (strings.EqualFold(k.ID, name) || strings.EqualFold(string(k.Title), name)) {

@@ -7,7 +7,7 @@ import (
 	"sparetone/tui/page"
 )
 
-// NewWalk is at the beginning of a practice, and knows where places lead.
+// NewWalk returns a walk of a practice that knows all places.
 func NewWalk(p practice.App) *page.Walk {
 	return page.NewWalk(p, page.Places{
 		Today:  func() page.Place { return &Today{} },
@@ -15,7 +15,7 @@ func NewWalk(p practice.App) *page.Walk {
 	})
 }
 
-// Start is where a walk begins.
+// Start goes to the first place of a walk: the first run of somebody new, else today's page or the first question.
 func Start(w *page.Walk) page.Next {
 	if w.New {
 		return page.Next{To: newWelcome(w)}

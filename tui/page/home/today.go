@@ -15,7 +15,7 @@ import (
 // Today is the place to begin: what the next minutes hold and why, and the ways to the rest.
 type Today struct {
 	mark int
-	days []bool // practised, the last one today; nil until it was looked up
+	days []bool // whether there was practice on each, the last one today; nil until that was looked up
 }
 
 // Page implements Place.
@@ -28,10 +28,10 @@ func (t *Today) Page(w *page.Walk) page.Page {
 		part("eye", practice.ByEye),
 		page.Leads("weak", func() page.Place { return newWeak(w) }),
 		page.Leads("drills", func() page.Place { return &Drills{} }),
-		page.Leads("known", func() page.Place { return newKnowledge(w, func() page.Next { return page.Next{To: t, Hush: true} }) }),
+		page.Leads("known", func() page.Place { return newKnowledge(w, func() page.Next { return page.Next{To: t, Silence: true} }) }),
 		page.Leads("course", func() page.Place { return newCourse(w) }),
-		page.Called("try", func(string) page.Next { return trying.OpenBench(w, back) }),
-		page.Leads("songs", func() page.Place { return songs.NewSongs(w, back) }),
+		page.Called("try", func(string) page.Next { return trying.Open(w, back) }),
+		page.Leads("songs", func() page.Place { return songs.NewList(w, back) }),
 		page.Leads("lessons", func() page.Place { return newLessons(w, back) }),
 		page.Called("hand in", func(string) page.Next { return handIn(w, t) }),
 		page.Leads("settings", func() page.Place { return &Settings{back: back} }),
@@ -51,7 +51,7 @@ func (t *Today) Page(w *page.Walk) page.Page {
 	begin.Do = func(string) page.Next { return ways[t.mark].Do("") }
 	p := page.Page{
 		Blocks: []page.Block{page.Title(titleToday), page.Gap{}},
-		Acts:   append(append([]page.Act{begin}, ways[1:]...), page.Eye("mark"), page.Called("leave", func(string) page.Next { return w.Leave() }).On("q esc").As("leave")),
+		Acts:   append(append([]page.Act{begin}, ways[1:]...), page.OnScreen("mark"), page.Called("leave", func(string) page.Next { return w.Leave() }).On("q esc").As("leave")),
 		Ask:    sayWays(ways),
 	}
 	if w.Notice != "" {
@@ -69,12 +69,12 @@ func (t *Today) Page(w *page.Walk) page.Page {
 	}
 	p.Blocks = append(p.Blocks, list)
 	if !w.Cautioned {
-		p.Blocks = append(p.Blocks, page.Gap{Roomy: true}, page.Seen{Text: say.Of(practice.Cautions), Tone: page.Quiet, Roomy: true})
+		p.Blocks = append(p.Blocks, page.Gap{IfRoom: true}, page.Seen{Text: say.Of(practice.Cautions), Tone: page.Quiet, IfRoom: true})
 	}
 	return p
 }
 
-// partAct is the act that begins a part of practice, which stays as chosen; and where it is chosen already, all of it again.
+// partAct begins a part of practice, which from then on is what "begin" begins; where it is that already, the act begins all of it again.
 func partAct(w *page.Walk, id string, way practice.Way) page.Act {
 	if w.Settings.Part == id {
 		all := page.Called(id, func(string) page.Next {
@@ -99,9 +99,9 @@ func partAct(w *page.Walk, id string, way practice.Way) page.Act {
 
 // opening is today's page, or the practice that was asked for when the program was called.
 func opening(w *page.Walk) page.Next {
-	if w.Straight {
-		w.Straight = false
+	if w.BeginAtOnce {
+		w.BeginAtOnce = false
 		return asking.Begin(w, practice.Outlook(&w.App))
 	}
-	return w.Today()
+	return w.GoToToday()
 }

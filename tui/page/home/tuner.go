@@ -8,20 +8,20 @@ import (
 
 // Tuner is where an instrument is tuned, string by string, by what the microphone hears. It listens while one is there.
 type Tuner struct {
-	tunes   *practice.Tuner
-	listens bool // it did before
-	back    func() page.Place
+	tunes          *practice.Tuner
+	listenedBefore bool // the microphone was on before the tuner came
+	back           func() page.Place
 }
 
-// newTuner switches the microphone on, which who asks for the tuner asks for, until the tuner is left.
+// newTuner goes to the tuner, and switches the microphone on until the tuner is left: who asks for the tuner asks for that.
 func newTuner(w *page.Walk, back func() page.Place) page.Next {
 	tunes, err := w.NewTuner()
 	if err != nil {
 		return page.Refused(err)
 	}
-	t := &Tuner{tunes: tunes, listens: w.Listens(), back: back}
+	t := &Tuner{tunes: tunes, listenedBefore: w.Listens(), back: back}
 	w.Listen(true)
-	return page.Next{To: t, Hush: true}
+	return page.Next{To: t, Silence: true}
 }
 
 // tunes is the act that leads to the tuner.
@@ -36,11 +36,11 @@ func (t *Tuner) Page(w *page.Walk) page.Page {
 		Acts: page.Only(
 			page.Called("again", func(string) page.Next { return sample(w) }).As("hear the strings").If(w.MayHear()),
 			page.Called("back", func(string) page.Next {
-				w.Listen(t.listens)
-				return page.Next{To: t.back(), Hush: true}
+				w.Listen(t.listenedBefore)
+				return page.Next{To: t.back(), Silence: true}
 			}),
 		),
-		Ask: askTuning, Lead: askTuning,
+		Ask: askTuning, HelpBegins: askTuning,
 	}
 	if !w.Listens() {
 		p.Blocks = append(p.Blocks, page.Seen{Text: notListening, Tone: page.Quiet}, page.Aloud(notListeningAloud))
@@ -64,5 +64,5 @@ func (t *Tuner) Heard(w *page.Walk, sound capture.Sound) page.Next {
 	if cents, agrees := t.tunes.Off(); agrees {
 		w.SetOff(cents)
 	}
-	return page.Next{Said: t.tunes.News(), Aloud: true}
+	return page.Next{Said: t.tunes.News(), OnlyInLines: true}
 }

@@ -13,10 +13,10 @@ import (
 type Weak struct {
 	mixed    []practice.Mixed
 	failed   error
-	drill    int // of mixed
-	row, col int // the cell that is looked at
-	all      practice.Way
-	nothing  error // why there is nothing weak to practise
+	drill    int          // index among mixed of the chart that shows
+	row, col int          // the cell that is marked: what was asked, and what it was taken for
+	all      practice.Way // practises all that is weak
+	nothing  error        // why there is nothing weak to practise
 	pairs    page.Choice
 }
 
@@ -27,13 +27,13 @@ func newWeak(w *page.Walk) *Weak {
 	k := &Weak{}
 	k.mixed, k.failed = practice.MixedUp(&w.App)
 	k.all, k.nothing = w.WeakWay()
-	k.worst()
-	k.rank(w)
+	k.lookAtWorst()
+	k.rankPairs(w)
 	return k
 }
 
-// worst looks at the cell with the most mistakes.
-func (k *Weak) worst() {
+// lookAtWorst looks at the cell with the most mistakes.
+func (k *Weak) lookAtWorst() {
 	k.row, k.col = 0, 0
 	if len(k.mixed) == 0 {
 		return
@@ -48,8 +48,8 @@ func (k *Weak) worst() {
 	}
 }
 
-// rank lists all pairs for lines of text, the most frequent mistake first.
-func (k *Weak) rank(w *page.Walk) {
+// rankPairs lists all pairs for lines of text, the most frequent mistake first.
+func (k *Weak) rankPairs(w *page.Walk) {
 	type pair struct {
 		times int
 		told  say.Text
@@ -66,7 +66,7 @@ func (k *Weak) rank(w *page.Walk) {
 		}
 	}
 	slices.SortStableFunc(pairs, func(a, b pair) int { return b.times - a.times })
-	k.pairs = page.Choice{Most: mostPairs, Pick: func(n int) page.Next { return asking.PractisePart(w, pairs[n].way) }}
+	k.pairs = page.Choice{SaidFirst: mostPairs, Pick: func(n int) page.Next { return asking.PractisePart(w, pairs[n].way) }}
 	for _, p := range pairs {
 		k.pairs.Lines = append(k.pairs.Lines, page.Line{Text: p.told})
 	}
@@ -75,7 +75,7 @@ func (k *Weak) rank(w *page.Walk) {
 // Page implements Place.
 func (k *Weak) Page(w *page.Walk) page.Page {
 	p := page.Page{Blocks: []page.Block{page.Title(titleWeakSpots)}, Take: k.pairs.Take, Ask: askPairs(len(k.pairs.Lines), k.nothing == nil)}
-	p.Lead = p.Ask
+	p.HelpBegins = p.Ask
 	all := page.Called("all", func(string) page.Next {
 		if k.nothing != nil {
 			return page.Refused(k.nothing)
@@ -85,11 +85,11 @@ func (k *Weak) Page(w *page.Walk) page.Page {
 	switch {
 	case k.failed != nil:
 		p.Blocks = append(append(p.Blocks, page.Gap{}), page.Failing(k.failed)...)
-		p.Acts, p.Passed = []page.Act{w.BackToToday()}, true
+		p.Acts, p.OnlySaid = []page.Act{w.BackToToday()}, true
 		return p
 	case len(k.mixed) == 0:
 		p.Blocks = append(p.Blocks, page.Gap{}, page.Sentence{Text: nothingMistaken})
-		p.Acts, p.Passed = []page.Act{w.BackToToday()}, true
+		p.Acts, p.OnlySaid = []page.Act{w.BackToToday()}, true
 		return p
 	}
 	m := k.mixed[k.drill]
@@ -98,8 +98,8 @@ func (k *Weak) Page(w *page.Walk) page.Page {
 		this = "practise this one"
 	}
 	pick := page.Called("choose", func(string) page.Next { return asking.PractisePart(w, m.Between(k.row, k.col)) }).As(this)
-	next := page.Called("next", func(string) page.Next { k.drill = (k.drill + 1) % len(k.mixed); k.worst(); return page.Next{} }).As("next drill")
+	next := page.Called("next", func(string) page.Next { k.drill = (k.drill + 1) % len(k.mixed); k.lookAtWorst(); return page.Next{} }).As("next drill")
 	p.Blocks = append(p.Blocks, page.Seen{Text: say.Of(m.Drill.About().Title)}, page.Gap{}, page.Chart{Mixed: m, Row: &k.row, Col: &k.col, Pairs: k.pairs})
-	p.Acts = page.Only(pick, page.Eye("cell"), w.BackToToday(), next.If(len(k.mixed) > 1), all)
+	p.Acts = page.Only(pick, page.OnScreen("cell"), w.BackToToday(), next.If(len(k.mixed) > 1), all)
 	return p
 }

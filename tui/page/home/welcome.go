@@ -15,13 +15,13 @@ import (
 
 // Welcome is the first run: a few questions, each of which enter or an empty line answers.
 type Welcome struct {
-	Step  int
-	Found *course.Placement // how much is known, if it was found out
+	Step  int               // index in practice.Greetings
+	Found *course.Placement // finds out how much is known; nil if nobody asked for that
 
-	mark   int
-	values []string // what the lines of the choice set
-	lines  []page.Line
-	again  bool // it was asked already: in lines of text it is not said once more what it is about
+	mark        int
+	values      []string    // what the lines of the choice set
+	lines       []page.Line // of the choice
+	askedBefore bool        // the step was asked already: in lines it is not said once more what it is about
 }
 
 func newWelcome(w *page.Walk) *Welcome {
@@ -32,7 +32,7 @@ func newWelcome(w *page.Walk) *Welcome {
 
 // fill lists what there is to choose from at this step, with what is set marked.
 func (g *Welcome) fill(w *page.Walk) {
-	g.mark, g.values, g.lines, g.again = 0, nil, nil, false
+	g.mark, g.values, g.lines, g.askedBefore = 0, nil, nil, false
 	k := setting.ByID(practice.Greetings[g.Step].Setting)
 	if k == nil {
 		return
@@ -49,7 +49,7 @@ func (g *Welcome) fill(w *page.Walk) {
 		}
 	case stepInstrument:
 		for i, t := range fret.Tunings() {
-			g.lines[i].More, g.lines[i].Brief = t.Title, stringsOf(t)
+			g.lines[i].More, g.lines[i].Short = t.Title, stringsOf(t)
 		}
 	}
 	g.lines = page.Numbered(g.lines)
@@ -64,7 +64,7 @@ func (g *Welcome) aloud(n int) say.Text {
 	return setting.ByID(practice.Greetings[g.Step].Setting).Long(g.values[n])
 }
 
-// foundLevel is the level that was found, empty if none was looked for.
+// foundLevel returns the id of the level that was found, empty if none was looked for.
 func (g *Welcome) foundLevel() string {
 	if g.Found == nil {
 		return ""
@@ -72,15 +72,15 @@ func (g *Welcome) foundLevel() string {
 	return g.Found.Found().Place().ID()
 }
 
-// took takes up what a placement found, marked to be accepted; nil if it was stopped.
-func (g *Welcome) took(w *page.Walk, found *course.Placement) page.Next {
+// takeFound takes up what a placement found, marked to be accepted; nil if it was stopped.
+func (g *Welcome) takeFound(w *page.Walk, found *course.Placement) page.Next {
 	if found != nil {
 		g.Found = found
 		g.fill(w)
 		g.mark = slices.Index(g.values, g.foundLevel())
 	}
-	g.again = true
-	return page.Next{To: g, Hush: true, Anew: true}
+	g.askedBefore = true
+	return page.Next{To: g, Silence: true, NewPage: true}
 }
 
 // Page implements Place.
@@ -89,7 +89,7 @@ func (g *Welcome) Page(w *page.Walk) page.Page {
 	silent, deviceless := !w.MayHear(), w.MayHear() && w.Deviceless
 	sounds := g.Step == practice.StepSound && !silent
 	onward := page.Called("go on", func(string) page.Next { return g.goOn(w) })
-	back := page.Called("back", func(string) page.Next { g.Step--; g.fill(w); return page.Next{Anew: true} }).On("esc backspace").If(g.Step > 0)
+	back := page.Called("back", func(string) page.Next { g.Step--; g.fill(w); return page.Next{NewPage: true} }).On("esc backspace").If(g.Step > 0)
 	back.Words = "back"
 	away := []page.Act{back,
 		page.Called("leave", func(string) page.Next { return w.Leave() }).As("leave"),
@@ -105,13 +105,13 @@ func (g *Welcome) Page(w *page.Walk) page.Page {
 	p.Blocks = append(p.Blocks, page.Gap{})
 	switch {
 	case step.Setting != "":
-		list := page.Choice{Lines: g.lines, Mark: &g.mark, Aloud: g.aloud, Pick: func(n int) page.Next { return g.pick(w, n) }, Aloft: g.values[g.mark] == g.foundLevel()}
+		list := page.Choice{Lines: g.lines, Mark: &g.mark, Aloud: g.aloud, Pick: func(n int) page.Next { return g.pick(w, n) }, TopFirst: g.values[g.mark] == g.foundLevel()}
 		acts := list.Acts("go on", away...)
 		onward.Do = func(string) page.Next { return g.pick(w, g.mark) }
 		onward.Says = " takes what is set"
 		acts[0] = onward
 		p.Acts, p.Take = acts, func(typed string) page.Next { return g.take(w, list, typed) }
-		p.Blocks, p.Lead = append(p.Blocks, list), leadGreeting
+		p.Blocks, p.HelpBegins = append(p.Blocks, list), leadGreeting
 		p.Ask = sayTaken(g.aloud(g.mark))
 		return p
 	case g.Step == practice.StepLast:
@@ -122,7 +122,7 @@ func (g *Welcome) Page(w *page.Walk) page.Page {
 		louder := page.Called("louder", func(string) page.Next { return w.Louder(1) })
 		softer := page.Called("softer", func(string) page.Next { return w.Louder(-1) })
 		unheard := page.Called("unheard", func(string) page.Next { return g.unheard(w) }).As("no, nothing")
-		unheard.Aside = false
+		unheard.HelpOnly = false
 		p.Acts = []page.Act{unheard, page.Called("again", func(string) page.Next { return sample(w) }), louder, softer}
 		p.Ask, onward.Words, onward.Does = askSound, "|yes", "yes"
 	}
@@ -133,7 +133,7 @@ func (g *Welcome) Page(w *page.Walk) page.Page {
 	return p
 }
 
-// told says what a step asks.
+// told returns what a step asks, for both faces.
 func (g *Welcome) told(w *page.Walk) []page.Block {
 	step := practice.Greetings[g.Step]
 	if g.Step == practice.StepLevel && g.Found != nil {
@@ -155,7 +155,7 @@ func (g *Welcome) told(w *page.Walk) []page.Block {
 			about = say.Of(without.about)
 		}
 	}
-	if g.again {
+	if g.askedBefore {
 		return []page.Block{page.Seen{Text: seen, Tone: page.Strong}, page.Aloud(seen), page.Seen{Text: about, Tone: page.Quiet}}
 	}
 	return []page.Block{page.Seen{Text: seen, Tone: page.Strong}, page.Aloud(aloud), page.Seen{Text: about, Tone: page.Quiet}, page.Aloud(aboutAloud)}
@@ -164,7 +164,7 @@ func (g *Welcome) told(w *page.Walk) []page.Block {
 // pick takes a line of the choice.
 func (g *Welcome) pick(w *page.Walk, n int) page.Next {
 	if g.values[n] == setting.FindOut {
-		return newPlacement(w, func(found *course.Placement) page.Next { return g.took(w, found) })
+		return newPlacement(w, func(found *course.Placement) page.Next { return g.takeFound(w, found) })
 	}
 	return g.set(w, g.values[n])
 }
@@ -174,11 +174,11 @@ func (g *Welcome) set(w *page.Walk, value string) page.Next {
 	k := setting.ByID(practice.Greetings[g.Step].Setting)
 	if err := setTyped(w, k, value); err != nil {
 		next := page.Refused(err)
-		next.Anew, g.again = true, true
+		next.NewPage, g.askedBefore = true, true
 		return next
 	}
 	next := g.goOn(w)
-	next.Said, next.Aloud = saySet(&w.Settings, k), true
+	next.Said, next.OnlyInLines = saySet(&w.Settings, k), true
 	return next
 }
 
@@ -215,22 +215,22 @@ func (g *Welcome) goOn(w *page.Walk) page.Next {
 	}
 	g.Step++
 	g.fill(w)
-	next := page.Next{Hush: true, Anew: true}
+	next := page.Next{Silence: true, NewPage: true}
 	if g.Step == practice.StepSound && w.MayHear() {
 		next = sample(w)
-		next.Anew = true
+		next.NewPage = true
 	}
 	return next
 }
 
-// over ends the first run. kept is why its end could not be kept, nil if it could, or need not be.
+// over ends the first run. kept is why that could not be kept in the file; nil if it could, or need not be.
 func (g *Welcome) over(w *page.Walk, kept error) page.Next {
 	if g.Step == practice.StepLast {
 		w.Caution()
 	}
 	begun := w.Begin(w.Called)
 	next := opening(w)
-	next.Hush = true
+	next.Silence = true
 	switch {
 	case begun != nil:
 		next.Said = practice.SentenceOf(begun)

@@ -5,8 +5,8 @@ import (
 	"sparetone/tui/page"
 )
 
-// along begins to play the song through, chord after chord, or ends it.
-func (s *Song) along(w *page.Walk, id string, inTime bool) page.Act {
+// alongAct begins to play the song through, chord after chord, or ends it.
+func (s *Song) alongAct(w *page.Walk, id string, inTime bool) page.Act {
 	act := page.Called(id, func(string) page.Next {
 		if s.playsAlong(inTime) {
 			s.through = nil
@@ -18,8 +18,8 @@ func (s *Song) along(w *page.Walk, id string, inTime bool) page.Act {
 		}
 		s.work.Stop()
 		s.through, s.attempt = through, &page.Attempt{Attempt: through}
-		s.mark, s.read = through.Place(), true
-		return page.Next{Said: through.Asks(), Aloud: true, Hush: true, Anew: true}
+		s.mark, s.barsSaid = through.Place(), true
+		return page.Next{Said: through.Asks(), OnlyInLines: true, Silence: true, NewPage: true}
 	})
 	if s.playsAlong(inTime) {
 		act.Does = "no more " + act.Does
@@ -34,7 +34,7 @@ func (s *Song) Heard(w *page.Walk, sound capture.Sound) page.Next {
 	if s.through == nil {
 		return page.Next{}
 	}
-	came := s.attempt.Takes(w, sound)
+	came := s.attempt.Follow(w, sound)
 	if passed := s.through.Passed(float64(len(sound.Samples)) / sound.Rate); !passed.Says.IsZero() {
 		came = passed
 	}

@@ -18,13 +18,13 @@ import (
 
 // Song is a song that somebody works on: its bars, the chord that is marked in its shapes, and how it sounds.
 type Song struct {
-	work *songwork.Work
-	mark int  // the place that is marked
-	read bool // its bars were said
-	back func() page.Place
+	work     *songwork.Work
+	mark     int  // the place that is marked
+	barsSaid bool // in lines all bars were said
+	back     func() page.Place
 
-	through *songwork.Along // how the student plays it through; nil if nobody does
-	attempt *page.Attempt
+	through *songwork.Along // how the student plays the song through; nil if nobody does
+	attempt *page.Attempt   // at through
 }
 
 // Page implements Place.
@@ -34,7 +34,7 @@ func (s *Song) Page(w *page.Walk) page.Page {
 	s.mark = min(s.mark, len(k.Places)-1)
 	now, playing := k.Playing()
 	playing = playing && w.Speaker.Playing()
-	block := page.Bars{All: bars, Mark: s.mark, Symbol: k.Symbol, Point: s.goes}
+	block := page.Bars{All: bars, Mark: s.mark, Symbol: k.Symbol, Point: s.markPlace}
 	if at := slices.IndexFunc(bars, func(b songwork.SongBar) bool { return slices.Contains(b.Played, now.Bar) }); playing && at >= 0 {
 		block.Sounds = bars[at].Number
 	}
@@ -46,12 +46,12 @@ func (s *Song) Page(w *page.Walk) page.Page {
 	if len(reveals) > 1 && k.Heard(s.mark).Colour != nil {
 		at = 1
 	}
-	bar, _ := s.place(bars)
-	p := page.Page{Blocks: []page.Block{page.Seen{Text: k.Title(), Tone: page.Strong}, page.Seen{Text: k.HeardTold(), Tone: page.Quiet, Roomy: true}, page.Gap{Roomy: true}, block, page.Gap{}}}
+	bar := s.barOf(bars)
+	p := page.Page{Blocks: []page.Block{page.Seen{Text: k.Title(), Tone: page.Strong}, page.Seen{Text: k.HeardTold(), Tone: page.Quiet, IfRoom: true}, page.Gap{IfRoom: true}, block, page.Gap{}}}
 	if s.through != nil {
 		p.Blocks = append(p.Blocks, page.Seen{Text: s.attempt.LastWord(), Tone: page.Strong})
 	}
-	if !s.read {
+	if !s.barsSaid {
 		p.Blocks = append(p.Blocks, page.Aloud(say.Of("{}. {} {}", k.Title(), k.KeyTold(), k.HeardTold())))
 		for _, b := range bars {
 			p.Blocks = append(p.Blocks, page.Aloud(s.barTold(b)))
@@ -60,9 +60,9 @@ func (s *Song) Page(w *page.Walk) page.Page {
 	}
 	p.Blocks = append(p.Blocks, page.Aloud(sayAtBar(bar, k.Named(s.mark))))
 	p.Blocks = append(p.Blocks, page.Shapes{All: reveals, Asked: reveals, At: at, Fingers: w.Fingers, Lines: k.Told(s.mark)})
-	p.Blocks = append(p.Blocks, page.Gap{Roomy: true}, page.Seen{Text: say.Of("{} {}", k.KeyTold(), k.MovementTold()), Tone: page.Quiet, Roomy: true})
+	p.Blocks = append(p.Blocks, page.Gap{IfRoom: true}, page.Seen{Text: say.Of("{} {}", k.KeyTold(), k.MovementTold()), Tone: page.Quiet, IfRoom: true})
 	p.Acts, p.Take = page.Only(s.acts(w, playing)...), func(typed string) page.Next { return s.toBar(typed) }
-	p.Ask, p.Lead = askSongPlace, askSongPlace
+	p.Ask, p.HelpBegins = askSongPlace, askSongPlace
 	return p
 }
 
@@ -81,20 +81,20 @@ func (s *Song) acts(w *page.Walk, playing bool) []page.Act {
 	does := func(id string, do func() error, said func() say.Text) page.Act {
 		return page.Called(id, func(string) page.Next {
 			err := do()
-			s.read = true
+			s.barsSaid = true
 			switch {
 			case err != nil:
 				return page.Refused(err)
 			case said != nil:
 				return page.Next{Said: said()}
 			}
-			return page.Next{Anew: true}
+			return page.Next{NewPage: true}
 		})
 	}
 	play := page.Called("play song", func(string) page.Next {
 		if playing {
 			k.Stop()
-			return page.Next{Hush: true}
+			return page.Next{Silence: true}
 		}
 		v := w.Session.On().Voices[0]
 		return page.Next{Song: func() (*synth.Sound, error) { return k.Play(s.mark, v) }}
@@ -109,8 +109,8 @@ func (s *Song) acts(w *page.Walk, playing bool) []page.Act {
 		does("colour", func() error { return k.NextColour(s.mark) }, nil),
 		does("plain shape", func() error { return k.NextShape(s.mark) }, nil),
 		page.Leads("back", func() page.Place { k.Stop(); return s.back() }),
-		s.along(w, "along", false),
-		s.along(w, "in time", true),
+		s.alongAct(w, "along", false),
+		s.alongAct(w, "in time", true),
 		does("richer", func() error { return k.Richer(1) }, k.HeardTold),
 		does("plainer", func() error { return k.Richer(-1) }, k.HeardTold),
 		does("faster", func() error { return k.Faster(tempoStep) }, k.HeardTold),
@@ -122,15 +122,15 @@ func (s *Song) acts(w *page.Walk, playing bool) []page.Act {
 		does("count in", func() error { k.CountIn = !k.CountIn; return nil }, func() say.Text { return countsIn[k.CountIn] }),
 		page.Called("onward", func(string) page.Next { return s.steps(1) }),
 		page.Called("backward", func(string) page.Next { return s.steps(-1) }),
-		page.Eye("rows"),
+		page.OnScreen("rows"),
 		does("free", func() error { return k.Free(s.mark) }, nil).If(k.Settled(s.mark)),
-		page.Called("all bars", func(string) page.Next { s.mark, s.read = s.places()[0], false; return page.Next{Anew: true} }),
+		page.Called("all bars", func(string) page.Next { s.mark, s.barsSaid = s.places()[0], false; return page.Next{NewPage: true} }),
 		page.Called("rewrite", func(string) page.Next {
 			k.Stop()
 			again := func() page.Place { return &Song{work: k, back: s.back} }
-			return page.Next{To: &Writing{at: -1, of: k, lines: strings.Split(k.Chart(), "\n"), back: again}, Hush: true}
+			return page.Next{To: &Writing{rewriting: -1, song: k, lines: strings.Split(k.Chart(), "\n"), back: again}, Silence: true}
 		}),
-		page.Called("sheet", func(path string) page.Next { return s.prints(w, path) }),
+		page.Called("sheet", func(path string) page.Next { return s.writeSheet(w, path) }),
 		w.TellsFingers(k.Reveals(s.mark)...),
 	}
 }
@@ -138,27 +138,27 @@ func (s *Song) acts(w *page.Walk, playing bool) []page.Act {
 // tempoStep is how much faster or slower a song gets at once, in beats a minute.
 const tempoStep = 5
 
-// place is the bar of the place that is marked, and which of its places that is.
-func (s *Song) place(bars []songwork.SongBar) (number, index int) {
+// barOf returns the number of the bar of the place that is marked; 0 for none.
+func (s *Song) barOf(bars []songwork.SongBar) (number int) {
 	for _, b := range bars {
-		if i := slices.Index(b.Places, s.mark); i >= 0 {
-			return b.Number, i
+		if slices.Contains(b.Places, s.mark) {
+			return b.Number
 		}
 	}
-	return 0, 0
+	return 0
 }
 
-// goes marks a place.
-func (s *Song) goes(place int) page.Next {
-	s.mark, s.read = place, true
-	return page.Next{Anew: true}
+// markPlace marks a place.
+func (s *Song) markPlace(place int) page.Next {
+	s.mark, s.barsSaid = place, true
+	return page.Next{NewPage: true}
 }
 
 // steps marks the next place that is written, or the one before.
 func (s *Song) steps(by int) page.Next {
 	places := s.places()
 	at := max(0, slices.Index(places, s.mark))
-	return s.goes(places[(at+by+len(places))%len(places)])
+	return s.markPlace(places[(at+by+len(places))%len(places)])
 }
 
 // toBar marks the first chord of a bar whose number was typed.
@@ -170,7 +170,7 @@ func (s *Song) toBar(typed string) page.Next {
 	}
 	for _, b := range bars {
 		if b.Number == n && len(b.Places) > 0 {
-			return s.goes(b.Places[0])
+			return s.markPlace(b.Places[0])
 		}
 	}
 	return page.Next{Said: sayBars(bars[0].Number, bars[len(bars)-1].Number), Wrong: true}
@@ -186,9 +186,9 @@ func (s *Song) Moves() bool {
 func (s *Song) practise(w *page.Walk) page.Next {
 	next := asking.PractisePart(w, practice.OfSong(s.work))
 	if next.To != nil {
-		w.From, s.read = s, true
+		w.BegunFrom, s.barsSaid = s, true
 	}
-	next.Hush = true
+	next.Silence = true
 	return next
 }
 
@@ -221,8 +221,8 @@ var sheets = map[string]func(*os.File, *songwork.Work, sheet.Options) error{
 	},
 }
 
-// prints writes a sheet, or first asks where.
-func (s *Song) prints(w *page.Walk, path string) page.Next {
+// writeSheet writes a sheet, or first asks where.
+func (s *Song) writeSheet(w *page.Walk, path string) page.Next {
 	take := func(typed string) page.Next {
 		write := sheets[strings.ToLower(filepath.Ext(strings.TrimSpace(typed)))]
 		if write == nil {
@@ -232,7 +232,7 @@ func (s *Song) prints(w *page.Walk, path string) page.Next {
 		if err != nil {
 			return page.Next{Said: practice.SentenceOf(err), Wrong: true}
 		}
-		s.read = true
+		s.barsSaid = true
 		return page.Next{To: s, Said: said}
 	}
 	if path != "" {
@@ -240,7 +240,7 @@ func (s *Song) prints(w *page.Walk, path string) page.Next {
 	}
 	return page.Next{To: &page.Prompt{
 		Title: askSheet, About: aboutSheet,
-		Field: page.Field{Label: "File  ", Does: "write it", Text: w.ProposedFile(s.work.Title().Screen(), ".html"), Most: page.LongestPath}, Back: s, Take: take,
+		Field: page.Field{Label: "File  ", Does: "write it", Text: w.ProposedFile(s.work.Title().Screen(), ".html"), MaxLength: page.LongestPath}, Back: s, Take: take,
 	}}
 }
 

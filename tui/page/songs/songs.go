@@ -10,25 +10,25 @@ import (
 	"sparetone/tui/page"
 )
 
-// Songs lists the songs of one's own that are kept, to go on with one, or to begin another.
-type Songs struct {
-	kept   []progress.Song
-	failed error
-	mark   int
-	asked  string // the song of which it was asked whether it is to be taken away
-	back   func() page.Place
+// List lists the songs of one's own that are kept, to go on with one, or to begin another.
+type List struct {
+	kept       []progress.Song
+	failed     error  // why songs could not be listed; nil if they were
+	mark       int    // index among kept
+	toTakeAway string // id of the song of which it was asked whether it is to be taken away; empty for none
+	back       func() page.Place
 }
 
-func NewSongs(w *page.Walk, back func() page.Place) *Songs {
-	s := &Songs{back: back}
+func NewList(w *page.Walk, back func() page.Place) *List {
+	s := &List{back: back}
 	s.kept, s.failed = w.KeptSongs()
 	return s
 }
 
 // Page implements Place.
-func (s *Songs) Page(w *page.Walk) page.Page {
-	p := page.Page{Blocks: []page.Block{page.Title(titleSongsOfYourOwn), page.Gap{}}, Ask: askSongs, Lead: askSongs}
-	write := page.Called("new song", func(string) page.Next { return page.Next{To: s.writes(w), Hush: true} })
+func (s *List) Page(w *page.Walk) page.Page {
+	p := page.Page{Blocks: []page.Block{page.Title(titleSongsOfYourOwn), page.Gap{}}, Ask: askSongs, HelpBegins: askSongs}
+	write := page.Called("new song", func(string) page.Next { return page.Next{To: s.writes(w), Silence: true} })
 	open := page.Called("open song", func(path string) page.Next { return s.opens(w, path) })
 	back := page.Leads("back", s.back)
 	if s.failed != nil {
@@ -37,7 +37,7 @@ func (s *Songs) Page(w *page.Walk) page.Page {
 	}
 	if len(s.kept) == 0 {
 		p.Blocks = append(p.Blocks, page.Sentence{Text: noSongs, Tone: page.Quiet})
-		p.Acts, p.Ask, p.Lead = []page.Act{write, open, back}, askFirstSong, askFirstSong
+		p.Acts, p.Ask, p.HelpBegins = []page.Act{write, open, back}, askFirstSong, askFirstSong
 		return p
 	}
 	list := page.Choice{Mark: &s.mark, Pick: func(n int) page.Next { return s.goesOn(w, n) }}
@@ -55,17 +55,17 @@ func (s *Songs) Page(w *page.Walk) page.Page {
 }
 
 // writes is where a new song is written.
-func (s *Songs) writes(w *page.Walk) *Writing {
-	return &Writing{at: -1, back: func() page.Place { return s }, opens: func(work *songwork.Work) page.Next { return s.song(w, work) }}
+func (s *List) writes(w *page.Walk) *Writing {
+	return &Writing{rewriting: -1, back: func() page.Place { return s }, opens: func(work *songwork.Work) page.Next { return s.song(w, work) }}
 }
 
 // song goes to a song, which leads back to the list as it is then.
-func (s *Songs) song(w *page.Walk, work *songwork.Work) page.Next {
-	return page.Next{To: &Song{work: work, back: func() page.Place { return NewSongs(w, s.back) }}, Hush: true}
+func (s *List) song(w *page.Walk, work *songwork.Work) page.Next {
+	return page.Next{To: &Song{work: work, back: func() page.Place { return NewList(w, s.back) }}, Silence: true}
 }
 
 // goesOn goes on with a song that is kept.
-func (s *Songs) goesOn(w *page.Walk, n int) page.Next {
+func (s *List) goesOn(w *page.Walk, n int) page.Next {
 	work, err := w.KeptSong(s.kept[n])
 	if err != nil {
 		return page.Refused(err)
@@ -74,7 +74,7 @@ func (s *Songs) goesOn(w *page.Walk, n int) page.Next {
 }
 
 // opens begins a song from a file, or first asks from which.
-func (s *Songs) opens(w *page.Walk, path string) page.Next {
+func (s *List) opens(w *page.Walk, path string) page.Next {
 	take := func(typed string) page.Next {
 		work, err := w.OpenSong(typed)
 		if err != nil {
@@ -85,11 +85,11 @@ func (s *Songs) opens(w *page.Walk, path string) page.Next {
 	if path != "" {
 		return take(path)
 	}
-	return page.Next{To: &page.Prompt{Title: askSongFile, About: aboutOpening, Field: page.Field{Label: "File  ", Does: "open it", Most: page.LongestPath}, Back: s, Take: take}}
+	return page.Next{To: &page.Prompt{Title: askSongFile, About: aboutOpening, Field: page.Field{Label: "File  ", Does: "open it", MaxLength: page.LongestPath}, Back: s, Take: take}}
 }
 
 // takesAway takes a song away, once that was asked for twice.
-func (s *Songs) takesAway(w *page.Walk, typed string) page.Next {
+func (s *List) takesAway(w *page.Walk, typed string) page.Next {
 	n := s.mark
 	if typed != "" {
 		number, err := strconv.Atoi(page.Unstopped(typed))
@@ -99,13 +99,13 @@ func (s *Songs) takesAway(w *page.Walk, typed string) page.Next {
 		n = number - 1
 	}
 	name := songwork.TitleOfSong(s.kept[n])
-	if s.asked != s.kept[n].Song {
-		s.asked = s.kept[n].Song
+	if s.toTakeAway != s.kept[n].Song {
+		s.toTakeAway = s.kept[n].Song
 		return page.Next{Said: sayTakesAway(name)}
 	}
 	if err := w.TakeAway(s.kept[n]); err != nil {
 		return page.Refused(err)
 	}
-	*s = *NewSongs(w, s.back)
-	return page.Next{Said: sayTakenAway(name), Anew: true}
+	*s = *NewList(w, s.back)
+	return page.Next{Said: sayTakenAway(name), NewPage: true}
 }

@@ -21,13 +21,13 @@ type Bench struct {
 	Hand *page.Hand
 	Swap int // which of the grip's swaps is looked at; -1 for none
 
-	asked bool // what may be typed was said
+	asked bool // in lines it was said what may be typed
 	voice synth.Voice
 	back  func() page.Place
 }
 
-// OpenBench opens the bench with the plainest shape of C, or of what the tuning has.
-func OpenBench(w *page.Walk, back func() page.Place) page.Next {
+// Open opens the bench with the plainest shape of C, or of what the tuning has.
+func Open(w *page.Walk, back func() page.Place) page.Next {
 	on, err := w.Settings.Instrument()
 	if err != nil {
 		return page.Refused(err)
@@ -35,8 +35,8 @@ func OpenBench(w *page.Walk, back func() page.Place) page.Next {
 	return benchOn(on, bench.NewGrip(on, w.Settings.Key), back)
 }
 
-// NewBench opens the bench with a voicing of what is practised on.
-func NewBench(w *page.Walk, v fret.Voicing, back func() page.Place) page.Next {
+// OpenAt opens the bench with a voicing of what is practised on.
+func OpenAt(w *page.Walk, v fret.Voicing, back func() page.Place) page.Next {
 	on := w.Session.On()
 	return benchOn(on, bench.NewGrip(on, w.Settings.Key).Hold(v.Shape).As(v.Chord), back)
 }
@@ -58,7 +58,7 @@ func (t *Bench) hold(g bench.Grip) { t.Grip, t.Hand.Shape, t.Swap = g, slices.Cl
 func (t *Bench) moves(g bench.Grip, sounds []drills.Sound) page.Next {
 	t.hold(g)
 	t.asked = true
-	return page.Next{Anew: true, Voice: t.voice, Sounds: sounds}
+	return page.Next{NewPage: true, Voice: t.voice, Sounds: sounds}
 }
 
 // look looks at a swap, and plays it after the plain shape.
@@ -80,8 +80,8 @@ func (t *Bench) Page(w *page.Walk) page.Page {
 		return t.moves(taken, taken.Played(synth.Strum))
 	}).If(looking)
 	swap := page.Called("next", func(string) page.Next { return t.look((t.Swap + 1) % len(g.Swaps)) }).As("a swap").If(len(g.Swaps) > 0)
-	chord := page.Eye("type").On("t A B C D E F G").As("type")
-	chord.Shown = "A–G"
+	chord := page.OnScreen("type").On("t A B C D E F G").As("type")
+	chord.KeyName = "A–G"
 	back := page.Leads("back", t.back)
 	if g.Before != nil {
 		back.Words = "|stop" // the other word is that of what can be taken back
@@ -101,17 +101,17 @@ func (t *Bench) Page(w *page.Walk) page.Page {
 		page.Called("shape", func(string) page.Next { other := g.NextShape(); return t.moves(other, other.Played(synth.Strum)) }).If(len(g.Names) > 0),
 	)
 	acts = append(append(acts, w.TellsFingers(drills.Reveal{Voicing: g.Voicing})), page.HandActs()...)
-	typed := page.Eye("type").As("type a chord, or frets")
-	typed.Aside = true
+	typed := page.OnScreen("type").As("type a chord, or frets")
+	typed.HelpOnly = true
 	title := []page.Block{page.Title(titleBench), page.Seen{Text: howToTry, Tone: page.Quiet}}
 	p := page.Page{
 		Blocks: []page.Block{
-			page.Field{Label: "A chord or frets: ", Does: "show it", Complete: catalogue.CompleteChord, Else: title},
+			page.Field{Label: "A chord or frets: ", Does: "show it", Complete: catalogue.CompleteChord, WhileClosed: title},
 			page.Grip{Grip: g, Hand: t.Hand, Swap: t.Swap, Fingers: w.Fingers, Look: t.look},
 		},
-		Acts: page.Only(append(acts, typed)...),
-		Take: t.take,
-		Lead: leadBench,
+		Acts:       page.Only(append(acts, typed)...),
+		Take:       t.take,
+		HelpBegins: leadBench,
 	}
 	if !t.asked {
 		p.Ask = leadBench
