@@ -147,7 +147,7 @@ func (a *Held) plucked(r hear.Reading) Came {
 		return a.turns(a.all(), say.Of("{} {}", sayNotSure, sayPluckAll(a.on)))
 	}
 	pitches := a.heard
-	if len(r.Strings) == len(a.on.Strings) || pitches == nil {
+	if len(r.Strings) == len(a.on.Strings) {
 		pitches = pitchesHeard(r)
 	} else {
 		pitches = slices.Clone(pitches)

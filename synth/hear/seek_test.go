@@ -49,8 +49,8 @@ func TestCracklingIsNoPluck(t *testing.T) {
 	}
 }
 
-// softly is strings plucked at some times, in seconds, 0 for none; those that are soft begin so slowly that no onset is found.
-func softly(rate, length float64, pitches []int, at []float64, soft []bool) []float64 {
+// pluckedSoftly is strings plucked at some times, in seconds, 0 for none; those that are soft begin so slowly that no onset is found.
+func pluckedSoftly(rate, length float64, pitches []int, at []float64, soft []bool) []float64 {
 	r := rand.New(rand.NewPCG(4, 4))
 	out := make([]float64, int(length*rate))
 	for i := range out {
@@ -75,49 +75,69 @@ func softly(rate, length float64, pitches []int, at []float64, soft []bool) []fl
 // A string that was plucked so softly that nothing was found to begin is sought between those beside it, before the first and behind the last; one that
 // was not plucked is not found.
 func TestASoftPluckIsSought(t *testing.T) {
-	const rate = 16000.0
 	pitches := []int{67, 60, 64, 72}
 	for _, c := range []struct {
-		name string
-		at   []float64
-		soft int
-		want []int
+		name    string
+		at      []float64
+		soft    []int
+		seconds float64 // that were heard
+		want    []int
 	}{
-		{"between", []float64{0.8, 1.1, 1.4, 1.7}, 1, pitches},
-		{"soon behind another", []float64{0.8, 1.0, 1.4, 1.7}, 1, pitches},
-		{"the first", []float64{0.8, 1.1, 1.4, 1.7}, 0, pitches},
-		{"the first, long before", []float64{0.8, 1.24, 1.5, 1.8}, 0, pitches},
-		{"the last", []float64{0.8, 1.1, 1.4, 1.7}, 3, pitches},
-		{"the last, long behind", []float64{0.8, 1.1, 1.4, 1.94}, 3, pitches},
-		{"not plucked", []float64{0.8, 0, 1.4, 1.7}, 1, []int{67, Silent, 64, 72}},
-		{"the first not plucked", []float64{0, 1.1, 1.4, 1.7}, 0, []int{Silent, 60, 64, 72}},
-		{"the last not plucked", []float64{0.8, 1.1, 1.4, 0}, 3, []int{67, 60, 64, Silent}},
+		{"between", []float64{0.8, 1.1, 1.4, 1.7}, []int{1}, 4, pitches},
+		{"close between two", []float64{0.8, 1.02, 1.24, 1.7}, []int{1}, 4, pitches},
+		{"the first", []float64{0.8, 1.1, 1.4, 1.7}, []int{0}, 4, pitches},
+		{"the first, long before", []float64{0.8, 1.24, 1.5, 1.8}, []int{0}, 4, pitches},
+		{"the last", []float64{0.8, 1.1, 1.4, 1.7}, []int{3}, 4, pitches},
+		{"the last, long behind", []float64{0.8, 1.1, 1.4, 1.94}, []int{3}, 4, pitches},
+		{"the last two", []float64{0.8, 1.1, 1.55, 2.0}, []int{2, 3}, 4, pitches},
+		{"the last, much too late", []float64{0.8, 1.1, 1.4, 2.8}, []int{3}, 4, []int{67, 60, 64, Silent}},
+		{"the last, not whole yet", []float64{0.8, 1.1, 1.4, 1.7}, []int{3}, 2.0, []int{67, 60, 64, Silent}},
+		{"not plucked", []float64{0.8, 0, 1.4, 1.7}, []int{1}, 4, []int{67, Silent, 64, 72}},
+		{"the first not plucked", []float64{0, 1.1, 1.4, 1.7}, []int{0}, 4, []int{Silent, 60, 64, 72}},
+		{"the last not plucked", []float64{0.8, 1.1, 1.4, 0}, []int{3}, 4, []int{67, 60, 64, Silent}},
 	} {
-		task := ukulele(4, 3, 2, 1)
-		task.Expect = pitches
-		l, err := Listen(rate, task)
-		if err != nil {
-			t.Fatal(err)
-		}
-		soft := make([]bool, 4)
-		soft[c.soft] = true
-		l.kept = softly(rate, 4, pitches, c.at, soft)
-		var onsets []onset
-		for i, at := range c.at {
-			if i != c.soft {
-				onsets = append(onsets, onset{at, 20})
-			}
-		}
-		r, heard := l.inTurn(onsets)
-		if !heard {
-			t.Fatalf("%s: nothing is heard", c.name)
-		}
-		var got []int
-		for _, s := range r.Strings {
-			got = append(got, s.Pitch)
-		}
+		got := readSoftly(t, c.at, c.soft, c.seconds, func(task *Task) { task.Expect = pitches })
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s: %v, want %v", c.name, got, c.want)
 		}
 	}
+	// One that should be silent is not sought, nor any where nothing is expected.
+	at, soft := []float64{0.8, 1.1, 1.4, 1.7}, []int{1}
+	if got := readSoftly(t, at, soft, 4, func(task *Task) { task.Expect = []int{67, Silent, 64, 72} }); !slices.Equal(got, []int{67, Silent, 64, 72}) {
+		t.Errorf("one that should be silent: %v", got)
+	}
+	if got := readSoftly(t, at, soft, 4, func(task *Task) { task.Among = [][]int{{67, 60, 64, 69}, {67, 60, 64, 72}} }); !slices.Equal(got, []int{67, Silent, 64, 72}) {
+		t.Errorf("one among several: %v", got)
+	}
+}
+
+// readSoftly returns what is read of the strings of a C chord plucked at some times, of which those that are soft have no onset.
+func readSoftly(t *testing.T, at []float64, soft []int, seconds float64, expect func(*Task)) (got []int) {
+	t.Helper()
+	const rate = 16000.0
+	task := ukulele(4, 3, 2, 1)
+	expect(&task)
+	l, err := Listen(rate, task)
+	if err != nil {
+		t.Fatal(err)
+	}
+	softly := make([]bool, 4)
+	for _, i := range soft {
+		softly[i] = true
+	}
+	l.kept = pluckedSoftly(rate, seconds, []int{67, 60, 64, 72}, at, softly)
+	var onsets []onset
+	for i, begins := range at {
+		if !softly[i] {
+			onsets = append(onsets, onset{begins, 20})
+		}
+	}
+	r, heard := l.inTurn(onsets)
+	if !heard {
+		t.Fatal("nothing is heard")
+	}
+	for _, s := range r.Strings {
+		got = append(got, s.Pitch)
+	}
+	return got
 }

@@ -190,6 +190,7 @@ type tells struct {
 	said, saidRight       int // verdicts other than unsure, and those that were so
 	rights, alarms        int // right shapes; those of them that were called other
 	chords, chordsRight   int // the likeliest reading is of the expected pitches or not, as the truth is
+	apart, apartRight     int // of these, where no string that is amiss is in unison with another in the shape
 	cents                 []float64
 	margins               []margin
 }
@@ -213,6 +214,10 @@ func (c *tells) count(tr trial, heard []hear.Reading) {
 		c.twice++
 	}
 	c.chords++
+	apart := !tr.unisonAmiss()
+	if apart {
+		c.apart++
+	}
 	if len(heard) == 0 {
 		c.missed++
 		c.strings += len(tr.truth)
@@ -246,6 +251,9 @@ func (c *tells) count(tr trial, heard []hear.Reading) {
 	}
 	if slices.Equal(sounding(pitches), sounding(tr.expect)) == right {
 		c.chordsRight++
+		if apart {
+			c.apartRight++
+		}
 	}
 	if best.Verdict != hear.Unsure {
 		c.said++
@@ -256,6 +264,21 @@ func (c *tells) count(tr trial, heard []hear.Reading) {
 	if right && best.Verdict == hear.Other {
 		c.alarms++
 	}
+}
+
+// unisonAmiss reports whether a string that does not sound what it should is in unison with another in the shape.
+func (tr trial) unisonAmiss() bool {
+	for i, p := range tr.expect {
+		if p == tr.truth[i] || p == hear.Silent {
+			continue
+		}
+		for k, o := range tr.expect {
+			if k != i && o == p {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // sounding returns the different pitches that sound, rising: what is heard if unisons are not told apart.
