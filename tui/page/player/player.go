@@ -109,3 +109,6 @@ func (p *Player) Hears(sound []float64) {
 		}
 	}
 }
+
+// Passes lets some time pass.
+func (p *Player) Passes(time time.Duration) { p.now = p.now.Add(time) }
