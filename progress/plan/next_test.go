@@ -41,3 +41,13 @@ func BenchmarkNext(b *testing.B) {
 		b.StartTimer()
 	}
 }
+
+// How long a question of a drill takes is worked out anew after each of its answers, and stays for the others.
+func TestAnAnswerBringsThePaceUpToDate(t *testing.T) {
+	p := planner(history(), Candidate{Item: "a", Drill: "d"}, Candidate{Item: "b", Drill: "e"})
+	p.cycles["d"], p.cycles["e"] = time.Minute, time.Minute
+	p.Answered(answered("a", today, progress.Right))
+	if p.cycle("d") != firstCycle || p.cycle("e") != time.Minute {
+		t.Errorf("a question takes %v of its drill, and %v of another", p.cycle("d"), p.cycle("e"))
+	}
+}

@@ -234,3 +234,24 @@ func TestKinds(t *testing.T) {
 		t.Errorf("%d kinds", len(Kinds))
 	}
 }
+
+// From the sixth minute on a hundredth more of what is known slips with each: after 94 more all does.
+func TestTiresFromTheSixthMinute(t *testing.T) {
+	m := &stubborn{chance: 1}
+	p := newPupil(chords(), m, m, dice())
+	p.life = true
+	right := func(minutes float64) (n int) {
+		for range 1000 {
+			if p.answer(0, -1, 0, minutes).result == progress.Right {
+				n++
+			}
+		}
+		return n
+	}
+	if n := right(100); n != 0 {
+		t.Errorf("after 100 minutes %d of 1000 are right", n)
+	}
+	if n := right(99); n == 0 {
+		t.Error("after 99 minutes none of 1000 is right")
+	}
+}

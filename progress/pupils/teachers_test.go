@@ -208,7 +208,7 @@ func TestGentle(t *testing.T) {
 	}
 	g.worth[1], g.chance[1] = 0.5, 0.59
 	g.worth[2], g.chance[2] = 0.01, 0.95
-	g.worth[3], g.chance[3] = 0.02, 0.65
+	g.worth[3], g.chance[3] = 0.02, 0.61
 	for _, c := range []struct{ right, of, want int }{{0, 0, 1}, {6, 10, 1}, {5, 9, 3}, {59, 100, 3}} {
 		g.last, g.right, g.of = -1, c.right, c.of
 		if item, _, _ := g.next(afternoon(0)); item != c.want {
