@@ -14,6 +14,7 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 )
@@ -26,7 +27,7 @@ func (c *clock) now() time.Time { return c.at }
 // atOnce are settings with which new things are asked without being shown first, in a file that has all words of the trade explained:
 // for what is tested beside meetings and words.
 func atOnce(f *store.File) setting.Values {
-	p := practice.App{Setup: practice.Setup{File: f}}
+	p := practice.App{Setup: session.Setup{File: f}}
 	for _, term := range termIDs {
 		if err := p.Open(term); err != nil {
 			panic(err)
@@ -60,7 +61,7 @@ func practiceOf(t testing.TB, silent bool) (practice.App, *clock) {
 	t.Cleanup(func() { file.Close() })
 	speaker := &fakeSpeaker{}
 	p := practice.App{
-		Setup:   practice.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: silent, Seed: 7, Now: c.now},
+		Setup:   session.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: silent, Seed: 7, Now: c.now},
 		Speaker: speaker, Settings: atOnce(file),
 	}
 	if err := p.Plan(false); err != nil {

@@ -22,6 +22,7 @@ import (
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/progress"
 	"sparetone/progress/store"
 	"sparetone/synth"
@@ -281,7 +282,7 @@ func deedPractice(t *testing.T, drill, asks string) (practice.App, *handClock) {
 	}
 	t.Cleanup(func() { file.Close() })
 	p := practice.App{
-		Setup: practice.Setup{
+		Setup: session.Setup{
 			File: file, Course: course.Course{{ID: "asked", Drill: drill, Asks: strings.Fields(asks)}}, Length: 10 * time.Minute, Seed: 11, Now: c.now,
 		},
 		Speaker: &fakeSpeaker{}, Settings: atOnce(file), Named: true,
@@ -479,7 +480,7 @@ func writeDeedRows(t *testing.T) {
 }
 
 // candidates are answers to a question that may have an outcome, the likeliest first.
-func candidates(q *practice.Asked, outcome string) iter.Seq[string] {
+func candidates(q *session.Asked, outcome string) iter.Seq[string] {
 	return func(yield func(string) bool) {
 		switch {
 		case outcome == "not known":

@@ -14,6 +14,7 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/progress/store"
 	"sparetone/tui/lines"
 )
@@ -67,7 +68,7 @@ func TestPlainDay(t *testing.T) {
 	defer file.Close()
 	speaker := &fakeSpeaker{}
 	p := practice.App{
-		Setup:   practice.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 3, Now: now},
+		Setup:   session.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 3, Now: now},
 		Speaker: speaker, Settings: atOnce(file), New: true,
 	}
 	if err := p.Plan(false); err != nil {

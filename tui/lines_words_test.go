@@ -11,6 +11,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/progress"
 	"sparetone/synth/playback"
 	"sparetone/theory/say"
@@ -192,10 +193,10 @@ func TestPlainInterrupted(t *testing.T) {
 
 // Before the answer it is not said why a question comes where that could tell which choice is right.
 func TestWhyIsForAfterTheAnswer(t *testing.T) {
-	if got, want := practice.WhyNow(&practice.Asked{Why: say.Of("it is new")}).Screen(), "Why now: it is new."; got != want {
+	if got, want := session.WhyNow(&session.Asked{Why: say.Of("it is new")}).Screen(), "Why now: it is new."; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if got := practice.WhyNow(&practice.Asked{Why: say.Of("you just took “the minor third” for it"), Tells: true}).Screen(); strings.Contains(got, "third") {
+	if got := session.WhyNow(&session.Asked{Why: say.Of("you just took “the minor third” for it"), Tells: true}).Screen(); strings.Contains(got, "third") {
 		t.Errorf("%q tells", got)
 	}
 	p, _ := practiceOf(t, true)

@@ -12,12 +12,12 @@ import (
 
 	"sparetone/drills/catalogue"
 	"sparetone/drills/inturn"
+	"sparetone/drills/practice/session"
 	"sparetone/synth/playback"
 
 	tea "charm.land/bubbletea/v2"
 
 	"sparetone/drills"
-	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/tui/page"
 	"sparetone/tui/page/asking"
@@ -125,7 +125,7 @@ func TestWhyOnTheScreen(t *testing.T) {
 	r := a.place.(*asking.Reveal)
 	short := plainText(drawn(a))
 	whole := strings.Join(strings.Fields(plainText(drawn(keyed(a, "y")))), " ")
-	for _, l := range append(r.Verdict.Lines, practice.WhyText(r.Asked)) {
+	for _, l := range append(r.Verdict.Lines, session.WhyText(r.Asked)) {
 		if !strings.Contains(whole, l.Screen()) {
 			t.Errorf("%q is not told in\n%s", l, whole)
 		}

@@ -8,6 +8,7 @@ import (
 
 	"sparetone/drills/catalogue"
 	"sparetone/drills/inturn"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 
 	tea "charm.land/bubbletea/v2"
@@ -271,7 +272,7 @@ func answered(a *app, c *clock, right bool) {
 }
 
 // given is a right or a wrong answer to a question, as a person would type it.
-func given(q *practice.Asked, right bool) string {
+func given(q *session.Asked, right bool) string {
 	if right {
 		return q.Expected().Typed
 	}

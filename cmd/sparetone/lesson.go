@@ -17,6 +17,7 @@ import (
 	"sparetone/drills/lesson"
 	"sparetone/drills/neck"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/drills/practice/songwork"
 	"sparetone/progress"
@@ -272,13 +273,13 @@ func newLessonTake() *cobra.Command {
 				return err
 			}
 			return withLessons(cmd, func(f *store.File) error {
-				switch err := practice.TakeLesson(f, l, today()); {
-				case errors.Is(err, practice.ErrTaken):
+				switch err := session.TakeLesson(f, l, today()); {
+				case errors.Is(err, session.ErrTaken):
 					return command.BadInput(fmt.Errorf("%s: %w; sparetone lesson list says how it stands", theory.Clean(args[0]), err))
 				case err != nil:
 					return command.Fault(err)
 				}
-				return listLessons(cmd, f, func(t practice.Lesson) bool { return t.ID == l.ID })
+				return listLessons(cmd, f, func(t session.Lesson) bool { return t.ID == l.ID })
 			})
 		},
 	}
@@ -305,7 +306,7 @@ func newLessonList() *cobra.Command {
 		Args:  command.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			return command.ReadProgress(cmd, func(f *store.File) error {
-				return listLessons(cmd, f, func(practice.Lesson) bool { return true })
+				return listLessons(cmd, f, func(session.Lesson) bool { return true })
 			})
 		},
 	}
@@ -314,8 +315,8 @@ func newLessonList() *cobra.Command {
 }
 
 // listLessons lists lessons that were taken.
-func listLessons(cmd *cobra.Command, f *store.File, which func(practice.Lesson) bool) error {
-	all, err := practice.Lessons(f)
+func listLessons(cmd *cobra.Command, f *store.File, which func(session.Lesson) bool) error {
+	all, err := session.Lessons(f)
 	if err != nil {
 		return command.Fault(err)
 	}
@@ -331,7 +332,7 @@ func listLessons(cmd *cobra.Command, f *store.File, which func(practice.Lesson) 
 			continue
 		}
 		shown++
-		r, err := practice.Runs(f, l, on)
+		r, err := session.Runs(f, l, on)
 		if err != nil {
 			return command.Fault(err)
 		}
@@ -368,17 +369,17 @@ func newLessonLeave() *cobra.Command {
 				return command.Wrong("%s needs the name of one lesson, or its id; sparetone lesson list names them", cmd.CommandPath())
 			}
 			return withLessons(cmd, func(f *store.File) error {
-				all, err := practice.Lessons(f)
+				all, err := session.Lessons(f)
 				if err != nil {
 					return command.Fault(err)
 				}
 				var names []string
 				for _, l := range all {
 					if l.ID == args[0] || strings.EqualFold(l.Name, args[0]) {
-						if err := practice.LeaveLesson(f, l); err != nil {
+						if err := session.LeaveLesson(f, l); err != nil {
 							return command.Fault(err)
 						}
-						return listLessons(cmd, f, func(t practice.Lesson) bool { return t.ID == l.ID })
+						return listLessons(cmd, f, func(t session.Lesson) bool { return t.ID == l.ID })
 					}
 					names = append(names, theory.Clean(l.Name))
 				}

@@ -21,6 +21,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 	"sparetone/synth/capture"
@@ -129,10 +130,10 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	defer over()
 	named := p.drills != nil || p.lesson != "" || p.song != "" || p.weak
 	app := practice.App{
-		Setup: practice.Setup{
+		Setup: session.Setup{
 			File: file, Course: steps, Drills: p.drills, ByName: p.drills != nil, Silent: p.silent,
 			Length: lengthOf(settings, p), Seed: p.seed, Now: time.Now,
-			Suspended: practice.WatchSuspension(watched, time.Now).Total,
+			Suspended: session.WatchSuspension(watched, time.Now).Total,
 		},
 		Speaker:    speaker,
 		Microphone: mic,

@@ -15,6 +15,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/neck"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/progress/store"
 )
 
@@ -104,7 +105,7 @@ func practisedWeek(t *testing.T, path string, n int, seed uint64, days int) {
 	}
 	defer f.Close()
 	on := weekUkulele()
-	taken, err := practice.Lessons(f)
+	taken, err := session.Lessons(f)
 	if err != nil || len(taken) != 1 {
 		t.Fatal(len(taken), err)
 	}
@@ -115,11 +116,11 @@ func practisedWeek(t *testing.T, path string, n int, seed uint64, days int) {
 	first := map[string]string{}
 	for day := range days {
 		now = lessonDay.AddDate(0, 0, day-days-k.ended)
-		runs, err := practice.Runs(f, taken[0], on)
+		runs, err := session.Runs(f, taken[0], on)
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := practice.NewSession(practice.Setup{File: f, On: on, Course: course.BuiltIn(), Drills: only, Lessons: []*practice.Running{runs}, Length: 10 * time.Minute, Seed: rng.Uint64(), Now: clock})
+		s, err := session.New(session.Setup{File: f, On: on, Course: course.BuiltIn(), Drills: only, Lessons: []*session.Running{runs}, Length: 10 * time.Minute, Seed: rng.Uint64(), Now: clock})
 		if err != nil {
 			t.Fatal(err)
 		}

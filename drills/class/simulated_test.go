@@ -14,6 +14,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/neck"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/progress"
 	"sparetone/progress/store"
 )
@@ -28,13 +29,13 @@ type pupil struct {
 	way    practice.Way
 	ended  int // days before the lesson on which practice ended
 	days   int // of practice at the most; 0 if of as many as the others
-	answer func(rng *rand.Rand) func(asked *practice.Asked, ear bool) string
+	answer func(rng *rand.Rand) func(asked *session.Asked, ear bool) string
 }
 
 // knowing knows a thing with a chance, by ear and by eye, and else guesses.
-func knowing(byEar, byEye float64) func(rng *rand.Rand) func(*practice.Asked, bool) string {
-	return func(rng *rand.Rand) func(*practice.Asked, bool) string {
-		return func(asked *practice.Asked, ear bool) string {
+func knowing(byEar, byEye float64) func(rng *rand.Rand) func(*session.Asked, bool) string {
+	return func(rng *rand.Rand) func(*session.Asked, bool) string {
+		return func(asked *session.Asked, ear bool) string {
 			chance := byEye
 			if ear {
 				chance = byEar
@@ -48,7 +49,7 @@ func knowing(byEar, byEye float64) func(rng *rand.Rand) func(*practice.Asked, bo
 }
 
 // anything is a choice at random; where there are none, that it is not known.
-func anything(asked *practice.Asked, rng *rand.Rand) string {
+func anything(asked *session.Asked, rng *rand.Rand) string {
 	if len(asked.Choices) == 0 {
 		return drills.Unknown
 	}
@@ -56,9 +57,9 @@ func anything(asked *practice.Asked, rng *rand.Rand) string {
 }
 
 // always answers, in each drill, what it answered there first, whenever that is among the choices.
-func always(rng *rand.Rand) func(*practice.Asked, bool) string {
+func always(rng *rand.Rand) func(*session.Asked, bool) string {
 	first := map[string]string{}
-	return func(asked *practice.Asked, _ bool) string {
+	return func(asked *session.Asked, _ bool) string {
 		for _, c := range asked.Choices {
 			if c.ID == first[asked.Drill] {
 				return c.Typed
@@ -115,7 +116,7 @@ func (p pupil) practised(t testing.TB, name string, days int, seed uint64) []byt
 	answer := p.answer(rng)
 	for day := range days {
 		now = lessonDay.AddDate(0, 0, day-p.ended-days).Add(time.Duration(rng.IntN(120)) * time.Minute)
-		s, err := practice.NewSession(practice.Setup{File: file, On: on, Course: course.BuiltIn(), Drills: p.way.Drills, Length: 10 * time.Minute, Seed: rng.Uint64(), Now: clock})
+		s, err := session.New(session.Setup{File: file, On: on, Course: course.BuiltIn(), Drills: p.way.Drills, Length: 10 * time.Minute, Seed: rng.Uint64(), Now: clock})
 		if err != nil {
 			t.Fatal(err)
 		}

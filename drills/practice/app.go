@@ -1,3 +1,4 @@
+// Package practice is the application without a face: the session that runs, the ways to go on, and what both faces show of it.
 package practice
 
 import (
@@ -8,6 +9,8 @@ import (
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
+	"sparetone/drills/meet"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 	"sparetone/synth/capture"
@@ -18,8 +21,8 @@ import (
 // App is practice as a whole, without a face: the session that runs, the settings, and the ways to go on. The full screen
 // and the lines of text are given one each. It is used from one goroutine.
 type App struct {
-	Setup      Setup    // what a session is made of; the student's choices change it
-	Session    *Session // the first one, made of Setup
+	Setup      session.Setup    // what a session is made of; the student's choices change it
+	Session    *session.Session // the first one, made of Setup
 	Speaker    playback.Speaker
 	Microphone *capture.Microphone // off until the student switches it on; nil if there is none
 	Settings   setting.Values
@@ -33,13 +36,13 @@ type App struct {
 	Way        Way  // what the session is of
 	Deviceless bool // there is no sound device now
 
-	hearing   *ear            // what the microphone heard is heard by it; nil until something is listened for
-	listensAt float64         // A4 in Hz, for which what is struck is listened for
-	off       off             // how far the instrument is off as a whole
-	begun     *Session        // the session that was last asked for a question
-	answered  map[string]bool // items of the session that were answered
-	answers   []answer        // of the session, in order
-	made      uint64          // sessions made so far, so that each has questions of its own
+	hearing   *ear             // what the microphone heard is heard by it; nil until something is listened for
+	listensAt float64          // A4 in Hz, for which what is struck is listened for
+	off       off              // how far the instrument is off as a whole
+	begun     *session.Session // the session that was last asked for a question
+	answered  map[string]bool  // items of the session that were answered
+	answers   []answer         // of the session, in order
+	made      uint64           // sessions made so far, so that each has questions of its own
 }
 
 // Plan makes the first session. With weak it is of what is weak and nothing else. The error says why there
@@ -95,10 +98,10 @@ func (p *App) begin(w Way) error {
 			set.Length = length
 		}
 	}
-	s, err := NewSession(set)
+	s, err := session.New(set)
 	if errors.Is(err, drills.ErrNothing) && p.Deviceless && !p.Setup.Silent && !w.Silent {
 		set.Silent = false // it waits for the device
-		s, err = NewSession(set)
+		s, err = session.New(set)
 	}
 	if err != nil {
 		return err
@@ -130,23 +133,23 @@ func (p *App) Part() say.Text {
 func (p *App) Fresh() bool { return p.begun != p.Session }
 
 // Next makes the next question of the session, as Session.Next does.
-func (p *App) Next() (*Asked, error) {
+func (p *App) Next() (*session.Asked, error) {
 	p.begun = p.Session
 	return p.Session.Next()
 }
 
 // Answer gives an answer to the present question, as Session.Answer does.
-func (p *App) Answer(q *Asked, text string) (drills.Verdict, error) {
+func (p *App) Answer(q *session.Asked, text string) (drills.Verdict, error) {
 	return p.answer(q, text, p.Session.Answer)
 }
 
 // AnswerPlayed is Answer of what was played on an instrument or sung.
-func (p *App) AnswerPlayed(q *Asked, text string) (drills.Verdict, error) {
+func (p *App) AnswerPlayed(q *session.Asked, text string) (drills.Verdict, error) {
 	return p.answer(q, text, p.Session.AnswerPlayed)
 }
 
-func (p *App) answer(q *Asked, text string, give func(string) (drills.Verdict, error)) (drills.Verdict, error) {
-	fresh := !p.Session.planner.Met(q.Item)
+func (p *App) answer(q *session.Asked, text string, give func(string) (drills.Verdict, error)) (drills.Verdict, error) {
+	fresh := !p.Session.HasMet(q.Item)
 	v, err := give(text)
 	if v.Result != 0 {
 		p.answered[q.Item] = true
@@ -195,7 +198,7 @@ func (p *App) Hears() bool {
 }
 
 // WaitsForSound reports whether a question cannot be heard yet, though it has to be.
-func (p *App) WaitsForSound(asked *Asked) bool {
+func (p *App) WaitsForSound(asked *session.Asked) bool {
 	return len(asked.Sounds) > 0 && !p.Session.Silent() && !p.Hears()
 }
 
@@ -220,4 +223,43 @@ func (p *App) day() string { return p.Setup.Now().Format(time.DateOnly) }
 func (p *App) Welcomed() error {
 	p.New = false
 	return p.File().SetSetting(setting.Welcomed, "yes")
+}
+
+// Meet returns what is to be shown before the present question, as Session.Meet does; nil where the student wants to be asked at once.
+func (p *App) Meet() *meet.Meeting {
+	if p.Settings.AtOnce {
+		return nil
+	}
+	return p.Session.Meet()
+}
+
+// TakeBack takes the last answer back, if it can be.
+func (p *App) TakeBack() error {
+	if !p.Session.TakesBack() {
+		return nil
+	}
+	if n := len(p.answers); n > 0 {
+		last := p.answers[n-1]
+		p.answers = p.answers[:n-1]
+		if last.fresh {
+			delete(p.answered, last.Item)
+		}
+	}
+	return p.Session.TakeBack()
+}
+
+// lengthOf is how long a practice is that the lessons set: the longest that one of them asks for; 0 if none does.
+func lengthOf(lessons []*session.Running) time.Duration {
+	most := 0
+	for _, r := range lessons {
+		most = max(most, r.Minutes)
+	}
+	return time.Duration(most) * time.Minute
+}
+
+// answer is a question of the session with what came of it.
+type answer struct {
+	*session.Asked
+	drills.Verdict
+	fresh bool // it was never asked before
 }

@@ -3,6 +3,7 @@ package practice
 import (
 	"strings"
 
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress"
 )
@@ -17,7 +18,7 @@ var carriedSettings = map[string]progress.Carry{
 
 // Carried reports whether a setting goes from one machine of a student to the others.
 func Carried(key string) progress.Carry {
-	for _, done := range []string{metKey(""), openedKey("")} {
+	for _, done := range []string{session.MetKey(""), openedKey("")} {
 		if strings.HasPrefix(key, done) {
 			return progress.Once
 		}

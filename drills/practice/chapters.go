@@ -79,7 +79,7 @@ func (p *App) Chapters() ([]Chapter, error) {
 					continue
 				}
 				grasp := grasps[drills.ItemID(s.Drill, id, on.Name())]
-				if grasp == Unmet && p.Session.isMet(d, id) {
+				if grasp == Unmet && p.Session.IsMet(d, id) {
 					grasp = Met
 				}
 				part.Things = append(part.Things, Thing{d, targets[s.Drill][i], grasp})

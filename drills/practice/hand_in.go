@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"sparetone/drills/neck"
+	"sparetone/drills/practice/session"
 	"sparetone/progress/exchange"
 	"sparetone/progress/store"
 	"sparetone/theory"
@@ -16,13 +17,13 @@ import (
 // latest first, and the days, minutes and answers of all practice.
 func HandingIn(f *store.File, on *neck.Instrument) (exchange.HandedIn, error) {
 	of := exchange.HandedIn{Tuning: on.Name()}
-	taken, err := Lessons(f)
+	taken, err := session.Lessons(f)
 	if err != nil {
 		return of, err
 	}
 	for i := len(taken) - 1; i >= 0; i-- {
 		l := taken[i]
-		r, err := Runs(f, l, on)
+		r, err := session.Runs(f, l, on)
 		if err != nil {
 			return of, err
 		}

@@ -11,13 +11,6 @@ import (
 	"sparetone/theory/say"
 )
 
-// answer is a question of the session with what came of it.
-type answer struct {
-	*Asked
-	drills.Verdict
-	fresh bool // it was never asked before
-}
-
 // Keepsake is a sound of the session, to be heard again at its end.
 type Keepsake struct {
 	Name   say.Text

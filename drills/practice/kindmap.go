@@ -56,7 +56,7 @@ func (p *App) KindMap() (KindMap, error) {
 				m.Rows = append(m.Rows, KindRow{t.Name, slices.Repeat([]Grasp{None}, len(kindColumns))})
 			}
 			g := grasps[drills.ItemID(column.drill, t.ID, p.Session.On().Name())]
-			if g == Unmet && p.Session.isMet(d, t.ID) {
+			if g == Unmet && p.Session.IsMet(d, t.ID) {
 				g = Met
 			}
 			m.Rows[row].Grasps[col] = g

@@ -8,6 +8,8 @@ import (
 	"strings"
 
 	"sparetone/drills/lesson"
+	"sparetone/drills/neck"
+	"sparetone/drills/practice/session"
 	"sparetone/progress"
 	"sparetone/theory"
 	"sparetone/theory/say"
@@ -31,11 +33,11 @@ var saysState = map[LessonState]say.Text{LessonRuns: say.Of("It runs."), LessonD
 func (s LessonState) Says() say.Text { return saysState[s] }
 
 // StateOf says what has become of a lesson by a day.
-func StateOf(l Lesson, r *Running, day progress.Day) LessonState {
+func StateOf(l session.Lesson, r *session.Running, day progress.Day) LessonState {
 	switch {
 	case l.Left:
 		return LessonLeft
-	case r.isDone():
+	case r.IsDone():
 		return LessonDone
 	case l.Over(day):
 		return LessonOver
@@ -45,14 +47,14 @@ func StateOf(l Lesson, r *Running, day progress.Day) LessonState {
 
 // Standing is a lesson that was taken, as it stands today.
 type Standing struct {
-	Lesson  Lesson
-	Running *Running
+	Lesson  session.Lesson
+	Running *session.Running
 	State   LessonState
 }
 
 // Standings lists the lessons that were ever taken, in that order, on the instrument that is played.
 func (p *App) Standings() ([]Standing, error) {
-	taken, err := Lessons(p.File())
+	taken, err := session.Lessons(p.File())
 	if err != nil {
 		return nil, err
 	}
@@ -62,7 +64,7 @@ func (p *App) Standings() ([]Standing, error) {
 	}
 	out := make([]Standing, len(taken))
 	for i, l := range taken {
-		r, err := Runs(p.File(), l, on)
+		r, err := session.Runs(p.File(), l, on)
 		if err != nil {
 			return nil, err
 		}
@@ -105,15 +107,15 @@ func openRegular(path string) (*os.File, error) {
 
 // TakeUp takes a lesson, or one that was given up again, and makes today's practice anew.
 func (p *App) TakeUp(l lesson.Lesson) error {
-	if err := TakeLesson(p.File(), l, progress.DayOf(p.now())); err != nil {
+	if err := session.TakeLesson(p.File(), l, progress.DayOf(p.now())); err != nil {
 		return err
 	}
 	return p.Begin(p.Called)
 }
 
 // GiveUp gives a lesson up, and makes today's practice anew.
-func (p *App) GiveUp(l Lesson) error {
-	if err := LeaveLesson(p.File(), l); err != nil {
+func (p *App) GiveUp(l session.Lesson) error {
+	if err := session.LeaveLesson(p.File(), l); err != nil {
 		return err
 	}
 	return p.Begin(p.Called)
@@ -124,7 +126,7 @@ func (s Standing) Parts() (lines []say.Text) {
 	for _, step := range s.Running.Course {
 		done := 0
 		for _, ask := range step.Asks {
-			if s.Running.isDoneOf(step.Drill, ask) {
+			if s.Running.IsDoneOf(step.Drill, ask) {
 				done++
 			}
 		}
@@ -134,4 +136,25 @@ func (s Standing) Parts() (lines []say.Text) {
 		lines = append(lines, say.Of("Left out: {}.", l.Says))
 	}
 	return lines
+}
+
+// running lists the lessons that are today's practice on an instrument: taken, not left, not over and not done.
+func (p *App) running(on *neck.Instrument) (all []*session.Running) {
+	if p.File() == nil {
+		return nil
+	}
+	taken, err := session.Lessons(p.File())
+	if err != nil {
+		return nil // practice goes on without; what is wrong with the file is told where it is written
+	}
+	day := progress.DayOf(p.now())
+	for _, l := range taken {
+		if l.Left || l.Over(day) {
+			continue
+		}
+		if r, err := session.Runs(p.File(), l, on); err == nil && !r.IsDone() {
+			all = append(all, r)
+		}
+	}
+	return all
 }

@@ -9,6 +9,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/drills/trial"
 	"sparetone/progress"
@@ -35,7 +36,7 @@ func newPupil(t *testing.T) *pupil {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { file.Close() })
-	p.App = App{Setup: Setup{File: file, Course: course.BuiltIn(), Silent: true, Length: 10 * time.Minute, Seed: 1, Now: func() time.Time { return p.now }},
+	p.App = App{Setup: session.Setup{File: file, Course: course.BuiltIn(), Silent: true, Length: 10 * time.Minute, Seed: 1, Now: func() time.Time { return p.now }},
 		Speaker: playback.None(0.5), Settings: setting.Read(file)}
 	return p
 }
@@ -47,14 +48,14 @@ func (p *pupil) takes(t *testing.T, text string) lesson.Lesson {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := TakeLesson(p.File(), l, progress.DayOf(p.now)); err != nil {
+	if err := session.TakeLesson(p.File(), l, progress.DayOf(p.now)); err != nil {
 		t.Fatal(err)
 	}
 	return l
 }
 
 // practises practises to the end of the time, and answers right unless it is to be wrong. It returns what was asked.
-func (p *pupil) practises(t *testing.T, wrong bool) (asked []*Asked) {
+func (p *pupil) practises(t *testing.T, wrong bool) (asked []*session.Asked) {
 	t.Helper()
 	if err := p.Begin(p.Called); err != nil {
 		t.Fatal(err)
@@ -107,8 +108,8 @@ func TestALessonIsTodaysPractice(t *testing.T) {
 	}
 	of := 0
 	for _, q := range asked {
-		switch it := p.Session.items[q.Item]; {
-		case it.lesson == l.ID:
+		switch {
+		case p.Session.LessonOf(q.Item) == l.ID:
 			of++
 			if c := q.Answer; c.Kind != nil && c.Root.String() != "F" {
 				t.Errorf("%s is of no chord of the lesson", q.Text())
@@ -149,7 +150,7 @@ func TestALessonEnds(t *testing.T) {
 		p.practises(t, false)
 		p.now = p.now.Add(time.Hour)
 	}
-	r, err := Runs(p.File(), mustLesson(t, p, l.ID), trial.Played(t, "ukulele"))
+	r, err := session.Runs(p.File(), mustLesson(t, p, l.ID), trial.Played(t, "ukulele"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -172,47 +173,31 @@ func TestALessonEnds(t *testing.T) {
 		}
 		q.now = day
 	}
-	if err := LeaveLesson(q.File(), mustLesson(t, q, l.ID)); err != nil {
+	if err := session.LeaveLesson(q.File(), mustLesson(t, q, l.ID)); err != nil {
 		t.Fatal(err)
 	}
 	if len(q.running(trial.Played(t, "ukulele"))) != 0 {
 		t.Error("it runs though it was left")
 	}
-	if err := TakeLesson(q.File(), l, 1); err != nil || len(q.running(trial.Played(t, "ukulele"))) != 1 {
+	if err := session.TakeLesson(q.File(), l, 1); err != nil || len(q.running(trial.Played(t, "ukulele"))) != 1 {
 		t.Error("it cannot be taken again", err)
 	}
-	if err := TakeLesson(q.File(), l, 1); err != ErrTaken {
+	if err := session.TakeLesson(q.File(), l, 1); err != session.ErrTaken {
 		t.Error("it is taken twice", err)
 	}
 }
 
-func mustLesson(t *testing.T, p *pupil, id string) Lesson {
+func mustLesson(t *testing.T, p *pupil, id string) session.Lesson {
 	t.Helper()
-	all, err := Lessons(p.File())
+	all, err := session.Lessons(p.File())
 	if err != nil {
 		t.Fatal(err)
 	}
-	i := slices.IndexFunc(all, func(l Lesson) bool { return l.ID == id })
+	i := slices.IndexFunc(all, func(l session.Lesson) bool { return l.ID == id })
 	if i < 0 {
 		t.Fatal("the lesson is not kept")
 	}
 	return all[i]
-}
-
-// Two of two choices are luck in one case of four, and five in one of 32; what is answered freely is done at the second time.
-func TestWhenAThingIsDone(t *testing.T) {
-	for choices, want := range map[int]int{2: 5, 3: 3, 4: 3, 5: 2, 0: 2} {
-		r := run{}
-		for n := 1; n <= want; n++ {
-			r = r.after(progress.Answer{Result: progress.Right, Choices: choices})
-			if r.done() != (n == want) {
-				t.Errorf("of %d choices it is done after %d: %v", choices, n, r.done())
-			}
-		}
-		if r = r.after(progress.Answer{Result: progress.Partly, Choices: choices}); r.done() {
-			t.Error("it is done after a miss")
-		}
-	}
 }
 
 // Several lessons run beside each other, in the order in which they were taken; what is of both is of the first.
@@ -222,7 +207,7 @@ func TestTwoLessons(t *testing.T) {
 	two := p.takes(t, "name = \"Second\"\nminutes = 9\n[[step]]\nid = \"build\"\ndrill = \"build\"\nasks = [\"major\"]\n[[step]]\nid = \"names\"\ndrill = \"shape-name\"\nasks = [\"major\", \"dominant\"]\n")
 	asked := map[string]int{}
 	for _, q := range p.practises(t, false) {
-		asked[p.Session.items[q.Item].lesson]++
+		asked[p.Session.LessonOf(q.Item)]++
 	}
 	if p.Session.Length() != 9*time.Minute || asked[one.ID] == 0 || asked[two.ID] == 0 || asked[""] > 0 {
 		t.Errorf("%v: %v", p.Session.Length(), asked)

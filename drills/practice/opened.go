@@ -38,7 +38,7 @@ func (p *App) KnowsTone(tone theory.Interval) bool {
 	d, ok := catalogue.ByID(tonesDrill)
 	return ok && slices.ContainsFunc(d.Targets(p.Session.On()), func(t drills.Target) bool {
 		k, isKind := theory.KindByID(t.ID)
-		return isKind && slices.Contains(k.Formula, tone) && p.Session.planner.Run(p.Session.itemID(d, t.ID)) >= knownAfter
+		return isKind && slices.Contains(k.Formula, tone) && p.Session.InARow(d, t.ID) >= knownAfter
 	})
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"sparetone/drills/course"
 	"sparetone/drills/meet"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 	"sparetone/theory/say"
@@ -22,7 +23,7 @@ func TestWordsThatALevelKnows(t *testing.T) {
 		{"soft-sevenths", map[string]bool{"chord": true, "root": true, "seventh": true, "suspended": false, "spare": false}},
 		{"added-heard", map[string]bool{"root": true, "suspended": true, "spare": false, "numeral": false}},
 	} {
-		p := App{Settings: setting.Values{Level: course.Place{Ear: row.level, Eye: row.level}}, Setup: Setup{File: emptyFile(t)}}
+		p := App{Settings: setting.Values{Level: course.Place{Ear: row.level, Eye: row.level}}, Setup: session.Setup{File: emptyFile(t)}}
 		for term, knows := range row.knows {
 			if p.Opened(term) != knows {
 				t.Errorf("from %q on %s is known: %v", row.level, term, !knows)
@@ -30,7 +31,7 @@ func TestWordsThatALevelKnows(t *testing.T) {
 		}
 	}
 	// Who is as far by ear alone knows no more than by eye.
-	p := App{Settings: setting.Values{Level: course.Place{Ear: "soft-sevenths", Eye: "thirds"}}, Setup: Setup{File: emptyFile(t)}}
+	p := App{Settings: setting.Values{Level: course.Place{Ear: "soft-sevenths", Eye: "thirds"}}, Setup: session.Setup{File: emptyFile(t)}}
 	if p.Opened("root") || !p.Opened("chord") {
 		t.Error("what is known by ear alone is taken for known")
 	}

@@ -26,7 +26,7 @@ func Outlook(p *App) []say.Text {
 	if part := p.Part(); !part.IsZero() {
 		lines = []say.Text{say.Of("{} of practice: {}.", minutes, part)}
 	}
-	for _, r := range p.Session.set.Lessons {
+	for _, r := range p.Session.Lessons() {
 		lines = append(lines, r.Says())
 	}
 	sessions, err := p.File().Sessions()

@@ -17,7 +17,7 @@ import (
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/neck"
-	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/progress/store"
 )
 
@@ -72,7 +72,7 @@ func recorded(t *testing.T, tuning string, answers int) string {
 	given, begun := 0, uint64(0)
 	practise := func(most int, only ...string) {
 		begun++
-		s, err := practice.NewSession(practice.Setup{File: file, On: on, Course: course.BuiltIn(), Drills: only, Length: 10 * time.Minute, Seed: begun, Now: clock})
+		s, err := session.New(session.Setup{File: file, On: on, Course: course.BuiltIn(), Drills: only, Length: 10 * time.Minute, Seed: begun, Now: clock})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -102,7 +102,7 @@ func recorded(t *testing.T, tuning string, answers int) string {
 }
 
 // behave takes its time over a question, hears it again, opens it up, waits, and answers it.
-func behave(s *practice.Session, asked *practice.Asked, rng *rand.Rand, now *time.Time) {
+func behave(s *session.Session, asked *session.Asked, rng *rand.Rand, now *time.Time) {
 	wait := func() { *now = now.Add(time.Duration(500+rng.IntN(9000)) * time.Millisecond) }
 	wait()
 	if len(asked.Sounds) > 0 {
@@ -127,7 +127,7 @@ func behave(s *practice.Session, asked *practice.Asked, rng *rand.Rand, now *tim
 }
 
 // saying is an answer: mostly the right one, else another, a part of it, that it is not known, or none that makes sense.
-func saying(asked *practice.Asked, rng *rand.Rand) string {
+func saying(asked *session.Asked, rng *rand.Rand) string {
 	right := asked.Expected().Typed
 	switch draw := rng.IntN(10); {
 	case draw < 5:

@@ -1,12 +1,10 @@
 package practice
 
 import (
-	"slices"
 	"testing"
 
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
-	"sparetone/drills/course"
 	"sparetone/drills/trial"
 )
 
@@ -24,25 +22,5 @@ func TestRoomToLearn(t *testing.T) {
 	want := "3 things to learn, in 10 forms: new ones day by day."
 	if said := (Room{3, 10}).Words().Screen(); said != want {
 		t.Errorf("%q, want %q", said, want)
-	}
-}
-
-// On a ukulele that is as much as the planner is handed.
-func TestRoomIsWhatThePlannerIsHanded(t *testing.T) {
-	on := trial.Played(t, "ukulele")
-	var of []string
-	room := Room{}
-	for _, step := range course.BuiltIn() {
-		d, _ := catalogue.ByID(step.Drill)
-		for _, target := range d.Targets(on) {
-			if item := drills.ItemID(step.Drill, target.ID, on.Name()); slices.Contains(step.Asks, target.ID) && !slices.Contains(of, item) {
-				of = append(of, item)
-				room.Forms += len(catalogue.Rungs(on, step.Drill, target.ID))
-			}
-		}
-	}
-	t.Logf("%d things in %d forms", len(of), room.Forms)
-	if got := len(taught(t).Items); got != len(of) {
-		t.Errorf("%d things, and the planner is handed %d", len(of), got)
 	}
 }

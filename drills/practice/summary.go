@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"sparetone/drills/catalogue"
+	"sparetone/drills/practice/session"
 	"sparetone/progress"
 	"sparetone/progress/memory"
 	"sparetone/theory/say"
@@ -79,7 +80,7 @@ func SumUp(p *App) Summary {
 }
 
 // missedLine says what would have been right, and what was said.
-func missedLine(d Done) say.Text {
+func missedLine(d session.Done) say.Text {
 	line := d.Expected
 	switch {
 	case !d.Chord.IsZero():

@@ -10,6 +10,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress/memory"
 	"sparetone/progress/store"
@@ -28,7 +29,7 @@ func appOf(t testing.TB) (*App, *time.Time) {
 	}
 	t.Cleanup(func() { file.Close() })
 	p := &App{
-		Setup:   Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 7, Now: clock},
+		Setup:   session.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Silent: true, Seed: 7, Now: clock},
 		Speaker: playback.None(playback.StartVolume), Settings: setting.Read(file),
 	}
 	if err := p.Plan(false); err != nil {
@@ -105,13 +106,13 @@ func TestTomorrow(t *testing.T) {
 // alone says little.
 func TestMissedInWords(t *testing.T) {
 	for _, row := range []struct {
-		done Done
+		done session.Done
 		want string
 	}{
-		{Done{Expected: say.Of("D"), Given: say.Of("Dm")}, "D; you said Dm"},
-		{Done{Expected: say.Of("G B D"), Chord: say.Of("G"), Given: say.Of("C D E")}, "G: G B D; you said C D E"},
-		{Done{Expected: say.Of("the third"), Asked: say.Of("the third is doubled"), Tells: true, Given: say.Of("the root")}, "the third is doubled; you said the root"},
-		{Done{Expected: say.Of("the first"), Asked: say.Of("which of two chords has the sixth added to a major chord"), NotKnown: true},
+		{session.Done{Expected: say.Of("D"), Given: say.Of("Dm")}, "D; you said Dm"},
+		{session.Done{Expected: say.Of("G B D"), Chord: say.Of("G"), Given: say.Of("C D E")}, "G: G B D; you said C D E"},
+		{session.Done{Expected: say.Of("the third"), Asked: say.Of("the third is doubled"), Tells: true, Given: say.Of("the root")}, "the third is doubled; you said the root"},
+		{session.Done{Expected: say.Of("the first"), Asked: say.Of("which of two chords has the sixth added to a major chord"), NotKnown: true},
 			"which of two chords has the sixth added to a major chord: the first"},
 	} {
 		if got := missedLine(row.done).Screen(); got != row.want {

@@ -10,6 +10,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/meet"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 	"sparetone/synth/playback"
@@ -40,7 +41,7 @@ func TestNoWordBeforeItIsExplained(t *testing.T) {
 		explained := map[string]bool{}
 		for n := range sessionsRead() {
 			p := practice.App{
-				Setup:    practice.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Seed: uint64(n), Now: func() time.Time { return at }},
+				Setup:    session.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Seed: uint64(n), Now: func() time.Time { return at }},
 				Settings: settings, Speaker: ready{playback.None(playback.StartVolume)},
 			}
 			if err := p.Plan(false); err != nil {

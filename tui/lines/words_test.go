@@ -19,6 +19,7 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/neck"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress"
 	"sparetone/progress/store"
@@ -57,7 +58,7 @@ func newAnswering(t *testing.T, drill, tuning string, seed uint64) *answering {
 		step.Asks = append(step.Asks, target.ID)
 	}
 	p := practice.App{
-		Setup:   practice.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: time.Now},
+		Setup:   session.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: time.Now},
 		Speaker: quiet{playback.None(playback.StartVolume)}, Settings: setting.Standard,
 	}
 	p.Settings.Tuning, p.Settings.AtOnce = tuning, true
@@ -194,7 +195,7 @@ func saidBefore(r *asking.Reveal) []say.Text {
 			}
 		}
 	}
-	return append(append(out, v.Lines...), practice.ComesBack(v), practice.WhyText(r.Asked))
+	return append(append(out, v.Lines...), practice.ComesBack(v), session.WhyText(r.Asked))
 }
 
 // Nothing is lost: whatever was said of an answer is said at once or behind "why".

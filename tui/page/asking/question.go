@@ -8,6 +8,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/synth"
 	"sparetone/synth/playback"
 	"sparetone/theory/say"
@@ -16,7 +17,7 @@ import (
 
 // Question is a question of a practice.
 type Question struct {
-	Asked *practice.Asked
+	Asked *session.Asked
 	Waits bool        // the question waits for the sound device, and the clocks stand still
 	Hand  *page.Hand  // enters frets; nil where the answer is none
 	tones *page.Tones // enters degrees; nil where the answer is none
@@ -39,7 +40,7 @@ func ask(w *page.Walk, said []say.Text) page.Next {
 }
 
 // putQuestion puts a question, after what is new in it was shown.
-func putQuestion(w *page.Walk, asked *practice.Asked, said []say.Text) page.Next {
+func putQuestion(w *page.Walk, asked *session.Asked, said []say.Text) page.Next {
 	switch m := w.Meet(); {
 	case len(asked.Sounds) > 0 && !w.Setup.Silent && w.Session.Silent():
 		return ask(w, said) // sound went away in the meantime
@@ -160,7 +161,7 @@ func (q *Question) acts(w *page.Walk, ways []page.Act, types bool) []page.Act {
 	}
 	return slices.Concat([]page.Act{again, open}, ways, []page.Act{
 		stop, stopAsked, pass, timeAct(w),
-		page.Called("why", func(string) page.Next { return page.Next{Said: practice.WhyNow(asked), Stays: true} }),
+		page.Called("why", func(string) page.Next { return page.Next{Said: session.WhyNow(asked), Stays: true} }),
 		slower, root,
 		w.TellsFingers(shownIn(asked.Question)...),
 		page.OnScreen("type").If(types),
@@ -205,7 +206,7 @@ func (q *Question) take(w *page.Walk, typed string) page.Next {
 }
 
 // giveAnswer has an answer marked and kept by give, and goes to what came of it.
-func (q *Question) giveAnswer(w *page.Walk, typed string, give func(*practice.Asked, string) (drills.Verdict, error)) page.Next {
+func (q *Question) giveAnswer(w *page.Walk, typed string, give func(*session.Asked, string) (drills.Verdict, error)) page.Next {
 	v, err := give(q.Asked, typed)
 	if err != nil && v.Result == 0 {
 		next := page.Misfit(typed, err)

@@ -6,6 +6,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/inturn"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/progress"
 	"sparetone/theory/say"
 	"sparetone/tui/draw"
@@ -16,7 +17,7 @@ import (
 // Reveal is what came of an answer, at a glance: right or not, one sentence, and when it comes back. What was asked sounds once more by
 // itself, and after a mistake what was right and what was answered, in turn, each named while it sounds. All else waits behind "why".
 type Reveal struct {
-	Asked   *practice.Asked
+	Asked   *session.Asked
 	Verdict drills.Verdict
 
 	turned    int              // how many times "flip" was done: a contrast goes to its other side, else the next shape shows
@@ -27,7 +28,7 @@ type Reveal struct {
 }
 
 // reveal shows what came of an answer and lets it be heard; onward goes on from there.
-func reveal(w *page.Walk, asked *practice.Asked, v drills.Verdict, onward func() page.Next) page.Next {
+func reveal(w *page.Walk, asked *session.Asked, v drills.Verdict, onward func() page.Next) page.Next {
 	r := &Reveal{Asked: asked, Verdict: v, onward: onward}
 	next := page.Next{To: r}
 	if r.heard(w) {
@@ -288,7 +289,7 @@ func (r *Reveal) why() page.Next {
 // rest returns the explanation without the sentence that was said at once, and why the question is asked now.
 func (r *Reveal) rest() []say.Text {
 	lines := slices.DeleteFunc(slices.Clone(r.Verdict.Lines), r.Verdict.Short.Equal)
-	return append(lines, practice.WhyText(r.Asked))
+	return append(lines, session.WhyText(r.Asked))
 }
 
 // goes reports whether it goes on by itself: after a right answer, if the student wishes, and as long as nothing is pressed.

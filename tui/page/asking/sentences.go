@@ -2,7 +2,7 @@ package asking
 
 import (
 	"sparetone/drills"
-	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/theory/say"
 )
 
@@ -25,7 +25,7 @@ var (
 )
 
 // askQuestion says what is to be typed.
-func askQuestion(asked *practice.Asked, typing bool) string {
+func askQuestion(asked *session.Asked, typing bool) string {
 	switch {
 	case typing:
 		return "Type your answer."
@@ -38,7 +38,7 @@ func askQuestion(asked *practice.Asked, typing bool) string {
 }
 
 // leadQuestion begins the help of a question.
-func leadQuestion(asked *practice.Asked, typing bool) string {
+func leadQuestion(asked *session.Asked, typing bool) string {
 	switch {
 	case asked.Form != drills.Choose:
 		return sayTyping(asked).Aloud()
@@ -121,12 +121,12 @@ var (
 func sayBoth(one, other say.Text) say.Text { return say.Of("{} and {}", one, other) }
 
 // sayQuestion asks in lines of text.
-func sayQuestion(asked *practice.Asked) say.Text {
+func sayQuestion(asked *session.Asked) say.Text {
 	return say.Of("Question {}. {}", say.Number(asked.Number), asked.Prompt)
 }
 
 // sayTyping says what is to be typed.
-func sayTyping(asked *practice.Asked) say.Text { return say.Of("Type {}.", asked.Typing()) }
+func sayTyping(asked *session.Asked) say.Text { return say.Of("Type {}.", asked.Typing()) }
 
 // askStopping asks whether a practice is to end.
 var askStopping = say.Of("End this practice here?")

@@ -1,7 +1,7 @@
 package asking
 
 import (
-	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/tui/page"
 )
 
@@ -23,7 +23,7 @@ func stopActs(w *page.Walk, at page.Place) (stop, asks page.Act) {
 
 // timeAct is the act that says how much time is left.
 func timeAct(w *page.Walk) page.Act {
-	return page.Called("time", func(string) page.Next { return page.Next{Said: practice.TimeLeft(w.Session)} })
+	return page.Called("time", func(string) page.Next { return page.Next{Said: session.TimeLeft(w.Session)} })
 }
 
 // Page implements Place.

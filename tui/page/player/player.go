@@ -13,6 +13,7 @@ import (
 	"sparetone/drills/neck"
 	"sparetone/drills/played/student"
 	"sparetone/drills/practice"
+	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress/store"
 	"sparetone/synth/capture"
@@ -59,7 +60,7 @@ func New(t *testing.T, drill, tuning string, seed uint64) *Player {
 	microphone.On()
 	t.Cleanup(microphone.Off)
 	app := practice.App{
-		Setup:   practice.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: now},
+		Setup:   session.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: now},
 		Speaker: mute{playback.None(playback.StartVolume)}, Settings: setting.Standard, Microphone: microphone,
 	}
 	app.Settings.Tuning, app.Settings.AtOnce = tuning, true

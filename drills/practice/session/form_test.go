@@ -1,4 +1,4 @@
-package practice
+package session
 
 import (
 	"math/rand/v2"
@@ -84,7 +84,7 @@ func TestTheRungThatIsKeptIsTheFormThatWasAsked(t *testing.T) {
 			if day%2 == 1 { // of a few drills more is told, and more was shown
 				only = []string{"chord-ear", "doubled", "shape-tones", "interval-ear"}
 			}
-			s, err := NewSession(Setup{File: file, On: trial.Played(t, tuning), Course: course.BuiltIn(), Drills: only, Length: 10 * time.Minute, Seed: uint64(day), Now: clock})
+			s, err := New(Setup{File: file, On: trial.Played(t, tuning), Course: course.BuiltIn(), Drills: only, Length: 10 * time.Minute, Seed: uint64(day), Now: clock})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -1,4 +1,4 @@
-package practice
+package session
 
 import (
 	"errors"
@@ -31,7 +31,7 @@ func sittingOn(t *testing.T, tuning string, set Setup) (*Session, *time.Time) {
 	if set.Course == nil {
 		set.Course = course.BuiltIn()
 	}
-	s, err := NewSession(set)
+	s, err := New(set)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,5 +1,6 @@
-// Package practice is the application without a face: what to ask next, marking and recording, and what both faces show of it.
-package practice
+// Package session is one practice from its first question to its summary: what is asked next, what is shown before that, marking,
+// recording, and whose turn it is while lessons run.
+package session
 
 import (
 	"cmp"
@@ -97,8 +98,8 @@ type Done struct {
 	Result   progress.Result
 }
 
-// NewSession plans a session. It asks and records nothing yet.
-func NewSession(set Setup) (*Session, error) {
+// New plans a session. It asks and records nothing yet.
+func New(set Setup) (*Session, error) {
 	s := &Session{
 		set:    set,
 		items:  map[string]item{},
@@ -435,3 +436,26 @@ func (s *Session) Tomorrow() int { return s.holds(s.set.Now().AddDate(0, 0, 1)).
 
 // On returns the instrument that is practised on.
 func (s *Session) On() *neck.Instrument { return s.set.On }
+
+// item is what an item id means.
+type item struct {
+	drill  drills.Drill
+	target drills.Target
+	step   course.Step
+	lesson string           // id of the lesson it is asked for; "" if for none
+	held   *neck.Instrument // that it is asked on; nil for the session's
+}
+
+// mayGo is an answer that can be taken back: what was played may have been misheard. Then nothing is kept of it, and memory, plan and
+// lessons are as if it had not been given. Its question was shown with the answer, and is not asked anew.
+type mayGo struct {
+	item string
+	runs map[*Running]run // how its thing stood in each lesson before it
+}
+
+// Told is how far an item can be told: how many of its forms, from the clearest on.
+type Told struct {
+	Forms int      // that were told, 0 to Of
+	Of    int      // that there are
+	Words say.Text // the closest of them, such as "in any voicing"; zero where none was told, or there is one alone
+}

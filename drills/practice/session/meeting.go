@@ -1,4 +1,4 @@
-package practice
+package session
 
 import (
 	"cmp"
@@ -46,7 +46,7 @@ func (s *Session) Met(m *meet.Meeting) error {
 			continue
 		}
 		s.met[id] = true
-		wrong = cmp.Or(wrong, s.set.File.SetSetting(metKey(id), "yes"))
+		wrong = cmp.Or(wrong, s.set.File.SetSetting(MetKey(id), "yes"))
 	}
 	return wrong
 }
@@ -71,7 +71,7 @@ func (s *Session) look(q *drills.Question) error {
 		return nil
 	}
 	s.looked[key] = true
-	return s.set.File.SetSetting(metKey(s.shapeID(q)), "yes")
+	return s.set.File.SetSetting(MetKey(s.shapeID(q)), "yes")
 }
 
 // isLooked reports whether a question was shown with its answer: in this session, or, where the answer is known by heart, ever.
@@ -79,7 +79,7 @@ func (s *Session) isLooked(q *drills.Question) bool {
 	if s.looked[lookKey(q)] || !isByHeart(q.Drill) {
 		return s.looked[lookKey(q)]
 	}
-	_, shown, err := s.set.File.Setting(metKey(s.shapeID(q)))
+	_, shown, err := s.set.File.Setting(MetKey(s.shapeID(q)))
 	return shown && err == nil
 }
 
@@ -100,16 +100,16 @@ func isByHeart(drill string) bool {
 	return ok && d.About().ByHeart
 }
 
-// metKey is the key of the setting that says that an item was shown.
-func metKey(item string) string { return "met/" + item }
+// MetKey is the key of the setting that says that an item was shown.
+func MetKey(item string) string { return "met/" + item }
 
-// isMet reports whether a target was ever asked or shown. Where the file does not say, it was not.
-func (s *Session) isMet(d drills.Drill, target string) bool {
+// IsMet reports whether a target was ever asked or shown. Where the file does not say, it was not.
+func (s *Session) IsMet(d drills.Drill, target string) bool {
 	id := s.itemID(d, target)
 	if s.met[id] || s.planner.Met(id) {
 		return true
 	}
-	_, shown, err := s.set.File.Setting(metKey(id))
+	_, shown, err := s.set.File.Setting(MetKey(id))
 	return shown && err == nil
 }
 
@@ -117,7 +117,7 @@ func (s *Session) isMet(d drills.Drill, target string) bool {
 // asked for is not told.
 func (s *Session) unmet(d drills.Drill, q *drills.Question) []string {
 	var out []string
-	isMet := func(target string) bool { return s.isMet(d, target) }
+	isMet := func(target string) bool { return s.IsMet(d, target) }
 	if q.Instead != nil {
 		isMet = func(target string) bool { return s.planner.Met(s.itemID(d, target)) }
 	}
@@ -157,12 +157,4 @@ func (s *Session) unmet(d drills.Drill, q *drills.Question) []string {
 func (s *Session) MeetAgain(q *Asked) (meet.Meeting, error) {
 	it := s.items[q.Item]
 	return meet.New(it.drill, q.Target, s.on(it))
-}
-
-// Meet returns what is to be shown before the present question, as Session.Meet does; nil where the student wants to be asked at once.
-func (p *App) Meet() *meet.Meeting {
-	if p.Settings.AtOnce {
-		return nil
-	}
-	return p.Session.Meet()
 }

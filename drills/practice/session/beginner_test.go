@@ -1,4 +1,4 @@
-package practice
+package session
 
 import (
 	"fmt"
@@ -292,7 +292,7 @@ func TestBeginnerKnowsWhatWasShown(t *testing.T) {
 				if day > 0 {
 					*now = now.Add(23 * time.Hour)
 					set.Seed += 100
-					next, err := NewSession(set)
+					next, err := New(set)
 					if err != nil {
 						t.Fatal(err)
 					}

@@ -1,4 +1,4 @@
-package practice
+package session
 
 import (
 	"slices"
@@ -6,20 +6,9 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
-	"sparetone/drills/course"
-	"sparetone/drills/neck"
 	"sparetone/progress/plan"
 	"sparetone/theory/say"
 )
-
-// item is what an item id means.
-type item struct {
-	drill  drills.Drill
-	target drills.Target
-	step   course.Step
-	lesson string           // id of the lesson it is asked for; "" if for none
-	held   *neck.Instrument // that it is asked on; nil for the session's
-}
 
 // candidates turns the course into items for the planner.
 func (s *Session) candidates() []plan.Candidate {
@@ -143,3 +132,17 @@ func (s *Session) Name(id string) say.Text {
 	}
 	return say.Of("{}", say.Foreign(id))
 }
+
+// HasMet reports whether an item was asked or shown, in this session or before it.
+func (s *Session) HasMet(item string) bool { return s.planner.Met(item) }
+
+// InARow returns how often in a row a target of a drill was answered right last.
+func (s *Session) InARow(d drills.Drill, target string) int {
+	return s.planner.Run(s.itemID(d, target))
+}
+
+// LessonOf returns the id of the lesson that an item is asked for, "" if it is for none.
+func (s *Session) LessonOf(item string) string { return s.items[item].lesson }
+
+// Lessons are those that are part of the session's practice.
+func (s *Session) Lessons() []*Running { return s.set.Lessons }

@@ -1,4 +1,4 @@
-package practice
+package session
 
 import (
 	"bytes"
@@ -120,7 +120,7 @@ func TestFirstQuestionsByEyeAreOfWhatWasMet(t *testing.T) {
 				}
 			}
 			*now = now.Add(23 * time.Hour)
-			next, err := NewSession(s.set)
+			next, err := New(s.set)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -177,7 +177,7 @@ func TestMetOnAnotherDay(t *testing.T) {
 		}
 	}
 	*now = now.Add(24 * time.Hour)
-	again, err := NewSession(s.set)
+	again, err := New(s.set)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -206,7 +206,7 @@ func TestMetThoughNotAsked(t *testing.T) {
 	}
 	again := func() *Session {
 		t.Helper()
-		s, err := NewSession(s.set)
+		s, err := New(s.set)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -236,7 +236,7 @@ func TestMeetNone(t *testing.T) {
 		if err := s.MeetNone(); err != nil || s.Meet() != nil {
 			t.Errorf("%v, and %v is left", err, s.Meet())
 		}
-		again, err := NewSession(s.set)
+		again, err := New(s.set)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -1,4 +1,4 @@
-package practice
+package session
 
 import (
 	"fmt"
@@ -341,7 +341,7 @@ func sitThrough(t *testing.T, on *neck.Instrument, student, sessions int) []scen
 	knows := []float64{1, 0.9, 0.75, 0.5}[rng.IntN(4)]
 	var out []scene
 	for range sessions {
-		s, err := NewSession(Setup{File: file, On: on, Course: steps, Length: 10 * time.Minute, Seed: rng.Uint64(), Now: clock})
+		s, err := New(Setup{File: file, On: on, Course: steps, Length: 10 * time.Minute, Seed: rng.Uint64(), Now: clock})
 		if err != nil {
 			t.Fatal(err)
 		}

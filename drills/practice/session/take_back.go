@@ -1,17 +1,10 @@
-package practice
+package session
 
 import (
 	"fmt"
 
 	"sparetone/progress"
 )
-
-// mayGo is an answer that can be taken back: what was played may have been misheard. Then nothing is kept of it, and memory, plan and
-// lessons are as if it had not been given. Its question was shown with the answer, and is not asked anew.
-type mayGo struct {
-	item string
-	runs map[*Running]run // how its thing stood in each lesson before it
-}
 
 // mayTakeBack remembers how things stand before an answer counts.
 func (s *Session) mayTakeBack(a progress.Answer) *mayGo {
@@ -59,18 +52,3 @@ func (s *Session) TakeBack() error {
 
 // TakenBack is how many answers were taken back.
 func (s *Session) TakenBack() int { return s.gone }
-
-// TakeBack takes the last answer back, if it can be.
-func (p *App) TakeBack() error {
-	if !p.Session.TakesBack() {
-		return nil
-	}
-	if n := len(p.answers); n > 0 {
-		last := p.answers[n-1]
-		p.answers = p.answers[:n-1]
-		if last.fresh {
-			delete(p.answered, last.Item)
-		}
-	}
-	return p.Session.TakeBack()
-}

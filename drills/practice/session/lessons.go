@@ -1,11 +1,10 @@
-package practice
+package session
 
 import (
 	"cmp"
 	"encoding/json"
 	"errors"
 	"slices"
-	"time"
 
 	"sparetone/drills"
 	"sparetone/drills/lesson"
@@ -159,8 +158,8 @@ func (r *Running) items() (ids []string) {
 	return ids
 }
 
-// isDoneOf reports whether a thing of the lesson is done.
-func (r *Running) isDoneOf(drill, ask string) bool {
+// IsDoneOf reports whether a thing of the lesson is done.
+func (r *Running) IsDoneOf(drill, ask string) bool {
 	return r.runs[drills.ItemID(drill, ask, r.On.Name())].done()
 }
 
@@ -175,8 +174,8 @@ func (r *Running) Done() (done, of int) {
 	return done, len(all)
 }
 
-// isDone reports whether all of the lesson is done.
-func (r *Running) isDone() bool {
+// IsDone reports whether all of the lesson is done.
+func (r *Running) IsDone() bool {
 	done, of := r.Done()
 	return done == of
 }
@@ -197,33 +196,3 @@ func (r *Running) Says() say.Text {
 
 // dayForm is how a day is written to be read.
 const dayForm = "Monday 2 January"
-
-// running lists the lessons that are today's practice on an instrument: taken, not left, not over and not done.
-func (p *App) running(on *neck.Instrument) (all []*Running) {
-	if p.File() == nil {
-		return nil
-	}
-	taken, err := Lessons(p.File())
-	if err != nil {
-		return nil // practice goes on without; what is wrong with the file is told where it is written
-	}
-	day := progress.DayOf(p.now())
-	for _, l := range taken {
-		if l.Left || l.Over(day) {
-			continue
-		}
-		if r, err := Runs(p.File(), l, on); err == nil && !r.isDone() {
-			all = append(all, r)
-		}
-	}
-	return all
-}
-
-// lengthOf is how long a practice is that the lessons set: the longest that one of them asks for; 0 if none does.
-func lengthOf(lessons []*Running) time.Duration {
-	most := 0
-	for _, r := range lessons {
-		most = max(most, r.Minutes)
-	}
-	return time.Duration(most) * time.Minute
-}

@@ -1,0 +1,3 @@
+package session
+
+import _ "sparetone/brisk"
