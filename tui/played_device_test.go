@@ -5,9 +5,7 @@ package tui
 import (
 	"bytes"
 	"encoding/binary"
-	"os"
 	"os/exec"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -19,6 +17,7 @@ import (
 	"sparetone/drills/played/student"
 	"sparetone/progress"
 	"sparetone/synth/capture"
+	"sparetone/synth/measure"
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 	"sparetone/tui/page/asking"
@@ -28,7 +27,9 @@ import (
 // A session is answered by a student who plays into a null sink, of which the program hears the monitor: the tuner first, string by string,
 // then ten questions, all recorded as they were played, and a song, chord by chord.
 func TestASessionIsPlayedThroughADevice(t *testing.T) {
-	startNullSink(t)
+	measure.StartNullSink(t)
+	t.Setenv("PULSE_SOURCE", "cap.monitor") // what is played is what the microphone hears
+	t.Setenv("XDG_CONFIG_HOME", "")
 	p, _ := practiceOf(t, true)
 	step := []course.Step{{ID: "swap", Drill: "swap"}, {ID: "tones", Drill: "shape-tones"}, {ID: "build", Drill: "build"}}
 	for n := range step {
@@ -215,37 +216,4 @@ func rawOf(sound []float64) (raw []byte) {
 		raw = binary.LittleEndian.AppendUint16(raw, uint16(int16(max(-1, min(1, x))*32000)))
 	}
 	return raw
-}
-
-// startNullSink starts a sound server of the test's own with a null sink, whose monitor is the microphone.
-func startNullSink(t *testing.T) {
-	t.Helper()
-	if os.Getenv("CI") == "" {
-		t.Skip("an end-to-end test in real time, with Debian's pulseaudio: CI=true has it run")
-	}
-	dir, err := os.MkdirTemp("", "ear") // a socket's path must be short
-	if err != nil {
-		t.Fatal(err)
-	}
-	for name, value := range map[string]string{
-		"XDG_RUNTIME_DIR": dir, "HOME": dir, "PULSE_SERVER": "unix:" + filepath.Join(dir, "pulse", "native"), "PULSE_SOURCE": "cap.monitor", "XDG_CONFIG_HOME": "",
-	} {
-		t.Setenv(name, value)
-	}
-	server := exec.Command("pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "-L", "module-native-protocol-unix")
-	if err := server.Start(); err != nil {
-		t.Fatalf("this needs Debian's pulseaudio: %v", err)
-	}
-	t.Cleanup(func() {
-		server.Process.Kill()
-		server.Wait()
-		os.RemoveAll(dir)
-	})
-	for range 100 {
-		if exec.Command("pactl", "load-module", "module-null-sink", "sink_name=cap", "rate=48000").Run() == nil {
-			return
-		}
-		time.Sleep(50 * time.Millisecond)
-	}
-	t.Fatal("there is no null sink")
 }
