@@ -26,7 +26,7 @@ type early struct {
 	rate float64 // how much faster it dies, 1/s
 }
 
-// Where and how sharply each voice is plucked, and its early decay, are set so that brightness falls as in
+// instruments are the built-in voices. Where and how sharply each voice is plucked, and its early decay, are set so that brightness falls as in
 // Debian's fluid-soundfont-gm where that has the instrument (nylon), and by comparison with it elsewhere.
 var instruments = []*instrument{
 	{

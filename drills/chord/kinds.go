@@ -51,7 +51,7 @@ func TooMany(k *theory.Kind, t *fret.Tuning) bool {
 	return needed > len(t.Strings)
 }
 
-// MustKind returns a kind of our own tables.
+// Kind returns a kind of our own tables by its id. It panics if there is none.
 func Kind(id string) *theory.Kind {
 	k, ok := theory.KindByID(id)
 	if !ok {

@@ -30,7 +30,7 @@ type Group struct {
 // lessonDays is how long a proposed lesson runs: until the class meets again, a week from now (from judgement).
 const lessonDays = 7
 
-// The groups: those who are weak at more of what is heard, at more of what is seen, and at nothing. Who is silent, or of whom too few
+// groupIDs are the groups: those who are weak at more of what is heard, at more of what is seen, and at nothing. Who is silent, or of whom too few
 // answers are there, is in none.
 var groupIDs = [3]string{"by-ear", "by-eye", "further"}
 

@@ -21,7 +21,7 @@ type Thing struct {
 	Known  bool   // to this version
 }
 
-// Kind is the kind of chord or the addition that a thing is about, by its id; "" where it is about something else.
+// kind is the kind of chord or the addition that a thing is about, by its id; "" where it is about something else.
 func (t Thing) kind() string {
 	for _, target := range targetsOn(t.Drill, t.Tuning) {
 		if target.ID == t.Target && (target.Topic.Of == "kind" || target.Topic.Of == "addition") {

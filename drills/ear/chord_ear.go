@@ -15,7 +15,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// XeChord plays a chord and asks for its kind.
+// Chord plays a chord and asks for its kind.
 type Chord struct{}
 
 func (Chord) About() drills.About {

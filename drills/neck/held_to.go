@@ -36,7 +36,7 @@ func (i *Instrument) RootsFor(k *theory.Kind) []theory.Note {
 	return chord.RootsOf(k)
 }
 
-// Held returns so many shapes of a chord that may be asked, the listed ones or else the easiest; 0 is all of them, and nil if it may
+// held returns so many shapes of a chord that may be asked, the listed ones or else the easiest; 0 is all of them, and nil if it may
 // not be asked. The neck is locked.
 func (i *Instrument) held(c theory.Chord, most int) []Held {
 	if !i.IsHeld() {

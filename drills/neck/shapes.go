@@ -7,8 +7,8 @@ import (
 	"sparetone/theory/fret"
 )
 
-// What is new is asked on the shapes that players meet first, before any other: as long as the reach is below this, which
-// it is on the first rung.
+// NewReach is the reach, 0 to 1, below which a thing is new: it is then asked on the shapes that players meet first, before any other.
+// On the first rung it is below.
 const NewReach = 1.0 / 3
 
 // Shapes in a question are among the easiest of their chord, and none asks too much of a hand. Where the

@@ -8,7 +8,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// An instrument may be in tune with itself and yet off as a whole. How far is found by the tuner, and by what is played right; it is
+// off is by how much an instrument that is in tune with itself is off as a whole. An instrument may be in tune with itself and yet off as a whole. How far is found by the tuner, and by what is played right; it is
 // followed in all that is heard for as long as the program runs, and said once. Without that an instrument half a semitone off would be
 // heard a semitone off now and then.
 type off struct {

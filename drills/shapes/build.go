@@ -14,7 +14,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// XsBuild gives the name of a chord and asks for a shape.
+// Build gives the name of a chord and asks for a shape.
 type Build struct{}
 
 func (Build) About() drills.About {

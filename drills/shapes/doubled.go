@@ -17,7 +17,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// XsDoubled shows a shape and asks which note is doubled, on which strings, or which string can be spared.
+// Doubled shows a shape and asks which note is doubled, on which strings, or which string can be spared.
 type Doubled struct{}
 
 func (Doubled) About() drills.About {

@@ -20,7 +20,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// XsName shows a fret shape and asks for its name.
+// Name shows a fret shape and asks for its name.
 type Name struct{}
 
 func (Name) About() drills.About {

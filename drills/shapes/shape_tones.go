@@ -16,7 +16,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// XsTones shows a shape and its name and asks what each string is.
+// Tones shows a shape and its name and asks what each string is.
 type Tones struct{}
 
 func (Tones) About() drills.About {

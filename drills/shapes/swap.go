@@ -17,7 +17,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// XsSwap gives a plain shape and asks to colour it by moving one string.
+// Swap gives a plain shape and asks to colour it by moving one string.
 type Swap struct{}
 
 func (Swap) About() drills.About {
@@ -205,7 +205,7 @@ func (Swap) pickChange(r drills.Request, plain *theory.Kind) (neck.Change, bool)
 	}
 }
 
-// easiestWays keeps of the changes of each shape the first, which is the easiest.
+// easiestSwaps keeps, of the changes of each shape, the first, which is the easiest.
 func easiestSwaps(changes []neck.Change) []neck.Change {
 	return slices.CompactFunc(changes, func(a, b neck.Change) bool {
 		return a.Plain.Root == b.Plain.Root && slices.Equal(a.From, b.From)

@@ -6,7 +6,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// XwDifferences explains, string by string, why a voicing is the chord it is and not another kind on the same
+// Differences explains, string by string, why a voicing is the chord it is and not another kind on the same
 // root. Each tone it names is looked up on the strings. What it returns are clauses, to be made sentences of.
 func Differences(v fret.Voicing, other *theory.Kind) []say.Text {
 	var clauses []say.Text

@@ -5,7 +5,7 @@ import (
 	"sparetone/theory/fret"
 )
 
-// XwStringsWith lists the numbers of the strings that sound a tone of the chord.
+// StringsWith lists the numbers of the strings that sound a tone of the chord.
 func StringsWith(v fret.Voicing, tone theory.Interval) []int {
 	var out []int
 	for _, s := range v.Strings {

@@ -9,7 +9,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// XwSentences are clauses as sentences.
+// Sentences are clauses as sentences.
 func Sentences(clauses []say.Text) []say.Text {
 	out := make([]say.Text, len(clauses))
 	for i, c := range clauses {
@@ -18,7 +18,7 @@ func Sentences(clauses []say.Text) []say.Text {
 	return out
 }
 
-// XwFirst is the first of some clauses as a sentence, zero if there are none.
+// First is the first of some clauses as a sentence, zero if there are none.
 func First(clauses []say.Text) say.Text {
 	if len(clauses) == 0 {
 		return say.Text{}
@@ -53,7 +53,7 @@ func Notes(notes []theory.Note) say.Text { return say.Of("{}", say.Row(say.Notes
 // Shape is a fret for each string.
 func Shape(s fret.Shape) say.Text { return say.Of("{}", say.Shape(s)) }
 
-// XwAChord is a kind of chord with its article: a minor chord.
+// AChord is a kind of chord with its article: a minor chord.
 func AChord(k *theory.Kind) say.Text { return say.Of("{} chord", say.A(say.Kind{Kind: k})) }
 
 func isOn(v fret.Voicing, tone theory.Interval, on []int) say.Text {
@@ -76,7 +76,7 @@ func sayWouldHave(v fret.Voicing, other *theory.Kind, tone theory.Interval) say.
 	return say.Of("{} would have {}, {}; no string sounds it.", AChord(other), say.Note(v.Chord.Root.Up(tone)), say.Role(tone))
 }
 
-// XwEachTone says what some notes of a chord are in it.
+// EachTone says what some notes of a chord are in it.
 func EachTone(c theory.Chord, tones []theory.Interval) say.Text {
 	out := make([]say.Text, len(tones))
 	for i, tone := range tones {
@@ -85,10 +85,10 @@ func EachTone(c theory.Chord, tones []theory.Interval) say.Text {
 	return say.Of("{}.", say.And(out...))
 }
 
-// XwTones says what each note that a voicing sounds is in its chord, from the root up.
+// Tones says what each note that a voicing sounds is in its chord, from the root up.
 func Tones(v fret.Voicing) say.Text { return EachTone(v.Chord, soundedTones(v)) }
 
-// XwLeftOut says which tones of a chord no string sounds; zero if all do.
+// LeftOut says which tones of a chord no string sounds; zero if all do.
 func LeftOut(v fret.Voicing) say.Text {
 	missing := v.Missing()
 	if len(missing) == 0 {
@@ -97,7 +97,7 @@ func LeftOut(v fret.Voicing) say.Text {
 	return say.Sentence("{} {} left out.", say.And(say.Roles(missing)...), say.Agree{N: len(missing), One: "is", Many: "are"})
 }
 
-// XwIsNotes says which notes a chord is, or, where some are left out, which of it sound; and which is in the bass, if that is not the root.
+// IsNotes says which notes a chord is, or, where some are left out, which of it sound; and which is in the bass, if that is not the root.
 func IsNotes(v fret.Voicing) say.Text {
 	var notes []theory.Note
 	for _, tone := range soundedTones(v) {
@@ -127,12 +127,12 @@ var LabelChanged = say.Of("changed")
 // LabelAnswer is of what was answered.
 var LabelAnswer = say.Of("your answer")
 
-// XwAddition is what comes in: the ninth, or the fourth in place of the third.
+// Addition is what comes in: the ninth, or the fourth in place of the third.
 func Addition(a chord.Addition) say.Text {
 	return say.Of("the {}", say.Words(a.Words()))
 }
 
-// XwJoins says what a plain chord gains: the ninth added to a major chord, or the fourth for the third of one.
+// Joins says what a plain chord gains: the ninth added to a major chord, or the fourth for the third of one.
 func Joins(a chord.Addition) say.Text {
 	if a.Suspends {
 		return say.Of("the {} in place of the third of {}", say.Words(a.Note), AChord(a.From()))
@@ -140,7 +140,7 @@ func Joins(a chord.Addition) say.Text {
 	return say.Of("the {} added to {}", say.Words(a.Note), AChord(a.From()))
 }
 
-// XwMoved says what a swap did: which string, from what to what, and what was given up.
+// Moved says what a swap did: which string, from what to what, and what was given up.
 func Moved(s fret.Swap, before, after fret.Voicing) say.Text {
 	from, to := ToneOn(before, s.String), ToneOn(after, s.String)
 	rest := say.Of("No other string sounds {}.", say.Note(from.Pitch.Note))
@@ -151,18 +151,18 @@ func Moved(s fret.Swap, before, after fret.Voicing) say.Text {
 		say.Note(from.Pitch.Note), say.Role(from.Interval), say.Note(to.Pitch.Note), say.Role(to.Interval), say.Chord(before.Chord), say.Chord(after.Chord), rest)
 }
 
-// XwWent says briefly what a swap did.
+// Went says briefly what a swap did.
 func Went(s fret.Swap, before, after fret.Voicing) say.Text {
 	return say.Sentence("{} went from {} to {}: {} becomes {}.", say.TheStrings(after.Tuning, s.String),
 		say.Note(ToneOn(before, s.String).Pitch.Note), say.Note(ToneOn(after, s.String).Pitch.Note), say.Chord(before.Chord), say.Chord(after.Chord))
 }
 
-// XwToneOn returns what the string with a number sounds.
+// ToneOn returns what the string with a number sounds.
 func ToneOn(v fret.Voicing, number int) fret.StringTone {
 	return v.Strings[len(v.Strings)-number]
 }
 
-// XwNamed is a chord with its name in words, and the other names of the same shape that are as right.
+// Named is a chord with its name in words, and the other names of the same shape that are as right.
 func Named(c theory.Chord, others []theory.Chord) say.Text {
 	if len(others) == 0 {
 		return Titled(c)
@@ -170,7 +170,7 @@ func Named(c theory.Chord, others []theory.Chord) say.Text {
 	return say.Of("{}, also {}", say.Chord(c), say.And(say.Chords(others)...))
 }
 
-// XwAlsoCalled says which other names of a shape are as right.
+// AlsoCalled says which other names of a shape are as right.
 func AlsoCalled(others []theory.Chord) say.Text {
 	are := say.Words("both names are")
 	if len(others) > 1 {

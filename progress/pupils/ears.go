@@ -79,7 +79,7 @@ func (s *telling) begin(i int) {
 	}
 }
 
-// beside returns which pair it is that another answer makes with an item.
+// right returns the chance, 0 to 1, that an item is told from all others at the question.
 func (s *telling) right(i int, others []pairing, day float64) float64 {
 	sum := 1.0
 	for _, p := range others {

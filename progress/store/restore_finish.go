@@ -10,7 +10,7 @@ import (
 	"sparetone/progress/whole"
 )
 
-// What is restored is first written whole, beside the file and under a name of its own. From then on it is only
+// restoring is the ending of the name that a file has while it is restored. What is restored is first written whole, beside the file and under a name of its own. From then on it is only
 // names that change: the log and the file are set aside, and the new one takes its place. Whoever is interrupted
 // in that finds it finished by the next one to open the file.
 const restoring = ".restored"

@@ -9,7 +9,7 @@ import (
 	"github.com/ebitengine/purego"
 )
 
-// macOS' audio queues (AudioToolbox, AudioQueue.h). They were built, and run nowhere yet.
+// audioToolbox is where macOS' audio queues are (AudioQueue.h). They were built, and run nowhere yet.
 const audioToolbox = "/System/Library/Frameworks/AudioToolbox.framework/AudioToolbox"
 
 // audioFormat is AudioStreamBasicDescription.

@@ -19,7 +19,7 @@ const typedScale = 650
 // maxStrings is the most strings a typed tuning may have.
 const maxStrings = 8
 
-// The lowest and highest open strings that are taken for ones: MIDI numbers of A0 and C8, the ends of a piano.
+// lowestString and highestString are the lowest and highest pitches that an open string may have: MIDI numbers of A0 and C8, the ends of a piano.
 const lowestString, highestString = 21, 108
 
 // ParseTuning reads a name from the table, or strings in playing order: with octaves (G4 C4 E4 A4), or

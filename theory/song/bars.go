@@ -164,7 +164,7 @@ func (b *barReader) token(token []cell) error {
 // sayTimesWhere says where it stands how often something is played.
 var sayTimesWhere = say.Of("how often a repeat is played stands after its end: |: C | G :| x3")
 
-// endingNumbers reads the numbers of an ending: 1, 1,2 or 1-3.
+// EndingNumbers reads the numbers of an ending: 1, 1,2 or 1-3.
 func EndingNumbers(typed string) (out []int, ok bool) {
 	for part := range strings.SplitSeq(typed, ",") {
 		from, to, ranged := strings.Cut(strings.ReplaceAll(part, "–", "-"), "-")

@@ -115,10 +115,10 @@ var headerLines = []headerLine{
 	}, func(h Header) string { return h.Strum.String() }},
 }
 
-// mostBeats is how many beats a bar has at the most.
+// MostBeats is how many beats a bar has at the most.
 const MostBeats = 16
 
-// meterUnits are the notes that a beat may be: a whole, a half and so on.
+// MeterUnits are the notes that a beat may be: a whole, a half and so on.
 var MeterUnits = []int{1, 2, 4, 8, 16}
 
 // mostStrings is how many strings an instrument has at the most: on which one a picking order is played, a chart need not say.

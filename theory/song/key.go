@@ -30,7 +30,7 @@ const (
 	noTonic      = 8 // against a key of which the tonic's chord does not come
 )
 
-// mostSharps is how many sharps or flats a key has at the most.
+// MostSharps is how many sharps or flats a key has at the most.
 const MostSharps = 7
 
 // FindKey returns the key that chords in turn are in most likely, and the runner-up. It reports false without chords.

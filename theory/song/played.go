@@ -8,7 +8,7 @@ import (
 	"sparetone/theory/say"
 )
 
-// mostBars is how many bars a song has at the most when its repeats are written out.
+// MostBars is how many bars a song has at the most when its repeats are written out.
 const MostBars = 2000
 
 // Change is a chord where it comes in a song as it is played, with repeats and endings written out.

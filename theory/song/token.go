@@ -66,7 +66,7 @@ func wrong(line int, token []cell, problem say.Text) error {
 	return &ChartError{Line: line, Column: token[0].column, Token: text(token), Problem: problem}
 }
 
-// mostTimes is how often a repeat is played at the most.
+// MostTimes is how often a repeat is played at the most.
 const MostTimes = 16
 
 // timesToken is how it is written how often something is played: x3, 3x, (x3), ×3.

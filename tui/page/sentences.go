@@ -64,7 +64,7 @@ func sayNoSound(reason, follows string) say.Text {
 	return say.Of("No sound ({}): {}", say.Foreign(reason), say.Words(follows))
 }
 
-// Saving.
+// aboutSaving says what saving does.
 var aboutSaving = say.Of("A new progress file is made there, with all that was practised, and practice goes on in it. Nothing is written over.")
 
 func sayAllKept(path string) say.Text {

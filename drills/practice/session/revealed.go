@@ -18,7 +18,7 @@ type revealed struct {
 	number int
 }
 
-// A shape is known by where it lies, a chord by its name, a sound by its pitches and all else by its subject.
+// shownShape and those below make the name by which a thing is known that was shown: a shape is known by where it lies, a chord by its name, a sound by its pitches and all else by its subject.
 func shownShape(s fret.Shape) string { return "shape " + s.String() }
 func shownChord(c theory.Chord) string {
 	if c.Kind == nil {

@@ -2,8 +2,8 @@ package net
 
 import "math"
 
-// The places at which a note is looked at, as multiples of its frequency: at its partials, between them, a semitone below and
-// above them, and where partials of a note an octave and a fifth, or two octaves, below it would lie.
+// partials is how many partials of a note are looked at. The places are multiples of its frequency: at its partials, between them, a
+// semitone below and above them, and where partials of a note an octave and a fifth, or two octaves, below it would lie.
 const partials = 12
 
 // PerSpectrum is how many levels a note has in one spectrum.

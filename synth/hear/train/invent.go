@@ -471,7 +471,7 @@ func (e example) asked(r *rand.Rand, most int) (notes []int, plucked []bool) {
 	return notes, plucked
 }
 
-// levels returns the levels of a note in the example.
+// spectra returns the spectra that a net sees of the example, of a pluck in turn or of a stroke.
 func (e example) spectra(inTurn bool) []net.Spectrum {
 	if inTurn {
 		return net.PluckSpectra(e.analyser, e.samples, e.at, e.next)

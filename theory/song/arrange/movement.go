@@ -39,7 +39,7 @@ func (m Movement) Plus(o Movement) Movement {
 	}
 }
 
-// fingersOnHand is how many fingers stop strings.
+// FingersOnHand is how many fingers stop strings.
 const FingersOnHand = 4
 
 // grip is a shape as a hand holds it: of each finger the fret, 0 if it is not down, and the strings under it as bits.
@@ -67,7 +67,7 @@ func gripOf(s fret.Shape, fingers []int) grip {
 	return g
 }
 
-// Move returns what a hand does from one grip to another.
+// move returns what a hand does from one grip to another.
 func (g *grip) move(to *grip) (m Movement) {
 	for f := range FingersOnHand {
 		from, next := g.fret[f], to.fret[f]

@@ -17,7 +17,7 @@ import (
 // policy lets the page ask for nothing and run nothing, whatever a name may hold.
 const policy = "default-src 'none'; style-src 'unsafe-inline'; base-uri 'none'; form-action 'none'"
 
-// The colours, by what they are against white: text 12.6, quiet text 7.0, a picture 6.6 and 5.9 to 1. WCAG 2.2 asks for 4.5 of text and 3
+// style is how the page looks. The colours, by what they are against white: text 12.6, quiet text 7.0, a picture 6.6 and 5.9 to 1. WCAG 2.2 asks for 4.5 of text and 3
 // of pictures (success criteria 1.4.3 and 1.4.11); a test measures them in a browser.
 const style = `
 :root { color-scheme: light; }
