@@ -43,7 +43,7 @@ type Found struct {
 	Fingers []int             // finger of each string in the tuning's order: 1 index to 4 little finger, 0 none
 	Barre   int               // fret of the index finger's barre, 0 if none
 	Effort  float64           // what the shape asks of the hand; 0 is nothing but open strings
-	Missing []theory.Interval // tones of the chord's kind that do not sound; not to be changed
+	Missing []theory.Interval // tones of the chord's kind that do not sound; the slice is shared, so read it only
 	Taught  bool              // players are taught this shape of the chord
 
 	toll float64 // the effort and what the sound costs beside; shapes that are not taught are put in its order
@@ -58,7 +58,7 @@ func Search(t *Tuning, c theory.Chord, h Hand) []Found {
 // Wish is which of a chord's playable shapes are wanted.
 type Wish struct {
 	Most   int               // how many, the first; 0 is all
-	Effort float64           // what the hardest may ask of the hand
+	Effort float64           // the most that a shape may ask of the hand; math.Inf(1) for any, 0 for open strings alone
 	Needs  []theory.Interval // tones of the chord that must sound, though its kind may lose them
 }
 
@@ -70,7 +70,7 @@ func Easiest(t *Tuning, c theory.Chord, h Hand, wish Wish) []Found {
 		return nil
 	}
 	for _, s := range Taught(t, c) {
-		if f, ok := w.follow(s); ok && (wish.Most == 0 || len(w.taught) < wish.Most) {
+		if f, ok := w.findOne(s); ok && (wish.Most == 0 || len(w.taught) < wish.Most) {
 			w.taught = append(w.taught, f)
 		}
 	}
@@ -79,7 +79,7 @@ func Easiest(t *Tuning, c theory.Chord, h Hand, wish Wish) []Found {
 			return w.taught
 		}
 	}
-	w.step(0, part{lo: none, low: none})
+	w.step(0, part{lo: none, lowest: none})
 	if wish.Most == 0 {
 		slices.SortFunc(w.found, byToll)
 	}
@@ -103,46 +103,46 @@ const mostBetween = 1
 
 // walk is a search under way.
 type walk struct {
-	strings [maxStrings][]place
-	depth   [maxStrings + 1]int // the lowest note that the strings from one on have for the chord
-	count   int
-	high    []int // the highest fret that may be stopped together with each fret as the lowest stop
-	deep    []int // the lowest fret that may be stopped together with each fret as the highest stop
-	mute    bool
-	bass    int // pitch class that must be lowest, -1 for any
-	foreign uint16
-	must    uint16              // tones that must sound
-	may     uint16              // tones that may be missing
-	low     bool                // the instrument has a bass
-	colours uint16              // tones that are none of root, third and fifth
-	fifth   uint16              // the perfect fifth, if it may be missing where there are strings enough for all tones
-	left    uint16              // tones that the chord has left out
-	missing int                 // how many are missing; -1 for any number
-	least   int                 // strings that must sound
-	absent  [][]theory.Interval // what is missing, for each set of tones
-	tones   []theory.Interval
-	shape   Shape
-	holding holding
-	found   []Found
-	most    int     // shapes wanted, 0 for all
-	hand    float64 // the most that a shape may ask of the hand
-	limit   float64 // the highest toll that another shape may have
-	only    Shape   // nil, or the one shape to be found
-	triads  []Shape // the taught shapes of the triad that the chord is learned from
-	taught  []Found // the shapes that players are taught
-	room    []int   // where shapes and fingers are kept
-	here    [maxStrings]place
+	strings     [maxStrings][]place
+	lowestFrom  [maxStrings + 1]int // by string: the lowest MIDI number that it and those after it have for the chord
+	count       int
+	top         []int // by lowest stop: the highest fret that may be stopped with it
+	bottom      []int // by highest stop: the lowest fret that may be stopped with it
+	mute        bool
+	bassClass   int                 // pitch class that must be lowest, -1 for any
+	foreign     uint16              // the bit of a bass that is no tone of the chord; 0 if it is one
+	must        uint16              // tones that must sound
+	may         uint16              // tones that may be missing
+	hasBass     bool                // the instrument has a bass
+	extras      uint16              // tones that are none of root, third and fifth
+	fifth       uint16              // the perfect fifth, if it may be missing where there are strings enough for all tones
+	omitted     uint16              // tones that the chord has left out
+	mostMissing int                 // how many tones are left out, exactly; -1 for any number
+	least       int                 // strings that must sound
+	tonesOf     [][]theory.Interval // by set of tones: the slice of them, made once
+	tones       []theory.Interval
+	shape       Shape
+	holding     holding
+	found       []Found
+	most        int               // shapes wanted, 0 for all
+	mostEffort  float64           // the most that a shape may ask of the hand
+	mostToll    float64           // the highest toll that another shape may have
+	only        Shape             // nil, or the one shape to be found
+	triads      []Shape           // the taught shapes of the triad that the chord is learned from
+	taught      []Found           // the shapes that players are taught
+	room        []int             // memory for the shapes and fingers that are found next
+	here        [maxStrings]place // of each string where it is stopped in the shape so far
 }
 
 func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 	f := c.Kind.Formula
 	w := &walk{
-		count: len(t.Strings), bass: -1, tones: f, left: uint16(c.Without), shape: make(Shape, len(t.Strings)),
-		mute: h.Mute && len(t.Strings) > 4, absent: make([][]theory.Interval, 1<<len(f)), most: wish.Most, limit: math.Inf(1),
-		hand: math.Floor(wish.Effort*stepsToOne+tiny) / stepsToOne,
+		count: len(t.Strings), bassClass: -1, tones: f, omitted: uint16(c.Without), shape: make(Shape, len(t.Strings)),
+		mute: h.Mute && len(t.Strings) > 4, tonesOf: make([][]theory.Interval, 1<<len(f)), most: wish.Most, mostToll: math.Inf(1),
+		mostEffort: math.Floor(wish.Effort*stepsToOne+tiny) / stepsToOne,
 	}
 	if c.Bass != c.Root || t.HasBass() {
-		w.bass = c.Bass.Class()
+		w.bassClass = c.Bass.Class()
 	}
 	var toneOf [12]uint16 // the bit of each pitch class above the root
 	sounding := 0
@@ -152,7 +152,7 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 		}
 		sounding++
 		if tone.Number != 1 && tone.Number != 3 && tone.Number != 5 {
-			w.colours |= 1 << n
+			w.extras |= 1 << n
 		}
 		toneOf[tone.Semitones%12] = 1 << n
 		if slices.Contains(c.Kind.Omit, tone) && !slices.Contains(wish.Needs, tone) && !(w.mute && (n == 0 || len(f) < 4)) {
@@ -167,15 +167,15 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 		w.must |= w.foreign
 		sounding++
 	}
-	w.low = t.HasBass()
+	w.hasBass = t.HasBass()
 	w.triads = triads(t, c)
 	w.least = w.count
-	w.missing = max(0, sounding-w.count)
+	w.mostMissing = max(0, sounding-w.count)
 	if w.mute {
 		w.least = min(3, sounding)
-		w.missing = -1
+		w.mostMissing = -1
 	}
-	if fifth := slices.Index(f, theory.PerfectFifth); w.missing == 0 && len(f) > 3 && fifth >= 0 {
+	if fifth := slices.Index(f, theory.PerfectFifth); w.mostMissing == 0 && len(f) > 3 && fifth >= 0 {
 		w.fifth = w.may & (1 << fifth)
 	}
 	if bits.OnesCount16(w.must) > w.count {
@@ -197,11 +197,11 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 		}
 		w.strings[i] = all[from:]
 	}
-	w.depth[w.count] = none
+	w.lowestFrom[w.count] = none
 	for i := w.count - 1; i >= 0; i-- {
-		w.depth[i] = w.depth[i+1]
+		w.lowestFrom[i] = w.lowestFrom[i+1]
 		for _, at := range w.strings[i] {
-			w.depth[i] = min(w.depth[i], at.midi)
+			w.lowestFrom[i] = min(w.lowestFrom[i], at.midi)
 		}
 	}
 	return w, true
@@ -209,21 +209,21 @@ func newWalk(t *Tuning, c theory.Chord, h Hand, wish Wish) (*walk, bool) {
 
 // reach works out which stops a hand reaches together, on frets up to the top.
 func (w *walk) reach(t *Tuning, span, top int) {
-	w.high, w.deep = make([]int, max(0, top)+1), make([]int, max(0, top)+1)
+	w.top, w.bottom = make([]int, max(0, top)+1), make([]int, max(0, top)+1)
 	for f := 1; f <= top; f++ {
-		w.high[f] = min(t.Reach(f), f+span-1)
+		w.top[f] = min(t.Reach(f), f+span-1)
 	}
 	for f := 1; f <= top; f++ {
-		for w.deep[f] = max(1, w.deep[f-1]); w.high[w.deep[f]] < f; w.deep[f]++ {
+		for w.bottom[f] = max(1, w.bottom[f-1]); w.top[w.bottom[f]] < f; w.bottom[f]++ {
 		}
 	}
 }
 
-// follow finds one shape, if it is as wished.
-func (w *walk) follow(s Shape) (Found, bool) {
+// findOne finds the shape s if it is as wished, and marks it as taught.
+func (w *walk) findOne(s Shape) (Found, bool) {
 	one := *w
 	one.only, one.most, one.shape = s, 0, make(Shape, w.count)
-	if fifth := slices.Index(w.tones, theory.PerfectFifth); w.missing == 0 && len(w.tones) == 3 && fifth >= 0 {
+	if fifth := slices.Index(w.tones, theory.PerfectFifth); w.mostMissing == 0 && len(w.tones) == 3 && fifth >= 0 {
 		one.fifth = w.may & (1 << fifth)
 	}
 	for i, f := range s {
@@ -234,7 +234,7 @@ func (w *walk) follow(s Shape) (Found, bool) {
 			}
 		}
 	}
-	one.step(0, part{lo: none, low: none})
+	one.step(0, part{lo: none, lowest: none})
 	if len(one.found) == 0 {
 		return Found{}, false
 	}
@@ -251,26 +251,26 @@ const none = 1 << 30
 
 // part is what the strings have that the walk has been through.
 type part struct {
-	lo, hi int    // lowest and highest stop
-	frets  uint64 // the frets that are stopped
-	stops  int    // strings that are stopped
-	tones  uint16
-	low    int // MIDI number of the lowest note
-	sounds int // strings that sound
-	silent int // strings muted since the last that sounds
-	under  int // strings muted before the first that sounds
-	gap    int // strings muted between strings that sound
-	open   int // strings that sound open
-	bass   int // fret of the first string that sounds
+	lo, hi    int    // lowest and highest stop
+	frets     uint64 // bit f: fret f is stopped
+	stops     int    // strings that are stopped
+	tones     uint16 // bit n: tone n of the formula sounds
+	lowest    int    // MIDI number of the lowest note
+	sounds    int    // strings that sound
+	silent    int    // strings muted since the last that sounds
+	under     int    // strings muted before the first that sounds
+	gap       int    // strings muted between strings that sound
+	open      int    // strings that sound open
+	firstFret int    // fret of the first string that sounds
 }
 
 // form is what the form of the shape costs beside the effort, where there is a bass and the chord is not learned from a
 // triad: open strings over a stopped bass, or, where no string is open, a bass that does not lie at the lowest fret. Of a
 // shape that is not whole it is the least.
 func (p *part) form(whole bool) float64 {
-	up := cost.rootUp * float64(p.bass-p.lo)
+	up := cost.rootUp * float64(p.firstFret-p.lo)
 	switch {
-	case p.sounds == 0 || p.bass == 0:
+	case p.sounds == 0 || p.firstFret == 0:
 		return 0
 	case p.open > 0:
 		return cost.alone
@@ -281,7 +281,7 @@ func (p *part) form(whole bool) float64 {
 }
 
 // hasForm reports whether the form of a shape costs anything.
-func (w *walk) hasForm() bool { return w.low && len(w.triads) == 0 }
+func (w *walk) hasForm() bool { return w.hasBass && len(w.triads) == 0 }
 
 // asks is what a shape that begins so asks of a hand at the least: a finger for each fret, for the other stops a finger
 // each or a barre, the span, the strings to keep silent, to miss or that ring open beside the highest stop, and the way
@@ -299,16 +299,16 @@ func (w *walk) asks(p *part) float64 {
 	frets := bits.OnesCount64(p.frets)
 	more := float64(p.stops - frets)
 	return effort + cost.finger*float64(frets) + min(cost.finger*more, cost.barre+cost.under*(more+1)) + beside(p.open, p.hi) +
-		spread(p.lo, p.hi) + cost.position*float64(max(0, w.deep[p.hi]-(fingersOnHand+1-frets)))
+		spread(p.lo, p.hi) + cost.position*float64(max(0, w.bottom[p.hi]-(fingersOnHand+1-frets)))
 }
 
 // beyond reports whether what a shape that begins so asks of a hand, and what its form costs, is more than is wished.
 func (w *walk) beyond(p *part) bool {
 	effort := w.asks(p) - tiny
-	if effort >= min(w.hand, w.limit)+halfStep {
+	if effort >= min(w.mostEffort, w.mostToll)+halfStep {
 		return true
 	}
-	return w.hasForm() && effort+p.form(false) >= w.limit+halfStep
+	return w.hasForm() && effort+p.form(false) >= w.mostToll+halfStep
 }
 
 // step gives the i-th string its fret.
@@ -316,7 +316,7 @@ func (w *walk) step(i int, p part) {
 	switch {
 	case bits.OnesCount16(w.must&^p.tones) > w.count-i, w.beyond(&p):
 		return
-	case w.bass >= 0 && p.low < none && p.low <= w.depth[i] && mod(p.low, 12) != w.bass:
+	case w.bassClass >= 0 && p.lowest < none && p.lowest <= w.lowestFrom[i] && mod(p.lowest, 12) != w.bassClass:
 		return // the lowest note will not be the bass
 	case i == w.count:
 		w.keep(p)
@@ -334,13 +334,13 @@ func (w *walk) step(i int, p part) {
 			break
 		}
 		next.lo, next.hi, next.frets, next.stops, next.open = p.lo, p.hi, p.frets, p.stops, p.open
-		next.tones, next.low = p.tones|at.tone, min(p.low, at.midi)
+		next.tones, next.lowest = p.tones|at.tone, min(p.lowest, at.midi)
 		if p.sounds == 0 {
-			next.bass = at.fret
+			next.firstFret = at.fret
 		}
 		if at.fret > 0 {
 			next.lo, next.hi, next.frets, next.stops = min(p.lo, at.fret), max(p.hi, at.fret), p.frets|1<<at.fret, p.stops+1
-			if next.hi > w.high[next.lo] {
+			if next.hi > w.top[next.lo] {
 				if at.fret > p.lo {
 					break // every further fret lies higher still
 				}
@@ -365,15 +365,15 @@ func (w *walk) keep(p part) {
 		return
 	}
 	absent := w.may &^ p.tones
-	if w.missing >= 0 && bits.OnesCount16(absent) != w.missing && (w.fifth == 0 || absent != w.fifth) || p.sounds < w.least || w.foreignTwice() {
+	if w.mostMissing >= 0 && bits.OnesCount16(absent) != w.mostMissing && (w.fifth == 0 || absent != w.fifth) || p.sounds < w.least || w.foreignTwice() {
 		return
 	}
-	sound := w.lacks(absent)
+	sound := w.soundCost(absent)
 	if w.hasForm() {
 		sound += p.form(true)
 	}
 	sound += fromTriad(w.triads, w.shape)
-	if !w.holding.find(w.shape, min(w.hand, w.limit-sound)) {
+	if !w.holding.find(w.shape, min(w.mostEffort, w.mostToll-sound)) {
 		return
 	}
 	n := w.count
@@ -385,7 +385,7 @@ func (w *walk) keep(p part) {
 	copy(shape, w.shape)
 	w.holding.best.copyTo(fingers)
 	w.take(Found{
-		toll: w.holding.best.effort + sound, Shape: shape, Fingers: fingers, Barre: w.holding.best.barre(), Effort: w.holding.best.effort, Missing: w.without(absent | w.left),
+		toll: w.holding.best.effort + sound, Shape: shape, Fingers: fingers, Barre: w.holding.best.barre(), Effort: w.holding.best.effort, Missing: w.without(absent | w.omitted),
 	})
 }
 
@@ -403,8 +403,8 @@ func (w *walk) foreignTwice() bool {
 	return count > 1
 }
 
-// lacks is what the sound of the shape costs beside the effort, with some tones absent.
-func (w *walk) lacks(absent uint16) float64 {
+// soundCost is what the sound of the shape costs beside the effort: for tones that are absent, and for an extra tone on the second string that sounds.
+func (w *walk) soundCost(absent uint16) float64 {
 	sum := cost.missing * float64(bits.OnesCount16(absent))
 	sounded := 0
 	for i, f := range w.shape {
@@ -412,8 +412,8 @@ func (w *walk) lacks(absent uint16) float64 {
 			continue
 		}
 		sounded++
-		colour := w.here[i].tone & w.colours
-		if colour != 0 && sounded == 2 && w.low {
+		colour := w.here[i].tone & w.extras
+		if colour != 0 && sounded == 2 && w.hasBass {
 			sum += cost.low
 		}
 	}
@@ -431,19 +431,19 @@ func (w *walk) take(f Found) {
 	w.found = slices.Insert(w.found, at, f)
 	w.found = w.found[:min(w.most, len(w.found))]
 	if len(w.found) == w.most {
-		w.limit = w.found[w.most-1].toll
+		w.mostToll = w.found[w.most-1].toll
 	}
 }
 
 // without returns the tones of a set, always the same slice for the same set.
 func (w *walk) without(absent uint16) []theory.Interval {
-	if absent == 0 || w.absent[absent] != nil {
-		return w.absent[absent]
+	if absent == 0 || w.tonesOf[absent] != nil {
+		return w.tonesOf[absent]
 	}
 	for n, tone := range w.tones {
 		if absent&(1<<n) != 0 {
-			w.absent[absent] = append(w.absent[absent], tone)
+			w.tonesOf[absent] = append(w.tonesOf[absent], tone)
 		}
 	}
-	return w.absent[absent]
+	return w.tonesOf[absent]
 }
