@@ -243,8 +243,8 @@ func printSong(o *command.Output, a arrange.Arrangement) error {
 		EffortPlain: rounded(a.Plain.Effort), Effort: rounded(a.Chosen.Effort), Title: a.Song.Header.Title, Tuning: a.Tuning.Name, Bars: a.Bars, Form: forms[a.Song.Form()],
 		Picking: a.Picking().String(),
 	}
-	if a.Found != nil {
-		row.KeyReason, row.RunnerUp = a.Found.Reason().Screen(), a.RunnerUp.Key.ASCII()
+	if a.KeyFound != nil {
+		row.KeyReason, row.RunnerUp = a.KeyFound.Reason().Screen(), a.RunnerUp.Key.ASCII()
 	}
 	for _, th := range a.Threads {
 		t := threadRow{String: th.String, Fret: th.Fret, Note: th.Note.ASCII()}
@@ -284,8 +284,8 @@ func songText(a arrange.Arrangement) string {
 		fmt.Fprintf(&b, "%s\n", theory.Clean(a.Song.Header.Title))
 	}
 	fmt.Fprintf(&b, "%s, on %s\n", a.Key, a.Tuning.Name)
-	if a.Found != nil {
-		fmt.Fprintf(&b, "The key is found: %s. Next would be %s: %s.\n", a.Found.Reason().Screen(), a.RunnerUp.Key, a.RunnerUp.Reason().Screen())
+	if a.KeyFound != nil {
+		fmt.Fprintf(&b, "The key is found: %s. Next would be %s: %s.\n", a.KeyFound.Reason().Screen(), a.RunnerUp.Key, a.RunnerUp.Reason().Screen())
 	}
 	rows := [][]string{{"bar", "beat", "chord", "in the key", "plain", "path", ""}}
 	for _, p := range a.Places {

@@ -15,18 +15,20 @@ import (
 // Then a feature is picked that every one of the choices could have had; and only then what is asked, among
 // all that has this feature. Whoever sees or hears no more than the feature knows no more than the choices.
 
-// Feature is what could be noticed of a question beside its music.
+// Feature is what could be noticed of a question beside its music. The function that makes one says what its numbers mean; those that it
+// does not use are 0.
 type Feature [3]int
 
-// Wider is how much further a match looks along the neck where the student's reach holds none, 0 to 1.
+// Wider is by how much a match widens the reach (0 to 1, of the neck) each time nothing within it is alike.
 const Wider = 0.25
 
 // Match picks one of the options of the right choice. options returns those of each choice, within a reach;
-// features are ways to look at one, from the strictest, and the first is used in which all choices can be alike.
+// features are ways to look at one, from the strictest, and the first is used in which all choices can be alike. If they are alike in
+// none, it picks one of the right choice's own options, from all of the neck. right is an index in the choices.
 // It reports false if the right choice has no options at all.
 func Match[T any](r drills.Request, right int, options func(reach float64) [][]T, features ...func(T) Feature) (T, bool) {
-	for _, look := range features {
-		if o, ok := alike(r, right, options, look); ok {
+	for _, feature := range features {
+		if o, ok := alike(r, right, options, feature); ok {
 			return o, true
 		}
 	}
@@ -39,25 +41,25 @@ func Match[T any](r drills.Request, right int, options func(reach float64) [][]T
 
 // alike picks one of the options of the right choice that looks as some option of every other does, if need be
 // further along the neck. It reports false if there is none.
-func alike[T any](r drills.Request, right int, options func(reach float64) [][]T, look func(T) Feature) (T, bool) {
-	if like := AllAlike(r, options, look); like != nil {
+func alike[T any](r drills.Request, right int, options func(reach float64) [][]T, feature func(T) Feature) (T, bool) {
+	if like := AllAlike(r, options, feature); like != nil {
 		return like[right][r.Rand.IntN(len(like[right]))], true
 	}
 	var none T
 	return none, false
 }
 
-// AllAlike picks a look that some option of every choice has, if need be further along the neck, and returns the options of each choice
-// that look so; nil if there is no such look.
-func AllAlike[T any](r drills.Request, options func(reach float64) [][]T, look func(T) Feature) [][]T {
+// AllAlike picks a feature that some option of every choice has, if need be further along the neck, and returns the options of each choice
+// that have it; nil if there is no such feature.
+func AllAlike[T any](r drills.Request, options func(reach float64) [][]T, feature func(T) Feature) [][]T {
 	for reach := r.Reach; ; reach = min(1, reach+Wider) {
 		lists := options(reach)
-		if shared := InAll(lists, look); len(shared) > 0 {
+		if shared := InAll(lists, feature); len(shared) > 0 {
 			picked := shared[r.Rand.IntN(len(shared))]
 			like := make([][]T, len(lists))
 			for n, list := range lists {
 				for _, o := range list {
-					if look(o) == picked {
+					if feature(o) == picked {
 						like[n] = append(like[n], o)
 					}
 				}
@@ -71,12 +73,12 @@ func AllAlike[T any](r drills.Request, options func(reach float64) [][]T, look f
 }
 
 // InAll returns the features that some option of every choice has, in a fixed order.
-func InAll[T any](lists [][]T, look func(T) Feature) []Feature {
+func InAll[T any](lists [][]T, feature func(T) Feature) []Feature {
 	var shared map[Feature]bool
 	for _, list := range lists {
 		here := map[Feature]bool{}
 		for _, o := range list {
-			if f := look(o); shared == nil || shared[f] {
+			if f := feature(o); shared == nil || shared[f] {
 				here[f] = true
 			}
 		}
@@ -85,16 +87,15 @@ func InAll[T any](lists [][]T, look func(T) Feature) []Feature {
 	return slices.SortedFunc(maps.Keys(shared), func(a, b Feature) int { return slices.Compare(a[:], b[:]) })
 }
 
-// Meeting picks lists of which each has an option that looks alike, as many as there may be, and returns their places
-// in order.
-func Meeting[T any](lists [][]T, most int, look func(T) Feature, rng *rand.Rand) []int {
-	var places []int
+// AlikeLists picks at random up to most of the lists such that all of them share a feature, and returns their indexes in order.
+func AlikeLists[T any](lists [][]T, most int, feature func(T) Feature, rng *rand.Rand) []int {
+	var indexes []int
 	var met [][]T
 	for _, n := range rng.Perm(len(lists)) {
-		if len(places) < most && len(InAll(append(met, lists[n]), look)) > 0 {
-			places, met = append(places, n), append(met, lists[n])
+		if len(indexes) < most && len(InAll(append(met, lists[n]), feature)) > 0 {
+			indexes, met = append(indexes, n), append(met, lists[n])
 		}
 	}
-	slices.Sort(places)
-	return places
+	slices.Sort(indexes)
+	return indexes
 }

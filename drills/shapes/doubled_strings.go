@@ -28,7 +28,7 @@ func (d Doubled) askWhere(r drills.Request) (*drills.Question, error) {
 	together := func(known []fret.Voicing, most int) {
 		lists := fitting(known, len(all), func(v fret.Voicing, n int) bool { return doubles(v, all[n]) })
 		pairs = nil
-		for _, n := range fair.Meeting(lists, most, fair.SeenVoicing, r.Rand) {
+		for _, n := range fair.AlikeLists(lists, most, fair.SeenVoicing, r.Rand) {
 			pairs = append(pairs, all[n])
 		}
 	}

@@ -14,22 +14,22 @@ import (
 	"sparetone/progress/tables"
 )
 
-// Alike says how a file is kept alike with those of other machines.
-type Alike struct {
-	Place string                          // where the progress file lies, so that a copy of it elsewhere is another machine
-	Host  string                          // what the machine calls itself
-	Carry func(key string) progress.Carry // whether a setting goes to other machines
-	Other bool                            // also the practice of another progress file, as the student's own
+// AlignWishes say how a file is kept alike with those of other machines.
+type AlignWishes struct {
+	Place      string                          // where the progress file lies, so that a copy of it elsewhere is another machine
+	Host       string                          // what the machine calls itself
+	Carry      func(key string) progress.Carry // whether a setting goes to other machines
+	JoinOthers bool                            // practice of other progress files is made the student's own; else it is refused (AnothersFile)
 }
 
 // Aligned is what came of it.
 type Aligned struct {
-	Files []FileTaken // what became of each file that was read, in their order
-	Name  string      // what its own file is called in the folder
-	Own   []byte      // what is to be written there; nil if that lies there already, or there is nothing yet
-	Goes  bool        // the file was empty, and goes on from Whose
-	Whose progress.Whose
-	Gone  int // imports that were taken back on another machine, and now here
+	Files     []FileTaken    // what became of each file that was read, in their order
+	Name      string         // of this machine's own file in the folder
+	Own       []byte         // what is to be written to Name; nil if that lies there already, or there is nothing yet
+	WentOn    bool           // the file was empty, and went on from Whose
+	Whose     progress.Whose // zero unless WentOn
+	TakenBack int            // imports that were taken back on another machine, and now here
 }
 
 // FileTaken is what became of a file of the folder.
@@ -46,8 +46,8 @@ type FileTaken struct {
 
 // Align takes in what other machines know, and says what they are to be told. Whatever order files come in, and however
 // often, the file comes to hold the same; what it holds that none of them has stays.
-func Align(tx *sql.Tx, now time.Time, files []*MachineFile, how Alike) (done Aligned, err error) {
-	a := aligning{tx: tx, now: now, how: how, done: &done}
+func Align(tx *sql.Tx, now time.Time, files []*MachineFile, wishes AlignWishes) (done Aligned, err error) {
+	a := aligning{tx: tx, now: now, wishes: wishes, done: &done}
 	if a.state, err = stateOf(tx); err != nil {
 		return done, err
 	}
@@ -60,7 +60,7 @@ func Align(tx *sql.Tx, now time.Time, files []*MachineFile, how Alike) (done Ali
 		a.undone[id] = true
 	}
 	joins := a.recognise(files)
-	for _, step := range []func() error{a.choose, a.noteImports, func() error { return a.settings(joins) }, a.takeIn, a.mineAgain, a.tell} {
+	for _, step := range []func() error{a.sortOut, a.noteImports, func() error { return a.settings(joins) }, a.takeIn, a.mineAgain, a.tell} {
 		if err := step(); err != nil {
 			return done, err
 		}
@@ -75,7 +75,7 @@ func Align(tx *sql.Tx, now time.Time, files []*MachineFile, how Alike) (done Ali
 type aligning struct {
 	tx      *sql.Tx
 	now     time.Time
-	how     Alike
+	wishes  AlignWishes
 	state   machineState
 	undone  map[string]bool // imports that were taken back
 	good    []*FileTaken    // files that are the student's own
@@ -87,8 +87,8 @@ type aligning struct {
 // recognise finds out which files this machine wrote itself, and whether it joins others for the first time.
 func (a *aligning) recognise(files []*MachineFile) (joins bool) {
 	joins = a.state.Machine == ""
-	if joins || a.state.Place != a.how.Place {
-		a.state.beAnother(a.how.Place)
+	if joins || a.state.Place != a.wishes.Place {
+		a.state.beAnother(a.wishes.Place)
 	}
 	a.done.Files = make([]FileTaken, len(files))
 	foreign := false
@@ -108,7 +108,7 @@ func (a *aligning) recognise(files []*MachineFile) (joins bool) {
 	}
 	if foreign { // a copy of this progress file writes under the same id
 		id := a.state.Machine
-		a.state.beAnother(a.how.Place)
+		a.state.beAnother(a.wishes.Place)
 		a.intact = false
 		for i := range a.done.Files {
 			if t := &a.done.Files[i]; t.File.head.Machine == id {
@@ -119,9 +119,9 @@ func (a *aligning) recognise(files []*MachineFile) (joins bool) {
 	return joins
 }
 
-// choose sorts out the files that are the student's own. An empty file goes on from those that lie there, if they are of one
+// sortOut sorts out the files that are the student's own. An empty file goes on from those that lie there, if they are of one
 // student.
-func (a *aligning) choose() error {
+func (a *aligning) sortOut() error {
 	holds, err := a.holds()
 	if err != nil {
 		return err
@@ -145,7 +145,7 @@ func (a *aligning) choose() error {
 		switch t := &a.done.Files[i]; {
 		case slices.Contains(a.good, t):
 		case t.File.holds == 0: // nobody has practised there yet
-		case a.how.Other:
+		case a.wishes.JoinOthers:
 			if err := a.join(t); err != nil {
 				return err
 			}
@@ -210,7 +210,7 @@ func (a *aligning) goOn() error {
 	if len(students) == 0 {
 		return nil
 	}
-	a.done.Goes, a.done.Whose = true, students[0]
+	a.done.WentOn, a.done.Whose = true, students[0]
 	return tables.KeepSetting(a.tx, tables.IdKey, students[0].ID) // the name comes with the settings
 }
 
@@ -312,7 +312,7 @@ func (a *aligning) tell() error {
 	a.state.Marks = append(a.state.Marks, progress.NewID())
 	a.state.Marks = a.state.Marks[max(0, len(a.state.Marks)-marksKept):]
 	var out bytes.Buffer
-	err = k.write(a.tx, machineLine{"machine", machineFormat, a.state.Machine, progress.Tidy(a.how.Host), exported.Owner{File: k.whose.ID, Whose: k.whose.Name}, a.state.Writing, a.state.Marks[len(a.state.Marks)-1]}, newMachineWriter(&out))
+	err = k.write(a.tx, machineLine{"machine", machineFormat, a.state.Machine, progress.Tidy(a.wishes.Host), exported.Owner{File: k.whose.ID, Whose: k.whose.Name}, a.state.Writing, a.state.Marks[len(a.state.Marks)-1]}, newMachineWriter(&out))
 	a.done.Own = out.Bytes()
 	return err
 }

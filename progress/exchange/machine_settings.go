@@ -19,7 +19,7 @@ func (a *aligning) settings(joins bool) error {
 		if key == tables.NameKey {
 			return progress.Newest
 		}
-		return a.how.Carry(key)
+		return a.wishes.Carry(key)
 	}
 	err = tables.Each(a.tx, "SELECT key, value FROM settings", nil, func(row *sql.Rows) error {
 		var key, value string

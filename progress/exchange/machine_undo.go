@@ -36,7 +36,7 @@ func (a *aligning) takeBack() error {
 		if err := n.takeBack(a.tx); err != nil {
 			return err
 		}
-		a.done.Gone++
+		a.done.TakenBack++
 	}
 	return nil
 }

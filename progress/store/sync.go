@@ -67,7 +67,7 @@ func (f *File) sync(folder string, how SyncHow) (done Synced, err error) {
 	}
 	err = f.change(func(tx *sql.Tx) error {
 		done = Synced{Unread: unread}
-		done.Aligned, err = exchange.Align(tx, f.now(), files, exchange.Alike{Place: place, Host: how.Host, Carry: how.Carry, Other: how.Other})
+		done.Aligned, err = exchange.Align(tx, f.now(), files, exchange.AlignWishes{Place: place, Host: how.Host, Carry: how.Carry, JoinOthers: how.Other})
 		if err != nil || f.Path() == "" || !changesMuch(done.Aligned) {
 			return err
 		}
@@ -95,7 +95,7 @@ func changesMuch(a exchange.Aligned) bool {
 			return true
 		}
 	}
-	return a.Gone > 0
+	return a.TakenBack > 0
 }
 
 // readFolder reads the files of machines that lie in a folder, in the order of their names. What is called otherwise, or hidden as

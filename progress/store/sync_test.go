@@ -142,7 +142,7 @@ func TestTwoMachinesAreKeptAlike(t *testing.T) {
 		t.Errorf("%+v", done)
 	}
 	carry(t, desk, lap)
-	if done := lap.quietly(t); !done.Goes || done.Whose != whose(t, desk.File) || done.Files[0].Answers != 12 || done.Files[0].Sessions != 2 {
+	if done := lap.quietly(t); !done.WentOn || done.Whose != whose(t, desk.File) || done.Files[0].Answers != 12 || done.Files[0].Sessions != 2 {
 		t.Errorf("%+v", done)
 	}
 	if w := whose(t, lap.File); w != whose(t, desk.File) || w.Name != "Ann" {
@@ -433,7 +433,7 @@ func TestAnotherStudentsFileIsRefused(t *testing.T) {
 	sound(t, third.File, 7)
 	third.synced(t, false)
 	carry(t, third, ann)
-	if done := ann.synced(t, false); done.Gone != 1 {
+	if done := ann.synced(t, false); done.TakenBack != 1 {
 		t.Errorf("%+v", done)
 	}
 	sound(t, ann.File, 7)

@@ -127,7 +127,7 @@ func showSynced(o *command.Output, folder string, done store.Synced) error {
 			return err
 		}
 	}
-	all := SyncedRow{Part: "all", Folder: folder, File: done.Name, Wrote: done.Wrote, Undone: done.Gone, Goes: done.Goes}
+	all := SyncedRow{Part: "all", Folder: folder, File: done.Name, Wrote: done.Wrote, Undone: done.TakenBack, Goes: done.WentOn}
 	for _, f := range done.Files {
 		if f.Err != nil {
 			bad = true
@@ -231,8 +231,8 @@ func KeepAlike(file *store.File) (says string, err error) {
 	case len(done.Unread) > 0:
 		u := done.Unread[0]
 		return fmt.Sprintf("%s: %v.", filepath.Join(folder, u.Name), u.Err), nil
-	case done.Gone > 0:
-		return sayUndone(done.Gone), nil
+	case done.TakenBack > 0:
+		return sayUndone(done.TakenBack), nil
 	}
 	return "", nil
 }

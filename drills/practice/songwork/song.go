@@ -226,7 +226,7 @@ func written(fixed []arrange.Fixed) string {
 	var out []string
 	for _, f := range fixed {
 		sign := plainSign
-		if f.Path {
+		if f.OnPath {
 			sign = pathSign
 		}
 		out = append(out, f.Chord.FullSymbol()+sign+f.Shape.String())
@@ -244,7 +244,7 @@ func chosenIn(text string) (fixed []arrange.Fixed) {
 		c, err := read.Chord(word[:at])
 		s, wrong := fret.ParseShape(word[at+1:])
 		if err == nil && wrong == nil {
-			fixed = append(fixed, arrange.Fixed{Chord: c, Shape: s, Path: word[at:at+1] == pathSign})
+			fixed = append(fixed, arrange.Fixed{Chord: c, Shape: s, OnPath: word[at:at+1] == pathSign})
 		}
 	}
 	return fixed
@@ -252,9 +252,9 @@ func chosenIn(text string) (fixed []arrange.Fixed) {
 
 // fix settles the shape of a chord, or with a nil shape leaves it to be found.
 func (w *Work) fix(c theory.Chord, shape fret.Shape, path bool) error {
-	fixed := slices.DeleteFunc(slices.Clone(w.fixed), func(f arrange.Fixed) bool { return f.Is(c) && f.Path == path })
+	fixed := slices.DeleteFunc(slices.Clone(w.fixed), func(f arrange.Fixed) bool { return f.Is(c) && f.OnPath == path })
 	if shape != nil {
-		fixed = append(fixed, arrange.Fixed{Chord: c, Shape: shape, Path: path})
+		fixed = append(fixed, arrange.Fixed{Chord: c, Shape: shape, OnPath: path})
 	}
 	if err := w.arrange(fixed); err != nil {
 		return err
@@ -295,7 +295,7 @@ func (w *Work) NextShape(place int) error {
 		return say.Wrong("{} has no other shape within reach", say.Chord(p.Chord))
 	}
 	at := slices.IndexFunc(all, func(s fret.Shape) bool { return slices.Equal(s, p.Plain.Shape) })
-	w.fixed = slices.DeleteFunc(w.fixed, func(f arrange.Fixed) bool { return f.Path && f.Is(p.Chord) })
+	w.fixed = slices.DeleteFunc(w.fixed, func(f arrange.Fixed) bool { return f.OnPath && f.Is(p.Chord) })
 	return w.fix(p.Chord, all[(at+1)%len(all)], false)
 }
 
@@ -476,10 +476,10 @@ func (w *Work) Chord(place int) (sounds []drills.Sound) {
 
 // KeyTold says in which key the song is, and why where that was found.
 func (w *Work) KeyTold() say.Text {
-	if w.Found == nil {
+	if w.KeyFound == nil {
 		return say.Of("In {}.", say.Key(w.Key))
 	}
-	return say.Of("In {}, by its chords: {}. Next would be {}.", say.Key(w.Key), w.Found.Reason(), say.Key(w.RunnerUp.Key))
+	return say.Of("In {}, by its chords: {}. Next would be {}.", say.Key(w.Key), w.KeyFound.Reason(), say.Key(w.RunnerUp.Key))
 }
 
 // MovementTold says what the path asks beside the plain one, in fingers that are set.

@@ -21,9 +21,9 @@ type Wishes struct {
 
 // Fixed is a chord whose shape is settled.
 type Fixed struct {
-	Chord theory.Chord
-	Shape fret.Shape
-	Path  bool // on the path that is asked for alone: the plain shape stays to be found
+	Chord  theory.Chord
+	Shape  fret.Shape
+	OnPath bool // settled on the path that is asked for alone; the plain shape stays to be found
 }
 
 // Arrangement is a song with shapes for its chords.
@@ -32,11 +32,11 @@ type Arrangement struct {
 	Tuning        *fret.Tuning // without the song's capo: shapes are counted from it, and chords are named as they are held
 	Capoed        bool         // Tuning has a capo of its own, which takes the place of the song's
 	Key           theory.Key
-	Found         *song.KeyFound // what speaks for the key, nil if it was said
-	RunnerUp      *song.KeyFound
+	KeyFound      *song.KeyFound // why this key; nil if it was said
+	RunnerUp      *song.KeyFound // the next best key; nil with KeyFound
 	Bars          int
 	Places        []Place
-	Plain, Chosen Total
+	Plain, Chosen Total // of the path of plain shapes, and of the one that was asked for (Place.Path)
 	Threads       []Thread
 }
 
@@ -51,8 +51,8 @@ type Place struct {
 	song.Change
 	Outside bool // the chord is not of the key
 	Unheld  bool // the chord has no shape that a hand can hold: nothing is played there
-	Plain   Held // on the path of plain shapes
-	Path    Held // on the path that was asked for
+	Plain   Held // on the path of plain shapes; zero where it rests
+	Path    Held // on the path that was asked for; zero where it rests
 	Colours []Colour
 }
 
@@ -117,7 +117,7 @@ func (a *Arrangement) settleKey(wished *theory.Key, chords []theory.Chord) {
 		a.Key = *a.Song.Header.Key
 	default:
 		if best, next, ok := song.FindKey(chords); ok {
-			a.Key, a.Found, a.RunnerUp = best.Key, &best, &next
+			a.Key, a.KeyFound, a.RunnerUp = best.Key, &best, &next
 		}
 	}
 	for n := range a.Places {
@@ -151,13 +151,13 @@ func newArranger(a *Arrangement, w Wishes) (*arranger, error) {
 	r.fixed, r.onPath = make([]bool, len(r.chords)), make([]fret.Shape, len(r.chords))
 	held := false
 	for n, c := range r.chords {
-		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return f.Path && f.Is(c) }); i >= 0 {
+		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return f.OnPath && f.Is(c) }); i >= 0 {
 			if _, err := a.settled(c, w.Fixed[i].Shape); err != nil {
 				return nil, err
 			}
 			r.onPath[n] = w.Fixed[i].Shape
 		}
-		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return !f.Path && f.Is(c) }); i >= 0 {
+		if i := slices.IndexFunc(w.Fixed, func(f Fixed) bool { return !f.OnPath && f.Is(c) }); i >= 0 {
 			one, err := a.settled(c, w.Fixed[i].Shape)
 			if err != nil {
 				return nil, err
@@ -255,7 +255,7 @@ func (r *arranger) arrange(rich int) error {
 	coloured := r.coloured(at, stages)
 	chosen := plain
 	if rich > 0 || slices.ContainsFunc(r.onPath, func(s fret.Shape) bool { return s != nil }) {
-		stages = r.settledOnPath(at, stages, coloured, rich)
+		stages = r.askedStages(at, stages, coloured, rich)
 		chosen, _ = leastPath(stages, rich, true)
 	}
 	for i, n := range at {
@@ -278,16 +278,16 @@ func (r *arranger) arrange(rich int) error {
 	return nil
 }
 
-// settledOnPath returns the stages of the path that is asked for: those with colours, without any where nothing is to be rich, and of
+// askedStages returns the stages of the path that is asked for: those with colours, without any where nothing is to be rich, and of
 // a chord whose shape is settled on the path that alone.
-func (r *arranger) settledOnPath(at []int, plain, coloured []stage, rich int) []stage {
+func (r *arranger) askedStages(at []int, plain, coloured []stage, rich int) []stage {
 	out := slices.Clone(coloured)
 	for i, n := range at {
 		chord := slices.Index(r.chords, r.a.Places[n].Chord)
 		shape := r.onPath[chord]
 		switch {
 		case shape == nil && rich == 0:
-			out[i] = stage{-1 - plain[i].list, plain[i].candidates}
+			out[i] = stage{-1 - plain[i].list, plain[i].candidates} // a number that no coloured list has
 		case shape != nil:
 			one, _ := r.a.settled(r.a.Places[n].Chord, shape) // it was tried before
 			for c := range r.a.Places[n].Colours {

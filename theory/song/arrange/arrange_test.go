@@ -99,7 +99,7 @@ func TestShapesSettledOnThePath(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		a, err := Arrange(s, Wishes{Rich: rich, Fixed: []Fixed{{Chord: chord(t, "C"), Shape: shape(t, "0203"), Path: true}, {Chord: chord(t, "F"), Shape: shape(t, "2010"), Path: true}}})
+		a, err := Arrange(s, Wishes{Rich: rich, Fixed: []Fixed{{Chord: chord(t, "C"), Shape: shape(t, "0203"), OnPath: true}, {Chord: chord(t, "F"), Shape: shape(t, "2010"), OnPath: true}}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -113,7 +113,7 @@ func TestShapesSettledOnThePath(t *testing.T) {
 			t.Errorf("G7 is %v", g)
 		}
 	}
-	if _, err := Arrange(s, Wishes{Fixed: []Fixed{{Chord: chord(t, "C"), Shape: shape(t, "2010"), Path: true}}}); err == nil {
+	if _, err := Arrange(s, Wishes{Fixed: []Fixed{{Chord: chord(t, "C"), Shape: shape(t, "2010"), OnPath: true}}}); err == nil {
 		t.Error("F is taken for C")
 	}
 }
