@@ -29,8 +29,8 @@ func TestFirstRunFindsOut(t *testing.T) {
 		t.Fatalf("finding out leads to %T", a.place)
 	}
 	found := w.Found.Found()
-	if len(found.Eye.Known) < 20 || found.Ear.Asked {
-		t.Fatalf("%d steps known by eye; anything asked by ear: %v", len(found.Eye.Known), found.Ear.Asked)
+	if len(found.Eye.Known) < 20 || found.Ear.Answered {
+		t.Fatalf("%d steps known by eye; anything asked by ear: %v", len(found.Eye.Known), found.Ear.Answered)
 	}
 	text := plainText(drawn(a))
 	for _, want := range []string{"By eye you know", "By ear nothing was asked", found.Eye.From.Name()} {

@@ -77,7 +77,7 @@ var noticed = []struct {
 		if q.Shown == nil {
 			return ""
 		}
-		return fmt.Sprint(neck.Position(q.Shown.Shape))
+		return fmt.Sprint(neck.LowestFret(q.Shown.Shape))
 	}},
 }
 

@@ -3,7 +3,8 @@ package class
 // Verdict is what the numbers show of a student as a whole.
 type Verdict string
 
-// The verdicts. Each but the last two is said only where luck is excluded as an explanation.
+// The verdicts. Each but Silent, Guesses and TooFew is said only where luck is excluded as an explanation. They are tried in the order of
+// the variable verdicts.
 const (
 	Silent    Verdict = "silent"      // nothing came for a week or more
 	OneAnswer Verdict = "one-answer"  // the same is answered to whatever is asked, in a drill

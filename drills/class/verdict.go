@@ -36,21 +36,21 @@ func sensesOf(p *practised, answers []answer) (s senses) {
 
 // judged is a student whose verdict is looked for.
 type judged struct {
-	gone         bool // nothing came for a week or more, or ever
-	senses       senses
-	ear, eye     between // how much is known
-	all          float64 // of everything, at the least
-	above        bool    // guessing is excluded
-	both         bool    // enough was asked by ear and by eye to compare the two
-	onlyEar      bool    // nothing was asked by eye
-	onlyEye      bool
-	always       Finding // what is always answered, if luck does not explain it
-	isAtChance   bool
-	atChanceLuck float64
+	gone          bool // nothing came for a week or more, or ever
+	senses        senses
+	ear, eye      bounds  // how much is known
+	leastKnown    float64 // of everything, at the least
+	aboveGuessing bool    // guessing is excluded
+	both          bool    // enough was asked by ear and by eye to compare the two
+	onlyEar       bool    // nothing was asked by eye
+	onlyEye       bool
+	always        Finding // what is always answered, if luck does not explain it
+	isAtChance    bool
+	atChanceLuck  float64
 }
 
-// between is where what is known truly lies, 0 to 1.
-type between struct{ low, high float64 }
+// bounds is where what is known truly lies, 0 to 1.
+type bounds struct{ low, high float64 }
 
 // rule is what has to hold for a verdict, and how it is said.
 type rule struct {
@@ -59,7 +59,7 @@ type rule struct {
 	says    say.Text // zero where more than the verdict is said
 }
 
-// verdicts are the rules of all verdicts, in the order in which they are tried; of the last there is always one.
+// verdicts are the rules of all verdicts, in the order in which they are tried; the last always holds.
 var verdicts = []rule{
 	{Silent, func(j *judged) bool { return j.gone }, say.Of("Nothing was practised for a week or more.")},
 	{TooFew, func(j *judged) bool { return j.senses.All.Asked < fewest }, say.Of("Too few answers to tell.")},
@@ -67,21 +67,21 @@ var verdicts = []rule{
 	{EyeNotEar, func(j *judged) bool { return j.both && j.eye.low > half && j.ear.high < half }, say.Of("Right by eye and not by ear.")},
 	{EarNotEye, func(j *judged) bool { return j.both && j.ear.low > half && j.eye.high < half }, say.Of("Right by ear and not by eye.")},
 	{Guesses, func(j *judged) bool { return j.isAtChance && j.always.Luck >= j.always.doubtful() }, say.Of("Right as often as by guessing.")},
-	{EarAlone, func(j *judged) bool { return j.above && j.onlyEar && j.all >= half },
+	{EarAlone, func(j *judged) bool { return j.aboveGuessing && j.onlyEar && j.leastKnown >= half },
 		say.Of("Practises by ear alone, and most is known; by eye nothing was asked.")},
-	{EyeAlone, func(j *judged) bool { return j.above && j.onlyEye && j.all >= half },
+	{EyeAlone, func(j *judged) bool { return j.aboveGuessing && j.onlyEye && j.leastKnown >= half },
 		say.Of("Practises by eye alone, and most is known; by ear nothing was asked.")},
 	{Strong, func(j *judged) bool {
-		return j.above && j.both && j.ear.low >= half && j.eye.low >= half && j.all >= most
+		return j.aboveGuessing && j.both && j.ear.low >= half && j.eye.low >= half && j.leastKnown >= most
 	},
 		say.Of("Most of what is asked is known, by ear and by eye.")},
-	{Learns, func(j *judged) bool { return j.above }, say.Of("Learns: right more often than by guessing.")},
+	{Learns, func(j *judged) bool { return j.aboveGuessing }, say.Of("Learns: right more often than by guessing.")},
 	{TooFew, func(*judged) bool { return true }, say.Of("Too few answers to tell.")},
 }
 
 // find finds the verdict on a student, who was last seen on a day and was ever seen at all.
-func find(p *practised, counts []answer, seen bool, last, today progress.Day) Finding {
-	j := judge(p, counts)
+func find(p *practised, answers []answer, seen bool, last, today progress.Day) Finding {
+	j := judge(p, answers)
 	j.gone = !seen || today.Since(last) >= silentDays
 	first := verdicts[slices.IndexFunc(verdicts, func(v rule) bool { return v.holds(j) })].verdict
 	switch first {
@@ -96,24 +96,25 @@ func find(p *practised, counts []answer, seen bool, last, today progress.Day) Fi
 }
 
 // judge collects what verdicts rest on.
-func judge(p *practised, counts []answer) *judged {
-	j := &judged{senses: sensesOf(p, counts)}
+func judge(p *practised, answers []answer) *judged {
+	j := &judged{senses: sensesOf(p, answers)}
 	_, j.ear.low, j.ear.high = known(j.senses.Ear, sure)
 	_, j.eye.low, j.eye.high = known(j.senses.Eye, sure)
-	_, j.all, _ = known(j.senses.All, sure)
-	j.above = j.all > 0 && atLeastByLuck(j.senses.All) < hardlyEver
+	_, j.leastKnown, _ = known(j.senses.All, sure)
+	j.aboveGuessing = j.leastKnown > 0 && atLeastByLuck(j.senses.All) < hardlyEver
 	j.both = j.senses.Ear.Asked >= enough && j.senses.Eye.Asked >= enough
 	j.onlyEar, j.onlyEye = j.senses.Eye.Asked == 0, j.senses.Ear.Asked == 0
-	j.always = oneAnswer(p, counts)
-	j.isAtChance, j.atChanceLuck = atChance(p, counts)
+	j.always = oneAnswer(p, answers)
+	j.isAtChance, j.atChanceLuck = atChance(p, answers)
 	return j
 }
 
-// atChance reports whether guessing explains how many answers among choices were right, while there are so many that more than a
-// little of it cannot be known; and the chance of as many by luck. Answers that are given freely are not guessed.
-func atChance(p *practised, counts []answer) (is bool, luck float64) {
+// atChance reports whether a student is right as often as by guessing: of fewest answers among choices or more, luck explains the right
+// ones and no more than little of it can be known. luck is the chance of as many right by guessing. Answers that are given freely are
+// left out.
+func atChance(p *practised, answers []answer) (is bool, luck float64) {
 	var t memory.Tally
-	for _, a := range counts {
+	for _, a := range answers {
 		if a.choices > 0 {
 			tally(&t, a)
 		}

@@ -194,14 +194,14 @@ type Found struct{ Ear, Eye Reached }
 
 // Reached is how far somebody is in the steps by ear, or by eye.
 type Reached struct {
-	Asked bool   // something about it was answered; else it is the beginning
-	Known []Step // in the order of the course
-	From  Step   // the first one that is not taken as known; the last of all if none is left
-	Of    int    // steps there are
+	Answered bool   // something about it was answered; else it is the beginning
+	Known    []Step // in the order of the course
+	From     Step   // the first one that is not taken as known; the last of all if none is left
+	Of       int    // steps there are
 }
 
-// Asked counts the questions that were answered.
-func (p *Placement) Asked() int { return p.count }
+// Answers counts the questions that were answered.
+func (p *Placement) Answers() int { return p.count }
 
 // Found says what has been found so far.
 func (p *Placement) Found() Found { return Found{Ear: p.reached(true), Eye: p.reached(false)} }
@@ -213,7 +213,7 @@ func (p *Placement) reached(byEar bool) Reached {
 	for _, s := range p.steps {
 		if s.byEar == byEar {
 			steps = append(steps, s.Step)
-			r.Asked = r.Asked || s.answered
+			r.Answered = r.Answered || s.answered
 			if s.right || s.question == nil && shown > 0 && shown == s.place {
 				shown = len(steps)
 			}

@@ -184,7 +184,7 @@ func TestPlacementOfExtremes(t *testing.T) {
 		{"nothing", 0, 0, false, func(f Found) bool { return f.Place() == Place{} }, 8, 15},
 		{"nothing, without sound", 0, 0, true, func(f Found) bool { return f.Place() == Place{} }, 4, 15},
 		{"everything", 37, 31, false, func(f Found) bool { return len(f.Ear.Known) >= 33 && len(f.Eye.Known) >= 26 }, 14, 68},
-		{"everything, without sound", 37, 31, true, func(f Found) bool { return f.Place().Ear == "" && !f.Ear.Asked && len(f.Eye.Known) >= 28 }, 10, 68},
+		{"everything, without sound", 37, 31, true, func(f Found) bool { return f.Place().Ear == "" && !f.Ear.Answered && len(f.Eye.Known) >= 28 }, 10, 68},
 		{"shapes alone", 0, 31, false, func(f Found) bool { return f.Place().Ear == "" && len(f.Eye.Known) >= 20 }, 14, 68},
 		{"sounds alone", 37, 0, false, func(f Found) bool { return f.Place().Eye == "" && len(f.Ear.Known) >= 30 }, 14, 68},
 	} {
@@ -207,13 +207,13 @@ func TestPlacementTakesAnswersOnly(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.Next()
-	if err := p.Answer("nonsense"); err == nil || p.Asked() != 0 {
+	if err := p.Answer("nonsense"); err == nil || p.Answers() != 0 {
 		t.Errorf("nonsense is taken for an answer: %v", err)
 	}
 	for n, text := range []string{"I don't know", "i dont know", "no idea"} {
 		p.Next()
-		if err := p.Answer(text); err != nil || p.Asked() != n+1 {
-			t.Errorf("%s: %v, %d asked", text, err, p.Asked())
+		if err := p.Answer(text); err != nil || p.Answers() != n+1 {
+			t.Errorf("%s: %v, %d asked", text, err, p.Answers())
 		}
 	}
 }
@@ -231,7 +231,7 @@ func TestPlacementPassesOver(t *testing.T) {
 			t.Errorf("%s/%s is heard without sound", q.Drill, q.Target)
 		}
 	}
-	if f := p.Found(); f.Ear.Asked || f.Eye.Asked || f.Place() != (Place{}) {
+	if f := p.Found(); f.Ear.Answered || f.Eye.Answered || f.Place() != (Place{}) {
 		t.Errorf("found without an answer: %v", f.Place())
 	}
 }

@@ -13,7 +13,7 @@ func (p *Placement) Say() []say.Text {
 	return []say.Text{
 		f.Ear.say("By ear"),
 		f.Eye.say("By eye"),
-		say.Of("This is an estimate from {}. If it is a little off, nothing is lost.", say.Count{N: p.Asked(), One: "answer", Many: "answers"}),
+		say.Of("This is an estimate from {}. If it is a little off, nothing is lost.", say.Count{N: p.Answers(), One: "answer", Many: "answers"}),
 	}
 }
 
@@ -23,7 +23,7 @@ func (r Reached) say(how say.Words) say.Text {
 	switch {
 	case r.Of == 0:
 		return say.Of("{} there is nothing in this course.", how)
-	case !r.Asked:
+	case !r.Answered:
 		return say.Of("{} nothing was asked; you begin at the beginning, with {}.", how, from)
 	case len(r.Known) == 0:
 		return say.Of("{} you begin at the beginning, with {}.", how, from)

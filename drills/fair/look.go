@@ -9,11 +9,11 @@ import (
 )
 
 // Seen is the feature of a shape that is seen: where on the neck it lies, and how many strings sound.
-func Seen(h neck.Held) Feature { return Feature{neck.Sounding(h.Shape), neck.Position(h.Shape)} }
+func Seen(h neck.Held) Feature { return Feature{neck.Sounding(h.Shape), neck.LowestFret(h.Shape)} }
 
 // SeenVoicing is the same feature of a voicing.
 func SeenVoicing(v fret.Voicing) Feature {
-	return Feature{neck.Sounding(v.Shape), neck.Position(v.Shape)}
+	return Feature{neck.Sounding(v.Shape), neck.LowestFret(v.Shape)}
 }
 
 // RootLowest leaves of shapes those in which no note lies below the root, if that is wanted and each of the choices has some on the neck.

@@ -26,7 +26,7 @@ type tension struct {
 	id      string
 	against string                            // the kind of chord that goes to the other goal that is offered, to which this one does not really go
 	also    []goal                            // other goals to which it really goes, if less strongly
-	says    func(triad theory.Chord) say.Text // of the first of them, with the triad that it leads to
+	says    func(triad theory.Chord) say.Text // says what else it does: also[0], as the triad that it leads to
 }
 
 // goal is a triad that a chord goes to: how far above the chord's root the root of the triad lies, and of which kind it is.
@@ -59,8 +59,8 @@ func tensionOf(id string) (tension, theory.Resolution, bool) {
 	return tensions[n], r, ok
 }
 
-// going is where a chord goes most strongly.
-func going(r theory.Resolution) goal { return goal{r.Up, r.To.ID} }
+// goalOf is the goal to which a chord goes most strongly.
+func goalOf(r theory.Resolution) goal { return goal{r.Up, r.To.ID} }
 
 func (Resolve) Targets(on *neck.Instrument) []drills.Target {
 	var out []drills.Target
@@ -113,10 +113,10 @@ func (d Resolve) Ask(r drills.Request) (*drills.Question, error) {
 		Sounds: []drills.Sound{{Label: labelRoot, Notes: ground, Root: sound.Root, Score: r.NotesHand().Block(ground)}, sound},
 		Voice:  r.Voice(),
 	}
-	right, other := going(resolution), going(against)
+	right, other := goalOf(resolution), goalOf(against)
 	var offered []drills.Choice
-	var among []goingRow
-	for _, g := range goings {
+	var among []goalRow
+	for _, g := range goals {
 		if g.goal == right || g.goal == other {
 			offered, among = append(offered, g.choice()), append(among, g)
 		}
@@ -125,25 +125,25 @@ func (d Resolve) Ask(r drills.Request) (*drills.Question, error) {
 		}
 	}
 	q.Offer(right.id(), offered...)
-	q.Answers = drills.Answers[goingRow]{
+	q.Answers = drills.Answers[goalRow]{
 		Offered: among,
-		Read: func(text string) (goingRow, error) {
-			i := slices.IndexFunc(among, func(g goingRow) bool {
+		Read: func(text string) (goalRow, error) {
+			i := slices.IndexFunc(among, func(g goalRow) bool {
 				return slices.ContainsFunc(g.also, func(s string) bool { return drills.SameWords(s, text) })
 			})
 			if i < 0 {
-				return goingRow{}, drills.ErrUnread
+				return goalRow{}, drills.ErrUnread
 			}
 			return among[i], nil
 		},
-		Mark: func(g goingRow) drills.Given {
+		Mark: func(g goalRow) drills.Given {
 			return drills.Given{ID: g.id(), Said: sayGoing(g.words), Result: drills.RightIf(g.goal == right)}
 		},
-		Explain: func(_ goingRow, g drills.Given, verdict *drills.Verdict) {
+		Explain: func(_ goalRow, g drills.Given, verdict *drills.Verdict) {
 			to := picked.To
 			verdict.Shapes = []drills.Reveal{{Caption: wording.Titled(v.Chord), Voicing: v}, {Caption: sayWhereItGoes(to.Chord), Voicing: to}}
 			verdict.Asked = append(slices.Clone(q.Sounds), drills.Played(labelGoes, to, how))
-			verdict.Short = leads(resolution, v)
+			verdict.Short = sayTendencies(resolution, v)
 			verdict.Say(verdict.Short)
 			if !g.Right() {
 				verdict.TakenFor = row.against
@@ -174,27 +174,27 @@ func (g goal) triad(root theory.Note) theory.Chord {
 	return goal
 }
 
-// goingRow is a goal as it is offered, and what else is understood.
-type goingRow struct {
+// goalRow is a goal as it is offered, and what else is understood.
+type goalRow struct {
 	goal
 	words, typed string // without an article, and as a person types it
 	also         []string
 }
 
-func (g goingRow) choice() drills.Choice {
+func (g goalRow) choice() drills.Choice {
 	return drills.Choice{ID: g.id(), Said: sayGoing(g.words), Typed: g.typed}
 }
 
-// goings are the goals there are. The two a semitone higher never stand together.
-var goings = []goingRow{
+// goals are the goals there are. The two a semitone higher never stand together: both are typed "semitone".
+var goals = []goalRow{
 	{goal{theory.Unison, "major"}, "major triad on the same root", "same", []string{"same root", "stay", "a triad on the same root", "P1"}},
 	{goal{theory.MinorSecond, "major"}, "major triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
 	{goal{theory.MinorSecond, "minor"}, "minor triad a semitone higher", "semitone", []string{"semitone higher", "semitone up", "half step up", "a triad a semitone higher", "m2"}},
 	{goal{theory.PerfectFourth, "major"}, "major triad a fourth higher", "fourth", []string{"fourth higher", "fourth up", "fifth lower", "fifth down", "a triad a fourth higher", "P4"}},
 }
 
-// leads says how each tendency tone moves that a chord sounds.
-func leads(r theory.Resolution, v fret.Voicing) say.Text {
+// sayTendencies says how each tendency tone moves that a chord sounds.
+func sayTendencies(r theory.Resolution, v fret.Voicing) say.Text {
 	goal := r.Goal(v.Chord.Root)
 	var moves []say.Text
 	for _, l := range r.Leads {
@@ -213,8 +213,8 @@ func leads(r theory.Resolution, v fret.Voicing) say.Text {
 
 // GoalWords lists the triads that a chord may go to, without an article.
 func GoalWords() []string {
-	out := make([]string, len(goings))
-	for i, row := range goings {
+	out := make([]string, len(goals))
+	for i, row := range goals {
 		out[i] = row.words
 	}
 	return out

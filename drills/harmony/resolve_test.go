@@ -96,7 +96,7 @@ func readLeads(t *testing.T, q *drills.Question) int {
 	if len(to.Missing()) > 0 || slices.ContainsFunc(to.Strings, func(s fret.StringTone) bool { return s.Foreign && s.Fret != fret.Muted }) {
 		t.Errorf("%s, %s to %s is not the whole triad", q.Target, from.Shape, to.Shape)
 	}
-	if a, b := neck.Position(from.Shape), neck.Position(to.Shape); a > 0 && b > 0 && max(a-b, b-a) > 3 {
+	if a, b := neck.LowestFret(from.Shape), neck.LowestFret(to.Shape); a > 0 && b > 0 && max(a-b, b-a) > 3 {
 		t.Errorf("%s, %s to %s is out of the hand's reach", q.Target, from.Shape, to.Shape)
 	}
 	return strings_

@@ -335,7 +335,7 @@ func (r *reading) songs(v value) *fault {
 			chart = text
 			r.Charts[name] = text
 		}
-		if len(chart) > longestSongIn {
+		if len(chart) > longestChart {
 			return &fault{one.at, "a song of a lesson has 64 KiB at most"}
 		}
 		readAs := song.Read

@@ -47,21 +47,21 @@ func init() {
 
 // What is taken at the most.
 const (
-	longestName   = 80 // characters
-	mostMinutes   = 120
-	mostChords    = 64
-	mostShapes    = 64
-	mostSongs     = 12
-	longestSongIn = 1 << 16 // bytes of a chart
+	longestName  = 80 // characters
+	mostMinutes  = 120
+	mostChords   = 64
+	mostShapes   = 64
+	mostSongs    = 12
+	longestChart = 1 << 16 // bytes of a chart
 )
 
 // reading is a lesson being read.
 type reading struct {
 	Lesson
 	layout
-	beside Beside
-	drill  []string // that are named
-	spot   map[string]int
+	beside      Beside
+	askedDrills []string       // ids of the drills that the lesson names
+	spot        map[string]int // byte offset in the text, by "drill " and its id
 }
 
 // parse reads the text of a lesson.
@@ -217,10 +217,10 @@ func (r *reading) drills(v value) *fault {
 		if _, ok := catalogue.ByID(one.text); !ok {
 			return &fault{one.at, fmt.Sprintf("%q is no drill; the drills are %s", theory.Clip(one.text), strings.Join(catalogue.IDs(), ", "))}
 		}
-		if slices.Contains(r.drill, one.text) {
+		if slices.Contains(r.askedDrills, one.text) {
 			return &fault{one.at, fmt.Sprintf("%s is named twice: once is enough", one.text)}
 		}
-		r.drill, r.spot["drill "+one.text] = append(r.drill, one.text), one.at
+		r.askedDrills, r.spot["drill "+one.text] = append(r.askedDrills, one.text), one.at
 	}
 	return nil
 }

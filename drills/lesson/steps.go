@@ -19,7 +19,7 @@ func (r *reading) settle(name string, steps []byte) error {
 		if err := course.Whole(name, steps); err != nil {
 			return err
 		}
-		r.Steps, r.Made = made(&r.Lesson, r.drill), true
+		r.Steps, r.Made = made(&r.Lesson, r.askedDrills), true
 		return nil
 	}
 	all, err := course.Read(name, bytes.NewReader(steps))
@@ -110,7 +110,7 @@ func (l *Lesson) hold(on *neck.Instrument) neck.Hold {
 // askable says which step cannot be asked of the lesson's chords on its own instrument.
 func (r *reading) askable() *fault {
 	if r.Made {
-		for _, id := range r.drill {
+		for _, id := range r.askedDrills {
 			if !slices.ContainsFunc(r.Steps, func(s course.Step) bool { return s.Drill == id }) {
 				return &fault{r.spot["drill "+id], fmt.Sprintf("%s has nothing to ask of %s: name other chords, or leave it out", id, r.listed())}
 			}

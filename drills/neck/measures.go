@@ -13,8 +13,8 @@ func Lowest(t *fret.Tuning, s fret.Shape) int {
 	return low
 }
 
-// Position returns the lowest fret that a shape stops, 0 if all strings are open.
-func Position(s fret.Shape) int {
+// LowestFret returns the lowest fret that a shape stops, 0 if all strings are open.
+func LowestFret(s fret.Shape) int {
 	low := 0
 	for _, f := range s {
 		if f > 0 && (low == 0 || f < low) {

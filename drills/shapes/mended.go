@@ -12,11 +12,11 @@ import (
 // What was done with fingers is mended where it was done: of the string that was moved it is said which fret would be right, and if
 // none is, which string to move.
 
-// nearestWay is, of the right ways to move a string, the one that lies nearest to what was made: on the string that was moved, if that
+// nearestSwap is, of the right ways to move a string, the one that lies nearest to what was made: on the string that was moved, if that
 // has one.
-func nearestWay(ways []fret.Swap, from, made fret.Shape) fret.Swap {
-	best, least := ways[0], math.MaxInt
-	for _, w := range ways {
+func nearestSwap(swaps []fret.Swap, from, made fret.Shape) fret.Swap {
+	best, least := swaps[0], math.MaxInt
+	for _, w := range swaps {
 		at := len(from) - w.String
 		far := neck.Travel(w.To, made)
 		if made[at] == from[at] {
@@ -29,7 +29,7 @@ func nearestWay(ways []fret.Swap, from, made fret.Shape) fret.Swap {
 	return best
 }
 
-// elsewhere is how much further a way is that moves another string than was moved: more than any frets.
+// elsewhere is how much further a swap is that moves another string than was moved: more than any frets.
 const elsewhere = 1000
 
 // mendedSwap says what the string that was moved sounds, and to which fret it, or which other string, is to go.

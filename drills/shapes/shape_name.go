@@ -261,7 +261,7 @@ func byLook(met [2][]neck.Held) (out looks) {
 				if set, ok := alone(func(o neck.Held) bool { return neck.Sounding(o.Shape) == neck.Sounding(h.Shape) }); ok {
 					out.strings = append(out.strings, set)
 				}
-				if set, ok := alone(func(o neck.Held) bool { return neck.Position(o.Shape) == neck.Position(h.Shape) }); ok {
+				if set, ok := alone(func(o neck.Held) bool { return neck.LowestFret(o.Shape) == neck.LowestFret(h.Shape) }); ok {
 					out.places = append(out.places, set)
 				}
 			}

@@ -50,8 +50,8 @@ func (d Swap) Ask(r drills.Request) (*drills.Question, error) {
 		return nil, err
 	}
 	// Every way that the theory allows is right; they come the easiest first.
-	ways := slices.DeleteFunc(fret.Swaps(r.On.Tuning, picked.From, picked.Plain, nil), func(s fret.Swap) bool { return s.Chord.Kind.ID != r.Target })
-	easiest := ways[0]
+	swaps := slices.DeleteFunc(fret.Swaps(r.On.Tuning, picked.From, picked.Plain, nil), func(s fret.Swap) bool { return s.Chord.Kind.ID != r.Target })
+	easiest := swaps[0]
 	wanted := easiest.Chord
 	q := &drills.Question{
 		Drill:  d.About().ID,
@@ -64,12 +64,12 @@ func (d Swap) Ask(r drills.Request) (*drills.Question, error) {
 		Voice:  r.Voice(),
 	}
 	q.Expect(shapeChoice(easiest.To))
-	for _, w := range ways {
+	for _, w := range swaps {
 		q.Accepts = append(q.Accepts, spaced(w.To))
 	}
 	swapTo := func(s fret.Shape) (fret.Swap, bool) {
-		if n := slices.IndexFunc(ways, func(w fret.Swap) bool { return slices.Equal(w.To, s) }); n >= 0 {
-			return ways[n], true
+		if n := slices.IndexFunc(swaps, func(w fret.Swap) bool { return slices.Equal(w.To, s) }); n >= 0 {
+			return swaps[n], true
 		}
 		return wideSwap(before, s, wanted)
 	}
@@ -95,7 +95,7 @@ func (d Swap) Ask(r drills.Request) (*drills.Question, error) {
 		Explain: func(a swapped, _ drills.Given, verdict *drills.Verdict) {
 			by := a.by
 			if !a.leads {
-				by = nearestWay(ways, before.Shape, a.shape)
+				by = nearestSwap(swaps, before.Shape, a.shape)
 			}
 			after, err := fret.Voice(r.On.Tuning, by.To, by.Chord)
 			if err != nil {
@@ -153,7 +153,7 @@ func wideSwap(before fret.Voicing, to fret.Shape, wanted theory.Chord) (fret.Swa
 // move is what tells one answer from another: the string that moves and by how many frets; and where on the neck the
 // shape lies.
 func move(c neck.Change) fair.Feature {
-	return fair.Feature{neck.Position(c.From), c.String, c.ToFret - c.FromFret}
+	return fair.Feature{neck.LowestFret(c.From), c.String, c.ToFret - c.FromFret}
 }
 
 // fewestMoves is how many answers there are at the least at a place on the neck that is asked about.

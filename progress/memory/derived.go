@@ -82,7 +82,7 @@ func (d *Derived) Add(a progress.Answer, day progress.Day) {
 		d.calibration(m.Ear).count(d.Chance(m, day), a.Result == progress.Right)
 	}
 	next := m.after(&d.Weights, d.gradeNext(a), a.Result, a.Guess(), day, known)
-	next.Rung, next.Told = m.rung(a)
+	next.Rung, next.OnRung = m.rung(a)
 	d.Memory[a.Item] = next
 
 	t := d.Weeks[WeekOf{a.Item, day.Week()}]

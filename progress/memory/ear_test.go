@@ -82,7 +82,7 @@ func TestEachAnswerMovesWhichModelIsBelieved(t *testing.T) {
 	m := Memory{Ear: true}
 	day := today
 	m = m.after(&w, Firm, progress.Right, 0.25, day, false)
-	near(t, "at first it is told apart with", m.told(), 1/(1+math.Exp(-1)))
+	near(t, "at first it is told apart with", m.apartChance(), 1/(1+math.Exp(-1)))
 	lasting := m
 	for range 6 { // weeks apart, and right every time
 		day += 40
@@ -99,11 +99,11 @@ func TestEachAnswerMovesWhichModelIsBelieved(t *testing.T) {
 	near(t, "a miss moves it by", next.Favour-fading.Favour, math.Log((1-told)/(1-remembered)))
 	same := next.after(&w, Firm, progress.Right, 0.25, day, true)
 	near(t, "the same day says nothing", same.Favour, next.Favour)
-	near(t, "the chance lies between the two", m.chance(&w, today+3), m.told()*0.92*m.Telling.after(3).picked(4)+(1-m.told())*rightWith(w.Retrievability(m.Trace, 3), 0.25))
-	near(t, "so does what is known", m.Knows(&w, today+3), m.told()*m.Telling.after(3).known(4)+(1-m.told())*w.Retrievability(m.Trace, 3))
+	near(t, "the chance lies between the two", m.chance(&w, today+3), m.apartChance()*0.92*m.Telling.after(3).picked(4)+(1-m.apartChance())*rightWith(w.Retrievability(m.Trace, 3), 0.25))
+	near(t, "so does what is known", m.Knows(&w, today+3), m.apartChance()*m.Telling.after(3).known(4)+(1-m.apartChance())*w.Retrievability(m.Trace, 3))
 	eye := m
 	eye.Ear = false
-	near(t, "and the gain", m.Gain(&w, today+3), m.told()*m.Telling.after(3).gain(4, 7)+(1-m.told())*eye.Gain(&w, today+3))
+	near(t, "and the gain", m.Gain(&w, today+3), m.apartChance()*m.Telling.after(3).gain(4, 7)+(1-m.apartChance())*eye.Gain(&w, today+3))
 }
 
 // What was asked in silence first and is heard later begins to be told apart then.

@@ -30,7 +30,7 @@ var StartWeights = func() Weights {
 
 // Trace is what FSRS-6 says is left in memory of one item.
 type Trace struct {
-	Stability  float64 // days until the chance of being right has fallen to 9 in 10
+	Stability  float64 // days until the chance that it is known has fallen to 9 in 10
 	Difficulty float64 // 1 to 10
 }
 
@@ -40,7 +40,7 @@ const (
 	leastDifficulty, mostDifficulty = 1, 10
 )
 
-// forgetting is the curve along which the chance of being right falls, a power of time that passes
+// forgetting is the curve along which the chance that it is known falls, a power of time that passes
 // 9 in 10 when the time is the stability.
 type forgetting struct{ decay, factor float64 }
 
@@ -53,12 +53,12 @@ func (f forgetting) chance(t Trace, days float64) float64 {
 	return math.Pow(1+f.factor*days/t.Stability, f.decay)
 }
 
-// Retrievability returns the chance of being right a number of days after the last answer.
+// Retrievability returns the chance that it is known a number of days after the last answer.
 func (w *Weights) Retrievability(t Trace, days float64) float64 {
 	return w.forgetting().chance(t, days)
 }
 
-// Interval returns after how many days the chance of being right will have fallen to aim.
+// Interval returns after how many days the chance that it is known will have fallen to aim.
 func (w *Weights) Interval(t Trace, aim float64) float64 {
 	f := w.forgetting()
 	return t.Stability / f.factor * (math.Pow(aim, 1/f.decay) - 1)
@@ -81,7 +81,7 @@ func (w *Weights) Next(t Trace, days float64, g Grade) Trace {
 	return w.next(t, days, w.Retrievability(t, days), g)
 }
 
-// next is Next where the chance of being right is known. Answers of one day have their own formula.
+// next is Next where the chance that it is known is known. Answers of one day have their own formula.
 func (w *Weights) next(t Trace, days, chance float64, g Grade) Trace {
 	next := Trace{Difficulty: w.nextDifficulty(t.Difficulty, g)}
 	switch {

@@ -4,7 +4,8 @@ import "math"
 
 // What luck has to do with it: of two choices every other guess is right, and one right answer shows little.
 
-// knownBefore is how likely something is known already when it is asked for the first time (from judgement).
+// knownBefore is the prior by which a first right answer is judged, luck or knowledge (from judgement). It favours neither, so that the
+// answer decides; knownAtFirst is what is expected before there is any.
 const knownBefore = 0.5
 
 // showsKnown returns how likely something was known that was right the first time it was asked, if guessing is right

@@ -8,7 +8,8 @@ import (
 
 // Aim is the share of answers that should be right: learning is fastest at about 85 %.
 // Source: Wilson, Shenhav, Straccia and Cohen, "The Eighty Five Percent Rule for optimal learning",
-// Nature Communications 10:4646, 2019.
+// Nature Communications 10:4646, 2019. An item comes back when it is known with this chance; what is weak is told by the share of right
+// answers, lucky ones among them.
 const Aim = 0.85
 
 // Memory is what is remembered of one item. What is heard is held in two models at once, one of remembering and one of telling
@@ -26,7 +27,7 @@ type Memory struct {
 	Luck   float64 // chance that guessing alone gives this run; 1 where there is none
 	Guess  float64 // chance that guessing alone answers it right, as it was last asked
 	Rung   int     // how closely it is asked, see rung; 0 where it was never asked
-	Told   int     // right answers in a row on this rung
+	OnRung int     // right answers in a row on this rung
 }
 
 // longestRest is how long an item stays away at the most, in days.
@@ -40,11 +41,11 @@ const earFirst = 1
 const surest = 0.01
 
 // after returns what is remembered after a further answer, or after the first one; guess is the chance that it was
-// right by guessing.
-func (m Memory) after(w *Weights, g Grade, r progress.Result, guess float64, day progress.Day, known bool) Memory {
+// right by guessing, and met says that it was asked before.
+func (m Memory) after(w *Weights, g Grade, r progress.Result, guess float64, day progress.Day, met bool) Memory {
 	days := float64(day.Since(m.Day))
 	trace := m.Trace
-	if known {
+	if met {
 		m.Trace = w.learn(trace, days, w.Retrievability(trace, days), g, guess)
 	} else {
 		m.Trace = w.firstOf(g, guess)
@@ -52,11 +53,11 @@ func (m Memory) after(w *Weights, g Grade, r progress.Result, guess float64, day
 	rest := w.Interval(m.Trace, Aim)
 	if m.Ear {
 		if m.Unsure == 0 { // heard for the first time
-			m.Telling, known, days = firstTelling(), false, 0
+			m.Telling, met, days = firstTelling(), false, 0
 		}
 		right, n := r == progress.Right, among(guess)
 		heard := m.Telling.after(days)
-		if known && days > 0 {
+		if met && days > 0 {
 			told := clamp((1-slips)*heard.picked(n), surest, 1-surest)
 			remembered := clamp(rightWith(w.Retrievability(trace, days), guess), surest, 1-surest)
 			if !right {
@@ -65,7 +66,7 @@ func (m Memory) after(w *Weights, g Grade, r progress.Result, guess float64, day
 			m.Favour += math.Log(told / remembered)
 		}
 		m.Telling = heard.seen(n, right).contrasted()
-		rest = m.told()*m.rests(n) + (1-m.told())*rest
+		rest = m.apartChance()*m.rests(n) + (1-m.apartChance())*rest
 	}
 	m.Day, m.Guess = day, guess
 	m.Due = day + progress.Day(clamp(math.Round(rest), 1, longestRest))
@@ -83,8 +84,8 @@ func (m Memory) after(w *Weights, g Grade, r progress.Result, guess float64, day
 	return m
 }
 
-// told is how likely it is that an item is told apart, and not remembered.
-func (m Memory) told() float64 {
+// apartChance is how likely it is, 0 to 1, that an item is told apart and not remembered; 0 of what is not heard.
+func (m Memory) apartChance() float64 {
 	if !m.Ear {
 		return 0
 	}
@@ -93,7 +94,7 @@ func (m Memory) told() float64 {
 
 // blend weighs what the two models say.
 func (m Memory) blend(told, remembered float64) float64 {
-	share := m.told()
+	share := m.apartChance()
 	return share*told + (1-share)*remembered
 }
 

@@ -21,7 +21,7 @@ const FirstRung = 1
 // rung moves the rung by an answer to a question asked on a rung, 0 if nobody knows which: then at that which the thing had reached.
 // What was opened up first was not told by ear alone, and moves it neither way.
 func (m Memory) rung(a progress.Answer) (rung, told int) {
-	rung, told = max(FirstRung, m.Rung), m.Told
+	rung, told = max(FirstRung, m.Rung), m.OnRung
 	at := a.Rung
 	if at == 0 {
 		at = rung

@@ -35,7 +35,7 @@ func sayBetween(low, high int) say.Text {
 
 func sayChoices(all []say.Text) say.Text { return say.Of("{}", say.Clauses(all...)) }
 
-// What a setting does, and what else there is to say of its value.
+// sayExplained says what a setting does, and what else there is to say of its value.
 func sayExplained(about say.Words, more say.Text) say.Text {
 	does := say.Sentence("{}", say.Ended(about))
 	if more.IsZero() {

@@ -44,7 +44,7 @@ func (p *Placement) Page(w *page.Walk) page.Page {
 		list.Lines = append(list.Lines, page.Line{Text: c.Said})
 	}
 	list.Lines = append(page.Numbered(list.Lines), page.Line{Key: "0", Text: say.Of(drills.Unknown)})
-	n := p.Course.Asked() + 1
+	n := p.Course.Answers() + 1
 	blocks := []page.Block{page.Seen{Text: sayFinding(n), Tone: page.Quiet}, page.Gap{IfRoom: true}}
 	blocks = append(blocks, page.Seen{Text: q.Prompt, Tone: page.Strong}, page.Aloud(sayFindingAloud(n, q.Prompt)), page.Gap{})
 	blocks = append(append(blocks, w.Picture(q)...), list)
