@@ -71,7 +71,7 @@ func (e *Ear) Feed(samples []float64) (out []Heard) {
 	for _, r := range readings {
 		switch {
 		case r.At < begins:
-		case r.Noise < hear.Quiet:
+		case r.AboveNoise < hear.Quiet:
 			out = append(out, Heard{Noisy: true})
 		case e.notes == nil:
 			out = append(out, Heard{Reading: &r})

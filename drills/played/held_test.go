@@ -133,10 +133,10 @@ func TestSurely(t *testing.T) {
 		r    hear.Reading
 		want bool
 	}{
-		{hear.Reading{Noise: hear.Quiet, Sure: least, Strings: four}, true},
-		{hear.Reading{Noise: hear.Quiet - 0.1, Sure: 1, Strings: four}, false},
-		{hear.Reading{Noise: 40, Sure: least - 0.001, Strings: four}, false},
-		{hear.Reading{Noise: 40, Sure: least + 0.02, Strings: make([]hear.Heard, 3)}, false},
+		{hear.Reading{AboveNoise: hear.Quiet, Sure: least, Strings: four}, true},
+		{hear.Reading{AboveNoise: hear.Quiet - 0.1, Sure: 1, Strings: four}, false},
+		{hear.Reading{AboveNoise: 40, Sure: least - 0.001, Strings: four}, false},
+		{hear.Reading{AboveNoise: 40, Sure: least + 0.02, Strings: make([]hear.Heard, 3)}, false},
 	} {
 		if got := surely(c.r); got != c.want {
 			t.Errorf("%+v: %v", c.r, got)
@@ -169,7 +169,7 @@ func TestWhatIsAmissMayBeNone(t *testing.T) {
 	const x = hear.Silent
 	a := held(t, "ukulele", "0003", "C")
 	reading := func(expected, heard []int) hear.Reading {
-		r := hear.Reading{Noise: 40, Sure: 1}
+		r := hear.Reading{AboveNoise: 40, Sure: 1}
 		for i := range heard {
 			r.Strings = append(r.Strings, hear.Heard{Number: 4 - i, Expected: expected[i], Pitch: heard[i], Sure: 1})
 		}

@@ -239,7 +239,7 @@ func (a *Held) anyDoubtful(r hear.Reading) bool {
 
 // surely reports whether all strings of a reading are sure together.
 func surely(r hear.Reading) bool {
-	return r.Noise >= hear.Quiet && r.Sure >= math.Pow(hear.Certain, float64(len(r.Strings)))
+	return r.AboveNoise >= hear.Quiet && r.Sure >= math.Pow(hear.Certain, float64(len(r.Strings)))
 }
 
 func pitchesHeard(r hear.Reading) []int {

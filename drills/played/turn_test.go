@@ -12,7 +12,7 @@ import (
 
 // heardAs is a reading in which each string that is listened for surely sounds as in a shape.
 func heardAs(a *Held, s fret.Shape) Heard {
-	r := hear.Reading{Noise: 40, Sure: 1, Among: -1, Verdict: hear.Other}
+	r := hear.Reading{AboveNoise: 40, Sure: 1, Among: -1, Verdict: hear.Other}
 	for _, on := range a.Listens().Task.Strings {
 		i := len(a.on.Strings) - on.Number
 		r.Strings = append(r.Strings, hear.Heard{Number: on.Number, Pitch: Pitches(a.on, s)[i], Expected: Pitches(a.on, a.want.Shape)[i], Sure: 1})

@@ -86,5 +86,5 @@ func wasKnown(m memory.Memory, level float64) float64 {
 
 // likelyKnown reports whether something that was never asked is likely known.
 func (p *Planner) likelyKnown(item string) bool {
-	return p.alreadyKnown()[p.place[item]] >= likelyKnown
+	return p.alreadyKnown()[p.index[item]] >= likelyKnown
 }

@@ -107,7 +107,7 @@ func TestWhatIsLikelyKnownComesLast(t *testing.T) {
 	if !(all[3] >= 0.5 && all[5] < 0.5) {
 		t.Fatal(all)
 	}
-	if next := p.next(); len(next) != 1 || next[0].Item != "b2" {
+	if next := p.newOnes(); len(next) != 1 || next[0].Item != "b2" {
 		t.Errorf("%v, want what rests on something likely known", next)
 	}
 	delete(p.known.Memory, "b1")
@@ -116,13 +116,13 @@ func TestWhatIsLikelyKnownComesLast(t *testing.T) {
 	if all := p.alreadyKnown(); !(all[4] < all[3] && all[4] >= 0.5) {
 		t.Fatal(all)
 	}
-	if next := p.next(); len(next) != 1 || next[0].Item != "b1" {
+	if next := p.newOnes(); len(next) != 1 || next[0].Item != "b1" {
 		t.Errorf("%v, want what is least likely known", next)
 	}
 	// Who begins, or is taught, keeps the course's order.
 	p = planner(history(), course...)
 	p.known.Memory["a1"] = asked(2, 1)
-	if next := p.next(); next[0].Item != "a2" || next[1].Item != "a3" {
+	if next := p.newOnes(); next[0].Item != "a2" || next[1].Item != "a3" {
 		t.Errorf("%v, want the course's order", next)
 	}
 }
@@ -132,7 +132,7 @@ func TestFromWhenOnSomethingIsLikelyKnown(t *testing.T) {
 	p := planner(history(), Candidate{Item: "a", Drill: "a"}, Candidate{Item: "b", Drill: "b"})
 	for chance, want := range map[float64]bool{0.499: false, 0.501: true} {
 		p.already = []float64{chance, 0}
-		if p.likelyKnown("a") != want || slices.ContainsFunc(p.next(), func(c Candidate) bool { return c.Item == "a" }) == want {
+		if p.likelyKnown("a") != want || slices.ContainsFunc(p.newOnes(), func(c Candidate) bool { return c.Item == "a" }) == want {
 			t.Errorf("known with %v: %v", chance, p.likelyKnown("a"))
 		}
 	}

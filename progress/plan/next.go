@@ -27,23 +27,23 @@ func (p *Planner) Today(now time.Time) Today {
 	return t
 }
 
-// Next picks what to ask now. The session's time runs from its first call. It returns false when
+// Next chooses what to ask now. The session's time runs from its first call. It returns false when
 // another question would end nearer to the end of the time than no other, or the course is empty.
 // No item comes twice running, unless nothing else may be asked.
-func (p *Planner) Next(now time.Time) (Pick, bool) {
+func (p *Planner) Next(now time.Time) (Chosen, bool) {
 	if p.began.IsZero() {
 		p.began, p.afterABadDay = now, p.wentBadly()
 	}
 	if len(p.course) == 0 {
-		return Pick{}, false
+		return Chosen{}, false
 	}
-	pick := p.choose(p.day(now), p.length-now.Sub(p.began))
-	if p.length-now.Sub(p.began) < p.cycle(pick.Drill)/2 {
-		return Pick{}, false
+	chosen := p.choose(p.day(now), p.length-now.Sub(p.began))
+	if p.length-now.Sub(p.began) < p.cycle(chosen.Drill)/2 {
+		return Chosen{}, false
 	}
-	p.asked = append(p.asked, pick)
-	p.tries[pick.Item]++
-	return pick, true
+	p.asked = append(p.asked, chosen)
+	p.tries[chosen.Item]++
+	return chosen, true
 }
 
 // Answered tells the planner of an answer, right after it was recorded.
@@ -53,7 +53,7 @@ func (p *Planner) Answered(a progress.Answer) {
 	p.already = nil
 	delete(p.cycles, a.Drill)
 	clear(p.passedOver)
-	p.held = append(p.held, a.Result == progress.Right)
+	p.right = append(p.right, a.Result == progress.Right)
 	p.before = missedBefore{a.Item, p.missed[a.Item]}
 	p.missed[a.Item] = a.Result != progress.Right
 }
@@ -68,12 +68,12 @@ type missedBefore struct {
 func (p *Planner) TakeBack(known *memory.Derived) {
 	p.known, p.already, p.gains = known, nil, nil
 	clear(p.cycles)
-	p.held = p.held[:max(0, len(p.held)-1)]
+	p.right = p.right[:max(0, len(p.right)-1)]
 	p.missed[p.before.item] = p.before.missed
 }
 
-// Wanted reports whether an item is worth a question now: it has come back or faded, was not right the last time, or is
-// next in the course.
+// Wanted reports whether an item is worth a question now: it has come back or faded, was not right the last time, or
+// was never asked and may be begun.
 func (p *Planner) Wanted(item string, now time.Time) bool {
 	if !p.inCourse(item) {
 		return false
@@ -81,15 +81,15 @@ func (p *Planner) Wanted(item string, now time.Time) bool {
 	day := p.day(now)
 	m, met := p.known.Memory[item]
 	if !met {
-		return p.ready(p.course[p.place[item]])
+		return p.ready(p.course[p.index[item]])
 	}
 	return m.IsDue(day) || m.Run == 0 || m.Day != day && m.Knows(&p.known.Weights, day) < fadedABit
 }
 
-// AskedInstead tells the planner that another item of the course was asked in the place of what it picked last, and
-// returns why it might have been. What was picked still waits for its turn.
+// AskedInstead tells the planner that another item of the course was asked in the place of what it chose last, and
+// returns why it might have been. What was chosen still waits for its turn.
 func (p *Planner) AskedInstead(item string, now time.Time) Why {
-	picked := p.takeBack()
+	picked := p.unask()
 	p.tries[item]++
 	day := p.day(now)
 	m, met := p.known.Memory[item]
@@ -105,13 +105,13 @@ func (p *Planner) AskedInstead(item string, now time.Time) Why {
 	}
 	drill := picked.Drill
 	if p.inCourse(item) { // a lesson may ask something of another drill
-		drill = p.course[p.place[item]].Drill
+		drill = p.course[p.index[item]].Drill
 	}
-	p.asked = append(p.asked, Pick{Item: item, Drill: drill, Why: why, Against: picked.Item})
+	p.asked = append(p.asked, Chosen{Item: item, Drill: drill, Why: why, Against: picked.Item})
 	return why
 }
 
-// PassOver takes back what was picked last and leaves its drill out until the next answer: there is no question of it
+// PassOver takes back what was chosen last and leaves its drill out until the next answer: there is no question of it
 // now that nothing shown before gives away. It does nothing and reports false where no other drill has anything to ask, or this one
 // has given way for long enough.
 func (p *Planner) PassOver() bool {
@@ -121,12 +121,12 @@ func (p *Planner) PassOver() bool {
 	}) {
 		return false
 	}
-	p.passedOver[p.takeBack().Drill] = true
+	p.passedOver[p.unask().Drill] = true
 	return true
 }
 
-// takeBack forgets what was picked last.
-func (p *Planner) takeBack() Pick {
+// unask forgets what was chosen last.
+func (p *Planner) unask() Chosen {
 	picked := p.last()
 	p.asked = p.asked[:len(p.asked)-1]
 	p.tries[picked.Item]--
@@ -134,42 +134,42 @@ func (p *Planner) takeBack() Pick {
 }
 
 // choose goes through what a question may be for, in order.
-func (p *Planner) choose(day progress.Day, left time.Duration) Pick {
-	var pick Pick
+func (p *Planner) choose(day progress.Day, left time.Duration) Chosen {
+	var chosen Chosen
 	var found bool
 	turn := p.inTurn()
 	p.turn = ""
 	if len(p.asked) > 0 && left < p.cycle(p.last().Drill)*3/2 {
-		pick, found = p.closing(day)
+		chosen, found = p.closing(day)
 	}
 	if !found {
 		p.turn = turn
 	}
-	for _, from := range []func(progress.Day) (Pick, bool){p.worthiest, p.anything} {
+	for _, from := range []func(progress.Day) (Chosen, bool){p.worthiest, p.anything} {
 		if found {
 			break
 		}
-		pick, found = from(day)
+		chosen, found = from(day)
 	}
-	c := p.course[p.place[pick.Item]]
-	pick.Item, pick.Drill = c.Item, c.Drill
+	c := p.course[p.index[chosen.Item]]
+	chosen.Item, chosen.Drill = c.Item, c.Drill
 	m, met := p.known.Memory[c.Item]
 	if !met {
-		return pick
+		return chosen
 	}
-	pick.Why.Days = day.Since(m.Day)
-	if p.turn != "" && pick.Why.Reason == Ahead {
-		pick.Why.Reason = Turn
+	chosen.Why.Days = day.Since(m.Day)
+	if p.turn != "" && chosen.Why.Reason == Ahead {
+		chosen.Why.Reason = Turn
 	}
-	if slices.Contains([]Reason{Due, Ahead, Turn}, pick.Why.Reason) && p.known.IsWeak(c.Item, day) {
-		pick.Why.Reason = Weak
-		pick.Why.TakenFor, pick.Why.Times = p.known.MostTakenFor(c.Item, day)
-		if p.canBeSetAgainst(pick.Why.TakenFor, c.Item) {
-			pick.Against = pick.Why.TakenFor
+	if slices.Contains([]Reason{Due, Ahead, Turn}, chosen.Why.Reason) && p.known.IsWeak(c.Item, day) {
+		chosen.Why.Reason = Weak
+		chosen.Why.TakenFor, chosen.Why.Times = p.known.MostTakenFor(c.Item, day)
+		if p.canBeSetAgainst(chosen.Why.TakenFor, c.Item) {
+			chosen.Against = chosen.Why.TakenFor
 		}
 	}
-	if pick.Against == "" {
-		pick.Against = p.company(c, day)
+	if chosen.Against == "" {
+		chosen.Against = p.company(c, day)
 	}
-	return pick
+	return chosen
 }

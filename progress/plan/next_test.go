@@ -37,7 +37,7 @@ func BenchmarkNext(b *testing.B) {
 		}
 		b.StopTimer()
 		p.Answered(answered(pick.Item, today, progress.Result(1+n%2)))
-		p.asked, p.held = p.asked[:1], p.held[max(0, len(p.held)-60):]
+		p.asked, p.right = p.asked[:1], p.right[max(0, len(p.right)-60):]
 		b.StartTimer()
 	}
 }

@@ -153,7 +153,7 @@ func TestRoomForSomethingNew(t *testing.T) {
 	} {
 		p := remembering(map[string]memory.Memory{"new": unmet})
 		for _, h := range c.held {
-			p.held = append(p.held, h == '+')
+			p.right = append(p.right, h == '+')
 		}
 		if room := p.hasRoom(); room != c.room {
 			t.Errorf("after %q there is room: %v", c.held, room)
@@ -171,11 +171,11 @@ func TestSixNewThingsAreLookedAt(t *testing.T) {
 		all[fmt.Sprint("d", n+1)] = unmet
 	}
 	p := remembering(all)
-	if next := p.next(); len(next) != 6 || next[0].Item != "d1" {
+	if next := p.newOnes(); len(next) != 6 || next[0].Item != "d1" {
 		t.Errorf("%v", next)
 	}
-	p.asked = []Pick{{Item: "d1", Drill: "d"}}
-	if next := p.next(); next[0].Item != "d2" || next[5].Item != "e" {
+	p.asked = []Chosen{{Item: "d1", Drill: "d"}}
+	if next := p.newOnes(); next[0].Item != "d2" || next[5].Item != "e" {
 		t.Errorf("%v", next)
 	}
 	if pick, _ := p.worthiest(today); pick.Item != "e" {
@@ -191,19 +191,19 @@ func TestWhereItGoesBadlyOnlyWhatIsLikelierIsAsked(t *testing.T) {
 			t.Fatal(chance)
 		}
 		for _, h := range held {
-			p.held = append(p.held, h == '+')
+			p.right = append(p.right, h == '+')
 		}
 		if pick, _ := p.worthiest(today); pick.Item != want {
 			t.Errorf("after %q: %s, want %s", held, pick.Item, want)
 		}
 	}
 	p := remembering(map[string]memory.Memory{"a": dueAt(0.66)}) // right with 0.607
-	p.held = make([]bool, 12)
+	p.right = make([]bool, 12)
 	if _, found := p.worthiest(today); !found {
 		t.Error("what is right with more than 0.6 is not asked where it goes badly")
 	}
 	p = remembering(map[string]memory.Memory{"a": dueAt(0.64)}) // 0.589
-	p.held = make([]bool, 12)
+	p.right = make([]bool, 12)
 	if _, found := p.worthiest(today); found {
 		t.Error("what is right with less than 0.6 is asked where it goes badly")
 	}
@@ -224,7 +224,7 @@ func TestHowLongAQuestionTakes(t *testing.T) {
 	p := remembering(map[string]memory.Memory{"d": dueAt(0.8)})
 	p.cycles["d"] = 10 * time.Second
 	for chance, want := range map[float64]float64{1: 10, 0.8: 13, 0: 25} {
-		if got := p.takes("d", chance); got < want-1e-9 || got > want+1e-9 {
+		if got := p.secondsFor("d", chance); got < want-1e-9 || got > want+1e-9 {
 			t.Errorf("right with %v it takes %v s, want %v", chance, got, want)
 		}
 	}
@@ -234,7 +234,7 @@ func TestAnotherOfTheSameDrillIsWorthFourFifths(t *testing.T) {
 	for seconds, want := range map[time.Duration]string{12400 * time.Millisecond: "e", 12600 * time.Millisecond: "d"} {
 		p := remembering(map[string]memory.Memory{"d": dueAt(0.8), "e": dueAt(0.8)})
 		p.cycles["d"], p.cycles["e"] = 10*time.Second, seconds
-		p.asked = []Pick{{Item: "other", Drill: "d"}}
+		p.asked = []Chosen{{Item: "other", Drill: "d"}}
 		if pick, _ := p.worthiest(today); pick.Item != want {
 			t.Errorf("where the other drill takes %v and this one 10 s: %s", seconds, pick.Item)
 		}
@@ -245,11 +245,11 @@ func TestAnotherOfTheSameDrillIsWorthFourFifths(t *testing.T) {
 func TestSomethingNewCountsDouble(t *testing.T) {
 	p := remembering(map[string]memory.Memory{"new": unmet, "old": dueAt(0.5)})
 	w := &p.known.Weights
-	worth := 2 * memory.FirstGain(w) / p.takes("n", memory.FirstChance)
+	worth := 2 * memory.FirstGain(w) / p.secondsFor("n", memory.FirstChance)
 	old := p.known.Memory["old"]
 	for share, want := range map[float64]string{0.97: "new", 1.03: "old"} {
 		p := remembering(map[string]memory.Memory{"new": unmet, "old": dueAt(0.5)})
-		p.cycles["n"], p.cycles["o"] = 15*time.Second, time.Duration(float64(15*time.Second)*old.Gain(w, today)/p.takes("o", p.known.Chance(old, today))/worth/share)
+		p.cycles["n"], p.cycles["o"] = 15*time.Second, time.Duration(float64(15*time.Second)*old.Gain(w, today)/p.secondsFor("o", p.known.Chance(old, today))/worth/share)
 		if pick, _ := p.worthiest(today); pick.Item != want {
 			t.Errorf("where old is worth %v of new: %s, want %s", share, pick.Item, want)
 		}

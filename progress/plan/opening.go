@@ -13,7 +13,7 @@ import "sparetone/progress"
 const missedMuch = 0.45
 
 // opensGently reports whether only what is likelier right than wrong is asked because of how the latest day of practice before went.
-func (p *Planner) opensGently() bool { return p.afterABadDay && len(p.held) < latestFew }
+func (p *Planner) opensGently() bool { return p.afterABadDay && len(p.right) < latestFew }
 
 // wentBadly reports whether much was missed on the latest day of practice.
 func (p *Planner) wentBadly() bool {

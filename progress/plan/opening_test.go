@@ -55,7 +55,7 @@ func TestAGentleOpeningEnds(t *testing.T) {
 		if !p.opensGently() {
 			t.Errorf("it is over after %d answers", n)
 		}
-		p.held = append(p.held, true)
+		p.right = append(p.right, true)
 	}
 	if p.opensGently() {
 		t.Error("it is not over after twelve answers")

@@ -39,8 +39,8 @@ type Candidate struct {
 	ByName bool     // its drill was asked for by name, by the student or a lesson
 }
 
-// Pick is what to ask next.
-type Pick struct {
+// Chosen is what to ask next.
+type Chosen struct {
 	Item    string
 	Drill   string
 	Why     Why
@@ -57,7 +57,7 @@ type Today struct {
 // Planner chooses what is asked in one session. It is used from one goroutine.
 type Planner struct {
 	course []Candidate
-	place  map[string]int // in the course
+	index  map[string]int // of each item, in the course
 	length time.Duration
 	zone   *time.Location
 	known  *memory.Derived
@@ -66,20 +66,20 @@ type Planner struct {
 
 	began        time.Time
 	afterABadDay bool                     // much was missed on the latest day before
-	asked        []Pick                   // in order
-	held         []bool                   // whether each answer was right
+	asked        []Chosen                 // in order
+	right        []bool                   // whether each answer was right
 	tries        map[string]int           // times each was asked
 	missed       map[string]bool          // what was wrong the last time it was asked in this session
 	before       missedBefore             // of the last answer
 	cycles       map[string]time.Duration // by drill, until its next answer
 
-	already []float64 // how likely each thing of the course was known before, by place; nil until it is asked for
-	gains   []gained  // of each thing of the course, by place; nil until one is asked for
+	already []float64 // how likely each thing of the course was known before, by index; nil until it is asked for
+	gains   []gained  // of each thing of the course, by index; nil until one is asked for
 
 	passedOver map[string]bool // drills that are left out until the next answer, as long as there are others
-	since      map[string]int  // how many questions were asked before a drill that has turns was there, see turns.go
+	since      map[string]int  // by drill asked for by name: len(asked) when it joined the course, see turns.go
 	waited     map[string]int  // how many questions each of these has waited
-	longest    int             // questions of which each of these has one at least
+	longest    int             // questions in a row of which each of these has at least one
 	turn       string          // drill whose turn it is; "" if none's
 }
 
@@ -101,10 +101,10 @@ const (
 	tooWrong   = 5                // of the latest few: with more, only what is likelier right is asked
 	likelier   = 0.6              // chance of being right of what is likelier right
 	nextFew    = 6                // new items that are looked at
-	newCounts  = 2                // what something new is worth, beside what it adds by itself
-	oftenToday = 2                // times that something is asked in a session before all else was
+	newCounts  = 2                // times its own gain that something new is worth
+	mostTries  = 2                // times that something is asked in a session, after which it waits until nothing else is worth asking
 	wellKnown  = 0.9              // chance of being right that is best to close with
-	mostTurns  = 3                // turns that something an item was taken for has, where its neighbours have one
+	mostCopies = 3                // times that what an item was taken for stands in the list from which its company comes; its neighbours stand there once
 	sameDrill  = 0.8              // what an item is worth right after another of its drill
 )
 
@@ -118,10 +118,10 @@ func NewPlanner(known *memory.Derived, is clock.Present, course []Candidate, len
 }
 
 func newPlanner(known *memory.Derived, course []Candidate, length time.Duration, zone *time.Location) *Planner {
-	p := &Planner{course: course, place: make(map[string]int, len(course)), length: length, zone: zone,
+	p := &Planner{course: course, index: make(map[string]int, len(course)), length: length, zone: zone,
 		known: known, tries: map[string]int{}, missed: map[string]bool{}, cycles: map[string]time.Duration{}, passedOver: map[string]bool{}, since: map[string]int{}, waited: map[string]int{}}
 	for i, c := range course {
-		p.place[c.Item] = i
+		p.index[c.Item] = i
 	}
 	return p
 }
@@ -147,7 +147,7 @@ func (p *Planner) day(t time.Time) progress.Day {
 }
 
 func (p *Planner) inCourse(item string) bool {
-	_, ok := p.place[item]
+	_, ok := p.index[item]
 	return ok
 }
 
@@ -162,9 +162,9 @@ func (p *Planner) cycle(drill string) time.Duration {
 }
 
 // last returns what was asked last, the zero Pick if nothing was.
-func (p *Planner) last() Pick {
+func (p *Planner) last() Chosen {
 	if len(p.asked) == 0 {
-		return Pick{}
+		return Chosen{}
 	}
 	return p.asked[len(p.asked)-1]
 }

@@ -4,8 +4,8 @@ package plan
 // has gone. What was asked and missed in the session is kept. The course must not be empty.
 func (p *Planner) Follow(course []Candidate) {
 	p.course, p.already, p.gains = course, nil, nil
-	p.place = make(map[string]int, len(course))
+	p.index = make(map[string]int, len(course))
 	for i, c := range course {
-		p.place[c.Item] = i
+		p.index[c.Item] = i
 	}
 }

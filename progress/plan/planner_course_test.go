@@ -20,7 +20,7 @@ func TestACourseThatChangesInTheMiddle(t *testing.T) {
 		t.Fatal(err)
 	}
 	at := evening
-	ask := func(times int, missed string) (asked []Pick) {
+	ask := func(times int, missed string) (asked []Chosen) {
 		for range times {
 			pick, ok := p.Next(at)
 			if !ok {
@@ -54,7 +54,7 @@ func TestACourseThatChangesInTheMiddle(t *testing.T) {
 		t.Errorf("asked were %v", times)
 	}
 	p.Follow(append(ear, eye...))
-	if !slices.ContainsFunc(ask(24, ""), func(p Pick) bool { return p.Item == "ear/a/u" && p.Why.Reason == OnceMore }) {
+	if !slices.ContainsFunc(ask(24, ""), func(p Chosen) bool { return p.Item == "ear/a/u" && p.Why.Reason == OnceMore }) {
 		t.Error("what was missed before the sound went does not come once more")
 	}
 }

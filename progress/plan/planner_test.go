@@ -64,13 +64,13 @@ func TestWhatIsDueAndWhatIsNewBothCome(t *testing.T) {
 	if got, want := p.Today(noon(today)), (Today{Due: 1, New: 1}); got != want {
 		t.Errorf("today %+v, want %+v", got, want)
 	}
-	var picks []Pick
+	var picks []Chosen
 	for range 2 {
 		pick, _ := p.Next(noon(today))
 		picks = append(picks, pick)
 		p.Answered(answered(pick.Item, today, progress.Right))
 	}
-	if want := (Pick{Item: "old", Drill: "d", Why: Why{Reason: Due, Days: 30}}); !slices.Contains(picks, want) {
+	if want := (Chosen{Item: "old", Drill: "d", Why: Why{Reason: Due, Days: 30}}); !slices.Contains(picks, want) {
 		t.Errorf("asked %+v, want %+v among them", picks, want)
 	}
 }
@@ -134,7 +134,7 @@ func TestASessionEndsOnSomethingKnownAndOnTime(t *testing.T) {
 	p := planner(history(answers...), course...)
 	at := noon(today)
 	end := at.Add(10 * time.Minute)
-	var last Pick
+	var last Chosen
 	for {
 		pick, ok := p.Next(at)
 		if !ok {
@@ -169,7 +169,7 @@ func TestAnySession(t *testing.T) {
 			course = append(course, c)
 		}
 		results := rapid.SliceOfN(rapid.IntRange(1, 3), 30, 30).Draw(t, "results")
-		session := func() (picks []Pick) {
+		session := func() (picks []Chosen) {
 			known := memory.NewDerived(memory.DefaultWeights)
 			for i := range items / 2 {
 				known.Add(answered(name(i), today-progress.Day(i), progress.Result(1+i%3)), today-progress.Day(i))
@@ -274,7 +274,7 @@ func TestAnotherIsAskedInItsPlace(t *testing.T) {
 	if why := p.AskedInstead("b", noon(today)); why != (Why{Reason: Beside, Days: 1}) {
 		t.Errorf("%+v", why)
 	}
-	if want := (Pick{Item: "b", Drill: "d", Why: Why{Reason: Beside, Days: 1}, Against: "a"}); p.last() != want {
+	if want := (Chosen{Item: "b", Drill: "d", Why: Why{Reason: Beside, Days: 1}, Against: "a"}); p.last() != want {
 		t.Errorf("asked was %+v, want %+v", p.last(), want)
 	}
 	p.Answered(answered("b", today, progress.Right))
@@ -342,11 +342,11 @@ func TestAMistakenPairIsNotSetAgainstEachOtherAtOnce(t *testing.T) {
 		t.Errorf("%+v, want sus2 against sus4", first)
 	}
 	p.Answered(takenFor("sus2", "sus4", today))
-	if more := p.again("sus2", p.known.Memory["sus2"], today); more != OnceMore {
+	if more := p.reasonFor("sus2", p.known.Memory["sus2"], today); more != OnceMore {
 		t.Errorf("what was missed is asked again: %v", more)
 	}
 	p.Answered(answered("sus2", today, progress.Right))
-	if more := p.again("sus2", p.known.Memory["sus2"], today); more != Ahead {
+	if more := p.reasonFor("sus2", p.known.Memory["sus2"], today); more != Ahead {
 		t.Errorf("what was right in the meantime is asked again: %v", more)
 	}
 }

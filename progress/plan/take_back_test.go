@@ -25,7 +25,7 @@ func TestAnAnswerIsForgotten(t *testing.T) {
 			p.cycle("d")
 			p.already = []float64{1}
 			p.TakeBack(before)
-			if diff := cmp.Diff([]any{want.held, want.missed["a"], want.known.Memory, takes}, []any{p.held, p.missed["a"], p.known.Memory, p.cycle("d")}); diff != "" {
+			if diff := cmp.Diff([]any{want.right, want.missed["a"], want.known.Memory, takes}, []any{p.right, p.missed["a"], p.known.Memory, p.cycle("d")}); diff != "" {
 				t.Errorf("%v, then %v taken back: %s", was, r, diff)
 			}
 			if p.already != nil || len(p.cycles) != 1 {

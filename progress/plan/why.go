@@ -11,7 +11,7 @@ const (
 	Ahead                      // it has not come back, but practice adds more to it than to all else
 	Turn                       // it has not come back, but its drill has waited for its turn
 	Closing                    // the last one, and one that is known
-	Beside                     // it stood among the choices of what was picked, and was drawn instead
+	Beside                     // it stood among the choices of what was picked, and was picked instead
 )
 
 // Why is the reason to ask an item now, and the facts behind it.

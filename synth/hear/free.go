@@ -22,15 +22,15 @@ const (
 // readPluck reads the first of the plucks that are read each by itself, and returns how many onsets are done with: none if it is not whole
 // yet. The reading has no strings if no pitch was heard for certain.
 func (l *Listener) readPluck(end bool) (Reading, int) {
-	at := l.at[0].at
+	at := l.pending[0].at
 	if !end && l.now() < at+net.PluckTime+aheadTime+frameTime {
 		return Reading{}, 0
 	}
 	used := 1
-	for used < len(l.at) && l.at[used].at < at+sameTime && l.at[used].strength < strong {
+	for used < len(l.pending) && l.pending[used].at < at+sameTime && l.pending[used].strength < strong {
 		used++
 	}
-	p := l.plucks(l.at)
+	p := l.plucks(l.pending)
 	t := &tally{strings: []map[int]float64{{Silent: math.Exp(-costSilent - costUnfound)}}, notes: map[int]float64{}}
 	for pitch, odds := range p.odds[0] {
 		t.strings[0][pitch] = math.Exp(odds)
@@ -71,7 +71,7 @@ func (l *Listener) steady(from, to, rise, hz float64, s net.Spectrum) bool {
 
 // amplitude returns how strong a frequency in Hz is between two times, in a window by Hann.
 func (l *Listener) amplitude(from, to, hz float64) float64 {
-	first, last := max(0, int(l.since(from)*l.rate)), min(len(l.kept), int(l.since(to)*l.rate))
+	first, last := max(0, int(l.inKept(from)*l.rate)), min(len(l.kept), int(l.inKept(to)*l.rate))
 	var re, im float64
 	n := float64(last - first)
 	turn, slow := cmplx.Rect(1, 2*math.Pi*hz/l.rate), cmplx.Rect(1, 2*math.Pi/n)

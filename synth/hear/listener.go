@@ -10,25 +10,29 @@ import (
 	"sparetone/theory"
 )
 
-// Times in seconds.
+// Times, in seconds.
 const (
-	noiseBefore = 2.5  // times as much as at an onset comes in at a stroke for which that is no beginning
 	risenOver   = 0.08 // over which it must have grown louder for a stroke to have been one
-	risenBy     = 1.25 // times the power at least
 	sameTime    = 0.3  // within which a weak onset beside a strong one is not another pluck of the same pitch
 	ringsFrom   = 0.2  // after it began, when all of a stroke's strings sound,
 	ringsTo     = 0.6  // and to when their partials keep their frequencies,
 	ringsLeast  = 0.16 // or for how long at least, if they are struck anew
-	ringsRise   = 1.2  // times as strong in the second half of that time as in the first, at the most: strings that share a partial beat
 	ringsAt     = 0.35 // after it began, when a stroke still rings
-	ringsBy     = 1e-3 // with this part of its power at least
-	soundsAt    = 2.0  // the odds from which on a pitch is taken to sound, as a logarithm
 	mergeTime   = 0.4  // what is struck this soon after a stroke began belongs to it
 	turnPause   = 1.5  // after the last of strings plucked in turn, when no more are waited for
-	spare       = 0.5  // kept of what was before a stroke
-	longestRun  = 30   // of strings plucked in turn, after which they are read as they are
+	keptBefore  = 0.5  // that is kept of what was before a stroke
+	longestTurn = 30   // from the first to the last of strings plucked in turn, after which they are read as they are
 	blockTime   = 0.1  // over which loudness is measured
 	floorTime   = 10   // over which the softest block is the noise
+)
+
+// Ratios, and a logarithm of odds.
+const (
+	noiseBefore = 2.5  // strength of a later onset over the first's, from which the first was a noise before the stroke
+	risenBy     = 1.25 // power after an onset over that before it, at the least for a stroke to have been one
+	ringsRise   = 1.2  // strength of a partial in the second half of the time over that in the first, at the most: strings that share a partial beat
+	ringsBy     = 1e-3 // power of a stroke at ringsAt over its power as it begins, at the least
+	soundsAt    = 2.0  // natural logarithm of the odds from which on a pitch is taken to sound
 )
 
 // maskedFrom is the odds from which on a pitch that another string masks is judged by the net of masked strings too.
@@ -63,13 +67,13 @@ type Listener struct {
 	onsets   *onsets
 	kept     []float64        // the samples that may still be needed
 	gone     int              // how many samples came before those
-	at       []onset          // that are not yet read
-	tried    int              // how many onsets there were when a reading of them was last tried, and more were waited for
+	pending  []onset          // that are not yet read
+	tried    int              // len(pending) when strings in turn were last read in vain, so that it is not tried again before another onset; 0 if it was not
 	seen     map[float64]seen // the spectra of plucks that are not yet read, by their onsets
 	level    meter
 }
 
-// seen is the spectra of a pluck, when the next came at a time, 0 for none.
+// seen holds the spectra of a pluck; next is when the next strong pluck began as they were taken, in seconds, 0 if none had.
 type seen struct {
 	next    float64
 	spectra []net.Spectrum
@@ -90,12 +94,12 @@ func (l *Listener) Ask(task Task) error {
 	if err := task.check(); err != nil {
 		return err
 	}
-	l.task, l.pitches, l.at, l.tried, l.seen = task, task.pitches(), nil, 0, map[float64]seen{}
+	l.task, l.pitches, l.pending, l.tried, l.seen = task, task.pitches(), nil, 0, map[float64]seen{}
 	return nil
 }
 
 // Begun reports how many strokes or plucks were found that are not read yet.
-func (l *Listener) Begun() int { return len(l.at) }
+func (l *Listener) Begun() int { return len(l.pending) }
 
 // Level returns how loud it is now.
 func (l *Listener) Level() Level { return l.level.now() }
@@ -104,7 +108,8 @@ func (l *Listener) Level() Level { return l.level.now() }
 func (l *Listener) now() float64 { return float64(l.gone+len(l.kept)) / l.rate }
 
 // Feed hears the samples that come next, -1 to 1, one channel, and returns the readings that are whole by now: a stroke's
-// 1.1 s after it began, strings' plucked in turn half a second after the last.
+// 1.15 s after it began; of strings plucked in turn 0.6 s after the last if all are sure, else after turnPause, or twice that where the
+// latest onsets are weak.
 func (l *Listener) Feed(samples []float64) []Reading {
 	l.kept = append(l.kept, samples...)
 	l.level.feed(samples)
@@ -114,7 +119,7 @@ func (l *Listener) Feed(samples []float64) []Reading {
 			break
 		}
 		if o, found := l.onsets.feed(l.kept[first : first+l.onsets.size]); found && (o.strength >= strong || l.task.Order != nil) {
-			l.at = append(l.at, o)
+			l.pending = append(l.pending, o)
 		}
 	}
 	out := l.read(false)
@@ -146,9 +151,9 @@ func Hear(samples []float64, rate float64, task Task) ([]Reading, error) {
 
 // forget drops the samples that are not needed any more.
 func (l *Listener) forget() {
-	need := l.now() - spare
-	if len(l.at) > 0 {
-		need = min(need, l.at[0].at-spare)
+	need := l.now() - keptBefore
+	if len(l.pending) > 0 {
+		need = min(need, l.pending[0].at-keptBefore)
 	}
 	if drop := min(int(need*l.rate), l.onsets.next()) - l.gone; drop > len(l.kept)/2 && drop > int(l.rate) {
 		l.kept = slices.Delete(l.kept, 0, drop)
@@ -158,7 +163,7 @@ func (l *Listener) forget() {
 
 // read reads what is whole by now, or, at the end, all there is.
 func (l *Listener) read(end bool) (out []Reading) {
-	for len(l.at) > 0 {
+	for len(l.pending) > 0 {
 		var r Reading
 		var used int
 		switch {
@@ -172,7 +177,7 @@ func (l *Listener) read(end bool) (out []Reading) {
 		if used == 0 {
 			break
 		}
-		l.at, l.tried = slices.Delete(l.at, 0, used), 0
+		l.pending, l.tried = slices.Delete(l.pending, 0, used), 0
 		clear(l.seen)
 		if r.Strings != nil {
 			out = append(out, r)
@@ -181,8 +186,8 @@ func (l *Listener) read(end bool) (out []Reading) {
 	return out
 }
 
-// since returns a time as seconds from the first sample that is kept.
-func (l *Listener) since(at float64) float64 { return at - float64(l.gone)/l.rate }
+// inKept returns a time as seconds from the first sample that is kept.
+func (l *Listener) inKept(at float64) float64 { return at - float64(l.gone)/l.rate }
 
 // frequencies returns what pitches sound at, in Hz, on an instrument that is so many cents off.
 func (l *Listener) frequencies(cents float64) []float64 {
@@ -196,26 +201,26 @@ func (l *Listener) frequencies(cents float64) []float64 {
 // readStroke reads the first stroke, and returns how many onsets are done with: none if it is not whole yet. The reading has no
 // strings if nothing was heard.
 func (l *Listener) readStroke(end bool) (Reading, int) {
-	at := l.at[0].at
+	at := l.pending[0].at
 	if !end && l.now() < at+net.StrumTime+aheadTime+frameTime {
 		return Reading{}, 0
 	}
 	used, next := 1, 0.0
-	for _, o := range l.at[1:] {
+	for _, o := range l.pending[1:] {
 		if o.at >= at+mergeTime {
 			next = o.at
 			break
 		}
-		if o.strength > noiseBefore*l.at[0].strength {
+		if o.strength > noiseBefore*l.pending[0].strength {
 			return Reading{}, used // a noise came before the stroke
 		}
 		used++
 	}
 	nextSince := 0.0
 	if next > 0 {
-		nextSince = l.since(next)
+		nextSince = l.inKept(next)
 	}
-	odds, cents, spectra := l.strumOdds(l.since(at), nextSince)
+	odds, cents, spectra := l.strumOdds(l.inKept(at), nextSince)
 	if !heardEnough(l.task, odds) || !l.risen(at) {
 		return Reading{}, 1
 	}
@@ -223,7 +228,7 @@ func (l *Listener) readStroke(end bool) (Reading, int) {
 	if ringing < l.task.enough() {
 		return Reading{}, 1
 	}
-	l.judgeMasked(odds, l.since(at), nextSince, cents, spectra)
+	l.judgeMasked(odds, l.inKept(at), nextSince, cents, spectra)
 	r := l.reading(at, cents, spectra, struck(l.task, odds))
 	if half := (len(l.task.different()) + 1) / 2; ringing < half && r.sounding() < half {
 		return Reading{}, 1
@@ -273,7 +278,7 @@ func (l *Listener) maskedOdds(odds map[int]float64, at, next, cents float64, spe
 // risen reports whether it is louder after a time than before, as what rings on is not, and still sounds a while later, as a knock does not.
 func (l *Listener) risen(at float64) bool {
 	power := func(from float64) (sum float64) {
-		first := int(l.since(at+from) * l.rate)
+		first := int(l.inKept(at+from) * l.rate)
 		for i := max(0, first); i < min(len(l.kept), first+int(risenOver*l.rate)); i++ {
 			sum += l.kept[i] * l.kept[i]
 		}
@@ -315,7 +320,7 @@ func heardEnough(task Task, odds map[int]float64) bool {
 // ringing returns how many of the pitches that sound ring on steadily after a stroke at a time, as strings do and a voice does not.
 func (l *Listener) ringing(at float64, odds map[int]float64, cents float64, s net.Spectrum) (n int) {
 	from, to := at+ringsFrom, at+ringsTo
-	for _, o := range l.at[1:] {
+	for _, o := range l.pending[1:] {
 		if o.at < to { // struck anew: what rings grows louder then
 			to = max(o.at, from+ringsLeast)
 			break
@@ -331,37 +336,37 @@ func (l *Listener) ringing(at float64, odds map[int]float64, cents float64, s ne
 
 // readTurn reads strings plucked in turn, and returns how many onsets are done with: none if more may come.
 func (l *Listener) readTurn(end bool) (Reading, int) {
-	last := l.at[len(l.at)-1].at
+	last := l.pending[len(l.pending)-1].at
 	whole := net.PluckTime + aheadTime + frameTime
 	paused := l.paused()
-	many := len(l.at) >= len(l.task.Order) && l.now() >= last+whole
-	if !end && !paused && (!many || l.tried == len(l.at)) {
+	many := len(l.pending) >= len(l.task.Order) && l.now() >= last+whole
+	if !end && !paused && (!many || l.tried == len(l.pending)) {
 		return Reading{}, 0
 	}
-	l.tried = len(l.at)
-	r, heard := l.inTurn(l.at)
+	l.tried = len(l.pending)
+	r, heard := l.inTurn(l.pending)
 	if !heard {
 		if !end && !paused {
 			return Reading{}, 0
 		}
-		return Reading{}, len(l.at)
+		return Reading{}, len(l.pending)
 	}
 	if !end && !paused && slices.ContainsFunc(r.Strings, func(h Heard) bool { return h.Pitch == Silent || !h.Certain() }) {
 		return Reading{}, 0
 	}
-	return r, len(l.at)
+	return r, len(l.pending)
 }
 
 // paused reports whether no more strings are waited for: nothing was plucked for a while. What may have been none, as the crackling of a
 // room, is waited for no more than twice as long.
 func (l *Listener) paused() bool {
-	first, last, sure := l.at[0].at, l.at[len(l.at)-1].at, l.at[0].at
-	for _, o := range l.at {
+	first, last, sure := l.pending[0].at, l.pending[len(l.pending)-1].at, l.pending[0].at
+	for _, o := range l.pending {
 		if o.strength >= strong {
 			sure = o.at
 		}
 	}
-	return l.now() >= last+turnPause || l.now() >= sure+2*turnPause || last > first+longestRun
+	return l.now() >= last+turnPause || l.now() >= sure+2*turnPause || last > first+longestTurn
 }
 
 // inTurn reads what was plucked at some onsets, and reports whether enough was.
@@ -402,7 +407,7 @@ func (l *Listener) doubtSilence(t *tally, last, cents float64) {
 			continue
 		}
 		if spectra == nil {
-			spectra = net.StrumSpectra(l.analyser, l.kept, l.since(min(last, l.now()-net.StrumTime)), 0)
+			spectra = net.StrumSpectra(l.analyser, l.kept, l.inKept(min(last, l.now()-net.StrumTime)), 0)
 		}
 		hz := theory.MIDIFrequency(expected, l.task.a4()) * math.Exp2(cents/1200)
 		if l.strum.OddsOf([]float64{hz}, spectra)[0] > 0 {
@@ -427,13 +432,13 @@ func (l *Listener) plucks(onsets []onset) (p plucked) {
 		next, nextAt := 0.0, 0.0
 		for _, later := range onsets[k+1:] {
 			if later.strength >= strong {
-				next, nextAt = l.since(later.at), later.at
+				next, nextAt = l.inKept(later.at), later.at
 				break
 			}
 		}
 		was := l.seen[o.at]
 		if was.spectra == nil || was.next != nextAt || l.now() < o.at+net.PluckTime {
-			was = seen{nextAt, net.PluckSpectra(l.analyser, l.kept, l.since(o.at), next)}
+			was = seen{nextAt, net.PluckSpectra(l.analyser, l.kept, l.inKept(o.at), next)}
 			l.seen[o.at] = was
 		}
 		spectra[k] = was.spectra
@@ -465,7 +470,7 @@ func (l *Listener) plucks(onsets []onset) (p plucked) {
 
 // reading makes a reading of what was weighed.
 func (l *Listener) reading(at, cents float64, spectra []net.Spectrum, t *tally) Reading {
-	r := Reading{At: at, Cents: cents, Among: -1, Sure: 1, Verdict: Unsure, Noise: l.noise(at, spectra)}
+	r := Reading{At: at, Cents: cents, Among: -1, Sure: 1, Verdict: Unsure, AboveNoise: l.aboveNoise(at, spectra)}
 	for i, s := range l.task.Strings {
 		h := Heard{Number: s.Number, Expected: Silent, Pitch: Silent}
 		if l.task.Expect != nil {
@@ -517,7 +522,7 @@ func (l *Listener) reading(at, cents float64, spectra []net.Spectrum, t *tally) 
 		}
 	}
 	switch {
-	case r.Noise < Quiet, r.sounding() < (should+1)/2: // too little to speak of: a knock, or a voice
+	case r.AboveNoise < Quiet, r.sounding() < (should+1)/2: // too little to speak of: a knock, or a voice
 	case other:
 		r.Verdict = Other
 	case right:
@@ -545,9 +550,9 @@ func (l *Listener) centsOf(pitch int, whole float64, spectra []net.Spectrum) flo
 	return whole
 }
 
-// noise returns how many dB the noise lies below what was played.
-func (l *Listener) noise(at float64, spectra []net.Spectrum) float64 {
-	from := max(0, int(l.since(at)*l.rate))
+// aboveNoise returns how many dB the noise lies below what was played.
+func (l *Listener) aboveNoise(at float64, spectra []net.Spectrum) float64 {
+	from := max(0, int(l.inKept(at)*l.rate))
 	to := min(len(l.kept), from+int(net.Half*l.rate))
 	var power float64
 	for _, x := range l.kept[from:to] {

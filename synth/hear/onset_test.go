@@ -50,7 +50,7 @@ func TestAPauseAfterPlucks(t *testing.T) {
 		{[]onset{{1, 9}, {1.4, 9}, {2.5, weak}, {3.6, strong}}, 4.5, false},
 		{[]onset{{1, 9}, {31.5, 9}}, 31.6, true},
 	} {
-		l := &Listener{rate: 100, at: c.at, gone: int(100 * c.now)}
+		l := &Listener{rate: 100, pending: c.at, gone: int(100 * c.now)}
 		if got := l.paused(); got != c.want {
 			t.Errorf("%v at %v s: paused %v", c.at, c.now, got)
 		}

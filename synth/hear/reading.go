@@ -11,13 +11,13 @@ const (
 
 // Reading is what was heard of one stroke over the strings, or of one time through them in turn.
 type Reading struct {
-	At      float64 // when it began, in seconds from the first sample
-	Cents   float64 // how far the whole instrument is above the pitches for A4, -50 to 50
-	Noise   float64 // dB that the noise lies below what was played; below Quiet nothing is sure
-	Strings []Heard // in the order of Task.Strings
-	Among   int     // the index in Task.Among of what was played, as a whole; -1 if it is none of them, or not likely one
-	Sure    float64 // how likely it is that every string was read right, strings in unison aside: 0 to 1
-	Verdict Verdict // without Expect: Right if surely one of Among, else Unsure
+	At         float64 // when it began, in seconds from the first sample
+	Cents      float64 // how far the whole instrument is above the pitches for A4, -50 to 50
+	AboveNoise float64 // dB that what was played lies above the noise; below Quiet nothing is sure
+	Strings    []Heard // in the order of Task.Strings
+	Among      int     // the index in Task.Among of what was played, as a whole; -1 if it is none of them, or not likely one
+	Sure       float64 // how likely it is that every string was read right, strings in unison aside: 0 to 1
+	Verdict    Verdict // without Expect: Right if surely one of Among, else Unsure
 }
 
 // Heard is what one string sounded.

@@ -72,9 +72,9 @@ func (l *Listener) seek(onsets []onset, p plucked, t *tally) []onset {
 		at, most := 0.0, seekLeast
 		hz := l.frequencies(p.cents)
 		for when := before.at + seekAway; when <= to && when+net.PluckTime <= l.now(); when += seekStep {
-			since, nextSince := l.since(when), 0.0
+			since, nextSince := l.inKept(when), 0.0
 			if next > 0 {
-				nextSince = l.since(next)
+				nextSince = l.inKept(next)
 			}
 			odds := l.pluck.OddsOf(hz, net.PluckSpectra(l.analyser, l.kept, since, nextSince))
 			for n, pitch := range l.pitches {

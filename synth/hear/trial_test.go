@@ -242,7 +242,7 @@ func (c *tells) count(tr trial, heard []hear.Reading) {
 			c.right++
 		}
 		c.margins = append(c.margins, margin{h.Sure, h.Pitch == tr.truth[i]})
-		if h.Certain() && best.Noise >= hear.Quiet {
+		if h.Certain() && best.AboveNoise >= hear.Quiet {
 			c.sure++
 			if h.Pitch == tr.truth[i] {
 				c.sureRight++

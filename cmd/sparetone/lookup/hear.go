@@ -289,7 +289,7 @@ func (rep reporter) tell(r hear.Reading) error {
 	shape := played.Shape(rep.tuning, pitches)
 	sounds, names := spelled(rep.tuning, shape)
 	row := HeardRow{
-		At: inParts(r.At, 1000), Cents: inParts(r.Cents, 10), NoiseDB: inParts(r.Noise, 10),
+		At: inParts(r.At, 1000), Cents: inParts(r.Cents, 10), NoiseDB: inParts(r.AboveNoise, 10),
 		Shape: command.FretsAsJSON(shape), Names: []string{}, Verdict: r.Verdict,
 	}
 	for _, n := range names[:min(len(names), namesShown)] {
@@ -321,7 +321,7 @@ func (rep reporter) tell(r hear.Reading) error {
 	if rep.expected == nil && r.Verdict == hear.Right {
 		says = "sure"
 	}
-	rep.out.Printf("%.2f s: %v, %s: %s (%+.0f cents, noise %.0f dB below)\n", r.At, shape, named, says, r.Cents, r.Noise)
+	rep.out.Printf("%.2f s: %v, %s: %s (%+.0f cents, noise %.0f dB below)\n", r.At, shape, named, says, r.Cents, r.AboveNoise)
 	return nil
 }
 

@@ -167,7 +167,7 @@ func (l learner) measure(row *LearntRow, path string, task hear.Task) (bool, err
 		return true, nil
 	}
 	r := readings[0]
-	cents, noise := inParts(r.Cents, 10), inParts(r.Noise, 10)
+	cents, noise := inParts(r.Cents, 10), inParts(r.AboveNoise, 10)
 	row.Verdict, row.Cents, row.NoiseDB = r.Verdict, &cents, &noise
 	for _, h := range r.Strings {
 		switch {

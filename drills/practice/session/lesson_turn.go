@@ -27,7 +27,7 @@ func (s *Session) on(it item) *neck.Instrument {
 }
 
 // ofLessons returns what of a pick is the lessons': another item in its place, where it is their turn.
-func (s *Session) ofLessons(pick plan.Pick, now time.Time) plan.Pick {
+func (s *Session) ofLessons(pick plan.Chosen, now time.Time) plan.Chosen {
 	if len(s.set.Lessons) == 0 || s.items[pick.Item].lesson == "" && len(s.done)%everyFourth == everyFourth-1 {
 		return pick
 	}
@@ -36,7 +36,7 @@ func (s *Session) ofLessons(pick plan.Pick, now time.Time) plan.Pick {
 		return pick
 	}
 	why := s.planner.AskedInstead(id, now)
-	return plan.Pick{Item: id, Drill: s.items[id].drill.About().ID, Why: why}
+	return plan.Chosen{Item: id, Drill: s.items[id].drill.About().ID, Why: why}
 }
 
 // nextOfLessons returns the item of the lessons that comes next, "" if all are done or none can be asked.

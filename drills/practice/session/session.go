@@ -210,7 +210,7 @@ var errNoQuestion = errors.New("no question")
 const mostPassed = 4
 
 // ask makes a question of what was picked, and returns the number of the question that gives it away; 0 if none does.
-func (s *Session) ask(pick plan.Pick, now time.Time) (given int, err error) {
+func (s *Session) ask(pick plan.Chosen, now time.Time) (given int, err error) {
 	it := s.items[pick.Item]
 	anew := drills.NewAnew(func(target string) bool { return s.mayAsk(it, target) }, s.rng)
 	id := it.drill.About().ID

@@ -9,21 +9,21 @@ import (
 	"sparetone/progress/memory"
 )
 
-// worthiest picks what a minute is worth most.
-func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
-	best, most := Pick{}, 0.0
+// worthiest chooses what a minute is worth most.
+func (p *Planner) worthiest(day progress.Day) (Chosen, bool) {
+	best, most := Chosen{}, 0.0
 	consider := func(c Candidate, worth float64, why Reason) {
 		if c.Drill == p.last().Drill {
 			worth *= sameDrill
 		}
 		if worth > most {
-			best, most = Pick{Item: c.Item, Why: Why{Reason: why}}, worth
+			best, most = Chosen{Item: c.Item, Why: Why{Reason: why}}, worth
 		}
 	}
-	goesBadly := p.wrong() > tooWrong || p.opensGently()
+	goesBadly := p.lateWrongs() > tooWrong || p.opensGently()
 	for place, c := range p.course {
 		m, met := p.known.Memory[c.Item]
-		if !met || p.leftOut(c.Drill) || c.Item == p.last().Item || p.tries[c.Item] >= oftenToday {
+		if !met || p.leftOut(c.Drill) || c.Item == p.last().Item || p.tries[c.Item] >= mostTries {
 			continue
 		}
 		g := p.gain(place, m, day)
@@ -31,12 +31,12 @@ func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 		if goesBadly && chance < likelier {
 			continue
 		}
-		consider(c, g.by/p.takes(c.Drill, chance), p.again(c.Item, m, day))
+		consider(c, g.by/p.secondsFor(c.Drill, chance), p.reasonFor(c.Item, m, day))
 	}
 	if p.hasRoom() && !p.opensGently() {
-		if pick, found := p.begin(); found {
-			c := p.course[p.place[pick.Item]]
-			consider(c, newCounts*memory.FirstGain(&p.known.Weights)/p.takes(c.Drill, memory.FirstChance), New)
+		if chosen, found := p.chooseNew(); found {
+			c := p.course[p.index[chosen.Item]]
+			consider(c, newCounts*memory.FirstGain(&p.known.Weights)/p.secondsFor(c.Drill, memory.FirstChance), New)
 		}
 	}
 	return best, best.Item != ""
@@ -44,19 +44,19 @@ func (p *Planner) worthiest(day progress.Day) (Pick, bool) {
 
 // gain works out what a thing of the course gains. It is what takes longest of a question, and most of it stays as it was from one question
 // to the next, so it is kept.
-func (p *Planner) gain(place int, m memory.Memory, day progress.Day) gained {
+func (p *Planner) gain(index int, m memory.Memory, day progress.Day) gained {
 	if p.gains == nil {
 		p.gains = make([]gained, len(p.course))
 	}
-	g := &p.gains[place]
+	g := &p.gains[index]
 	if g.of != m || g.day != day {
 		*g = gained{m, day, m.Gain(&p.known.Weights, day), p.known.Foreseen(m, day)}
 	}
 	return *g
 }
 
-// again says why something is asked that was met.
-func (p *Planner) again(item string, m memory.Memory, day progress.Day) Reason {
+// reasonFor says why something is asked that was met.
+func (p *Planner) reasonFor(item string, m memory.Memory, day progress.Day) Reason {
 	switch {
 	case p.missed[item]:
 		return OnceMore
@@ -66,14 +66,14 @@ func (p *Planner) again(item string, m memory.Memory, day progress.Day) Reason {
 	return Ahead
 }
 
-// takes returns how many seconds a question of a drill takes on the average that is right with a chance.
-func (p *Planner) takes(drill string, chance float64) float64 {
+// secondsFor returns how many seconds a question of a drill takes on the average that is right with a chance.
+func (p *Planner) secondsFor(drill string, chance float64) float64 {
 	return p.cycle(drill).Seconds() * (chance + missTakes*(1-chance))
 }
 
-// wrong counts the latest few answers that were not right.
-func (p *Planner) wrong() (n int) {
-	for _, held := range p.held[max(0, len(p.held)-latestFew):] {
+// lateWrongs counts the latest few answers that were not right.
+func (p *Planner) lateWrongs() (n int) {
+	for _, held := range p.right[max(0, len(p.right)-latestFew):] {
 		if !held {
 			n++
 		}
@@ -83,11 +83,11 @@ func (p *Planner) wrong() (n int) {
 
 // hasRoom reports whether there is room for something new.
 func (p *Planner) hasRoom() bool {
-	return p.wrong() <= max(fewWrong, mostWrong*min(len(p.held), latestFew)/latestFew)
+	return p.lateWrongs() <= max(fewWrong, mostWrong*min(len(p.right), latestFew)/latestFew)
 }
 
-// next lists the next few new things of the course that are not likely known; where all are, the least likely one.
-func (p *Planner) next() (next []Candidate) {
+// newOnes lists the next few new things of the course that are not likely known; where all are, the least likely one.
+func (p *Planner) newOnes() (next []Candidate) {
 	known := p.alreadyKnown()
 	least := Candidate{}
 	for i, c := range p.course {
@@ -95,7 +95,7 @@ func (p *Planner) next() (next []Candidate) {
 		case len(next) == nextFew || p.leftOut(c.Drill) || c.Item == p.last().Item || p.Met(c.Item) || !p.ready(c):
 		case known[i] < likelyKnown:
 			next = append(next, c)
-		case least.Item == "" || known[i] < known[p.place[least.Item]]:
+		case least.Item == "" || known[i] < known[p.index[least.Item]]:
 			least = c
 		}
 	}
@@ -105,42 +105,42 @@ func (p *Planner) next() (next []Candidate) {
 	return next
 }
 
-// begin picks what comes next in the course: of the next few, the first of another drill than the last question's.
-func (p *Planner) begin() (Pick, bool) {
-	next := p.next()
+// chooseNew chooses what comes next in the course: of the next few, the first of another drill than the last question's.
+func (p *Planner) chooseNew() (Chosen, bool) {
+	next := p.newOnes()
 	if len(next) == 0 {
-		return Pick{}, false
+		return Chosen{}, false
 	}
 	i := max(0, slices.IndexFunc(next, func(c Candidate) bool { return c.Drill != p.last().Drill }))
-	return Pick{Item: next[i].Item, Why: Why{Reason: New}}, true
+	return Chosen{Item: next[i].Item, Why: Why{Reason: New}}, true
 }
 
-// ready reports whether all that an item rests on was met, or is likely known. It need not hold: whoever waits until the last answer to all of it was
-// right waits longest where most is to be learnt.
+// ready reports whether all that an item rests on was met, or is likely known. The last answer to those
+// need not have been right: whoever waits for that waits longest where most is to be learnt.
 func (p *Planner) ready(c Candidate) bool {
 	return !slices.ContainsFunc(c.After, func(item string) bool { return p.inCourse(item) && !p.Met(item) && !p.likelyKnown(item) })
 }
 
-// anything picks something new though there is no room for it, or else what was asked least, or else the
+// anything chooses something new though there is no room for it, or else what was asked least, or else the
 // same item again, or else the first one, of the drill whose turn it is, though what it rests on was not met.
-func (p *Planner) anything(day progress.Day) (Pick, bool) {
-	if pick, found := p.begin(); found {
-		return pick, true
+func (p *Planner) anything(day progress.Day) (Chosen, bool) {
+	if chosen, found := p.chooseNew(); found {
+		return chosen, true
 	}
-	if pick, _ := p.mostFaded(day); pick.Item != "" {
-		return pick, true
+	if chosen, _ := p.mostFaded(day); chosen.Item != "" {
+		return chosen, true
 	}
 	if p.inCourse(p.last().Item) && p.turn == "" {
-		return Pick{Item: p.last().Item, Why: Why{Reason: Ahead}}, true
+		return Chosen{Item: p.last().Item, Why: Why{Reason: Ahead}}, true
 	}
 	first := slices.IndexFunc(p.course, func(c Candidate) bool { return p.turn == "" || c.Drill == p.turn })
-	return Pick{Item: p.course[first].Item, Why: Why{Reason: New}}, true
+	return Chosen{Item: p.course[first].Item, Why: Why{Reason: New}}, true
 }
 
-// mostFaded picks what was asked least in this session and of that what has faded most. It returns the
+// mostFaded chooses what was asked least in this session and of that what has faded most. It returns the
 // chance of it, and 1 more for each time it was asked.
-func (p *Planner) mostFaded(day progress.Day) (Pick, float64) {
-	best, least := Pick{Why: Why{Reason: Ahead}}, math.Inf(1)
+func (p *Planner) mostFaded(day progress.Day) (Chosen, float64) {
+	best, least := Chosen{Why: Why{Reason: Ahead}}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.Memory[c.Item]
 		if c.Item == p.last().Item || !met || p.leftOut(c.Drill) {
@@ -153,9 +153,9 @@ func (p *Planner) mostFaded(day progress.Day) (Pick, float64) {
 	return best, least
 }
 
-// closing picks something well known to end with.
-func (p *Planner) closing(day progress.Day) (Pick, bool) {
-	best, least := Pick{Why: Why{Reason: Closing}}, math.Inf(1)
+// closing chooses something well known to end with.
+func (p *Planner) closing(day progress.Day) (Chosen, bool) {
+	best, least := Chosen{Why: Why{Reason: Closing}}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.Memory[c.Item]
 		if !met || m.Run == 0 || c.Item == p.last().Item || p.leftOut(c.Drill) {
@@ -175,7 +175,7 @@ func (p *Planner) company(c Candidate, day progress.Day) string {
 	likely := slices.Clone(c.Near)
 	taken := p.known.TakenFor(c.Item, day)
 	for _, item := range slices.Sorted(maps.Keys(taken)) {
-		likely = append(likely, slices.Repeat([]string{item}, min(taken[item], mostTurns))...)
+		likely = append(likely, slices.Repeat([]string{item}, min(taken[item], mostCopies))...)
 	}
 	likely = slices.DeleteFunc(likely, func(item string) bool { return !p.canBeSetAgainst(item, c.Item) })
 	if len(likely) == 0 {
