@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"sparetone/drills"
-	"sparetone/drills/fair"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -29,11 +28,12 @@ var noteTasks = drills.Tasks([]noteTask{
 	{name: "same-note", asks: askSameNote, called: saySameNoteTarget, same: true},
 })
 
-// noteIntervals are how far apart two notes lie that are told apart, by how far they are to lie apart (from judgement).
+// noteIntervals are how far apart two notes lie that are told apart, by how far they are to lie apart (from judgement). The wider, the
+// more the lowness of one note alone tells: of an octave on a ukulele, whose questions span 22 semitones, all.
 var noteIntervals = [3][]theory.Interval{
-	2: {theory.PerfectFifth, theory.Octave},
-	1: {theory.MajorThird, theory.PerfectFourth, theory.PerfectFifth},
-	0: {theory.MinorSecond, theory.MajorSecond, theory.MinorThird, theory.MajorThird},
+	2: {theory.PerfectFourth, theory.PerfectFifth},
+	1: {theory.MinorThird, theory.MajorThird},
+	0: {theory.MinorSecond, theory.MajorSecond},
 }
 
 // twoNotes are two notes one after the other: a place on the neck, and which of them is first.
@@ -43,30 +43,41 @@ type twoNotes struct {
 	falls    bool
 }
 
-// first is the MIDI number of the note that is heard first.
-func (n twoNotes) first() int {
-	if n.falls {
-		return n.high.MIDI()
+// pickNotes picks two notes of which an answer is right. Which two sound is picked first, without regard to the answer: so neither of them
+// is lower or higher for one answer than for the other, as a pair. Where one note is to sound twice, it is either of such a pair. What the
+// first or the second note tells by itself cannot be had away on a neck of a few octaves, but is the least there can be for both.
+func pickNotes(r drills.Request, task noteTask, right int) (twoNotes, bool) {
+	level := map[int][]spot{} // by MIDI number
+	for _, s := range spotsOf(r.On.Tuning, theory.Unison) {
+		level[s.low.MIDI()] = append(level[s.low.MIDI()], s)
 	}
-	return n.low.MIDI()
-}
-
-// noteOptions are the two notes that each of the answers may be right for.
-func noteOptions(r drills.Request, task noteTask) [2][]twoNotes {
-	t := r.On.Tuning
-	var rising, falling, level []twoNotes
+	var pairs []twoNotes
 	for _, i := range noteIntervals[r.Clarity.Apart] {
-		for _, s := range spotsOf(t, i) {
-			rising, falling = append(rising, twoNotes{s, i, false}), append(falling, twoNotes{s, i, true})
+		for _, s := range spotsOf(r.On.Tuning, i) {
+			if !task.same || level[s.low.MIDI()] != nil && level[s.high.MIDI()] != nil {
+				pairs = append(pairs, twoNotes{s, i, false})
+			}
 		}
 	}
-	if !task.same {
-		return [2][]twoNotes{falling, rising}
+	if len(pairs) == 0 {
+		return twoNotes{}, false
 	}
-	for _, s := range spotsOf(t, theory.Unison) {
-		level = append(level, twoNotes{s, theory.Unison, false})
+	picked := pairs[r.Rand.IntN(len(pairs))]
+	either := r.Rand.IntN(2) == 0
+	switch {
+	case !task.same:
+		picked.falls = right == 0
+	case right == 0:
+		once := picked.low
+		if either {
+			once = picked.high
+		}
+		places := level[once.MIDI()]
+		picked = twoNotes{places[r.Rand.IntN(len(places))], theory.Unison, false}
+	default:
+		picked.falls = either
 	}
-	return [2][]twoNotes{level, slices.Concat(rising, falling)}
+	return picked, true
 }
 
 // contrast sets what was heard against what the other answer says: the two notes the other way round, or where it was asked whether
@@ -90,23 +101,25 @@ func (n twoNotes) contrast(t *fret.Tuning, hand synth.Hand, same bool) drills.Co
 		above = append(above, synth.Sounding{String: notes[1].String, Pitch: n.low.Up(theory.MinorSecond)})
 		return drills.Contrast{Right: play(sayOneNote, false, notes), Given: play(sayTwoNotes, false, above)}
 	}
-	first := notes[slices.IndexFunc(notes, func(s synth.Sounding) bool { return s.Pitch.MIDI() == n.first() })]
+	is := n.low
+	if n.falls {
+		is = n.high
+	}
+	first := notes[slices.IndexFunc(notes, func(s synth.Sounding) bool { return s.Pitch == is })]
 	return drills.Contrast{Right: play(sayTwoNotes, n.falls, notes), Given: play(sayOneNote, false, []synth.Sounding{first, first})}
 }
 
 // The answers: which is higher, or whether they are the same.
 var (
-	oneNote      = sameness{"same", sayOneNote, "same", []string{"yes", "y", "same note", "one note"}, []string{"yes", "y"}}
-	notesDiffer  = sameness{"different", sayTwoNotes, "two", []string{"no", "n", "not", "different", "not the same", "two notes"}, []string{"no", "n", "not", "different", "two notes"}}
-	noteAnswers  = map[bool][]sameness{false: {theFirst, theSecond}, true: {oneNote, notesDiffer}}
-	noteFeatures = func(n twoNotes) fair.Feature { return fair.Feature{n.first()} }
+	oneNote     = sameness{"same", sayOneNote, "same", []string{"yes", "y", "same note", "one note"}, []string{"yes", "y"}}
+	notesDiffer = sameness{"different", sayTwoNotes, "two", []string{"no", "n", "not", "different", "not the same", "two notes"}, []string{"no", "n", "not", "different", "two notes"}}
+	noteAnswers = map[bool][]sameness{false: {theFirst, theSecond}, true: {oneNote, notesDiffer}}
 )
 
-// askNotes plays two notes one after the other, for the drill of an id. The first of them could be the same for either answer.
+// askNotes plays two notes one after the other, for the drill of an id.
 func askNotes(drill string, r drills.Request, task noteTask) (*drills.Question, error) {
 	right := r.Toss(0, 2)
-	options := noteOptions(r, task)
-	drawn, ok := fair.Match(r, right, func(float64) [][]twoNotes { return options[:] }, noteFeatures)
+	drawn, ok := pickNotes(r, task, right)
 	if !ok {
 		return nil, say.Wrong("{} has no two notes to set against each other", say.Foreign(r.On.Tuning.Name))
 	}

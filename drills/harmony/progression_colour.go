@@ -42,7 +42,7 @@ func (d ProgressionEar) askColour(r drills.Request, colour colourRow) (*drills.Q
 	slices.Sort(pair)
 	r.Settle([]drills.Target{{ID: rowTask{colour: &colours[pair[0]]}.ID()}, {ID: rowTask{colour: &colours[pair[1]]}.ID()}})
 	c = at(r.Target)
-	k, chords, fits, err := rowToColour(&r, pair)
+	rows, fits, err := rowToColour(&r, pair)
 	switch {
 	case err != nil:
 		return nil, err
@@ -52,8 +52,9 @@ func (d ProgressionEar) askColour(r drills.Request, colour colourRow) (*drills.Q
 	places := fair.SomeOf(fits, 2, r.Rand)
 	place := places[r.Rand.IntN(2)]
 	with := func(plain row, place, colour int) (row, bool) {
-		kind, _ := colouredKind(k, chords[place], colour)
-		v, ok := neck.NearestKnown(r.On, theory.NewChord(chords[place].Root, kind), plain.chords[place].Shape)
+		before := plain.chords[place]
+		kind, _ := colouredKind(plain.key, before.Chord, colour)
+		v, ok := neck.NearestKnown(r.On, theory.NewChord(before.Chord.Root, kind), before.Shape)
 		out := plain
 		out.chords = slices.Clone(plain.chords)
 		out.chords[place] = v
@@ -62,11 +63,15 @@ func (d ProgressionEar) askColour(r drills.Request, colour colourRow) (*drills.Q
 	// Each of the four choices with every way to lay out the row.
 	type laidOut struct{ plain, row row }
 	options := func(reach float64) [][]laidOut {
+		var plains []row
+		for _, in := range rows {
+			plains = append(plains, layOut(r.On, in.key, in.chords, reach)...)
+		}
 		out := make([][]laidOut, 0, len(places)*len(pair))
 		for _, p := range places {
 			for _, i := range pair {
 				var list []laidOut
-				for _, plain := range layOut(r.On, k, chords, reach) {
+				for _, plain := range plains {
 					if w, ok := with(plain, p, i); ok {
 						list = append(list, laidOut{plain, w})
 					}
@@ -85,6 +90,7 @@ func (d ProgressionEar) askColour(r drills.Request, colour colourRow) (*drills.Q
 		return nil, fmt.Errorf("%s has no shapes for a progression that a hand can hold", r.On.Tuning.Name)
 	}
 	plain, w := picked.plain, picked.row
+	k, chords := plain.key, chordsIn(plain.chords)
 	how := r.How()
 	q := &drills.Question{
 		Drill:  d.About().ID,
@@ -180,10 +186,16 @@ func readColour(text string, chords int) (colourAt, error) {
 	return a, nil
 }
 
-// rowToColour picks a row of chords in a key, and says which of them take either of two colours. Of a loop that is held to, two at least
-// do.
-func rowToColour(r *drills.Request, pair []int) (k theory.Key, chords []theory.Chord, fits []int, err error) {
-	takeBoth := func(chords []theory.Chord) (fits []int) {
+// keyedRow is a row of chords in a key, before it has shapes.
+type keyedRow struct {
+	key    theory.Key
+	chords []theory.Chord
+}
+
+// rowToColour picks a row of chords, in each key it may be heard in, and says which of them take either of two colours. Of a loop that is
+// held to, two at least do.
+func rowToColour(r *drills.Request, pair []int) (rows []keyedRow, fits []int, err error) {
+	takeBoth := func(k theory.Key, chords []theory.Chord) (fits []int) {
 		for i, chord := range chords {
 			_, one := colouredKind(k, chord, pair[0])
 			_, two := colouredKind(k, chord, pair[1])
@@ -193,19 +205,19 @@ func rowToColour(r *drills.Request, pair []int) (k theory.Key, chords []theory.C
 		}
 		return fits
 	}
-	if own, all := heldRows(r.On); all != nil {
-		k = own
-		all = slices.DeleteFunc(all, func(row []theory.Chord) bool { return len(takeBoth(row)) < 2 })
+	if k, all := heldRows(r.On); all != nil {
+		all = slices.DeleteFunc(all, func(row []theory.Chord) bool { return len(takeBoth(k, row)) < 2 })
 		if len(all) == 0 {
-			return k, nil, nil, errNotTaught
+			return nil, nil, errNotTaught
 		}
-		chords = all[r.Rand.IntN(len(all))]
-		return k, chords, takeBoth(chords), nil
+		chords := all[r.Rand.IntN(len(all))]
+		return []keyedRow{{k, chords}}, takeBoth(k, chords), nil
 	}
 	n := r.Rand.IntN(slices.IndexFunc(progressions, func(p progression) bool { return p.minor }))
-	k = keysOf(r.On, false, r.Rand)[0]
-	chords = chordsOf(n, k)
-	return k, chords, takeBoth(chords), nil
+	for _, k := range keysOf(r.On, false) {
+		rows = append(rows, keyedRow{k, chordsOf(n, k)})
+	}
+	return rows, takeBoth(rows[0].key, rows[0].chords), nil
 }
 
 // longestHeldRow is how many chords of a loop are heard at once.

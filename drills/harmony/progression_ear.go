@@ -182,11 +182,11 @@ func (d ProgressionEar) Ask(r drills.Request) (*drills.Question, error) {
 		other, _ := rowTasks.Of(t.ID)
 		offered, among = append(offered, drills.Choice{ID: t.ID, Said: t.Name, Typed: typeProgression(other.row)}), append(among, other.row)
 	}
-	tried := keysOf(r.On, asked.minor, r.Rand)
+	keys := keysOf(r.On, asked.minor)
 	options := func(reach float64) (out [][]row) {
 		for _, n := range among {
 			var rows []row
-			for _, k := range tried {
+			for _, k := range keys {
 				rows = append(rows, layOut(r.On, k, chordsOf(n, k), reach)...)
 			}
 			out = append(out, rows)
