@@ -64,10 +64,11 @@ var forms = map[string]func(q *drills.Question, on *neck.Instrument) bool{
 		return !strings.Contains(q.Prompt.Screen(), "together")
 	},
 	"far apart": func(q *drills.Question, _ *neck.Instrument) bool {
-		return apart(q) == 0 || apart(q) == 7 || apart(q) == 12
+		return apart(q) == 0 || apart(q) == 5 || apart(q) == 7
 	},
+	"close": func(q *drills.Question, _ *neck.Instrument) bool { return apart(q) <= 2 },
 	"no closer": func(q *drills.Question, _ *neck.Instrument) bool {
-		return apart(q) == 0 || apart(q) >= 4 && apart(q) <= 7
+		return apart(q) == 0 || apart(q) == 3 || apart(q) == 4
 	},
 }
 
@@ -108,7 +109,7 @@ func TestRungs(t *testing.T) {
 		{"spell", "third-of-triad", [][]string{{"own voice", "strummed", "root lowest", "lasting", "slow"}, {"own voice", "strummed", "lasting"}, {"own voice", "lasting"}, {"lasting"}, {}}, false},
 		{"progression-ear", "1-4-5", [][]string{{"own voice", "strummed"}, {"own voice"}, {}}, false},
 		{"interval-ear", "P5", [][]string{{"own voice", "rising", "in turn"}, {"own voice", "in turn"}, {"own voice"}, {}}, false},
-		{"same-or-not", "same-note", [][]string{{"own voice", "far apart"}, {"own voice", "no closer"}, {"own voice"}, {}}, false},
+		{"same-or-not", "same-note", [][]string{{"own voice", "far apart"}, {"own voice", "no closer"}, {"own voice", "close"}, {"close"}}, false},
 	} {
 		for _, tuning := range []string{"ukulele", "guitar"} {
 			on := trial.Instrument(t, tuning)

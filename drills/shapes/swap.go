@@ -161,12 +161,15 @@ const fewestMoves = 3
 
 // pickChange picks a shape with its easiest way to the colour. Where a shape lies is not to tell which string moves and how
 // far: places that leave little to choose from are passed over as long as there are others, if need be further along
-// the neck; and of the answers at a place, those that other colours have there as well come less often, so that none
-// stands out.
+// the neck; and of the answers at a place, those that come often there for all colours together come less often, so that none stands out.
 func (Swap) pickChange(r drills.Request, plain *theory.Kind) (neck.Change, bool) {
+	furthest := 1.0
+	if r.Reach < neck.NewReach {
+		furthest = r.Reach // in the first shapes
+	}
 	for reach := r.Reach; ; reach = min(1, reach+fair.Wider) {
-		byMove := map[fair.Feature][]neck.Change{}
-		shared := map[fair.Feature]int{} // how many colours have a move
+		var byMove map[fair.Feature][]neck.Change // of the colour that is asked for
+		var colours []map[fair.Feature][]neck.Change
 		for _, a := range chord.Additions {
 			if a.Plain != plain.ID {
 				continue
@@ -175,34 +178,88 @@ func (Swap) pickChange(r drills.Request, plain *theory.Kind) (neck.Change, bool)
 			for _, c := range easiestSwaps(r.On.ChangesTo(plain, a.Coloured, reach)) {
 				here[move(c)] = append(here[move(c)], c)
 			}
-			for m := range here {
-				shared[m]++
-			}
+			colours = append(colours, here)
 			if a.Coloured == r.Target {
 				byMove = here
 			}
 		}
-		all := slices.SortedFunc(maps.Keys(byMove), func(a, b fair.Feature) int { return slices.Compare(a[:], b[:]) })
-		if len(all) == 0 && reach >= 1 {
+		if len(byMove) == 0 && reach >= 1 {
 			return neck.Change{}, false
 		}
-		at := func(place int) []fair.Feature {
-			return slices.DeleteFunc(slices.Clone(all), func(m fair.Feature) bool { return m[0] != place })
-		}
-		open := slices.DeleteFunc(slices.Clone(all), func(m fair.Feature) bool { return len(at(m[0])) < fewestMoves })
-		if r.First && len(all) > 0 {
-			open = all // it has just been shown, so no place tells more
+		open := openMoves(byMove)
+		if r.First && len(byMove) > 0 {
+			open = movesIn(byMove) // it has just been shown, so no place tells more
 		}
 		if len(open) == 0 {
-			if reach < 1 {
+			if reach < furthest || len(byMove) == 0 {
 				continue
 			}
-			open = all
+			open = movesIn(byMove)
 		}
-		moves := at(open[r.Rand.IntN(len(open))][0])
-		picked := byMove[fair.Weighted(moves, func(m fair.Feature) float64 { return 1 / float64(shared[m]) }, r.Rand)]
+		place := open[r.Rand.IntN(len(open))][0]
+		often := evenly(colours, place)
+		picked := byMove[fair.Weighted(movesAt(movesIn(byMove), place), func(m fair.Feature) float64 { return often[m] }, r.Rand)]
 		return picked[r.Rand.IntN(len(picked))], true
 	}
+}
+
+// movesIn lists the moves of a colour, in a fixed order.
+func movesIn(byMove map[fair.Feature][]neck.Change) []fair.Feature {
+	return slices.SortedFunc(maps.Keys(byMove), func(a, b fair.Feature) int { return slices.Compare(a[:], b[:]) })
+}
+
+// movesAt are those of some moves that lie at a place.
+func movesAt(all []fair.Feature, place int) []fair.Feature {
+	return slices.DeleteFunc(slices.Clone(all), func(m fair.Feature) bool { return m[0] != place })
+}
+
+// openMoves are the moves of a colour at the places that leave enough of them to choose from.
+func openMoves(byMove map[fair.Feature][]neck.Change) []fair.Feature {
+	all := movesIn(byMove)
+	return slices.DeleteFunc(slices.Clone(all), func(m fair.Feature) bool { return len(movesAt(all, m[0])) < fewestMoves })
+}
+
+// roundsToEven is how often the moves at a place are weighed anew. With none the place tells 2.2 points on a guitar and more on a five-string
+// banjo; with many a move that most colours have, as that of F to Fadd9 on a ukulele, would never be asked for.
+const roundsToEven = 4
+
+// evenly weighs the moves at a place so that of the questions of all colours there each move is the answer as nearly equally often as can
+// be: a move that is too often is weighed less, in rounds.
+func evenly(colours []map[fair.Feature][]neck.Change, place int) map[fair.Feature]float64 {
+	weights := map[fair.Feature]float64{}
+	var rows [][]fair.Feature // of the colours that are asked for at the place
+	var comes []float64       // how often each is asked for there
+	for _, byMove := range colours {
+		open := openMoves(byMove)
+		here := movesAt(open, place)
+		if len(here) == 0 {
+			here = movesAt(movesIn(byMove), place)
+			for _, m := range here {
+				weights[m] = 1
+			}
+			continue
+		}
+		rows, comes = append(rows, here), append(comes, float64(len(here))/float64(len(open)))
+		for _, m := range here {
+			weights[m] = 1
+		}
+	}
+	for range roundsToEven {
+		often := map[fair.Feature]float64{}
+		for n, row := range rows {
+			sum := 0.0
+			for _, m := range row {
+				sum += weights[m]
+			}
+			for _, m := range row {
+				often[m] += comes[n] * weights[m] / sum
+			}
+		}
+		for m, o := range often {
+			weights[m] /= math.Sqrt(o)
+		}
+	}
+	return weights
 }
 
 // easiestSwaps keeps, of the changes of each shape, the first, which is the easiest.
