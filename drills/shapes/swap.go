@@ -275,6 +275,10 @@ func (Swap) wrong(on *neck.Instrument, c neck.Change, made fret.Shape, verdict *
 	movedStrings := neck.StringsMoved(made, c.From)
 	switch {
 	case movedStrings == 0:
+		if still, err := fret.Voice(on.Tuning, made, c.Plain); err == nil {
+			verdict.Other = []drills.Sound{drills.Played(labelYours, still, synth.Strum)}
+			verdict.SetContrast()
+		}
 		return []say.Text{sayStill(made, c.Plain)}
 	case movedStrings > 1:
 		lines = append(lines, sayTooManyMoved(movedStrings))
