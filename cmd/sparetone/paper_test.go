@@ -216,7 +216,7 @@ func TestPaperNamesTheLesson(t *testing.T) {
 	}
 	for name, want := range map[string]string{
 		questionSheet: "# Lesson: week\\_2\\_\\[b\\]\n\nFor ukulele",
-		answerKey:     "# Answers: Lesson: week\\_2\\_\\[b\\]\n\nFor ukulele, re-entrant g C E A; lesson week\\_2\\_\\[b\\].toml, seed 1",
+		answerKey:     "# Answers: Lesson: week\\_2\\_\\[b\\]\n\nFor ukulele, g C E A; lesson week\\_2\\_\\[b\\].toml, seed 1",
 	} {
 		if text, err := os.ReadFile(filepath.Join(dir, name)); err != nil || !strings.HasPrefix(string(text), want) {
 			t.Errorf("%s: %.200s, %v, want %s", name, text, err, want)
@@ -255,7 +255,7 @@ func TestPaperOfALesson(t *testing.T) {
 			}
 		}
 		key, err := os.ReadFile(filepath.Join(dir, answerKey))
-		if want := "# Answers: Lesson: monday\n\nFor ukulele, re-entrant g C E A; lesson monday.toml, seed "; err != nil || !strings.HasPrefix(string(key), want) {
+		if want := "# Answers: Lesson: monday\n\nFor ukulele, g C E A; lesson monday.toml, seed "; err != nil || !strings.HasPrefix(string(key), want) {
 			t.Errorf("%.200s, %v, want %s", key, err, want)
 		}
 	}

@@ -309,3 +309,22 @@ func TestNothingIsSuspendedOverItsThirdInTheBass(t *testing.T) {
 	}
 	t.Error("no x2001x")
 }
+
+// A capo takes no bass away, wherever it sits, and gives none.
+func TestACapoKeepsTheBass(t *testing.T) {
+	for name, want := range map[string]bool{"guitar": true, "bass": true, "ukulele": false, "tenor-guitar": false} {
+		on, err := fret.ParseTuning(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, at := range []int{0, 1, 5, 9} {
+			with, err := on.Capo(at)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if again, err := with.Capo(2); err != nil || with.HasBass() != want || again.HasBass() != want {
+				t.Errorf("%s, capo at %d: a bass %v, with another capo %v, %v", name, at, with.HasBass(), again.HasBass(), err)
+			}
+		}
+	}
+}

@@ -18,6 +18,7 @@ type Tuning struct {
 	Frets   int            // frets on the neck
 	Short   int            // fret at which the first string begins: 5 on a five-string banjo, 0 if at the nut
 	Scale   float64        // length of the open strings in mm, of which the frets take their part; a capo shortens it
+	Capoed  int            // frets that a capo takes off the neck; 0 for no capo
 }
 
 // StringNumber returns the trade's number of the string at index i: the last string is 1.
@@ -41,9 +42,10 @@ func (t *Tuning) MIDI(i, fret int) int {
 // instruments that lie higher write Am, not Am/C, for 2000 on a ukulele (common practice, no source).
 const lowestBass = 41
 
-// HasBass reports whether the lowest open string is low enough to be heard as a bass.
+// HasBass reports whether the lowest open string is low enough to be heard as a bass. A capo takes no bass away: it changes what sounds, and
+// not what a shape is called.
 func (t *Tuning) HasBass() bool {
-	return slices.ContainsFunc(t.Strings, func(p theory.Pitch) bool { return p.MIDI() < lowestBass })
+	return slices.ContainsFunc(t.Strings, func(p theory.Pitch) bool { return p.MIDI()-t.Capoed < lowestBass })
 }
 
 // Pitch returns what the string at index i sounds stopped at a fret, 0 for open, spelled as an open string
@@ -62,6 +64,7 @@ func (t *Tuning) Capo(fret int) (*Tuning, error) {
 		c.Strings[i] = openPitch(p.MIDI() + fret)
 	}
 	c.Frets -= fret
+	c.Capoed += fret
 	c.Scale *= fretAt(fret)
 	if fret > 0 {
 		c.Name = fmt.Sprintf("%s capo %d", t.Name, fret)

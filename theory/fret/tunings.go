@@ -11,31 +11,31 @@ import (
 // tunings is the table of tunings that have a name. To add one, add a row. Tunings and necks are
 // common practice, no source; necks of one instrument differ, so Frets and Scale are ordinary ones. Scales are from memory.
 var tunings = []*Tuning{
-	{"ukulele", "ukulele, re-entrant g C E A", open("G4 C4 E4 A4"), 15, 0, 380},
-	{"ukulele-low-g", "ukulele with a low fourth string, G C E A", open("G3 C4 E4 A4"), 15, 0, 430},
-	{"ukulele-d", "ukulele in D, re-entrant a D F♯ B", open("A4 D4 F#4 B4"), 15, 0, 345},
-	{"baritone", "baritone ukulele, D G B E", open("D3 G3 B3 E4"), 18, 0, 510},
-	{"guitar", "guitar, E A D G B E", open("E2 A2 D3 G3 B3 E4"), 20, 0, 650},
-	{"guitar-drop-d", "guitar with a low D, D A D G B E", open("D2 A2 D3 G3 B3 E4"), 20, 0, 650},
-	{"guitar-dadgad", "guitar, D A D G A D", open("D2 A2 D3 G3 A3 D4"), 20, 0, 650},
-	{"guitar-open-g", "guitar in open G, D G D G B D", open("D2 G2 D3 G3 B3 D4"), 20, 0, 650},
-	{"tenor-guitar", "tenor guitar in fifths, C G D A", open("C3 G3 D4 A4"), 18, 0, 585},
-	{"mandolin", "mandolin or violin, G D A E", open("G3 D4 A4 E5"), 17, 0, 350},
-	{"mandola", "mandola or viola, C G D A", open("C3 G3 D4 A4"), 17, 0, 420},
-	{"octave-mandolin", "octave mandolin, G D A E", open("G2 D3 A3 E4"), 17, 0, 530},
-	{"mandocello", "mandocello or cello, C G D A", open("C2 G2 D3 A3"), 17, 0, 635},
-	{"tenor-banjo", "tenor banjo, C G D A", open("C3 G3 D4 A4"), 19, 0, 580},
-	{"irish-tenor-banjo", "tenor banjo, G D A E", open("G2 D3 A3 E4"), 19, 0, 530},
-	{"plectrum-banjo", "plectrum banjo, C G B D", open("C3 G3 B3 D4"), 22, 0, 670},
-	{"banjo", "five-string banjo in open G, g D G B D", open("G4 D3 G3 B3 D4"), 22, 5, 670},
-	{"banjo-double-c", "five-string banjo, g C G C D", open("G4 C3 G3 C4 D4"), 22, 5, 670},
-	{"cavaquinho", "cavaquinho, D G B D", open("D4 G4 B4 D5"), 17, 0, 340},
-	{"charango", "charango, G C E A E", open("G4 C5 E5 A4 E5"), 17, 0, 370},
-	{"bass", "bass guitar, E A D G", open("E1 A1 D2 G2"), 20, 0, 864},
+	{"ukulele", "ukulele, g C E A", open("G4 C4 E4 A4"), 15, 0, 380, 0},
+	{"ukulele-low-g", "ukulele with a low fourth string, G C E A", open("G3 C4 E4 A4"), 15, 0, 430, 0},
+	{"ukulele-d", "ukulele in D, a D F♯ B", open("A4 D4 F#4 B4"), 15, 0, 345, 0},
+	{"baritone", "baritone ukulele, D G B E", open("D3 G3 B3 E4"), 18, 0, 510, 0},
+	{"guitar", "guitar, E A D G B E", open("E2 A2 D3 G3 B3 E4"), 20, 0, 650, 0},
+	{"guitar-drop-d", "guitar with a low D, D A D G B E", open("D2 A2 D3 G3 B3 E4"), 20, 0, 650, 0},
+	{"guitar-dadgad", "guitar, D A D G A D", open("D2 A2 D3 G3 A3 D4"), 20, 0, 650, 0},
+	{"guitar-open-g", "guitar in open G, D G D G B D", open("D2 G2 D3 G3 B3 D4"), 20, 0, 650, 0},
+	{"tenor-guitar", "tenor guitar in fifths, C G D A", open("C3 G3 D4 A4"), 18, 0, 585, 0},
+	{"mandolin", "mandolin or violin, G D A E", open("G3 D4 A4 E5"), 17, 0, 350, 0},
+	{"mandola", "mandola or viola, C G D A", open("C3 G3 D4 A4"), 17, 0, 420, 0},
+	{"octave-mandolin", "octave mandolin, G D A E", open("G2 D3 A3 E4"), 17, 0, 530, 0},
+	{"mandocello", "mandocello or cello, C G D A", open("C2 G2 D3 A3"), 17, 0, 635, 0},
+	{"tenor-banjo", "tenor banjo, C G D A", open("C3 G3 D4 A4"), 19, 0, 580, 0},
+	{"irish-tenor-banjo", "tenor banjo, G D A E", open("G2 D3 A3 E4"), 19, 0, 530, 0},
+	{"plectrum-banjo", "plectrum banjo, C G B D", open("C3 G3 B3 D4"), 22, 0, 670, 0},
+	{"banjo", "five-string banjo in open G, g D G B D", open("G4 D3 G3 B3 D4"), 22, 5, 670, 0},
+	{"banjo-double-c", "five-string banjo, g C G C D", open("G4 C3 G3 C4 D4"), 22, 5, 670, 0},
+	{"cavaquinho", "cavaquinho, D G B D", open("D4 G4 B4 D5"), 17, 0, 340, 0},
+	{"charango", "charango, G C E A E", open("G4 C5 E5 A4 E5"), 17, 0, 370, 0},
+	{"bass", "bass guitar, E A D G", open("E1 A1 D2 G2"), 20, 0, 864, 0},
 }
 
-// titlesSpoken are the titles that have signs in them, as they are said, by the tunings' names.
-var titlesSpoken = map[string]string{"ukulele-d": "ukulele in D, re-entrant a D F sharp B"}
+// titlesSpoken are the titles that say something by a sign or a small letter, as they are said, by the tunings' names.
+var titlesSpoken = map[string]string{"ukulele": "ukulele, high g C E A", "ukulele-d": "ukulele in D, high a D F sharp B"}
 
 // TitleSpoken is the tuning's title as it is said: signs in words.
 func (t *Tuning) TitleSpoken() string {

@@ -104,7 +104,7 @@ func TestFacts(t *testing.T) {
 		{say.Numeral{Key: aMinor, Chord: chord(t, "G#dim")}, "vii°", "seven diminished"},
 		{say.Numeral{Key: key(t, "C"), Chord: chord(t, "Bb")}, "♭VII", "flat seven"},
 		{say.Numerals{Key: key(t, "C"), Chords: []theory.Chord{chord(t, "C"), chord(t, "Am")}}, "I vi", "one, six minor"},
-		{say.Instrument{On: tuning(t, "ukulele-d")}, "ukulele in D, re-entrant a D F♯ B", "ukulele in D, re-entrant a D F sharp B"},
+		{say.Instrument{On: tuning(t, "ukulele-d")}, "ukulele in D, a D F♯ B", "ukulele in D, high a D F sharp B"},
 		{say.String{On: uke, Number: 4}, "g", "g"},
 		{say.String{On: guitar, Number: 6}, "low E", "low E"},
 		{say.String{On: flats, Number: 3}, "A♭", "A flat"},
