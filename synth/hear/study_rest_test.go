@@ -284,6 +284,12 @@ func TestStudyOfNothing(t *testing.T) {
 			}
 			for how, w := range ways {
 				t.Logf("%-8s %-10s %-5s %d minutes: %d readings, in %d of them; %d say right, %d another", on.tuning, name, how, minutes, w.readings, w.minutes, w.rights, w.others)
+				if w.rights > 0 {
+					t.Errorf("%s: %d readings say that what was asked for was played", name, w.rights)
+				}
+				if isMusic := name == "piano" || name == "winds" || name == "bowed"; how == "strum" && !isMusic && 100*w.minutes > minutes {
+					t.Errorf("%s: strokes are heard in more than one minute of a hundred", name)
+				}
 			}
 		}
 	}
