@@ -15,6 +15,7 @@ import (
 	"io/fs"
 	"slices"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"github.com/pelletier/go-toml/v2"
@@ -63,15 +64,18 @@ func (c Course) Chapters() []Chapter {
 //go:embed course.toml
 var builtIn []byte
 
-// BuiltIn returns the course that comes with the program. That its steps hold together is a test's to
-// check, and not for every start to wait for.
-func BuiltIn() Course {
+// BuiltIn returns the course that comes with the program. It is read once and shared, so that nobody may write into it.
+// That its steps hold together is a test's to check, and not for every start to wait for.
+func BuiltIn() Course { return readBuiltIn() }
+
+// readBuiltIn reads the built-in course the first time it is called.
+var readBuiltIn = sync.OnceValue(func() Course {
 	c, _, err := decode("the built-in course", builtIn)
 	if err != nil {
 		panic(err)
 	}
 	return c
-}
+})
 
 // longestCourse is the size in bytes of the largest lesson file that is read: twenty times the built-in course.
 const longestCourse = 256 << 10
