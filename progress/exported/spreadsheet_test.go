@@ -72,7 +72,7 @@ func TestEveryTextComesBackFromItsCell(t *testing.T) {
 // A row of anything under a head of anything is read or refused in a line, and an answer that is read is written down again as
 // itself, as CSV and as JSON.
 //
-//	go test -run xxx -fuzz FuzzRow -fuzztime 1m ./progress/exchange
+//	go test -run xxx -fuzz FuzzRow -fuzztime 1m ./progress/exported
 func FuzzRow(f *testing.F) {
 	const head = "id,session,item,drill,seed,at,day,question,given,expected,taken_for,result,took_ms,replays,hints,voice,choices,file,whose,doubted"
 	row := strings.Repeat("0", 31) + "1,s,d/t/u,d,17,2026-03-04T23:30:00.000Z,2026-03-04,which?,C,C7,d/major/u,wrong,3000,1,0,soft,5,,,false"

@@ -132,7 +132,7 @@ func toTeacher(planner, other []pupils.Outcome, days int, check func(day int, kn
 // What the planner is worth to simulated students, beside other ways to choose what to ask. Here a few of them are enough to see
 // that it works; the study that progress/plan/STUDY.md tells of has more, and writes each line as soon as it is known:
 //
-//	SPARETONE_STUDY=1 go test -run WhatThePlannerIsWorth -v -timeout 9h ./drills/practice
+//	SPARETONE_STUDY=1 go test -run WhatThePlannerIsWorth -v -timeout 9h ./drills/practice/session
 //
 // SPARETONE_KINDS and SPARETONE_TEACHERS (names with commas between), SPARETONE_STUDENTS, SPARETONE_DAYS and SPARETONE_FROM_SEED
 // run a part of it. A teacher is the same whoever else is there, so parts may be put together; shares are told where the planner is in
