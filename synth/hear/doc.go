@@ -17,7 +17,7 @@
 //
 // # What it costs
 //
-// About a second of one core for a minute of sound (BenchmarkHear). A stroke is read 1.15 s after it began, plucks in
+// One to two seconds of one core for a minute of sound (BenchmarkHear). A stroke is read 1.15 s after it began, plucks in
 // turn 0.6 s after the last.
 //
 // # What it cannot tell

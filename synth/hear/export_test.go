@@ -1,5 +1,7 @@
 package hear
 
+import "maps"
+
 // Stroke is what the nets say of a stroke.
 type Stroke struct {
 	task          Task
@@ -42,3 +44,20 @@ func NewWeights(strum, masked, doubt float64) Weights { return weights{strum, ma
 
 // ChosenWeights are those of the package.
 func ChosenWeights() Weights { return maskedWeights }
+
+// Sure returns how sure it is of each string, by index, that it sounds what it does, if the odds of masked strings are weighed so; 0 for one that is silent.
+func (s Stroke) Sure(truth []int, weights Weights) (sure []float64) {
+	odds := maps.Clone(s.strum)
+	for p, o := range s.masked {
+		odds[p] = weights.odds(odds[p], o)
+	}
+	t := struck(s.task, odds)
+	for i, p := range truth {
+		one := 0.0
+		if p != Silent {
+			one = t.strings[i][p] / t.all
+		}
+		sure = append(sure, one)
+	}
+	return sure
+}

@@ -190,9 +190,9 @@ func (l *Listener) read(end bool) (out []Reading) {
 func (l *Listener) inKept(at float64) float64 { return at - float64(l.gone)/l.rate }
 
 // frequencies returns what pitches sound at, in Hz, on an instrument that is so many cents off.
-func (l *Listener) frequencies(cents float64) []float64 {
-	out := make([]float64, len(l.pitches))
-	for i, p := range l.pitches {
+func (l *Listener) frequencies(pitches []int, cents float64) []float64 {
+	out := make([]float64, len(pitches))
+	for i, p := range pitches {
 		out[i] = theory.MIDIFrequency(p, l.task.a4()) * math.Exp2(cents/1200)
 	}
 	return out
@@ -242,7 +242,7 @@ func (l *Listener) strumOdds(at, next float64) (odds map[int]float64, cents floa
 	spectra = net.StrumSpectra(l.analyser, l.kept, at, next)
 	cents = net.Cents(l.task.a4(), spectra...)
 	odds = map[int]float64{}
-	for i, o := range l.strum.OddsOf(l.frequencies(cents), spectra) {
+	for i, o := range l.strum.OddsOf(l.frequencies(l.pitches, cents), spectra) {
 		odds[l.pitches[i]] = math.Max(-mostOdds, math.Min(mostOdds, o))
 	}
 	return odds, cents, spectra
@@ -261,7 +261,7 @@ func (l *Listener) judgeMasked(odds map[int]float64, at, next, cents float64, sp
 func (l *Listener) maskedOdds(odds map[int]float64, at, next, cents float64, spectra []net.Spectrum) map[int]float64 {
 	end := net.StrumEnd(at, next)
 	says := map[int]float64{}
-	for i, hz := range l.frequencies(cents) {
+	for i, hz := range l.frequencies(l.pitches, cents) {
 		p := l.pitches[i]
 		if odds[p] < maskedFrom {
 			continue
@@ -445,7 +445,7 @@ func (l *Listener) plucks(onsets []onset) (p plucked) {
 		p.spectra = append(p.spectra, spectra[k][2])
 	}
 	p.cents = net.Cents(l.task.a4(), p.spectra...)
-	frequencies := l.frequencies(p.cents)
+	frequencies := l.frequencies(l.pitches, p.cents)
 	p.odds, p.most = make([]map[int]float64, len(onsets)), make([]float64, len(onsets))
 	for k := range onsets {
 		p.odds[k] = map[int]float64{}

@@ -70,18 +70,17 @@ func (l *Listener) seek(onsets []onset, p plucked, t *tally) []onset {
 			}
 		}
 		at, most := 0.0, seekLeast
-		hz := l.frequencies(p.cents)
+		may := l.task.Strings[i].May
+		hz := l.frequencies(may, p.cents)
 		for when := before.at + seekAway; when <= to && when+net.PluckTime <= l.now(); when += seekStep {
 			since, nextSince := l.inKept(when), 0.0
 			if next > 0 {
 				nextSince = l.inKept(next)
 			}
 			odds := l.pluck.OddsOf(hz, net.PluckSpectra(l.analyser, l.kept, since, nextSince))
-			for n, pitch := range l.pitches {
-				if slices.Contains(l.task.Strings[i].May, pitch) {
-					if v := odds[n] - cost(l.task.Strings[i], expected, pitch); v > most {
-						at, most = when, v
-					}
+			for n, pitch := range may {
+				if v := odds[n] - cost(l.task.Strings[i], expected, pitch); v > most {
+					at, most = when, v
 				}
 			}
 		}
