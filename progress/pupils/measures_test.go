@@ -31,6 +31,29 @@ func TestRatio(t *testing.T) {
 	}
 }
 
+// With students that differ as much with either teacher the error is 0; of a ratio of means with one student beside it that knows nothing it is
+// what leaving each out moves.
+func TestError(t *testing.T) {
+	knows := func(known ...float64) (all []Outcome) {
+		for _, k := range known {
+			var o Outcome
+			o.Known[0][1], o.Minutes[0] = k, 2
+			all = append(all, o)
+		}
+		return all
+	}
+	if got := Error(knows(2, 4, 9), knows(1, 2, 4.5), 0, 1); math.Abs(got) > 1e-12 {
+		t.Errorf("the same ratio of each student is off by %v", got)
+	}
+	// 6 / 4; without the first 4 / 2 = 2, without the second 2 / 2 = 1: each half off their mean 1.5.
+	if got := Error(knows(2, 4), knows(2, 2), 0, 1); math.Abs(got-0.5) > 1e-12 {
+		t.Errorf("off by %v, not by 0.5", got)
+	}
+	if got := Error(knows(2), knows(3), 0, 1); got != 0 {
+		t.Errorf("one student is off by %v", got)
+	}
+}
+
 // Back counts the sessions from a day on until no more waits than before, and those of the first five with under half right.
 func TestBack(t *testing.T) {
 	slow := Outcome{Sessions: []Session{{Day: 9, Due: 3, Right: 1, Of: 4}, {Day: 20, Due: 9, Right: 1, Of: 4}, {Day: 21, Due: 8, Right: 2, Of: 4},

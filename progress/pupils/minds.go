@@ -17,7 +17,7 @@ type mind interface {
 	gain(item int, others []pairing, day, later float64) float64
 	// mistaken returns which of the others it is taken for when it is not known.
 	mistaken(item int, others []pairing, day float64, rng *rand.Rand) int
-	// begin makes an item known before any practice.
+	// begin makes an item known before any practice, well enough on the first day of the study.
 	begin(item int)
 }
 
@@ -60,7 +60,7 @@ func newHalving(items int, rng *rand.Rand) mind {
 	return s
 }
 
-func (s *halving) begin(i int) { s.half[i] = 400 }
+func (s *halving) begin(i int) { s.half[i], s.last[i] = 400, float64(firstDay) }
 
 func (s *halving) known(i int, day float64) float64 {
 	if s.half[i] == 0 {
@@ -115,7 +115,7 @@ func newAdding(items int, rng *rand.Rand) mind {
 }
 
 func (s *adding) begin(i int) {
-	s.traces[i] = []trace{{day: -200, decay: 0.05, weight: 1.5 * math.Exp(-s.gift[i])}}
+	s.traces[i] = []trace{{day: float64(firstDay) - 200, decay: 0.05, weight: 1.5 * math.Exp(-s.gift[i])}}
 }
 
 func (s *adding) activation(i int, day float64, extra ...trace) float64 {
@@ -187,7 +187,7 @@ func newScaled(items int, rng *rand.Rand) mind {
 }
 
 func (s *scaled) begin(i int) {
-	s.met[i] = true
+	s.met[i], s.last[i] = true, float64(firstDay)
 	for n := range s.pools[i] {
 		s.pools[i][n] = 3
 	}

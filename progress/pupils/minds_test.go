@@ -100,6 +100,7 @@ func TestHalving(t *testing.T) {
 	isNear(t, "of the gifted later", s.next(0, 2, true), 2*(1+5*2*0.5))
 	s.begin(0)
 	isNear(t, "known from before", s.half[0], 400)
+	isNear(t, "and on the first day", s.known(0, float64(firstDay)), 1)
 }
 
 // Traces fade as a power of seconds, of which a day counts a fortieth, the faster the more was still there.
@@ -126,7 +127,7 @@ func TestAdding(t *testing.T) {
 	}
 	isNear(t, "the fastest decay", gifted.traces[0][9].decay, 1)
 	gifted.begin(0)
-	isNear(t, "known from before", gifted.activation(0, 0), math.Log(1.5)-0.05*math.Log(200*2160))
+	isNear(t, "known from before", gifted.activation(0, float64(firstDay)), math.Log(1.5)-0.05*math.Log(200*2160))
 }
 
 // Six pools leak at different speeds, and each learns what it and the faster ones miss, twice as much from a right answer.
@@ -161,8 +162,8 @@ func TestScaled(t *testing.T) {
 	s.gift[0] = 3
 	isNear(t, "no more is learned than is missed", s.after(0, 11, true)[0], s.at(0, 11)[0]+1-s.at(0, 11)[0])
 	s.begin(0)
-	isNear(t, "known from before", s.known(0, 10), 1)
-	isNear(t, "and half a year later", s.known(0, 192), min(1, 3*(0.11*math.Exp(-182.0/17)+0.09*math.Exp(-182.0/85)+0.08*math.Exp(-182.0/420)+0.15*math.Exp(-182/3.5)+0.22*math.Exp(-182/0.7)+0.35*math.Exp(-182/0.15))))
+	isNear(t, "known from before", s.known(0, float64(firstDay)), 1)
+	isNear(t, "and half a year later", s.known(0, float64(firstDay)+182), min(1, 3*(0.11*math.Exp(-182.0/17)+0.09*math.Exp(-182.0/85)+0.08*math.Exp(-182.0/420)+0.15*math.Exp(-182/3.5)+0.22*math.Exp(-182/0.7)+0.35*math.Exp(-182/0.15))))
 }
 
 // Who guesses takes a thing for any of the others alike, and what is answered freely for nothing.

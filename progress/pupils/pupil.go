@@ -15,7 +15,8 @@ type Pupil struct {
 	life     bool
 	slow     float64 // own pace, about 1
 	met      []bool
-	before   []bool // known before any practice
+	before   []bool    // known before any practice
+	likely   []float64 // how likely that was, before it was drawn
 	rng      *rand.Rand
 }
 
@@ -63,14 +64,15 @@ func earsOf(c *Course, rng *rand.Rand) *Pupil {
 }
 
 func newPupil(c *Course, eye, ear mind, rng *rand.Rand) *Pupil {
-	return &Pupil{Course: c, eye: eye, ear: ear, slow: math.Exp(0.25 * rng.NormFloat64()), met: make([]bool, len(c.Items)), before: make([]bool, len(c.Items)), rng: rng}
+	return &Pupil{Course: c, eye: eye, ear: ear, slow: math.Exp(0.25 * rng.NormFloat64()), met: make([]bool, len(c.Items)), before: make([]bool, len(c.Items)), likely: make([]float64, len(c.Items)), rng: rng}
 }
 
 // knowBefore makes a share of all known from elsewhere, rather what comes early in the course.
 func (p *Pupil) knowBefore(share float64) {
 	for i := range p.Items {
 		along := float64(i) / float64(len(p.Items)-1)
-		if p.rng.Float64() < share+(0.5-along)*2*min(share, 1-share)*0.8 {
+		p.likely[i] = share + (0.5-along)*2*min(share, 1-share)*0.8
+		if p.rng.Float64() < p.likely[i] {
 			p.of(i).begin(i)
 			p.before[i] = true
 		}

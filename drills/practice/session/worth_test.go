@@ -1,6 +1,7 @@
 package session
 
 import (
+	"encoding/json"
 	"fmt"
 	"math/rand/v2"
 	"os"
@@ -69,6 +70,11 @@ func partOf(t *testing.T, students, days int) part {
 
 func wanted(of []string, name string) bool { return len(of) == 0 || slices.Contains(of, name) }
 
+// random is what a student of a kind, by its number, draws from: the student itself, the teacher, and the life beside it have streams of their own.
+func (p part) random(student, kind int, stream uint64) *rand.Rand {
+	return rand.New(rand.NewPCG(uint64(p.seed+student), uint64(kind)<<8|stream))
+}
+
 // practised lets students of a kind practise with a teacher.
 func practised(c *pupils.Course, number int, kind pupils.Kind, teacher pupils.TeacherKind, run part, away pupils.Away) []pupils.Outcome {
 	all := make([]pupils.Outcome, run.students)
@@ -77,11 +83,8 @@ func practised(c *pupils.Course, number int, kind pupils.Kind, teacher pupils.Te
 	for range runtime.GOMAXPROCS(0) {
 		running.Go(func() {
 			for i := range next {
-				random := func(stream uint64) *rand.Rand {
-					return rand.New(rand.NewPCG(uint64(run.seed+i), uint64(number)<<8|stream))
-				}
-				p := kind.Make(c, random(1))
-				all[i] = pupils.Study(p, teacher.Make(p, random(2)), run.days, away, random(3))
+				p := kind.Make(c, run.random(i, number, 1))
+				all[i] = pupils.Study(p, teacher.Make(p, run.random(i, number, 2)), run.days, away, run.random(i, number, 3))
 			}
 		})
 	}
@@ -110,6 +113,35 @@ func toldOf(all []pupils.Outcome, days int) string {
 	return line
 }
 
+// kept are outcomes by kind of student and by teacher, as a file has them.
+type kept map[string][]pupils.Outcome
+
+// keptIn reads the outcomes that a file named in the environment has; none where it names no file.
+func keptIn(t *testing.T, name string) kept {
+	k := kept{}
+	if path := os.Getenv(name); path != "" {
+		if b, err := os.ReadFile(path); err == nil {
+			if err := json.Unmarshal(b, &k); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	return k
+}
+
+// keep writes outcomes to the file that is named in the environment, if one is.
+func (k kept) keep(t *testing.T, name string) {
+	if path := os.Getenv(name); path != "" {
+		b, err := json.Marshal(k)
+		if err == nil {
+			err = os.WriteFile(path, b, 0o644)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
 // toTeacher is what students know with the planner, for each minute, as a share of what they do with another teacher.
 func toTeacher(planner, other []pupils.Outcome, days int, check func(day int, known float64)) string {
 	line := ""
@@ -120,7 +152,7 @@ func toTeacher(planner, other []pupils.Outcome, days int, check func(day int, kn
 		line += fmt.Sprintf("  day %d:", day)
 		for l, later := range pupils.Later {
 			known, firm := pupils.Ratio(planner, other, m, l)
-			line += fmt.Sprintf(" %.2f (firm %.2f) %.0f days on,", known, firm, later)
+			line += fmt.Sprintf(" %.2f ± %.3f (firm %.2f) %.0f days on,", known, pupils.Error(planner, other, m, l), firm, later)
 			if l == 0 {
 				check(day, known)
 			}
@@ -135,14 +167,17 @@ func toTeacher(planner, other []pupils.Outcome, days int, check func(day int, kn
 //	SPARETONE_STUDY=1 go test -run WhatThePlannerIsWorth -v -timeout 9h ./drills/practice/session
 //
 // SPARETONE_KINDS and SPARETONE_TEACHERS (names with commas between), SPARETONE_STUDENTS, SPARETONE_DAYS and SPARETONE_FROM_SEED
-// run a part of it. A teacher is the same whoever else is there, so parts may be put together; shares are told where the planner is in
-// the same part.
+// run a part of it. A teacher is the same whoever else is there, so parts may be put together: SPARETONE_KEEP names a file to which outcomes
+// are added, and each teacher's are told beside those of the same name in the file that SPARETONE_BESIDE names, such as the planner's as it
+// was before a change. The students are the same ones, so the standard error is that of their differences.
 func TestWhatThePlannerIsWorth(t *testing.T) {
 	c := taught(t)
 	run := part{kinds: []string{"power", "ears", "strong"}, teachers: []string{"planner", "ladder"}, students: 2, days: 30, seed: forTelling}
 	if trial.Whole() {
 		run = partOf(t, 24, 120)
 	}
+	keeps, beside := keptIn(t, "SPARETONE_KEEP"), keptIn(t, "SPARETONE_BESIDE")
+	defer func() { keeps.keep(t, "SPARETONE_KEEP") }()
 	for number, kind := range pupils.Kinds {
 		if !wanted(run.kinds, kind.Name) {
 			continue
@@ -156,6 +191,14 @@ func TestWhatThePlannerIsWorth(t *testing.T) {
 			right, low := pupils.HowItFeels(all)
 			t.Logf("%-7s with %-9s right %.2f; sessions with less than half right %.2f; of the first 100 questions sure %.1f;%s",
 				kind.Name, teacher.Name, right, low, pupils.Sure(all), toldOf(all, run.days))
+			name := kind.Name + " " + teacher.Name
+			keeps[name] = all
+			if before := beside[name]; len(before) == len(all) {
+				t.Logf("%-7s with %-9s to before%s", kind.Name, teacher.Name, toTeacher(all, before, run.days, func(int, float64) {}))
+			}
+			if ladder := beside[kind.Name+" ladder"]; teacher.Name == "planner" && len(ladder) == len(all) {
+				t.Logf("%-7s planner to ladder kept%s", kind.Name, toTeacher(all, ladder, run.days, func(int, float64) {}))
+			}
 			switch {
 			case teacher.Name == "planner":
 				planner = all
