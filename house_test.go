@@ -43,7 +43,7 @@ var mayImport = map[string][]string{
 	"drills/played/student":    {"drills", "progress", "synth", "theory", "theory/fret"}, // for tests
 	"drills/guesser":           nil,                                                      // for tests
 	"drills/perform":           {"drills", "synth", "theory", "theory/fret", "theory/song", "theory/song/arrange"},
-	"drills/meet":              {"drills", "drills/catalogue", "drills/neck", "drills/wording", "synth", "theory", "theory/fret", "theory/say"},
+	"drills/meet":              {"drills", "drills/catalogue", "drills/chord", "drills/neck", "drills/wording", "synth", "theory", "theory/fret", "theory/say"},
 	"drills/course":            {"drills", "drills/catalogue", "drills/neck", "progress", "theory", "theory/fret", "theory/read", "theory/say"},
 	"drills/catalogue":         {"drills", "drills/chord", "drills/ear", "drills/harmony", "drills/neck", "drills/shapes", "theory", "theory/say"},
 	"drills/bench":             {"drills", "drills/chord", "drills/neck", "drills/wording", "synth", "theory", "theory/fret", "theory/read", "theory/say"},

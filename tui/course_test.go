@@ -2,9 +2,11 @@ package tui
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"sparetone/drills/course"
+	"sparetone/drills/meet"
 	"sparetone/drills/practice"
 	"sparetone/drills/practice/setting"
 	"sparetone/tui/page/asking"
@@ -32,6 +34,26 @@ func TestPartsOfTheCourseArePractised(t *testing.T) {
 		if !slices.ContainsFunc(chapter.Steps, func(s course.Step) bool { return s.Drill == q.Asked.Drill && slices.Contains(s.Asks, q.Asked.Target) }) {
 			t.Errorf("%v asks %s of %s, which the chapter has not", keys, q.Asked.Target, q.Asked.Drill)
 		}
+	}
+}
+
+// Chords over another note are met again from the parts of the drills in which they were met, and stand nowhere else.
+func TestAnotherBassIsMetAgainFromTheCourse(t *testing.T) {
+	for _, met := range []bool{true, false} {
+		for part, want := range map[string]bool{"5": met, "4": false} { // to build, and to spell
+			a := sized(keyed(metAnotherBass(t, met), "c", "2", part), 80, 24)
+			if has := strings.Contains(plainText(drawn(a)), "a chord over another note"); has != want {
+				t.Errorf("met %v, part %s:\n%s", met, part, plainText(drawn(a)))
+			}
+		}
+	}
+	a := keyed(metAnotherBass(t, true), "c", "2", "5", "3")
+	m, meets := a.place.(*asking.Meeting)
+	if !meets || m.Target != meet.AnotherBass || m.Drill != "build" {
+		t.Fatalf("it leads to %T", a.place)
+	}
+	if keyed(a, "enter"); !strings.Contains(plainText(drawn(sized(a, 80, 24))), "Plain chords on an empty neck") {
+		t.Errorf("it leads back to %T", a.place)
 	}
 }
 

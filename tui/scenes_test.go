@@ -8,6 +8,7 @@ import (
 
 	"sparetone/drills/catalogue"
 	"sparetone/drills/inturn"
+	"sparetone/drills/meet"
 	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 
@@ -53,6 +54,7 @@ func scenes() []scene {
 		{"course-chapter", func(t testing.TB) *app { return keyed(withHistory(t), "c", "4") }},
 		{"course-part", func(t testing.TB) *app { return keyed(withHistory(t), "c", "4", "9", "down") }},
 		{"course-meeting", func(t testing.TB) *app { return keyed(withHistory(t), "c", "4", "9", "down", "enter") }},
+		{"course-another-bass", func(t testing.TB) *app { return keyed(metAnotherBass(t, true), "c", "2", "5", "3") }},
 		{"settings-checked", func(t testing.TB) *app {
 			p, c := practiceOf(t, true)
 			a := keyed(newApp(p), "s", "c")
@@ -205,6 +207,22 @@ func placedBy(a *app, c *clock, knows func(n int) bool) {
 		}
 		keyed(a, key)
 	}
+}
+
+// metAnotherBass is the opening screen of somebody on a guitar, who has met chords over another note, or not.
+func metAnotherBass(t testing.TB, met bool) *app {
+	t.Helper()
+	p, _ := practiceOf(t, false)
+	p.Settings.Tuning = "guitar"
+	if err := p.Begin(p.Called); err != nil {
+		t.Fatal(err)
+	}
+	if met {
+		if err := p.File().SetSetting(session.MetKey(drills.ItemID("build", meet.AnotherBass, "guitar")), "yes"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return newApp(p)
 }
 
 // soundless is the program where no sound device could be opened.

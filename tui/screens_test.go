@@ -23,7 +23,7 @@ var update = flag.Bool("update", false, "write the pictures of the screens anew"
 var pictured = []string{
 	"welcome-instrument", "welcome-hand", "welcome-sound", "welcome-soundless", "welcome-level", "welcome-cautions",
 	"placement-eye", "placement-ear", "placement-found", "placement-beginner",
-	"today", "today-later", "today-soundless", "help", "settings", "settings-found", "one-drill", "course", "course-chapter", "course-part", "course-meeting", "settings-checked", "weak-none", "weak",
+	"today", "today-later", "today-soundless", "help", "settings", "settings-found", "one-drill", "course", "course-chapter", "course-part", "course-meeting", "course-another-bass", "settings-checked", "weak-none", "weak",
 	"bench", "bench-swap", "bench-typing", "ending", "ending-heard", "answers", "known", "known-nothing", "ending-unkept", "ending-empty", "saving",
 	"question-chord-ear", "typing-chord-ear", "right-chord-ear", "wrong-added-ear",
 	"reveal-sounding", "stopping",

@@ -13,9 +13,10 @@ import (
 type Look struct {
 	Name   say.Text
 	Sounds []drills.Sound
-	Shape  *fret.Voicing // how it is held; nil where no one shape makes it
-	Mark   int           // number of the string that tells it from the look before it, or from the next; 0 if there is not one
-	Beside bool          // it is what the target is told from
+	After  []drills.Sound // what it is heard after, where it says nothing without: a note after its chord, or where a chord goes after that
+	Shape  *fret.Voicing  // how it is held; nil where no one shape makes it
+	Mark   int            // number of the string that tells it from the look before it, or from the next; 0 if there is not one
+	Beside bool           // it is what the target is told from
 }
 
 // fewSounds is how many sounds what a target is told from has at the most where each of them can be heard by itself. More are one row.
@@ -34,16 +35,27 @@ func (m *Meeting) Looks() []Look {
 		}
 		out = append(out, row)
 	} else if b != nil {
-		for n, h := range b.Heard {
-			if n < len(m.Heard) && slices.Equal(h.Sound.Notes, m.Heard[n].Sound.Notes) {
-				continue // they begin alike
+		var alike []drills.Sound // how they begin alike
+		for _, h := range b.Heard {
+			if slices.ContainsFunc(m.Heard, func(own Heard) bool { return slices.Equal(own.Sound.Notes, h.Sound.Notes) }) {
+				alike = append(alike, labelled(h))
+				continue
 			}
 			look := lookOf(h)
-			look.Beside = true
+			if look.Beside = true; b.Answer || isNote(look) {
+				look.After = alike
+			}
 			out = append(out, look)
 		}
 	}
 	for i := 1; i < len(out); i++ {
+		switch goes := i == len(m.Heard)-1 && m.Beside != nil && m.Beside.Answer; {
+		case out[i].Beside:
+		case goes:
+			out[i].After = out[i-1].Sounds
+		case isNote(out[i]):
+			out[i].After = out[0].Sounds
+		}
 		if n := onlyMoved(out[i-1].Shape, out[i].Shape); n != 0 {
 			out[i].Mark = n
 			if out[i-1].Mark == 0 {
@@ -53,6 +65,12 @@ func (m *Meeting) Looks() []Look {
 	}
 	return out
 }
+
+// isNote reports whether a look is one note.
+func isNote(l Look) bool { return len(l.Sounds) == 1 && len(l.Sounds[0].Notes) == 1 }
+
+// ByItself is what a look sounds like where no other was heard just before it.
+func (l Look) ByItself() []drills.Sound { return slices.Concat(l.After, l.Sounds) }
 
 // First is the look that shows first: the target itself, where it is one sound after a plain one.
 func (m *Meeting) First() int {

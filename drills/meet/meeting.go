@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
@@ -39,6 +40,7 @@ type Beside struct {
 	Contrast say.Text // what tells the two apart; zero if no sentence does
 	Heard    []Heard  // as many sounds as the target's, or fewer where they begin alike
 	Seen     []drills.Reveal
+	Answer   bool // it is another answer about the same sound, and shows nothing of what its target asks for
 }
 
 // Heard is one sound of a meeting.
@@ -51,10 +53,13 @@ type Heard struct {
 // examples is how many questions are looked at for the one that shows a target best.
 const examples = 12
 
-// New makes the meeting of a drill's target on an instrument: a question in its clearest form, on the shapes that players meet
+// New makes the meeting of a drill's target, or of AnotherBass, on an instrument: a question in its clearest form, on the shapes that players meet
 // first, and its answer. The same target and instrument make the same meeting. The error says why there is none, as that of a
 // drill's Ask does.
 func New(d drills.Drill, target string, on *neck.Instrument) (Meeting, error) {
+	if target == AnotherBass {
+		return anotherBass(d, on)
+	}
 	targets := d.Targets(on)
 	at := slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == target })
 	if at < 0 {
@@ -72,7 +77,7 @@ func New(d drills.Drill, target string, on *neck.Instrument) (Meeting, error) {
 	if t.Topic.Of == "notes" {
 		m.Heard, m.Seen = answersHeard(d, t, on)
 	}
-	if m.Beside = beside(q, t, q.Solution()); m.Beside != nil {
+	if m.Beside = beside(q, t, q.Solution()); m.Beside != nil && m.Beside.Name.IsZero() {
 		m.Beside.Name = nameOf(targets, m.Beside.Target)
 	}
 	return m, nil
@@ -170,8 +175,9 @@ func (m *Meeting) Written() bool { return slices.Contains(writing, m.Drill) }
 func example(d drills.Drill, t drills.Target, on *neck.Instrument) (*drills.Question, error) {
 	var best *drills.Question
 	least := math.MaxInt
-	for seed := range uint64(examples) {
+	for seed := range uint64(tries(t)) {
 		r := drills.Request{Target: t.ID, On: on, Clarity: drills.Clearest, Rand: drills.QuestionRand(d.About().ID, t.ID, seed)}
+		r.Clarity.OneRoot = setApart(t) && d.Rungs(t.ID)[0].Clarity.OneRoot
 		if len(t.Near) > 0 {
 			r.Against, r.InPlay = t.Near[0], []string{t.ID, t.Near[0]}
 		}
@@ -186,6 +192,14 @@ func example(d drills.Drill, t drills.Target, on *neck.Instrument) (*drills.Ques
 		h := hardness(v)
 		if b := beside(q, t, v); t.Topic.Of == "kind" && b != nil && !oneMoves(v.Shapes, b.Seen) {
 			h += movedHardness
+		}
+		if setApart(t) && len(v.Shapes) > 0 {
+			if first := v.Shapes[0].Voicing.Chord.Kind.ID; first == t.Topic.ID || strings.HasSuffix(t.Topic.ID, "-or-"+first) {
+				h += plainLastHardness
+			}
+			if !oneMoves(v.Shapes[:1], v.Shapes) {
+				h += movedHardness
+			}
 		}
 		if h < least {
 			best, least = q, h
@@ -205,6 +219,20 @@ const silentHardness = 24
 
 // movedHardness is the same for a chord that is not told by one string from what it is set against.
 const movedHardness = 6
+
+// plainLastHardness is the same for two chords of which the coloured one, or that of the less plain kind, is heard first.
+const plainLastHardness = 12
+
+// setApart reports whether a target is two chords that are told apart: met on one root, the plainer first.
+func setApart(t drills.Target) bool { return t.Topic.Of == "pair" || t.Topic.Of == "addition" }
+
+// tries returns how many questions are looked at: more where of two chords on one root only one string is to differ.
+func tries(t drills.Target) int {
+	if setApart(t) {
+		return 4 * examples
+	}
+	return examples
+}
 
 // hardness is how far up the neck what was asked lies, how many accidentals its roots have, and whether it can be heard.
 func hardness(v drills.Verdict) int {
@@ -283,7 +311,10 @@ func beside(q *drills.Question, t drills.Target, right drills.Verdict) *Beside {
 				continue
 			}
 			seen := v.Shapes[min(len(right.Shapes), len(v.Shapes)):]
-			b := &Beside{Target: near, Heard: heard(v.Other, seen, v.Given, t.Topic), Seen: seen}
+			b := &Beside{Target: near, Heard: heard(v.Other, v.Shapes, v.Given, t.Topic), Seen: seen}
+			if t.Topic.Of == "resolution" { // the chord that was asked about, going elsewhere
+				b.Name, b.Answer = v.Given, true
+			}
 			if t.Topic.Of == "progression" { // what is said of an answer says that it was one
 				best = b
 				continue

@@ -3,6 +3,7 @@ package meet
 import (
 	"strings"
 
+	"sparetone/drills/neck"
 	"sparetone/drills/wording"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -37,6 +38,12 @@ func sayStringByString(name say.Text, tones []theory.Interval) say.Text {
 
 // sayHigher says of two notes which is higher: the first is higher.
 func sayHigher(which say.Text) say.Text { return say.Of("{} is higher", which) }
+
+// noOvers is the error of a neck that has no chord over another note than its root that only its lowest string tells from the same chord
+// over its root.
+func noOvers(on *neck.Instrument) error {
+	return say.Wrong("no chord of {} differs from itself over another note by one string alone", say.Foreign(on.Name()))
+}
 
 // sayLines is some sentences as one text.
 func sayLines(lines []say.Text) say.Text {

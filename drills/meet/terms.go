@@ -71,6 +71,10 @@ func TermByID(id string) (Term, bool) {
 // there is none.
 func (t Term) Heard(on *neck.Instrument) []Heard {
 	for _, d := range catalogue.All() {
+		if t.Topic == anotherBassTopic && AsksAnotherBass(d, on) {
+			m, _ := anotherBass(d, on)
+			return m.Heard
+		}
 		targets := d.Targets(on)
 		at := slices.IndexFunc(targets, func(target drills.Target) bool { return target.Topic == t.Topic })
 		if at < 0 {

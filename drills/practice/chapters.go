@@ -20,6 +20,7 @@ type Chapter struct {
 type Part struct {
 	course.Step
 	Things []Thing
+	Also   []Thing // what else was met in its drill, of which nothing is kept: chords over another note than their root
 }
 
 // Thing is something that a part teaches.
@@ -83,6 +84,9 @@ func (p *App) Chapters() ([]Chapter, error) {
 					grasp = Met
 				}
 				part.Things = append(part.Things, Thing{d, targets[s.Drill][i], grasp})
+			}
+			if meet.AsksAnotherBass(d, on) && p.Session.IsMet(d, meet.AnotherBass) {
+				part.Also = append(part.Also, Thing{d, drills.Target{ID: meet.AnotherBass, Name: meet.AnotherBassName}, Met})
 			}
 			if part.Things != nil {
 				chapter.Parts = append(chapter.Parts, part)

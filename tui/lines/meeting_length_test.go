@@ -50,6 +50,13 @@ func TestMeetingsAreShort(t *testing.T) {
 			longest, sum, met = max(longest, takes), sum+takes, met+1
 		}
 		for _, d := range catalogue.All() {
+			if meet.AsksAnotherBass(d, on) {
+				shown, err := meet.New(d, meet.AnotherBass, on)
+				if err != nil {
+					t.Fatal(err)
+				}
+				takes(shown)
+			}
 			for _, target := range d.Targets(on) {
 				shown, err := meet.New(d, target.ID, on)
 				if err != nil {

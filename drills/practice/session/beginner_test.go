@@ -53,11 +53,11 @@ func (b *beginner) meets(m *meet.Meeting) {
 		own.names = append(own.names, m.Answer.Screen())
 	}
 	for _, l := range m.Looks() {
-		one := example{drill: m.Drill, names: []string{l.Name.Screen()}, sounds: pitches(l.Sounds...), shape: l.Shape, under: m.Written()}
+		one := example{drill: m.Drill, names: []string{l.Name.Screen()}, sounds: pitches(l.ByItself()...), shape: l.Shape, under: m.Written()}
 		if l.Beside {
 			one.names = append(one.names, m.Beside.Name.Screen())
 		} else {
-			own.sounds, own.shape, own.under = append(own.sounds, one.sounds...), l.Shape, m.Written()
+			own.sounds, own.shape, own.under = append(own.sounds, pitches(l.Sounds...)...), l.Shape, m.Written()
 		}
 		b.seen = append(b.seen, one)
 	}
@@ -76,22 +76,23 @@ func (b *beginner) learns(q *Asked, v drills.Verdict) {
 }
 
 // alike is how alike two rows of sounds are in any key, 0 to 1: the share of notes that they have in common.
-func alike(a, b [][]int) float64 {
-	n := min(len(a), len(b))
+func alike(shown, asked [][]int) float64 {
+	n := min(len(shown), len(asked))
 	if n == 0 {
 		return 0
 	}
-	a, b = a[len(a)-n:], b[len(b)-n:] // what comes last is what it is about
+	// What was shown may go on after what is asked, as to where a chord goes; what is asked may come after more, as after a plain chord.
+	shown, asked = shown[:n], asked[len(asked)-n:]
 	best := 0.0
 	for shift := range 12 {
 		sum := 0.0
 		for i := range n {
-			sum += shared(a[i], b[i], shift)
+			sum += shared(shown[i], asked[i], shift)
 		}
 		best = max(best, sum/float64(n))
 	}
-	if n == 1 && len(a[0]) == 2 && len(b[0]) == 2 { // two notes are known by how far apart they are, and which way
-		d := a[0][1] - a[0][0] - b[0][1] + b[0][0]
+	if n == 1 && len(shown[0]) == 2 && len(asked[0]) == 2 { // two notes are known by how far apart they are, and which way
+		d := shown[0][1] - shown[0][0] - asked[0][1] + asked[0][0]
 		return 1 / (1 + float64(max(d, -d)))
 	}
 	return best
@@ -198,7 +199,9 @@ func (b *beginner) choose(q *Asked) (string, bool) {
 			continue
 		}
 		for _, e := range b.seen {
-			if e.drill != q.Drill || !e.called(said) {
+			if e.drill != q.Drill || !e.called(said) || slices.ContainsFunc(q.Choices, func(o drills.Choice) bool {
+				return strings.Contains(o.Said.Screen(), said+" ") && e.called(o.Said.Screen()) // major seventh is not major
+			}) {
 				continue
 			}
 			if within := q.Within.Screen(); within != "" && within == e.within {
@@ -283,8 +286,15 @@ func (b *beginner) unmet(q *Asked) string {
 func TestBeginnerKnowsWhatWasShown(t *testing.T) {
 	of, later := map[string]*tally{}, map[string]*tally{}
 	all, rest := &tally{}, &tally{}
-	for _, name := range []string{"ukulele", "guitar"} {
-		for student := range uint64(trial.StudyOf(4, 30)) {
+	perInstrument := map[string]map[string]*tally{}
+	for _, name := range []string{"ukulele", "guitar", "baritone", "mandolin", "banjo", "ukulele-low-g"} {
+		ofThis := map[string]*tally{}
+		perInstrument[name] = ofThis
+		students := trial.StudyOf(1, 5)
+		if name == "ukulele" || name == "guitar" {
+			students = trial.StudyOf(2, 5)
+		}
+		for student := range uint64(students) {
 			s, now := sittingOn(t, name, Setup{Seed: student})
 			set := s.set
 			b := &beginner{rng: rand.New(rand.NewPCG(student, 1))}
@@ -331,10 +341,16 @@ func TestBeginnerKnowsWhatWasShown(t *testing.T) {
 					if among[q.Drill] == nil {
 						among[q.Drill] = &tally{}
 					}
-					if one := among[q.Drill]; isFirst && !right && testing.Verbose() && one.asked < 6 {
-						t.Logf("%s/%s: %s -> %q, not %q", q.Drill, q.Target, q.Text(), text, q.Expected().Said.Screen())
+					if one := ofThis[q.Drill]; one != nil && isFirst && !right && testing.Verbose() && one.asked-one.right < 4 {
+						t.Logf("%s, %s/%s: %s -> %q, not %q", name, q.Drill, q.Target, q.Text(), text, q.Expected().Said.Screen())
 					}
 					among[q.Drill].count(q, right, knew)
+					if isFirst {
+						if ofThis[q.Drill] == nil {
+							ofThis[q.Drill] = &tally{}
+						}
+						ofThis[q.Drill].count(q, right, knew)
+					}
 					sum.count(q, right, knew)
 					if what := b.unmet(q); what != "" {
 						t.Errorf("%s, student %d, day %d: %q asks for %s on rung %d, which was not met", name, student, day+1, q.Text(), what, q.Rung)
@@ -357,6 +373,18 @@ func TestBeginnerKnowsWhatWasShown(t *testing.T) {
 		}
 	}
 	share := func(c *tally) float64 { return float64(c.right) / float64(c.asked) }
+	for name, ofThis := range perInstrument {
+		line := ""
+		for _, id := range catalogue.IDs() {
+			if c := ofThis[id]; c != nil {
+				line += fmt.Sprintf(" %s %d of %d", id, c.right, c.asked)
+				if least := 20; c.asked >= least && share(c) < 0.8 {
+					t.Errorf("%s, %s: right on %.2f of %d first questions", name, id, share(c), c.asked)
+				}
+			}
+		}
+		t.Logf("%s: right on%s", name, line)
+	}
 	t.Logf("all: %d first questions, %.1f %% right, chance %.1f %%", all.asked, 100*share(all), 100*all.chance/float64(all.asked))
 	t.Logf("later: %d questions, %.1f %% right, chance %.1f %%", rest.asked, 100*share(rest), 100*rest.chance/float64(rest.asked))
 	if share(rest) < 0.5 || rest.asked < 300 {

@@ -11,7 +11,8 @@ import (
 
 // Meet returns what is to be shown before the present question is put: of what the question asks and offers, the next thing that was
 // never asked on this file and never shown; of what is seen, what was never asked, for it is asked of shapes that are shown just before;
-// of what is known by heart alone, all that could be asked in its place, if any of it was never shown. It returns nil when nothing is left
+// of what is known by heart alone, all that could be asked in its place, if any of it was never shown; and chords over another note, before
+// the first is asked in its drill. It returns nil when nothing is left
 // to show: the question is put then, and its clock starts. What it returns it returns again until Met is told of it.
 func (s *Session) Meet() *meet.Meeting {
 	for s.asked != nil && len(s.toMeet) > 0 {
@@ -32,7 +33,7 @@ func (s *Session) Meet() *meet.Meeting {
 func (s *Session) Met(m *meet.Meeting) error {
 	s.isHere()
 	shown := []string{m.Target}
-	if m.Beside != nil {
+	if m.Beside != nil && !m.Beside.Answer {
 		shown = append(shown, m.Beside.Target)
 	}
 	var wrong error
@@ -153,8 +154,12 @@ func (s *Session) unmet(d drills.Drill, q *drills.Question) []string {
 	return out
 }
 
-// MeetAgain shows what a question is about, which was met before. The error says why it cannot be shown on this neck.
+// MeetAgain shows what a question is about, which was met before: chords over another note, where it is asked on that rung. The error says
+// why it cannot be shown on this neck.
 func (s *Session) MeetAgain(q *Asked) (meet.Meeting, error) {
 	it := s.items[q.Item]
+	if form, _ := catalogue.AtRung(s.on(it), q.Drill, q.Target, q.Rung); form.Clarity.Turned {
+		return meet.New(it.drill, meet.AnotherBass, s.on(it))
+	}
 	return meet.New(it.drill, q.Target, s.on(it))
 }

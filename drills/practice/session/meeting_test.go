@@ -51,7 +51,7 @@ func TestAllIsMetBeforeItIsAsked(t *testing.T) {
 				}
 			}
 			met[m.Drill+" "+m.Target] = true
-			if m.Beside != nil {
+			if m.Beside != nil && !m.Beside.Answer {
 				met[m.Drill+" "+m.Beside.Target] = true
 			}
 			*now = now.Add(20 * time.Second)
@@ -155,6 +155,33 @@ func TestMeetingIsNotThinking(t *testing.T) {
 	}
 	if rows := strings.Split(out.String(), "\n"); len(rows) < 2 || !strings.Contains(rows[1], ",3000,") {
 		t.Errorf("it is recorded that it took another time than 3000 ms:\n%s", out.String())
+	}
+}
+
+// Where a chord goes is told from another answer, not from another chord: each chord has a meeting of its own before it is asked.
+func TestAnotherAnswerIsNoMeeting(t *testing.T) {
+	s, now := sitting(t, Setup{Seed: 5, Drills: []string{"resolve"}, ByName: true})
+	met := map[string]bool{}
+	asked := map[string]bool{}
+	for range 20 {
+		q, err := s.Next()
+		if err != nil || q == nil {
+			t.Fatal(q, err)
+		}
+		for m := s.Meet(); m != nil; m = s.Meet() {
+			met[m.Target] = true
+			shownNow(t, s, m)
+		}
+		if asked[q.Target] = true; !met[q.Target] {
+			t.Errorf("%s was not met", q.Target)
+		}
+		*now = now.Add(5 * time.Second)
+		if _, err := s.Answer(q.Expected().Typed); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if len(asked) < 4 {
+		t.Errorf("only %v were asked", asked)
 	}
 }
 

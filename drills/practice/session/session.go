@@ -14,6 +14,7 @@ import (
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
+	"sparetone/drills/meet"
 	"sparetone/drills/neck"
 	"sparetone/progress"
 	"sparetone/progress/plan"
@@ -251,6 +252,9 @@ func (s *Session) ask(pick plan.Chosen, now time.Time) (given int, err error) {
 		s.tried[s.asked.Item]++
 	}
 	s.toMeet = s.unmet(it.drill, q)
+	if form, _ := catalogue.AtRung(s.on(it), id, q.Target, found.rung); form.Clarity.Turned && !s.IsMet(it.drill, meet.AnotherBass) {
+		s.toMeet = append(s.toMeet, meet.AnotherBass)
+	}
 	s.since = now
 	return found.given, nil
 }

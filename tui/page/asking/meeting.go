@@ -39,7 +39,8 @@ func meeting(w *page.Walk, m *Meeting) page.Next {
 // mostAtOnce is how many sounds a meeting plays by itself at the most: one row of chords, or a thing and what it is told from.
 const mostAtOnce = 4
 
-// Opening is what a meeting sounds like by itself: the thing and then what it is told from, or the thing alone where that is much. None
+// Opening is what a meeting sounds like by itself: the thing and then what it is told from, or the thing alone where that is much, or is
+// another answer about the same sound. None
 // rings longer than it takes to tell it; each look by itself rings to its end.
 func (m *Meeting) Opening() []drills.Sound {
 	var own, all []drills.Sound
@@ -48,7 +49,7 @@ func (m *Meeting) Opening() []drills.Sound {
 			own = append(own, l.Sounds...)
 		}
 	}
-	if len(all) > mostAtOnce || m.Known {
+	if len(all) > mostAtOnce || m.Known || m.Beside != nil && m.Beside.Answer {
 		all = own
 	}
 	return inturn.Brief(all)
@@ -91,7 +92,7 @@ func (m *Meeting) Page(w *page.Walk) page.Page {
 		blocks = append(blocks, page.Aloud(l))
 	}
 	again, _, _, _ := page.SoundActs(m.Voice, m.Opening(), func(bool) {})
-	_, open, slower, root := page.SoundActs(m.Voice, look.Sounds, func(bool) {})
+	_, open, slower, root := page.SoundActs(m.Voice, look.ByItself(), func(bool) {})
 	silent := !w.MayHear() || w.Deviceless
 	stop, stopAsked := stopActs(w, m)
 	stay := page.Called("back", func(string) page.Next { return m.onward() })
@@ -139,7 +140,10 @@ func (m *Meeting) sentences() []page.Block {
 	if !m.Answer.IsZero() {
 		blocks = append(blocks, page.Sentence{Text: sayAsAnswer(m.Within, m.Answer)})
 	}
-	if m.Beside != nil {
+	switch {
+	case m.Beside != nil && m.Beside.Answer:
+		blocks = append(blocks, page.Sentence{Text: sayNot(m.Beside.Name), Tone: page.Quiet})
+	case m.Beside != nil:
 		blocks = append(blocks, page.Sentence{Text: sayBeside(m.Beside.Name), Tone: page.Quiet})
 	}
 	return blocks
@@ -175,7 +179,7 @@ func (m *Meeting) unspoken() []say.Text {
 // flip shows and plays the next look.
 func (m *Meeting) flip(looks []meet.Look) page.Next {
 	m.look = (m.look + 1) % len(looks)
-	return page.Next{Voice: m.Voice, Sounds: looks[m.look].Sounds, Said: say.Sentence("{}.", looks[m.look].Name), OnlyInLines: true}
+	return page.Next{Voice: m.Voice, Sounds: looks[m.look].ByItself(), Said: say.Sentence("{}.", looks[m.look].Name), OnlyInLines: true}
 }
 
 // goOn keeps that it was met, and goes on.

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/inturn"
 	"sparetone/drills/meet"
@@ -26,7 +27,11 @@ func TestMeetingsAreShort(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, d := range catalogue.All() {
-			for _, target := range d.Targets(on) {
+			targets := d.Targets(on)
+			if meet.AsksAnotherBass(d, on) {
+				targets = append(targets, drills.Target{ID: meet.AnotherBass})
+			}
+			for _, target := range targets {
 				shown, err := meet.New(d, target.ID, on)
 				if err != nil {
 					t.Fatal(err)

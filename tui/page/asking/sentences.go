@@ -96,6 +96,9 @@ func sayAsAnswer(within, answer say.Text) say.Text {
 // sayBeside says what a thing is told from.
 func sayBeside(other say.Text) say.Text { return say.Of("To be told from: {}.", other) }
 
+// sayNot says what the answer is not, after what it is.
+func sayNot(other say.Text) say.Text { return say.Of("And not: {}.", other) }
+
 // What is said of answers that are played.
 var (
 	countsSoon   = say.Of("It counts in a moment.")

@@ -1,6 +1,8 @@
 package home
 
 import (
+	"slices"
+
 	"sparetone/drills/catalogue"
 	"sparetone/drills/practice"
 	"sparetone/theory/say"
@@ -17,8 +19,9 @@ type Part struct {
 
 // Page implements Place.
 func (p *Part) Page(w *page.Walk) page.Page {
-	list := page.Choice{Mark: &p.mark, Pick: func(n int) page.Next { return meetsThing(w, p.of.Things[n], p) }}
-	for _, t := range p.of.Things {
+	things := slices.Concat(p.of.Things, p.of.Also)
+	list := page.Choice{Mark: &p.mark, Pick: func(n int) page.Next { return meetsThing(w, things[n], p) }}
+	for _, t := range things {
 		list.Lines = append(list.Lines, page.Line{Text: t.Name, More: t.Grasp.String(), Names: []string{t.ID, t.Name.Screen()}})
 	}
 	list.Lines = page.Numbered(list.Lines)
