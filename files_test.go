@@ -2,10 +2,6 @@ package sparetone_test
 
 import (
 	"go/ast"
-	"go/parser"
-	"go/token"
-	"io/fs"
-	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -28,20 +24,12 @@ var mayWriteFiles = map[string]string{
 // Whatever writes a file that somebody named goes through progress/whole, so that it appears whole or not at all.
 func TestFilesAreWrittenWhole(t *testing.T) {
 	used := map[string]bool{}
-	err := filepath.WalkDir(".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
-			return err
-		}
-		path = filepath.ToSlash(path)
+	eachSource(t, func(file source) {
+		path := file.path
 		if strings.HasPrefix(path, "progress/whole/") || strings.Contains("/"+path, "/testdata/") {
-			return nil
+			return
 		}
-		set := token.NewFileSet()
-		file, err := parser.ParseFile(set, path, nil, 0)
-		if err != nil {
-			return err
-		}
-		ast.Inspect(file, func(n ast.Node) bool {
+		ast.Inspect(file.File, func(n ast.Node) bool {
 			s, ok := n.(*ast.SelectorExpr)
 			if !ok || !writesFiles[s.Sel.Name] {
 				return true
@@ -49,16 +37,12 @@ func TestFilesAreWrittenWhole(t *testing.T) {
 			if x, ok := s.X.(*ast.Ident); ok && x.Name == "os" {
 				used[path] = true
 				if mayWriteFiles[path] == "" {
-					t.Errorf("%s: os.%s; progress/whole writes files whole", set.Position(s.Pos()), s.Sel.Name)
+					t.Errorf("%s: os.%s; progress/whole writes files whole", file.at(s.Pos()), s.Sel.Name)
 				}
 			}
 			return true
 		})
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	for path, why := range mayWriteFiles {
 		if !used[path] {
 			t.Errorf("%s no longer %s", path, why)

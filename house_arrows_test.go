@@ -3,12 +3,7 @@ package sparetone_test
 import (
 	"cmp"
 	"go/ast"
-	"go/parser"
-	"go/token"
-	"os"
-	"path/filepath"
 	"slices"
-	"strings"
 	"testing"
 )
 
@@ -60,31 +55,16 @@ func TestRoomsAreSmallAndRunDown(t *testing.T) {
 // filesOf counts the lines of a room's files, and finds for each which other files of the room declare what it names.
 func filesOf(t *testing.T, room string) (lines int, arrows map[string]map[string]bool) {
 	t.Helper()
-	paths, err := filepath.Glob(room + "/*.go")
-	if err != nil || len(paths) == 0 {
-		t.Fatalf("%s: no files, %v", room, err)
-	}
 	declared, files := map[string]string{}, map[string]*ast.File{}
-	for _, path := range paths {
-		if strings.HasSuffix(path, "_test.go") {
-			continue
-		}
-		src, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		lines += strings.Count(string(src), "\n")
-		file, err := parser.ParseFile(token.NewFileSet(), path, src, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		files[path] = file
+	sourcesOf(t, room, func(file source) {
+		lines += file.set.File(file.Pos()).LineCount()
+		files[file.path] = file.File
 		for _, d := range file.Decls {
 			for _, name := range declaredBy(d) {
-				declared[name] = path
+				declared[name] = file.path
 			}
 		}
-	}
+	})
 	arrows = map[string]map[string]bool{}
 	for path, file := range files {
 		arrows[path] = map[string]bool{}

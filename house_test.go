@@ -2,10 +2,7 @@ package sparetone_test
 
 import (
 	"go/ast"
-	"go/parser"
-	"go/token"
-	"io/fs"
-	"path/filepath"
+	"path"
 	"slices"
 	"strconv"
 	"strings"
@@ -88,39 +85,28 @@ var mayImport = map[string][]string{
 
 func TestImportsRunOneWay(t *testing.T) {
 	seen := 0
-	err := filepath.WalkDir(".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
-			return err
-		}
-		room := filepath.ToSlash(filepath.Dir(path))
+	eachSource(t, func(file source) {
+		room := path.Dir(file.path)
 		allowed, known := mayImport[room]
 		if !known {
 			if !strings.Contains("/"+room, "/testdata/") {
-				t.Errorf("%s: a room that the house does not have", path)
+				t.Errorf("%s: a room that the house does not have", file.path)
 			}
-			return nil
-		}
-		file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
-		if err != nil {
-			return err
+			return
 		}
 		for _, spec := range file.Imports {
 			name, err := strconv.Unquote(spec.Path.Value)
 			if err != nil {
-				return err
+				t.Fatal(err)
 			}
 			if ours, ok := strings.CutPrefix(name, "sparetone/"); ok {
 				seen++
 				if !slices.Contains(allowed, ours) {
-					t.Errorf("%s imports %s", path, ours)
+					t.Errorf("%s imports %s", file.path, ours)
 				}
 			}
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	if seen == 0 {
 		t.Error("no import was looked at")
 	}
@@ -129,25 +115,14 @@ func TestImportsRunOneWay(t *testing.T) {
 // The pure rooms have no clock, no files and no dice of their own.
 func TestTheoryIsPure(t *testing.T) {
 	for _, room := range []string{"theory", "theory/fret", "theory/read", "theory/say", "theory/song", "theory/song/arrange", "theory/song/musicxml"} {
-		files, err := filepath.Glob(room + "/*.go")
-		if err != nil || len(files) == 0 {
-			t.Fatalf("%s: %d files, %v", room, len(files), err)
-		}
-		for _, path := range files {
-			if strings.HasSuffix(path, "_test.go") {
-				continue
-			}
-			file, err := parser.ParseFile(token.NewFileSet(), path, nil, parser.ImportsOnly)
-			if err != nil {
-				t.Fatal(err)
-			}
+		sourcesOf(t, room, func(file source) {
 			for _, spec := range file.Imports {
 				name, _ := strconv.Unquote(spec.Path.Value)
 				if slices.Contains([]string{"os", "io", "time", "net", "math/rand", "math/rand/v2", "syscall"}, name) {
-					t.Errorf("%s imports %s", path, name)
+					t.Errorf("%s imports %s", file.path, name)
 				}
 			}
-		}
+		})
 	}
 }
 
@@ -159,30 +134,14 @@ var ofTheory = map[string][]string{
 }
 
 func TestScreensHoldNoMusic(t *testing.T) {
-	var files []string
-	for _, room := range []string{"tui", "tui/lines", "tui/page", "tui/page/asking", "tui/page/home", "tui/page/songs", "tui/page/trying", "tui/draw"} {
-		in, err := filepath.Glob(room + "/*.go")
-		if err != nil || len(in) == 0 {
-			t.Fatalf("%s: %d files, %v", room, len(in), err)
-		}
-		files = append(files, in...)
-	}
 	seen := 0
-	for _, path := range files {
-		if strings.HasSuffix(path, "_test.go") {
-			continue
-		}
-		fset := token.NewFileSet()
-		file, err := parser.ParseFile(fset, path, nil, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
+	look := func(file source) {
 		for _, spec := range file.Imports {
 			if strings.HasPrefix(spec.Path.Value, `"sparetone/theory`) && spec.Name != nil {
-				t.Errorf("%s imports %s under another name", path, spec.Path.Value)
+				t.Errorf("%s imports %s under another name", file.path, spec.Path.Value)
 			}
 		}
-		ast.Inspect(file, func(n ast.Node) bool {
+		ast.Inspect(file.File, func(n ast.Node) bool {
 			sel, ok := n.(*ast.SelectorExpr)
 			if !ok {
 				return true
@@ -190,11 +149,14 @@ func TestScreensHoldNoMusic(t *testing.T) {
 			if room, ok := sel.X.(*ast.Ident); ok && ofTheory[room.Name] != nil {
 				seen++
 				if !slices.Contains(ofTheory[room.Name], sel.Sel.Name) {
-					t.Errorf("%s uses %s.%s", fset.Position(sel.Pos()), room.Name, sel.Sel.Name)
+					t.Errorf("%s uses %s.%s", file.at(sel.Pos()), room.Name, sel.Sel.Name)
 				}
 			}
 			return true
 		})
+	}
+	for _, room := range []string{"tui", "tui/lines", "tui/page", "tui/page/asking", "tui/page/home", "tui/page/songs", "tui/page/trying", "tui/draw"} {
+		sourcesOf(t, room, look)
 	}
 	if seen == 0 {
 		t.Error("nothing was looked at")

@@ -2,11 +2,7 @@ package sparetone_test
 
 import (
 	"go/ast"
-	"go/parser"
 	"go/token"
-	"io/fs"
-	"path/filepath"
-	"strings"
 	"testing"
 )
 
@@ -40,21 +36,13 @@ var takesApart = map[string][]string{"strings": {"Join", "Repeat"}, "regexp": ni
 // Nobody reads a printed sentence again: outside theory/read and the printers none is compared or cut.
 func TestNobodyReadsPrintedEnglish(t *testing.T) {
 	met := map[string]bool{}
-	err := filepath.WalkDir(".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
-			return err
-		}
-		fset := token.NewFileSet()
-		file, err := parser.ParseFile(fset, path, nil, 0)
-		if err != nil {
-			return err
-		}
+	eachSource(t, func(file source) {
 		for _, decl := range file.Decls {
 			f, ok := decl.(*ast.FuncDecl)
 			if !ok {
 				continue
 			}
-			where := filepath.ToSlash(path) + " " + f.Name.Name
+			where := file.path + " " + f.Name.Name
 			ast.Inspect(f, func(n ast.Node) bool {
 				reads := false
 				switch n := n.(type) {
@@ -68,16 +56,12 @@ func TestNobodyReadsPrintedEnglish(t *testing.T) {
 				}
 				met[where] = true
 				if readsPrinted[where] == "" {
-					t.Errorf("%s: %s reads a sentence that was printed", fset.Position(n.Pos()), f.Name.Name)
+					t.Errorf("%s: %s reads a sentence that was printed", file.at(n.Pos()), f.Name.Name)
 				}
 				return true
 			})
 		}
-		return nil
 	})
-	if err != nil {
-		t.Fatal(err)
-	}
 	for where := range readsPrinted {
 		if !met[where] {
 			t.Errorf("%s reads none any more: take it off the list", where)

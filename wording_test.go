@@ -2,12 +2,9 @@ package sparetone_test
 
 import (
 	"go/ast"
-	"go/parser"
-	"go/token"
-	"path/filepath"
+	"path"
 	"regexp"
 	"strconv"
-	"strings"
 	"testing"
 )
 
@@ -19,21 +16,9 @@ var word = regexp.MustCompile(`\pL{2}`)
 
 func TestSentencesStandTogether(t *testing.T) {
 	for _, room := range saysTogether {
-		paths, err := filepath.Glob(room + "/*.go")
-		if err != nil {
-			t.Fatal(err)
-		}
 		together := 0
-		for _, path := range paths {
-			if strings.HasSuffix(path, "_test.go") {
-				continue
-			}
-			fset := token.NewFileSet()
-			file, err := parser.ParseFile(fset, path, nil, 0)
-			if err != nil {
-				t.Fatal(err)
-			}
-			ast.Inspect(file, func(n ast.Node) bool {
+		sourcesOf(t, room, func(file source) {
+			ast.Inspect(file.File, func(n ast.Node) bool {
 				call, ok := n.(*ast.CallExpr)
 				if !ok || len(call.Args) == 0 {
 					return true
@@ -52,14 +37,14 @@ func TestSentencesStandTogether(t *testing.T) {
 				}
 				switch said, _ := strconv.Unquote(text.Value); {
 				case !word.MatchString(said):
-				case filepath.Base(path) == "sentences.go":
+				case path.Base(file.path) == "sentences.go":
 					together++
 				default:
-					t.Errorf("%s: %s does not stand in sentences.go", fset.Position(text.Pos()), text.Value)
+					t.Errorf("%s: %s does not stand in sentences.go", file.at(text.Pos()), text.Value)
 				}
 				return true
 			})
-		}
+		})
 		if together == 0 {
 			t.Errorf("%s: no sentence was found", room)
 		}

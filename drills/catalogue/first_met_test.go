@@ -13,25 +13,13 @@ import (
 	"sparetone/drills/neck"
 	"sparetone/drills/shapes"
 	"sparetone/drills/trial"
-	"sparetone/theory/fret"
 )
-
-// metFirst lists what players of an instrument meet before any other, as symbol and shape.
-func metFirst(on *neck.Instrument) []string {
-	var out []string
-	for _, l := range fret.Lessons(on.Tuning) {
-		if l.First {
-			out = append(out, l.Chord.Symbol()+" "+l.Shapes[0].String())
-		}
-	}
-	return out
-}
 
 // What is new in the drills that show shapes lies on the shapes that players are taught, those first that they meet first.
 func TestWhatIsNewIsAskedOnFirstShapes(t *testing.T) {
 	for _, name := range []string{"ukulele", "guitar", "baritone", "mandolin"} {
 		on := trial.Instrument(t, name)
-		first := metFirst(on)
+		first := trial.MetFirst(on)
 		for _, d := range []drills.Drill{shapes.Name{}, shapes.Tones{}, shapes.Build{}} {
 			for _, target := range []string{"major", "minor"} {
 				for seed := range uint64(30) {
@@ -95,7 +83,7 @@ func TestFirstMeetingsAreFair(t *testing.T) {
 		if above > mostAboveChance {
 			t.Errorf("%s: the number of strings alone guesses %.1f points above chance", name, above)
 		}
-		for _, first := range metFirst(on) {
+		for _, first := range trial.MetFirst(on) {
 			kind := strings.Fields(first)[0]
 			if strings.HasSuffix(kind, "7") {
 				continue

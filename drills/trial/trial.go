@@ -37,6 +37,17 @@ func Played(t testing.TB, tuning string) *neck.Instrument {
 	return on
 }
 
+// MetFirst lists what players of an instrument meet before any other, as symbol and shape.
+func MetFirst(on *neck.Instrument) []string {
+	var out []string
+	for _, l := range fret.Lessons(on.Tuning) {
+		if l.First {
+			out = append(out, l.Chord.Symbol()+" "+l.Shapes[0].String())
+		}
+	}
+	return out
+}
+
 // Ask makes a question from a seed.
 func Ask(t testing.TB, d drills.Drill, target string, on *neck.Instrument, seed uint64) *drills.Question {
 	t.Helper()

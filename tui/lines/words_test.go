@@ -12,28 +12,16 @@ import (
 	"testing"
 	"time"
 
-	"github.com/gopxl/beep/v2"
-
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
-	"sparetone/drills/course"
-	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/drills/practice/session"
-	"sparetone/drills/practice/setting"
 	"sparetone/progress"
-	"sparetone/progress/store"
-	"sparetone/synth/playback"
 	"sparetone/theory/say"
 	"sparetone/tui/page/asking"
 	"sparetone/tui/page/home"
+	"sparetone/tui/page/player"
 )
-
-// quiet is a speaker that is ready and plays nothing.
-type quiet struct{ playback.Speaker }
-
-func (quiet) State() (playback.State, string) { return playback.Ready, "" }
-func (quiet) Play(beep.Streamer)              {}
 
 // answering practises a drill in lines: some questions, each answered as it should be or as it should not.
 type answering struct {
@@ -43,25 +31,7 @@ type answering struct {
 
 func newAnswering(t *testing.T, drill, tuning string, seed uint64) *answering {
 	t.Helper()
-	file, err := store.InMemory(time.Now)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { file.Close() })
-	d, _ := catalogue.ByID(drill)
-	on, err := neck.NewInstrument(tuning, 0, "")
-	if err != nil {
-		t.Fatal(err)
-	}
-	step := course.Step{ID: "all", Drill: drill}
-	for _, target := range d.Targets(on) {
-		step.Asks = append(step.Asks, target.ID)
-	}
-	p := practice.App{
-		Setup:   session.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: time.Now},
-		Speaker: quiet{playback.None(playback.StartVolume)}, Settings: setting.Standard,
-	}
-	p.Settings.Tuning, p.Settings.AtOnce = tuning, true
+	p := player.Practising(t, drill, tuning, seed, time.Now)
 	for _, term := range termIDs(t) { // words of the trade are explained once each, on top
 		if err := p.Open(term); err != nil {
 			t.Fatal(err)

@@ -37,11 +37,9 @@ type Player struct {
 	now time.Time
 }
 
-// New is before the first question of a practice of one drill, with a microphone that is switched on.
-func New(t *testing.T, drill, tuning string, seed uint64) *Player {
+// Practising is a practice of one drill, all of it, of which nothing sounds and nothing is shown before; it is still to be planned.
+func Practising(t *testing.T, drill, tuning string, seed uint64, now func() time.Time) practice.App {
 	t.Helper()
-	p := &Player{now: time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)}
-	now := func() time.Time { return p.now }
 	file, err := store.InMemory(now)
 	if err != nil {
 		t.Fatal(err)
@@ -56,19 +54,28 @@ func New(t *testing.T, drill, tuning string, seed uint64) *Player {
 	for _, target := range d.Targets(on) {
 		step.Asks = append(step.Asks, target.ID)
 	}
+	app := practice.App{
+		Setup:   session.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: now},
+		Speaker: mute{playback.None(playback.StartVolume)}, Settings: setting.Standard,
+	}
+	app.Settings.Tuning, app.Settings.AtOnce = tuning, true
+	return app
+}
+
+// New is before the first question of a practice of one drill, with a microphone that is switched on.
+func New(t *testing.T, drill, tuning string, seed uint64) *Player {
+	t.Helper()
+	p := &Player{now: time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)}
+	app := Practising(t, drill, tuning, seed, func() time.Time { return p.now })
 	microphone := capture.NewMicrophone(capture.NewLine(student.Rate))
 	microphone.On()
 	t.Cleanup(microphone.Off)
-	app := practice.App{
-		Setup:   session.Setup{File: file, On: on, Course: course.Course{step}, Length: time.Hour, Seed: seed, Now: now},
-		Speaker: mute{playback.None(playback.StartVolume)}, Settings: setting.Standard, Microphone: microphone,
-	}
-	app.Settings.Tuning, app.Settings.AtOnce = tuning, true
+	app.Microphone = microphone
 	if err := app.Plan(false); err != nil {
 		t.Fatal(err)
 	}
 	p.Walk = page.NewWalk(app, page.Places{})
-	p.Student = student.New(on.Tuning, on.Voices[0], seed)
+	p.Student = student.New(app.Setup.On.Tuning, app.Setup.On.Voices[0], seed)
 	p.Cautioned = true
 	return p
 }
