@@ -150,12 +150,27 @@ func TestWhenAPlacementIsSure(t *testing.T) {
 			t.Errorf("%v is sure: %v", c.places, !c.sure)
 		}
 	}
-	p := placing(5, byEye(1, 0, 0, 0, 0, 0))
-	began := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
-	p.began = began
-	for after, want := range map[time.Duration]bool{110 * time.Second: false, 110*time.Second + time.Millisecond: true} {
-		if got := p.over(began.Add(after)); got != want {
-			t.Errorf("after %v of two minutes, ten seconds of which are an answer's, it is over: %v", after, got)
+}
+
+// Two minutes, ten seconds of which are the next answer's; over one question no more than ten seconds count, so who walks away from
+// one is asked the others as well.
+func TestWhatTimeAPlacementTakes(t *testing.T) {
+	for _, c := range []struct {
+		each time.Duration
+		want int
+	}{{9 * time.Second, 13}, {10 * time.Second, 12}, {11 * time.Second, 12}, {time.Hour, 12}, {5 * time.Second, 23}} {
+		p := placing(40, byEye(1))
+		p.belief = newBelief(0, 40)
+		now := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
+		p.now = func() time.Time { return now }
+		asked := 0
+		for p.Next() != nil {
+			asked++
+			now = now.Add(c.each)
+			p.asked.right = true // it reaches further, and nothing is learnt of it that would end it
+		}
+		if asked != c.want {
+			t.Errorf("at %v an answer %d questions are asked, not %d", c.each, asked, c.want)
 		}
 	}
 }

@@ -17,7 +17,8 @@ import (
 // steps within reach: the first few, and then several times as far as what was answered right. So a beginner is asked
 // nothing hard, and somebody who knows much is soon far up. An answer moves the belief by Bayes' rule, with the
 // chance of a lucky guess among the choices and of a slip. It ends when the places are known well enough, when the
-// time is up, or when nothing is left that is worth asking. This is adaptive testing with a logistic model of a known
+// time is up, or when nothing is left that is worth asking. Of the time that somebody takes over one question no more than
+// a dozenth of it counts, so that whoever is slow, or looks away, is asked a dozen as well. This is adaptive testing with a logistic model of a known
 // guessing rate, as in F. M. Lord, Applications of Item Response Theory to Practical Testing Problems (1980), told
 // from memory.
 //
@@ -36,8 +37,9 @@ type Placement struct {
 	silent bool // nothing can be heard
 	steps  []placed
 	belief belief
-	began  time.Time
 	asked  *placed
+	since  time.Time     // when asked was put
+	spent  time.Duration // on the questions before it, no more than oneAnswer on each
 	count  int
 }
 
@@ -55,7 +57,7 @@ type placed struct {
 // Placement's limits.
 const (
 	placementTime = 2 * time.Minute
-	oneAnswer     = 10 * time.Second // that a question is given at the least
+	oneAnswer     = 10 * time.Second // that a question is given at the least, and takes at the most
 	firstReach    = 5                // steps of the course among which it begins
 	furtherAsked  = 1                // so many more with every answer
 	furtherRight  = 3                // and so many times as far as the hardest that was right
@@ -81,7 +83,9 @@ func NewPlacement(c Course, on *neck.Instrument, silent bool, seed uint64, now f
 		step.place = count[step.byEar]
 		count[step.byEar]++
 		target := s.Asks[rng.IntN(len(s.Asks))]
-		q, err := d.Ask(drills.Request{Target: target, On: on, InPlay: inPlay[s.Drill], Rand: drills.QuestionRand(s.Drill, target, rng.Uint64())})
+		form := formOf(d, target, on, step.byEar)
+		q, err := d.Ask(drills.Request{Target: target, On: on, InPlay: inPlay[s.Drill], Clarity: form.Clarity, Reach: form.Reach,
+			Rand: drills.QuestionRand(s.Drill, target, rng.Uint64())})
 		// A step that this neck has no question for is one that is not asked.
 		if err == nil && q.Form == drills.Choose {
 			step.question = q
@@ -95,20 +99,29 @@ func NewPlacement(c Course, on *neck.Instrument, silent bool, seed uint64, now f
 	return p, nil
 }
 
+// formOf is the form in which a placement asks for something: what is seen as if it were new, and what is heard on its second rung,
+// in the student's own voice; its first would play beside it what it is told from.
+func formOf(d drills.Drill, target string, on *neck.Instrument, byEar bool) drills.Rung {
+	if rungs := drills.RungsOn(on, d.Rungs(target)); byEar && len(rungs) > 1 {
+		return rungs[1]
+	}
+	return drills.Rung{}
+}
+
 // SetSilent says that sound went away or came back; what is asked from now on follows it.
 func (p *Placement) SetSilent(silent bool) { p.silent = silent }
 
 // Next returns the next question, whether or not the last one was answered. It returns nil when there is no more.
 func (p *Placement) Next() *drills.Question {
 	now := p.now()
-	if p.began.IsZero() {
-		p.began = now
+	if p.asked != nil {
+		p.spent += min(now.Sub(p.since), oneAnswer)
 	}
-	if p.asked = p.best(); p.asked == nil || p.sure() || p.over(now) {
+	if p.asked = p.best(); p.asked == nil || p.sure() || p.spent > placementTime-oneAnswer {
 		p.asked = nil
 		return nil
 	}
-	p.asked.done = true
+	p.asked.done, p.since = true, now
 	return p.asked.question
 }
 
@@ -149,9 +162,6 @@ func (p *Placement) sure() bool {
 	}
 	return true
 }
-
-// over reports whether the time is up, or nearly.
-func (p *Placement) over(now time.Time) bool { return now.Sub(p.began) > placementTime-oneAnswer }
 
 // Answer takes an answer to the present question; that it is not known is one, as for Unknown. Of one that makes no
 // sense it returns an error that says what would be understood.

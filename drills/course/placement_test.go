@@ -170,6 +170,27 @@ func TestPlacementFindsThePlace(t *testing.T) {
 	}
 }
 
+// What is heard sounds in the student's own voice, and a kind of chord by itself.
+func TestAPlacementSoundsPlain(t *testing.T) {
+	on := ukulele(t)
+	for seed := range uint64(20) {
+		p, err := NewPlacement(BuiltIn(), on, false, seed, time.Now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range p.steps {
+			q := s.question
+			switch {
+			case q == nil:
+			case s.byEar && q.Voice != on.Voices[0]:
+				t.Errorf("%s sounds as %v", s.ID, q.Voice)
+			case s.Drill == "chord-ear" && len(q.Sounds) != 1:
+				t.Errorf("%s: %d sounds", s.ID, len(q.Sounds))
+			}
+		}
+	}
+}
+
 // Whoever knows nothing is asked little, nothing from far up, and begins at the beginning; whoever knows all begins at
 // the end; whoever knows shapes alone begins with the first sounds.
 func TestPlacementOfExtremes(t *testing.T) {

@@ -28,6 +28,5 @@ func (r Reached) say(how say.Words) say.Text {
 	case len(r.Known) == 0:
 		return say.Of("{} you begin at the beginning, with {}.", how, from)
 	}
-	last := r.Known[len(r.Known)-1].Say()
-	return say.Of("{} you know {} of {} steps of the course, as far as {}; you begin at {}.", how, say.Number(len(r.Known)), say.Number(r.Of), last, from)
+	return say.Of("{} you know {} of {} steps of the course; you begin at {}.", how, say.Number(len(r.Known)), say.Number(r.Of), from)
 }
