@@ -184,3 +184,25 @@ func TestNothingIsLostBehindWhy(t *testing.T) {
 		}
 	}
 }
+
+// An answer is one line. From its reveal an empty line goes on; where the student wishes a right one goes on by itself.
+func TestLinesAQuestion(t *testing.T) {
+	for n, id := range catalogue.IDs() {
+		for _, onward := range []bool{true, false} {
+			a := newAnswering(t, id, "ukulele", uint64(n+1))
+			a.Settings.Onward = onward
+			for i := range 4 {
+				right := i%2 == 0
+				number := a.place.(*asking.Question).Asked.Number
+				r, _ := a.answer(t, right)
+				if by := a.onward != nil; by != (onward && right) {
+					t.Errorf("%s, wished %v, right %v: it goes on by itself: %v", id, onward, right, by)
+				}
+				a.types("")
+				if q, ok := a.place.(*asking.Question); !ok || q.Asked.Number != number+1 {
+					t.Fatalf("%s: from the reveal of %s it goes on to %T", id, r.Asked.Text(), a.place)
+				}
+			}
+		}
+	}
+}
