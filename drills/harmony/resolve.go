@@ -143,8 +143,9 @@ func (d Resolve) Ask(r drills.Request) (*drills.Question, error) {
 			to := picked.To
 			verdict.Shapes = []drills.Reveal{{Caption: wording.Titled(v.Chord), Voicing: v}, {Caption: sayWhereItGoes(to.Chord), Voicing: to}}
 			verdict.Asked = append(slices.Clone(q.Sounds), drills.Played(labelGoes, to, how))
-			verdict.Short = sayTendencies(resolution, v)
-			verdict.Say(verdict.Short)
+			all := tendencies(resolution, v)
+			verdict.Short = sayGoesTo(v.Chord, resolution.Goal(v.Chord.Root), all[:min(1, len(all))]) // the first pulls most
+			verdict.Say(sayGoesTo(v.Chord, resolution.Goal(v.Chord.Root), all))
 			if !g.Right() {
 				verdict.TakenFor = row.against
 				verdict.Say(sayOtherGoes(chord.Kind(row.against)))
@@ -193,8 +194,8 @@ var goals = []goalRow{
 	{goal{theory.PerfectFourth, "major"}, "major triad a fourth higher", "fourth", []string{"fourth higher", "fourth up", "fifth lower", "fifth down", "a triad a fourth higher", "P4"}},
 }
 
-// sayTendencies says how each tendency tone moves that a chord sounds.
-func sayTendencies(r theory.Resolution, v fret.Voicing) say.Text {
+// tendencies say how each tendency tone moves that a chord sounds, the one that pulls most first.
+func tendencies(r theory.Resolution, v fret.Voicing) []say.Text {
 	goal := r.Goal(v.Chord.Root)
 	var moves []say.Text
 	for _, l := range r.Leads {
@@ -208,7 +209,7 @@ func sayTendencies(r theory.Resolution, v fret.Voicing) say.Text {
 			moves = append(moves, sayFalls(from, l.From, to))
 		}
 	}
-	return sayGoesTo(v.Chord, goal, moves)
+	return moves
 }
 
 // GoalWords lists the triads that a chord may go to, without an article.

@@ -6,9 +6,11 @@ import (
 	"sparetone/theory/say"
 )
 
-// Outcome says what came of an answer, with a sign that says it as well.
-func Outcome(v drills.Verdict) (sign string, says say.Text) {
+// Outcome says what came of an answer of a form, with a sign that says it as well. Frets that are right are not said again.
+func Outcome(form drills.Form, v drills.Verdict) (sign string, says say.Text) {
 	switch {
+	case v.Result == progress.Right && form == drills.Frets:
+		return "✓", say.Of("Right.")
 	case v.Result == progress.Right:
 		return "✓", say.Of("Right: {}.", v.Given)
 	case v.Result == progress.Partly:

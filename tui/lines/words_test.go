@@ -134,6 +134,9 @@ func TestWordsOfAnAnswer(t *testing.T) {
 			mean(0), counts[0], mean(1), counts[1], float64(whole[0])/float64(counts[0]), float64(whole[1])/float64(counts[1]))
 		for _, id := range slices.SortedFunc(maps.Keys(byDrill), cmp.Compare[string]) {
 			t.Logf("%s: %.1f, %.1f", id, byDrill[id][0], byDrill[id][1])
+			if by := byDrill[id]; os.Getenv("SPARETONE_STUDY") != "" && (by[0] > mostAfterRight || by[1] > mostAfterWrong) {
+				t.Errorf("%s, %s: %.1f words after a right answer, %.1f after a wrong one; at most %d and %d", tuning, id, by[0], by[1], mostAfterRight, mostAfterWrong)
+			}
 		}
 		if mean(0) > mostAfterRight || mean(1) > mostAfterWrong {
 			t.Errorf("%s: %.1f words after a right answer, %.1f after a wrong one; at most %d and %d", tuning, mean(0), mean(1), mostAfterRight, mostAfterWrong)
@@ -145,7 +148,7 @@ func TestWordsOfAnAnswer(t *testing.T) {
 // the whole explanation, and when it comes back.
 func saidBefore(r *asking.Reveal) []say.Text {
 	v := r.Verdict
-	_, came := practice.Outcome(v)
+	_, came := practice.Outcome(r.Asked.Form, v)
 	out := []say.Text{came}
 	for _, s := range v.AskedShapes() {
 		out = append(out, say.Of("{}:", s.Caption))

@@ -109,7 +109,7 @@ func (r *Reveal) Page(w *page.Walk) page.Page {
 // blocks are what shows and what is said.
 func (r *Reveal) blocks(w *page.Walk) []page.Block {
 	v := r.Verdict
-	sign, came := practice.Outcome(v)
+	sign, came := practice.Outcome(r.Asked.Form, v)
 	tone := page.Wrong
 	if v.Result == progress.Right {
 		tone = page.Right
@@ -299,7 +299,7 @@ func (r *Reveal) goes(w *page.Walk) bool {
 
 // toRead returns how many words there are to read before it goes on by itself.
 func (r *Reveal) toRead() (words int) {
-	_, came := practice.Outcome(r.Verdict)
+	_, came := practice.Outcome(r.Asked.Form, r.Verdict)
 	for _, l := range []say.Text{came, r.Verdict.Short, practice.ComesBack(r.Verdict)} {
 		words += l.Words()
 	}
