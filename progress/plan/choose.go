@@ -20,7 +20,7 @@ func (p *Planner) worthiest(day progress.Day) (Chosen, bool) {
 			best, most = Chosen{Item: c.Item, Why: Why{Reason: why}}, worth
 		}
 	}
-	goesBadly := p.lateWrongs() > tooWrong || p.opensGently()
+	goesBadly := p.goesBadly()
 	for place, c := range p.course {
 		m, met := p.known.Memory[c.Item]
 		if !met || p.leftOut(c.Drill) || c.Item == p.last().Item || p.tries[c.Item] >= mostTries {
@@ -31,7 +31,11 @@ func (p *Planner) worthiest(day progress.Day) (Chosen, bool) {
 		if goesBadly && chance < likelier {
 			continue
 		}
-		consider(c, g.by/p.secondsFor(c.Drill, chance), p.reasonFor(c.Item, m, day))
+		why := p.reasonFor(c.Item, m, day)
+		if why == Ahead && goesBadly {
+			why = Easier
+		}
+		consider(c, g.by/p.secondsFor(c.Drill, chance), why)
 	}
 	if p.hasRoom() && !p.opensGently() {
 		if chosen, found := p.chooseNew(); found {
@@ -41,6 +45,9 @@ func (p *Planner) worthiest(day progress.Day) (Chosen, bool) {
 	}
 	return best, best.Item != ""
 }
+
+// goesBadly reports whether only what is likelier right than wrong is asked.
+func (p *Planner) goesBadly() bool { return p.lateWrongs() > tooWrong || p.opensGently() }
 
 // gain works out what a thing of the course gains. It is what takes longest of a question, and most of it stays as it was from one question
 // to the next, so it is kept.
@@ -130,8 +137,8 @@ func (p *Planner) anything(day progress.Day) (Chosen, bool) {
 	if chosen, _ := p.mostFaded(day); chosen.Item != "" {
 		return chosen, true
 	}
-	if p.inCourse(p.last().Item) && p.turn == "" {
-		return Chosen{Item: p.last().Item, Why: Why{Reason: Ahead}}, true
+	if last := p.last().Item; p.inCourse(last) && p.turn == "" {
+		return Chosen{Item: last, Why: Why{Reason: leastOr(p.reasonFor(last, p.known.Memory[last], day))}}, true
 	}
 	first := slices.IndexFunc(p.course, func(c Candidate) bool { return p.turn == "" || c.Drill == p.turn })
 	return Chosen{Item: p.course[first].Item, Why: Why{Reason: New}}, true
@@ -140,17 +147,25 @@ func (p *Planner) anything(day progress.Day) (Chosen, bool) {
 // mostFaded chooses what was asked least in this session and of that what has faded most. It returns the
 // chance of it, and 1 more for each time it was asked.
 func (p *Planner) mostFaded(day progress.Day) (Chosen, float64) {
-	best, least := Chosen{Why: Why{Reason: Ahead}}, math.Inf(1)
+	best, least := Chosen{}, math.Inf(1)
 	for _, c := range p.course {
 		m, met := p.known.Memory[c.Item]
 		if c.Item == p.last().Item || !met || p.leftOut(c.Drill) {
 			continue
 		}
 		if chance := m.Knows(&p.known.Weights, day) + float64(p.tries[c.Item]); chance < least {
-			best.Item, least = c.Item, chance
+			best, least = Chosen{Item: c.Item, Why: Why{Reason: leastOr(p.reasonFor(c.Item, m, day))}}, chance
 		}
 	}
 	return best, least
+}
+
+// leastOr is the reason for what a minute is not worth most of: that it was asked least, unless there is another.
+func leastOr(why Reason) Reason {
+	if why == Ahead {
+		return Least
+	}
+	return why
 }
 
 // closing chooses something well known to end with.

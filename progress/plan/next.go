@@ -158,10 +158,10 @@ func (p *Planner) choose(day progress.Day, left time.Duration) Chosen {
 		return chosen
 	}
 	chosen.Why.Days = day.Since(m.Day)
-	if p.turn != "" && chosen.Why.Reason == Ahead {
+	if p.turn != "" && slices.Contains([]Reason{Ahead, Easier, Least}, chosen.Why.Reason) {
 		chosen.Why.Reason = Turn
 	}
-	if slices.Contains([]Reason{Due, Ahead, Turn}, chosen.Why.Reason) && p.known.IsWeak(c.Item, day) {
+	if slices.Contains([]Reason{Due, Ahead, Easier, Least, Turn}, chosen.Why.Reason) && p.known.IsWeak(c.Item, day) {
 		chosen.Why.Reason = Weak
 		chosen.Why.TakenFor, chosen.Why.Times = p.known.MostTakenFor(c.Item, day)
 		if p.canBeSetAgainst(chosen.Why.TakenFor, c.Item) {

@@ -9,6 +9,8 @@ const (
 	New                        // it is next in the course, and what it rests on was met
 	OnceMore                   // it was missed earlier in the session
 	Ahead                      // it has not come back, but practice adds more to it than to all else
+	Easier                     // it has not come back, but much was missed of late, and it is likelier right
+	Least                      // it has not come back, but whatever may be asked was asked as often in the session
 	Turn                       // it has not come back, but its drill has waited for its turn
 	Closing                    // the last one, and one that is known
 	Beside                     // it stood among the choices of what was picked, and was picked instead
@@ -23,7 +25,7 @@ type Why struct {
 }
 
 var reasonNames = [...]string{
-	Due: "due", Weak: "weak", New: "new", OnceMore: "missed", Ahead: "ahead", Turn: "turn", Closing: "closing", Beside: "beside",
+	Due: "due", Weak: "weak", New: "new", OnceMore: "missed", Ahead: "ahead", Easier: "easier", Least: "least", Turn: "turn", Closing: "closing", Beside: "beside",
 }
 
 // String returns the reason in one word.

@@ -13,6 +13,7 @@ type Pupil struct {
 	*Course
 	eye, ear mind
 	life     bool
+	stays    bool    // practises on however badly it goes
 	slow     float64 // own pace, about 1
 	met      []bool
 	before   []bool    // known before any practice
@@ -55,6 +56,9 @@ var Kinds = []Kind{
 		return p
 	}},
 }
+
+// Stay makes a pupil practise on however badly it goes.
+func (p *Pupil) Stay() { p.stays = true }
 
 // Apart is the name of the kind of student that nothing is tuned or chosen on.
 const Apart = "apart"

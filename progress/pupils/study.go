@@ -69,7 +69,7 @@ func Study(p *Pupil, t Teacher, days int, away Away, life *rand.Rand) Outcome {
 		out := d >= away.From && d < away.Until
 		if p.life {
 			length = time.Duration((3 + 12*life.Float64()) * float64(time.Minute))
-			out = out || life.IntN(5) == 0 || d >= holiday && d < holiday+10 || misses >= 3
+			out = out || life.IntN(5) == 0 || d >= holiday && d < holiday+10 || misses >= 3 && !p.stays
 			if misses >= 3 && life.IntN(4) == 0 {
 				misses = 0
 			}
@@ -115,7 +115,7 @@ func Study(p *Pupil, t Teacher, days int, away Away, life *rand.Rand) Outcome {
 					b := &o.Foretold[ear(c.Items[item])][min(bins-1, int(foretold*bins))]
 					b.foretold, b.right, b.n = b.foretold+foretold, b.right+right, b.n+1
 				}
-				if p.life && s.Of >= 12 && s.Right*5 < s.Of*2 { // gives up
+				if p.life && !p.stays && s.Of >= 12 && s.Right*5 < s.Of*2 { // gives up
 					break
 				}
 			}

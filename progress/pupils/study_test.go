@@ -140,10 +140,13 @@ func TestLife(t *testing.T) {
 	if mean := sum / n; math.Abs(mean-9) > 0.15 || least < 3*time.Minute || least > 4*time.Minute || most > 15*time.Minute || most < 14*time.Minute {
 		t.Errorf("%v to %v, %.2f minutes on the average", least, most, mean)
 	}
-	asked := func(chance float64) (of, sessions float64) {
+	asked := func(chance float64, stays bool) (of, sessions float64) {
 		for student := range uint64(40) {
 			p, _ := sitter(chance)
 			p.life = true
+			if stays {
+				p.Stay()
+			}
 			p.rng = rand.New(rand.NewPCG(9, student))
 			for _, s := range Study(p, &watched{items: 7, questions: 40}, 20, Away{}, rand.New(rand.NewPCG(5, student))).Sessions {
 				if of++; s.Of == 12 {
@@ -153,10 +156,13 @@ func TestLife(t *testing.T) {
 		}
 		return of / 40, sessions / of
 	}
-	if came, gaveUp := asked(0); came < 5 || came > 9 || gaveUp < 0.7 {
+	if came, gaveUp := asked(0, false); came < 5 || came > 9 || gaveUp < 0.7 {
 		t.Errorf("who knows nothing came %.1f times and gave up at the twelfth question in %.2f", came, gaveUp)
 	}
-	if came, gaveUp := asked(1); came < 13 || gaveUp > 0.05 {
+	if came, gaveUp := asked(1, false); came < 13 || gaveUp > 0.05 {
 		t.Errorf("who knows all came %.1f times and gave up at the twelfth question in %.2f", came, gaveUp)
+	}
+	if came, gaveUp := asked(0, true); came < 13 || gaveUp > 0.05 {
+		t.Errorf("who stays came %.1f times and gave up at the twelfth question in %.2f", came, gaveUp)
 	}
 }

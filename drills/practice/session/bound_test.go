@@ -1,6 +1,7 @@
 package session
 
 import (
+	"math/rand/v2"
 	"testing"
 
 	"sparetone/drills/trial"
@@ -80,5 +81,36 @@ func TestWhatNobodyTeachesMoreThan(t *testing.T) {
 			twice, _ := bound(w)
 			t.Logf("%-6s in five days %.2f, asked up to twice a day %.2f", kind.Name, once, twice)
 		}
+	}
+}
+
+// Who is driven away practises less and knows more for each minute, for the first minutes teach most: the ladder beside itself, with the same
+// students of life, who give up or do not.
+//
+//	SPARETONE_STUDY=1 go test -run WhoStays -v ./drills/practice/session
+func TestWhoStaysKnowsMoreAndLessAMinute(t *testing.T) {
+	c := taught(t)
+	run := part{students: 6, days: 60, seed: forTelling}
+	if trial.Whole() {
+		run = partOf(t, 24, 120)
+	}
+	const life = 2
+	for _, teacher := range pupils.Teachers {
+		if teacher.Name != "ladder" && (!trial.Whole() || !wanted(run.teachers, teacher.Name)) {
+			continue
+		}
+		stays := pupils.Kind{Name: "stays", Make: func(c *pupils.Course, rng *rand.Rand) *pupils.Pupil {
+			p := pupils.Kinds[life].Make(c, rng)
+			p.Stay()
+			return p
+		}}
+		leaving, staying := practised(c, life, pupils.Kinds[life], teacher, run, pupils.Away{}), practised(c, life, stays, teacher, run, pupils.Away{})
+		t.Logf("%-9s may leave:%s", teacher.Name, toldOf(leaving, run.days))
+		t.Logf("%-9s stays:%s", teacher.Name, toldOf(staying, run.days))
+		t.Logf("%-9s who stays to who may leave:%s", teacher.Name, toTeacher(staying, leaving, run.days, func(day int, known float64) {
+			if teacher.Name == "ladder" && day == 60 && known > 1 {
+				t.Errorf("who stays with the ladder knows %.2f times as much a minute by day %d", known, day)
+			}
+		}))
 	}
 }

@@ -23,6 +23,8 @@ func TestWhyInWords(t *testing.T) {
 		{plan.Why{Reason: plan.New}, "it is new"},
 		{plan.Why{Reason: plan.OnceMore}, "you missed it earlier in this session"},
 		{plan.Why{Reason: plan.Ahead}, "its day has not come yet, but a minute on it does more than on anything else"},
+		{plan.Why{Reason: plan.Easier}, "its day has not come yet, but much was missed of late, and you are likelier to know this"},
+		{plan.Why{Reason: plan.Least}, "its day has not come yet, but whatever may be asked now was asked as often in this session"},
 		{plan.Why{Reason: plan.Turn}, "its day has not come yet, but its drill was not asked for a while"},
 		{plan.Why{Reason: plan.Closing}, "it is something you know, to close with"},
 		{plan.Why{Reason: plan.Beside}, "it stood among the choices, and which of them is asked is left to chance"},
