@@ -47,6 +47,16 @@ func Differing(a, b fret.Voicing) []int {
 	return out
 }
 
+// InTurn lists the strings of two single notes as they are heard, one after the other; nil where it is anything else that sounds, or
+// both at once.
+func (s Sound) InTurn() []int {
+	plucks := s.Score.InTime()
+	if len(plucks) != 2 || plucks[0].Damp == 0 { // of notes in turn each is stopped as the next begins
+		return nil
+	}
+	return []int{plucks[0].String, plucks[1].String}
+}
+
 // Sounded lists the numbers of the strings that a sound plucks.
 func (s Sound) Sounded() []int {
 	var out []int

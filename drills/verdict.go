@@ -31,7 +31,8 @@ type Verdict struct {
 type Reveal struct {
 	Caption say.Text
 	Voicing fret.Voicing
-	Mark    int // number of the string that the question was about; 0 if none
+	Mark    int   // number of the string that the question was about; 0 if none
+	InTurn  []int // strings of two notes as they are heard, one after the other; nil where it is a chord, or they sound together
 }
 
 // Say adds lines to the explanation, leaving out empty ones.

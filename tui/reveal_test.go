@@ -12,6 +12,7 @@ import (
 
 	"sparetone/drills/catalogue"
 	"sparetone/drills/inturn"
+	"sparetone/drills/meet"
 	"sparetone/drills/practice/session"
 	"sparetone/synth/playback"
 
@@ -75,7 +76,7 @@ func TestRevealsSound(t *testing.T) {
 
 // Each sound is named while it sounds, and no other; when all have ended none is. What was begun before says nothing any more.
 func TestEachSoundIsNamedWhileItSounds(t *testing.T) {
-	for _, id := range []string{"chord-ear", "spell", "doubled", "progression-ear"} {
+	for _, id := range []string{"chord-ear", "spell", "doubled", "progression-ear", "resolve", "same-or-not", "interval-ear"} {
 		a, sounds := revealing(t, id, false)
 		for i := range sounds {
 			a.part(partMsg{a.calls, sounds, i})
@@ -85,7 +86,7 @@ func TestEachSoundIsNamedWhileItSounds(t *testing.T) {
 			}
 			_, named, _ := strings.Cut(text, "♪ ")
 			name := strings.TrimPrefix(sounds[i].Label.Screen(), "your answer: ")
-			if named = strings.TrimPrefix(strings.TrimPrefix(named, "Your answer: "), "your answer: "); marks == 0 || !strings.HasPrefix(named, name) {
+			if named = strings.TrimPrefix(strings.TrimPrefix(named, "Your answer: "), "your answer: "); marks != 1 || !strings.HasPrefix(named, name) {
 				t.Errorf("%s: while %q sounds it shows %d notes:\n%s", id, sounds[i].Label, marks, text)
 			}
 		}
@@ -231,4 +232,107 @@ func TestPlainGoesOnByItself(t *testing.T) {
 		}
 		f.leaveUnanswered("")
 	})
+}
+
+// twoNotesWrong is a wrong answer to a question about two notes, with what is to be played.
+func twoNotesWrong(t *testing.T, target string, seed uint64) (a *app, sounds []drills.Sound) {
+	t.Helper()
+	a = asked(t, "same-or-not")
+	a.Speaker = &soundingSpeaker{}
+	d, _ := catalogue.ByID("same-or-not")
+	q, err := d.Ask(drills.Request{Target: target, On: a.Session.On(), Clarity: drills.Clearest, Rand: drills.QuestionRand("same-or-not", target, seed)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	wrong := slices.IndexFunc(q.Choices, func(c drills.Choice) bool { return c.ID != q.Expected().ID })
+	v, err := q.Mark(q.Choices[wrong].Typed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	of := *a.place.(*asking.Question).Asked
+	of.Question, of.Target = q, target
+	a.place = &asking.Reveal{Asked: &of, Verdict: v}
+	return sized(a, 120, 50), inturn.Contrast(v)
+}
+
+// Of two notes that are set against each other on one neck the one name that shows is that of what sounds, and which is first is written
+// under the strings as it is heard now, and while nothing sounds as it was asked.
+func TestTwoNotesAreSeenAsTheyAreHeard(t *testing.T) {
+	under := func(order []int) string {
+		if order[0] == order[1] {
+			return "both"
+		}
+		if order[0] > order[1] {
+			return "1st 2nd"
+		}
+		return "2nd 1st"
+	}
+	shows := func(a *app) (named, order []string) {
+		for _, l := range strings.Split(plainText(drawn(a)), "\n") {
+			if _, name, ok := strings.Cut(l, "♪ "); ok {
+				named = append(named, strings.TrimSpace(name))
+			}
+			if at := strings.Join(strings.Fields(l), " "); at == "both" || strings.Contains(at, "1st") {
+				order = append(order, at)
+			}
+		}
+		return named, order
+	}
+	for _, target := range []string{"higher-note", "same-note"} {
+		for seed := range uint64(6) {
+			a, sounds := twoNotesWrong(t, target, seed)
+			if _, order := shows(a); len(order) != 1 || order[0] != under(sounds[0].InTurn()) {
+				t.Errorf("%s: asked were strings %v, it shows %q", target, sounds[0].InTurn(), order)
+			}
+			for i, s := range sounds {
+				a.part(partMsg{a.calls, sounds, i})
+				named, order := shows(a)
+				if len(named) != 1 || named[0] != s.Label.Screen() {
+					t.Errorf("%s: while %q sounds %q is named", target, s.Label, named)
+				}
+				onNeck := a.place.(*asking.Reveal).Verdict.ShapeOf(s) >= 0
+				if want := under(s.InTurn()); onNeck && (len(order) != 1 || order[0] != want) {
+					t.Errorf("%s: while %q sounds it shows %q, want %q", target, s.Label, order, want)
+				}
+			}
+		}
+	}
+}
+
+// After a right answer, too, it is written which of two notes is first, and of a row of chords the one that sounds shows where there is
+// room for one.
+func TestWhatWasRightIsSeenAsItSounds(t *testing.T) {
+	a, sounds := revealing(t, "interval-ear", true)
+	if text := plainText(drawn(a)); sounds[0].InTurn() == nil || !strings.Contains(text, "1st") {
+		t.Errorf("of notes on strings %v:\n%s", sounds[0].InTurn(), text)
+	}
+	a, sounds = revealing(t, "progression-ear", true)
+	sized(a, 40, 40)
+	for i, s := range sounds {
+		if a.part(partMsg{a.calls, sounds, i}); !strings.Contains(plainText(drawn(a)), "♪ "+s.Label.Screen()) {
+			t.Errorf("while %q sounds:\n%s", s.Label, plainText(drawn(a)))
+		}
+	}
+}
+
+// A meeting names what sounds once, above its shape, which is the one that shows where there is room for one.
+func TestAMeetingNamesOnceWhatSounds(t *testing.T) {
+	for _, size := range [][2]int{{120, 50}, {44, 30}} {
+		a := asked(t, "same-or-not")
+		a.Speaker = &soundingSpeaker{}
+		d, _ := catalogue.ByID("same-or-not")
+		met, err := meet.New(d, "same-note", a.Session.On())
+		if err != nil {
+			t.Fatal(err)
+		}
+		m := &asking.Meeting{Meeting: met, New: true}
+		a.place = m
+		sized(a, size[0], size[1])
+		for _, l := range m.Looks() {
+			a.part(partMsg{a.calls, l.Sounds, 0})
+			if text := plainText(drawn(a)); strings.Count(text, "♪") != 1 || !strings.Contains(text, "♪ "+l.Name.Screen()) {
+				t.Errorf("at %v, while %q sounds:\n%s", size, l.Name, text)
+			}
+		}
+	}
 }

@@ -45,7 +45,7 @@ func (b *body) sideBySide(necks []draw.Neck) (block string, fits bool) {
 func (b *body) shapes(s page.Shapes) {
 	var necks []draw.Neck
 	for i, one := range s.All {
-		n := draw.Neck{Voicing: one.Voicing, Caption: one.Caption, Named: !s.Bare, Fingers: s.Fingers, Chosen: i == s.At, Sounds: s.Now == i+1, Lit: s.Lit}
+		n := draw.Neck{Voicing: one.Voicing, Caption: one.Caption, Named: !s.Bare, Fingers: s.Fingers, Chosen: i == s.At, Sounds: s.Now == i+1, InTurn: one.InTurn, Lit: s.Lit}
 		if one.Mark != 0 {
 			n.Lit = append(slices.Clip(n.Lit), one.Mark)
 		}

@@ -130,9 +130,9 @@ func sayEither(one, other *theory.Kind) say.Text {
 	return say.Of("{} or {}", say.Kind{Kind: one}, say.Kind{Kind: other})
 }
 
-func sayFirstIs(c theory.Chord) say.Text { return say.Of("The first: {}", say.Titled(c)) }
+func sayFirstIs(c theory.Chord) say.Text { return say.Of("the first, {}", say.Titled(c)) }
 
-func saySecondIs(c theory.Chord) say.Text { return say.Of("The second: {}", say.Titled(c)) }
+func saySecondIs(c theory.Chord) say.Text { return say.Of("the second, {}", say.Titled(c)) }
 
 func sayBothAre(k *theory.Kind) say.Text { return say.Of("Both are {} chords.", say.Kind{Kind: k}) }
 

@@ -7,6 +7,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/trial"
 	"sparetone/synth"
+	"sparetone/theory/say"
 )
 
 // Between two sounds in turn lie 350 ms, in which the first fades for 12 ms and then nothing sounds.
@@ -45,5 +46,24 @@ func TestSlowerIsHalfTheSpeed(t *testing.T) {
 	}
 	if given[0].Score.Length != 5*time.Second || given[0].Score.Plucks[0].At != 2*time.Second || given[0].Score.Plucks[1].Damp != time.Second {
 		t.Errorf("what was given is changed: %+v", given[0].Score)
+	}
+}
+
+// What will be heard is named in its order, one name for the same sound twice.
+func TestWhatIsHeardIsNamed(t *testing.T) {
+	one, other := say.Of("octave"), say.Of("major seventh")
+	for _, c := range []struct {
+		text say.Text
+		want string
+	}{
+		{sayHeard([]say.Text{one}), "You hear: octave."},
+		{sayHeard([]say.Text{one, one}), "You hear 2 times: octave."},
+		{sayHeard([]say.Text{one, other}), "You hear, in turn: octave; major seventh."},
+		{sayHeard([]say.Text{other, one, other}), "You hear, in turn: major seventh; octave; major seventh."},
+		{sayTwoHeard(one, other), "You hear, in turn: octave; your answer: major seventh."},
+	} {
+		if c.text.Aloud() != c.want {
+			t.Errorf("%q, want %q", c.text.Aloud(), c.want)
+		}
 	}
 }

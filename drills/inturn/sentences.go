@@ -1,6 +1,10 @@
 package inturn
 
-import "sparetone/theory/say"
+import (
+	"slices"
+
+	"sparetone/theory/say"
+)
 
 // Wording of this room, beside the facts that go into it.
 
@@ -15,8 +19,17 @@ var (
 
 // sayTwoHeard names the one sound that was right and the one that was answered.
 func sayTwoHeard(right, given say.Text) say.Text {
-	return say.Of("You hear {}, then {}, in turn.", right, YourAnswer(given))
+	return sayHeard([]say.Text{right, YourAnswer(given)})
 }
 
-// sayHeard names sounds, one or more.
-func sayHeard(names []say.Text) say.Text { return say.Of("You hear {}.", say.Clauses(names...)) }
+// sayHeard names sounds, one or more, in the order in which they are heard.
+func sayHeard(names []say.Text) say.Text {
+	one := names[0]
+	if slices.ContainsFunc(names, func(n say.Text) bool { return !n.Equal(one) }) {
+		return say.Of("You hear, in turn: {}.", say.Clauses(names...))
+	}
+	if len(names) > 1 {
+		return say.Of("You hear {}: {}.", say.Count{N: len(names), One: "once", Many: "times"}, one)
+	}
+	return say.Of("You hear: {}.", one)
+}

@@ -61,7 +61,7 @@ func (d Tones) Ask(r drills.Request) (*drills.Question, error) {
 	q.Answers = drills.Answers[[]theory.Interval]{
 		Read: func(text string) ([]theory.Interval, error) { return readTones(v, text) },
 		Mark: func(tones []theory.Interval) drills.Given { return markTones(v, tones) },
-		Explain: func(tones []theory.Interval, _ drills.Given, verdict *drills.Verdict) {
+		Explain: func(tones []theory.Interval, g drills.Given, verdict *drills.Verdict) {
 			verdict.Shapes = []drills.Reveal{{Caption: wording.Titled(v.Chord), Voicing: v}}
 			verdict.Asked = []drills.Sound{drills.Played(say.Text{}, v, synth.Strum)}
 			verdict.Short = wording.IsNotes(v)
@@ -76,8 +76,8 @@ func (d Tones) Ask(r drills.Request) (*drills.Question, error) {
 				}
 			}
 			if asSaid, ok := movedTo(v, tones); amiss && ok {
-				verdict.Show(wording.LabelAnswer, asSaid)
-				verdict.Other = []drills.Sound{drills.Played(wording.LabelAnswer, asSaid, synth.Strum)}
+				verdict.Show(g.Said, asSaid)
+				verdict.Other = []drills.Sound{drills.Played(g.Said, asSaid, synth.Strum)}
 				verdict.SetContrast()
 			}
 			verdict.Say(wording.Tones(v), wording.LeftOut(v))

@@ -18,6 +18,7 @@ type Neck struct {
 	Sounds  bool       // it sounds now: a note stands before its caption
 	Named   bool       // write notes under the strings, and of a chord what they are in it and which are doubled
 	Fingers bool       // write the finger that stops a string in its dot, 1 the index to 4 the little finger
+	InTurn  []int      // strings of two notes as they are heard, which is written under them; nil for anything else
 	Lit     []int      // numbers of the strings that are marked: in the accent colour, and with a sign of their own
 	Swap    *fret.Swap // its string is marked too, and an open dot stands where it would go; nil for none
 	Size    Size
@@ -143,17 +144,42 @@ func (d *drawing) draw() {
 	if d.Under != nil {
 		d.each(func(s fret.StringTone) (string, ink) { return d.Under[len(d.Under)-s.Number], textInk })
 	}
-	if !d.Named {
+	if !d.Named && d.InTurn == nil {
 		return
 	}
 	d.put(0, d.row, "", blank)
 	d.row++
-	d.each(d.sounding(noteName))
-	if d.Voicing.Chord.Kind != nil { // two notes have no root
-		d.each(d.sounding(degreeName))
+	if d.Named {
+		d.each(d.sounding(noteName))
+		if d.Voicing.Chord.Kind != nil { // two notes have no root
+			d.each(d.sounding(degreeName))
+		}
+		d.brackets()
 	}
-	d.brackets()
+	if d.InTurn != nil {
+		d.each(d.turn)
+	}
 }
+
+// turn says of a string whether it is heard first or second. One string may be heard as both.
+func (d *drawing) turn(s fret.StringTone) (string, ink) {
+	switch first, second := s.Number == d.InTurn[0], s.Number == d.InTurn[1]; {
+	case first && second:
+		return heardTwice, d.ink(s, textInk)
+	case first:
+		return heardFirst, d.ink(s, textInk)
+	case second:
+		return heardSecond, d.ink(s, textInk)
+	}
+	return "", blank
+}
+
+// What is written under strings that are heard one after the other.
+const (
+	heardFirst  = "1st"
+	heardSecond = "2nd"
+	heardTwice  = "both"
+)
 
 // each writes something on each string. Signs before a number stand left of the string, all else begins on it.
 func (d *drawing) each(of func(s fret.StringTone) (string, ink)) {

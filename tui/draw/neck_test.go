@@ -162,3 +162,27 @@ func TestNeckShowsTheNutWithOpenStrings(t *testing.T) {
 		}
 	}
 }
+
+// Under two notes that are heard one after the other it is written which is first, in every size, named or not; one string may be both.
+func TestNotesInTurnAreNumbered(t *testing.T) {
+	v := voicing(t, "ukulele", "00xx", "C")
+	v.Chord = theory.Chord{}
+	th := NewTheme(true, colorprofile.TrueColor)
+	for _, size := range Sizes {
+		for _, named := range []bool{true, false} {
+			for _, c := range []struct {
+				order []int
+				want  string
+			}{{[]int{3, 4}, "2nd 1st"}, {[]int{4, 3}, "1st 2nd"}, {[]int{3, 3}, "both"}} {
+				text := plainText(Neck{Voicing: v, Size: size, Named: named, InTurn: c.order}.Render(th))
+				lines := strings.Split(text, "\n")
+				if got := strings.Join(strings.Fields(lines[len(lines)-1]), " "); got != c.want {
+					t.Errorf("size %v, named %v, %v: %q, want %q\n%s", size, named, c.order, got, c.want, text)
+				}
+			}
+			if text := plainText(Neck{Voicing: v, Size: size, Named: named}.Render(th)); strings.Contains(text, "1st") {
+				t.Errorf("a chord says which of it is first:\n%s", text)
+			}
+		}
+	}
+}

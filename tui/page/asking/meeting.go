@@ -64,19 +64,21 @@ func (m *Meeting) Page(w *page.Walk) page.Page {
 		blocks = append(blocks, page.Aloud(l))
 	}
 	blocks = append(blocks, m.sentences()...)
+	at := len(blocks)
 	blocks = append(blocks, page.Sounding{Now: w.Sounding})
 	shown := page.Shapes{Fingers: w.Fingers}
 	for i, l := range looks {
 		if l.Shape == nil || look.Shape == nil {
 			continue
 		}
-		if i == m.look {
+		if i == m.look && shown.Now == 0 {
 			shown.At = len(shown.All)
 		}
 		if w.Sounding != nil && w.Sounding.Label.Equal(l.Name) && shown.Now == 0 {
-			shown.Now = len(shown.All) + 1
+			shown.At, shown.Now = len(shown.All), len(shown.All)+1
+			blocks[at] = page.Gap{} // its shape says so
 		}
-		shown.All = append(shown.All, drills.Reveal{Caption: l.Name, Voicing: *l.Shape, Mark: l.Mark})
+		shown.All = append(shown.All, drills.Reveal{Caption: l.Name, Voicing: *l.Shape, Mark: l.Mark, InTurn: l.Sounds[0].InTurn()})
 	}
 	if look.Shape == nil {
 		blocks = append(blocks, page.Seen{Text: say.Sentence("{}", look.Name), Tone: page.Strong})

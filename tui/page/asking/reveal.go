@@ -130,10 +130,15 @@ func (r *Reveal) blocks(w *page.Walk) []page.Block {
 		out = append(out, page.Seen{Text: goesOn, Tone: page.Quiet}, page.Aloud(goesAloud))
 	}
 	out = append(out, page.Gap{})
+	shapes := r.shapes(w, w.Sounding)
 	if r.named(w) {
-		out = append(out, page.Sounding{Now: w.Sounding})
+		now := w.Sounding
+		if shapes.Now != 0 {
+			now = nil // its shape says so
+		}
+		out = append(out, page.Sounding{Now: now})
 	}
-	out = append(out, r.shapes(w))
+	out = append(out, shapes)
 	if r.whyTold {
 		out = append(out, page.Gap{})
 		for _, l := range r.rest() {
@@ -144,14 +149,20 @@ func (r *Reveal) blocks(w *page.Walk) []page.Block {
 }
 
 // shapes are those that show: of a contrast the two that tell it, with the strings on which they differ lit; of rows of chords the row
-// that sounds, or that keys are about; else all.
-func (r *Reveal) shapes(w *page.Walk) page.Shapes {
-	v, now := r.Verdict, w.Sounding
+// that sounds, or that keys are about; else all. Now is what sounds, nil for nothing.
+func (r *Reveal) shapes(w *page.Walk, now *drills.Sound) page.Shapes {
+	v := r.Verdict
 	s := page.Shapes{Fingers: w.Fingers}
 	if !v.Contrast.Any() {
-		s.All, s.At = v.Shapes, r.shapeAt()
-		if now != nil {
-			s.Now = 1 + v.ShapeOf(*now)
+		s.All, s.At = slices.Clone(v.Shapes), r.shapeAt()
+		for i := range s.All {
+			s.All[i].InTurn = r.inTurn(i, v.Asked)
+		}
+		if now != nil && v.ShapeOf(*now) >= 0 {
+			s.At = v.ShapeOf(*now)
+		}
+		if now != nil && r.isCaptioned(*now) {
+			s.Now = 1 + s.At
 		}
 		return s
 	}
@@ -179,18 +190,50 @@ func (r *Reveal) shapes(w *page.Walk) page.Shapes {
 			s.At = 1
 		}
 	}
+	turns := slices.Concat(v.Contrast.Right, v.Contrast.Given)
+	if given { // of two notes on one shape, as they are heard on the side that shows
+		turns = slices.Concat(v.Contrast.Given, v.Contrast.Right)
+	}
 	for n, i := range shown {
 		one := v.Shapes[i]
-		one.Mark = 0
-		if slices.Contains(sides[1], i) && !slices.Contains(sides[0], i) {
-			one.Caption = say.Sentence("{}", inturn.YourAnswer(one.Caption))
+		one.Mark, one.InTurn = 0, r.inTurn(i, turns)
+		if one.Caption = r.caption(i); !one.Caption.Equal(v.Shapes[i].Caption) {
+			one.Caption = say.Sentence("{}", one.Caption)
 		}
 		s.All = append(s.All, one)
-		if now != nil && v.ShapeOf(*now) == i {
-			s.Now, s.At = n+1, n
+		if now == nil || v.ShapeOf(*now) != i {
+			continue
+		}
+		if s.At = n; r.isCaptioned(*now) {
+			s.Now = n + 1
 		}
 	}
 	return s
+}
+
+// caption is what a shape of a contrast is called.
+func (r *Reveal) caption(shape int) say.Text {
+	v := r.Verdict
+	if slices.Contains(r.shapesOf(v.Contrast.Given), shape) && !slices.Contains(r.shapesOf(v.Contrast.Right), shape) {
+		return inturn.YourAnswer(v.Shapes[shape].Caption)
+	}
+	return v.Shapes[shape].Caption
+}
+
+// isCaptioned reports whether a sound goes by the name that stands above the shape that makes it.
+func (r *Reveal) isCaptioned(s drills.Sound) bool {
+	i := r.Verdict.ShapeOf(s)
+	return i >= 0 && s.Label.Equal(r.caption(i))
+}
+
+// inTurn lists the strings of a shape of two notes as the first of some sounds that it makes plucks them, one after the other; nil if it
+// plucks them at once, or is a chord.
+func (r *Reveal) inTurn(shape int, sounds []drills.Sound) []int {
+	i := slices.IndexFunc(sounds, func(s drills.Sound) bool { return r.Verdict.ShapeOf(s) == shape })
+	if i < 0 {
+		return nil
+	}
+	return sounds[i].InTurn()
 }
 
 // shapesOf lists the shapes that make some sounds, each once.
@@ -234,13 +277,9 @@ func (r *Reveal) plucked(now *drills.Sound) []int {
 	return slices.DeleteFunc(append(slices.Clone(right), given...), func(n int) bool { return slices.Contains(right, n) == slices.Contains(given, n) })
 }
 
-// named reports whether a sound is heard whose shape does not show, so that its name stands on a line of its own.
+// named reports whether a sound is heard that no shape which shows is called by, so that its name stands on a line of its own.
 func (r *Reveal) named(w *page.Walk) bool {
-	v := r.Verdict
-	return r.heard(w) && slices.ContainsFunc(slices.Concat(v.Asked, v.Contrast.Right, v.Contrast.Given), func(s drills.Sound) bool {
-		i := v.ShapeOf(s)
-		return i < 0 || !slices.Equal(drills.Soundings(v.Shapes[i].Voicing), s.Notes)
-	})
+	return r.heard(w) && slices.ContainsFunc(r.opening(), func(s drills.Sound) bool { return r.shapes(w, &s).Now == 0 })
 }
 
 // shapeAt returns the index, among the shapes of the verdict, of the one that "try it" takes to the bench.
