@@ -283,3 +283,21 @@ func TestAStrokeThatMayBeMisheardIsPlucked(t *testing.T) {
 		}
 	}
 }
+
+// Where more sounded than the instrument's strings, a stroke is no answer, right or not, and what was plucked is plucked again.
+func TestWhatIsForeignIsNoAnswer(t *testing.T) {
+	for _, shape := range []string{"0003", "0212"} {
+		a := held(t, "ukulele", "0003", "C")
+		foreign := func() Heard {
+			h := heardAs(a, shapeOf(t, shape))
+			h.Reading.Foreign = true
+			return h
+		}
+		if came := a.Take(foreign()); came.Answer != "" || !slices.Equal(a.turn, []int{4, 3, 2, 1}) {
+			t.Errorf("%s struck: answer %q, then %v are plucked", shape, came.Answer, a.turn)
+		}
+		if came := a.Take(foreign()); came.Answer != "" || a.turn == nil {
+			t.Errorf("%s plucked: answer %q, then %v are plucked", shape, came.Answer, a.turn)
+		}
+	}
+}

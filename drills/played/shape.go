@@ -126,6 +126,7 @@ func (a *Held) struck(r hear.Reading) Came {
 	pitches := pitchesHeard(r)
 	shape := Shape(a.on, pitches)
 	switch fits := a.right(shape); {
+	case r.Foreign: // whatever it is read as
 	case fits && (r.Verdict == hear.Right || surely(r) && !a.anyDoubtful(r)):
 		a.heard = pitches
 		if pairs := a.doubtful(pitches); a.whole && pairs != nil {
@@ -140,7 +141,7 @@ func (a *Held) struck(r hear.Reading) Came {
 
 // plucked takes strings that were plucked in turn.
 func (a *Held) plucked(r hear.Reading) Came {
-	if slices.ContainsFunc(r.Strings, func(s hear.Heard) bool { return !s.Certain() }) {
+	if r.Foreign || slices.ContainsFunc(r.Strings, func(s hear.Heard) bool { return !s.Certain() }) {
 		if a.tries++; a.tries >= mostTries {
 			return Came{Says: sayGiveUp}
 		}

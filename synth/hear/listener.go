@@ -230,6 +230,7 @@ func (l *Listener) readStroke(end bool) (Reading, int) {
 	}
 	l.judgeMasked(odds, l.inKept(at), nextSince, cents, spectra)
 	r := l.reading(at, cents, spectra, struck(l.task, odds))
+	l.doubtStroke(&r, at, odds, spectra[0])
 	if half := (len(l.task.different()) + 1) / 2; ringing < half && r.sounding() < half {
 		return Reading{}, 1
 	}
@@ -392,7 +393,9 @@ func (l *Listener) inTurn(onsets []onset) (Reading, bool) {
 		t = l.weigh(onsets, p)
 	}
 	l.doubtSilence(t, onsets[len(onsets)-1].at, p.cents)
-	return l.reading(at, p.cents, p.spectra, t), true
+	r := l.reading(at, p.cents, p.spectra, t)
+	l.doubtTurn(&r, onsets, p)
+	return r, true
 }
 
 // doubtSilence takes half of its likeliness from the silence of a string of which the pitch that is expected sounds in the end: it may have
@@ -450,6 +453,9 @@ func (l *Listener) plucks(onsets []onset) (p plucked) {
 	for k := range onsets {
 		p.odds[k] = map[int]float64{}
 		for i, o := range l.pluck.OddsOf(frequencies, spectra[k]) {
+			if o > 0 && l.now() >= onsets[k].at+net.PluckTime && !l.rangOn(onsets[k].at, frequencies[i]) {
+				o = -mostOdds
+			}
 			p.odds[k][l.pitches[i]] = math.Max(-mostOdds, math.Min(mostOdds, o))
 			p.most[k] = max(p.most[k], o)
 		}

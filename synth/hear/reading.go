@@ -18,6 +18,7 @@ type Reading struct {
 	Among      int     // the index in Task.Among of what was played, as a whole; -1 if it is none of them, or not likely one
 	Sure       float64 // how likely it is that every string was read right, strings in unison aside: 0 to 1
 	Verdict    Verdict // without Expect: Right if surely one of Among, else Unsure
+	Foreign    bool    // more sounds in it than the instrument's strings, or what no shape of it sounds: nothing is said of it
 }
 
 // Heard is what one string sounded.

@@ -63,6 +63,35 @@ func TestStudyOfFonts(t *testing.T) {
 	}
 }
 
+// ownCents returns how many cents the recordings of a font lie above their pitches by themselves, from one MIDI number to another, as we hear it; see
+// TestStudyOfFonts.
+func ownCents(t *testing.T, f font, program, lowest, highest int) map[int]float64 {
+	t.Helper()
+	const each = 2.0
+	var notes []sounded
+	for midi := lowest; midi <= highest; midi++ {
+		notes = append(notes, sounded{at: 0.2 + each*float64(midi-lowest), length: 1.5, midi: midi, velocity: 90})
+	}
+	all := f.renderAfter(t, program, notes, each*float64(len(notes)+1))
+	out := map[int]float64{}
+	for n, note := range notes {
+		from := 0.2 + each*float64(n) + 0.1
+		tone, ok := hear.ToneOf(all[int(from*fontRate):int((from+0.5)*fontRate)], fontRate, 60, 1200)
+		if cents := 1200 * math.Log2(tone.Hz/theory.MIDIFrequency(note.midi, 440)); ok && math.Abs(cents) < 50 {
+			out[note.midi] = cents
+		}
+	}
+	return out
+}
+
+// above returns how many cents the strings of a trial lie above the whole instrument on average, given what their recordings do by themselves.
+func (tr trial) above(own map[int]float64) (sum float64) {
+	for _, n := range tr.notes {
+		sum += n.cents - tr.cents + own[n.midi]
+	}
+	return sum / float64(len(tr.notes))
+}
+
 // aubio returns how many cents aubio hears a sound above a frequency, the median of its frames.
 func aubio(t *testing.T, s []float64, hz float64) float64 {
 	t.Helper()

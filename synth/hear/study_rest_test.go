@@ -236,6 +236,10 @@ func TestStudyOfNothing(t *testing.T) {
 	}{{"ukulele", []int{67, 60, 64, 72}}, {"guitar", []int{hear.Silent, 48, 52, 55, 60, 64}}} {
 		tuning := tuningCalled(t, on.tuning)
 		r := rand.New(rand.NewPCG(uint64(seed), 1))
+		var among [][]int
+		for _, s := range bookOf(t, tuning) {
+			among = append(among, pitchesOf(tuning, s))
+		}
 		for _, name := range []string{"silence", "noise", "knocks", "speech", "read aloud", "piano", "winds", "bowed"} {
 			if only := os.Getenv("SPARETONE_ON"); only != "" && only != name {
 				continue
@@ -249,7 +253,7 @@ func TestStudyOfNothing(t *testing.T) {
 				if only := os.Getenv("SPARETONE_HOW"); only != "" && only != how {
 					continue
 				}
-				l, err := hear.Listen(rate, trial{tuning: tuning, expect: on.expect, inTurn: how == "turn"}.task(nil, true))
+				l, err := hear.Listen(rate, trial{tuning: tuning, expect: on.expect, inTurn: how == "turn"}.task(among, true))
 				if err != nil {
 					t.Fatal(err)
 				}
@@ -283,7 +287,7 @@ func TestStudyOfNothing(t *testing.T) {
 				}
 			}
 			for how, w := range ways {
-				t.Logf("%-8s %-10s %-5s %d minutes: %d readings, in %d of them; %d say right, %d another", on.tuning, name, how, minutes, w.readings, w.minutes, w.rights, w.others)
+				t.Logf("%-8s %-10s %-5s %d minutes: %d readings, in %d of them; %d say right, %d another, %d of them the same again", on.tuning, name, how, minutes, w.readings, w.minutes, w.rights, w.others, w.twice)
 				if w.rights > 0 {
 					t.Errorf("%s: %d readings say that what was asked for was played", name, w.rights)
 				}
@@ -299,6 +303,8 @@ func TestStudyOfNothing(t *testing.T) {
 type heardIn struct {
 	listener                          *hear.Listener
 	readings, minutes, rights, others int
+	twice                             int   // verdicts that another chord was played, twice in a row the same: to play it again is to confirm
+	last                              []int // what the strings sounded by the verdict before; nil if it counted
 }
 
 // minute listens to a minute, block by block.
@@ -313,6 +319,15 @@ func (h *heardIn) minute(t *testing.T, name string, sound []float64, block int) 
 				t.Logf("%s: %+v", name, reading)
 			case hear.Other:
 				h.others++
+				var now []int
+				for _, s := range reading.Strings {
+					now = append(now, s.Pitch)
+				}
+				if slices.Equal(now, h.last) {
+					h.twice++
+					now = nil
+				}
+				h.last = now
 			}
 		}
 	}
@@ -421,6 +436,53 @@ func knocked(r *rand.Rand, sound []float64, rate float64) {
 					sound[n] += 0.1 * math.Exp(-s/fall) * math.Sin(2*math.Pi*f*s)
 				}
 			}
+		}
+	}
+}
+
+// TestStudyOfStrumming measures strokes that follow each other, each string ringing until the next: of how many it is said whether they are
+// what is expected, and whether that is so.
+func TestStudyOfStrumming(t *testing.T) {
+	count := studied(t, 40)
+	for _, f := range fontsWanted(t) {
+		for _, gap := range []float64{0.6, 1.2, 2.5} {
+			var c tells
+			for n, on := range instruments {
+				tuning := tuningCalled(t, on.tuning)
+				book := bookOf(t, tuning)
+				r := rand.New(rand.NewPCG(7, uint64(n)))
+				var among [][]int
+				for _, s := range book {
+					among = append(among, pitchesOf(tuning, s))
+				}
+				var trials []trial
+				var notes []sounded
+				for i := range count {
+					tr := newTrial(r, tuning, book, false)
+					for _, note := range tr.notes {
+						note.at, note.length = note.at+gap*float64(i), gap
+						notes = append(notes, note)
+					}
+					trials = append(trials, tr)
+				}
+				length := gap*float64(count) + 3
+				all := f.renderAfter(t, on.program, notes, length)
+				all = withNoise(r, all, 25, int(0.4*fontRate), int((length-3)*fontRate))
+				for i, tr := range trials {
+					begins := int((0.3 + gap*float64(i)) * fontRate)
+					l, err := hear.Listen(fontRate, tr.task(among, true))
+					if err != nil {
+						t.Fatal(err)
+					}
+					l.Feed(all[max(0, begins-2*fontRate):begins])
+					if err := l.Ask(tr.task(among, true)); err != nil {
+						t.Fatal(err)
+					}
+					c.count(tr, l.Feed(all[begins:min(len(all), begins+int(1.35*fontRate))]))
+				}
+			}
+			t.Logf("%-8s %.1f s apart: %d strokes, %.1f %% missed; said of %.1f %%, of these right %.1f %%; alarms %.1f %%; the chord right or not %.1f %%", f.name, gap, c.trials,
+				percent(c.missed, c.trials), percent(c.said, c.trials), percent(c.saidRight, c.said), percent(c.alarms, c.rights), percent(c.chordsRight, c.chords))
 		}
 	}
 }

@@ -33,7 +33,7 @@ func TestStudyOfHearing(t *testing.T) {
 	if n, err := strconv.Atoi(os.Getenv("SPARETONE_SEED")); err == nil {
 		seed = uint64(n)
 	}
-	t.Logf("%-9s %-13s %-6s %2s | missed twice | strings | sure  right | said right | alarms | chord, unisons aside | cents", "font", "on", "how", "dB")
+	t.Logf("%-9s %-13s %-6s %2s | missed twice | strings | sure  right | said right | alarms | chord, unisons aside | cents off the whole, off its strings", "font", "on", "how", "dB")
 	for _, f := range fonts {
 		if only := os.Getenv("SPARETONE_FONTS"); only != "" && !strings.Contains(only, f.name) {
 			continue
@@ -61,6 +61,10 @@ func TestStudyOfHearing(t *testing.T) {
 					among = append(among, pitchesOf(tuning, s))
 				}
 				sounds := trialsOn(t, f, on, trials)
+				own := ownCents(t, f, on.program, 38, 84)
+				for i, tr := range trials {
+					trials[i].off = tr.above(own)
+				}
 				for _, quiet := range []float64{30, 20, 10} {
 					if only := os.Getenv("SPARETONE_NOISE"); only != "" && only != strconv.Itoa(int(quiet)) {
 						continue
@@ -87,14 +91,15 @@ func TestStudyOfHearing(t *testing.T) {
 						how = "turn"
 					}
 					slices.Sort(c.cents)
-					half, most := 0.0, 0.0
-					if len(c.cents) > 0 {
-						half, most = c.cents[len(c.cents)/2], c.cents[len(c.cents)-1]
+					slices.Sort(c.within)
+					var half, most, halfWithin, mostWithin float64
+					if last := len(c.cents) - 1; last >= 0 {
+						half, most, halfWithin, mostWithin = c.cents[last/2], c.cents[last], c.within[last/2], c.within[last]
 					}
-					t.Logf("%-9s %-13s %-6s %2.0f | %5.1f %5.1f  | %6.2f  | %5.1f %6.2f | %5.1f %6.2f | %5.1f | %5.1f %5.1f of %d | %.1f %.1f",
+					t.Logf("%-9s %-13s %-6s %2.0f | %5.1f %5.1f  | %6.2f  | %5.1f %6.2f | %5.1f %6.2f | %5.1f | %5.1f %5.1f of %d | %.1f %.1f | %.1f %.1f",
 						f.name, on.name, how, quiet, percent(c.missed, c.trials), percent(c.twice, c.trials), percent(c.right, c.strings),
 						percent(c.sure, c.strings), percent(c.sureRight, c.sure), percent(c.said, c.trials), percent(c.saidRight, c.said),
-						percent(c.alarms, c.rights), percent(c.chordsRight, c.chords), percent(c.apartRight, c.apart), c.apart, half, most)
+						percent(c.alarms, c.rights), percent(c.chordsRight, c.chords), percent(c.apartRight, c.apart), c.apart, half, most, halfWithin, mostWithin)
 					if os.Getenv("SPARETONE_MARGINS") != "" {
 						for _, least := range []float64{0.8, 0.9, 0.93, 0.95, 0.97, 0.99} {
 							var sure, right int

@@ -34,6 +34,7 @@ type trial struct {
 	inTurn   bool
 	begins   float64 // seconds into the sound of all trials
 	cents    float64 // of the whole instrument
+	off      float64 // cents that its strings lie above that on average, as they were drawn and recorded; 0 if that was not looked at
 	notes    []sounded
 	length   float64
 	step     float64
@@ -187,11 +188,11 @@ type tells struct {
 	trials, missed, twice int
 	strings, right        int // of strings, unisons aside, read as they were
 	sure, sureRight       int
-	said, saidRight       int // verdicts other than unsure, and those that were so
-	rights, alarms        int // right shapes; those of them that were called other
-	chords, chordsRight   int // the likeliest reading is of the expected pitches or not, as the truth is
-	apart, apartRight     int // of these, where no string that is amiss is in unison with another in the shape
-	cents                 []float64
+	said, saidRight       int       // verdicts other than unsure, and those that were so
+	rights, alarms        int       // right shapes; those of them that were called other
+	chords, chordsRight   int       // the likeliest reading is of the expected pitches or not, as the truth is
+	apart, apartRight     int       // of these, where no string that is amiss is in unison with another in the shape
+	cents, within         []float64 // off the whole instrument's; and off what its strings are on average
 	margins               []margin
 }
 
@@ -225,6 +226,7 @@ func (c *tells) count(tr trial, heard []hear.Reading) {
 	}
 	best := heard[0]
 	c.cents = append(c.cents, math.Abs(best.Cents-tr.cents))
+	c.within = append(c.within, math.Abs(best.Cents-tr.cents-tr.off))
 	pitches := make([]int, len(tr.truth))
 	for i, h := range best.Strings {
 		pitches[i] = h.Pitch

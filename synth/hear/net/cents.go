@@ -18,7 +18,7 @@ func Cents(a4 float64, spectra ...Spectrum) float64 {
 	var votes []voter
 	for _, s := range spectra {
 		top := s.loudest()
-		for _, p := range s.Peaks(lowestHz, centsTo, centsWithin) {
+		for _, p := range s.Peaks(LowestHz, centsTo, centsWithin) {
 			note := 12 * math.Log2(p.Hz/a4)
 			// A bin is many cents wide where it is low.
 			votes = append(votes, voter{100 * (note - math.Round(note)), math.Sqrt(p.Power/top) * min(1, p.Hz/300)})

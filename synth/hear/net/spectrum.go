@@ -10,7 +10,7 @@ import (
 // The range of what a spectrum is asked for, in Hz: from below the lowest string of a guitar to where plucked strings have
 // died away within half a second.
 const (
-	lowestHz  = 60.0
+	LowestHz  = 60.0
 	highestHz = 6000.0
 )
 
@@ -118,7 +118,7 @@ func (a *Analyser) lowPart(samples []float64, first, n int) []float64 {
 // loudest returns the power of the strongest bin.
 func (s Spectrum) loudest() float64 {
 	var most float64
-	for k := int(lowestHz / s.step); k < len(s.power) && float64(k)*s.step < highestHz; k++ {
+	for k := int(LowestHz / s.step); k < len(s.power) && float64(k)*s.step < highestHz; k++ {
 		most = max(most, s.power[k])
 	}
 	return most
@@ -171,7 +171,7 @@ const noisePart = math.Ln2
 // as its median bin.
 func (s Spectrum) Noise() float64 {
 	var sum float64
-	for from := lowestHz; from < highestHz; from *= 2 {
+	for from := LowestHz; from < highestHz; from *= 2 {
 		lo, hi := int(from/s.step), min(len(s.power), int(2*from/s.step))
 		if hi <= lo {
 			break

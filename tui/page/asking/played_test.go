@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"sparetone/drills"
 	"sparetone/drills/played"
 	"sparetone/drills/played/student"
 	"sparetone/progress"
@@ -117,5 +118,37 @@ func TestTakenBackIsPluckedOnceMore(t *testing.T) {
 	p.Does(t, "undo")
 	if p.At != q || q.attempt.Attempt != played.Attempt(held) || q.attempt.LastWord().Screen() != held.Asks().Screen() {
 		t.Errorf("taken back, it asks %q at %T", q.attempt.LastWord().Screen(), p.At)
+	}
+}
+
+// What was heard and is not right never counts by itself, however long it stands: not when nothing more is heard, nor something else, but when
+// somebody says so or plays it again.
+func TestWhatIsNotRightNeverCountsByItself(t *testing.T) {
+	for _, confirmed := range []bool{false, true} {
+		p := newPlaying(t, "swap", "ukulele", 4)
+		q := p.At.(*Question)
+		p.PageOf(q) // listens
+		p.Apply(playedAnswer(p.Walk, q, played.Came{Answer: drills.Unknown}))
+		before := p.At.(*Played)
+		if p.PageOf(before).GoesOn != nil {
+			t.Error("it goes on by itself")
+		}
+		right := &Played{q: q, came: played.Came{Answer: q.Asked.Expected().Typed, Right: true}}
+		if p.PageOf(right).GoesOn == nil {
+			t.Error("what is right does not")
+		}
+		p.Hears(make([]float64, 3*student.Rate))
+		if p.At != before || len(p.Session.Done()) != 0 {
+			t.Errorf("after silence it is at %T, with %d answers", p.At, len(p.Session.Done()))
+		}
+		other := q.Asked.Expected().Typed
+		p.Apply(playedAnswer(p.Walk, q, played.Came{Answer: other}))
+		if now, is := p.At.(*Played); !is || now.came.Answer != other || len(p.Session.Done()) != 0 {
+			t.Errorf("something else that is heard leads to %T, with %d answers", p.At, len(p.Session.Done()))
+		}
+		p.Does(t, map[bool]string{true: "go on", false: "undo"}[confirmed])
+		if want := map[bool]int{true: 1}[confirmed]; len(p.Session.Done()) != want {
+			t.Errorf("confirmed %v: %d answers", confirmed, len(p.Session.Done()))
+		}
 	}
 }
