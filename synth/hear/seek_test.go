@@ -141,3 +141,37 @@ func readSoftly(t *testing.T, at []float64, soft []int, seconds float64, expect 
 	}
 	return got
 }
+
+// Where a soft pluck is found is within three hundredths of a second of where it was, however close the next string follows.
+func TestWhereASoftPluckIsFound(t *testing.T) {
+	const rate = 16000.0
+	pitches := []int{67, 60, 64, 72}
+	task := ukulele(4, 3, 2, 1)
+	task.Expect = pitches
+	for _, c := range []struct {
+		soft int // the index of the string
+		at   []float64
+	}{
+		{0, []float64{0.8, 0.92, 1.22, 1.52}}, {0, []float64{0.8, 1.0, 1.3, 1.6}}, {1, []float64{0.8, 1.1, 1.22, 1.52}},
+		{1, []float64{0.8, 1.13, 1.25, 1.55}}, {2, []float64{0.8, 1.1, 1.4, 1.52}},
+	} {
+		l, err := Listen(rate, task)
+		if err != nil {
+			t.Fatal(err)
+		}
+		softly := make([]bool, 4)
+		softly[c.soft] = true
+		l.kept = pluckedSoftly(rate, 3, pitches, c.at, softly)
+		var onsets []onset
+		for i, at := range c.at {
+			if i != c.soft {
+				onsets = append(onsets, onset{at, 20})
+			}
+		}
+		p := l.plucks(onsets)
+		all := l.seek(onsets, p, l.weigh(onsets, p))
+		if len(all) != 4 || math.Abs(all[c.soft].at-c.at[c.soft]) > 0.031 {
+			t.Errorf("string %d plucked at %v is sought and found at %v", 4-c.soft, c.at[c.soft], all)
+		}
+	}
+}
