@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
 	"time"
 
@@ -197,5 +198,71 @@ func TestNobodyTeachesMoreThanTheBound(t *testing.T) {
 	}
 	if _, ok := Bound(Kinds[1].Make(chords(), dice()), Wish{Days: 1, ADay: 1, Minutes: 1}); ok {
 		t.Error("things that are told apart are no such things")
+	}
+}
+
+// diary is a mind that writes down when it is asked.
+type diary struct {
+	*adding
+	days map[float64]bool
+}
+
+func (d diary) oneThing(gifts []float64) independent {
+	return diary{d.adding.oneThing(gifts).(*adding), d.days}
+}
+func (d diary) fork() independent { return diary{d.adding.fork().(*adding), d.days} }
+func (d diary) learn(i int, others []pairing, day float64, right bool) {
+	d.days[day-float64(firstDay)] = true
+	d.adding.learn(i, others, day, right)
+}
+
+// A day's questions are asked at its beginning, and what is asked once more ten minutes later.
+func TestWhenABoundAsks(t *testing.T) {
+	s, d := seeing(0.001), diary{&adding{}, map[float64]bool{}}
+	s.days, s.aDay = 2, 2
+	s.of(d, []column{{0, false, 1}})
+	for _, at := range []float64{0, 1.0 / 144, 1, 1 + 1.0/144} {
+		for day := range d.days {
+			if math.Abs(day-at) < 1e-6 {
+				delete(d.days, day)
+			}
+		}
+	}
+	if len(d.days) > 0 {
+		t.Errorf("it asks at %v", d.days)
+	}
+}
+
+// How likely something was known before counts as it is: the bound is no lower than if each chance were gone through by itself, and hardly higher.
+func TestWhatMayHaveBeenKnownBefore(t *testing.T) {
+	p := Kinds[len(Kinds)-1].Make(wide(), dice())
+	w := Wish{Days: 3, ADay: 1, Minutes: 20}
+	got, ok := Bound(p, w)
+	if !ok {
+		t.Fatal("no bound")
+	}
+	prices, worth := pricesOf(0)
+	exact := make([]float64, len(prices))
+	for i, before := range p.likely {
+		for l, v := range (thing{guess: 0.25, before: before}).most(p.of(i).(independent), w, prices, worth) {
+			exact[l] += v
+		}
+	}
+	for l := range exact {
+		exact[l] += prices[l] * w.Minutes * 60 / p.slow
+	}
+	if want := slices.Min(exact); got < want || got > 1.01*want {
+		t.Errorf("%v, gone through by itself %v", got, want)
+	}
+	w.Sees = true
+	if sees, _ := Bound(p, w); sees <= got {
+		t.Errorf("who sees what was known teaches %v, who does not %v", sees, got)
+	}
+	none := Kinds[0].Make(wide(), dice())
+	none.slow = 1
+	usual, _ := Bound(none, Wish{Days: 3, ADay: 1, Minutes: 20})
+	none.slow = 2
+	if slow, _ := Bound(none, Wish{Days: 3, ADay: 1, Minutes: 40}); math.Abs(slow-usual) > 1e-9 {
+		t.Errorf("who takes twice as long and has twice the time: %v, not %v", slow, usual)
 	}
 }
