@@ -29,9 +29,9 @@ var noteTasks = drills.Tasks([]noteTask{
 })
 
 // noteIntervals are how far apart two notes lie that are told apart, by how far they are to lie apart (from judgement). The wider, the
-// more the lowness of one note alone tells: of an octave on a ukulele, whose questions span 22 semitones, all.
+// more the lowness of one note alone tells: a note nearer than that to an end of the neck has no other beyond it.
 var noteIntervals = [3][]theory.Interval{
-	2: {theory.PerfectFourth, theory.PerfectFifth},
+	2: {theory.PerfectFourth},
 	1: {theory.MinorThird, theory.MajorThird},
 	0: {theory.MinorSecond, theory.MajorSecond},
 }
@@ -45,24 +45,33 @@ type twoNotes struct {
 
 // pickNotes picks two notes of which an answer is right. Which two sound is picked first, without regard to the answer: so neither of them
 // is lower or higher for one answer than for the other, as a pair. Where one note is to sound twice, it is either of such a pair. What the
-// first or the second note tells by itself cannot be had away on a neck of a few octaves, but is the least there can be for both.
+// first or the second note tells by itself cannot be had away on a neck of a few octaves, but is the least there can be for both, for all
+// pairs of pitches are as likely, however many places a pitch has: so any note that has others below and above rises as often as it falls.
 func pickNotes(r drills.Request, task noteTask, right int) (twoNotes, bool) {
 	level := map[int][]spot{} // by MIDI number
 	for _, s := range spotsOf(r.On.Tuning, theory.Unison) {
 		level[s.low.MIDI()] = append(level[s.low.MIDI()], s)
 	}
-	var pairs []twoNotes
+	var pairs [][]twoNotes // all places for two pitches stand together
 	for _, i := range noteIntervals[r.Clarity.Apart] {
+		at := map[int]int{} // where in pairs, by the MIDI number of the lower note
 		for _, s := range spotsOf(r.On.Tuning, i) {
-			if !task.same || level[s.low.MIDI()] != nil && level[s.high.MIDI()] != nil {
-				pairs = append(pairs, twoNotes{s, i, false})
+			if task.same && (level[s.low.MIDI()] == nil || level[s.high.MIDI()] == nil) {
+				continue
 			}
+			n, ok := at[s.low.MIDI()]
+			if !ok {
+				n = len(pairs)
+				at[s.low.MIDI()], pairs = n, append(pairs, nil)
+			}
+			pairs[n] = append(pairs[n], twoNotes{s, i, false})
 		}
 	}
 	if len(pairs) == 0 {
 		return twoNotes{}, false
 	}
-	picked := pairs[r.Rand.IntN(len(pairs))]
+	places := pairs[r.Rand.IntN(len(pairs))]
+	picked := places[r.Rand.IntN(len(places))]
 	either := r.Rand.IntN(2) == 0
 	switch {
 	case !task.same:

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"sparetone/drills"
 	"sparetone/drills/chord"
@@ -84,19 +85,13 @@ func (p progression) written(between string) string {
 	return strings.Join(out, between)
 }
 
-func (d ProgressionEar) Targets(on *neck.Instrument) []drills.Target {
-	if len(on.Tuning.Strings) < 3 {
-		return nil
-	}
-	var out []drills.Target
+// rowTargets are the targets that three strings or more can be asked, made once: which are mistaken for each other takes a look at all pairs.
+var rowTargets = sync.OnceValue(func() (out []drills.Target) {
 	for _, task := range rowTasks.All {
 		t := drills.Target{ID: task.ID(), Topic: drills.Topic{Of: "progression", ID: task.ID()}}
-		switch {
-		case task.colour == nil:
+		if task.colour == nil {
 			t.Name = progressionName(task.row)
-		case len(on.Tuning.Strings) < 4:
-			continue
-		default:
+		} else {
 			t.Name = sayWhichHasColour(task.colour.words)
 		}
 		for _, other := range rowTasks.All {
@@ -105,6 +100,17 @@ func (d ProgressionEar) Targets(on *neck.Instrument) []drills.Target {
 			}
 		}
 		out = append(out, t)
+	}
+	return out
+})
+
+func (d ProgressionEar) Targets(on *neck.Instrument) []drills.Target {
+	if len(on.Tuning.Strings) < 3 {
+		return nil
+	}
+	out := slices.Clone(rowTargets()) // for whoever is given them may take some away
+	if len(on.Tuning.Strings) < 4 {
+		out = slices.DeleteFunc(out, func(t drills.Target) bool { return Colours(t.ID) })
 	}
 	return out
 }
