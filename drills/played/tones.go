@@ -67,6 +67,7 @@ func (t *tones) Take(h Heard) Came {
 // plucked gives the strings that sound a pitch the tone that is asked for.
 func (t *tones) plucked(midi int) Came {
 	tone := t.asked[t.at]
+	was := t.whole()
 	var numbers []int
 	for i, s := range t.shape.Strings {
 		if s.Fret != fret.Muted && s.Pitch.MIDI() == midi {
@@ -78,7 +79,7 @@ func (t *tones) plucked(midi int) Came {
 		return Came{}
 	}
 	t.any = true
-	if t.at == len(t.asked)-1 && t.whole() {
+	if t.at == len(t.asked)-1 && t.whole() && !was { // else more strings may be moved to the last tone, until the pause
 		return t.answer()
 	}
 	return Came{Says: sayToneOn(t.shape.Tuning, numbers, tone), Given: slices.Clone(t.given)}

@@ -103,3 +103,34 @@ func TestMutedStringsHaveNoTone(t *testing.T) {
 	}
 	t.Error("no shape mutes the lowest string")
 }
+
+// Where every string was plucked for an earlier tone, the last tone is answered at the pause, so that each string can still be given to it.
+func TestAllStringsPluckedAsTheRootAreNoAnswerYet(t *testing.T) {
+	on, asked := asking(t, "shape-tones", "ukulele", 20)
+	tried := 0
+	for _, q := range asked {
+		a := New(q, on, 0).(*tones)
+		if strings.Contains(a.shape.Shape.String(), "x") || len(a.asked) != 3 {
+			continue
+		}
+		tried++
+		pluck := func(tone int) (c Came) {
+			for _, s := range a.shape.Strings {
+				if tone < 0 || s.Interval == a.asked[tone] {
+					if c = a.Take(Heard{Note: &Note{MIDI: s.Pitch.MIDI()}}); c.Answer != "" {
+						t.Fatalf("%s: answered %q before the pause", a.shape.Shape, c.Answer)
+					}
+				}
+			}
+			return a.Take(Heard{Paused: true})
+		}
+		pluck(-1)
+		pluck(1)
+		if c := pluck(2); !c.Right || c.Answer != q.Expected().Typed {
+			t.Errorf("%s: %+v, want %s", a.shape.Shape, c, q.Expected().Typed)
+		}
+	}
+	if tried == 0 {
+		t.Error("no shape was tried")
+	}
+}
