@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/theory"
@@ -101,6 +102,41 @@ func TestDegreesHaveALegendUntilTheyAreKnown(t *testing.T) {
 	}
 	if p.KnowsTone(theory.MajorSeventh) {
 		t.Error("what was never asked is known")
+	}
+}
+
+// Whoever begins beyond the step that teaches a degree has no legend of it.
+func TestDegreesAreKnownToWhoBeginsBeyondThem(t *testing.T) {
+	p := beginner(t, "shape-tones")
+	for _, c := range []struct {
+		eye         string
+		third, flat bool // 3 and ♭7 are known
+	}{{"", false, false}, {"strings-of-a-triad", false, false}, {"first-seventh", true, false}, {"what-clashes-in-minor", true, true}} {
+		p.Settings.Level = course.Place{Eye: c.eye}
+		if p.KnowsTone(theory.MajorThird) != c.third || p.KnowsTone(theory.MinorSeventh) != c.flat {
+			t.Errorf("from %q on 3 is known: %v, and ♭7: %v", c.eye, !c.third, !c.flat)
+		}
+	}
+}
+
+// Whoever begins where suspended and added notes are known is not told what a key and its chords are called, and whoever begins sooner is.
+func TestWordsOfKeysAreKnownToWhoBeginsLate(t *testing.T) {
+	p := beginner(t, "key-add")
+	for _, word := range []string{"key", "scale", "tonic", "progression", "numeral", "degree"} {
+		for step, known := range map[string]bool{"soft-sevenths": false, "added-heard": true, "what-clashes-in-minor": true} {
+			p.Settings.Level = course.Place{Ear: step, Eye: "what-clashes-in-minor"}
+			if p.Opened(word) != known {
+				t.Errorf("from %q on %q is known: %v", step, word, !known)
+			}
+		}
+	}
+}
+
+// Whoever has to write degrees is told those of plain chords, minor and major alike.
+func TestLegendOfWhatIsWritten(t *testing.T) {
+	p := beginner(t, "shape-tones")
+	if got, want := p.Legend(nil, true).Screen(), "R is the root; ♭3 is the minor third; 3 is the major third; 5 is the fifth."; got != want {
+		t.Errorf("%q, not %q", got, want)
 	}
 }
 

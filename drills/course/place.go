@@ -42,9 +42,17 @@ func StepByID(id string) (Step, bool) {
 
 // IsPast reports whether somebody at a place is at a step of the built-in course or further, by ear and by eye.
 func (at Place) IsPast(step string) bool {
-	number := func(id string) int {
-		return slices.IndexFunc(BuiltIn(), func(s Step) bool { return s.ID == id })
-	}
-	least := number(step)
-	return least >= 0 && number(at.Ear) >= least && number(at.Eye) >= least
+	least := numberOf(step)
+	return least >= 0 && numberOf(at.Ear) >= least && numberOf(at.Eye) >= least
+}
+
+// SawBefore reports whether something that is asked by eye lies before a place in the built-in course, and so counts as known there.
+func (at Place) SawBefore(drill, target string) bool {
+	asking := slices.IndexFunc(BuiltIn(), func(s Step) bool { return s.Drill == drill && slices.Contains(s.Asks, target) })
+	return asking >= 0 && asking < numberOf(at.Eye)
+}
+
+// numberOf is the index of a step in the built-in course, -1 if there is none.
+func numberOf(step string) int {
+	return slices.IndexFunc(BuiltIn(), func(s Step) bool { return s.ID == step })
 }

@@ -33,16 +33,18 @@ const tonesDrill = "shape-tones"
 // knownAfter is how often in a row somebody told the tones of a kind of chord right who knows them (from judgement).
 const knownAfter = 2
 
-// KnowsTone reports whether the student knows how a tone is written, such as ♭3: who told the strings of a chord that has it.
+// KnowsTone reports whether the student knows how a tone is written, such as ♭3: who told the strings of a chord that has it, or began
+// beyond that.
 func (p *App) KnowsTone(tone theory.Interval) bool {
 	d, ok := catalogue.ByID(tonesDrill)
 	return ok && slices.ContainsFunc(d.Targets(p.Session.On()), func(t drills.Target) bool {
 		k, isKind := theory.KindByID(t.ID)
-		return isKind && slices.Contains(k.Formula, tone) && p.Session.InARow(d, t.ID) >= knownAfter
+		return isKind && slices.Contains(k.Formula, tone) &&
+			(p.Settings.Level.SawBefore(tonesDrill, t.ID) || p.Session.InARow(d, t.ID) >= knownAfter)
 	})
 }
 
-// Legend says what the degrees of some shapes mean that the student does not know yet, and with plain those of a plain chord; zero if all
+// Legend says what the degrees of some shapes mean that the student does not know yet, and with plain those of plain chords; zero if all
 // are known.
 func (p *App) Legend(shapes []drills.Reveal, plain bool) say.Text {
 	var tones []theory.Interval
@@ -59,7 +61,7 @@ func (p *App) Legend(shapes []drills.Reveal, plain bool) say.Text {
 		}
 	}
 	if plain {
-		for _, i := range []theory.Interval{theory.Unison, theory.MajorThird, theory.PerfectFifth} {
+		for _, i := range []theory.Interval{theory.Unison, theory.MinorThird, theory.MajorThird, theory.PerfectFifth} {
 			add(i)
 		}
 	}
