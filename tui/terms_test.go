@@ -119,19 +119,6 @@ func TestDegreesAreKnownToWhoBeginsBeyondThem(t *testing.T) {
 	}
 }
 
-// Whoever begins where suspended and added notes are known is not told what a key and its chords are called, and whoever begins sooner is.
-func TestWordsOfKeysAreKnownToWhoBeginsLate(t *testing.T) {
-	p := beginner(t, "key-add")
-	for _, word := range []string{"key", "scale", "tonic", "progression", "numeral", "degree"} {
-		for step, known := range map[string]bool{"soft-sevenths": false, "added-heard": true, "what-clashes-in-minor": true} {
-			p.Settings.Level = course.Place{Ear: step, Eye: "what-clashes-in-minor"}
-			if p.Opened(word) != known {
-				t.Errorf("from %q on %q is known: %v", step, word, !known)
-			}
-		}
-	}
-}
-
 // Whoever has to write degrees is told those of plain chords, minor and major alike.
 func TestLegendOfWhatIsWritten(t *testing.T) {
 	p := beginner(t, "shape-tones")

@@ -20,8 +20,9 @@ func TestWordsThatALevelKnows(t *testing.T) {
 	}{
 		{"", map[string]bool{"chord": false, "root": false, "suspended": false}},
 		{"thirds", map[string]bool{"chord": true, "minor": true, "root": false, "suspended": false}},
-		{"soft-sevenths", map[string]bool{"chord": true, "root": true, "seventh": true, "suspended": false, "spare": false}},
-		{"added-heard", map[string]bool{"root": true, "suspended": true, "spare": false, "numeral": false}},
+		{"soft-sevenths", map[string]bool{"chord": true, "root": true, "seventh": true, "suspended": false, "spare": false, "numeral": false, "scale": false}},
+		{"added-heard", map[string]bool{"root": true, "suspended": true, "spare": false, "numeral": true, "key": true, "scale": true, "tonic": true,
+			"progression": true, "degree": true}},
 	} {
 		p := App{Settings: setting.Values{Level: course.Place{Ear: row.level, Eye: row.level}}, Setup: session.Setup{File: emptyFile(t)}}
 		for term, knows := range row.knows {

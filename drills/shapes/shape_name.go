@@ -131,7 +131,7 @@ func (d Name) which(on *neck.Instrument, v fret.Voicing, chords []theory.Chord) 
 					lines = wording.Sentences(wording.Differences(v, c.Kind))
 				}
 				verdict.Say(lines...)
-				if len(lines) > 0 && len(others) == 0 {
+				if len(lines) > 0 { // its other names stand above the shape
 					verdict.Short = lines[0]
 				}
 				if near, ok := neck.NearestShape(on, chord.TurnedAs(c, v.Chord), v.Shape); ok {

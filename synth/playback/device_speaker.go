@@ -198,7 +198,7 @@ func (s *deviceSpeaker) opened(attempt int, d device, err error) {
 	}
 	s.opening, s.hangs = false, false
 	if err != nil {
-		s.lose("there is no sound device that opens")
+		s.lose("no device opens")
 		return
 	}
 	s.device, s.resting = d, false

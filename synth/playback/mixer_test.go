@@ -234,7 +234,7 @@ func TestDevicesComeAndGo(t *testing.T) {
 	s := openSpeaker(1, deviceBuffer, find)
 	defer s.Close()
 	await(t, s, NoDevice, time.Second)
-	if _, reason := s.State(); reason != "there is no sound device that opens" {
+	if _, reason := s.State(); reason != "no device opens" {
 		t.Errorf("the reason is %q", reason)
 	}
 	<-s.Changed()
