@@ -65,6 +65,9 @@ func (d ProgressionEar) askColour(r drills.Request, colour colourRow) (*drills.Q
 	options := func(reach float64) [][]laidOut {
 		var plains []row
 		for _, in := range rows {
+			if !isWithin(r.On, in.key, reach) {
+				continue
+			}
 			plains = append(plains, layOut(r.On, in.key, in.chords, reach)...)
 		}
 		out := make([][]laidOut, 0, len(places)*len(pair))

@@ -193,6 +193,9 @@ func (d ProgressionEar) Ask(r drills.Request) (*drills.Question, error) {
 		for _, n := range among {
 			var rows []row
 			for _, k := range keys {
+				if !isWithin(r.On, k, reach) {
+					continue
+				}
 				rows = append(rows, layOut(r.On, k, chordsOf(n, k), reach)...)
 			}
 			out = append(out, rows)

@@ -2,6 +2,7 @@ package harmony
 
 import (
 	"math/rand/v2"
+	"slices"
 	"time"
 
 	"sparetone/drills"
@@ -58,6 +59,21 @@ func keysOf(on *neck.Instrument, minor bool) []theory.Key {
 		out = append(out, theory.Key{Tonic: n, Minor: minor})
 	}
 	return out
+}
+
+// fewestFirstKeys is how many keys a row that is new may stand in at least: in a single one whatever is alike is alike in one pitch.
+const fewestFirstKeys = 5
+
+// isWithin reports whether a key may be heard within a reach, 0 to 1, of the neck: one that is new only if its tonic is among the chords
+// that players meet first, or, where these are few, if it has few sharps or flats; but always the one that is held to.
+func isWithin(on *neck.Instrument, k theory.Key, reach float64) bool {
+	if _, held := on.HeldKey(k.Minor); held || reach >= neck.NewReach {
+		return true
+	}
+	first := on.FirstShapes(chord.Kind(k.Mode()))
+	isFirst := slices.ContainsFunc(first, func(h neck.Held) bool { return h.Chord.Root.Same(k.Tonic) })
+	signs := k.Signature()
+	return isFirst || len(first) < fewestFirstKeys && max(signs, -signs) <= mostSignsFirst
 }
 
 // layOut finds shapes for chords in a key, from each shape of its tonic that is within reach.

@@ -67,7 +67,7 @@ func sayWhereGoes(k *theory.Kind) say.Text { return say.Of("where {} goes", word
 // sayGoing says where a chord goes, in words without an article.
 func sayGoing(words string) say.Text { return say.Of("a {}", say.Words(words)) }
 
-func sayWhereItGoes(c theory.Chord) say.Text { return say.Of("{}, where it goes", say.Chord(c)) }
+func sayWhereItGoes(c theory.Chord) say.Text { return say.Of("then {}", say.Chord(c)) }
 
 func sayOtherGoes(other *theory.Kind) say.Text {
 	return say.Of("It is {} that goes that way.", wording.AChord(other))

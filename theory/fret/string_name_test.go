@@ -3,6 +3,7 @@ package fret_test
 import (
 	"strings"
 	"testing"
+	"unicode"
 
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
@@ -70,11 +71,17 @@ func TestMovesInWords(t *testing.T) {
 
 // No title of a tuning is said with a sign in it, and of a small letter that shows a high string it is said that the string is high.
 func TestTitlesAreSpoken(t *testing.T) {
-	high := map[string]string{"ukulele": "ukulele, high g C E A", "ukulele-d": "ukulele in D, high a D F sharp B"}
+	high := map[string]string{
+		"ukulele": "ukulele, high g C E A", "ukulele-d": "ukulele in D, high a D F sharp B",
+		"banjo": "five-string banjo in open G, high g D G B D", "banjo-double-c": "five-string banjo, high g C G C D",
+	}
 	for _, on := range fret.Tunings() {
 		want, isHigh := high[on.Name]
 		if !isHigh {
 			want = on.Title
+		}
+		if small := strings.ContainsFunc(on.Title[strings.LastIndex(on.Title, ", ")+1:], unicode.IsLower); small != isHigh {
+			t.Errorf("%s has a high string: %v, and it is said that it is high: %v", on.Title, small, isHigh)
 		}
 		if said := on.TitleSpoken(); strings.ContainsAny(said, "♯♭") || said != want {
 			t.Errorf("%s is said %q, want %q", on.Title, said, want)

@@ -35,7 +35,12 @@ var tunings = []*Tuning{
 }
 
 // titlesSpoken are the titles that say something by a sign or a small letter, as they are said, by the tunings' names.
-var titlesSpoken = map[string]string{"ukulele": "ukulele, high g C E A", "ukulele-d": "ukulele in D, high a D F sharp B"}
+var titlesSpoken = map[string]string{
+	"ukulele":        "ukulele, high g C E A",
+	"ukulele-d":      "ukulele in D, high a D F sharp B",
+	"banjo":          "five-string banjo in open G, high g D G B D",
+	"banjo-double-c": "five-string banjo, high g C G C D",
+}
 
 // TitleSpoken is the tuning's title as it is said: signs in words.
 func (t *Tuning) TitleSpoken() string {
