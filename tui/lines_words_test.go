@@ -134,7 +134,7 @@ func TestPlainReadsAllThatWasAsked(t *testing.T) {
 		}
 	}
 	p, _ := practiceOf(t, false)
-	says(t, plainly(t, p, "drills", "resolve", "1", "why", "", "leave", ""), "Question 1.", "It comes back", "You hear", "suspended", "A string", "where it goes", "A string", "Why now:", "Question 2.")
+	says(t, plainly(t, p, "drills", "resolve", "1", "why", "", "leave", ""), "Question 1.", "It comes back", "You hear", "suspended", "A string", "then ", "A string", "Why now:", "Question 2.")
 }
 
 // Weak spots come the most frequent first.
