@@ -22,11 +22,19 @@ func sessionsRead() int {
 	return 2
 }
 
+// instrumentsRead are the instruments on which a beginner's sessions are read.
+func instrumentsRead() []string {
+	if os.Getenv("SPARETONE_STUDY") != "" {
+		return []string{"ukulele", "guitar", "baritone", "mandolin", "banjo", "ukulele-low-g"}
+	}
+	return []string{"ukulele", "guitar"}
+}
+
 // No screen of a beginner's first sessions uses a word of the trade that was not explained: before, or on the same page. The names of
 // keys at the bottom are read as well.
 func TestNoScreenUsesAWordBeforeItIsExplained(t *testing.T) {
 	t.Parallel()
-	for _, instrument := range []string{"ukulele", "guitar"} {
+	for _, instrument := range instrumentsRead() {
 		p, c := practiceOf(t, false)
 		file, err := store.InMemory(c.now)
 		if err != nil {

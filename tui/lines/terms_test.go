@@ -27,9 +27,17 @@ func sessionsRead() int {
 	return 3
 }
 
+// instrumentsRead are the instruments on which a beginner's sessions are read.
+func instrumentsRead() []string {
+	if os.Getenv("SPARETONE_STUDY") != "" {
+		return []string{"ukulele", "guitar", "baritone", "mandolin", "banjo", "ukulele-low-g"}
+	}
+	return []string{"ukulele", "guitar"}
+}
+
 // No line of a beginner's first sessions uses a word of the trade that was not explained: before, or on the same page.
 func TestNoWordBeforeItIsExplained(t *testing.T) {
-	for _, instrument := range []string{"ukulele", "guitar"} {
+	for _, instrument := range instrumentsRead() {
 		at := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 		file, err := store.InMemory(func() time.Time { return at })
 		if err != nil {
