@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/course"
 	"sparetone/drills/practice"
 	"sparetone/drills/practice/setting"
 	"sparetone/tui/page"
@@ -197,4 +198,39 @@ func shownShape(t testing.TB, a *app) drills.Reveal {
 	}
 	t.Fatalf("%T shows no shape", a.place)
 	return drills.Reveal{}
+}
+
+// With the first shape that a beginner sees it is said how one is drawn, and in lines how its frets are said before they are; later, and to
+// whoever begins where chords are known, it is not.
+func TestFirstShapeIsReadOutOnce(t *testing.T) {
+	const drawnAs, saidAs = "The upright lines are the strings", "Frets are said string by string, from the g string to the A string"
+	p := beginner(t, "shape-name")
+	a := newApp(p)
+	keyed(a, "enter")
+	first := strings.Join(strings.Fields(plainText(drawn(sized(a, 80, 24)))), " ")
+	if _, meets := a.place.(*asking.Meeting); !meets || !strings.Contains(first, drawnAs) || strings.Contains(first, saidAs) {
+		t.Errorf("the first shape is\n%s", first)
+	}
+	if again := strings.Join(strings.Fields(plainText(drawn(sized(a, 80, 24)))), " "); again != first {
+		t.Errorf("drawn again it is\n%s", again)
+	}
+	if p.KnowsNecks(true) || !p.KnowsNecks(false) {
+		t.Error("what was drawn is kept as said")
+	}
+	if next := newApp(p); strings.Contains(plainText(drawn(sized(keyed(next, "enter"), 80, 24))), "upright lines") {
+		t.Error("it is said twice")
+	}
+
+	text := plainly(t, beginner(t, "shape-name"), "", "", "", "leave", "")
+	if said, told := strings.Index(text, saidAs), strings.Index(text, ": frets "); strings.Count(text, saidAs) != 1 || strings.Contains(text, drawnAs) || told < said {
+		t.Errorf("lines say\n%s", text)
+	}
+	if text := plainly(t, beginner(t, "chord-ear"), "", "", "leave", ""); strings.Contains(text, saidAs) {
+		t.Errorf("what is heard says\n%s", text)
+	}
+	knows := beginner(t, "shape-name")
+	knows.Settings.Level = course.Place{Ear: "soft-sevenths", Eye: "soft-sevenths"}
+	if !knows.KnowsNecks(true) || !knows.KnowsNecks(false) {
+		t.Error("whoever knows sevenths is taught what a neck is")
+	}
 }

@@ -60,7 +60,7 @@ func sayNoName(notes []theory.Note) say.Text {
 }
 
 func sayTakePlain(v fret.Voicing) say.Text {
-	return say.Of("Hold {}, and play it slowly, string by string, and then all at once.", say.Shape(v.Shape))
+	return say.Of("Hold {}, {}, and play it slowly, string by string, and then all at once.", say.Chord(v.Chord), say.Shape(v.Shape))
 }
 
 func sayTakeColoured(plain fret.Voicing, s fret.Swap) say.Text {

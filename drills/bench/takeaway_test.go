@@ -87,7 +87,7 @@ func TestTakeawaysInWords(t *testing.T) {
 		{[]string{"dominant"}, "C7", "Hold C, 0003, and move the finger on the A string from fret 3 to fret 1: 0001. One C becomes B♭, the minor seventh; another C stays. "},
 		{[]string{"minor-added-ninth"}, "Am(add9)", "Hold Am, 2000, and put a finger on the A string at fret 2: 2002. One A becomes B, the ninth; another A stays. "},
 		{[]string{"suspended-fourth"}, "Asus4", "Hold A, 2100, and move the finger on the C string from fret 1 to fret 2: 2200. C♯, the major third, becomes D, the fourth. "},
-		{[]string{"major"}, "F", "Hold 2010, and play it slowly, string by string, and then all at once. "},
+		{[]string{"major"}, "F", "Hold F, 2010, and play it slowly, string by string, and then all at once. "},
 		{[]string{"major", "dominant"}, "F", ""}, // a colour comes before a plain chord
 		{nil, "F", ""},
 	} {

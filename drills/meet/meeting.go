@@ -29,7 +29,7 @@ type Meeting struct {
 	Seen          []drills.Reveal // its shapes
 	Beside        *Beside         // what it will be told from; nil where there is nothing that it is taken for
 	Ears          bool            // it is asked by ear alone
-	Known         bool            // it was asked before, and only these shapes of it were not shown
+	Known         bool            // it was asked or shown before, and only these shapes of it were not
 	Voice         synth.Voice     // plays all the sounds
 }
 

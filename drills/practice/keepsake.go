@@ -8,6 +8,7 @@ import (
 	"sparetone/drills/catalogue"
 	"sparetone/progress"
 	"sparetone/synth"
+	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
 
@@ -53,13 +54,14 @@ func (p *App) soundOf(a answer) (say.Text, []drills.Sound) {
 	if len(sounds) == 0 && len(shapes) > 0 {
 		sounds = drills.Once(synth.Strum, drills.Soundings(shapes[len(shapes)-1].Voicing))
 	}
-	if len(shapes) == 1 && len(sounds) == 1 && shapes[0].Voicing.Chord.Kind != nil {
-		name = say.Of("{}", say.Chord(shapes[0].Voicing.Chord))
+	if len(shapes) == 1 && shapes[0].Voicing.Chord.Kind != nil {
+		name = say.Of("{}", say.Titled(shapes[0].Voicing.Chord))
 	}
 	return name, sounds
 }
 
-// Takeaway is the chord of the day: of what was practised in this session if it has a colour, or else of all that was met. It returns false if
+// Takeaway is the chord of the day: of what was practised in this session if it has a colour, or else of all that was met; where there is no colour
+// yet a shape that was shown in this session, if there was one. It returns false if
 // nothing fits the instrument.
 func (p *App) Takeaway() (bench.Takeaway, bool) {
 	today, ever := map[string]bool{}, map[string]bool{}
@@ -93,7 +95,17 @@ func (p *App) Takeaway() (bench.Takeaway, bool) {
 	if len(plain) == 0 {
 		return bench.Takeaway{}, false
 	}
+	if seen := slices.DeleteFunc(slices.Clone(plain), func(t bench.Takeaway) bool { return !p.wasSeen(t.Plain) }); len(seen) > 0 {
+		plain = seen
+	}
 	return plain[day%len(plain)], true
+}
+
+// wasSeen reports whether a shape was shown in this session, or heard, of what was asked.
+func (p *App) wasSeen(v fret.Voicing) bool {
+	return slices.ContainsFunc(p.answers, func(a answer) bool {
+		return slices.ContainsFunc(a.AskedShapes(), func(r drills.Reveal) bool { return slices.Equal(r.Voicing.Shape, v.Shape) })
+	})
 }
 
 // coloursOf are the sorts of topics that are kinds of chord.

@@ -1,6 +1,7 @@
 package practice
 
 import (
+	"slices"
 	"testing"
 
 	"sparetone/drills"
@@ -84,5 +85,47 @@ func TestChordOfTheDay(t *testing.T) {
 	}
 	if len(seen) < 2 {
 		t.Errorf("three days have %v", seen)
+	}
+}
+
+// Before any colour was met the chord of the day is a shape that was shown in the session, on whatever day that is.
+func TestPlainChordOfTheDayWasShown(t *testing.T) {
+	p, now := appOf(t)
+	way := Way{Course: course.Course{{ID: "names", Drill: "shape-name", Asks: []string{"major", "minor"}}}}
+	if err := p.Begin(way); err != nil {
+		t.Fatal(err)
+	}
+	q, err := p.Next()
+	if err != nil || q == nil {
+		t.Fatal(q, err)
+	}
+	if v, err := p.Answer(q, q.Expected().Typed); v.Result != progress.Right {
+		t.Fatal(v.Result, err)
+	}
+	for range 9 {
+		if a, ok := p.Takeaway(); !ok || !slices.Equal(a.Plain.Shape, q.Shown.Shape) {
+			t.Errorf("%v was shown, and to be taken is %v", q.Shown.Shape, a.Plain.Shape)
+		}
+		*now = now.AddDate(0, 0, 1)
+	}
+}
+
+// A sound of one chord goes by its name, also where a plain chord is heard before it.
+func TestKeepsakesOfOneChordAreCalledByIt(t *testing.T) {
+	p, _ := appOf(t)
+	p.Setup.Silent = false
+	if err := p.Begin(Way{Course: course.Course{{ID: "kinds", Drill: "chord-ear", Asks: []string{"major", "minor"}}}}); err != nil {
+		t.Fatal(err)
+	}
+	q, err := p.Next()
+	if err != nil || q == nil {
+		t.Fatal(q, err)
+	}
+	if _, err := p.Answer(q, q.Expected().Typed); err != nil {
+		t.Fatal(err)
+	}
+	a := p.answers[0]
+	if name, sounds := p.soundOf(a); len(sounds) != 2 || name.Screen() != a.AskedShapes()[0].Voicing.Chord.String() {
+		t.Errorf("%d sounds are called %q, and %v was asked", len(sounds), name, a.AskedShapes()[0].Voicing.Chord)
 	}
 }

@@ -27,6 +27,31 @@ func (p *App) Opened(term string) bool {
 // Open keeps that a word of the trade was explained.
 func (p *App) Open(term string) error { return p.File().SetSetting(openedKey(term), "yes") }
 
+// What was said of necks, kept beside the words of the trade: how they are drawn, and how their frets are said.
+const (
+	necksDrawn = "neck"
+	fretsSaid  = "frets"
+)
+
+// chordsKnown is the step of the course at which whoever begins is taken to know how a shape is drawn and said.
+const chordsKnown = "thirds"
+
+// KnowsNecks reports whether it was said on this file how a shape is drawn, or, aloud, how its frets are said, or whether practice begins
+// where that is known.
+func (p *App) KnowsNecks(aloud bool) bool {
+	return p.Settings.Level.IsPast(chordsKnown) || p.Opened(necksIn(aloud))
+}
+
+// TellNecks keeps that it was said.
+func (p *App) TellNecks(aloud bool) error { return p.Open(necksIn(aloud)) }
+
+func necksIn(aloud bool) string {
+	if aloud {
+		return fretsSaid
+	}
+	return necksDrawn
+}
+
 // tonesDrill is the drill that teaches which string is which tone of a chord.
 const tonesDrill = "shape-tones"
 

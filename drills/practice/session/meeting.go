@@ -19,7 +19,7 @@ func (s *Session) Meet() *meet.Meeting {
 		target := s.toMeet[0]
 		it := s.items[s.asked.Item]
 		if m, err := meet.Before(s.asked.Question, it.drill, target, s.on(it)); err == nil {
-			m.Known = s.asked.Instead != nil && s.planner.Met(s.itemID(it.drill, target))
+			m.Known = s.asked.Instead != nil && (s.planner.Met(s.itemID(it.drill, target)) || s.bothMet(it.drill, &m))
 			return &m
 		} // no example on this neck: the question has to do
 		s.toMeet = s.toMeet[1:]
@@ -99,6 +99,11 @@ func (s *Session) shapeID(q *drills.Question) string {
 func isByHeart(drill string) bool {
 	d, ok := catalogue.ByID(drill)
 	return ok && d.About().ByHeart
+}
+
+// bothMet reports whether a thing and what it is told from were asked or shown before.
+func (s *Session) bothMet(d drills.Drill, m *meet.Meeting) bool {
+	return s.IsMet(d, m.Target) && (m.Beside == nil || s.IsMet(d, m.Beside.Target))
 }
 
 // MetKey is the key of the setting that says that an item was shown.

@@ -39,6 +39,13 @@ func TestAllIsMetBeforeItIsAsked(t *testing.T) {
 			if met[m.Drill+" "+m.Target] && q.Instead == nil {
 				t.Errorf("%s %s was shown again", m.Drill, m.Target)
 			}
+			both := met[m.Drill+" "+m.Target] && (m.Beside == nil || met[m.Drill+" "+m.Beside.Target])
+			if q.Instead != nil && both && !m.Known {
+				t.Errorf("%s %s is called new, and was shown", m.Drill, m.Target)
+			}
+			if m.Known && !met[m.Drill+" "+m.Target] {
+				t.Errorf("%s %s is called known, and is new", m.Drill, m.Target)
+			}
 			isNew := func(l meet.Look) bool {
 				return l.Shape == nil || !looked[m.Drill+" "+m.Target+" "+l.Shape.Shape.String()]
 			}

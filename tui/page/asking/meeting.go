@@ -1,6 +1,8 @@
 package asking
 
 import (
+	"slices"
+
 	"sparetone/drills"
 	"sparetone/drills/inturn"
 	"sparetone/drills/meet"
@@ -18,11 +20,23 @@ type Meeting struct {
 	New bool // the meeting comes before a question; else somebody asked for it
 
 	firstOfRun bool             // the first that is New since the program began: lines of text say what can be typed
+	tellsNecks bool             // the first that shows a shape, or in lines says its frets: it says how that is done
 	look       int              // index of the look that shows
 	onward     func() page.Next // where "go on" leads
 	saidBefore []say.Text       // in lines, before the meeting
 	attempt    *page.Attempt    // at playing the shape of look triedLook; nil if none was played yet
 	triedLook  int
+}
+
+// tellsNecks reports whether a meeting is the first on this file to show a shape, or in lines to say its frets, and keeps that it was shown.
+// What cannot be kept is said once more another time.
+func tellsNecks(w *page.Walk, m *meet.Meeting) bool {
+	shows := slices.ContainsFunc(m.Looks(), func(l meet.Look) bool { return l.Shape != nil })
+	if !shows || w.Spoken && m.Ears || w.KnowsNecks(w.Spoken) {
+		return false
+	}
+	_ = w.TellNecks(w.Spoken)
+	return true
 }
 
 // ShowAgain goes to a meeting that somebody asked for; onward is where "go on" leads from it.
@@ -87,6 +101,11 @@ func (m *Meeting) Page(w *page.Walk) page.Page {
 		shown.Lines, shown.Unsaid = []say.Text{moved}, true
 	}
 	blocks = append(blocks, shown)
+	if m.tellsNecks {
+		on := w.Session.On().Tuning
+		first, last := say.String{On: on, Number: len(on.Strings)}, say.String{On: on, Number: 1}
+		blocks = append(blocks, page.Gap{}, page.Seen{Text: howNecksAreDrawn, Tone: page.Quiet}, page.Aloud(sayHowFretsAreSaid(first, last)))
+	}
 	if a := m.attemptAtShape(w); a != nil {
 		blocks = append(blocks, page.Seen{Text: a.LastWord(), Tone: page.Quiet}, page.Aloud(a.Asks()))
 	}

@@ -47,7 +47,7 @@ func putQuestion(w *page.Walk, asked *session.Asked, said []say.Text) page.Next 
 	case m != nil:
 		first := !w.HasMet
 		w.HasMet = true
-		return meeting(w, &Meeting{Meeting: *m, New: true, firstOfRun: first, saidBefore: said, onward: func() page.Next { return putQuestion(w, asked, nil) }})
+		return meeting(w, &Meeting{Meeting: *m, New: true, firstOfRun: first, tellsNecks: tellsNecks(w, m), saidBefore: said, onward: func() page.Next { return putQuestion(w, asked, nil) }})
 	}
 	q := &Question{Asked: asked, mark: -1, saidBefore: said}
 	switch {

@@ -93,6 +93,14 @@ func sayAsAnswer(within, answer say.Text) say.Text {
 	return say.Of("{} the answer is: {}.", within, answer)
 }
 
+// howNecksAreDrawn is said with the first shape that shows.
+var howNecksAreDrawn = say.Of("The upright lines are the strings, the double line the top of the neck. A dot is a finger, a ring an open string; x is not played.")
+
+// sayHowFretsAreSaid is said in lines of text before the first shape that is told by its frets.
+func sayHowFretsAreSaid(first, last say.String) say.Text {
+	return say.Of("Frets are said string by string, from the {} string to the {} string: 0 is open, x is not played.", first, last)
+}
+
 // sayBeside says what a thing is told from.
 func sayBeside(other say.Text) say.Text { return say.Of("To be told from: {}.", other) }
 
