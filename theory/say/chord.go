@@ -32,14 +32,10 @@ func (c InFull) print(p *printer) {
 }
 
 // Titled is a chord by its symbol, with the name of its kind where the symbol has that in short: Am7, minor seventh. A name
-// of one word says no more than its symbol does: C, Am, Bdim, C7. Aloud a letter alone says too little: C is said C major.
+// of one word says no more than its symbol does: C, Am, Bdim, C7.
 type Titled theory.Chord
 
 func (c Titled) print(p *printer) {
-	if c.Kind.Symbols[0] == "" {
-		InFull(c).print(p)
-		return
-	}
 	Chord(c).print(p)
 	if p.face != aloud && strings.Contains(c.Kind.Name, " ") {
 		p.write(", " + c.Kind.Name)

@@ -82,7 +82,7 @@ func TestFacts(t *testing.T) {
 		{say.InFull(chord(t, "C7")), "C7", "C seventh"},
 		{say.Titled(chord(t, "Am7")), "Am7, minor seventh", "A minor seventh"},
 		{say.Titled(chord(t, "F7")), "F7", "F7"},
-		{say.Titled(chord(t, "F")), "F", "F major"},
+		{say.Titled(chord(t, "F")), "F", "F"},
 		{say.Titled(chord(t, "Am")), "Am", "A minor"},
 		{say.Titled(chord(t, "Bdim")), "Bdim", "B diminished"},
 		{say.Kind{Kind: chord(t, "Am7").Kind}, "minor seventh", "minor seventh"},
