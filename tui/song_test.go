@@ -30,7 +30,7 @@ func TestASongIsChangedWhileItPlays(t *testing.T) {
 	if bar, path, tempo := nowPlayed(t, a); bar != 1 || !path || tempo != 96 {
 		t.Errorf("bar %d, path %v at %v", bar, path, tempo)
 	}
-	if text := plainText(drawn(a)); !strings.Contains(text, "♪ [C6]") {
+	if text := plainText(drawn(a)); !strings.Contains(text, "♪ [Cmaj7]") {
 		t.Error(text)
 	}
 	keyed(a, "tab", ">", ">", ">", ">")

@@ -34,7 +34,7 @@ func TestSongCommand(t *testing.T) {
 	for _, p := range places {
 		got = append(got, strings.Join([]string{p.Symbol, p.Numeral, p.Plain, p.Path, p.PathSymbol}, " "))
 	}
-	want := []string{"C I 0003 0000 C6", "Am vi 2000 0000 Am7", "F IV 2010 0010 Fadd9", "G7 V7 0212 0212 G7"}
+	want := []string{"C I 0003 0002 Cmaj7", "Am vi 2000 0000 Am7", "F IV 2010 0010 Fadd9", "G7 V7 0212 0212 G7"}
 	if !slices.Equal(got, want) || places[3].Bar != 3 || places[3].At != 3 || places[3].Beats != 2 {
 		t.Errorf("%q, want %q", got, want)
 	}

@@ -245,7 +245,7 @@ func (r *arranger) arrange(rich int) error {
 	stages := make([]stage, len(at))
 	for i, n := range at {
 		list := slices.Index(r.chords, r.a.Places[n].Chord)
-		stages[i] = stage{list, r.plain[list]}
+		stages[i] = stage{list, r.plain[list], list}
 	}
 	plain, _ := leastPath(stages, 0, true)
 	for i, n := range at {
@@ -287,7 +287,7 @@ func (r *arranger) askedStages(at []int, plain, coloured []stage, rich int) []st
 		shape := r.onPath[chord]
 		switch {
 		case shape == nil && rich == 0:
-			out[i] = stage{-1 - plain[i].list, plain[i].candidates} // a number that no coloured list has
+			out[i] = stage{-1 - plain[i].list, plain[i].candidates, chord} // a number that no coloured list has
 		case shape != nil:
 			one, _ := r.a.settled(r.a.Places[n].Chord, shape) // it was tried before
 			for c := range r.a.Places[n].Colours {
@@ -295,7 +295,7 @@ func (r *arranger) askedStages(at []int, plain, coloured []stage, rich int) []st
 					one.colour = colour
 				}
 			}
-			out[i] = stage{-1 - len(r.chords) - i, []candidate{one}}
+			out[i] = stage{-1 - len(r.chords) - i, []candidate{one}, chord}
 		}
 	}
 	return out
@@ -324,7 +324,7 @@ func (r *arranger) coloured(at []int, stages []stage) []stage {
 			lists = append(lists, withColours(stages[i].candidates, of, r.fixed[stages[i].list]))
 		}
 		p.Colours = colours[list]
-		out[i] = stage{list, lists[list]}
+		out[i] = stage{list, lists[list], stages[i].chord}
 	}
 	return out
 }

@@ -7,9 +7,9 @@ import (
 
 // The path of least movement is found exactly. Each chord has candidates, plain shapes and colours. What a path costs is the sum
 // of what its shapes ask of the hand, less what their colours are worth to the player, and of the movements from each to the
-// next and, as a song goes round, from the last to the first. For each candidate of one chord, the one with the fewest, the
-// cheapest way round that begins and ends with it is found chord by chord (dynamic programming): the cheapest way to a candidate
-// is the cheapest over all candidates before it. So with n chords of k candidates n·k³ sums are made, and no path is cheaper.
+// next and, as a song goes round, from the last to the first. A colour that makes two chords the same shape, as C6 and Am7 are, costs
+// as well, for then their change is not heard. For each candidate of one chord, the one with the fewest, the cheapest way round that begins and
+// ends with it is found chord by chord (dynamic programming): the cheapest way to a candidate is the cheapest over all candidates before it. So with n chords of k candidates n·k³ sums are made, and no path is cheaper.
 // Movements from chord to chord are weighed once for each pair of chords that differs.
 
 // mostRich is how far the number goes that a player turns from as easy as can be, 0, to as rich as can be.
@@ -18,6 +18,10 @@ const mostRich = 10
 // richness is what a colour is worth for each step of that number, in hundredths of a finger that is set. At 10 a colour is worth
 // five fingers, so that hardly a plain shape is left where a colour is good. From judgement.
 const richness = 50
+
+// unheard is what it costs, in hundredths of a finger that is set, that a colour makes a chord the very shape of the one beside it. From
+// judgement: more than any other shape that a hand can get to.
+const unheard = 2000
 
 // candidate is a shape that a chord may have on the path.
 type candidate struct {
@@ -38,19 +42,30 @@ func hundredths(effort float64) int { return int(math.Round(effort * 100)) }
 type stage struct {
 	list       int
 	candidates []candidate
+	chord      int // number of the chord among those of the song
 }
 
-// moves returns what it costs to get from each candidate of a list to each of another.
-func moves(from, to []candidate) [][]int32 {
-	out := make([][]int32, len(from))
-	room := make([]int32, len(from)*len(to))
-	for a := range from {
-		out[a], room = room[:len(to)], room[len(to):]
-		for b := range to {
-			out[a][b] = int32(from[a].grip.move(&to[b].grip).Cost())
+// moves returns what it costs to get from each candidate of a chord to each of the next.
+func moves(from, to stage) [][]int32 {
+	out := make([][]int32, len(from.candidates))
+	room := make([]int32, len(from.candidates)*len(to.candidates))
+	for a := range from.candidates {
+		out[a], room = room[:len(to.candidates)], room[len(to.candidates):]
+		for b := range to.candidates {
+			out[a][b] = int32(from.change(a, to, b))
 		}
 	}
 	return out
+}
+
+// change is what it costs to go on from a candidate to one of the next chord, in hundredths.
+func (s stage) change(a int, to stage, b int) int {
+	from, next := &s.candidates[a], &to.candidates[b]
+	cost := from.grip.move(&next.grip).Cost()
+	if s.chord != to.chord && (from.colour != nil || next.colour != nil) && slices.Equal(from.grip.shape, next.grip.shape) {
+		cost += unheard
+	}
+	return cost
 }
 
 // leastPath returns the index of the candidate of each chord on the path that costs least, and what it costs; in a loop the
@@ -82,7 +97,7 @@ func leastPath(stages []stage, rich int, loop bool) (path []int, cost int) {
 		next := turned[(i+1)%n]
 		pair := [2]int{turned[i].list, next.list}
 		if weighed[pair] == nil {
-			weighed[pair] = moves(turned[i].candidates, next.candidates)
+			weighed[pair] = moves(turned[i], next)
 		}
 		between[i] = weighed[pair]
 	}

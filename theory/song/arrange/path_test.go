@@ -92,7 +92,7 @@ func bruteForce(stages []stage, rich int, loop bool) int {
 	try = func(i, cost int) {
 		if i == n {
 			if loop {
-				cost += stages[n-1].candidates[path[n-1]].grip.move(&stages[0].candidates[path[0]].grip).Cost()
+				cost += stages[n-1].change(path[n-1], stages[0], path[0])
 			}
 			best = min(best, cost)
 			return
@@ -101,7 +101,7 @@ func bruteForce(stages []stage, rich int, loop bool) int {
 			path[i] = c
 			sum := cost + stages[i].candidates[c].cost(rich)
 			if i > 0 {
-				sum += stages[i-1].candidates[path[i-1]].grip.move(&stages[i].candidates[c].grip).Cost()
+				sum += stages[i-1].change(path[i-1], stages[i], c)
 			}
 			try(i+1, sum)
 		}
@@ -129,7 +129,7 @@ func drawnStages(rnd *rand.Rand, on *fret.Tuning, chords, most int) []stage {
 		colours := Colours(on, c, k, plain[0].grip.shape, nil)
 		cands := withColours(plain, colours, false)
 		rand.New(rand.NewPCG(uint64(list), 5)).Shuffle(len(cands), func(a, b int) { cands[a], cands[b] = cands[b], cands[a] })
-		out = append(out, stage{list, cands[:min(most, len(cands))]})
+		out = append(out, stage{list, cands[:min(most, len(cands))], list})
 	}
 	return out
 }
@@ -166,7 +166,7 @@ func pathCost(stages []stage, path []int, rich int, loop bool) (sum int) {
 		sum += from.cost(rich)
 		if i+1 < len(stages) || loop {
 			next := (i + 1) % len(stages)
-			sum += from.grip.move(&stages[next].candidates[path[next]].grip).Cost()
+			sum += stages[i].change(path[i], stages[next], path[next])
 		}
 	}
 	return sum
