@@ -122,6 +122,20 @@ func TestAllAreStruck(t *testing.T) {
 	}
 }
 
+// A recording may begin within a stroke: what sounds from its first sample on was struck.
+func TestWhatBeginsWithTheRecordingIsStruck(t *testing.T) {
+	l, err := Listen(16000, func() Task { t := ukulele(); t.Expect = []int{67, 60, 64, 72}; return t }())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, late := range []float64{0, 0.006, 0.016, 0.026, 0.04} { // seconds after which the onset is found
+		l.kept = ringingTones([4]float64{60, 0.1, 0.5, 1}, [4]float64{67, 0.1, 0.52, 1})[8000:]
+		if !l.allStruck(late, readingOf(-1, 67, 60, Silent, Silent)) {
+			t.Errorf("found after %v s: it was not struck", late)
+		}
+	}
+}
+
 // A pluck rings on, a knock does not.
 func TestKnocksDoNotRingOn(t *testing.T) {
 	l, err := Listen(16000, func() Task { t := ukulele(); t.Expect = []int{67, 60, 64, 72}; return t }())

@@ -69,16 +69,18 @@ func (l *Listener) steady(from, to, rise, hz float64, s net.Spectrum) bool {
 	return kept >= steadyPartials
 }
 
-// amplitude returns how strong a frequency in Hz is between two times, in a window by Hann.
+// amplitude returns how strong a frequency in Hz is between two times, in a window by Hann. Before the first sample it was silent.
 func (l *Listener) amplitude(from, to, hz float64) float64 {
-	first, last := max(0, int(l.inKept(from)*l.rate)), min(len(l.kept), int(l.inKept(to)*l.rate))
+	first, last := int(l.inKept(from)*l.rate), min(len(l.kept), int(l.inKept(to)*l.rate))
 	var re, im float64
 	n := float64(last - first)
 	turn, slow := cmplx.Rect(1, 2*math.Pi*hz/l.rate), cmplx.Rect(1, 2*math.Pi/n)
 	at, hann := complex(1, 0), complex(1, 0)
 	for i := first; i < last; i++ {
-		w := (1 - real(hann)) * l.kept[i]
-		re, im = re+w*real(at), im+w*imag(at)
+		if i >= 0 {
+			w := (1 - real(hann)) * l.kept[i]
+			re, im = re+w*real(at), im+w*imag(at)
+		}
 		at, hann = at*turn, hann*slow
 	}
 	return math.Hypot(re, im) / math.Max(1, n)

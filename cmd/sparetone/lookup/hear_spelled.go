@@ -22,5 +22,5 @@ func spelled(t *fret.Tuning, s fret.Shape) ([]*theory.Pitch, []theory.Naming) {
 	return out, names
 }
 
-// inParts rounds to one part in so many.
-func inParts(x, parts float64) float64 { return math.Round(x*parts) / parts }
+// inParts rounds to one part in so many; what is nothing has no sign.
+func inParts(x, parts float64) float64 { return math.Round(x*parts)/parts + 0 }
