@@ -144,7 +144,7 @@ func (d Resolve) Ask(r drills.Request) (*drills.Question, error) {
 			verdict.Shapes = []drills.Reveal{{Caption: wording.Titled(v.Chord), Voicing: v}, {Caption: sayWhereItGoes(to.Chord), Voicing: to}}
 			verdict.Asked = append(slices.Clone(q.Sounds), drills.Played(labelGoes, to, how))
 			all := tendencies(resolution, v)
-			verdict.Short = sayGoesTo(v.Chord, resolution.Goal(v.Chord.Root), all[:min(1, len(all))]) // the first pulls most
+			verdict.Short = sayPulls(v.Chord, all[:min(1, len(all))]) // the first pulls most
 			verdict.Say(sayGoesTo(v.Chord, resolution.Goal(v.Chord.Root), all))
 			if !g.Right() {
 				verdict.TakenFor = row.against

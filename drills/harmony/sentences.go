@@ -85,6 +85,11 @@ func sayGoesTo(c, goal theory.Chord, moves []say.Text) say.Text {
 	return say.Of("{} goes to {}: {}.", say.Chord(c), say.Chord(goal), say.Clauses(moves...))
 }
 
+// sayPulls says what moves in a chord; where it goes was said before it.
+func sayPulls(c theory.Chord, moves []say.Text) say.Text {
+	return say.Of("In {}, {}.", say.Chord(c), say.Clauses(moves...))
+}
+
 // sayAlsoAsSus says that a suspended chord has the notes of another, of a kind by its id, on the triad's root.
 func sayAlsoAsSus(kind string) func(theory.Chord) say.Text {
 	return func(triad theory.Chord) say.Text {
