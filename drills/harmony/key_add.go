@@ -219,7 +219,7 @@ func (l *layout) pick(rng *rand.Rand) (chordInKey, error) {
 		n := rng.IntN(len(offered))
 		if keys := l.keysFor(offered); keys != nil {
 			p := l.keys[keys[n][rng.IntN(len(keys[n]))]]
-			p.offered, p.marked = p.spelt(offered), offered[n]
+			p.offered, p.marked = offered, offered[n]
 			return p, nil
 		}
 	}
@@ -251,29 +251,16 @@ func (l *layout) keysFor(offered []theory.Note) [][]int {
 	return keys
 }
 
-// spelt writes notes as the scale has them, where it has them: E major has G sharp and no A flat.
-func (p *chordInKey) spelt(notes []theory.Note) []theory.Note {
-	out := slices.Clone(notes)
-	for i, n := range out {
-		if at := slices.IndexFunc(p.scale, func(of theory.Note) bool { return of.Class() == n.Class() }); at >= 0 {
-			out[i] = p.scale[at]
-		}
-	}
-	return out
-}
-
-// tells reports whether one of the notes offered is right and no other, and none comes under two letters. The raised sixth and
+// tells reports whether one of the notes offered is right and no other, under whatever letter. The raised sixth and
 // seventh of a minor key are notes of the key: they are not offered as wrong ones.
 func (p *chordInKey) tells(marked theory.Note, offered []theory.Note) bool {
 	if !slices.Contains(p.right, marked) {
 		return false
 	}
-	var met [12]bool
 	for _, n := range offered {
-		if n != marked && p.good[n.Class()] || met[n.Class()] {
+		if n != marked && p.good[n.Class()] {
 			return false
 		}
-		met[n.Class()] = true
 	}
 	return true
 }
