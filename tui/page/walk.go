@@ -88,10 +88,12 @@ func (w *Walk) SoundChanged(at Place) Next {
 		return Next{}
 	}
 	state, reason := w.Speaker.State()
-	w.Deviceless = state == playback.NoDevice
 	var err error
-	if state != playback.Opening && !w.Way.Silent {
-		err = w.Session.SetSilent(w.Deviceless)
+	if state != playback.Opening { // while one is opened, what was known before stands
+		w.Deviceless = state == playback.NoDevice
+		if !w.Way.Silent {
+			err = w.Session.SetSilent(w.Deviceless)
+		}
 	}
 	switch {
 	case errors.Is(err, drills.ErrNothing):
