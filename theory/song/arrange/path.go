@@ -7,9 +7,10 @@ import (
 
 // The path of least movement is found exactly. Each chord has candidates, plain shapes and colours. What a path costs is the sum
 // of what its shapes ask of the hand, less what their colours are worth to the player, and of the movements from each to the
-// next and, as a song goes round, from the last to the first. A colour that makes two chords the same shape, as C6 and Am7 are, costs
-// as well, for then their change is not heard. For each candidate of one chord, the one with the fewest, the cheapest way round that begins and
-// ends with it is found chord by chord (dynamic programming): the cheapest way to a candidate is the cheapest over all candidates before it. So with n chords of k candidates n·k³ sums are made, and no path is cheaper.
+// next and, as a song goes round, from the last to the first. A colour that makes two chords the same shape, as C6 and Am7 are,
+// costs as well, for then their change is not heard. For each candidate of one chord, the one with the fewest, the cheapest way
+// round that begins and ends with it is found chord by chord (dynamic programming): the cheapest way to a candidate is the
+// cheapest over all candidates before it. So with n chords of k candidates n·k³ sums are made, and no path is cheaper.
 // Movements from chord to chord are weighed once for each pair of chords that differs.
 
 // mostRich is how far the number goes that a player turns from as easy as can be, 0, to as rich as can be.
@@ -38,7 +39,7 @@ func (c *candidate) cost(rich int) int { return c.effort - rich*richness*c.worth
 func hundredths(effort float64) int { return int(math.Round(effort * 100)) }
 
 // stage is a chord on the path: its candidates, and the number of the list that they are, for movements are weighed once for each
-// pair of lists.
+// pair of lists. A chord has several lists where what follows it differs.
 type stage struct {
 	list       int
 	candidates []candidate
