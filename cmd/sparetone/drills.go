@@ -23,11 +23,7 @@ func newDrills() *cobra.Command {
 			o := command.NewOutput(cmd)
 			for _, d := range catalogue.All() {
 				about := d.About()
-				if !o.AsJSON {
-					o.Printf("%-15s %s\n", about.ID, about.Title)
-				} else if err := o.Object(drillRow{about.ID, about.Title, about.Ears}); err != nil {
-					return err
-				}
+				o.Row(drillRow{about.ID, about.Title, about.Ears}, "%-15s %s\n", about.ID, about.Title)
 			}
 			return o.Done()
 		},

@@ -341,9 +341,7 @@ func listLessons(cmd *cobra.Command, f *store.File, which func(session.Lesson) b
 		if o.AsJSON {
 			row := taughtRowOf(r.Taught)
 			row.Done, row.State, row.Taken = done, string(state), dayOf(l.Taken)
-			if err := o.Object(row); err != nil {
-				return err
-			}
+			o.Object(row)
 			continue
 		}
 		o.Printf("%s %s\n", r.Says().Screen(), state.Says().Screen())

@@ -43,9 +43,7 @@ func newHandIn() *cobra.Command {
 			}
 			o := command.NewOutput(cmd)
 			if o.AsJSON {
-				if err := o.Object(of); err != nil {
-					return err
-				}
+				o.Object(of)
 				return o.Done()
 			}
 			o.Printf("%s:\n", theory.Clean(args[0]))

@@ -133,9 +133,7 @@ func newPaper() *cobra.Command {
 		if o.AsJSON {
 			for _, p := range all {
 				for n := range p.Questions {
-					if err := o.Object(p.row(n)); err != nil {
-						return err
-					}
+					o.Object(p.row(n))
 				}
 			}
 			return o.Done()

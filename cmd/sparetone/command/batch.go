@@ -2,6 +2,7 @@ package command
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -19,6 +20,7 @@ type Output struct {
 	enc    *json.Encoder
 	Text   *bufio.Writer
 	Errs   io.Writer
+	failed error // the first error of an object; nil as long as there is none
 }
 
 // NewOutput returns the output of a command that has the option --json. Whatever is written, nothing in it moves a cursor
@@ -36,8 +38,22 @@ func AddJSON(cmd *cobra.Command) {
 	cmd.Flags().Bool("json", false, "print one JSON object a line")
 }
 
-// Object writes one JSON object on its line.
-func (o *Output) Object(v any) error { return Fault(o.enc.Encode(v)) }
+// Object writes one JSON object on its line. Its error is returned by Done as well, so a command of few rows need not look at it.
+func (o *Output) Object(v any) error {
+	if o.failed == nil {
+		o.failed = Fault(o.enc.Encode(v))
+	}
+	return o.failed
+}
+
+// Row writes a row as an object where JSON is asked for, else as text.
+func (o *Output) Row(row any, format string, args ...any) error {
+	if o.AsJSON {
+		return o.Object(row)
+	}
+	o.Printf(format, args...)
+	return nil
+}
 
 // Printf writes text.
 func (o *Output) Printf(format string, args ...any) { fmt.Fprintf(o.Text, format, args...) }
@@ -49,8 +65,8 @@ func (o *Output) Remark(how Remark) {
 	}
 }
 
-// Done writes out what is still held back.
-func (o *Output) Done() error { return Fault(o.Text.Flush()) }
+// Done writes out what is still held back, and returns the first error of all that was written.
+func (o *Output) Done() error { return cmp.Or(o.failed, Fault(o.Text.Flush())) }
 
 // Refused is what takes the place of a result for an input that was wrong.
 type Refused struct {

@@ -99,6 +99,14 @@ func OpenThere(cmd *cobra.Command) (*store.File, error) {
 	return OpenStrictly(cmd)
 }
 
+// ReadThere does something with a progress file that has to be there and is only read.
+func ReadThere(cmd *cobra.Command, do func(*store.File) error) error {
+	if err := ProgressIsThere(cmd); err != nil {
+		return err
+	}
+	return ReadProgress(cmd, do)
+}
+
 // ReadProgress does something with the progress file that only reads it; where there is none yet, it reads as
 // empty. What was found broken off is told at the end, and that the clock is wrong first.
 func ReadProgress(cmd *cobra.Command, do func(*store.File) error) error {

@@ -191,9 +191,7 @@ func (l learner) table(rows []LearntRow) error {
 	for _, r := range rows {
 		right, unsure, wrong = right+r.Right, unsure+r.Unsure, wrong+r.Wrong
 		if l.out.AsJSON {
-			if err := l.out.Object(r); err != nil {
-				return err
-			}
+			l.out.Object(r)
 			continue
 		}
 		cents, noise := "-", "-"

@@ -31,11 +31,7 @@ func NewTunings() *cobra.Command {
 					row.Strings = append(row.Strings, fmt.Sprintf("%s%d", p.Note.ASCII(), p.Octave))
 					row.MIDI = append(row.MIDI, p.MIDI())
 				}
-				if !o.AsJSON {
-					o.Printf("%-18s %s\n", t.Name, t.Title)
-				} else if err := o.Object(row); err != nil {
-					return err
-				}
+				o.Row(row, "%-18s %s\n", t.Name, t.Title)
 			}
 			return o.Done()
 		},

@@ -133,14 +133,10 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 	rows, held := divide(standings, clock.Now), foretold(known)
 	if o.AsJSON {
 		for _, row := range rows {
-			if err := o.Object(row); err != nil {
-				return err
-			}
+			o.Object(row)
 		}
 		for _, row := range held {
-			if err := o.Object(row); err != nil {
-				return err
-			}
+			o.Object(row)
 		}
 		return o.Done()
 	}

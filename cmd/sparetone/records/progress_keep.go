@@ -36,11 +36,7 @@ func newBackup() *cobra.Command {
 				return command.Fault(err)
 			}
 			o := command.NewOutput(cmd)
-			if !o.AsJSON {
-				o.Printf("%s\n", theory.Clean(path))
-			} else if err := o.Object(BackupRow{path}); err != nil {
-				return err
-			}
+			o.Row(BackupRow{path}, "%s\n", theory.Clean(path))
 			return o.Done()
 		},
 	}
@@ -65,10 +61,7 @@ func newCheck() *cobra.Command {
 		Short: "Prove that the progress file is sound",
 		Args:  command.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
-			if err := command.ProgressIsThere(cmd); err != nil {
-				return err
-			}
-			return command.ReadProgress(cmd, func(file *store.File) error { return showHealth(cmd, file) })
+			return command.ReadThere(cmd, func(file *store.File) error { return showHealth(cmd, file) })
 		},
 	}
 	command.AddJSON(cmd)
@@ -86,9 +79,7 @@ func showHealth(cmd *cobra.Command, file *store.File) error {
 	}
 	o := command.NewOutput(cmd)
 	if o.AsJSON {
-		if err := o.Object(CheckRow{h.Answers, h.Items, h.Sessions, h.Songs, doubted, len(h.Misfiled), h.Stale}); err != nil {
-			return err
-		}
+		o.Object(CheckRow{h.Answers, h.Items, h.Sessions, h.Songs, doubted, len(h.Misfiled), h.Stale})
 		return o.Done()
 	}
 	o.Printf("Sound: %s of %s in %s.\n", command.Count(h.Answers, "answer"), command.Count(h.Items, "item"), command.Count(h.Sessions, "session"))

@@ -31,10 +31,7 @@ func newName() *cobra.Command {
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				if err := command.ProgressIsThere(cmd); err != nil {
-					return err
-				}
-				return command.ReadProgress(cmd, func(f *store.File) error { return showWhose(cmd, f) })
+				return command.ReadThere(cmd, func(f *store.File) error { return showWhose(cmd, f) })
 			}
 			file, err := command.OpenStrictly(cmd)
 			if err != nil {
@@ -61,9 +58,7 @@ func showWhose(cmd *cobra.Command, file *store.File) error {
 	o := command.NewOutput(cmd)
 	switch {
 	case o.AsJSON:
-		if err := o.Object(WhoseRow(w)); err != nil {
-			return err
-		}
+		o.Object(WhoseRow(w))
 	case w.Name == "":
 		o.Printf("No name, with the id %s\n", theory.Clean(w.ID))
 	default:

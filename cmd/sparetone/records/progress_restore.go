@@ -45,13 +45,7 @@ func newRestore() *cobra.Command {
 			o := command.NewOutput(cmd)
 			if list {
 				for _, c := range store.CopiesOf(path) {
-					if o.AsJSON {
-						if err := o.Object(copyRow{c.Path, c.ByHand, c.Before}); err != nil {
-							return err
-						}
-						continue
-					}
-					o.Printf("%s\n", theory.Clean(c.Path))
+					o.Row(copyRow{c.Path, c.ByHand, c.Before}, "%s\n", theory.Clean(c.Path))
 				}
 				return o.Done()
 			}
@@ -60,9 +54,7 @@ func newRestore() *cobra.Command {
 				return command.Fault(err)
 			}
 			if o.AsJSON {
-				if err := o.Object(RestoreRow(got)); err != nil {
-					return err
-				}
+				o.Object(RestoreRow(got))
 			} else {
 				o.Printf("Back to %s: %s, of which %d are newer.\n", theory.Clean(got.Copy), command.Count(got.Answers, "answer"), got.Newer)
 				if got.Aside != "" {
@@ -129,9 +121,7 @@ func newRescue() *cobra.Command {
 			}
 			o := command.NewOutput(cmd)
 			if o.AsJSON {
-				if err := o.Object(RescueRow{to, got.Answers, got.Sessions, got.Songs, got.Lost, got.AtLeast}); err != nil {
-					return err
-				}
+				o.Object(RescueRow{to, got.Answers, got.Sessions, got.Songs, got.Lost, got.AtLeast})
 			} else {
 				o.Printf("%s in %s saved in %s.\n", command.Count(got.Answers, "answer"), command.Count(got.Sessions, "session"), theory.Clean(to))
 				if got.Songs > 0 {

@@ -143,14 +143,10 @@ func showSynced(o *command.Output, folder string, done store.Synced) error {
 			continue
 		}
 		id, host := f.File.Machine()
-		if err := o.Object(SyncRow{"file", f.File.Name, id, host, WhoseRow(f.File.Whose()), f.Answers, f.Sessions, f.Own, f.Copy, f.Stale, f.Joined}); err != nil {
-			return err
-		}
+		o.Object(SyncRow{"file", f.File.Name, id, host, WhoseRow(f.File.Whose()), f.Answers, f.Sessions, f.Own, f.Copy, f.Stale, f.Joined})
 	}
 	if o.AsJSON {
-		if err := o.Object(all); err != nil {
-			return err
-		}
+		o.Object(all)
 	} else {
 		showSum(o, all)
 	}

@@ -48,11 +48,7 @@ func newUndo() *cobra.Command {
 				return command.Fault(err)
 			}
 			o := command.NewOutput(cmd)
-			if !o.AsJSON {
-				o.Printf("Taken back: %s.\n", theory.Clean(described(undone)))
-			} else if err := o.Object(undoRowOf(undone)); err != nil {
-				return err
-			}
+			o.Row(undoRowOf(undone), "Taken back: %s.\n", theory.Clean(described(undone)))
 			return o.Done()
 		},
 	}
@@ -68,11 +64,7 @@ func showImports(cmd *cobra.Command, file *store.File) error {
 	}
 	o := command.NewOutput(cmd)
 	for _, i := range all {
-		if !o.AsJSON {
-			o.Printf("%s\n", theory.Clean(described(i)))
-		} else if err := o.Object(undoRowOf(i)); err != nil {
-			return err
-		}
+		o.Row(undoRowOf(i), "%s\n", theory.Clean(described(i)))
 	}
 	return o.Done()
 }

@@ -69,9 +69,7 @@ func showWeak(cmd *cobra.Command, file *store.File) error {
 			}
 		}
 		if o.AsJSON {
-			if err := o.Object(row); err != nil {
-				return err
-			}
+			o.Object(row)
 			continue
 		}
 		o.Printf("%s, %s (%s)\n  right %s%s\n", theory.Clean(row.Drill), theory.Clean(row.Target), theory.Clean(row.Tuning), Rate(row.Right, row.Asked), guessing(s))
