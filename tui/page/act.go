@@ -45,6 +45,9 @@ type Next struct {
 // Refused stays at a place, and says why what was asked for cannot be done.
 func Refused(err error) Next { return Next{Said: practice.SentenceOf(err)} }
 
+// Mistyped stays at a place, and says what is wrong with what was typed.
+func Mistyped(err error) Next { return Next{Said: practice.SentenceOf(err), Wrong: true} }
+
 // InSilence returns n with what sounds stopped.
 func (n Next) InSilence() Next { n.Silence = true; return n }
 

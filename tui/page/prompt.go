@@ -13,6 +13,14 @@ type Prompt struct {
 	Take         func(typed string) Next
 }
 
+// TakeOrAsk takes what was typed already, or goes to the prompt where nothing was.
+func (p *Prompt) TakeOrAsk(typed string) Next {
+	if typed != "" {
+		return p.Take(typed)
+	}
+	return Next{To: p}
+}
+
 // Page implements Place.
 func (p *Prompt) Page(w *Walk) Page {
 	p.Field.Open, p.Field.StaysOpen = true, true

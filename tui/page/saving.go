@@ -1,9 +1,6 @@
 package page
 
-import (
-	"sparetone/drills/practice"
-	"sparetone/theory/say"
-)
+import "sparetone/theory/say"
 
 // LongestPath is how many characters of a path can be typed.
 const LongestPath = 1000
@@ -13,7 +10,7 @@ func (w *Walk) SaveElsewhere(at Place, path string) Next {
 	take := func(typed string) Next {
 		said, err := w.Save(typed)
 		if err != nil {
-			return Next{Said: practice.SentenceOf(err), Wrong: true}
+			return Mistyped(err)
 		}
 		w.Trouble = say.Text{}
 		next := Next{To: at, Said: say.Of("{}", say.Foreign(said))}
@@ -22,11 +19,9 @@ func (w *Walk) SaveElsewhere(at Place, path string) Next {
 		}
 		return next
 	}
-	if path != "" {
-		return take(path)
-	}
-	return Next{To: &Prompt{
+	ask := &Prompt{
 		Title: askSaving, About: aboutSaving,
 		Field: Field{Label: "File  ", Does: "save", Text: w.Proposed(), MaxLength: LongestPath}, Back: at, Take: take,
-	}}
+	}
+	return ask.TakeOrAsk(path)
 }

@@ -26,7 +26,7 @@ func Misfit(typed string, err error) Next {
 	if m := (*fret.MisfitError)(nil); errors.As(err, &m) {
 		return Next{Said: say.Of("{}{}.", say.Typed(typed), say.Words(m.Why)), Wrong: true}
 	}
-	return Next{Said: practice.SentenceOf(err), Wrong: true}
+	return Mistyped(err)
 }
 
 // NothingToHear is why an act that sounds does nothing.

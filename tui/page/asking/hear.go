@@ -16,8 +16,6 @@ func hearShape(w *page.Walk, at page.Place, v synth.Voice, frets string) page.Ne
 		}
 		return page.Next{To: at, Voice: v, Sounds: drills.Once(synth.Strum, drills.SoundingsOf(on.Tuning, s))}
 	}
-	if frets != "" {
-		return take(page.Unstopped(frets))
-	}
-	return page.Next{To: &page.Prompt{Title: askShape, About: aboutShape, Field: page.Field{Label: "Frets  ", Does: "hear it"}, Back: at, Take: take}}
+	ask := &page.Prompt{Title: askShape, About: aboutShape, Field: page.Field{Label: "Frets  ", Does: "hear it"}, Back: at, Take: take}
+	return ask.TakeOrAsk(page.Unstopped(frets))
 }

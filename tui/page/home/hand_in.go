@@ -1,7 +1,6 @@
 package home
 
 import (
-	"sparetone/drills/practice"
 	"sparetone/theory"
 	"sparetone/tui/page"
 )
@@ -25,7 +24,7 @@ func handIn(w *page.Walk, back page.Place) page.Next {
 		Field: page.Field{Label: "File  ", Does: "write it", Text: proposed, MaxLength: page.LongestPath}, None: takesProposed + theory.Clean(proposed), Back: back, Take: func(typed string) page.Next {
 			said, err := w.HandInAt(typed, proposed)
 			if err != nil {
-				return page.Next{Said: practice.SentenceOf(err), Wrong: true}
+				return page.Mistyped(err)
 			}
 			return page.Next{To: back, Said: said, Stays: true}
 		}}, Silence: true}

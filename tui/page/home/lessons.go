@@ -60,14 +60,12 @@ func (l *Lessons) takes(w *page.Walk, path string) page.Next {
 	take := func(typed string) page.Next {
 		taken, err := w.TakeLessonAt(typed)
 		if err != nil {
-			return page.Next{Said: practice.SentenceOf(err), Wrong: true}
+			return page.Mistyped(err)
 		}
 		return page.Next{To: newLessons(w, l.back), Said: sayTakenUp(taken.Name), Stays: true}
 	}
-	if path != "" {
-		return take(path)
-	}
-	return page.Next{To: &page.Prompt{Title: askLessonFile, About: aboutLessonFile, Field: page.Field{Label: "File  ", Does: "take it", MaxLength: page.LongestPath}, Back: l, Take: take}}
+	ask := &page.Prompt{Title: askLessonFile, About: aboutLessonFile, Field: page.Field{Label: "File  ", Does: "take it", MaxLength: page.LongestPath}, Back: l, Take: take}
+	return ask.TakeOrAsk(path)
 }
 
 // Lesson is one lesson that was taken: what it is made of, and how it stands.

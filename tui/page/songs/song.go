@@ -230,18 +230,16 @@ func (s *Song) writeSheet(w *page.Walk, path string) page.Next {
 		}
 		said, err := w.WriteFile(typed, func(f *os.File) error { return write(f, s.work, sheet.Options{Left: w.Settings.Left}) })
 		if err != nil {
-			return page.Next{Said: practice.SentenceOf(err), Wrong: true}
+			return page.Mistyped(err)
 		}
 		s.barsSaid = true
 		return page.Next{To: s, Said: said}
 	}
-	if path != "" {
-		return take(path)
-	}
-	return page.Next{To: &page.Prompt{
+	ask := &page.Prompt{
 		Title: askSheet, About: aboutSheet,
 		Field: page.Field{Label: "File  ", Does: "write it", Text: w.ProposedFile(s.work.Title().Screen(), ".html"), MaxLength: page.LongestPath}, Back: s, Take: take,
-	}}
+	}
+	return ask.TakeOrAsk(path)
 }
 
 // Work is the song.

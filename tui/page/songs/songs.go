@@ -4,7 +4,6 @@ package songs
 import (
 	"strconv"
 
-	"sparetone/drills/practice"
 	"sparetone/drills/practice/songwork"
 	"sparetone/progress"
 	"sparetone/tui/page"
@@ -78,14 +77,12 @@ func (s *List) opens(w *page.Walk, path string) page.Next {
 	take := func(typed string) page.Next {
 		work, err := w.OpenSong(typed)
 		if err != nil {
-			return page.Next{Said: practice.SentenceOf(err), Wrong: true}
+			return page.Mistyped(err)
 		}
 		return s.song(w, work)
 	}
-	if path != "" {
-		return take(path)
-	}
-	return page.Next{To: &page.Prompt{Title: askSongFile, About: aboutOpening, Field: page.Field{Label: "File  ", Does: "open it", MaxLength: page.LongestPath}, Back: s, Take: take}}
+	ask := &page.Prompt{Title: askSongFile, About: aboutOpening, Field: page.Field{Label: "File  ", Does: "open it", MaxLength: page.LongestPath}, Back: s, Take: take}
+	return ask.TakeOrAsk(path)
 }
 
 // takesAway takes a song away, once that was asked for twice.
