@@ -21,7 +21,9 @@ func TestSettingsAreTyped(t *testing.T) {
 		{"15", false, func() bool { return p.Settings.Minutes == 15 && s.asked == nil }},
 		{"20", false, func() bool { return p.Settings.Minutes == 15 }}, // none was asked for any more
 		{"capo 99", false, func() bool { return p.Settings.Capo == 3 }},
-		{"movement off", false, func() bool { return !p.Settings.Still }}, // only the screen has it
+		{"voice ste", true, func() bool { return p.Settings.Voice == "steel" }}, // one choice begins so
+		{"part by", false, func() bool { return p.Settings.Part == "all" }},     // three do
+		{"movement off", false, func() bool { return !p.Settings.Still }},       // only the screen has it
 	} {
 		next := s.take(p.Walk, row.typed)
 		if !row.is() || next.Said.IsZero() || row.sounds != (len(next.Sounds) > 0) {

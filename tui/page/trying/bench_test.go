@@ -80,8 +80,8 @@ func TestSwapsAreLookedAtAndTaken(t *testing.T) {
 			t.Fatalf("to look at swap %d changes the grip to %+v", b.Swap, got)
 		}
 	}
-	if sounds := b.look(0).Sounds; len(sounds) != 2 {
-		t.Errorf("a swap has %d sounds, want the plain shape and it", len(sounds))
+	if next := b.look(0); len(next.Sounds) != 2 || next.Voice == nil {
+		t.Errorf("a swap has %d sounds, want the plain shape and it; voice %v", len(next.Sounds), next.Voice)
 	}
 	p.Does(t, "next")
 	swap := b.Grip.Swaps[b.Swap]
