@@ -229,7 +229,7 @@ func TestFirstShapeIsReadOutOnce(t *testing.T) {
 		t.Errorf("what is heard says\n%s", text)
 	}
 	knows := beginner(t, "shape-name")
-	knows.Settings.Level = course.Place{Ear: "soft-sevenths", Eye: "soft-sevenths"}
+	knows.Settings.Level = course.Level{Ear: "soft-sevenths", Eye: "soft-sevenths"}
 	if !knows.KnowsNecks(true) || !knows.KnowsNecks(false) {
 		t.Error("whoever knows sevenths is taught what a neck is")
 	}

@@ -42,8 +42,8 @@ func TestFirstRunFindsOut(t *testing.T) {
 	if _, ok := a.place.(*home.Today); !ok {
 		t.Fatalf("two enters later there is %T", a.place)
 	}
-	if got := setting.Read(a.File()).Level; got != found.Place() || got.Eye == "" {
-		t.Errorf("kept is %v, found was %v", got, found.Place())
+	if got := setting.Read(a.File()).Level; got != found.Level() || got.Eye == "" {
+		t.Errorf("kept is %v, found was %v", got, found.Level())
 	}
 	if health, err := a.File().Check(); err != nil || health.Answers != 0 {
 		t.Errorf("%d answers are recorded, %v", health.Answers, err)
@@ -77,7 +77,7 @@ func TestEnterAloneBeginsAtTheBeginning(t *testing.T) {
 		}
 		keyed(a, "enter")
 	}
-	if got := a.Settings.Level; got != (course.Place{}) {
+	if got := a.Settings.Level; got != (course.Level{}) {
 		t.Errorf("the course begins at %v", got)
 	}
 }

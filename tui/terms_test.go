@@ -112,7 +112,7 @@ func TestDegreesAreKnownToWhoBeginsBeyondThem(t *testing.T) {
 		eye         string
 		third, flat bool // 3 and ♭7 are known
 	}{{"", false, false}, {"strings-of-a-triad", false, false}, {"first-seventh", true, false}, {"what-clashes-in-minor", true, true}} {
-		p.Settings.Level = course.Place{Eye: c.eye}
+		p.Settings.Level = course.Level{Eye: c.eye}
 		if p.KnowsTone(theory.MajorThird) != c.third || p.KnowsTone(theory.MinorSeventh) != c.flat {
 			t.Errorf("from %q on 3 is known: %v, and ♭7: %v", c.eye, !c.third, !c.flat)
 		}

@@ -143,7 +143,7 @@ func Whole(name string, text []byte) error {
 // asWritten is how a step as a whole is written.
 const asWritten = `a step begins with a line [[step]], and each line after it is such as drill = "interval-ear" or asks = ["M3", "m3"], with straight quotes and in UTF-8`
 
-// at writes an error of the TOML reader with its place and what would be right.
+// at writes an error of the TOML reader with its position and what would be right.
 func at(name string, text []byte, err error) error {
 	decode := (*toml.DecodeError)(nil)
 	if !errors.As(err, &decode) {

@@ -59,9 +59,9 @@ func TestChapters(t *testing.T) {
 // A beginner hears high and low first, then major and minor, and holds the shapes that everybody holds first. What a chord that wants to
 // move on speaks of is known before it: the half step, the diminished chord, the way home from the fifth step.
 func TestFirstThingsFirst(t *testing.T) {
-	place := map[string]int{}
+	index := map[string]int{}
 	for i, s := range BuiltIn() {
-		place[s.ID] = i
+		index[s.ID] = i
 	}
 	for _, order := range [][]string{
 		{"high-and-low", "major-or-minor", "first-shapes", "alike-or-not"},
@@ -69,7 +69,7 @@ func TestFirstThingsFirst(t *testing.T) {
 		{"fourth-and-second", "what-major-takes"}, {"home-and-away", "by-way-of-six", "four-chords"},
 	} {
 		for i := 1; i < len(order); i++ {
-			if a, b := place[order[i-1]], place[order[i]]; a >= b {
+			if a, b := index[order[i-1]], index[order[i]]; a >= b {
 				t.Errorf("%s comes %d., %s %d.", order[i-1], a+1, order[i], b+1)
 			}
 		}

@@ -13,7 +13,7 @@ import (
 
 func near(a, b float64) bool { return math.Abs(a-b) < 1e-12 }
 
-// Before anything was asked a place four fifths further, by ear and by eye alike, is less likely by a factor e; and
+// Before anything was asked a level four fifths further, by ear and by eye alike, is less likely by a factor e; and
 // where one of them is three tenths further than the other, by the root of e.
 func TestTheBeliefBeforeAnything(t *testing.T) {
 	b := newBelief(10, 10)
@@ -36,19 +36,19 @@ func TestTheBeliefBeforeAnything(t *testing.T) {
 
 func TestWhatAnAnswerSays(t *testing.T) {
 	for _, c := range []struct {
-		place, step int
+		level, step int
 		want        float64
 	}{
 		{5, 4, 1 / (1 + math.Exp(-0.25))}, {5, 5, 1 / (1 + math.Exp(0.25))}, {5, 8, 1 / (1 + math.Exp(1.75))},
 	} {
-		k := knows(c.place, c.step)
+		k := knows(c.level, c.step)
 		if !near(k, c.want) {
-			t.Errorf("from place %d step %d is known with %v, want %v", c.place, c.step, k, c.want)
+			t.Errorf("from level %d step %d is known with %v, want %v", c.level, c.step, k, c.want)
 		}
-		if got, want := rightAt(c.place, c.step, 4), 0.85*k+0.25*(1-k); !near(got, want) {
+		if got, want := rightAt(c.level, c.step, 4), 0.85*k+0.25*(1-k); !near(got, want) {
 			t.Errorf("right with %v, want %v", got, want)
 		}
-		if got, want := unknownAt(c.place, c.step), 1-0.85*k; !near(got, want) {
+		if got, want := unknownAt(c.level, c.step), 1-0.85*k; !near(got, want) {
 			t.Errorf("not known with %v, want %v", got, want)
 		}
 	}
@@ -57,26 +57,26 @@ func TestWhatAnAnswerSays(t *testing.T) {
 			t.Errorf("what happens with %v is in doubt by %v bits", p, got)
 		}
 	}
-	// What two places tell apart surely is one bit; what they answer alike is none.
+	// What two levels tell apart surely is one bit; what they answer alike is none.
 	if got := tells([]float64{0.5, 0, 0.5}, 1, 4); !near(got, doubt((rightAt(0, 1, 4)+rightAt(2, 1, 4))/2)-(doubt(rightAt(0, 1, 4))+doubt(rightAt(2, 1, 4)))/2) {
 		t.Errorf("it tells %v bits", got)
 	}
 	if got := tells([]float64{0, 1, 0}, 1, 4); !near(got, 0) {
-		t.Errorf("of a place that is known it tells %v bits", got)
+		t.Errorf("of a level that is known it tells %v bits", got)
 	}
 }
 
-// The place to begin from is the one before which two fifths of the belief lie.
+// The level to begin from is the one before which two fifths of the belief lie.
 func TestBeginningTooLateIsWorse(t *testing.T) {
 	for at, want := range map[float64]int{0.401: 0, 0.399: 1} {
-		if place, _ := settled([]float64{at, 1 - at}, 0); place != want {
-			t.Errorf("where the beginning is right with %v it begins at %d", at, place)
+		if level, _ := settled([]float64{at, 1 - at}, 0); level != want {
+			t.Errorf("where the beginning is right with %v it begins at %d", at, level)
 		}
 	}
-	places := []float64{0.05, 0.05, 0.05, 0.3, 0.3, 0.15, 0.1}
+	levels := []float64{0.05, 0.05, 0.05, 0.3, 0.3, 0.15, 0.1}
 	for within, want := range map[int]float64{0: 0.3, 1: 0.65, 2: 0.85, 9: 1} {
-		if place, chance := settled(places, within); place != 3 || !near(chance, want) {
-			t.Errorf("at %d, within %d steps with %v", place, within, chance)
+		if level, chance := settled(levels, within); level != 3 || !near(chance, want) {
+			t.Errorf("at %d, within %d steps with %v", level, within, chance)
 		}
 	}
 }
@@ -85,27 +85,27 @@ func TestBeginningTooLateIsWorse(t *testing.T) {
 func placing(steps int, belief belief) *Placement {
 	p := &Placement{now: time.Now, belief: belief}
 	for n := range steps {
-		p.steps = append(p.steps, placed{Step: Step{ID: fmt.Sprint(n)}, place: n, question: &drills.Question{Choices: make([]drills.Choice, 2)}})
+		p.steps = append(p.steps, placed{Step: Step{ID: fmt.Sprint(n)}, number: n, question: &drills.Question{Choices: make([]drills.Choice, 2)}})
 	}
 	return p
 }
 
-// byEye is a belief over places by eye alone.
-func byEye(places ...float64) belief { return belief{places} }
+// byEye is a belief over levels by eye alone.
+func byEye(levels ...float64) belief { return belief{levels} }
 
 // It begins among the first five steps, goes one further with every answer, and three times as far as the hardest that
 // was right.
 func TestHowFarAPlacementReaches(t *testing.T) {
 	for _, c := range []struct{ asked, hardest, furthest int }{{0, 0, 5}, {1, 0, 6}, {3, 0, 8}, {3, 4, 20}, {1, 6, 24}} {
-		// The last step within reach tells most: the true place is there or at the beginning.
-		places := make([]float64, 41)
-		places[0], places[40] = 0.5, 0.5
-		p := placing(40, byEye(places...))
+		// The last step within reach tells most: the true level is there or at the beginning.
+		levels := make([]float64, 41)
+		levels[0], levels[40] = 0.5, 0.5
+		p := placing(40, byEye(levels...))
 		p.count = c.asked
 		p.steps[c.hardest].right = c.hardest > 0
 		furthest := 0
 		for best := p.best(); best != nil; best = p.best() {
-			furthest = max(furthest, best.place+1)
+			furthest = max(furthest, best.number+1)
 			best.done = true
 		}
 		if furthest != c.furthest {
@@ -117,12 +117,12 @@ func TestHowFarAPlacementReaches(t *testing.T) {
 // What tells less than two hundredths of a bit is not asked, but for the first question.
 func TestWhatTellsLittleIsNotAsked(t *testing.T) {
 	for share, want := range map[float64]bool{0.1375: false, 0.1427: true} {
-		places := []float64{share, 0, 0, 0, 0, 0, 1 - share}
-		told := tells(places, 3, 2)
+		levels := []float64{share, 0, 0, 0, 0, 0, 1 - share}
+		told := tells(levels, 3, 2)
 		if (told > 0.02) != want || told < 0.0195 || told > 0.0205 {
 			t.Fatalf("it tells %.5f bits", told)
 		}
-		p := placing(6, byEye(places...))
+		p := placing(6, byEye(levels...))
 		for n := range p.steps {
 			p.steps[n].done = n != 3
 		}
@@ -135,19 +135,19 @@ func TestWhatTellsLittleIsNotAsked(t *testing.T) {
 	}
 }
 
-// It is sure where the place is within two steps with four in five.
+// It is sure where the level is within two steps with four in five.
 func TestWhenAPlacementIsSure(t *testing.T) {
 	for _, c := range []struct {
-		places []float64
+		levels []float64
 		sure   bool
 	}{
 		{[]float64{0.199, 0, 0, 0.801, 0, 0}, true}, {[]float64{0.201, 0, 0, 0.799, 0, 0}, false},
 		{[]float64{0.3, 0, 0.7, 0, 0, 0}, true}, {[]float64{0.3, 0, 0, 0.7, 0, 0}, false},
 	} {
-		p := placing(5, byEye(c.places...))
+		p := placing(5, byEye(c.levels...))
 		p.silent = true
 		if p.sure() != c.sure {
-			t.Errorf("%v is sure: %v", c.places, !c.sure)
+			t.Errorf("%v is sure: %v", c.levels, !c.sure)
 		}
 	}
 }

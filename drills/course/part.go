@@ -9,9 +9,9 @@ import (
 	"sparetone/theory/fret"
 )
 
-// From returns the course as it is for somebody at a place, on an instrument: the steps that are known come
+// From returns the course as it is for somebody at a level, on an instrument: the steps that are known come
 // last, and nothing rests on them.
-func (c Course) From(at Place, on *neck.Instrument) Course {
+func (c Course) From(at Level, on *neck.Instrument) Course {
 	ear := slices.IndexFunc(c, func(s Step) bool { return s.ID == at.Ear })
 	eye := slices.IndexFunc(c, func(s Step) bool { return s.ID == at.Eye })
 	known := map[string]bool{}

@@ -11,14 +11,14 @@ import (
 func TestFromAStep(t *testing.T) {
 	c := BuiltIn()
 	on := ukulele(t)
-	from := c.From(Place{"thirds", "thirds"}, on)
+	from := c.From(Level{"thirds", "thirds"}, on)
 	if len(from) != len(c) || from[0].ID != "thirds" {
 		t.Fatalf("%d steps from %s, want %d from thirds", len(from), from[0].ID, len(c))
 	}
 	if len(from[0].RestsOn) != 0 {
 		t.Errorf("thirds still rests on %v, which is known", from[0].RestsOn)
 	}
-	if last := from[len(from)-1]; last.ID == "" || len(c.From(Place{"no such step", ""}, on)) != len(c) {
+	if last := from[len(from)-1]; last.ID == "" || len(c.From(Level{"no such step", ""}, on)) != len(c) {
 		t.Error("steps are lost")
 	}
 	if len(c[3].RestsOn) == 0 {
@@ -29,7 +29,7 @@ func TestFromAStep(t *testing.T) {
 // A player who knows shapes and no sounds passes over shapes only.
 func TestFromTwoPlaces(t *testing.T) {
 	c, on := BuiltIn(), ukulele(t)
-	from := c.From(Place{Ear: "", Eye: "sevenths-seen"}, on)
+	from := c.From(Level{Ear: "", Eye: "sevenths-seen"}, on)
 	if len(from) != len(c) {
 		t.Fatalf("%d steps of %d", len(from), len(c))
 	}

@@ -13,10 +13,10 @@ import (
 // Placement finds out, in two minutes at the most, from where in a course somebody should begin: the steps
 // that are known by ear, and those that are known by eye.
 //
-// It keeps a belief over the two places. Each question is of the step whose answer tells most about them, among
+// It keeps a belief over the two levels. Each question is of the step whose answer tells most about them, among
 // steps within reach: the first few, and then several times as far as what was answered right. So a beginner is asked
 // nothing hard, and somebody who knows much is soon far up. An answer moves the belief by Bayes' rule, with the
-// chance of a lucky guess among the choices and of a slip. It ends when the places are known well enough, when the
+// chance of a lucky guess among the choices and of a slip. It ends when the levels are known well enough, when the
 // time is up, or when nothing is left that is worth asking. Of the time that somebody takes over one question no more than
 // a dozenth of it counts, so that whoever is slow, or looks away, is asked a dozen as well. This is adaptive testing with a logistic model of a known
 // guessing rate, as in F. M. Lord, Applications of Item Response Theory to Practical Testing Problems (1980), told
@@ -47,7 +47,7 @@ type Placement struct {
 type placed struct {
 	Step
 	byEar    bool
-	place    int              // its number among the steps by ear, or by eye, from 0
+	number   int              // its number among the steps by ear, or by eye, from 0
 	question *drills.Question // nil if it cannot be asked in one key
 	done     bool             // it was asked
 	answered bool
@@ -80,7 +80,7 @@ func NewPlacement(c Course, on *neck.Instrument, silent bool, seed uint64, now f
 		}
 		inPlay[s.Drill] = append(inPlay[s.Drill], s.Asks...)
 		step := placed{Step: s, byEar: s.byEar(on)}
-		step.place = count[step.byEar]
+		step.number = count[step.byEar]
 		count[step.byEar]++
 		target := s.Asks[rng.IntN(len(s.Asks))]
 		form := formOf(d, target, on, step.byEar)
@@ -128,7 +128,7 @@ func (p *Placement) Next() *drills.Question {
 // best is the step to ask about next, nil if there is none: of those within reach the one that tells most, if it is
 // worth a question.
 func (p *Placement) best() *placed {
-	places := map[bool][]float64{true: p.belief.places(true), false: p.belief.places(false)}
+	levels := map[bool][]float64{true: p.belief.levels(true), false: p.belief.levels(false)}
 	hardest := 0
 	for i, s := range p.steps {
 		if s.right {
@@ -146,17 +146,17 @@ func (p *Placement) best() *placed {
 		if s.question == nil || s.done || s.byEar && p.silent {
 			continue
 		}
-		if told := tells(places[s.byEar], s.place, len(s.question.Choices)); told > most {
+		if told := tells(levels[s.byEar], s.number, len(s.question.Choices)); told > most {
 			best, most = s, told
 		}
 	}
 	return best
 }
 
-// sure reports whether both places are known well enough; without sound that by eye.
+// sure reports whether both levels are known well enough; without sound that by eye.
 func (p *Placement) sure() bool {
 	for _, byEar := range []bool{true, false} {
-		if _, chance := settled(p.belief.places(byEar), closeEnough); chance < sureEnough && !(byEar && p.silent) {
+		if _, chance := settled(p.belief.levels(byEar), closeEnough); chance < sureEnough && !(byEar && p.silent) {
 			return false
 		}
 	}
@@ -170,15 +170,15 @@ func (p *Placement) Answer(text string) error {
 		p.Unknown()
 		return nil
 	}
-	q, step := p.asked.question, p.asked.place
+	q, step := p.asked.question, p.asked.number
 	result, err := q.Result(text)
 	if err != nil {
 		return err
 	}
 	right := result == progress.Right
 	p.asked.right = right
-	p.learn(func(place int) float64 {
-		r := rightAt(place, step, len(q.Choices))
+	p.learn(func(level int) float64 {
+		r := rightAt(level, step, len(q.Choices))
 		if right {
 			return r
 		}
@@ -189,11 +189,11 @@ func (p *Placement) Answer(text string) error {
 
 // Unknown takes "I don't know" for an answer.
 func (p *Placement) Unknown() {
-	step := p.asked.place
-	p.learn(func(place int) float64 { return unknownAt(place, step) })
+	step := p.asked.number
+	p.learn(func(level int) float64 { return unknownAt(level, step) })
 }
 
-func (p *Placement) learn(likely func(place int) float64) {
+func (p *Placement) learn(likely func(level int) float64) {
 	p.belief.learn(p.asked.byEar, likely)
 	p.asked.answered = true
 	p.count++
@@ -224,7 +224,7 @@ func (p *Placement) reached(byEar bool) Reached {
 		if s.byEar == byEar {
 			steps = append(steps, s.Step)
 			r.Answered = r.Answered || s.answered
-			if s.right || s.question == nil && shown > 0 && shown == s.place {
+			if s.right || s.question == nil && shown > 0 && shown == s.number {
 				shown = len(steps)
 			}
 		}
@@ -232,16 +232,16 @@ func (p *Placement) reached(byEar bool) Reached {
 	if len(steps) == 0 {
 		return r
 	}
-	place, _ := settled(p.belief.places(byEar), 0)
-	place = min(place, shown, len(steps)-1)
-	r.Known, r.From, r.Of = steps[:place], steps[place], len(steps)
+	level, _ := settled(p.belief.levels(byEar), 0)
+	level = min(level, shown, len(steps)-1)
+	r.Known, r.From, r.Of = steps[:level], steps[level], len(steps)
 	return r
 }
 
-// Place is where a course begins by it.
-func (f Found) Place() Place { return Place{Ear: f.Ear.place(), Eye: f.Eye.place()} }
+// Level returns the level that was found, from which the course begins.
+func (f Found) Level() Level { return Level{Ear: f.Ear.level(), Eye: f.Eye.level()} }
 
-func (r Reached) place() string {
+func (r Reached) level() string {
 	if len(r.Known) == 0 {
 		return ""
 	}

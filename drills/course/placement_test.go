@@ -12,7 +12,7 @@ import (
 	"sparetone/drills/neck"
 )
 
-// student is somebody whose places in the course are known.
+// student is somebody whose levels in the course are known.
 type student struct {
 	ear, eye int
 	spread   float64 // steps over which what is known goes over into what is not; 0 is a clean edge
@@ -52,13 +52,13 @@ func (s student) sit(t testing.TB, on *neck.Instrument, seed uint64, silent bool
 	}
 	known := make([]bool, len(p.steps))
 	for i, step := range p.steps {
-		place := s.eye
+		level := s.eye
 		if step.byEar {
-			place = s.ear
+			level = s.ear
 		}
-		known[i] = step.place < place
+		known[i] = step.number < level
 		if s.spread > 0 {
-			known[i] = rng.Float64() < 1/(1+math.Exp((float64(step.place-place)+0.5)/s.spread))
+			known[i] = rng.Float64() < 1/(1+math.Exp((float64(step.number-level)+0.5)/s.spread))
 		}
 	}
 	var out placedStudent
@@ -121,12 +121,12 @@ func (o off) String() string {
 // crowd is a kind of students, and how far off they may be found: the mean over all of them, in steps.
 type crowd struct {
 	name     string
-	who      student // without places
+	who      student // without levels
 	silent   bool
 	ear, eye float64
 }
 
-// Students whose places in the course are drawn evenly are found near them, whoever they are; those who slip often
+// Students whose levels in the course are drawn evenly are found near them, whoever they are; those who slip often
 // too early. Bounds are a quarter above what 1,000 students of each kind showed; the ordinary run allows four standard
 // deviations of the mean of its few on top.
 func TestPlacementFindsThePlace(t *testing.T) {
@@ -202,17 +202,17 @@ func TestPlacementOfExtremes(t *testing.T) {
 		want       func(f Found) bool
 		most, upTo int // questions, and the furthest step of the course, counted from 1
 	}{
-		{"nothing", 0, 0, false, func(f Found) bool { return f.Place() == Place{} }, 8, 15},
-		{"nothing, without sound", 0, 0, true, func(f Found) bool { return f.Place() == Place{} }, 4, 15},
+		{"nothing", 0, 0, false, func(f Found) bool { return f.Level() == Level{} }, 8, 15},
+		{"nothing, without sound", 0, 0, true, func(f Found) bool { return f.Level() == Level{} }, 4, 15},
 		{"everything", 37, 31, false, func(f Found) bool { return len(f.Ear.Known) >= 33 && len(f.Eye.Known) >= 26 }, 14, 68},
-		{"everything, without sound", 37, 31, true, func(f Found) bool { return f.Place().Ear == "" && !f.Ear.Answered && len(f.Eye.Known) >= 28 }, 10, 68},
-		{"shapes alone", 0, 31, false, func(f Found) bool { return f.Place().Ear == "" && len(f.Eye.Known) >= 20 }, 14, 68},
-		{"sounds alone", 37, 0, false, func(f Found) bool { return f.Place().Eye == "" && len(f.Ear.Known) >= 30 }, 14, 68},
+		{"everything, without sound", 37, 31, true, func(f Found) bool { return f.Level().Ear == "" && !f.Ear.Answered && len(f.Eye.Known) >= 28 }, 10, 68},
+		{"shapes alone", 0, 31, false, func(f Found) bool { return f.Level().Ear == "" && len(f.Eye.Known) >= 20 }, 14, 68},
+		{"sounds alone", 37, 0, false, func(f Found) bool { return f.Level().Eye == "" && len(f.Ear.Known) >= 30 }, 14, 68},
 	} {
 		for seed := range uint64(10) {
 			got := student{ear: c.ear, eye: c.eye, admits: 1, steady: true}.sit(t, on, seed, c.silent)
 			if !c.want(got.found) {
-				t.Errorf("%s: begins at %v, with %d and %d steps known", c.name, got.found.Place(), len(got.found.Ear.Known), len(got.found.Eye.Known))
+				t.Errorf("%s: begins at %v, with %d and %d steps known", c.name, got.found.Level(), len(got.found.Ear.Known), len(got.found.Eye.Known))
 			}
 			if got.asked > c.most || got.upTo > c.upTo {
 				t.Errorf("%s: %d questions, as far as step %d", c.name, got.asked, got.upTo)
@@ -252,7 +252,7 @@ func TestPlacementPassesOver(t *testing.T) {
 			t.Errorf("%s/%s is heard without sound", q.Drill, q.Target)
 		}
 	}
-	if f := p.Found(); f.Ear.Answered || f.Eye.Answered || f.Place() != (Place{}) {
-		t.Errorf("found without an answer: %v", f.Place())
+	if f := p.Found(); f.Ear.Answered || f.Eye.Answered || f.Level() != (Level{}) {
+		t.Errorf("found without an answer: %v", f.Level())
 	}
 }

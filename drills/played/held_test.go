@@ -13,7 +13,7 @@ import (
 )
 
 // held is an attempt at a shape on an instrument, as it is asked for by a question.
-func held(t *testing.T, tuning, shape, chord string) *Held {
+func held(t *testing.T, tuning, shape, chord string) *ShapeAttempt {
 	t.Helper()
 	on, err := neck.NewInstrument(tuning, 0, "")
 	if err != nil {
@@ -31,7 +31,7 @@ func held(t *testing.T, tuning, shape, chord string) *Held {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a := NewHeld(v, 0)
+	a := NewShapeAttempt(v, 0)
 	a.whole = true
 	return a
 }
@@ -50,7 +50,7 @@ func shapeOf(t *testing.T, typed string) fret.Shape {
 func TestOthersAreListenedFor(t *testing.T) {
 	on, asked := asking(t, "swap", "ukulele", 8)
 	for _, q := range asked {
-		a := New(q, on, 0).(*Held)
+		a := New(q, on, 0).(*ShapeAttempt)
 		among := a.Listens().Task.Among
 		want := append([]fret.Shape{}, Book(on.Tuning)...)
 		if q.Shown != nil {

@@ -15,8 +15,8 @@ import (
 // mostTries is how many times strings are plucked in turn without anything sure, before it is said how else to answer.
 const mostTries = 2
 
-// Held is an attempt at a shape.
-type Held struct {
+// ShapeAttempt is an attempt at a shape.
+type ShapeAttempt struct {
 	on     *fret.Tuning
 	want   fret.Voicing
 	others []fret.Shape // what else may be played as a whole
@@ -29,9 +29,9 @@ type Held struct {
 	tries int
 }
 
-// NewHeld returns an attempt at a shape that is seen and not asked for: one stroke that sounds like it is enough, if so wished.
-func NewHeld(want fret.Voicing, a4 float64) *Held {
-	return &Held{
+// NewShapeAttempt returns an attempt at a shape that is seen and not asked for: one stroke that sounds like it is enough, if so wished.
+func NewShapeAttempt(want fret.Voicing, a4 float64) *ShapeAttempt {
+	return &ShapeAttempt{
 		on: want.Tuning, want: want, others: without(Book(want.Tuning), want.Shape), a4: a4,
 		right: func(s fret.Shape) bool { return slices.Equal(s, want.Shape) },
 	}
@@ -47,7 +47,7 @@ func newAsked(q *drills.Question, on *neck.Instrument, a4 float64) Attempt {
 	if err != nil {
 		return nil
 	}
-	a := &Held{on: on.Tuning, want: want, a4: a4, whole: true, right: func(s fret.Shape) bool { return right(q, s.String()) }}
+	a := &ShapeAttempt{on: on.Tuning, want: want, a4: a4, whole: true, right: func(s fret.Shape) bool { return right(q, s.String()) }}
 	add := func(s fret.Shape) {
 		if on.Tuning.Check(s) == nil && !slices.Equal(s, expected) && !has(a.others, s) {
 			a.others = append(a.others, s)
@@ -72,7 +72,7 @@ func without(all []fret.Shape, s fret.Shape) []fret.Shape {
 }
 
 // Listens implements Attempt.
-func (a *Held) Listens() Listening {
+func (a *ShapeAttempt) Listens() Listening {
 	task := &hear.Task{A4: a.a4}
 	strings, expect := Strings(a.on), Pitches(a.on, a.want.Shape)
 	for i, s := range strings {
@@ -90,7 +90,7 @@ func (a *Held) Listens() Listening {
 }
 
 // Asks implements Attempt.
-func (a *Held) Asks() say.Text {
+func (a *ShapeAttempt) Asks() say.Text {
 	switch {
 	case a.turn == nil:
 		return sayStrum
@@ -101,10 +101,10 @@ func (a *Held) Asks() say.Text {
 }
 
 // InTurn reports whether strings are plucked in turn now, and not struck.
-func (a *Held) InTurn() bool { return a.turn != nil }
+func (a *ShapeAttempt) InTurn() bool { return a.turn != nil }
 
 // Take implements Attempt.
-func (a *Held) Take(h Heard) Came {
+func (a *ShapeAttempt) Take(h Heard) Came {
 	switch {
 	case h.Nothing && a.turn == nil:
 		return Came{Says: sayNoStroke, Again: true}
@@ -122,7 +122,7 @@ func (a *Held) Take(h Heard) Came {
 }
 
 // struck takes a stroke over all strings.
-func (a *Held) struck(r hear.Reading) Came {
+func (a *ShapeAttempt) struck(r hear.Reading) Came {
 	pitches := pitchesHeard(r)
 	shape := Shape(a.on, pitches)
 	switch fits := a.right(shape); {
@@ -140,7 +140,7 @@ func (a *Held) struck(r hear.Reading) Came {
 }
 
 // plucked takes strings that were plucked in turn.
-func (a *Held) plucked(r hear.Reading) Came {
+func (a *ShapeAttempt) plucked(r hear.Reading) Came {
 	if r.Foreign || slices.ContainsFunc(r.Strings, func(s hear.Heard) bool { return !s.Certain() }) {
 		if a.tries++; a.tries >= mostTries {
 			return Came{Says: sayGiveUp}
@@ -165,7 +165,7 @@ func (a *Held) plucked(r hear.Reading) Came {
 
 // answer is a shape as what came of a reading. The next attempt begins with a stroke again; but what was plucked in turn for
 // a question and is not right is plucked once more, all strings of it, whether it is to count or was taken back.
-func (a *Held) answer(s fret.Shape, right bool, r hear.Reading) Came {
+func (a *ShapeAttempt) answer(s fret.Shape, right bool, r hear.Reading) Came {
 	again := a.whole && a.turn != nil && !right
 	a.turn, a.heard, a.tries = nil, nil, 0
 	if again {
@@ -179,13 +179,13 @@ func (a *Held) answer(s fret.Shape, right bool, r hear.Reading) Came {
 }
 
 // turns has some strings be plucked in turn.
-func (a *Held) turns(strings []int, says say.Text) Came {
+func (a *ShapeAttempt) turns(strings []int, says say.Text) Came {
 	a.turn = strings
 	return Came{Says: says, Anew: true}
 }
 
 // all are the numbers of all strings, in the order in which they are plucked.
-func (a *Held) all() (out []int) {
+func (a *ShapeAttempt) all() (out []int) {
 	for i := range a.on.Strings {
 		out = append(out, a.on.StringNumber(i))
 	}
@@ -194,7 +194,7 @@ func (a *Held) all() (out []int) {
 
 // doubtful are the strings that sound the same as another, or an octave away from it, in the order in which they are plucked; nil if
 // there are none.
-func (a *Held) doubtful(pitches []int) (out []int) {
+func (a *ShapeAttempt) doubtful(pitches []int) (out []int) {
 	for i, p := range pitches {
 		if slices.ContainsFunc(pitches, func(o int) bool { return octaves(p, o) }) || count(pitches, p) > 1 {
 			if p != hear.Silent {
@@ -221,7 +221,7 @@ func count(all []int, p int) (n int) {
 
 // anyDoubtful reports whether what is amiss in a stroke may not be: a string that is silent or sounds another pitch, where what it should
 // sound lies octaves away from what another sounds, or is the same.
-func (a *Held) anyDoubtful(r hear.Reading) bool {
+func (a *ShapeAttempt) anyDoubtful(r hear.Reading) bool {
 	for i, s := range r.Strings {
 		if s.Pitch == s.Expected {
 			continue
@@ -252,7 +252,7 @@ func pitchesHeard(r hear.Reading) []int {
 }
 
 // another says which other chord a shape is that was played as a whole; zero where it is none.
-func (a *Held) another(r hear.Reading, shape fret.Shape) say.Text {
+func (a *ShapeAttempt) another(r hear.Reading, shape fret.Shape) say.Text {
 	off := 0
 	for i, f := range shape {
 		if f != a.want.Shape[i] {
@@ -267,7 +267,7 @@ func (a *Held) another(r hear.Reading, shape fret.Shape) say.Text {
 }
 
 // amiss says which strings of a shape sound what they should not.
-func (a *Held) amiss(shape fret.Shape) say.Text {
+func (a *ShapeAttempt) amiss(shape fret.Shape) say.Text {
 	made, err := fret.Voice(a.on, shape, a.want.Chord)
 	if err != nil {
 		return say.Text{}

@@ -11,7 +11,7 @@ import (
 )
 
 // heardAs is a reading in which each string that is listened for surely sounds as in a shape.
-func heardAs(a *Held, s fret.Shape) Heard {
+func heardAs(a *ShapeAttempt, s fret.Shape) Heard {
 	r := hear.Reading{AboveNoise: 40, Sure: 1, Among: -1, Verdict: hear.Other}
 	for _, on := range a.Listens().Task.Strings {
 		i := len(a.on.Strings) - on.Number
@@ -21,11 +21,11 @@ func heardAs(a *Held, s fret.Shape) Heard {
 }
 
 // building is an attempt at a question whose answer no string doubles.
-func building(t *testing.T) (*Held, *neck.Instrument) {
+func building(t *testing.T) (*ShapeAttempt, *neck.Instrument) {
 	t.Helper()
 	on, asked := asking(t, "build", "ukulele", 30)
 	for _, q := range asked {
-		if a := New(q, on, 0).(*Held); a.doubtful(Pitches(a.on, a.want.Shape)) == nil && a.want.Shape[0] != fret.Muted {
+		if a := New(q, on, 0).(*ShapeAttempt); a.doubtful(Pitches(a.on, a.want.Shape)) == nil && a.want.Shape[0] != fret.Muted {
 			return a, on
 		}
 	}

@@ -34,7 +34,7 @@ func TestOurOwnSoundIsNotHeard(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p.ListenFor(played.NewHeld(v, 0).Listens())
+	p.ListenFor(played.NewShapeAttempt(v, 0).Listens())
 	hear := func(sound []float64) (heard []played.Heard) {
 		for block := range slices.Chunk(sound, student.Rate/20) {
 			heard = append(heard, p.Hear(capture.Sound{Samples: block, Rate: student.Rate, Run: 1})...)

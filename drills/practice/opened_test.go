@@ -24,7 +24,7 @@ func TestWordsThatALevelKnows(t *testing.T) {
 		{"added-heard", map[string]bool{"root": true, "suspended": true, "spare": false, "numeral": true, "key": true, "scale": true, "tonic": true,
 			"progression": true, "degree": true}},
 	} {
-		p := App{Settings: setting.Values{Level: course.Place{Ear: row.level, Eye: row.level}}, Setup: session.Setup{File: emptyFile(t)}}
+		p := App{Settings: setting.Values{Level: course.Level{Ear: row.level, Eye: row.level}}, Setup: session.Setup{File: emptyFile(t)}}
 		for term, knows := range row.knows {
 			if p.Opened(term) != knows {
 				t.Errorf("from %q on %s is known: %v", row.level, term, !knows)
@@ -32,7 +32,7 @@ func TestWordsThatALevelKnows(t *testing.T) {
 		}
 	}
 	// Who is as far by ear alone knows no more than by eye.
-	p := App{Settings: setting.Values{Level: course.Place{Ear: "soft-sevenths", Eye: "thirds"}}, Setup: session.Setup{File: emptyFile(t)}}
+	p := App{Settings: setting.Values{Level: course.Level{Ear: "soft-sevenths", Eye: "thirds"}}, Setup: session.Setup{File: emptyFile(t)}}
 	if p.Opened("root") || !p.Opened("chord") {
 		t.Error("what is known by ear alone is taken for known")
 	}

@@ -50,7 +50,7 @@ func must(t *testing.T, err error) {
 // empty makes an empty progress file in memory, of a version of the schema.
 func empty(t *testing.T, version int) *sql.DB {
 	t.Helper()
-	db := tables.NewPlace("").Open()
+	db := tables.NewConnector("").Open()
 	t.Cleanup(func() { db.Close() })
 	_, err := db.Exec(fmt.Sprintf("PRAGMA page_size = %d", pageSize))
 	must(t, err)

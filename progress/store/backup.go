@@ -68,7 +68,7 @@ func (f *File) copyAs(folder, name string) (path string, err error) {
 	if err := whole.MakeFolder(filepath.Dir(path)); err != nil {
 		return "", fmt.Errorf("no folder for copies: %w", err)
 	}
-	db := tables.NewPlace(f.Path()).Open() // a connection of its own, so that practice need not wait
+	db := tables.NewConnector(f.Path()).Open() // a connection of its own, so that practice need not wait
 	defer db.Close()
 	if err := copyTo(db, path); err != nil {
 		return path, fmt.Errorf("no copy of the progress file could be made: %w", err)

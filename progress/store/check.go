@@ -38,7 +38,7 @@ func (f *File) check() error {
 		return f.mend(f.db)
 	}
 	f.alongside(func() error {
-		db := tables.NewPlace(f.Path()).Open() // a connection of its own, so that practice need not wait
+		db := tables.NewConnector(f.Path()).Open() // a connection of its own, so that practice need not wait
 		defer db.Close()
 		err := f.mend(db)
 		if errors.Is(err, progress.ErrDamaged) {

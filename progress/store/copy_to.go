@@ -27,7 +27,7 @@ func copyTo(db *sql.DB, path string) error {
 // prove checks a progress file that nobody else has open, and that it holds no fewer answers than it should.
 // It leaves nothing beside it.
 func prove(path string, answers int) error {
-	db := tables.NewStillPlace(path).Open()
+	db := tables.NewStillConnector(path).Open()
 	defer db.Close()
 	var h tables.Health
 	err := tables.Read(db, func(tx *sql.Tx) error {

@@ -23,7 +23,7 @@ import (
 // waits for a writer; and what was not yet synced when the power went is left out as a whole.
 type File struct {
 	db  *sql.DB
-	at  *tables.Place
+	at  *tables.Connector
 	now func() time.Time
 
 	doing  sync.Mutex
@@ -42,7 +42,7 @@ type File struct {
 }
 
 func newFile(path string, now func() time.Time) *File {
-	f := &File{at: tables.NewPlace(path), now: func() time.Time { return clock.Writable(now()) }}
+	f := &File{at: tables.NewConnector(path), now: func() time.Time { return clock.Writable(now()) }}
 	f.db = f.at.Open()
 	return f
 }

@@ -74,7 +74,7 @@ func InMemory(now func() time.Time) (*File, error) {
 // unwritten returns a file of today's version in which nothing is yet, not even whose it is. To make it anew for each file in
 // memory took most of the time of tests that need many.
 var unwritten = sync.OnceValues(func() (file []byte, err error) {
-	db := tables.NewPlace("").Open()
+	db := tables.NewConnector("").Open()
 	defer db.Close()
 	if err := tables.Write(db, func(tx *sql.Tx) error { return tables.Migrate(tx, 0, len(tables.Migrations)) }); err != nil {
 		return nil, err

@@ -337,7 +337,7 @@ func TestWhatIsDamageAndWhatIsNot(t *testing.T) {
 	_, broken := db.Exec("no SQL")
 	rubbish := filepath.Join(t.TempDir(), "progress.db")
 	must(t, os.WriteFile(rubbish, []byte(strings.Repeat("rubbish ", 1000)), 0o600))
-	other := NewPlace(rubbish).Open()
+	other := NewConnector(rubbish).Open()
 	defer other.Close()
 	_, damaged := other.Exec("SELECT count(*) FROM sqlite_schema")
 	for _, c := range []struct {
@@ -375,22 +375,22 @@ func TestFaultsInPlainWords(t *testing.T) {
 	folder := t.TempDir()
 	path := filepath.Join(folder, "progress.db")
 	for what, c := range map[string]struct {
-		bytes []byte
-		place func(string) *Place
-		do    string
-		want  string
+		bytes     []byte
+		connector func(string) *Connector
+		do        string
+		want      string
 	}{
-		"rubbish":             {[]byte(strings.Repeat("rubbish ", 1000)), NewPlace, "SELECT count(*) FROM sqlite_schema", progress.ErrDamaged.Error()},
-		"what is only read":   {[]byte{}, NewStillPlace, "CREATE TABLE letters (text)", "the file or its folder may not be written to"},
-		"what is not there":   {nil, NewPlace, "CREATE TABLE letters (text)", "the file cannot be opened for writing"},
-		"what has no room":    {[]byte{}, NewPlace, "PRAGMA max_page_count = 2; CREATE TABLE a (x); CREATE TABLE b (x)", "the disk is full; nothing was changed"},
-		"what stays as it is": {[]byte{}, NewPlace, "no SQL", ""},
+		"rubbish":             {[]byte(strings.Repeat("rubbish ", 1000)), NewConnector, "SELECT count(*) FROM sqlite_schema", progress.ErrDamaged.Error()},
+		"what is only read":   {[]byte{}, NewStillConnector, "CREATE TABLE letters (text)", "the file or its folder may not be written to"},
+		"what is not there":   {nil, NewConnector, "CREATE TABLE letters (text)", "the file cannot be opened for writing"},
+		"what has no room":    {[]byte{}, NewConnector, "PRAGMA max_page_count = 2; CREATE TABLE a (x); CREATE TABLE b (x)", "the disk is full; nothing was changed"},
+		"what stays as it is": {[]byte{}, NewConnector, "no SQL", ""},
 	} {
 		os.Remove(path)
 		if c.bytes != nil {
 			must(t, os.WriteFile(path, c.bytes, 0o600))
 		}
-		db := c.place(path).Open()
+		db := c.connector(path).Open()
 		_, err := db.Exec(c.do)
 		db.Close()
 		if err == nil || c.want != "" && (Plain(err).Error() != c.want || !IsOfSQLite(err)) || c.want == "" && Plain(err) != err || junk(err) != err {
@@ -423,7 +423,7 @@ func TestWhereAFileReallyLies(t *testing.T) {
 func TestPlaces(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a file?#.db")
 	must(t, os.WriteFile(path, nil, 0o600))
-	db := NewPlace(path).Open()
+	db := NewConnector(path).Open()
 	defer db.Close()
 	for pragma, want := range map[string]int{"busy_timeout": 10000, "synchronous": 2, "foreign_keys": 1, "trusted_schema": 0, "cell_size_check": 1} {
 		var got int
@@ -434,7 +434,7 @@ func TestPlaces(t *testing.T) {
 	write(t, db, func(tx *sql.Tx) error { return Migrate(tx, 0, len(Migrations)) })
 	c, err := db.Conn(context.Background())
 	must(t, err)
-	p := NewPlace("")
+	p := NewConnector("")
 	must(t, c.Raw(func(c any) (err error) {
 		p.Bytes, err = c.(interface{ Serialize() ([]byte, error) }).Serialize()
 		return err

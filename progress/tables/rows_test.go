@@ -26,7 +26,7 @@ func must(t *testing.T, err error) {
 // empty makes an empty progress file in memory, of a version of the schema.
 func empty(t *testing.T, version int) *sql.DB {
 	t.Helper()
-	db := NewPlace("").Open()
+	db := NewConnector("").Open()
 	t.Cleanup(func() { db.Close() })
 	write(t, db, func(tx *sql.Tx) error { return Migrate(tx, 0, version) })
 	return db

@@ -111,7 +111,7 @@ func objects(from Reader) (map[string]string, error) {
 
 // objectsOf lists what a file of a version holds, by making one in memory.
 func objectsOf(version int) (map[string]string, error) {
-	db := NewPlace("").Open()
+	db := NewConnector("").Open()
 	defer db.Close()
 	tx, err := db.Begin()
 	if err != nil {

@@ -63,10 +63,10 @@ func whenKept(ms int64) time.Time { return clock.Writable(time.UnixMilli(ms).UTC
 
 // MarkDoubted marks the sessions that are doubted, and puts right when others began.
 func MarkDoubted(from Reader, d clock.Doubts, all []progress.Session) error {
-	place := map[string]int{}
+	index := map[string]int{}
 	wrong := len(d.Spans) > 0
 	for i, s := range all {
-		place[s.ID] = i
+		index[s.ID] = i
 		all[i].Doubted = !clock.Dated(s.Began)
 		wrong = wrong || all[i].Doubted
 	}
@@ -80,7 +80,7 @@ func MarkDoubted(from Reader, d clock.Doubts, all []progress.Session) error {
 		if err := row.Scan(&n, &id, &at); err != nil {
 			return err
 		}
-		i, known := place[id]
+		i, known := index[id]
 		if !known {
 			return nil
 		}

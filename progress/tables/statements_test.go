@@ -11,7 +11,7 @@ import (
 // statementsOf returns a database of three numbers, and the one connection of it.
 func statementsOf(t testing.TB) (*sql.DB, *statements) {
 	t.Helper()
-	db := NewPlace("").Open()
+	db := NewConnector("").Open()
 	t.Cleanup(func() { db.Close() })
 	if _, err := db.Exec("CREATE TABLE numbers (n INTEGER PRIMARY KEY) STRICT; INSERT INTO numbers VALUES (1), (2), (3)"); err != nil {
 		t.Fatal(err)

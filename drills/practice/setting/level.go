@@ -7,14 +7,14 @@ import (
 
 // levels are the places to begin from, in the built-in course. A placement may find another.
 var levels = choices{
-	{course.Place{}.ID(), "from the beginning"},
+	{course.Level{}.ID(), "from the beginning"},
 	{knownUpTo("thirds"), "major, minor and plain shapes are known"},
 	{knownUpTo("soft-sevenths"), "sevenths and ninths are known"},
 	{knownUpTo("added-heard"), "suspended and added notes are known"},
 }
 
 // knownUpTo is the id of the place at a step, by ear and by eye.
-func knownUpTo(step string) string { return course.Place{Ear: step, Eye: step}.ID() }
+func knownUpTo(step string) string { return course.Level{Ear: step, Eye: step}.ID() }
 
 // FindOut is the choice among the levels to find out how much is known. It is no value of the setting.
 const FindOut = "find-out"
@@ -35,7 +35,7 @@ func (levelWording) short(id string) say.Text {
 func (w levelWording) long(id string) say.Text { return w.short(id) }
 
 func (levelWording) more(id string) say.Text {
-	at, ok := course.PlaceByID(id)
+	at, ok := course.LevelByID(id)
 	if !ok || levels.check(id) == nil {
 		return say.Text{}
 	}

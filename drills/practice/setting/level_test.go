@@ -10,12 +10,12 @@ import (
 func TestPlacesAreSaid(t *testing.T) {
 	level := ByID("level")
 	for _, row := range []struct {
-		at           course.Place
+		at           course.Level
 		short, about string
 	}{
-		{course.Place{}, "from the beginning", "Where it begins; what comes before is taken as known."},
-		{course.Place{Ear: "thirds", Eye: "thirds"}, "major, minor and plain shapes are known", "Where it begins; what comes before is taken as known."},
-		{course.Place{Ear: "thirds"}, "the place that was found", "Where it begins; what comes before is taken as known. By ear from “The two thirds”, by eye from the beginning."},
+		{course.Level{}, "from the beginning", "Where it begins; what comes before is taken as known."},
+		{course.Level{Ear: "thirds", Eye: "thirds"}, "major, minor and plain shapes are known", "Where it begins; what comes before is taken as known."},
+		{course.Level{Ear: "thirds"}, "the place that was found", "Where it begins; what comes before is taken as known. By ear from “The two thirds”, by eye from the beginning."},
 	} {
 		s := Standard
 		s.Level = row.at

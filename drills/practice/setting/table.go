@@ -135,7 +135,7 @@ var All = []Setting{
 	{"level", "Course", "where it begins; what comes before is taken as known", levels.ids, levelWording{},
 		func(s *Values) string { return s.Level.ID() },
 		func(s *Values, v string) error {
-			at, ok := course.PlaceByID(v)
+			at, ok := course.LevelByID(v)
 			if !ok {
 				return levels.check(v)
 			}

@@ -39,7 +39,7 @@ func TestSettingsAreKeptAsIDs(t *testing.T) {
 		}
 	}
 	s := Standard
-	s.Level, s.A4 = course.Place{Ear: "thirds"}, 442.5
+	s.Level, s.A4 = course.Level{Ear: "thirds"}, 442.5
 	for _, k := range All {
 		if v := k.Get(&s); !id.MatchString(v) {
 			t.Errorf("%s is kept as %q", k.ID, v)
@@ -74,7 +74,7 @@ func TestIDsOfSettingsStay(t *testing.T) {
 			t.Errorf("%s: %v", id, err)
 		}
 	}
-	if !s.Left || !s.Typing || s.Key != "Bbm" || !s.Still || s.Voice != "tenor" || s.Level != (course.Place{Ear: "thirds"}) {
+	if !s.Left || !s.Typing || s.Key != "Bbm" || !s.Still || s.Voice != "tenor" || s.Level != (course.Level{Ear: "thirds"}) {
 		t.Errorf("%+v", s)
 	}
 }

@@ -25,7 +25,7 @@ type Values struct {
 	Key     string       // symbol of the key that the bench spells in and stays in, such as Bbm; empty is no key
 	Still   bool         // no movement on the screen
 	Colours string       // id of a choice of colours: auto, dark, light or none
-	Level   course.Place // where the course begins
+	Level   course.Level // where the course begins
 }
 
 // AllParts is the choice of parts that leaves none out.

@@ -17,12 +17,12 @@ type Along struct {
 	places []int // that are played, in turn
 	at     int   // of these the one that is to be played now
 	right  map[int]bool
-	held   *played.Held // where it waits
-	shapes []fret.Shape // of the song, each once: what is listened for in time
-	began  float64      // in time: when the first chord was struck, in seconds of what was heard
-	fed    float64      // how much was heard, in seconds
-	ends   []float64    // in time: when each place ends, in seconds from the beginning
-	goes   bool         // in time: the first chord was struck
+	held   *played.ShapeAttempt // where it waits
+	shapes []fret.Shape         // of the song, each once: what is listened for in time
+	began  float64              // in time: when the first chord was struck, in seconds of what was heard
+	fed    float64              // how much was heard, in seconds
+	ends   []float64            // in time: when each place ends, in seconds from the beginning
+	goes   bool                 // in time: the first chord was struck
 }
 
 // How early a chord may be struck in time, as a part of a beat, and how long after a stroke it is read, in seconds.
@@ -64,7 +64,7 @@ func (a *Along) hold() {
 	if err != nil {
 		panic("practice: a shape of a song that does not fit its tuning: " + err.Error())
 	}
-	a.held = played.NewHeld(v, a.work.player.HeardA4())
+	a.held = played.NewShapeAttempt(v, a.work.player.HeardA4())
 }
 
 // Place is the place of the song that is to be played now.

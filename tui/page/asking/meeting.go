@@ -242,7 +242,7 @@ func (m *Meeting) attemptAtShape(w *page.Walk) *page.Attempt {
 		return nil
 	}
 	if m.attempt == nil || m.triedLook != m.look {
-		m.attempt, m.triedLook = &page.Attempt{Attempt: played.NewHeld(*shape, w.HeardA4())}, m.look
+		m.attempt, m.triedLook = &page.Attempt{Attempt: played.NewShapeAttempt(*shape, w.HeardA4())}, m.look
 	}
 	return m.attempt
 }

@@ -112,7 +112,7 @@ func TestTakenBackIsPluckedOnceMore(t *testing.T) {
 	p := newPlaying(t, "build", "ukulele", 3)
 	q := p.At.(*Question)
 	p.PageOf(q)
-	held := q.attempt.Attempt.(*played.Held)
+	held := q.attempt.Attempt.(*played.ShapeAttempt)
 	p.Apply(playedAnswer(p.Walk, q, played.Came{Answer: q.Asked.Expected().Typed}))
 	q.attempt.Word = say.Of("Plucked: 4 of 4.")
 	p.Does(t, "undo")

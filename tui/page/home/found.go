@@ -41,7 +41,7 @@ func (f *Found) Page(w *page.Walk) page.Page {
 // take begins at what was found.
 func (f *Found) take(w *page.Walk) page.Next {
 	k := setting.ByID("level")
-	if err := w.Set(k.ID, f.found.Found().Place().ID()); err != nil {
+	if err := w.Set(k.ID, f.found.Found().Level().ID()); err != nil {
 		return page.Refused(err)
 	}
 	return page.Next{To: f.back, Said: sayNow(&w.Settings, k)}

@@ -69,7 +69,7 @@ func (g *Welcome) foundLevel() string {
 	if g.Found == nil {
 		return ""
 	}
-	return g.Found.Found().Place().ID()
+	return g.Found.Found().Level().ID()
 }
 
 // takeFound takes up what a placement found, marked to be accepted; nil if it was stopped.

@@ -5,29 +5,29 @@ import (
 	"strings"
 )
 
-// Place is a place in a course: of what is heard and of what is seen, the id of the first step that is not
+// Level is how far somebody has come in a course: of what is heard and of what is seen, the id of the first step that is not
 // known. An empty one, or one that the course has not, is its beginning.
-type Place struct{ Ear, Eye string }
+type Level struct{ Ear, Eye string }
 
-// A place's id is made of the ids of its steps.
+// A level's id is made of the ids of its steps.
 const (
 	fromEar = "ear="
 	fromEye = ",eye="
 )
 
-// ID returns the id under which a place is kept: ear=thirds,eye=
-func (p Place) ID() string { return fromEar + p.Ear + fromEye + p.Eye }
+// ID returns the id under which a level is kept: ear=thirds,eye=
+func (at Level) ID() string { return fromEar + at.Ear + fromEye + at.Eye }
 
-// PlaceByID returns the place in the built-in course that has an id, and false if there is none.
-func PlaceByID(id string) (Place, bool) {
-	steps, isPlace := strings.CutPrefix(id, fromEar)
+// LevelByID returns the level in the built-in course that has an id, and false if there is none.
+func LevelByID(id string) (Level, bool) {
+	steps, isLevel := strings.CutPrefix(id, fromEar)
 	ear, eye, both := strings.Cut(steps, fromEye)
 	for _, step := range []string{ear, eye} {
 		if _, ok := StepByID(step); !ok && step != "" {
-			return Place{}, false
+			return Level{}, false
 		}
 	}
-	return Place{Ear: ear, Eye: eye}, isPlace && both
+	return Level{Ear: ear, Eye: eye}, isLevel && both
 }
 
 // StepByID returns the step of the built-in course that has an id, and false if there is none.
@@ -40,14 +40,14 @@ func StepByID(id string) (Step, bool) {
 	return steps[i], true
 }
 
-// IsPast reports whether somebody at a place is at a step of the built-in course or further, by ear and by eye.
-func (at Place) IsPast(step string) bool {
+// IsPast reports whether somebody at a level is at a step of the built-in course or further, by ear and by eye.
+func (at Level) IsPast(step string) bool {
 	least := numberOf(step)
 	return least >= 0 && numberOf(at.Ear) >= least && numberOf(at.Eye) >= least
 }
 
-// SawBefore reports whether something that is asked by eye lies before a place in the built-in course, and so counts as known there.
-func (at Place) SawBefore(drill, target string) bool {
+// SawBefore reports whether something that is asked by eye lies before a level in the built-in course, and so counts as known there.
+func (at Level) SawBefore(drill, target string) bool {
 	asking := slices.IndexFunc(BuiltIn(), func(s Step) bool { return s.Drill == drill && slices.Contains(s.Asks, target) })
 	return asking >= 0 && asking < numberOf(at.Eye)
 }

@@ -14,41 +14,41 @@ import (
 	"modernc.org/sqlite"
 )
 
-// Place opens connections to the database at a path, which may change. An empty path is memory.
-type Place struct {
+// Connector opens connections to the database at a path, which may change. An empty path is memory.
+type Connector struct {
 	Path  atomic.Pointer[string]
 	still bool   // nobody writes to it: it is only read, without a lock or a log
 	Bytes []byte // what is in memory from the start
 }
 
-func NewPlace(path string) *Place {
-	p := &Place{}
-	p.Path.Store(&path)
-	return p
+func NewConnector(path string) *Connector {
+	c := &Connector{}
+	c.Path.Store(&path)
+	return c
 }
 
-// NewStillPlace is the place of a file that nobody writes to.
-func NewStillPlace(path string) *Place {
-	p := NewPlace(path)
-	p.still = true
-	return p
+// NewStillConnector is a connector to a file that nobody writes to.
+func NewStillConnector(path string) *Connector {
+	c := NewConnector(path)
+	c.still = true
+	return c
 }
 
 // Connect is what database/sql asks for a new connection.
-func (p *Place) Connect(ctx context.Context) (driver.Conn, error) {
-	c, err := sqlite.NewConnector(source(*p.Path.Load(), p.still))
+func (c *Connector) Connect(ctx context.Context) (driver.Conn, error) {
+	one, err := sqlite.NewConnector(source(*c.Path.Load(), c.still))
 	if err != nil {
 		return nil, err
 	}
-	raw, err := c.Connect(ctx)
+	raw, err := one.Connect(ctx)
 	if err != nil {
 		return nil, err
 	}
 	conn := newStatements(raw.(opened))
-	if p.Bytes == nil || *p.Path.Load() != "" { // practice in memory may go on in a file
+	if c.Bytes == nil || *c.Path.Load() != "" { // practice in memory may go on in a file
 		return conn, nil
 	}
-	if err := conn.Deserialize(p.Bytes); err != nil {
+	if err := conn.Deserialize(c.Bytes); err != nil {
 		conn.Close()
 		return nil, err
 	}
@@ -56,12 +56,12 @@ func (p *Place) Connect(ctx context.Context) (driver.Conn, error) {
 }
 
 // Driver is what database/sql asks for.
-func (p *Place) Driver() driver.Driver { return &sqlite.Driver{} }
+func (c *Connector) Driver() driver.Driver { return &sqlite.Driver{} }
 
 // Open returns a database of one connection, which is enough and keeps a reading from seeing half of
 // what this program writes.
-func (p *Place) Open() *sql.DB {
-	db := sql.OpenDB(p)
+func (c *Connector) Open() *sql.DB {
+	db := sql.OpenDB(c)
 	db.SetMaxOpenConns(1)
 	return db
 }
