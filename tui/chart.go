@@ -80,7 +80,7 @@ func (b *body) chart(m page.Chart) {
 			line += " "
 		}
 		if s := item.Standing; s.Latest.Asked > 0 && right > 0 {
-			line += th.Quiet.Render(fmt.Sprintf("  %d of %d", s.Latest.Held, s.Latest.Asked))
+			line += th.Quiet.Render(fmt.Sprintf("  %d of %d", s.Latest.Right, s.Latest.Asked))
 		}
 		b.add(line)
 	}
@@ -106,14 +106,14 @@ func weeksChart(th draw.Theme, weeks []memory.Week, room int) []string {
 	const title, latest = "right, week by week", "latest"
 	counts, cell := make([]string, len(weeks)), 0
 	for i, w := range weeks {
-		counts[i] = fmt.Sprintf("%d/%d", w.Held, w.Asked)
+		counts[i] = fmt.Sprintf("%d/%d", w.Right, w.Asked)
 		cell = max(cell, len(counts[i])+2)
 	}
 	fit := (room - len(title) - len(latest) - 2) / cell
 	first := max(0, len(weeks)-min(weeksTold, fit))
 	above, below := "", ""
 	for i, w := range weeks[first:] {
-		above += fmt.Sprintf("%*c", cell, bars[w.Held*(len(bars)-1)/max(1, w.Asked)])
+		above += fmt.Sprintf("%*c", cell, bars[w.Right*(len(bars)-1)/max(1, w.Asked)])
 		below += fmt.Sprintf("%*s", cell, counts[first+i])
 	}
 	return []string{

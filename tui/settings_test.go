@@ -7,7 +7,7 @@ import (
 	"sparetone/drills/practice/setting"
 )
 
-// What was set and is none of the choices, such as a place in the course that was found, can be stepped away
+// What was set and is none of the choices, such as a level in the course that was found, can be stepped away
 // from and come back to, from either side.
 func TestSettingsComeBackToWhatWasFound(t *testing.T) {
 	for id, own := range map[string]string{"level": "ear=thirds,eye=", "a4": "442.5", "minutes": "12"} {

@@ -278,7 +278,7 @@ type weakItem struct {
 
 func knownRowOf(t memory.Tally) knownRow {
 	s, _ := class.KnownOf(t)
-	return knownRow{t.Asked, t.Held, float64(int(100*t.Guessed+0.5)) / 100, s.Known, s.Low, s.High}
+	return knownRow{t.Asked, t.Right, float64(int(100*t.Guessed+0.5)) / 100, s.Known, s.Low, s.High}
 }
 
 // tenth rounds to a tenth.
@@ -301,7 +301,7 @@ func studentRowOf(s *class.Student) studentRow {
 	}
 	for _, i := range s.Items {
 		if i.Weak {
-			r.Weak = append(r.Weak, weakItem{i.Thing.Item, i.Asked, i.Held, i.Chance, i.Mostly})
+			r.Weak = append(r.Weak, weakItem{i.Thing.Item, i.Asked, i.Right, i.Chance, i.Mostly})
 		}
 	}
 	return r

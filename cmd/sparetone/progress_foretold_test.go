@@ -53,7 +53,7 @@ func TestForetoldIsHeldAgainstWhatHappened(t *testing.T) {
 			is = known.ByEar
 		}
 		n := int(math.Round(r.From * 10))
-		rate := memory.RateOf(memory.Tally{Asked: is[n].Asked, Held: is[n].Right})
+		rate := memory.RateOf(memory.Tally{Asked: is[n].Asked, Right: is[n].Right})
 		want := records.ForetoldRow{Part: "foretold", Name: r.Name, From: float64(n) / 10, To: float64(n+1) / 10, Foretold: is[n].Sum / float64(is[n].Asked), Asked: is[n].Asked, Right: is[n].Right, Low: rate.Low, High: rate.High}
 		if r != want {
 			t.Errorf("%+v, want %+v", r, want)

@@ -27,7 +27,7 @@ const (
 func tally(t *memory.Tally, a answer) {
 	t.Asked++
 	if a.result == progress.Right {
-		t.Held++
+		t.Right++
 	}
 	if a.choices > 0 {
 		t.Guessed += 1 / float64(a.choices)
@@ -42,19 +42,19 @@ func known(t memory.Tally, z float64) (share, low, high float64) {
 		return 0, 0, 1
 	}
 	above := func(right float64) float64 { return min(1, max(0, (right-t.Guessed)/left)) }
-	low, high = memory.Wilson(t.Held, t.Asked, z)
-	return above(float64(t.Held)), above(low * float64(t.Asked)), above(high * float64(t.Asked))
+	low, high = memory.Wilson(t.Right, t.Asked, z)
+	return above(float64(t.Right)), above(low * float64(t.Asked)), above(high * float64(t.Asked))
 }
 
 // atLeastByLuck is the chance of so many right answers or more by guessing alone.
 func atLeastByLuck(t memory.Tally) float64 {
-	if t.Asked == 0 || t.Held == 0 {
+	if t.Asked == 0 || t.Right == 0 {
 		return 1
 	}
 	if t.Guessed <= 0 {
 		return 0
 	}
-	return 1 - memory.AtMost(t.Held-1, t.Asked, min(1-1e-12, t.Guessed/float64(t.Asked)))
+	return 1 - memory.AtMost(t.Right-1, t.Asked, min(1-1e-12, t.Guessed/float64(t.Asked)))
 }
 
 // Change is how much more often the same is right than before a day, in shares of 1.

@@ -18,7 +18,7 @@ func TestKnownIsAboveChance(t *testing.T) {
 		right int
 		want  Shown
 	}{{10, Shown{0, 0, 20}}, {25, Shown{50, 29, 68}}, {40, Shown{100, 88, 100}}} {
-		if got, any := KnownOf(memory.Tally{Asked: 40, Held: c.right, Guessed: 10}); !any || got != c.want {
+		if got, any := KnownOf(memory.Tally{Asked: 40, Right: c.right, Guessed: 10}); !any || got != c.want {
 			t.Errorf("%d of 40: %+v, want %+v", c.right, got, c.want)
 		}
 	}

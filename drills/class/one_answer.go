@@ -185,7 +185,7 @@ func favouriteOf(p *practised, in onTuning, answers []answer) (best favourite) {
 			}
 			t.asked, t.missed, t.chance, t.offered = t.asked+all.asked-own.asked, t.missed+all.missed-own.missed, t.chance+all.chance-own.chance, false
 		}
-		luck := atLeastByLuck(memory.Tally{Asked: t.asked, Held: t.answered, Guessed: t.chance})
+		luck := atLeastByLuck(memory.Tally{Asked: t.asked, Right: t.answered, Guessed: t.chance})
 		if name := o.name(n); best.Answer == "" || luck < best.Luck || luck == best.Luck && name < best.Answer {
 			best.Finding = Finding{Verdict: OneAnswer, Drill: in.drill, Answer: name, Times: t.answered, Of: t.asked, Offered: t.offered, Luck: luck}
 			best.stands = t.stands()

@@ -89,7 +89,7 @@ func (r *Report) sum() {
 	})
 	slices.SortStableFunc(r.Problems, func(a, b Problem) int { return strings.Compare(a.File, b.File) })
 	for _, s := range r.Students {
-		r.Ever.Asked, r.Ever.Held, r.Ever.Guessed = r.Ever.Asked+s.Ever.Asked, r.Ever.Held+s.Ever.Held, r.Ever.Guessed+s.Ever.Guessed
+		r.Ever.Asked, r.Ever.Right, r.Ever.Guessed = r.Ever.Asked+s.Ever.Asked, r.Ever.Right+s.Ever.Right, r.Ever.Guessed+s.Ever.Guessed
 	}
 	r.Weak = weaknesses(r.Students)
 	r.group()
@@ -129,7 +129,7 @@ func weaknesses(students []*Student) []Weakness {
 		if w.Weak == 0 {
 			continue
 		}
-		rate := memory.RateOf(memory.Tally{Asked: w.Tested, Held: w.Weak})
+		rate := memory.RateOf(memory.Tally{Asked: w.Tested, Right: w.Weak})
 		w.Low, w.High = rate.Low, rate.High
 		for name, n := range mostly[item] {
 			if n >= 2 && 2*n > w.Weak {

@@ -141,7 +141,7 @@ func itemsOf(p *practised, counts []answer) []Item {
 	out := make([]Item, 0, len(tallies)) // no larger: a thousand students' are held at once
 	for n, t := range tallies {
 		i := Item{Thing: p.things[n], Tally: *t, Tested: t.Asked >= memory.Enough}
-		i.Weak = i.Tested && memory.AtMost(t.Held, t.Asked, memory.Aim) < family/float64(tested)
+		i.Weak = i.Tested && memory.AtMost(t.Right, t.Asked, memory.Aim) < family/float64(tested)
 		if i.Weak {
 			i.Chance = t.AsGuessing()
 			i.mostlyTaken(p, taken[n])
@@ -160,7 +160,7 @@ func (i *Item) mostlyTaken(p *practised, taken map[int32]int) {
 			other, times = o, n
 		}
 	}
-	misses := i.Asked - i.Held
+	misses := i.Asked - i.Right
 	if other < 0 || 2*times <= misses {
 		return
 	}

@@ -14,7 +14,7 @@ func weeksOf(end time.Time, tallies ...[2]int) []memory.Week {
 	for i, t := range tallies {
 		begins := end.AddDate(0, 0, -7*(len(tallies)-i))
 		if t[0] > 0 {
-			out = append(out, memory.Week{Begins: begins, Tally: memory.Tally{Asked: t[0], Held: t[1], Guessed: float64(t[0]) / 2}})
+			out = append(out, memory.Week{Begins: begins, Tally: memory.Tally{Asked: t[0], Right: t[1], Guessed: float64(t[0]) / 2}})
 		}
 	}
 	return out

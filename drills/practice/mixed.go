@@ -80,7 +80,7 @@ func (m Mixed) worst() Mixed {
 	if len(m.Items) <= mostMixed {
 		return m
 	}
-	mistakes := func(i MixedItem) int { return i.Standing.Latest.Asked - i.Standing.Latest.Held }
+	mistakes := func(i MixedItem) int { return i.Standing.Latest.Asked - i.Standing.Latest.Right }
 	most := slices.SortedStableFunc(slices.Values(m.Items), func(a, b MixedItem) int { return mistakes(b) - mistakes(a) })[:mostMixed]
 	m.Items = slices.DeleteFunc(m.Items, func(i MixedItem) bool {
 		return !slices.ContainsFunc(most, func(x MixedItem) bool { return x.ID == i.ID })
@@ -129,7 +129,7 @@ func (m Mixed) Told(row, col int) []say.Text {
 	if row != col {
 		lines = append(lines, mistaken(asked.Name, taken.Name, m.Times(row, col), s.Latest.Asked))
 	}
-	known := say.Sentence("{}: right {} out of {} in the last eight weeks", asked.Name, times(s.Latest.Held), say.Number(s.Latest.Asked))
+	known := say.Sentence("{}: right {} out of {} in the last eight weeks", asked.Name, times(s.Latest.Right), say.Number(s.Latest.Asked))
 	switch {
 	case s.Weak && s.Latest.AsGuessing():
 		known = say.Of("{}; this is weak: guessing would do as well", known)

@@ -130,7 +130,7 @@ func (s *Summary) look(p *App) {
 			name = say.Of("{} ({})", name, say.Words(d.About().Title))
 		}
 		if x.Weak {
-			line := say.Of("{}: right {} out of {}", name, times(x.Latest.Held), say.Number(x.Latest.Asked))
+			line := say.Of("{}: right {} out of {}", name, times(x.Latest.Right), say.Number(x.Latest.Asked))
 			if x.Latest.AsGuessing() {
 				line = say.Of("{}, as guessing would be", line)
 			}
@@ -139,8 +139,8 @@ func (s *Summary) look(p *App) {
 		if n := days(x); n > 1 && x.Sure && !x.Weak {
 			s.stronger = append(s.stronger, say.Of("{}: back in {} days", name, say.Number(n)))
 		}
-		if x.Latest.Asked >= enough && float64(x.Latest.Held) >= firmly*float64(x.Latest.Asked) {
-			s.firm = append(s.firm, say.Of("{}: right {} times in 10", name, say.Number(math.Floor(10*float64(x.Latest.Held)/float64(x.Latest.Asked)))))
+		if x.Latest.Asked >= enough && float64(x.Latest.Right) >= firmly*float64(x.Latest.Asked) {
+			s.firm = append(s.firm, say.Of("{}: right {} times in 10", name, say.Number(math.Floor(10*float64(x.Latest.Right)/float64(x.Latest.Asked)))))
 		}
 	}
 }

@@ -18,12 +18,12 @@ func ToldApart(weeks []Week, end time.Time) (share float64, answers int) {
 			continue
 		}
 		sum.Asked += weeks[i].Asked
-		sum.Held += weeks[i].Held
+		sum.Right += weeks[i].Right
 		sum.Guessed += weeks[i].Guessed
 	}
 	left := float64(sum.Asked) - sum.Guessed
 	if left <= 0 {
 		return 0, sum.Asked
 	}
-	return clamp((float64(sum.Held)-sum.Guessed)/left, 0, 1), sum.Asked
+	return clamp((float64(sum.Right)-sum.Guessed)/left, 0, 1), sum.Asked
 }

@@ -45,7 +45,7 @@ func TestLuckIsTakenOut(t *testing.T) {
 			w := Week{week(0), Tally{Asked: asked, Guessed: float64(asked) / float64(choices)}}
 			for range asked {
 				if rng.Float64() < knows || rng.IntN(choices) == 0 {
-					w.Held++
+					w.Right++
 				}
 			}
 			share, _ := ToldApart([]Week{w}, week(1))

@@ -38,7 +38,7 @@ type Mistake struct {
 // Tally counts answers.
 type Tally struct {
 	Asked   int
-	Held    int     // of these, right
+	Right   int     // of these
 	Guessed float64 // of these, right on average by guessing alone
 }
 
@@ -46,7 +46,7 @@ type Tally struct {
 func (t *Tally) add(a progress.Answer) {
 	t.Asked++
 	if a.Result == progress.Right {
-		t.Held++
+		t.Right++
 	}
 	t.Guessed += a.Guess()
 }

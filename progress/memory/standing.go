@@ -53,7 +53,7 @@ func (t Taken) Claimed() bool {
 
 // RateOf returns a tally as a rate.
 func RateOf(t Tally) Rate {
-	low, high := wilson(t.Held, t.Asked)
+	low, high := wilson(t.Right, t.Asked)
 	return Rate{t, low, high}
 }
 

@@ -57,7 +57,7 @@ func TestStandingsAreInOrder(t *testing.T) {
 // Weeks that begin after the end, such as those of a clock that was wrong, are passed over.
 func TestWeeksAfterTheEndArePassedOver(t *testing.T) {
 	end := time.Date(2026, 3, 9, 0, 0, 0, 0, time.UTC)
-	weeks := []Week{{end.AddDate(0, 0, -7), Tally{Asked: 9, Held: 9}}, {end, Tally{Asked: 9}}}
+	weeks := []Week{{end.AddDate(0, 0, -7), Tally{Asked: 9, Right: 9}}, {end, Tally{Asked: 9}}}
 	if share, answers := ToldApart(weeks, end); share != 1 || answers != 9 {
 		t.Errorf("%v of %d answers", share, answers)
 	}

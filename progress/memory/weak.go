@@ -14,7 +14,7 @@ func (d *Derived) latest(item string, day progress.Day) Tally {
 	for week := FirstRecentWeek(day); week <= day.Week(); week++ {
 		t := d.Weeks[WeekOf{item, week}]
 		sum.Asked += t.Asked
-		sum.Held += t.Held
+		sum.Right += t.Right
 		sum.Guessed += t.Guessed
 	}
 	return sum
@@ -30,7 +30,7 @@ const (
 // right with a chance of aim is right so seldom only one time in a hundred. Aim is the share of answers that are
 // right, lucky ones among them: of two choices it is reached by knowing seven things of ten and guessing at the rest,
 // so a drill in which guessing helps is not called weak sooner than another.
-func (t Tally) weak() bool { return t.Asked >= Enough && AtMost(t.Held, t.Asked, Aim) < hardlyLuck }
+func (t Tally) weak() bool { return t.Asked >= Enough && AtMost(t.Right, t.Asked, Aim) < hardlyLuck }
 
 // AsGuessing reports whether guessing alone explains how many answers were right: it gives as many, or as few, in one
 // case of twenty or more. What is answered freely is not guessed.
@@ -39,7 +39,7 @@ func (t Tally) AsGuessing() bool {
 		return false
 	}
 	share := min(1, t.Guessed/float64(t.Asked))
-	return AtMost(t.Held, t.Asked, share) >= oftenEnough && 1-AtMost(t.Held-1, t.Asked, share) >= oftenEnough
+	return AtMost(t.Right, t.Asked, share) >= oftenEnough && 1-AtMost(t.Right-1, t.Asked, share) >= oftenEnough
 }
 
 // IsWeak reports whether an item was weak in the last weeks.

@@ -68,7 +68,7 @@ func loadWeeks(from Reader, d *memory.Derived, where string, args ...any) error 
 		func(row *sql.Rows) error {
 			var k memory.WeekOf
 			var t memory.Tally
-			err := row.Scan(&k.Item, &k.Week, &t.Asked, &t.Held, &t.Guessed)
+			err := row.Scan(&k.Item, &k.Week, &t.Asked, &t.Right, &t.Guessed)
 			d.Weeks[k] = t
 			return err
 		})
@@ -150,7 +150,7 @@ func StoreDerived(tx *sql.Tx, d *memory.Derived, names ItemNumbers) error {
 		}
 	}
 	for k, t := range d.Weeks {
-		if _, err := tx.Exec("REPLACE INTO weeks VALUES (?,?,?,?,?)", names[k.Item], k.Week, t.Asked, t.Held, t.Guessed); err != nil {
+		if _, err := tx.Exec("REPLACE INTO weeks VALUES (?,?,?,?,?)", names[k.Item], k.Week, t.Asked, t.Right, t.Guessed); err != nil {
 			return err
 		}
 	}

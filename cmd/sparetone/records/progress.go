@@ -86,7 +86,7 @@ func divide(standings []memory.Standing, now time.Time) []ProgressRow {
 				row.Known += s.Chance
 			}
 			row.Asked += s.Latest.Asked
-			row.Right += s.Latest.Held
+			row.Right += s.Latest.Right
 			if !s.Due.After(now) {
 				row.Due++
 			}
@@ -97,16 +97,16 @@ func divide(standings []memory.Standing, now time.Time) []ProgressRow {
 				begins := w.Begins.Format(time.DateOnly)
 				t := weeks[name][begins]
 				t.Asked += w.Asked
-				t.Held += w.Held
+				t.Right += w.Right
 				weeks[name][begins] = t
 			}
 		}
 		first := len(rows)
 		for name, row := range byName {
-			rate := memory.RateOf(memory.Tally{Asked: row.Asked, Held: row.Right})
+			rate := memory.RateOf(memory.Tally{Asked: row.Asked, Right: row.Right})
 			row.Low, row.High = rate.Low, rate.High
 			for begins, t := range weeks[name] {
-				row.Weeks = append(row.Weeks, weekRow{begins, t.Asked, t.Held})
+				row.Weeks = append(row.Weeks, weekRow{begins, t.Asked, t.Right})
 			}
 			slices.SortFunc(row.Weeks, func(a, b weekRow) int { return strings.Compare(a.Begins, b.Begins) })
 			rows = append(rows, *row)

@@ -29,7 +29,7 @@ func foretold(known *memory.Derived) (rows []ForetoldRow) {
 			if f.Asked == 0 {
 				continue
 			}
-			rate := memory.RateOf(memory.Tally{Asked: f.Asked, Held: f.Right})
+			rate := memory.RateOf(memory.Tally{Asked: f.Asked, Right: f.Right})
 			rows = append(rows, ForetoldRow{"foretold", by.name, float64(n) / float64(len(by.is)), float64(n+1) / float64(len(by.is)),
 				f.Sum / float64(f.Asked), f.Asked, f.Right, rate.Low, rate.High})
 		}

@@ -61,7 +61,7 @@ func showWeak(cmd *cobra.Command, file *store.File) error {
 		o.Printf("Nothing is weak: no item was missed more than chance explains.\n")
 	}
 	for _, s := range weak {
-		row := WeakRow{Item: s.Item, Chance: s.Chance, Asked: s.Latest.Asked, Right: s.Latest.Held, Low: s.Latest.Low, High: s.Latest.High, Guessing: s.Latest.Guessed / float64(max(1, s.Latest.Asked)), Due: s.Due, TakenFor: []takenRow{}}
+		row := WeakRow{Item: s.Item, Chance: s.Chance, Asked: s.Latest.Asked, Right: s.Latest.Right, Low: s.Latest.Low, High: s.Latest.High, Guessing: s.Latest.Guessed / float64(max(1, s.Latest.Asked)), Due: s.Due, TakenFor: []takenRow{}}
 		row.Drill, row.Target, row.Tuning = drills.SplitItem(s.Item)
 		for _, t := range s.Taken {
 			if t.Claimed() {

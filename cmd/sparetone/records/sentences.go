@@ -19,6 +19,6 @@ func Rate(right, asked int) string {
 	if asked == 0 {
 		return "not asked"
 	}
-	r := memory.RateOf(memory.Tally{Asked: asked, Held: right})
+	r := memory.RateOf(memory.Tally{Asked: asked, Right: right})
 	return fmt.Sprintf("%d of %d (%.0f to %.0f %%)", right, asked, 100*r.Low, 100*r.High)
 }

@@ -57,7 +57,7 @@ func (k *Setting) Explained(s *Values) say.Text {
 	return sayExplained(k.About, k.wording.more(k.Get(s)))
 }
 
-// OffList returns the value that is set if it is none of the choices, such as a place in the course that was found, and
+// OffList returns the value that is set if it is none of the choices, such as a level in the course that was found, and
 // otherwise the one that was so before.
 func (k *Setting) OffList(s *Values, before string) string {
 	if v := k.Get(s); !slices.Contains(k.Choices(), v) {
