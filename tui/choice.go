@@ -57,6 +57,10 @@ func (a *app) overChoice(c page.Choice, key string) (next page.Next, done bool) 
 	default:
 		for n, l := range c.Lines {
 			if l.Key == key {
+				if c.Enters {
+					*mark, a.moved = n, true
+					return page.Next{Said: page.SayMarked(l.Text)}, true
+				}
 				if !c.Answers {
 					*mark = n
 				}
@@ -81,13 +85,6 @@ func (b *body) choice(c page.Choice) {
 	for _, l := range c.Lines {
 		keys, widest, quiet = max(keys, ansi.StringWidth(l.Key)), max(widest, ansi.StringWidth(l.Text.Screen())), max(quiet, ansi.StringWidth(l.More))
 	}
-	brief := keys+widest+quiet+7 > b.col && len(c.Lines) > 0 && c.Lines[0].Short != ""
-	if brief {
-		quiet = 0
-		for _, l := range c.Lines {
-			quiet = max(quiet, ansi.StringWidth(l.Short))
-		}
-	}
 	left := 0
 	if c.Answers {
 		left = max(0, (b.col-widest-5)/2)
@@ -109,9 +106,6 @@ func (b *body) choice(c page.Choice) {
 		mark, style := unmarked, b.theme.Text
 		if i == *c.Mark {
 			mark, style = marked, b.theme.Strong
-		}
-		if brief {
-			l.More = l.Short
 		}
 		text := l.Text.Screen()
 		if l.Learnt.Of > 0 {

@@ -69,7 +69,7 @@ func TestPlainUnderstands(t *testing.T) {
 		"drills", "nothing", "name a shape by sight", "open two three one", "", "Stop.", "drills", "shape name", "2.", "exit", "")
 	says(t, text,
 		"Volume: 5.", "It may be: 0 to 10.", "Volume is now 7.", "Hand is now left-handed.", "Volume is now 3.", "Volume is now 4.", "Capo is now 2.",
-		`"1000" is no whole number`, "415 to 466", "Instrument is now ukulele with a low fourth string, G C E A.", "banjo", "Instrument is now five-string banjo, high g C G C D.", `"movement" is no setting here.`,
+		`"1000" is no whole number`, "415 to 466", "Instrument is now ukulele with a low fourth string, G C E A.", "banjo", "Instrument is now five-string banjo in double C, high g C G C D.", `"movement" is no setting here.`,
 		`"X" is for 1 string`, `"4 2" is for 2 strings`, "Frets x 0 0 3.",
 		`"nothing" means nothing here`, "Question 1.", `"open two three one" is not an answer here`, "Type an answer, or help.", "Nothing was asked", "Question 1.", "1 question, ")
 	for _, screen := range []string{"movement:", "colours:", "drawn on"} {
@@ -134,7 +134,7 @@ func TestPlainReadsAllThatWasAsked(t *testing.T) {
 		}
 	}
 	p, _ := practiceOf(t, false)
-	says(t, plainly(t, p, "drills", "resolve", "1", "why", "", "leave", ""), "Question 1.", "It comes back", "You hear", "suspended", "A string", "then ", "A string", "Why now:", "Question 2.")
+	says(t, plainly(t, p, "drills", "resolve", "1", "why", "", "leave", ""), "Question 1.", "It comes back", "You hear", "suspended", "A string", "Then ", "A string", "Why now:", "Question 2.")
 }
 
 // Weak spots come the most frequent first.

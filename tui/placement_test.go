@@ -91,9 +91,9 @@ func TestFindingOutCanBeLeft(t *testing.T) {
 	if w, ok := a.place.(*home.Welcome); !ok || w.Step != practice.StepLevel || w.Found != nil {
 		t.Fatalf("back leads to %T", a.place)
 	}
-	keyed(a, "5")
+	keyed(a, "5", "enter")
 	placedBy(a, c, func(int) bool { return true })
-	keyed(a, "3")
+	keyed(a, "3", "enter")
 	if got := a.Settings.Level.ID(); got != setting.ByID("level").Choices()[1] {
 		t.Errorf("the third line, under what was found, is %q", got)
 	}

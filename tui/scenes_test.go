@@ -190,7 +190,7 @@ func atFirst(t testing.TB, silent bool) *app {
 func placing(t testing.TB) (*app, *clock) {
 	p, c := practiceOf(t, true)
 	p.New = true
-	return keyed(newApp(p), "enter", "enter", "enter", "5"), c
+	return keyed(newApp(p), "enter", "enter", "enter", "5", "enter"), c
 }
 
 // placedBy answers what is asked to find out what is known: right, or that it is not known.

@@ -83,7 +83,7 @@ func TestLettersOfAKey(t *testing.T) {
 			typed = append(typed, c.Typed)
 		}
 		for _, n := range chord.MustNotes("C# Db D# Eb F# Gb G# Ab A# Bb") {
-			if marked := chord.MustNotes(q.Expected().Typed)[0]; n.Same(marked) && n != marked {
+			if !slices.Contains(typed, n.ASCII()) {
 				typed = append(typed, n.ASCII())
 			}
 		}

@@ -160,7 +160,7 @@ func (d SameOrNot) Ask(r drills.Request) (*drills.Question, error) {
 		if other, ok := neck.NearestShape(r.On, c, v[1].Shape); ok {
 			verdict.Say(sayByAnswer(c))
 			verdict.Other = []drills.Sound{q.Sounds[0], drills.Played(labelSecondAs(c.Kind), other, how)}
-			verdict.Show(wording.Titled(c), other)
+			verdict.Show(saySecondIs(c), other)
 			verdict.SetContrast()
 		}
 	})

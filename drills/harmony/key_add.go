@@ -186,8 +186,9 @@ func chordsInKeys(t keyTask, mostSigns int) []chordInKey {
 	return out
 }
 
-// notesOffered is how many notes there are to choose from.
-const notesOffered = 4
+// notesOffered is how many notes there are to choose from. Four that are all written in each of the keys in which one of them is
+// right are hardly to be found, in minor keys none.
+const notesOffered = 3
 
 // layout is the keys in which notes may be laid out for a target, and the notes that are right in any of them, from C up.
 type layout struct {
@@ -211,8 +212,8 @@ func newLayout(t keyTask, mostSigns int) *layout {
 
 // pick picks the notes to choose from, which of them is right, and then a key in which it is. Every one of them
 // is right in some key in which the others are not: so no note is known for one that is right more often. Another of
-// them is of that key too, so that it is not enough to know the key; but for one of the four, at the most: the note
-// that rubs lies at the flat end of its key, and of the sharpest of four there is none.
+// them is of that key too, so that it is not enough to know the key; but for one of them, at the most: the note
+// that rubs lies at the flat end of its key, and of the sharpest there is none.
 func (l *layout) pick(rng *rand.Rand) (chordInKey, error) {
 	for range 1000 {
 		offered := fair.SomeOf(l.known, notesOffered, rng)
@@ -252,17 +253,26 @@ func (l *layout) keysFor(offered []theory.Note) [][]int {
 }
 
 // tells reports whether one of the notes offered is right and no other, under whatever letter. The raised sixth and
-// seventh of a minor key are notes of the key: they are not offered as wrong ones.
+// seventh of a minor key are notes of the key: they are not offered as wrong ones. Nor is what nobody writes in the key.
 func (p *chordInKey) tells(marked theory.Note, offered []theory.Note) bool {
 	if !slices.Contains(p.right, marked) {
 		return false
 	}
 	for _, n := range offered {
-		if n != marked && p.good[n.Class()] {
+		if n != marked && p.good[n.Class()] || !p.writes(n) {
 			return false
 		}
 	}
 	return true
+}
+
+// writes reports whether a note may stand in the key as it is spelled: a note of the scale under its own letter, and no sharp where
+// the key has flats, nor a flat where it has sharps.
+func (p *chordInKey) writes(n theory.Note) bool {
+	if own := slices.IndexFunc(p.scale, n.Same); own >= 0 {
+		return p.scale[own] == n
+	}
+	return !slices.ContainsFunc(p.key.Notes(), func(of theory.Note) bool { return of.Alter*n.Alter < 0 })
 }
 
 // raised returns the raised sixth and seventh of a minor key; none of a major one.

@@ -90,6 +90,38 @@ func TestStudyOfKeys(t *testing.T) {
 	}
 }
 
+// No note stands among the choices that the key would write otherwise: no A♭ in E major, and no flat where there are sharps.
+func TestNotesOfferedAreOfTheKeysSide(t *testing.T) {
+	foreign := 0
+	trial.AskAll(t, KeyAdd{}, trial.Ukulele(t), 40, func(q *drills.Question) {
+		k, raised, _ := keyOf(t, q)
+		scale := k.Notes()
+		side := 0
+		for _, n := range scale {
+			side += int(n.Alter)
+		}
+		if raised {
+			scale[6] = k.Tonic.Up(theory.MajorSeventh)
+		}
+		if len(q.Choices) != notesOffered {
+			t.Errorf("%s has %d choices", q.Prompt, len(q.Choices))
+		}
+		for _, c := range q.Choices {
+			n := chord.MustNotes(c.Typed)[0]
+			if slices.Contains(scale, n) {
+				continue
+			}
+			foreign++
+			if slices.ContainsFunc(scale, n.Same) || side*int(n.Alter) < 0 {
+				t.Errorf("%s: %s is offered", q.Prompt, n)
+			}
+		}
+	})
+	if foreign == 0 {
+		t.Error("no note that is not of the key was offered")
+	}
+}
+
 // What is said of a note beside a chord, read aloud.
 func TestBesideAChord(t *testing.T) {
 	for _, row := range []struct{ key, on, note, says string }{

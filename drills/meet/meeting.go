@@ -147,7 +147,9 @@ func heardIn(q *drills.Question, t drills.Target) []Heard {
 		case t.Topic.Of == "tone" && n > 0:
 			out[n].Name = right.Expected
 		case t.Topic.Of == "doubled":
-			out[n].Name = sayPlaced(h.Name, right.Expected)
+			if out[n].Name = sayIn(h.Name, right.Expected); t.Telling { // a note; else strings
+				out[n].Name = sayDoubledIn(h.Name, right.Expected)
+			}
 		case q.Drill == "shape-name": // its other names come when it is known by this one
 			out[n].Name = right.Expected
 		}

@@ -12,6 +12,12 @@ import (
 
 // All wording of this room stands here and, for what each topic is like, in topics.toml.
 
+// sayIn is what is asked for in a chord: D, the A string.
+func sayIn(chord, what say.Text) say.Text { return say.Of("{}, {}", chord, what) }
+
+// sayDoubledIn is which note of a chord is doubled there: Am, the root doubled.
+func sayDoubledIn(chord, note say.Text) say.Text { return say.Of("{}, {} doubled", chord, note) }
+
 // sayPlaced is a chord of a progression: chord 2: IV, F.
 func sayPlaced(place, chord say.Text) say.Text { return say.Of("{}: {}", place, chord) }
 

@@ -42,7 +42,7 @@ func appOf(t testing.TB) (*App, *time.Time) {
 // hardly gives so many right answers in a row.
 func TestDaysAreCountedInOneWay(t *testing.T) {
 	p, now := appOf(t)
-	if err := p.Begin(Through(say.Of("some"), "doubled/root/ukulele", "doubled/third/ukulele", "doubled/where/ukulele", "shape-tones/major/ukulele", "shape-tones/minor/ukulele", "chord-ear/major/ukulele", "chord-ear/minor/ukulele", "shape-name/major/ukulele", "shape-name/minor/ukulele")); err != nil {
+	if err := p.Begin(Through(say.Of("some"), "spell/major/ukulele", "doubled/spare/ukulele", "doubled/fifth/ukulele", "doubled/root/ukulele", "doubled/third/ukulele", "doubled/where/ukulele", "shape-tones/major/ukulele", "shape-tones/minor/ukulele", "chord-ear/major/ukulele", "chord-ear/minor/ukulele", "shape-name/major/ukulele", "shape-name/minor/ukulele")); err != nil {
 		t.Fatal(err)
 	}
 	said := map[bool]int{} // by whether it was luck

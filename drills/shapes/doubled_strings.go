@@ -22,14 +22,24 @@ func (d Doubled) askWhere(r drills.Request) (*drills.Question, error) {
 			all = append(all, [2]int{r.On.Tuning.StringNumber(i), r.On.Tuning.StringNumber(j)})
 		}
 	}
-	// Only pairs that can be met at one place stand together.
+	// Only pairs that can be met at one place stand together, on the same strings: a pair with a string that is muted is none at sight.
 	kinds := d.kinds(r)
 	var pairs [][2]int
+	sound := "" // which strings do
 	together := func(known []fret.Voicing, most int) {
-		lists := fitting(known, len(all), func(v fret.Voicing, n int) bool { return doubles(v, all[n]) })
-		pairs = nil
-		for _, n := range fair.AlikeLists(lists, most, fair.SeenVoicing, r.Rand) {
-			pairs = append(pairs, all[n])
+		tried := map[string]bool{}
+		for _, at := range r.Rand.Perm(len(known)) {
+			if sound = strung(known[at].Shape); tried[sound] {
+				continue
+			}
+			tried[sound], pairs = true, nil
+			lists := fitting(known, len(all), func(v fret.Voicing, n int) bool { return strung(v.Shape) == sound && doubles(v, all[n]) })
+			for _, n := range fair.AlikeLists(lists, most, fair.SeenVoicing, r.Rand) {
+				pairs = append(pairs, all[n])
+			}
+			if len(pairs) > 1 {
+				return
+			}
 		}
 	}
 	most := drills.MostChoices
@@ -46,7 +56,7 @@ func (d Doubled) askWhere(r drills.Request) (*drills.Question, error) {
 		return nil, say.Wrong("{} doubles too few notes on two strings", say.Foreign(r.On.Tuning.Name))
 	}
 	right := r.Rand.IntN(len(pairs))
-	v, each, err := d.pickVoicing(r, kinds, right, len(pairs), func(v fret.Voicing, n int) bool { return doubles(v, pairs[n]) })
+	v, each, err := d.pickVoicing(r, kinds, right, len(pairs), func(v fret.Voicing, n int) bool { return strung(v.Shape) == sound && doubles(v, pairs[n]) })
 	if err != nil {
 		return nil, err
 	}
@@ -93,6 +103,17 @@ func (d Doubled) where(v fret.Voicing, pairs [][2]int) *drills.Question {
 // writePair writes the numbers of two strings as they are typed.
 func writePair(pair [2]int, between string) string {
 	return strconv.Itoa(pair[0]) + between + strconv.Itoa(pair[1])
+}
+
+// strung tells of each string of a shape whether it sounds: o does, x is muted.
+func strung(s fret.Shape) string {
+	out := make([]byte, len(s))
+	for i, at := range s {
+		if out[i] = 'o'; at == fret.Muted {
+			out[i] = 'x'
+		}
+	}
+	return string(out)
 }
 
 // doubles reports whether two strings of a voicing sound the same note.

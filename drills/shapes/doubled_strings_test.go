@@ -4,27 +4,32 @@ import (
 	"slices"
 	"testing"
 
+	"sparetone/drills"
 	"sparetone/drills/trial"
+	"sparetone/theory/fret"
 )
 
-// A string is known by its number and by what it is called; a letter that two strings have is not enough.
-func TestStringsAreReadAsTheyAreCalled(t *testing.T) {
-	for _, row := range []struct {
-		on, text string
-		want     []int
-	}{
-		{"ukulele", "g and E", []int{4, 2}},
-		{"ukulele", "4 2", []int{4, 2}},
-		{"ukulele", "the g string", []int{4}},
-		{"guitar", "low E and D", []int{6, 4}},
-		{"guitar", "the high E string", []int{1}},
-		{"guitar", "E and D", nil},
-		{"ukulele", "5", nil},
-		{"ukulele", "H", nil},
-	} {
-		got, ok := stringNumbers(trial.Instrument(t, row.on).Tuning, row.text)
-		if ok != (row.want != nil) || ok && !slices.Equal(got, row.want) {
-			t.Errorf("%s, %q: %v, %v, want %v", row.on, row.text, got, ok, row.want)
+// Of two strings that could be the doubled ones both sound: a muted one would not be guessed.
+func TestPairsOfferedSound(t *testing.T) {
+	for _, name := range []string{"ukulele", "guitar", "banjo", "charango"} {
+		on, muted := trial.Instrument(t, name), 0
+		for seed := range uint64(60) {
+			q := trial.Ask(t, Doubled{}, whereDoubled, on, seed)
+			for _, s := range q.Shown.Strings {
+				if s.Fret != fret.Muted {
+					continue
+				}
+				muted++
+				if slices.ContainsFunc(q.Choices, func(c drills.Choice) bool {
+					numbers, _ := stringNumbers(on.Tuning, c.Typed)
+					return slices.Contains(numbers, s.Number)
+				}) {
+					t.Errorf("%s, %s %s: string %d is muted, and offered among %v", name, q.Prompt, q.Shown.Shape, s.Number, q.Choices)
+				}
+			}
+		}
+		if name == "guitar" && muted == 0 {
+			t.Error("no string of a guitar was muted")
 		}
 	}
 }

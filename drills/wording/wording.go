@@ -103,14 +103,14 @@ func IsNotes(v fret.Voicing) say.Text {
 	for _, tone := range soundedTones(v) {
 		notes = append(notes, v.Chord.Root.Up(tone))
 	}
-	is := say.Words("is")
+	has := say.Words("has the notes")
 	if len(v.Missing()) > 0 {
-		is = "sounds as"
+		has = "sounds as"
 	}
 	if chord.IsTurned(v.Chord) {
-		return say.Of("{} {} {}, with {} in the bass.", say.Chord(v.Chord), is, say.And(say.Notes(notes)...), say.Role(v.Chord.Root.To(v.Chord.Bass)))
+		return say.Of("{} {} {}, with {} in the bass.", say.Chord(v.Chord), has, say.And(say.Notes(notes)...), say.Role(v.Chord.Root.To(v.Chord.Bass)))
 	}
-	return say.Of("{} {} {}.", say.Chord(v.Chord), is, say.And(say.Notes(notes)...))
+	return say.Of("{} {} {}.", say.Chord(v.Chord), has, say.And(say.Notes(notes)...))
 }
 
 // NotIn says which notes are none of a chord.

@@ -73,7 +73,7 @@ func TestMovesInWords(t *testing.T) {
 func TestTitlesAreSpoken(t *testing.T) {
 	high := map[string]string{
 		"ukulele": "ukulele, high g C E A", "ukulele-d": "ukulele in D, high a D F sharp B",
-		"banjo": "five-string banjo in open G, high g D G B D", "banjo-double-c": "five-string banjo, high g C G C D",
+		"banjo": "five-string banjo in open G, high g D G B D", "banjo-double-c": "five-string banjo in double C, high g C G C D",
 	}
 	for _, on := range fret.Tunings() {
 		want, isHigh := high[on.Name]

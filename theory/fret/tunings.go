@@ -17,7 +17,7 @@ var tunings = []*Tuning{
 	{"baritone", "baritone ukulele, D G B E", open("D3 G3 B3 E4"), 18, 0, 510, 0},
 	{"guitar", "guitar, E A D G B E", open("E2 A2 D3 G3 B3 E4"), 20, 0, 650, 0},
 	{"guitar-drop-d", "guitar with a low D, D A D G B E", open("D2 A2 D3 G3 B3 E4"), 20, 0, 650, 0},
-	{"guitar-dadgad", "guitar, D A D G A D", open("D2 A2 D3 G3 A3 D4"), 20, 0, 650, 0},
+	{"guitar-dadgad", "guitar in DADGAD, D A D G A D", open("D2 A2 D3 G3 A3 D4"), 20, 0, 650, 0},
 	{"guitar-open-g", "guitar in open G, D G D G B D", open("D2 G2 D3 G3 B3 D4"), 20, 0, 650, 0},
 	{"tenor-guitar", "tenor guitar in fifths, C G D A", open("C3 G3 D4 A4"), 18, 0, 585, 0},
 	{"mandolin", "mandolin or violin, G D A E", open("G3 D4 A4 E5"), 17, 0, 350, 0},
@@ -25,10 +25,10 @@ var tunings = []*Tuning{
 	{"octave-mandolin", "octave mandolin, G D A E", open("G2 D3 A3 E4"), 17, 0, 530, 0},
 	{"mandocello", "mandocello or cello, C G D A", open("C2 G2 D3 A3"), 17, 0, 635, 0},
 	{"tenor-banjo", "tenor banjo, C G D A", open("C3 G3 D4 A4"), 19, 0, 580, 0},
-	{"irish-tenor-banjo", "tenor banjo, G D A E", open("G2 D3 A3 E4"), 19, 0, 530, 0},
+	{"irish-tenor-banjo", "Irish tenor banjo, G D A E", open("G2 D3 A3 E4"), 19, 0, 530, 0},
 	{"plectrum-banjo", "plectrum banjo, C G B D", open("C3 G3 B3 D4"), 22, 0, 670, 0},
 	{"banjo", "five-string banjo in open G, g D G B D", open("G4 D3 G3 B3 D4"), 22, 5, 670, 0},
-	{"banjo-double-c", "five-string banjo, g C G C D", open("G4 C3 G3 C4 D4"), 22, 5, 670, 0},
+	{"banjo-double-c", "five-string banjo in double C, g C G C D", open("G4 C3 G3 C4 D4"), 22, 5, 670, 0},
 	{"cavaquinho", "cavaquinho, D G B D", open("D4 G4 B4 D5"), 17, 0, 340, 0},
 	{"charango", "charango, G C E A E", open("G4 C5 E5 A4 E5"), 17, 0, 370, 0},
 	{"bass", "bass guitar, E A D G", open("E1 A1 D2 G2"), 20, 0, 864, 0},
@@ -39,7 +39,13 @@ var titlesSpoken = map[string]string{
 	"ukulele":        "ukulele, high g C E A",
 	"ukulele-d":      "ukulele in D, high a D F sharp B",
 	"banjo":          "five-string banjo in open G, high g D G B D",
-	"banjo-double-c": "five-string banjo, high g C G C D",
+	"banjo-double-c": "five-string banjo in double C, high g C G C D",
+}
+
+// Called is what the tuning is of, without its strings: ukulele in D. A tuning that was typed is called by its title.
+func (t *Tuning) Called() string {
+	called, _, _ := strings.Cut(t.Title, ",")
+	return called
 }
 
 // TitleSpoken is the tuning's title as it is said: signs in words.

@@ -58,7 +58,7 @@ func (t *reader) block(block page.Block) {
 		t.tell(block.Text)
 	case page.Shapes:
 		for _, s := range block.Asked {
-			t.tell(say.Of("{}:", s.Caption))
+			t.tell(say.Sentence("{}:", s.Caption))
 			t.tell(draw.Neck{Voicing: s.Voicing, Named: true, Fingers: block.Fingers}.Words()...)
 		}
 		if !block.Unsaid {

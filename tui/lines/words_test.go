@@ -151,7 +151,7 @@ func saidBefore(r *asking.Reveal) []say.Text {
 	_, came := practice.Outcome(r.Asked.Form, v)
 	out := []say.Text{came}
 	for _, s := range v.AskedShapes() {
-		out = append(out, say.Of("{}:", s.Caption))
+		out = append(out, say.Sentence("{}:", s.Caption))
 		for _, tone := range s.Voicing.Strings {
 			called := say.String{On: s.Voicing.Tuning, Number: tone.Number}
 			is := say.Of("{}", say.Note(tone.Pitch.Note))

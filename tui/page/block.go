@@ -120,6 +120,7 @@ type Choice struct {
 	About     say.Text             // about the line that is marked
 	TopFirst  bool                 // where the page is too long, its top shows and not the mark
 	Unmarked  say.Text             // is said where a line is taken and none is marked yet
+	Enters    bool                 // the key of a line only marks it, and enter takes it: enter after a key takes nothing that was not seen
 }
 
 // Line is a line of a choice.
@@ -127,7 +128,6 @@ type Line struct {
 	Key    string          // takes the line at once on the screen; empty where only arrows and the mouse do
 	Text   say.Text        // what the line says on the screen, and in lines where Choice.Aloud is nil
 	More   string          // stands behind Text on the screen, quietly
-	Short  string          // stands there in place of More where there is little room
 	Learnt practice.Learnt // how much of what the line names is known, drawn as a bar; zero for none
 	Value  string          // the value of the line, where Choice.Turn steps through values
 	Names  []string        // may be typed for the line, beside its number

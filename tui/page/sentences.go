@@ -43,6 +43,9 @@ func NothingHere(typed string) string {
 // SayAnswers says which numbers of answers there are.
 func SayAnswers(n int) say.Text { return say.Of("There are answers 1 to {}.", say.Number(n)) }
 
+// SayMarked says that the line of a choice is marked, and how it is taken.
+func SayMarked(line say.Text) say.Text { return say.Of("Marked: {}. Enter goes on.", line) }
+
 // Everywhere.
 
 func sayVolume(n int) say.Text { return say.Of("Volume {} of 10.", say.Number(n)) }

@@ -70,7 +70,7 @@ func TestMoreShapesAreSaidBriefly(t *testing.T) {
 		t.Fatal(err)
 	}
 	for known, want := range map[bool]string{
-		false: "Something new, to be known by sight:|Major|Something new, to be known by sight: major.|It sounds bright and at rest, and could end a song.|To be told from: minor.|",
+		false: "Something new, to be known by its shape:|Major|Something new, to be known by its shape: major.|It sounds bright and at rest, and could end a song.|To be told from: minor.|",
 		true:  "More shapes, before they are asked:|Major and minor|More shapes: major and minor.|",
 	} {
 		m := &Meeting{Meeting: shown, New: true}

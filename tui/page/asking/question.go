@@ -159,6 +159,9 @@ func (q *Question) acts(w *page.Walk, ways []page.Act, types bool) []page.Act {
 	if asked.Form == drills.Choose { // elsewhere 0 is an open string
 		pass.Keys, pass.Words = pass.Keys+" 0", pass.Words+"|0"
 	}
+	if _, err := asked.Mark("d"); err != nil { // where it is no note and no chord, the key's letter is its word in lines
+		pass.Words += "|d"
+	}
 	return slices.Concat([]page.Act{again, open}, ways, []page.Act{
 		stop, stopAsked, pass, timeAct(w),
 		page.Called("why", func(string) page.Next { return page.Next{Said: session.WhyNow(asked), Stays: true} }),

@@ -319,7 +319,7 @@ func (r *Reveal) why() page.Next {
 	r.whyTold = !r.whyTold
 	var told []say.Text
 	for _, s := range r.Verdict.AskedShapes() {
-		told = append(told, say.Of("{}:", s.Caption))
+		told = append(told, say.Sentence("{}:", s.Caption))
 		told = append(told, draw.Neck{Voicing: s.Voicing, Named: true}.Words()...)
 	}
 	return page.Next{ToldInLines: append(told, r.rest()...)}

@@ -56,7 +56,7 @@ var (
 )
 
 // newTo says what is to be learned of a thing that is called the same in several drills.
-var newTo = map[string]string{"shape-name": "to be known by sight", "shape-tones": "string by string", "build": "to be held"}
+var newTo = map[string]string{"shape-name": "to be known by its shape", "shape-tones": "string by string", "build": "to be held"}
 
 // somethingNew stands above what is shown before a drill asks it.
 func somethingNew(drill string) say.Text {

@@ -49,7 +49,7 @@ func (g *Welcome) fill(w *page.Walk) {
 		}
 	case stepInstrument:
 		for i, t := range fret.Tunings() {
-			g.lines[i].More, g.lines[i].Short = t.Title, stringsOf(t)
+			g.lines[i].Text, g.lines[i].More = say.Of("{}", say.Words(t.Called())), stringsOf(t)
 		}
 	}
 	g.lines = page.Numbered(g.lines)
@@ -105,7 +105,7 @@ func (g *Welcome) Page(w *page.Walk) page.Page {
 	p.Blocks = append(p.Blocks, page.Gap{})
 	switch {
 	case step.Setting != "":
-		list := page.Choice{Lines: g.lines, Mark: &g.mark, Aloud: g.aloud, Pick: func(n int) page.Next { return g.pick(w, n) }, TopFirst: g.values[g.mark] == g.foundLevel()}
+		list := page.Choice{Lines: g.lines, Mark: &g.mark, Aloud: g.aloud, Pick: func(n int) page.Next { return g.pick(w, n) }, TopFirst: g.values[g.mark] == g.foundLevel(), Enters: true}
 		acts := list.Acts("go on", away...)
 		onward.Do = func(string) page.Next { return g.pick(w, g.mark) }
 		onward.Says = " takes what is set"
