@@ -77,9 +77,14 @@ func sayTakeColoured(plain fret.Voicing, s fret.Swap) say.Text {
 	return say.Of("Hold {}, {}, and {}: {}.", say.Chord(plain.Chord), say.Shape(s.From), move, say.Shape(s.To))
 }
 
-func sayGivesWay(before, after fret.StringTone) say.Text {
-	if before.Doubled {
-		return say.Of("One {} becomes {}, {}; another {} stays.", say.Note(before.Pitch.Note), say.Note(after.Pitch.Note), say.Role(after.Interval), say.Note(before.Pitch.Note))
+// sayGivesWay says what becomes of a note; stay is on how many other strings it still sounds.
+func sayGivesWay(before, after fret.StringTone, stay int) say.Text {
+	becomes := say.Of("One {} becomes {}, {}", say.Note(before.Pitch.Note), say.Note(after.Pitch.Note), say.Role(after.Interval))
+	switch {
+	case stay == 1:
+		return say.Of("{}; another {} stays.", becomes, say.Note(before.Pitch.Note))
+	case stay > 1:
+		return say.Of("{}; {} stay.", becomes, say.Count{N: stay, Many: "others"})
 	}
 	return say.Of("{}, {}, becomes {}, {}.", say.Note(before.Pitch.Note), say.Role(before.Interval), say.Note(after.Pitch.Note), say.Role(after.Interval))
 }

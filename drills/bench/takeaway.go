@@ -96,7 +96,13 @@ func (t Takeaway) Told() []say.Text {
 		return []say.Text{sayTakePlain(t.Plain)}
 	}
 	before, after := t.Plain.Strings[len(t.Plain.Strings)-t.Swap.String], t.Coloured.Strings[len(t.Plain.Strings)-t.Swap.String]
-	return []say.Text{sayTakeColoured(t.Plain, *t.Swap), sayGivesWay(before, after)}
+	stay := 0
+	for _, s := range t.Coloured.Strings {
+		if s.Fret != fret.Muted && s.Pitch.Class() == before.Pitch.Class() {
+			stay++
+		}
+	}
+	return []say.Text{sayTakeColoured(t.Plain, *t.Swap), sayGivesWay(before, after, stay)}
 }
 
 // Sounds are the plain chord and what becomes of it, strummed in turn, each with its name.

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"sparetone/drills/neck"
@@ -94,6 +95,14 @@ func TestTakeawaysInWords(t *testing.T) {
 		if got := told(only(c.kinds...), c.chord); got != c.want {
 			t.Errorf("%v: %q, want %q", c.kinds, got, c.want)
 		}
+	}
+	guitar, err := neck.NewInstrument("guitar", 0, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	sevenths := Takeaways(guitar, func(kind string) bool { return kind == "dominant" })
+	if got := told(sevenths, "E7"); !strings.HasSuffix(got, "One E becomes D, the minor seventh; 2 others stay. ") {
+		t.Errorf("on the guitar E7 is told as %q", got)
 	}
 	if sounds := only("added-ninth")[0].Sounds(); len(sounds) != 2 || sounds[0].Label.Screen() == sounds[1].Label.Screen() {
 		t.Errorf("it sounds as %v", sounds)

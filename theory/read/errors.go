@@ -30,6 +30,9 @@ type NoSignatureError struct{ Key theory.Key }
 // NoNotesError is the error of a text that is to be notes and has none.
 type NoNotesError struct{}
 
+// TogetherError is the error of notes in small letters with nothing between them.
+type TogetherError struct{ Typed string }
+
 // GermanBError is the error of a B that could be B flat or B natural.
 type GermanBError struct {
 	B      string // as it was typed
@@ -53,6 +56,7 @@ type SymbolError struct {
 func (e UnreadError) Error() string      { return e.Say().Screen() }
 func (e NoSignatureError) Error() string { return e.Say().Screen() }
 func (e NoNotesError) Error() string     { return e.Say().Screen() }
+func (e TogetherError) Error() string    { return e.Say().Screen() }
 func (e GermanBError) Error() string     { return e.Say().Screen() }
 func (e TwoChordsError) Error() string   { return e.Say().Screen() }
 func (e *SymbolError) Error() string     { return e.Say().Screen() }

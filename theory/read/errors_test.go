@@ -33,6 +33,7 @@ func TestErrorsAreValues(t *testing.T) {
 		{interval("q"), read.UnreadError{Typed: "q", As: read.AnInterval}, `"q" is not an interval: write one such as m3, b3, minor third or fifth`, ""},
 		{tone("q"), read.UnreadError{Typed: "q", As: read.ATone}, `"q" is not a tone of a chord: write one such as R, b3, 5 or minor third`, ""},
 		{notes(" , "), read.NoNotesError{}, "no notes: write them with spaces between, such as C E G", ""},
+		{notes("C fac"), read.TogetherError{Typed: "fac"}, `"fac" is more than one note: leave a space between notes`, ""},
 		{notes("fis b"), read.GermanBError{B: "b", Beside: "fis"}, "b beside fis could be B flat or B natural: write Bb, or H", ""},
 		{chord("B-dur"), read.GermanBError{B: "B", Beside: "dur"}, "B beside dur could be B flat or B natural: write Bb, or H", ""},
 		{chord("Do7"), read.TwoChordsError{Typed: "Do7", Could: [2]theory.Chord{theory.NewChord(c, kind("dominant")), theory.NewChord(d, kind("diminished-seventh"))}},

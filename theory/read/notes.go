@@ -14,6 +14,9 @@ var runTogether = regexp.MustCompile(`^(?:[A-G][#b♯♭]{0,2}){2,}$`)
 // oneOf is one note of those.
 var oneOf = regexp.MustCompile(`[A-G][#b♯♭]{0,2}`)
 
+// inSmallLetters is the same in small letters, where a b could be a flat or a note.
+var inSmallLetters = regexp.MustCompile(`^[a-g][a-g#♯♭]+$`)
+
 // Notes reads notes with spaces, commas, hyphens, slashes or nothing between them; accidentals may be words of
 // their own.
 func Notes(text string) ([]theory.Note, error) {
@@ -37,6 +40,8 @@ func Notes(text string) ([]theory.Note, error) {
 				note, _, _ := cutNote(name)
 				out = append(out, note)
 			}
+		case end == n+1 && inSmallLetters.MatchString(typed[n]):
+			return nil, TogetherError{typed[n]}
 		default:
 			return nil, err
 		}

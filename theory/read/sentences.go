@@ -31,6 +31,11 @@ func (NoNotesError) Say() say.Text {
 	return say.Of("no notes: write them with spaces between, such as C E G")
 }
 
+// Say says how several notes are written.
+func (e TogetherError) Say() say.Text {
+	return say.Of("{} is more than one note: leave a space between notes", say.Typed(e.Typed))
+}
+
 // Say says how either B is written.
 func (e GermanBError) Say() say.Text {
 	return say.Of("{} beside {} could be B flat or B natural: write Bb, or H", clipped(e.B), clipped(e.Beside))
