@@ -17,7 +17,7 @@ var mayWriteFiles = map[string]string{
 	"progress/store/inspect.go":        "makes an empty progress file, which SQLite then fills",
 	"progress/store/restore_finish.go": "moves whole files, each step of which can be finished later",
 	"cmd/sparetone/paper_folder.go":    "moves the files of a paper, written whole, into a folder that is there",
-	"cmd/sparetone/sound.go":           "opens the null device",
+	"cmd/sparetone/command/sound.go":   "opens the null device",
 	"synth/playback/device_unix.go":    "opens the null device",
 }
 

@@ -17,6 +17,7 @@ import (
 	"time"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/teaching"
 )
 
 // postgres starts a server of its own in a folder of its own, which is reached by a socket there and by nothing else, and returns what runs
@@ -145,8 +146,8 @@ func TestClassTablesGiveThePagesFigures(t *testing.T) {
 			kinds.weak += line
 		}
 	}
-	of := map[string]studentRow{}
-	for _, r := range objects[studentRow](t, kinds.student) {
+	of := map[string]teaching.StudentRow{}
+	for _, r := range objects[teaching.StudentRow](t, kinds.student) {
 		of[r.Name] = r
 	}
 	rows := csvRows(t, psql(dir, "--csv", "-t", "-c", `SET search_path TO sparetone_class; SELECT name, listed, days, minutes, answers, coalesce(last::text, ''), silent,
@@ -171,7 +172,7 @@ func TestClassTablesGiveThePagesFigures(t *testing.T) {
 		}
 	}
 	weak := map[string]string{}
-	for _, w := range objects[weakThingRow](t, kinds.weak) {
+	for _, w := range objects[teaching.WeakThingRow](t, kinds.weak) {
 		weak[w.Item] = fmt.Sprintf("%d of %d %v", w.Weak, w.Tested, w.Ear)
 	}
 	rows = csvRows(t, psql(dir, "--csv", "-t", "-c", "SET search_path TO sparetone_class; SELECT item, weak, tested, ear FROM class_weak"))

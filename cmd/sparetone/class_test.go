@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/teaching"
 	"sparetone/drills/lesson"
 	"sparetone/progress"
 	"sparetone/progress/exchange"
@@ -113,7 +114,7 @@ func TestClassForScripts(t *testing.T) {
 	out, _, ended := called(t, "", on(folder, "--json")...)
 	students, lines := 0, strings.SplitAfter(out, "\n")
 	of := slices.DeleteFunc(lines, func(l string) bool { return !strings.HasPrefix(l, `{"kind":"student"`) })
-	for _, r := range objects[studentRow](t, strings.Join(of, "")) {
+	for _, r := range objects[teaching.StudentRow](t, strings.Join(of, "")) {
 		students++
 		if r.Name == "Ann" && (r.Answers != 60 || r.Played != 6 || r.Days != 1 || r.Ear.Asked != 30 || r.Ear.Known != 100 || r.Verdict != "strong" || r.Lesson.Done != 5 || r.Last != "2026-03-10" || r.Minutes < 5.9 || r.Minutes > 6.1) {
 			t.Errorf("%+v", r)
@@ -265,8 +266,8 @@ func TestClassWritesLessons(t *testing.T) {
 		}
 		l, err := lesson.Read(path, f, nil)
 		f.Close()
-		if err != nil || len(l.Steps) == 0 || l.Name == "" || l.Name == strings.TrimSuffix(filepath.Base(path), ".toml") || l.Tuning.Name != "ukulele" || dayOf(l.Due) != "2026-03-18" {
-			t.Errorf("%s: %d steps, %q, on %s, due %s, %v", path, len(l.Steps), l.Name, l.Tuning.Name, dayOf(l.Due), err)
+		if err != nil || len(l.Steps) == 0 || l.Name == "" || l.Name == strings.TrimSuffix(filepath.Base(path), ".toml") || l.Tuning.Name != "ukulele" || teaching.DayOf(l.Due) != "2026-03-18" {
+			t.Errorf("%s: %d steps, %q, on %s, due %s, %v", path, len(l.Steps), l.Name, l.Tuning.Name, teaching.DayOf(l.Due), err)
 		}
 	}
 }

@@ -13,6 +13,7 @@ import (
 
 	"sparetone/cmd/sparetone/command"
 	"sparetone/cmd/sparetone/lookup"
+	"sparetone/cmd/sparetone/teaching"
 
 	"github.com/spf13/cobra"
 )
@@ -315,7 +316,7 @@ func TestWrongLessons(t *testing.T) {
 		lesson, says string
 		ended        command.Status
 	}{{wrong, wrong + `:3:9: step "a": "nose" is no drill`, command.InputWrong}, {dir, dir + " is a folder; name a file", command.Faulty}, {wrong + "x", "no such file", command.Faulty}} {
-		if _, err := readLesson(t.Context(), c.lesson); err == nil || command.StatusOf(err) != c.ended || !strings.Contains(err.Error(), c.says) {
+		if _, err := teaching.ReadLesson(t.Context(), c.lesson); err == nil || command.StatusOf(err) != c.ended || !strings.Contains(err.Error(), c.says) {
 			t.Errorf("%s ended %d with %v, want %d and %q", c.lesson, command.StatusOf(err), err, c.ended, c.says)
 		} else if strings.Count(err.Error(), c.lesson) != 1 {
 			t.Errorf("%v does not name the file once", err)

@@ -17,6 +17,8 @@ import (
 	"sparetone/cmd/sparetone/command"
 	"sparetone/cmd/sparetone/lookup"
 	"sparetone/cmd/sparetone/records"
+	"sparetone/cmd/sparetone/songs"
+	"sparetone/cmd/sparetone/teaching"
 	"sparetone/theory"
 )
 
@@ -51,7 +53,7 @@ func newRoot() *cobra.Command {
 	root.PersistentFlags().String("progress", "", "the progress file (else $SPARETONE_PROGRESS, else in your data folder)")
 	root.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return command.Wrong("%s", optionError(err)) })
 	root.SetHelpCommand(newHelp())
-	root.AddCommand(practice, lookup.NewChord(), lookup.NewShape(), lookup.NewShapes(), lookup.NewSwaps(), newPlay(), newSong(), lookup.NewHear(), lookup.NewTunings(), newDrills(), records.NewProgress(), newLesson(), newPaper(), newClass(), newCompletion())
+	root.AddCommand(practice, lookup.NewChord(), lookup.NewShape(), lookup.NewShapes(), lookup.NewSwaps(), newPlay(), songs.NewSong(), lookup.NewHear(), lookup.NewTunings(), newDrills(), records.NewProgress(), teaching.NewLesson(), newPaper(), teaching.NewClass(), newCompletion())
 	return root
 }
 

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/teaching"
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
@@ -101,7 +102,7 @@ func newPaper() *cobra.Command {
 			p.Title, p.Of = say.Of(d.About().Title), say.Of("drill {}", say.Foreign(drill))
 			versions, err = paper.OfDrill(d, p.On, questions, seed, forms.versions)
 		} else {
-			l, err := readLesson(cmd.Context(), file)
+			l, err := teaching.ReadLesson(cmd.Context(), file)
 			if err != nil {
 				return err
 			}

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/songs"
 	"sparetone/drills"
 	"sparetone/drills/inturn"
 	"sparetone/drills/paper"
@@ -20,7 +21,6 @@ import (
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/tui/draw/papers"
-	"sparetone/tui/draw/sheet"
 )
 
 // The files of a paper beside the WAV file of each question. The first three are always there.
@@ -72,7 +72,7 @@ func addPaperForms(cmd *cobra.Command) *paperForms {
 
 // check says what in the options is wrong.
 func (o *paperForms) check(force bool) error {
-	size, ok := paperSizes[o.size]
+	size, ok := songs.PaperSizes[o.size]
 	switch {
 	case !ok:
 		return command.Wrong("--paper: %q; it is a4 or letter", theory.Clip(o.size))
@@ -216,9 +216,6 @@ func (p writtenPaper) rows(f *os.File) error {
 	_, err := f.Write(rows.Bytes())
 	return err
 }
-
-// paperSizes are the sizes of paper by their names.
-var paperSizes = map[string]sheet.Paper{"a4": sheet.A4, "letter": sheet.Letter}
 
 // stopping is what is streamed until the command is stopped.
 type stopping struct {

@@ -1,13 +1,8 @@
 package main
 
 import (
-	"context"
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
-	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -81,9 +76,9 @@ func newPlay() *cobra.Command {
 				return command.Wrong("%w", failed)
 			}
 			if out == "" {
-				failed = playNow(cmd, sound, playback.AheadOfSound)
-			} else if failed = command.WriteFile(out, force, func(f *os.File) error { return synth.WriteWAV(f, sound, bits) }); errors.Is(failed, fs.ErrExist) {
-				return isThereAlready("--out", out)
+				failed = command.PlayNow(cmd, sound, playback.AheadOfSound)
+			} else {
+				failed = command.WriteFiles([]command.NamedFile{{Option: "--out", Path: out, Write: func(f *os.File) error { return synth.WriteWAV(f, sound, bits) }}}, force)
 			}
 			if failed != nil {
 				return command.Fault(failed)
@@ -94,7 +89,7 @@ func newPlay() *cobra.Command {
 	f := cmd.Flags()
 	command.AddTuning(cmd)
 	f.StringVar(&how, "how", "strum", "block, strum, up, pick or apart")
-	f.StringVar(&voice, "voice", synth.Voices()[0].Name(), "what it sounds like: "+voiceNames())
+	f.StringVar(&voice, "voice", synth.Voices()[0].Name(), "what it sounds like: "+command.VoiceNames())
 	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
 	f.Float64Var(&tempo, "tempo", 0, "plucks a minute, 20 to 600, and strokes: chords then come in time (default 120 plucks, chords one by one)")
 	f.StringVar(&order, "order", "", "the strings in the order in which they are picked, by number, such as '4 2 3 1'; . rests, - rings on, (41) is two together")
@@ -147,14 +142,6 @@ func playedText(v fret.Voicing) string {
 	return fmt.Sprintf("%s: %s", v.Chord, v.Shape)
 }
 
-func voiceNames() string {
-	var names []string
-	for _, v := range synth.Voices() {
-		names = append(names, v.Name())
-	}
-	return strings.Join(names, ", ")
-}
-
 // voiceInput understands a shape or a chord symbol, and returns what should be known of how that was read; a symbol is heard in
 // its easiest shape.
 func voiceInput(t *fret.Tuning, input string) (v fret.Voicing, how command.Remark, err error) {
@@ -176,26 +163,4 @@ func voiceInput(t *fret.Tuning, input string) (v fret.Voicing, how command.Remar
 	}
 	v, err = fret.Voice(t, found[0].Shape, c)
 	return v, how, err
-}
-
-// playNow plays a sound on the machine's device, of which so much lies with it, and waits until it has ended.
-func playNow(cmd *cobra.Command, sound *synth.Sound, ahead time.Duration) error {
-	s := openSteadySpeaker(playback.StartVolume, ahead)
-	defer s.Close()
-	s.Play(sound)
-	tick := time.NewTicker(20 * time.Millisecond)
-	defer tick.Stop()
-	for {
-		if state, reason := s.State(); state == playback.NoDevice {
-			return fmt.Errorf("no sound: %s; --out writes a WAV file instead", reason)
-		}
-		if !s.Playing() {
-			return nil
-		}
-		select {
-		case <-cmd.Context().Done():
-			return context.Cause(cmd.Context())
-		case <-tick.C:
-		}
-	}
 }

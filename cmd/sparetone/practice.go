@@ -17,6 +17,8 @@ import (
 	"sparetone/cmd/sparetone/command"
 	"sparetone/cmd/sparetone/lookup"
 	"sparetone/cmd/sparetone/records"
+	"sparetone/cmd/sparetone/songs"
+	"sparetone/cmd/sparetone/teaching"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
 	"sparetone/drills/lesson"
@@ -86,7 +88,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	}
 	steps, alone := course.BuiltIn(), (*lesson.Lesson)(nil)
 	if p.lesson != "" {
-		l, err := readLesson(cmd.Context(), p.lesson)
+		l, err := teaching.ReadLesson(cmd.Context(), p.lesson)
 		if err != nil {
 			return err
 		}
@@ -97,7 +99,7 @@ func practise(cmd *cobra.Command, p practiceFlags) (err error) {
 	}
 	chart := ""
 	if p.song != "" {
-		if chart, err = readChart(cmd, p.song); err != nil {
+		if chart, err = songs.ReadChart(cmd, p.song); err != nil {
 			return err
 		}
 	}
@@ -161,7 +163,7 @@ func speakerOf(s setting.Values, p practiceFlags) playback.Speaker {
 	if p.silent {
 		return playback.None(s.Volume)
 	}
-	return openSpeaker(s.Volume)
+	return command.OpenSpeaker(s.Volume)
 }
 
 // present shows the practice on the full screen, or as lines where there is no screen.

@@ -12,16 +12,17 @@ import (
 	"testing"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/songs"
 )
 
 // songOf reads the JSON of a song: a line a chord, and the last for the whole.
-func songOf(t *testing.T, out string) (places []placeRow, whole songRow) {
+func songOf(t *testing.T, out string) (places []songs.PlaceRow, whole songs.SongRow) {
 	t.Helper()
 	lines := strings.Split(strings.TrimSpace(out), "\n")
 	for _, line := range lines[:len(lines)-1] {
-		places = append(places, objects[placeRow](t, line)...)
+		places = append(places, objects[songs.PlaceRow](t, line)...)
 	}
-	return places, objects[songRow](t, lines[len(lines)-1])[0]
+	return places, objects[songs.SongRow](t, lines[len(lines)-1])[0]
 }
 
 func TestSongCommand(t *testing.T) {

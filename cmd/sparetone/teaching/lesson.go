@@ -1,11 +1,9 @@
-package main
+package teaching
 
 import (
 	"cmp"
-	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -14,23 +12,21 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/songs"
 	"sparetone/drills/lesson"
-	"sparetone/drills/neck"
 	"sparetone/drills/practice"
 	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/drills/practice/songwork"
 	"sparetone/progress"
 	"sparetone/progress/store"
-	"sparetone/synth"
 	"sparetone/theory"
-	"sparetone/theory/fret"
 	"sparetone/theory/song"
 	"sparetone/theory/song/arrange"
 	"sparetone/theory/song/musicxml"
 )
 
-func newLesson() *cobra.Command {
+func NewLesson() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "lesson",
 		Short: "Lessons: made from songs, checked, taken as today's practice, and handed in",
@@ -39,23 +35,6 @@ func newLesson() *cobra.Command {
 	}
 	cmd.AddCommand(newLessonMake(), newLessonCheck(), newLessonTake(), newLessonList(), newLessonLeave(), newHandIn(), newLessonSheet())
 	return cmd
-}
-
-// readLesson reads a lesson file. Charts that it names lie beside it.
-func readLesson(ctx context.Context, path string) (lesson.Lesson, error) {
-	f, err := command.OpenInput(ctx, path)
-	if err != nil {
-		return lesson.Lesson{}, command.Fault(err)
-	}
-	defer f.Close()
-	l, err := lesson.Read(path, command.Interruptible(ctx, f), lesson.ChartsBeside(path, func(path string) (command.InterruptibleFile, error) {
-		chart, err := command.OpenInput(ctx, path)
-		return command.InterruptibleFile{Reader: command.Interruptible(ctx, chart), Closer: chart}, err
-	}))
-	if unread := (*fs.PathError)(nil); errors.As(err, &unread) {
-		return l, command.Fault(err)
-	}
-	return l, command.OrStatus(err, command.InputWrong)
 }
 
 func newLessonMake() *cobra.Command {
@@ -72,7 +51,7 @@ func newLessonMake() *cobra.Command {
 		if len(args) != 1 {
 			return command.Wrong("%s needs one SONG, a chart, or - to read it from standard input", cmd.CommandPath())
 		}
-		wishes := arrange.Wishes{Rich: usualRich}
+		wishes := arrange.Wishes{Rich: songs.UsualRich}
 		t, key, err := command.TuningAndKeyOf(cmd)
 		if err != nil {
 			return err
@@ -80,7 +59,7 @@ func newLessonMake() *cobra.Command {
 		if wishes.Key = key; cmd.Flags().Changed("tuning") || cmd.Flags().Changed("capo") {
 			wishes.Tuning, wishes.Capoed = t, cmd.Flags().Changed("capo")
 		}
-		chart, err := readChart(cmd, args[0])
+		chart, err := songs.ReadChart(cmd, args[0])
 		if err != nil {
 			return err
 		}
@@ -93,7 +72,7 @@ func newLessonMake() *cobra.Command {
 			o.Printf("%s", text)
 			return o.Done()
 		}
-		if err := put([]songFile{{"--out", *out, func(f *os.File) error {
+		if err := command.WriteFiles([]command.NamedFile{{Option: "--out", Path: *out, Write: func(f *os.File) error {
 			_, err := f.WriteString(text)
 			return err
 		}}}, command.Forced(cmd)); err != nil {
@@ -107,7 +86,7 @@ func newLessonMake() *cobra.Command {
 
 // madeLesson is the text of a lesson made from a chart, or from a MusicXML file.
 func madeLesson(chart string, w arrange.Wishes, path string) (string, error) {
-	a, err := arranged(chart, w)
+	a, err := songs.Arranged(chart, w)
 	if err != nil {
 		return "", err
 	}
@@ -151,7 +130,7 @@ type stepRow struct {
 
 // taughtRowOf returns a lesson as it is on an instrument.
 func taughtRowOf(t lesson.Taught) taughtRow {
-	r := taughtRow{ID: t.Lesson.ID, Name: t.Name, From: t.From, Due: dayOf(t.Due), Minutes: t.Minutes, Tuning: t.On.Tuning.Name,
+	r := taughtRow{ID: t.Lesson.ID, Name: t.Name, From: t.From, Due: DayOf(t.Due), Minutes: t.Minutes, Tuning: t.On.Tuning.Name,
 		Chords: []string{}, Moves: []string{}, Steps: []stepRow{}, Left: []string{}, Differs: []string{}, Things: t.Things()}
 	if t.Key != nil {
 		r.Key = t.Key.Symbol()
@@ -174,8 +153,8 @@ func taughtRowOf(t lesson.Taught) taughtRow {
 	return r
 }
 
-// dayOf writes a practice day, "" for none.
-func dayOf(d progress.Day) string {
+// DayOf writes a practice day, "" for none.
+func DayOf(d progress.Day) string {
 	if d == 0 {
 		return ""
 	}
@@ -194,7 +173,7 @@ func newLessonCheck() *cobra.Command {
 		if len(args) != 1 {
 			return command.Wrong("%s needs one FILE with a lesson", cmd.CommandPath())
 		}
-		l, err := readLesson(cmd.Context(), args[0])
+		l, err := ReadLesson(cmd.Context(), args[0])
 		if err != nil {
 			return err
 		}
@@ -213,28 +192,13 @@ func newLessonCheck() *cobra.Command {
 	return cmd
 }
 
-// instrumentsOf are the instruments that are named, or the lesson's own.
-func instrumentsOf(names []string, l lesson.Lesson) (all []*neck.Instrument, err error) {
-	if len(names) == 0 {
-		return []*neck.Instrument{{Tuning: l.Tuning, Voices: synth.Voices(), Hand: fret.DefaultHand}}, nil
-	}
-	for _, name := range names {
-		on, err := neck.NewInstrument(name, 0, "")
-		if err != nil {
-			return nil, command.Wrong("--tuning: %w", err)
-		}
-		all = append(all, on)
-	}
-	return all, nil
-}
-
 func showLesson(o *command.Output, t lesson.Taught) error {
 	if o.AsJSON {
 		return o.Object(taughtRowOf(t))
 	}
 	o.Printf("%s, on %s: %s", theory.Clean(t.Name), t.On.Tuning.Name, command.Count(t.Things(), "thing"))
 	if t.Due != 0 {
-		o.Printf(", due %s", dayOf(t.Due))
+		o.Printf(", due %s", DayOf(t.Due))
 	}
 	o.Printf("\n")
 	if len(t.Hold.Chords) > 0 {
@@ -268,7 +232,7 @@ func newLessonTake() *cobra.Command {
 			if len(args) != 1 {
 				return command.Wrong("%s needs one FILE with a lesson", cmd.CommandPath())
 			}
-			l, err := readLesson(cmd.Context(), args[0])
+			l, err := ReadLesson(cmd.Context(), args[0])
 			if err != nil {
 				return err
 			}
@@ -340,7 +304,7 @@ func listLessons(cmd *cobra.Command, f *store.File, which func(session.Lesson) b
 		state := practice.StateOf(l, r, today())
 		if o.AsJSON {
 			row := taughtRowOf(r.Taught)
-			row.Done, row.State, row.Taken = done, string(state), dayOf(l.Taken)
+			row.Done, row.State, row.Taken = done, string(state), DayOf(l.Taken)
 			o.Object(row)
 			continue
 		}

@@ -1,4 +1,4 @@
-package main
+package teaching
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"sparetone/cmd/sparetone/command"
+	"sparetone/cmd/sparetone/songs"
 	"sparetone/theory"
 )
 
@@ -32,7 +33,7 @@ func newLessonSheet() *cobra.Command {
 		if len(*out) == 0 {
 			return command.Wrong("--out: name the file to write the sheet to, such as week.pdf")
 		}
-		l, err := readLesson(cmd.Context(), args[0])
+		l, err := ReadLesson(cmd.Context(), args[0])
 		if err != nil {
 			return err
 		}
@@ -44,26 +45,26 @@ func newLessonSheet() *cobra.Command {
 			return err
 		}
 		o := command.NewOutput(cmd)
-		var files []songFile
+		var files []command.NamedFile
 		for _, i := range on {
 			t := l.On(i)
-			sheets := &sheetOptions{option: "--out", paper: *paper, left: *left, large: *large}
+			sheets := &songs.SheetOptions{Option: "--out", Paper: *paper, Left: *left, Large: *large}
 			for _, path := range *out {
 				if len(on) > 1 {
 					end := filepath.Ext(path)
 					path = strings.TrimSuffix(path, end) + "-" + strings.ReplaceAll(i.Tuning.Name, " ", "") + end
 				}
-				sheets.paths = append(sheets.paths, path)
+				sheets.Paths = append(sheets.Paths, path)
 			}
-			if err := sheets.check(); err != nil {
+			if err := sheets.Check(); err != nil {
 				return err
 			}
-			more, err := sheets.files(t.Sheet())
+			more, err := sheets.Files(t.Sheet())
 			if err != nil {
 				return command.BadInput(err)
 			}
 			files = append(files, more...)
-			o.Printf("%s: %s\n", i.Tuning.Name, theory.Clean(strings.Join(sheets.paths, ", ")))
+			o.Printf("%s: %s\n", i.Tuning.Name, theory.Clean(strings.Join(sheets.Paths, ", ")))
 			for _, d := range t.Differs {
 				o.Printf("  Otherwise: %s\n", d.Screen())
 			}
@@ -71,7 +72,7 @@ func newLessonSheet() *cobra.Command {
 				o.Printf("  Left out: %s.\n", left.Says.Screen())
 			}
 		}
-		if err := put(files, command.Forced(cmd)); err != nil {
+		if err := command.WriteFiles(files, command.Forced(cmd)); err != nil {
 			return err
 		}
 		return o.Done()

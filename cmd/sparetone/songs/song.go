@@ -1,4 +1,4 @@
-package main
+package songs
 
 import (
 	"errors"
@@ -16,8 +16,8 @@ import (
 	"sparetone/theory/song/arrange"
 )
 
-// placeRow is a chord of a song as --json prints it.
-type placeRow struct {
+// PlaceRow is a chord of a song as --json prints it.
+type PlaceRow struct {
 	Bar        int         `json:"bar"` // as it is played, from 1
 	At         float64     `json:"at"`  // beat of the bar, from 1
 	Symbol     string      `json:"symbol"`
@@ -48,8 +48,8 @@ type colourRow struct {
 	Leads   string  `json:"leads"`  // stays, steps or nothing, as the next chord comes
 }
 
-// songRow is the last line of a song.
-type songRow struct {
+// SongRow is the last line of a song.
+type SongRow struct {
 	Key           string      `json:"key"`
 	MovementPlain float64     `json:"movement_plain"` // in fingers that are set
 	Movement      float64     `json:"movement"`
@@ -87,10 +87,10 @@ var forms = map[song.Form]string{song.Words: "words", song.Bars: "bars", song.Br
 // leads are the ways in which an added note goes on, by their names.
 var leads = map[arrange.Lead]string{arrange.Leaps: "", arrange.Steps: "steps", arrange.Stays: "stays"}
 
-// usualRich is how rich a song is if that is not said: half way.
-const usualRich = 5
+// UsualRich is how rich a song is if that is not said: half way.
+const UsualRich = 5
 
-func newSong() *cobra.Command {
+func NewSong() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "song FILE|-",
 		Short: "Find shapes, colours and the least movement for a song of your own",
@@ -102,14 +102,14 @@ func newSong() *cobra.Command {
 	command.AddTuning(cmd)
 	command.AddKey(cmd, "the key, such as Eb or F#m (default: what the chart says, or what is found)")
 	f := cmd.Flags()
-	rich := f.Int("rich", usualRich, "0, plain and as easy as can be, to 10, as rich as can be")
+	rich := f.Int("rich", UsualRich, "0, plain and as easy as can be, to 10, as rich as can be")
 	fixed := f.StringArray("fix", nil, "settle the shape of a chord: CHORD=FRETS; may be given again")
 	out, sheets := addSongOut(cmd), addSheet(cmd)
 	cmd.RunE = func(cmd *cobra.Command, args []string) error {
 		if err := out.check(); err != nil {
 			return err
 		}
-		if err := sheets.check(); err != nil {
+		if err := sheets.Check(); err != nil {
 			return err
 		}
 		if len(args) != 1 {
@@ -134,19 +134,19 @@ func newSong() *cobra.Command {
 			}
 			wishes.Fixed = append(wishes.Fixed, one)
 		}
-		chart, err := readChart(cmd, args[0])
+		chart, err := ReadChart(cmd, args[0])
 		if err != nil {
 			return err
 		}
 		o := command.NewOutput(cmd)
-		a, err := arranged(chart, wishes)
-		var files []songFile
+		a, err := Arranged(chart, wishes)
+		var files []command.NamedFile
 		if err == nil {
 			files, err = out.files(a)
 		}
 		if err == nil {
-			var more []songFile
-			more, err = sheets.files(a)
+			var more []command.NamedFile
+			more, err = sheets.Files(a)
 			files = append(files, more...)
 		}
 		if err != nil {
@@ -169,7 +169,7 @@ func newSong() *cobra.Command {
 		if err := o.Done(); err != nil {
 			return err
 		}
-		if err := put(files, command.Forced(cmd)); err != nil || !out.play {
+		if err := command.WriteFiles(files, command.Forced(cmd)); err != nil || !out.play {
 			return err
 		}
 		return out.playOn(cmd, a)
@@ -191,8 +191,8 @@ func readFix(typed string) (arrange.Fixed, error) {
 	return arrange.Fixed{Chord: c, Shape: s}, err
 }
 
-// readChart reads the text of a chart from a file, or from standard input for -.
-func readChart(cmd *cobra.Command, path string) (string, error) {
+// ReadChart reads the text of a chart from a file, or from standard input for -.
+func ReadChart(cmd *cobra.Command, path string) (string, error) {
 	in := command.Stdin(cmd)
 	if path != "-" {
 		f, err := command.OpenInput(cmd.Context(), path)
@@ -212,8 +212,8 @@ func readChart(cmd *cobra.Command, path string) (string, error) {
 	return chart, nil
 }
 
-// arranged reads a chart, or a MusicXML file, packed or not, and arranges it.
-func arranged(chart string, w arrange.Wishes) (arrange.Arrangement, error) {
+// Arranged reads a chart, or a MusicXML file, packed or not, and arranges it.
+func Arranged(chart string, w arrange.Wishes) (arrange.Arrangement, error) {
 	s, err := songwork.ReadSong(chart)
 	if err != nil {
 		return arrange.Arrangement{}, err
@@ -227,7 +227,7 @@ func printSong(o *command.Output, a arrange.Arrangement) error {
 		if p.Silent {
 			continue
 		}
-		row := placeRow{
+		row := PlaceRow{
 			Bar: p.Bar, At: p.At, Symbol: p.Chord.Symbol(), Numeral: a.Key.TypedNumeral(p.Chord), Plain: p.Plain.Shape.String(),
 			Path: p.Path.Shape.String(), Colours: []colourRow{}, PathSymbol: p.Path.Chord.Symbol(), Beats: p.Beats, Written: p.Written, InKey: !p.Outside, Held: !p.Unheld,
 		}
@@ -238,7 +238,7 @@ func printSong(o *command.Output, a arrange.Arrangement) error {
 			return err
 		}
 	}
-	row := songRow{
+	row := SongRow{
 		Key: a.Key.ASCII(), MovementPlain: inFingers(a.Plain.Movement), Movement: inFingers(a.Chosen.Movement), Threads: []threadRow{},
 		EffortPlain: rounded(a.Plain.Effort), Effort: rounded(a.Chosen.Effort), Title: a.Song.Header.Title, Tuning: a.Tuning.Name, Bars: a.Bars, Form: forms[a.Song.Form()],
 		Picking: a.Picking().String(),

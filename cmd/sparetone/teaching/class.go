@@ -1,4 +1,4 @@
-package main
+package teaching
 
 import (
 	"encoding/csv"
@@ -30,7 +30,7 @@ type classOptions struct {
 	csv, force            bool
 }
 
-func newClass() *cobra.Command {
+func NewClass() *cobra.Command {
 	var o classOptions
 	cmd := &cobra.Command{
 		Use:   "class FOLDER",
@@ -217,8 +217,8 @@ func (o classOptions) sayWritten(out *command.Output, r *class.Report) {
 	}
 }
 
-// studentRow is a student as --json prints one.
-type studentRow struct {
+// StudentRow is a student as --json prints one.
+type StudentRow struct {
 	Kind    string     `json:"kind"` // student
 	Name    string     `json:"name"`
 	ID      string     `json:"id"` // of the progress file; "" if there is none
@@ -287,8 +287,8 @@ func tenth(x float64) float64 {
 	return t
 }
 
-func studentRowOf(s *class.Student) studentRow {
-	r := studentRow{
+func studentRowOf(s *class.Student) StudentRow {
+	r := StudentRow{
 		Kind: "student", Name: s.Name, ID: s.ID, Files: append([]string{}, s.Files...), Listed: s.Listed, Silent: s.IsSilent(), Last: dateOf(s.Last), Days: s.Days,
 		Minutes: tenth(s.Minutes), Answers: s.Answers, Played: s.Played, Verdict: string(s.Finding.Verdict), Says: s.Finding.Says().Screen(), Ear: knownRowOf(s.Ear), Eye: knownRowOf(s.Eye),
 		Ever: knownRowOf(s.Ever), Tunings: append([]string{}, s.Tunings...), Weak: []weakItem{}, Doubted: s.Doubted,
@@ -316,7 +316,7 @@ func dateOf(d progress.Day) string {
 
 // The other rows that --json prints.
 type (
-	weakThingRow struct {
+	WeakThingRow struct {
 		Kind     string   `json:"kind"` // weak
 		Item     string   `json:"item"`
 		Name     string   `json:"name"`
@@ -355,7 +355,7 @@ func classJSON(o *command.Output, r *class.Report) error {
 		rows = append(rows, studentRowOf(s))
 	}
 	for _, w := range r.Weak {
-		rows = append(rows, weakThingRow{"weak", w.Item, w.Name, w.Tuning, w.Ear, w.Tested, w.Weak, w.Low, w.High, w.Chance, w.Mostly, w.Students})
+		rows = append(rows, WeakThingRow{"weak", w.Item, w.Name, w.Tuning, w.Ear, w.Tested, w.Weak, w.Low, w.High, w.Chance, w.Mostly, w.Students})
 	}
 	rows = append(rows, everRow{"first_ever", knownRowOf(r.Ever)})
 	for _, g := range r.Groups {
@@ -383,42 +383,42 @@ func classJSON(o *command.Output, r *class.Report) error {
 // classColumns are the columns of --csv.
 var classColumns = []struct {
 	name string
-	of   func(r studentRow) string
+	of   func(r StudentRow) string
 }{
-	{"name", func(r studentRow) string { return exported.Cell(r.Name) }},
-	{"id", func(r studentRow) string { return exported.Cell(r.ID) }},
-	{"silent", func(r studentRow) string { return strconv.FormatBool(r.Silent) }},
-	{"last", func(r studentRow) string { return r.Last }},
-	{"days", func(r studentRow) string { return strconv.Itoa(r.Days) }},
-	{"minutes", func(r studentRow) string { return fmt.Sprint(r.Minutes) }},
-	{"answers", func(r studentRow) string { return strconv.Itoa(r.Answers) }},
-	{"played", func(r studentRow) string { return strconv.Itoa(r.Played) }},
-	{"lesson", func(r studentRow) string {
+	{"name", func(r StudentRow) string { return exported.Cell(r.Name) }},
+	{"id", func(r StudentRow) string { return exported.Cell(r.ID) }},
+	{"silent", func(r StudentRow) string { return strconv.FormatBool(r.Silent) }},
+	{"last", func(r StudentRow) string { return r.Last }},
+	{"days", func(r StudentRow) string { return strconv.Itoa(r.Days) }},
+	{"minutes", func(r StudentRow) string { return fmt.Sprint(r.Minutes) }},
+	{"answers", func(r StudentRow) string { return strconv.Itoa(r.Answers) }},
+	{"played", func(r StudentRow) string { return strconv.Itoa(r.Played) }},
+	{"lesson", func(r StudentRow) string {
 		if r.Lesson == nil {
 			return ""
 		}
 		return exported.Cell(theory.Clean(r.Lesson.Name))
 	}},
-	{"lesson_done", func(r studentRow) string {
+	{"lesson_done", func(r StudentRow) string {
 		if r.Lesson == nil {
 			return ""
 		}
 		return strconv.Itoa(r.Lesson.Done)
 	}},
-	{"lesson_of", func(r studentRow) string {
+	{"lesson_of", func(r StudentRow) string {
 		if r.Lesson == nil {
 			return ""
 		}
 		return strconv.Itoa(r.Lesson.Of)
 	}},
-	{"verdict", func(r studentRow) string { return r.Verdict }},
-	{"ear_asked", func(r studentRow) string { return strconv.Itoa(r.Ear.Asked) }},
-	{"ear_right", func(r studentRow) string { return strconv.Itoa(r.Ear.Right) }},
-	{"ear_known", func(r studentRow) string { return strconv.Itoa(r.Ear.Known) }},
-	{"eye_asked", func(r studentRow) string { return strconv.Itoa(r.Eye.Asked) }},
-	{"eye_right", func(r studentRow) string { return strconv.Itoa(r.Eye.Right) }},
-	{"eye_known", func(r studentRow) string { return strconv.Itoa(r.Eye.Known) }},
-	{"weak", func(r studentRow) string {
+	{"verdict", func(r StudentRow) string { return r.Verdict }},
+	{"ear_asked", func(r StudentRow) string { return strconv.Itoa(r.Ear.Asked) }},
+	{"ear_right", func(r StudentRow) string { return strconv.Itoa(r.Ear.Right) }},
+	{"ear_known", func(r StudentRow) string { return strconv.Itoa(r.Ear.Known) }},
+	{"eye_asked", func(r StudentRow) string { return strconv.Itoa(r.Eye.Asked) }},
+	{"eye_right", func(r StudentRow) string { return strconv.Itoa(r.Eye.Right) }},
+	{"eye_known", func(r StudentRow) string { return strconv.Itoa(r.Eye.Known) }},
+	{"weak", func(r StudentRow) string {
 		var items []string
 		for _, w := range r.Weak {
 			items = append(items, w.Item)

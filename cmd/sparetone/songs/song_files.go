@@ -1,9 +1,7 @@
-package main
+package songs
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"slices"
 
@@ -36,7 +34,7 @@ func addSongOut(cmd *cobra.Command) *songOut {
 	f.StringVar(&out.midi, "midi", "", "write what is played as a Standard MIDI File")
 	f.StringVar(&out.musicxml, "musicxml", "", "write the chords, their shapes and their notes as MusicXML")
 	f.StringVar(&out.sounds, "sounds", string(perform.Path), "what is played: path, plain, by-turns or by-bars")
-	f.StringVar(&out.voice, "voice", synth.Voices()[0].Name(), "what it sounds like: "+voiceNames())
+	f.StringVar(&out.voice, "voice", synth.Voices()[0].Name(), "what it sounds like: "+command.VoiceNames())
 	f.Float64Var(&out.tempo, "tempo", 0, fmt.Sprintf("beats a minute, %d to %d (default: what the chart says)", song.LowestTempo, song.HighestTempo))
 	f.Float64Var(&out.a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
 	f.BoolVar(&out.click, "click", false, "a click on each beat")
@@ -62,18 +60,12 @@ func (out *songOut) check() error {
 	return nil
 }
 
-// songFile is a file that a song is written to.
-type songFile struct {
-	option, path string
-	write        func(*os.File) error
-}
-
 // files makes what is to be written, before anything is: so nothing is if something cannot be.
-func (out *songOut) files(a arrange.Arrangement) ([]songFile, error) {
-	var files []songFile
+func (out *songOut) files(a arrange.Arrangement) ([]command.NamedFile, error) {
+	var files []command.NamedFile
 	if out.musicxml != "" {
 		text := musicxml.Write(a, perform.Sounds(out.sounds) == perform.Plain)
-		files = append(files, songFile{"--musicxml", out.musicxml, func(f *os.File) error {
+		files = append(files, command.NamedFile{Option: "--musicxml", Path: out.musicxml, Write: func(f *os.File) error {
 			_, err := f.WriteString(text)
 			return err
 		}})
@@ -86,14 +78,14 @@ func (out *songOut) files(a arrange.Arrangement) ([]songFile, error) {
 		return nil, err
 	}
 	if out.midi != "" {
-		files = append(files, songFile{"--midi", out.midi, func(f *os.File) error { return synth.WriteMIDI(f, p.Score, p.MIDI(a)) }})
+		files = append(files, command.NamedFile{Option: "--midi", Path: out.midi, Write: func(f *os.File) error { return synth.WriteMIDI(f, p.Score, p.MIDI(a)) }})
 	}
 	if out.wav != "" {
 		sound, err := out.render(p.Score)
 		if err != nil {
 			return nil, err
 		}
-		files = append(files, songFile{"--wav", out.wav, func(f *os.File) error { return synth.WriteWAV(f, sound, 16) }})
+		files = append(files, command.NamedFile{Option: "--wav", Path: out.wav, Write: func(f *os.File) error { return synth.WriteWAV(f, sound, 16) }})
 	}
 	return files, nil
 }
@@ -110,31 +102,6 @@ func (out *songOut) render(s synth.Score) (*synth.Sound, error) {
 	return synth.Render(s, v, synth.Options{A4: out.a4})
 }
 
-// put writes files, each whole or not at all. It refuses all of them if one is there already.
-func put(files []songFile, force bool) error {
-	for _, f := range files {
-		if about, err := os.Lstat(f.path); err == nil && (about.IsDir() || !force) {
-			return isThereAlready(f.option, f.path)
-		}
-	}
-	for _, f := range files {
-		if err := command.WriteFile(f.path, force, f.write); errors.Is(err, fs.ErrExist) {
-			return isThereAlready(f.option, f.path)
-		} else if err != nil {
-			return command.Fault(err)
-		}
-	}
-	return nil
-}
-
-// isThereAlready is the error of an option that names a file to write where something lies. A folder is never replaced.
-func isThereAlready(option, path string) error {
-	if about, err := os.Stat(path); err == nil && about.IsDir() {
-		return command.Wrong("%s: %s is a folder; name a file", option, theory.Clean(path))
-	}
-	return command.Wrong("%s: %s is there already: name another file, or replace it with --force", option, theory.Clean(path))
-}
-
 // playOn plays a song round and round until the command is stopped.
 func (out *songOut) playOn(cmd *cobra.Command, a arrange.Arrangement) error {
 	once, round, err := perform.Loop(a, out.wishes(1))
@@ -149,5 +116,5 @@ func (out *songOut) playOn(cmd *cobra.Command, a arrange.Arrangement) error {
 	if err != nil {
 		return command.Fault(err)
 	}
-	return command.Fault(playNow(cmd, sound, playback.AheadOfSong))
+	return command.Fault(command.PlayNow(cmd, sound, playback.AheadOfSong))
 }
