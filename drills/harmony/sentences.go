@@ -10,7 +10,7 @@ import (
 
 var labelChord = say.Of("chord")
 
-var labelNote = say.Of("note")
+var labelNote = say.Of("the note")
 
 var labelRoot = say.Of("root")
 
@@ -27,7 +27,7 @@ func labelChordNumber(n int) say.Text { return say.Of("chord {}", say.Number(n))
 func sayNotesOf(k *theory.Kind) say.Text { return say.Of("the notes of {}", wording.AChord(k)) }
 
 func sayToneOf(tone, chords string) say.Text {
-	return say.Of("the {} of {}, heard", say.Words(tone), say.Words(chords))
+	return say.Of("the {} of {}, by ear", say.Words(tone), say.Words(chords))
 }
 
 func sayTone(tone string) say.Text { return say.Of("the {}", say.Words(tone)) }

@@ -11,6 +11,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/neck"
+	"sparetone/drills/wording"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -23,7 +24,7 @@ type Meeting struct {
 	Name          say.Text        // what the target is called
 	Answer        say.Text        // what it is called among answers, where that is not its name; zero if it is
 	Within        say.Text        // the key and chord in which that is the answer; zero where it is in any
-	Like          say.Text        // what the target is like, in one sentence
+	Like          say.Text        // what the target is like, in one sentence; zero where that was said in another drill's meeting
 	Facts         []say.Text      // what it is made of, a sentence each, true of what is heard and seen here
 	Heard         []Heard         // its sounds, in turn
 	Seen          []drills.Reveal // its shapes
@@ -147,8 +148,12 @@ func heardIn(q *drills.Question, t drills.Target) []Heard {
 		case t.Topic.Of == "tone" && n > 0:
 			out[n].Name = right.Expected
 		case t.Topic.Of == "doubled":
-			if out[n].Name = sayIn(h.Name, right.Expected); t.Telling { // a note; else strings
-				out[n].Name = sayDoubledIn(h.Name, right.Expected)
+			in := h.Name
+			if h.Shape != nil {
+				in = wording.Chord(h.Shape.Chord)
+			}
+			if out[n].Name = sayIn(in, right.Expected); t.Telling { // a note; else strings
+				out[n].Name = sayDoubledIn(in, right.Expected)
 			}
 		case q.Drill == "shape-name": // its other names come when it is known by this one
 			out[n].Name = right.Expected

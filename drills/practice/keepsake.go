@@ -23,14 +23,16 @@ type Keepsake struct {
 const mostKeepsakes = 3
 
 // Keepsakes picks sounds of the session: what was new and came right first, then what was right, then the rest, the latest first; of each
-// drill one, as long as there are others, and nothing twice.
+// drill and about each thing one, as long as there are others, and nothing twice.
 func (p *App) Keepsakes() []Keepsake {
 	var out []Keepsake
-	used, drill := map[string]bool{}, map[string]bool{}
+	used, drill, about := map[string]bool{}, map[string]bool{}, map[drills.Topic]bool{}
 	right := func(a answer) bool { return a.Result == progress.Right }
 	for _, wanted := range []func(a answer) bool{
-		func(a answer) bool { return a.fresh && right(a) && !drill[a.Drill] },
+		func(a answer) bool { return a.fresh && right(a) && !drill[a.Drill] && !about[p.topicOf(a.Item)] },
+		func(a answer) bool { return right(a) && !drill[a.Drill] && !about[p.topicOf(a.Item)] },
 		func(a answer) bool { return right(a) && !drill[a.Drill] },
+		func(a answer) bool { return right(a) && !about[p.topicOf(a.Item)] },
 		func(a answer) bool { return a.fresh && right(a) },
 		right,
 		func(answer) bool { return true },
@@ -40,7 +42,7 @@ func (p *App) Keepsakes() []Keepsake {
 			if len(out) == mostKeepsakes || len(sounds) == 0 || used[name.Screen()] || !wanted(a) {
 				continue
 			}
-			used[name.Screen()], drill[a.Drill] = true, true
+			used[name.Screen()], drill[a.Drill], about[p.topicOf(a.Item)] = true, true, true
 			out = append(out, Keepsake{name, a.Voice, sounds})
 		}
 	}
@@ -60,18 +62,29 @@ func (p *App) soundOf(a answer) (say.Text, []drills.Sound) {
 	return name, sounds
 }
 
+// topicOf is what an item is about; the zero Topic where nothing asks for it any more.
+func (p *App) topicOf(item string) drills.Topic {
+	drill, target, _ := drills.SplitItem(item)
+	d, ok := catalogue.ByID(drill)
+	if !ok {
+		return drills.Topic{}
+	}
+	targets := d.Targets(p.Session.On())
+	i := slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == target })
+	if i < 0 {
+		return drills.Topic{}
+	}
+	return targets[i].Topic
+}
+
 // Takeaway is the chord of the day: of what was practised in this session if it has a colour, or else of all that was met; where there is no colour
 // yet a shape that was shown in this session, if there was one. It returns false if
 // nothing fits the instrument.
 func (p *App) Takeaway() (bench.Takeaway, bool) {
 	today, ever := map[string]bool{}, map[string]bool{}
 	kindOf := func(item string) string {
-		drill, target, _ := drills.SplitItem(item)
-		if d, ok := catalogue.ByID(drill); ok {
-			targets := d.Targets(p.Session.On())
-			if i := slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == target }); i >= 0 && coloursOf[targets[i].Topic.Of] {
-				return targets[i].Topic.ID
-			}
+		if topic := p.topicOf(item); coloursOf[topic.Of] {
+			return topic.ID
 		}
 		return ""
 	}

@@ -129,3 +129,40 @@ func TestKeepsakesOfOneChordAreCalledByIt(t *testing.T) {
 		t.Errorf("%d sounds are called %q, and %v was asked", len(sounds), name, a.AskedShapes()[0].Voicing.Chord)
 	}
 }
+
+// What is heard again at the end is about different things, as long as there are any: not the sixth that comes in, and then the sixth by
+// moving one string.
+func TestKeepsakesAreAboutDifferentThings(t *testing.T) {
+	p, _ := appOf(t)
+	p.Setup.Silent = false
+	if err := p.Begin(Way{Course: course.Course{
+		{ID: "octave", Drill: "interval-ear", Asks: []string{"P8"}},
+		{ID: "joins", Drill: "added-ear", Asks: []string{"major-sixth"}},
+		{ID: "moved", Drill: "swap", Asks: []string{"major-sixth"}},
+		{ID: "fifth", Drill: "chord-ear", Asks: []string{"major"}},
+	}}); err != nil {
+		t.Fatal(err)
+	}
+	asked := map[drills.Topic]bool{}
+	for range 12 {
+		q, err := p.Next()
+		if err != nil || q == nil {
+			break
+		}
+		if _, err := p.Answer(q, q.Expected().Typed); err != nil {
+			t.Fatal(err)
+		}
+		asked[p.topicOf(q.Item)] = true
+	}
+	about := map[drills.Topic]bool{}
+	for _, k := range p.Keepsakes() {
+		for _, a := range p.answers {
+			if name, _ := p.soundOf(a); name.Screen() == k.Name.Screen() {
+				about[p.topicOf(a.Item)] = true
+			}
+		}
+	}
+	if len(asked) < mostKeepsakes || len(about) < mostKeepsakes {
+		t.Errorf("asked about %v, heard again about %v", asked, about)
+	}
+}

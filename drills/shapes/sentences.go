@@ -128,7 +128,7 @@ func sayString(on *fret.Tuning, n int) say.Text { return say.Of("{}", say.TheStr
 func saySpares(v fret.Voicing) say.Text {
 	doubled := v.Doubled()
 	if len(doubled) == 0 {
-		return say.Of("No note is doubled: every string has a note of its own.")
+		return say.Of("No note is doubled: every string that sounds has a note of its own.")
 	}
 	parts := make([]say.Text, len(doubled))
 	for i, d := range doubled {

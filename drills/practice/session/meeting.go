@@ -7,6 +7,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/meet"
+	"sparetone/theory/say"
 )
 
 // Meet returns what is to be shown before the present question is put: of what the question asks and offers, the next thing that was
@@ -20,6 +21,9 @@ func (s *Session) Meet() *meet.Meeting {
 		it := s.items[s.asked.Item]
 		if m, err := meet.Before(s.asked.Question, it.drill, target, s.on(it)); err == nil {
 			m.Known = s.asked.Instead != nil && (s.planner.Met(s.itemID(it.drill, target)) || s.bothMet(it.drill, &m))
+			if s.isLikeSaid(it.drill, target) {
+				m.Like = say.Text{}
+			}
 			return &m
 		} // no example on this neck: the question has to do
 		s.toMeet = s.toMeet[1:]
@@ -39,6 +43,9 @@ func (s *Session) Met(m *meet.Meeting) error {
 	var wrong error
 	for _, one := range s.asked.Instead {
 		wrong = cmp.Or(wrong, s.look(one))
+	}
+	if !m.Like.IsZero() {
+		wrong = cmp.Or(wrong, s.set.File.SetSetting(MetKey(s.likeID(s.items[s.asked.Item].drill, m.Target)), "yes"))
 	}
 	s.toMeet = slices.DeleteFunc(s.toMeet, func(t string) bool { return slices.Contains(shown, t) })
 	for _, target := range shown {
@@ -104,6 +111,18 @@ func isByHeart(drill string) bool {
 // bothMet reports whether a thing and what it is told from were asked or shown before.
 func (s *Session) bothMet(d drills.Drill, m *meet.Meeting) bool {
 	return s.IsMet(d, m.Target) && (m.Beside == nil || s.IsMet(d, m.Beside.Target))
+}
+
+// likeID is by what it is kept that somebody was told what a target is like: it is the same in every drill that asks about it.
+func (s *Session) likeID(d drills.Drill, target string) string {
+	topic := s.items[s.itemID(d, target)].target.Topic
+	return drills.ItemID("like", topic.Of+"-"+topic.ID, s.set.On.Name())
+}
+
+// isLikeSaid reports whether it was said already what a target is like. Where the file does not say, it was not.
+func (s *Session) isLikeSaid(d drills.Drill, target string) bool {
+	_, said, err := s.set.File.Setting(MetKey(s.likeID(d, target)))
+	return said && err == nil
 }
 
 // MetKey is the key of the setting that says that an item was shown.

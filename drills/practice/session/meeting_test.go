@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"sparetone/drills"
+	"sparetone/drills/catalogue"
 	"sparetone/drills/meet"
 	"sparetone/drills/trial"
 )
@@ -24,6 +25,7 @@ func shownNow(t *testing.T, s *Session, m *meet.Meeting) {
 func TestAllIsMetBeforeItIsAsked(t *testing.T) {
 	s, now := sitting(t, Setup{Seed: 5})
 	met, looked := map[string]bool{}, map[string]bool{}
+	likeSaid, unsaid := map[drills.Topic]bool{}, 0
 	shown, asked := 0, 0
 	for {
 		q, err := s.Next()
@@ -46,6 +48,16 @@ func TestAllIsMetBeforeItIsAsked(t *testing.T) {
 			if m.Known && !met[m.Drill+" "+m.Target] {
 				t.Errorf("%s %s is called known, and is new", m.Drill, m.Target)
 			}
+			d, _ := catalogue.ByID(m.Drill)
+			targets := d.Targets(s.On())
+			topic := targets[slices.IndexFunc(targets, func(t drills.Target) bool { return t.ID == m.Target })].Topic
+			if likeSaid[topic] != m.Like.IsZero() {
+				t.Errorf("%s %s: that what it is like was said is %v, and now it is %q", m.Drill, m.Target, likeSaid[topic], m.Like.Screen())
+			}
+			if likeSaid[topic] {
+				unsaid++
+			}
+			likeSaid[topic] = true
 			isNew := func(l meet.Look) bool {
 				return l.Shape == nil || !looked[m.Drill+" "+m.Target+" "+l.Shape.Shape.String()]
 			}
@@ -77,8 +89,8 @@ func TestAllIsMetBeforeItIsAsked(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if shown < 5 || asked < 10 {
-		t.Errorf("%d things were shown and %d asked", shown, asked)
+	if shown < 5 || asked < 10 || unsaid == 0 {
+		t.Errorf("%d things were shown and %d asked, %d without what they are like", shown, asked, unsaid)
 	}
 }
 

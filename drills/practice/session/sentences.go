@@ -11,9 +11,9 @@ import (
 func sayWhy(w plan.Why, name func(item string) say.Text) say.Text {
 	switch {
 	case w.Reason == plan.Due:
-		return say.Of("it has come back: it was last asked {}", daysAgo(w.Days))
+		return say.Of("it has come back; it was last asked {}", daysAgo(w.Days))
 	case w.Reason == plan.Weak && w.TakenFor != "":
-		return say.Of("it is weak: you took it for “{}” {}", name(w.TakenFor), often(w.Times))
+		return say.Of("it is weak; you took it for “{}” {}", name(w.TakenFor), often(w.Times))
 	}
 	return whys[w.Reason]
 }

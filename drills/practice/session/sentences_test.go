@@ -14,11 +14,11 @@ func TestWhyInWords(t *testing.T) {
 		why  plan.Why
 		want string
 	}{
-		{plan.Why{Reason: plan.Due, Days: 0}, "it has come back: it was last asked today"},
-		{plan.Why{Reason: plan.Due, Days: 1}, "it has come back: it was last asked yesterday"},
-		{plan.Why{Reason: plan.Due, Days: 12}, "it has come back: it was last asked 12 days ago"},
-		{plan.Why{Reason: plan.Weak, TakenFor: "sus2", Times: 3}, "it is weak: you took it for “sus2” three times"},
-		{plan.Why{Reason: plan.Weak, TakenFor: "sus2", Times: 10}, "it is weak: you took it for “sus2” 10 times"},
+		{plan.Why{Reason: plan.Due, Days: 0}, "it has come back; it was last asked today"},
+		{plan.Why{Reason: plan.Due, Days: 1}, "it has come back; it was last asked yesterday"},
+		{plan.Why{Reason: plan.Due, Days: 12}, "it has come back; it was last asked 12 days ago"},
+		{plan.Why{Reason: plan.Weak, TakenFor: "sus2", Times: 3}, "it is weak; you took it for “sus2” three times"},
+		{plan.Why{Reason: plan.Weak, TakenFor: "sus2", Times: 10}, "it is weak; you took it for “sus2” 10 times"},
 		{plan.Why{Reason: plan.Weak}, "it is weak"},
 		{plan.Why{Reason: plan.New}, "it is new"},
 		{plan.Why{Reason: plan.OnceMore}, "you missed it earlier in this session"},

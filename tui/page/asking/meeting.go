@@ -157,7 +157,9 @@ func (m *Meeting) sentences() []page.Block {
 	} else {
 		blocks = append(blocks, page.Sentence{Text: name, Tone: page.Strong})
 	}
-	blocks = append(blocks, page.Sentence{Text: m.Like})
+	if !m.Like.IsZero() {
+		blocks = append(blocks, page.Sentence{Text: m.Like})
+	}
 	if !m.Answer.IsZero() {
 		blocks = append(blocks, page.Sentence{Text: sayAsAnswer(m.Within, m.Answer)})
 	}
