@@ -18,7 +18,7 @@ func TestALessonInLines(t *testing.T) {
 		t.Fatal(err)
 	}
 	says(t, out.String(),
-		"None was taken yet.", "Type take and a file to take a lesson.", "no such file", "“Ninths in a loop” is today's practice now.",
+		"No lesson was taken yet.", "Type take and a file to take a lesson.", "no such file", "“Ninths in a loop” is today's practice now.",
 		"1: Lesson Ninths in a loop, from Ida: 0 of ", "due Monday 1 June. It runs.", "his lesson was taken already", "Their sounds: 0 of 2 done.",
 		"Once more gives “Ninths in a loop” up.", "“Ninths in a loop” is given up.", "It was left.", "“Ninths in a loop” goes on.",
 	)

@@ -25,9 +25,9 @@ func TestASongInLines(t *testing.T) {
 		t.Fatal(err)
 	}
 	says(t, out.String(),
-		"None is kept yet.", "Type new to write a song", "Type the song, a line at a time, and then done.",
+		"No song is kept yet.", "Type new to write a song", "Type the song, a line at a time, and then done.",
 		"Line 5 is written anew: C        Am", "Evergreen. In C major.", "Verse. Bar 1: C6.", "Bar 2: E minor seventh.", "Bar 4: G7.", "At bar 1: C6.",
-		"C on string A becomes A: 6 for the doubled root", "At bar 2: E minor", "is not counted in", "There are bars 1 to 4.", "Written to ", "A sheet, if the file's name ends with .html", "Line 9 is out.", "1: Evergreen",
+		"C on the A string becomes A: 6 for the doubled root", "At bar 2: E minor", "is not counted in", "There are bars 1 to 4.", "Written to ", "A sheet, if the file's name ends with .html", "Line 9 is out.", "1: Evergreen",
 		"no such file", "ine 1, column 7", "Once more takes “Evergreen” away.", "There is one song: 1.", "“Evergreen” is taken away.",
 	)
 	if songs, err := p.KeptSongs(); err != nil || len(songs) != 0 {

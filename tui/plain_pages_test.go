@@ -33,6 +33,28 @@ func plainPages() map[string]func(t *testing.T) string {
 			a := asked(t, "shape-name")
 			return plainly(t, ofDrill(t, "shape-name", atOnce), "", given(a.place.(*asking.Question).Asked, true), "", "stop", "leave", "")
 		},
+		"songs-none": func(t *testing.T) string {
+			return plainly(t, atFirst(t, false).App, "songs", "help", "back", "leave", "")
+		},
+		"song": func(t *testing.T) string {
+			written := append([]string{"songs", "new"}, append(strings.Split(evergreen, "\n"), "done")...)
+			at := []string{"next", "colour", "shape", "found", "bars", "richer", "switch", "turns", "faster", "click", "count", "help", "practise", "stop", "back", "back", "leave", ""}
+			return plainly(t, atFirst(t, true).App, append(written, at...)...)
+		},
+		"song-lines": func(t *testing.T) string {
+			return plainly(t, atFirst(t, false).App, "songs", "new", "title: Evergreen", "| C | Am |", "| F | Gzz |", "done", "line 3", "| F | G |", "drop 2", "help", "done", "back", "leave", "")
+		},
+		"lessons-none": func(t *testing.T) string {
+			return plainly(t, atFirst(t, false).App, "lessons", "help", "back", "leave", "")
+		},
+		"lessons": func(t *testing.T) string {
+			return plainly(t, withLessons(t).App, "lessons", "1", "help", "back", "2", "take up", "1", "give up", "give up", "back", "leave", "")
+		},
+		"tuner": func(t *testing.T) string {
+			a, _ := withMicrophone(t)
+			text := plainly(t, a.App, "tune", "help", "back", "leave", "")
+			return strings.ReplaceAll(text, "The microphone opens.\n", "") // when that is said is up to the microphone
+		},
 		"welcome": func(t *testing.T) string {
 			p, _ := practiceOf(t, true)
 			p.New = true

@@ -441,9 +441,9 @@ func (w *Work) Told(place int) (out []say.Text) {
 		return []say.Text{say.Of("{} has no shape on {} that a hand can hold; nothing is played here.", say.Chord(p.Chord), say.Foreign(w.Tuning.Name))}
 	}
 	if p.Outside {
-		out = append(out, say.Of("{} is {} in {}; not of the key.", say.Chord(p.Chord), say.Words(w.Key.Numeral(p.Chord)), say.Key(w.Key)))
+		out = append(out, say.Of("{} is {} in {}, and not of the key.", say.Chord(p.Chord), say.Numeral{Key: w.Key, Chord: p.Chord}, say.Key(w.Key)))
 	} else {
-		out = append(out, say.Of("{} is {} in {}.", say.Chord(p.Chord), say.Words(w.Key.Numeral(p.Chord)), say.Key(w.Key)))
+		out = append(out, say.Of("{} is {} in {}.", say.Chord(p.Chord), say.Numeral{Key: w.Key, Chord: p.Chord}, say.Key(w.Key)))
 	}
 	c := p.Path.Colour
 	if c == nil {
@@ -457,7 +457,7 @@ func (w *Work) Told(place int) (out []say.Text) {
 	if v, err := fret.Voice(w.Tuning, c.From, p.Chord); err == nil {
 		from = v.Strings[i].Pitch.Note
 	}
-	trade := say.Of("{} on string {} becomes {}: {}", say.Note(from), say.String{On: w.Tuning, Number: c.String}, say.Note(to), c.Trade())
+	trade := say.Of("{} on the {} string becomes {}: {}", say.Note(from), say.String{On: w.Tuning, Number: c.String}, say.Note(to), c.Trade())
 	if marks := c.Marks(); !marks.IsZero() {
 		trade = say.Of("{}; {}", trade, marks)
 	}
@@ -484,7 +484,7 @@ func (w *Work) KeyTold() say.Text {
 
 // MovementTold says what the path asks beside the plain one, in fingers that are set.
 func (w *Work) MovementTold() say.Text {
-	return say.Of("Movement: plain {}, path {}.", tenth(w.Plain.Movement), tenth(w.Chosen.Movement))
+	return say.Of("Movement, in fingers set: plain {}, path {}.", tenth(w.Plain.Movement), tenth(w.Chosen.Movement))
 }
 
 func tenth(m arrange.Movement) say.Text {

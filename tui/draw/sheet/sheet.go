@@ -177,10 +177,10 @@ func (s *sheet) addCard(t *fret.Tuning, c theory.Chord, plain arrange.Held, colo
 	s.cards = append(s.cards, one)
 }
 
-// becomes says which note becomes which, and what they are: "A on string g becomes G: 3 → 9".
+// becomes says which note becomes which, and what they are: "A on the g string becomes G: 3 → 9".
 func becomes(before, after fret.Voicing, c *arrange.Colour) say.Text {
 	i := len(before.Strings) - c.String
-	out := say.Of("{} on string {} becomes {}: {} → {}", say.Note(before.Strings[i].Pitch.Note), say.String{On: before.Tuning, Number: c.String},
+	out := say.Of("{} on the {} string becomes {}: {} → {}", say.Note(before.Strings[i].Pitch.Note), say.String{On: before.Tuning, Number: c.String},
 		say.Note(after.Strings[i].Pitch.Note), say.Degree(c.GivesUp), say.Degree(c.Adds))
 	if marks := c.Marks(); !marks.IsZero() {
 		return say.Of("{}; {}", out, marks)

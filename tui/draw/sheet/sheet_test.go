@@ -99,7 +99,7 @@ func TestNeckOnPaper(t *testing.T) {
 	if len(s.cards) != 1 || len(s.cards[0].necks) != 2 {
 		t.Fatalf("%+v", s.cards)
 	}
-	if got, want := s.cards[0].trade.Screen(), "A on string g becomes G: 3 → 9; goes on by a step"; got != want {
+	if got, want := s.cards[0].trade.Screen(), "A on the g string becomes G: 3 → 9; goes on by a step"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 	texts := func(p picture) (out []string) {

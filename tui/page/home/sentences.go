@@ -136,7 +136,7 @@ var askLesson = map[practice.LessonState]string{
 // What is said of lessons.
 var (
 	askLessonFile   = say.Of("Which file?")
-	noLessons       = say.Of("None was taken yet. A lesson is a file from your teacher; from when it is taken it is today's practice, until it is due or done.")
+	noLessons       = say.Of("No lesson was taken yet. A lesson is a file from your teacher; from when it is taken it is today's practice, until it is due or done.")
 	aboutLessonFile = say.Of("A lesson in TOML. It is kept whole, so the file may go.")
 )
 

@@ -21,7 +21,7 @@ const (
 )
 
 var (
-	noSongs      = say.Of("None is kept yet. A song is written as players do: bars between |, or chords in [brackets] in the words, or above them.")
+	noSongs      = say.Of("No song is kept yet. A song is written as players do: bars between |, or chords in [brackets] in the words, or above them.")
 	aboutOpening = say.Of("A chart as text, or a MusicXML file.")
 	aboutWriting = say.Of("Such as: | C | Am | F G | C |")
 	aboutSheet   = say.Of("A sheet, if the file's name ends with .html, .pdf or .svg; the song alone as .txt, a lesson of it as .toml. Nothing is written over.")
