@@ -203,7 +203,7 @@ func shownShape(t testing.TB, a *app) drills.Reveal {
 // With the first shape that a beginner sees it is said how one is drawn, and in lines how its frets are said before they are; later, and to
 // whoever begins where chords are known, it is not.
 func TestFirstShapeIsReadOutOnce(t *testing.T) {
-	const drawnAs, saidAs = "The upright lines are the strings", "Frets are said string by string, from the g string to the A string"
+	const drawnAs, saidAs = "Upright lines are strings", "Frets are said string by string, from the g string to the A string"
 	p := beginner(t, "shape-name")
 	a := newApp(p)
 	keyed(a, "enter")

@@ -66,11 +66,14 @@ func TestPlainWaitsForSound(t *testing.T) {
 	mu.Unlock()
 	speaker.turn(playback.Ready, "")
 	out.await(t, `Question 1\.`, 2)
-	fmt.Fprintln(typed, "1")
-	out.await(t, "It comes back", 1)
-	if n := speaker.played(); n != 2 {
+	for speaker.played() < 2 {
+		time.Sleep(time.Millisecond)
+	}
+	if n := speaker.played(); n != 2 { // before the answer, which sounds as well
 		t.Errorf("%d sounds were played, not one for each question", n)
 	}
+	fmt.Fprintln(typed, "1")
+	out.await(t, "It comes back", 1)
 	speaker.turn(playback.NoDevice, "it is gone")
 	out.await(t, `No sound \(it is gone\)`, 2)
 	fmt.Fprintln(typed, "")

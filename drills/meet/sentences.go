@@ -21,11 +21,19 @@ func sayDoubledIn(chord, note say.Text) say.Text { return say.Of("{}, {} doubled
 // sayPlaced is a chord of a progression: chord 2: IV, F.
 func sayPlaced(place, chord say.Text) say.Text { return say.Of("{}: {}", place, chord) }
 
-// sayMovedString says where the one string that two shapes differ in goes: at fret 2 before, at fret 1 after.
+// fretOf is a fret by itself: fret 3, open, muted.
+func fretOf(at int) say.Text {
+	if at > 0 {
+		return say.Of("fret {}", say.Number(at))
+	}
+	return wording.Stopped(at)
+}
+
+// sayMovedString says where the one string that two shapes differ in goes: from fret 2 to fret 1.
 func sayMovedString(number int, from, to fret.Voicing) say.Text {
 	i := len(from.Shape) - number
-	return say.Of("From {} to {} only the {} string moves: {} before, {} after.",
-		say.Chord(from.Chord), say.Chord(to.Chord), say.String{On: from.Tuning, Number: number}, wording.Stopped(from.Shape[i]), wording.Stopped(to.Shape[i]))
+	return say.Of("From {} to {} only the {} string moves: {} to {}.",
+		say.Chord(from.Chord), say.Chord(to.Chord), say.String{On: from.Tuning, Number: number}, fretOf(from.Shape[i]), fretOf(to.Shape[i]))
 }
 
 // sayHeld is how something is held: C: frets 0003.

@@ -104,7 +104,7 @@ func (m *Meeting) Page(w *page.Walk) page.Page {
 	if m.tellsNecks {
 		on := w.Session.On().Tuning
 		first, last := say.String{On: on, Number: len(on.Strings)}, say.String{On: on, Number: 1}
-		blocks = append(blocks, page.Gap{}, page.Seen{Text: howNecksAreDrawn, Tone: page.Quiet}, page.Aloud(sayHowFretsAreSaid(first, last)))
+		blocks = append(blocks, page.Gap{IfRoom: true}, page.Seen{Text: howNecksAreDrawn, Tone: page.Quiet}, page.Aloud(sayHowFretsAreSaid(first, last)))
 	}
 	if a := m.attemptAtShape(w); a != nil {
 		blocks = append(blocks, page.Seen{Text: a.LastWord(), Tone: page.Quiet}, page.Aloud(a.Asks()))

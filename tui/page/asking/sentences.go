@@ -94,7 +94,7 @@ func sayAsAnswer(within, answer say.Text) say.Text {
 }
 
 // howNecksAreDrawn is said with the first shape that shows.
-var howNecksAreDrawn = say.Of("The upright lines are the strings, the double line the top of the neck. A dot is a finger, a ring an open string; x is not played.")
+var howNecksAreDrawn = say.Of("Upright lines are strings, dots fingers, rings open strings; a double line is the neck's top, x is silent.")
 
 // sayHowFretsAreSaid is said in lines of text before the first shape that is told by its frets.
 func sayHowFretsAreSaid(first, last say.String) say.Text {
