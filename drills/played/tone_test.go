@@ -38,7 +38,7 @@ func TestTheToneOfAChordIsPlayed(t *testing.T) {
 				want = tones[(above+12)%12]
 			}
 			came := a.Take(Heard{Note: &Note{MIDI: 60 + above}})
-			if came.Answer != want || came.Right != (want != "" && want == q.Expected().Typed) {
+			if came.Answer != want || came.Anew != (want != "") || came.Right != (want != "" && want == q.Expected().Typed) {
 				t.Errorf("%s: %d above the root is %q, right %v; want %q", target, above, came.Answer, came.Right, want)
 			}
 			if want == "" && !strings.Contains(came.Says.Screen(), "above the first note is no tone of such a chord. Play or sing the root") {

@@ -42,7 +42,7 @@ func TestTonesAreAskedInTurn(t *testing.T) {
 			c := pause()
 			switch {
 			case n < len(a.asked)-1:
-				if a.at != n+1 || c.Says.Screen() != a.Asks().Screen() || a.any {
+				if a.at != n+1 || c.Says.Screen() != a.Asks().Screen() || a.any || !slices.Equal(c.Given, a.given) {
 					t.Fatalf("%s: after tone %d: %+v", a.shape.Shape, n, c)
 				}
 			case c.Answer != "" || !strings.Contains(c.Says.Screen(), "for no tone, so once more.") || !strings.HasSuffix(c.Says.Screen(), first):

@@ -75,6 +75,9 @@ func TestPluckedOnceMore(t *testing.T) {
 		if came.Answer != shape.String() || came.Right != c.right || a.InTurn() != c.again || c.again && len(a.turn) != 4 {
 			t.Errorf("%s: %s is heard as %q, right %v; in turn again: %v", c.name, shape, came.Answer, came.Right, a.turn)
 		}
+		if !slices.Equal(came.Shape, shape) || !came.Anew || c.right != (came.Says.Screen() == sayThatIsIt.Screen()) || c.right != came.Amiss.IsZero() {
+			t.Errorf("%s: %+v", c.name, came)
+		}
 	}
 }
 
