@@ -171,11 +171,28 @@ func TestWhatTheClockSaysIsJudged(t *testing.T) {
 	}
 }
 
+// What was foretold is read by ear and by eye apart, from the first tenth to the last; what lies in none is no row of ours.
+func TestWhatWasForetoldIsRead(t *testing.T) {
+	db := file(t)
+	exec(t, db, "INSERT INTO foretold VALUES (1, 0, 3, 2, 0.2), (0, 0, 5, 1, 0.3), (0, 9, 7, 6, 6.5)")
+	d := derived(t, db)
+	same(t, "by ear", memory.Foretold{Asked: 3, Right: 2, Sum: 0.2}, d.ByEar[0])
+	same(t, "by eye", memory.Foretold{Asked: 5, Right: 1, Sum: 0.3}, d.ByEye[0])
+	same(t, "by eye, surely", memory.Foretold{Asked: 7, Right: 6, Sum: 6.5}, d.ByEye[9])
+	for _, tenth := range []int{-1, 10} {
+		db := file(t)
+		exec(t, db, "INSERT INTO foretold VALUES (1, ?, 3, 2, 0.2)", tenth)
+		if _, err := LoadDerived(db, AllWeeks(0)); !errors.Is(err, ErrJunk) {
+			t.Errorf("tenth %d: %v", tenth, err)
+		}
+	}
+}
+
 // Sessions of doubted answers are doubted, and one whose clock was put right began when it was.
 func TestSessionsOfAWrongClock(t *testing.T) {
 	db := file(t)
-	given := days(0, 1, 400, 2, 3)
-	for i, session := range []string{"a", "b", "wrong", "c", "d"} {
+	given := days(0, 1, 400, 400, 2, 3)
+	for i, session := range []string{"a", "b", "wrong", "b", "c", "d"} { // the clock went wrong before the last answer of b
 		given[i].Session = session
 	}
 	right := answer(90)
@@ -183,9 +200,9 @@ func TestSessionsOfAWrongClock(t *testing.T) {
 	keep(t, db, append(given, right)...)
 	runs, err := DoubtsAnew(db)
 	must(t, err)
-	all := []progress.Session{{ID: "a", Began: evening}, {ID: "wrong", Began: evening.AddDate(0, 0, 400)}, {ID: "1970", Began: time.Unix(5, 0)}, {ID: "empty", Began: time.Unix(5, 0)}}
+	all := []progress.Session{{ID: "a", Began: evening}, {ID: "b", Began: evening.AddDate(0, 0, 1)}, {ID: "wrong", Began: evening.AddDate(0, 0, 400)}, {ID: "1970", Began: time.Unix(5, 0)}, {ID: "empty", Began: time.Unix(5, 0)}}
 	must(t, MarkDoubted(db, runs, all))
-	same(t, "sessions", []progress.Session{{ID: "a", Began: evening}, {ID: "wrong", Began: evening.AddDate(0, 0, 400), Doubted: true}, {ID: "1970", Began: right.At}, {ID: "empty", Began: time.Unix(5, 0), Doubted: true}}, all)
+	same(t, "sessions", []progress.Session{{ID: "a", Began: evening}, {ID: "b", Began: evening.AddDate(0, 0, 1)}, {ID: "wrong", Began: evening.AddDate(0, 0, 400), Doubted: true}, {ID: "1970", Began: right.At}, {ID: "empty", Began: time.Unix(5, 0), Doubted: true}}, all)
 	all = []progress.Session{{ID: "a", Began: evening}}
 	must(t, MarkDoubted(db, clock.Doubts{}, all))
 	if all[0].Doubted {
@@ -278,6 +295,9 @@ func TestFittedWeightsAreKept(t *testing.T) {
 	} {
 		write(t, db, func(tx *sql.Tx) error { return KeepFit(tx, c.answers, c.before, c.w, c.better) })
 		state(c.tried)
+		if text := listed(t, db, "weights", "fit")[0]; (text == "") != (c.now == memory.StartWeights) { // a later program may begin with others
+			t.Errorf("weights that everybody begins with are kept as %q", text)
+		}
 		_, w, err := Samples(db)
 		must(t, err)
 		same(t, "weights", c.now, w)
@@ -289,8 +309,10 @@ func TestFittedWeightsAreKept(t *testing.T) {
 	if derived(t, db).Memory["spell/minor"].Stability == stability {
 		t.Error("other weights changed nothing")
 	}
-	exec(t, db, "UPDATE fit SET weights = '[1, 2'")
-	same(t, "weights that make no sense", memory.StartWeights, derived(t, db).Weights)
+	for _, text := range []string{"[1, 2", "[1, 2]"} {
+		exec(t, db, "UPDATE fit SET weights = ?", text)
+		same(t, "weights that make no sense", memory.StartWeights, derived(t, db).Weights)
+	}
 }
 
 // What Check finds is told in one line, the first and how many more.
