@@ -154,12 +154,3 @@ func ReadHandedIn(line []byte) (of HandedIn, is bool, err error) {
 	}
 	return of, true, nil
 }
-
-// handed passes over the first line of a file that was handed in, but for whose it is.
-func (in *importing) handed(o exported.Object) error {
-	of, err := o.Owner()
-	if err != nil {
-		return err
-	}
-	return in.is(of)
-}

@@ -79,7 +79,7 @@ const findAnswer = `SELECT CASE
 
 // read takes in every line.
 func (in *importing) read(r io.Reader) error {
-	err := (&export{handed: func(o exported.Object, _ []byte) error { return in.handed(o) }, session: in.session, song: in.song, answer: in.answer}).read(r)
+	err := (&export{handed: func(o exported.Object, _ []byte) error { return in.ownerOf(o) }, session: in.session, song: in.song, answer: in.answer}).read(r)
 	of := exported.LineError{}
 	switch {
 	case errors.As(err, &of) && tables.IsOfSQLite(of.Says):
@@ -98,7 +98,7 @@ func (in *importing) answer(l exported.Answer) error {
 	if err != nil {
 		return err
 	}
-	if err := in.is(l.Owner); err != nil {
+	if err := in.isOf(l.Owner); err != nil {
 		return err
 	}
 	if l.File == "" && in.first == nil {

@@ -16,11 +16,7 @@ func (in *importing) session(o exported.Object) error {
 	if err != nil {
 		return err
 	}
-	of, err := o.Owner()
-	if err == nil {
-		err = in.is(of)
-	}
-	if err != nil {
+	if err := in.ownerOf(o); err != nil {
 		return err
 	}
 	s.By = in.id

@@ -14,11 +14,7 @@ func (in *importing) song(o exported.Object) error {
 	if err != nil {
 		return err
 	}
-	of, err := o.Owner()
-	if err == nil {
-		err = in.is(of)
-	}
-	if err != nil {
+	if err := in.ownerOf(o); err != nil {
 		return err
 	}
 	row := tables.NewSongRow(s, in.id)

@@ -27,8 +27,17 @@ func (e *AnothersError) Error() string {
 	return fmt.Sprintf("this is the practice of another progress file than yours, %d answers that are new here; nothing was imported", e.Answers)
 }
 
-// is notes whose practice a line is of.
-func (in *importing) is(w exported.Owner) error {
+// ownerOf notes whose practice an object is of.
+func (in *importing) ownerOf(o exported.Object) error {
+	w, err := o.Owner()
+	if err != nil {
+		return err
+	}
+	return in.isOf(w)
+}
+
+// isOf notes whose practice a line is of.
+func (in *importing) isOf(w exported.Owner) error {
 	if err := w.Check(); err != nil {
 		return err
 	}
