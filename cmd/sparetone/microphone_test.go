@@ -52,7 +52,7 @@ func takeOf(t *testing.T, args ...string) []float64 {
 		t.Fatal(err)
 	}
 	defer file.Close()
-	s, err := synth.ReadWAV(file)
+	s, err := capture.ReadWAV(file)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,8 +11,6 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
-
-	"sparetone/synth"
 )
 
 // alsaMayHear reports whether ALSA could have a device that hears: a card, or something that its user has set up. Else it is not asked
@@ -61,7 +59,7 @@ func openArecord(asked context.Context) (*feed, error) {
 	go func() {
 		defer stop()
 		// A byte of the first read may be the first half of a sample.
-		samples, err := synth.ReadRaw(io.MultiReader(strings.NewReader(string(first[:n])), out), deviceRate)
+		samples, err := ReadRaw(io.MultiReader(strings.NewReader(string(first[:n])), out), deviceRate)
 		for block := make([]float64, fragment); err == nil; {
 			if n, err = samples.Read(block); n > 0 {
 				f.put(block[:n])

@@ -3,8 +3,6 @@ package capture
 import (
 	"context"
 	"io"
-
-	"sparetone/synth"
 )
 
 // Of returns a source of samples that are there already, so many a second.
@@ -20,12 +18,12 @@ func Of(rate float64, samples []float64) Source {
 }
 
 // OfFile returns a source of the samples of a file or a pipe. Close does not close what they are read from.
-func OfFile(s *synth.Samples) Source { return &given{rate: s.Rate, next: s.Read} }
+func OfFile(s *Samples) Source { return &given{rate: s.Rate, next: s.Read} }
 
 // OfReader returns a source of raw samples, signed whole numbers of 16 bits, little-endian, one channel, so many a second. The error
 // says what is wrong with the rate. A Read that waits for a pipe does not end with its context.
 func OfReader(r io.Reader, rate float64) (Source, error) {
-	s, err := synth.ReadRaw(r, rate)
+	s, err := ReadRaw(r, rate)
 	if err != nil {
 		return nil, err
 	}

@@ -184,9 +184,9 @@ func hearMicrophone(cmd *cobra.Command, task hear.Task, rep reporter, length tim
 }
 
 // openRecording opens a recording, and returns what closes it.
-func openRecording(cmd *cobra.Command, name string, rate float64) (*synth.Samples, func(), error) {
+func openRecording(cmd *cobra.Command, name string, rate float64) (*capture.Samples, func(), error) {
 	if name == "-" {
-		s, err := synth.ReadRaw(command.Stdin(cmd), rate)
+		s, err := capture.ReadRaw(command.Stdin(cmd), rate)
 		if err != nil {
 			return nil, nil, command.Wrong("--rate: %w", err)
 		}
@@ -202,7 +202,7 @@ func openRecording(cmd *cobra.Command, name string, rate float64) (*synth.Sample
 	if err != nil {
 		return nil, nil, command.Fault(err)
 	}
-	s, err := synth.ReadWAV(command.Interruptible(cmd.Context(), file))
+	s, err := capture.ReadWAV(command.Interruptible(cmd.Context(), file))
 	if err != nil {
 		file.Close()
 		return nil, nil, command.BadInput(fmt.Errorf("%s: %w", theory.Clean(name), err))

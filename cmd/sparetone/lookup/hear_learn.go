@@ -14,7 +14,6 @@ import (
 	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/played"
 	"sparetone/progress/whole"
-	"sparetone/synth"
 	"sparetone/synth/capture"
 	"sparetone/synth/hear"
 	"sparetone/theory"
@@ -142,7 +141,7 @@ func (l learner) measure(row *LearntRow, path string, task hear.Task) (bool, err
 	wrong := func(err error) error {
 		return command.BadInput(fmt.Errorf("%s: %w", theory.Clean(path), err))
 	}
-	samples, err := synth.ReadWAV(file)
+	samples, err := capture.ReadWAV(file)
 	if err != nil {
 		return false, wrong(err)
 	}

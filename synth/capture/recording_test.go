@@ -1,4 +1,4 @@
-package synth
+package capture
 
 import (
 	"bytes"
@@ -9,6 +9,8 @@ import (
 	"path/filepath"
 	"testing"
 	"testing/iotest"
+
+	"sparetone/synth"
 
 	"github.com/gopxl/beep/v2"
 )
@@ -95,7 +97,7 @@ func TestWrittenWAVIsRead(t *testing.T) {
 		}
 		return n, n > 0
 	})
-	if err := WriteWAV(f, ramp, 24); err != nil {
+	if err := synth.WriteWAV(f, ramp, 24); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := f.Seek(0, io.SeekStart); err != nil {
@@ -106,7 +108,7 @@ func TestWrittenWAVIsRead(t *testing.T) {
 		t.Fatal(err)
 	}
 	got, err := all(s)
-	if err != nil || len(got) != 1000 || s.Rate != float64(SampleRate) || math.Abs(got[250]+0.25) > 1e-6 {
+	if err != nil || len(got) != 1000 || s.Rate != float64(synth.SampleRate) || math.Abs(got[250]+0.25) > 1e-6 {
 		t.Errorf("%d samples at %v, %v", len(got), s.Rate, err)
 	}
 	f.Close()

@@ -1,4 +1,4 @@
-package synth
+package capture
 
 import (
 	"bufio"
