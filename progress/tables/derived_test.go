@@ -239,6 +239,18 @@ func TestAnswersAreInterleaved(t *testing.T) {
 	}
 	write(t, db, func(tx *sql.Tx) error { return Interleave(tx, 1, nil, evening) })
 	same(t, "at one moment", "1 2", minutes(t, db))
+	// What came holds an answer that was there already, without a number; it takes none of another.
+	db = file(t)
+	var came []clock.Arrival
+	for n := range 3 {
+		k := answer(n + 1)
+		k.At = evening.AddDate(0, 0, n)
+		keep(t, db, k)
+		came = append(came, clock.Arrival{N: int64(n + 1), At: k.At.UnixMilli(), Id: k.ID})
+	}
+	came[0].N = 0
+	write(t, db, func(tx *sql.Tx) error { return Interleave(tx, 1, came, evening.AddDate(1, 0, 0)) })
+	same(t, "one that was there", "1 2 3", minutes(t, db))
 }
 
 // minutes lists the answers of a file by the number in their ids, in their order.
