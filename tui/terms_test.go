@@ -119,11 +119,22 @@ func TestDegreesAreKnownToWhoBeginsBeyondThem(t *testing.T) {
 	}
 }
 
-// Whoever has to write degrees is told those of plain chords, minor and major alike.
+// Whoever has to write degrees is told those of plain chords, minor and major alike, and what else the chord may have, one with the other.
 func TestLegendOfWhatIsWritten(t *testing.T) {
 	p := beginner(t, "shape-tones")
-	if got, want := p.Legend(nil, true).Screen(), "R is the root; ♭3 is the minor third; 3 is the major third; 5 is the fifth."; got != want {
-		t.Errorf("%q, not %q", got, want)
+	const plain = "R is the root; ♭3 is the minor third; 3 is the major third; 5 is the fifth"
+	for kind, want := range map[string]string{
+		"major": plain + ".", "minor": plain + ".", "suspended-fourth": strings.Replace(plain, "; 5", "; 4 is the fourth; 5", 1) + ".",
+		"dominant": plain + "; ♭7 is the minor seventh; 7 is the major seventh.", "major-seventh": plain + "; ♭7 is the minor seventh; 7 is the major seventh.",
+		"augmented": strings.Replace(plain, "; 5", "; ♭5 is the flat fifth; 5", 1) + "; ♯5 is the sharp fifth.",
+	} {
+		k, _ := theory.KindByID(kind)
+		if got := p.Legend(nil, k).Screen(); got != want {
+			t.Errorf("%s: %q, not %q", kind, got, want)
+		}
+	}
+	if got := p.Legend(nil, nil); !got.IsZero() {
+		t.Errorf("of nothing it says %q", got.Screen())
 	}
 }
 

@@ -190,6 +190,9 @@ func chordsInKeys(t keyTask, mostSigns int) []chordInKey {
 // right are hardly to be found, in minor keys none.
 const notesOffered = 3
 
+// triesForOneHeld is how often notes are picked to find some of which the chord has one at the most.
+const triesForOneHeld = 200
+
 // layout is the keys in which notes may be laid out for a target, and the notes that are right in any of them, from C up.
 type layout struct {
 	target string
@@ -213,14 +216,19 @@ func newLayout(t keyTask, mostSigns int) *layout {
 // pick picks the notes to choose from, which of them is right, and then a key in which it is. Every one of them
 // is right in some key in which the others are not: so no note is known for one that is right more often. Another of
 // them is of that key too, so that it is not enough to know the key; but for one of them, at the most: the note
-// that rubs lies at the flat end of its key, and of the sharpest there is none.
+// that rubs lies at the flat end of its key, and of the sharpest there is none. One of them at the most is of the chord itself, where
+// that can be found in a few tries: what is left of two would be known by knowing the chord.
 func (l *layout) pick(rng *rand.Rand) (chordInKey, error) {
-	for range 1000 {
+	for n := range 1000 {
+		mostHeld := 1
+		if n >= triesForOneHeld {
+			mostHeld = notesOffered
+		}
 		offered := fair.SomeOf(l.known, notesOffered, rng)
-		n := rng.IntN(len(offered))
-		if keys := l.keysFor(offered); keys != nil {
-			p := l.keys[keys[n][rng.IntN(len(keys[n]))]]
-			p.offered, p.marked = offered, offered[n]
+		at := rng.IntN(len(offered))
+		if keys := l.keysFor(offered, mostHeld); keys != nil {
+			p := l.keys[keys[at][rng.IntN(len(keys[at]))]]
+			p.offered, p.marked = offered, offered[at]
 			return p, nil
 		}
 	}
@@ -228,12 +236,12 @@ func (l *layout) pick(rng *rand.Rand) (chordInKey, error) {
 }
 
 // keysFor lists, for each of the notes offered, the keys in which it is right, by their places; nil if these are not as pick wants them.
-func (l *layout) keysFor(offered []theory.Note) [][]int {
+func (l *layout) keysFor(offered []theory.Note, mostHeld int) [][]int {
 	keys, without := make([][]int, len(offered)), 0
 	for i, marked := range offered {
 		var fits, doubtful []int
 		for at := range l.keys {
-			if p := &l.keys[at]; p.tells(marked, offered) {
+			if p := &l.keys[at]; p.tells(marked, offered, mostHeld) {
 				if fits = append(fits, at); p.doubtful(marked, offered) {
 					doubtful = append(doubtful, at)
 				}
@@ -253,17 +261,22 @@ func (l *layout) keysFor(offered []theory.Note) [][]int {
 }
 
 // tells reports whether one of the notes offered is right and no other, under whatever letter. The raised sixth and
-// seventh of a minor key are notes of the key: they are not offered as wrong ones. Nor is what nobody writes in the key.
-func (p *chordInKey) tells(marked theory.Note, offered []theory.Note) bool {
+// seventh of a minor key are notes of the key: they are not offered as wrong ones. Nor is what nobody writes in the key,
+// nor more than so many notes that the chord has already.
+func (p *chordInKey) tells(marked theory.Note, offered []theory.Note, mostHeld int) bool {
 	if !slices.Contains(p.right, marked) {
 		return false
 	}
+	held := 0
 	for _, n := range offered {
 		if n != marked && p.good[n.Class()] || !p.writes(n) {
 			return false
 		}
+		if slices.Contains(p.chord.Tones(), n) {
+			held++
+		}
 	}
-	return true
+	return held <= mostHeld
 }
 
 // writes reports whether a note may stand in the key as it is spelled: a note of the scale under its own letter, and no sharp where

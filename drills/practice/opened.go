@@ -69,9 +69,15 @@ func (p *App) KnowsTone(tone theory.Interval) bool {
 	})
 }
 
-// Legend says what the degrees of some shapes mean that the student does not know yet, and with plain those of plain chords; zero if all
-// are known.
-func (p *App) Legend(shapes []drills.Reveal, plain bool) say.Text {
+// writtenAlways are the degrees that whoever has to write degrees is told of: those of plain chords, minor and major alike.
+var writtenAlways = []theory.Interval{theory.Unison, theory.MinorThird, theory.MajorThird, theory.PerfectFifth}
+
+// writtenAlike are degrees of which one is told with the other, so that it is not told which of them there is.
+var writtenAlike = []theory.Interval{theory.DiminishedFifth, theory.AugmentedFifth, theory.MinorSeventh, theory.MajorSeventh}
+
+// Legend says what the degrees of some shapes mean that the student does not know yet, and those that may have to be written for a chord
+// of the kind asked, nil for none; zero if all are known.
+func (p *App) Legend(shapes []drills.Reveal, asked *theory.Kind) say.Text {
 	var tones []theory.Interval
 	add := func(i theory.Interval) {
 		if !slices.Contains(tones, i) && !p.KnowsTone(i) {
@@ -85,9 +91,20 @@ func (p *App) Legend(shapes []drills.Reveal, plain bool) say.Text {
 			}
 		}
 	}
-	if plain {
-		for _, i := range []theory.Interval{theory.Unison, theory.MinorThird, theory.MajorThird, theory.PerfectFifth} {
+	if asked != nil {
+		for _, i := range writtenAlways {
 			add(i)
+		}
+		for _, of := range asked.Formula {
+			if slices.Contains(writtenAlways, of) {
+				continue
+			}
+			add(of)
+			for _, i := range writtenAlike {
+				if i.Number == of.Number {
+					add(i)
+				}
+			}
 		}
 	}
 	slices.SortFunc(tones, func(a, b theory.Interval) int { return a.Semitones - b.Semitones })

@@ -6,6 +6,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/meet"
+	"sparetone/theory"
 	"sparetone/theory/say"
 	"sparetone/tui/draw"
 )
@@ -195,7 +196,7 @@ func (w *Walk) textsOf(blocks []Block) (out []say.Text) {
 // legend says what is written under the shapes of a page, or is to be written there, as far as it is not known yet; zero if it is.
 func (w *Walk) legend(blocks []Block) say.Text {
 	var shapes []drills.Reveal
-	writes := false
+	var asked *theory.Kind
 	for _, b := range blocks {
 		switch b := b.(type) {
 		case Shapes:
@@ -203,10 +204,14 @@ func (w *Walk) legend(blocks []Block) say.Text {
 				shapes = append(shapes, b.All...)
 			}
 		case Field:
-			writes = writes || slices.ContainsFunc(b.WhileClosed, func(e Block) bool { _, asks := e.(*Tones); return asks })
+			for _, e := range b.WhileClosed {
+				if tones, asks := e.(*Tones); asks {
+					asked = tones.Shown.Chord.Kind
+				}
+			}
 		}
 	}
-	return w.Legend(shapes, writes)
+	return w.Legend(shapes, asked)
 }
 
 // pairsShow reports whether a bracket below a shape says that strings sound the same note.
