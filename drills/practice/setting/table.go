@@ -73,7 +73,7 @@ var All = []Setting{
 			}
 			return err
 		}},
-	{"a4", "A4", "its pitch in Hz; 440 is the standard", numbers(415, 466), nil,
+	{"a4", "A4", "the pitch of the A that is tuned to, in Hz; 440 is the standard", numbers(415, 466), nil,
 		func(s *Values) string { return strconv.FormatFloat(s.A4, 'f', -1, 64) },
 		func(s *Values, v string) error {
 			f, err := strconv.ParseFloat(v, 64)
@@ -103,7 +103,7 @@ var All = []Setting{
 	{"onward", "Onward", "how it goes on after a right answer: with a key, or by itself once it has sounded", onwards.ids, onwards,
 		func(s *Values) string { return onwards.of(s.Onward) },
 		func(s *Values, v string) error { return onwards.set(v, &s.Onward) }},
-	{"key", "Key", "the bench spells notes as this key does, and lists what stays in it first", keySymbols, keyWording{},
+	{"key", "Key", "where things are tried, notes are spelled as in this key, and what stays in it comes first", keySymbols, keyWording{},
 		func(s *Values) string {
 			if s.Key == "" {
 				return noKey
@@ -144,11 +144,18 @@ var All = []Setting{
 		}},
 }
 
-// tuningWording says tunings: by their names in a list, by their titles in a sentence.
+// tuningWording says tunings: by what they are called in a list, with their strings in a sentence.
 type tuningWording struct{}
 
-func (tuningWording) short(id string) say.Text { return say.Of("{}", say.Foreign(id)) }
-func (tuningWording) more(string) say.Text     { return say.Text{} }
+func (tuningWording) more(string) say.Text { return say.Text{} }
+
+func (tuningWording) short(id string) say.Text {
+	on, err := neck.NewInstrument(id, 0, "")
+	if err != nil {
+		return say.Of("{}", say.Foreign(id))
+	}
+	return say.Of("{}", say.Foreign(on.Tuning.Called()))
+}
 
 func (w tuningWording) long(id string) say.Text {
 	on, err := neck.NewInstrument(id, 0, "")

@@ -49,7 +49,7 @@ func (g *Welcome) fill(w *page.Walk) {
 		}
 	case stepInstrument:
 		for i, t := range fret.Tunings() {
-			g.lines[i].Text, g.lines[i].More = say.Of("{}", say.Words(t.Called())), stringsOf(t)
+			g.lines[i].More = stringsOf(t)
 		}
 	}
 	g.lines = page.Numbered(g.lines)
