@@ -9,6 +9,7 @@ import (
 	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/theory"
+	"sparetone/theory/fret"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
 	"sparetone/tui/page/asking"
@@ -129,7 +130,7 @@ func TestLegendOfWhatIsWritten(t *testing.T) {
 		"augmented": strings.Replace(plain, "; 5", "; ♭5 is the flat fifth; 5", 1) + "; ♯5 is the sharp fifth.",
 	} {
 		k, _ := theory.KindByID(kind)
-		if got := p.Legend(nil, k).Screen(); got != want {
+		if got := p.Legend(nil, &fret.Voicing{Chord: theory.NewChord(theory.Note{}, k)}).Screen(); got != want {
 			t.Errorf("%s: %q, not %q", kind, got, want)
 		}
 	}

@@ -12,7 +12,7 @@ var labelChord = say.Of("chord")
 
 var labelNote = say.Of("the note")
 
-var labelRoot = say.Of("root")
+var labelRoot = say.Of("the root")
 
 var labelKey = say.Of("key")
 

@@ -129,6 +129,8 @@ func (d Spell) Ask(r drills.Request) (*drills.Question, error) {
 		for _, h := range first {
 			all = append(all, h.Chord.Root)
 		}
+	} else if held := heldRoots(r.On, all, k); r.First && len(held) > 0 { // what is shown before it has a shape
+		all = held
 	}
 	c := theory.NewChord(all[r.Rand.IntN(len(all))], k)
 	typed := writeNotes(c.Tones(), " ")
@@ -167,6 +169,11 @@ func (d Spell) Ask(r drills.Request) (*drills.Question, error) {
 		},
 	}
 	return q.BeforeFirst(r), nil
+}
+
+// heldRoots are those of some roots on which a kind of chord has a shape.
+func heldRoots(on *neck.Instrument, roots []theory.Note, k *theory.Kind) []theory.Note {
+	return slices.DeleteFunc(slices.Clone(roots), func(root theory.Note) bool { return len(on.Shapes(theory.NewChord(root, k))) == 0 })
 }
 
 // writeNotes writes notes as they are typed.

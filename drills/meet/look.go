@@ -72,12 +72,13 @@ func isNote(l Look) bool { return len(l.Sounds) == 1 && len(l.Sounds[0].Notes) =
 // ByItself is what a look sounds like where no other was heard just before it.
 func (l Look) ByItself() []drills.Sound { return slices.Concat(l.After, l.Sounds) }
 
-// First is the look that shows first: the target itself, where it is one sound after a plain one.
+// First is the look that shows first: the target itself, where it is one sound after a plain one, or after a note that no shape shows.
 func (m *Meeting) First() int {
-	if looks := m.Looks(); len(m.Heard) == fewSounds && onlyMoved(looks[0].Shape, looks[1].Shape) != 0 {
+	looks := m.Looks()
+	if len(m.Heard) == fewSounds && onlyMoved(looks[0].Shape, looks[1].Shape) != 0 {
 		return 1
 	}
-	return 0
+	return max(0, slices.IndexFunc(looks[:len(m.Heard)], func(l Look) bool { return l.Shape != nil }))
 }
 
 func lookOf(h Heard) Look {

@@ -50,6 +50,10 @@ func all(t *testing.T, with func(t *testing.T, m Meeting, target drills.Target))
 // Every target of every drill is met: it has a name, a sentence, facts and sounds, and what is shown is true by the theory.
 func TestEveryTargetIsMet(t *testing.T) {
 	all(t, func(t *testing.T, m Meeting, target drills.Target) {
+		own := m.Looks()[:len(m.Heard)]
+		if shows := slices.ContainsFunc(own, func(l Look) bool { return l.Shape != nil }); shows && m.Looks()[m.First()].Shape == nil {
+			t.Errorf("%s %s: what shows first is %q, without a shape", m.Drill, m.Target, m.Looks()[m.First()].Name.Screen())
+		}
 		if m.Target != target.ID || !m.Name.Equal(target.Name) || m.Like.IsZero() || len(m.Facts) == 0 || len(m.Heard) == 0 || m.Voice == nil {
 			t.Fatalf("%+v is no whole meeting", m)
 		}

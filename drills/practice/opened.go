@@ -75,9 +75,9 @@ var writtenAlways = []theory.Interval{theory.Unison, theory.MinorThird, theory.M
 // writtenAlike are degrees of which one is told with the other, so that it is not told which of them there is.
 var writtenAlike = []theory.Interval{theory.DiminishedFifth, theory.AugmentedFifth, theory.MinorSeventh, theory.MajorSeventh}
 
-// Legend says what the degrees of some shapes mean that the student does not know yet, and those that may have to be written for a chord
-// of the kind asked, nil for none; zero if all are known.
-func (p *App) Legend(shapes []drills.Reveal, asked *theory.Kind) say.Text {
+// Legend says what the degrees of some shapes mean that the student does not know yet, and those that may have to be written for the shape
+// asked, nil for none; zero if all are known.
+func (p *App) Legend(shapes []drills.Reveal, asked *fret.Voicing) say.Text {
 	var tones []theory.Interval
 	add := func(i theory.Interval) {
 		if !slices.Contains(tones, i) && !p.KnowsTone(i) {
@@ -95,7 +95,7 @@ func (p *App) Legend(shapes []drills.Reveal, asked *theory.Kind) say.Text {
 		for _, i := range writtenAlways {
 			add(i)
 		}
-		for _, of := range asked.Formula {
+		for _, of := range asked.Chord.Kind.Formula {
 			if slices.Contains(writtenAlways, of) {
 				continue
 			}

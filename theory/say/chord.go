@@ -105,6 +105,7 @@ var cardinals = [...]string{1: "one", "two", "three", "four", "five", "six", "se
 
 func (n Numeral) print(p *printer) {
 	if p.face != aloud {
+		p.large = false // ii is minor, and II is not
 		p.write(n.Key.Numeral(n.Chord))
 		return
 	}

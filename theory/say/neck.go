@@ -13,7 +13,11 @@ type String struct {
 }
 
 func (s String) print(p *printer) {
-	p.either(s.On.StringCalled(s.Number), s.On.StringSpoken(s.Number))
+	called, spoken := s.On.StringCalled(s.Number), s.On.StringSpoken(s.Number)
+	if len(called) == 1 { // a small letter is another string than a large one
+		p.large = p.large && p.face == aloud && spoken != called
+	}
+	p.either(called, spoken)
 }
 
 // Strings are strings of an instrument by their numbers, as they are called: g and A.

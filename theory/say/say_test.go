@@ -171,6 +171,9 @@ func TestSentencesBeginLarge(t *testing.T) {
 		{say.Sentence("{}{} and one", say.Words(""), say.Words("égal")), "Égal and one"},
 		{say.Sentence("{} is C", say.Shape{0, 0, 0, 3}), "0003 is C"},
 		{say.Of("in the second, {}", say.Of("{} is here", say.Words("no one"))), "in the second, no one is here"},
+		{say.Sentence("{} and more", say.Numeral{Key: key(t, "C"), Chord: chord(t, "Dm")}), "ii and more"},
+		{say.Sentence("{} sound", say.Strings(fret.Tunings()[0], 4, 1)), "g and A sound"},
+		{say.Sentence("{} sound", say.Strings(fret.Tunings()[4], 6, 1)), "Low E and high E sound"},
 	} {
 		if got := row.text.Screen(); got != row.want {
 			t.Errorf("%q, want %q", got, row.want)

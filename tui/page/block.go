@@ -206,7 +206,9 @@ func NumberKeys(n int) Act {
 	n = min(n, len(lineKeys))
 	a := OnScreen("number")
 	a.Keys = strings.Join(strings.Split(lineKeys[:n], ""), " ")
-	a.KeyName = "1–" + lineKeys[min(n, figures)-1:][:1]
+	if a.KeyName = "1"; n > 1 {
+		a.KeyName += "–" + lineKeys[min(n, figures)-1:][:1]
+	}
 	if n > figures {
 		a.KeyName += " a–" + lineKeys[n-1:n]
 	}

@@ -6,7 +6,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/meet"
-	"sparetone/theory"
+	"sparetone/theory/fret"
 	"sparetone/theory/say"
 	"sparetone/tui/draw"
 )
@@ -196,7 +196,7 @@ func (w *Walk) textsOf(blocks []Block) (out []say.Text) {
 // legend says what is written under the shapes of a page, or is to be written there, as far as it is not known yet; zero if it is.
 func (w *Walk) legend(blocks []Block) say.Text {
 	var shapes []drills.Reveal
-	var asked *theory.Kind
+	var asked *fret.Voicing
 	for _, b := range blocks {
 		switch b := b.(type) {
 		case Shapes:
@@ -206,7 +206,7 @@ func (w *Walk) legend(blocks []Block) say.Text {
 		case Field:
 			for _, e := range b.WhileClosed {
 				if tones, asks := e.(*Tones); asks {
-					asked = tones.Shown.Chord.Kind
+					asked = &tones.Shown
 				}
 			}
 		}
