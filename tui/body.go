@@ -30,6 +30,7 @@ type body struct {
 	spots  []spot
 	size   draw.Size    // of pictures
 	small  bool         // there is little room: pictures are drawn small
+	dense  bool         // there is not even room for those: what is there if there is room is left out
 	screen int          // columns of the whole screen, for pictures wider than the column
 	spread map[int]bool // lines of such pictures: they stand in the middle of the screen
 	kept   int          // a line that has to be in sight; -1 if there is none
@@ -75,7 +76,7 @@ func (b *body) say(style lipgloss.Style, text string) {
 
 // sentence adds a sentence in the style of its tone.
 func (b *body) sentence(s page.Sentence) {
-	if s.IfRoom && b.small {
+	if s.IfRoom && b.dense {
 		return
 	}
 	b.say(b.tone(s.Tone), s.Text.Screen())

@@ -41,6 +41,11 @@ func (a *app) draw() {
 			break
 		}
 	}
+	if b.small && b.tight() {
+		b = newBody(a.sight, a.width, b.rows, b.size)
+		b.dense = true
+		a.body(b)
+	}
 	acts, last := slices.Clone(a.acts()), helpAct
 	if a.help {
 		told := a.told(len(b.lines) > b.rows)
@@ -106,7 +111,7 @@ func (a *app) body(b *body) {
 func (a *app) block(b *body, block page.Block) {
 	switch block := block.(type) {
 	case page.Gap:
-		if !block.IfRoom || !b.small {
+		if !block.IfRoom || !b.dense {
 			b.gap()
 		}
 	case page.Sentence:
