@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"testing"
+	"time"
 
 	"sparetone/progress"
 )
@@ -62,6 +63,7 @@ func TestDerivationsAreTheSameInEverything(t *testing.T) {
 	of(func(m *Memory) {
 		m.Stability *= 1 + 1e-12
 		m.Difficulty += 1e-12
+		m.Favour += 1e-12
 	})(d)
 	if !d.Same(fresh()) {
 		t.Error("what is rounded otherwise is taken for something else")
@@ -105,5 +107,42 @@ func TestWhatIsSeenIsOnlyRemembered(t *testing.T) {
 	}
 	if got, want := m.chance(&w, 20_007), rightWith(remembered, 0.25); got != want {
 		t.Errorf("right with %v, want %v", got, want)
+	}
+}
+
+// How long after an answer whose time is doubted the next one of its session came, nobody knows; of another session it says nothing.
+func TestADoubtedAnswerBreaksThePace(t *testing.T) {
+	for session, want := range map[string]int{"its own": 0, "another": 1} {
+		d := NewDerived(DefaultWeights)
+		at := noon(today)
+		given := func(session string, after time.Duration) progress.Answer {
+			a := answered("major", today, progress.Right)
+			a.Session, a.At = session, at.Add(after)
+			return a
+		}
+		d.Add(given("its own", 0), today)
+		d.Doubt(2, given(session, 10*time.Second))
+		d.Add(given("its own", 20*time.Second), today)
+		if got := d.Pace["d"].Cycle; len(got) != want {
+			t.Errorf("doubted in %s session: the pace is %v, want %d", session, got, want)
+		}
+	}
+}
+
+// Sure is what was right twice in a row or more, and more often than luck gives.
+func TestWhatIsSure(t *testing.T) {
+	d := NewDerived(DefaultWeights)
+	for item, m := range map[string]Memory{
+		"once, by no luck":  {Run: 1, Luck: 1e-9},
+		"twice, by no luck": {Run: 2, Luck: 1e-9},
+		"often, by luck":    {Run: 9, Luck: 1},
+	} {
+		m.Trace, m.Day, m.Asked = Trace{Stability: 5, Difficulty: 5}, today, m.Run
+		d.Memory[item] = m
+	}
+	for _, s := range d.Standings(nil, today, time.UTC) {
+		if want := s.Item == "twice, by no luck"; s.Sure != want {
+			t.Errorf("right %s is sure: %v", s.Item, s.Sure)
+		}
 	}
 }

@@ -18,7 +18,7 @@ func TestWilsonIntervals(t *testing.T) {
 		{0, 0, 0, 1},
 	} {
 		low, high := wilson(c.k, c.n)
-		if math.Abs(low-c.low) > 5e-5 || math.Abs(high-c.high) > 5e-5 {
+		if !(math.Abs(low-c.low) <= 5e-5 && math.Abs(high-c.high) <= 5e-5) { // nor is it no number
 			t.Errorf("%d of %d: %.4f to %.4f, want %.4f to %.4f", c.k, c.n, low, high, c.low, c.high)
 		}
 	}
