@@ -169,12 +169,16 @@ func TestOneStringIsNoStroke(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var none, read int
+	var none, read, heard int
 	for block := range slices.Chunk(append(s.Turn(a.want.Shape, []int{1}), s.Silence(6)...), student.Rate/50) {
+		heard += len(block)
 		for _, h := range ear.Feed(block) {
 			switch {
 			case h.Nothing:
 				none++
+				if heard < student.Rate { // others may still follow
+					t.Errorf("it is told after %d samples of %d a second", heard, student.Rate)
+				}
 			case h.Reading != nil:
 				read++
 			}
