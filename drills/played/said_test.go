@@ -15,12 +15,15 @@ import (
 
 // A string that sounds another tone of the chord is told by the name that it has in the chord.
 func TestWhatIsAmissIsSpelledAsInTheChord(t *testing.T) {
-	a := held(t, "ukulele", "0333", "Cm")
-	if got := a.amiss(fret.Shape{0, 3, 11, 3}).Screen(); !strings.Contains(got, "E♭") || strings.Contains(got, "D♯") {
-		t.Errorf("E flat on another string: %q", got)
-	}
-	if got := a.amiss(fret.Shape{0, 3, 1, 3}).Screen(); !strings.Contains(got, "F") {
-		t.Errorf("a note that is none of the chord: %q", got)
+	for _, row := range []struct{ chord, shape, played, says string }{
+		{"Cm", "0333", "0 3 11 3", "E♭"},
+		{"A", "2100", "6100", "C♯"},
+		{"Db", "1114", "6114", "D♭"},
+		{"C", "0003", "0013", "F"}, // none of the chord
+	} {
+		if got := held(t, "ukulele", row.shape, row.chord).amiss(shapeOf(t, row.played)).Screen(); !strings.Contains(got, " sounds "+row.says+", not ") {
+			t.Errorf("%s for %s in %s: %q, want %s", row.played, row.shape, row.chord, got, row.says)
+		}
 	}
 }
 
