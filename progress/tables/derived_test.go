@@ -147,6 +147,7 @@ func TestWhatTheClockSaysIsJudged(t *testing.T) {
 	}{
 		"nothing was answered":     {nil, evening, false, false, -1},
 		"a clock of 1970":          {[]int{0, 1}, time.Unix(5, 0).UTC(), true, false, 1},
+		"1970, and nothing yet":    {nil, time.Unix(5, 0).UTC(), true, false, -1},
 		"a clock that goes on":     {[]int{0, 1}, evening.AddDate(0, 0, 2), false, false, 1},
 		"a clock a day behind":     {[]int{0, 1}, evening, false, false, 1},
 		"a clock a week behind":    {[]int{0, 1, 2}, evening.AddDate(0, 0, -7), true, false, 2},
@@ -203,6 +204,11 @@ func TestSessionsOfAWrongClock(t *testing.T) {
 	all := []progress.Session{{ID: "a", Began: evening}, {ID: "b", Began: evening.AddDate(0, 0, 1)}, {ID: "wrong", Began: evening.AddDate(0, 0, 400)}, {ID: "1970", Began: time.Unix(5, 0)}, {ID: "empty", Began: time.Unix(5, 0)}}
 	must(t, MarkDoubted(db, runs, all))
 	same(t, "sessions", []progress.Session{{ID: "a", Began: evening}, {ID: "b", Began: evening.AddDate(0, 0, 1)}, {ID: "wrong", Began: evening.AddDate(0, 0, 400), Doubted: true}, {ID: "1970", Began: right.At}, {ID: "empty", Began: time.Unix(5, 0), Doubted: true}}, all)
+	all = []progress.Session{{ID: "wrong", Began: evening.AddDate(0, 0, 400)}} // one run of a wrong clock is enough
+	must(t, MarkDoubted(db, runs, all))
+	if len(runs.Spans) != 1 || !all[0].Doubted {
+		t.Errorf("%d runs, %+v", len(runs.Spans), all[0])
+	}
 	all = []progress.Session{{ID: "a", Began: evening}}
 	must(t, MarkDoubted(db, clock.Doubts{}, all))
 	if all[0].Doubted {
@@ -282,9 +288,12 @@ func TestFittedWeightsAreKept(t *testing.T) {
 		}
 	}
 	state(0)
-	_, w, err := Samples(db)
+	fitted, w, err := Samples(db)
 	must(t, err)
 	same(t, "weights of nobody", memory.StartWeights, w)
+	if len(fitted.All) != 4 { // one of the five is doubted
+		t.Errorf("weights are fitted to %d answers", len(fitted.All))
+	}
 	own := memory.StartWeights
 	for i := range 4 { // what the first answer to an item is worth
 		own[i] *= 3
