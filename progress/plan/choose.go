@@ -35,7 +35,7 @@ func (p *Planner) worthiest(day progress.Day) (Chosen, bool) {
 		if why == Ahead && goesBadly {
 			why = Easier
 		}
-		consider(c, g.by/p.secondsFor(c.Drill, chance), why)
+		consider(c, rested(m, day)*g.by/p.secondsFor(c.Drill, chance), why)
 	}
 	if p.hasRoom() && !p.opensGently() {
 		if chosen, found := p.chooseNew(); found {

@@ -10,7 +10,7 @@ import "sparetone/progress"
 // first session after one no more was missed than else.
 
 // missedMuch is the share of the things asked on the latest day above which much was missed: counted by what became of them at last.
-const missedMuch = 0.45
+const missedMuch = 0.4
 
 // opensGently reports whether only what is likelier right than wrong is asked because of how the latest day of practice before went.
 func (p *Planner) opensGently() bool { return p.afterABadDay && len(p.right) < latestFew }

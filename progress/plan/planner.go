@@ -22,7 +22,8 @@ import (
 // but what is likely known already comes last, see already.go.
 //
 // Drills that were asked for by name have turns, see turns.go. Two more things stand above worth, for how practice feels: new things wait while more than four of the latest twelve answers were wrong,
-// and where more than five were, only what is likelier right than wrong is asked; after a bad day a session opens so, see opening.go. What is asked again is set against what it
+// and where more than five were, only what is likelier right than wrong is asked; after a bad day a session opens so, see opening.go.
+// What was asked a little while ago rests, see rest.go. What is asked again is set against what it
 // is, or may be, mistaken for, each in its turn; the other of a pair that was just mistaken is not asked at once, which taught
 // simulated students less. STUDY.md has what all of this was worth.
 //

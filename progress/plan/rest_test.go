@@ -1,0 +1,53 @@
+package plan
+
+import (
+	"testing"
+
+	"sparetone/progress"
+	"sparetone/progress/memory"
+)
+
+// rests is something that was asked so often, so many days ago.
+func rests(times, run, days int) memory.Memory {
+	m := fadedTo(0.8)
+	m.Asked, m.Run, m.Day = times, run, today-progress.Day(days)
+	return m
+}
+
+// A thing rests for a day after its first four questions, then for a day more after each, for five at the most; what was missed for 0.35 of
+// that. A tenth of a day counts as rested at once.
+func TestHowLongAThingRests(t *testing.T) {
+	for _, c := range []struct {
+		times, run, days int
+		want             float64
+	}{
+		{1, 1, 0, 0.1 / 1.1}, {1, 1, 1, 1}, {4, 4, 0, 0.1 / 1.1}, {4, 4, 1, 1}, // a day
+		{5, 1, 1, 1.1 / 2.1}, {5, 1, 2, 1}, {6, 1, 1, 1.1 / 3.1}, {6, 1, 2, 2.1 / 3.1}, {7, 1, 3, 3.1 / 4.1}, // a day more
+		{8, 1, 4, 4.1 / 5.1}, {8, 1, 5, 1}, {9, 1, 4, 4.1 / 5.1}, {50, 9, 4, 4.1 / 5.1}, {50, 9, 5, 1}, {50, 9, 90, 1}, // five
+		{1, 0, 0, 0.1 / 0.45}, {5, 0, 0, 0.1 / 0.8}, {8, 0, 1, 1.1 / 1.85}, {8, 0, 2, 1}, // missed
+	} {
+		if got := rested(rests(c.times, c.run, c.days), today); got < c.want-1e-9 || got > c.want+1e-9 {
+			t.Errorf("asked %d times, right %d times in a row, %d days ago: %v, want %v", c.times, c.run, c.days, got, c.want)
+		}
+	}
+}
+
+// What has not rested is worth less, in proportion: it is asked before what has only where it gains so much more.
+func TestWhatHasNotRestedWaits(t *testing.T) {
+	fresh, other := rests(8, 1, 2), rests(1, 1, 3)
+	gain := func(p *Planner, item string) float64 {
+		m := p.known.Memory[item]
+		return m.Gain(&p.known.Weights, today) / p.secondsFor(item, p.known.Chance(m, today))
+	}
+	for at := 0.2; at < 0.99; at += 0.02 {
+		fresh.Trace = fadedTo(at).Trace
+		p := remembering(map[string]memory.Memory{"fresh": fresh, "other": other})
+		want := "other"
+		if 2.1/5.1*gain(p, "fresh") > gain(p, "other") {
+			want = "fresh"
+		}
+		if pick, _ := p.worthiest(today); pick.Item != want {
+			t.Errorf("where its chance is %.2f: %s, want %s", at, pick.Item, want)
+		}
+	}
+}
