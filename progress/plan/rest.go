@@ -10,7 +10,7 @@ import (
 // How long a thing rests
 //
 // A question teaches more that lasts where the one before it lies some days back, right or not; on the same day it teaches next to nothing
-// that does. So a thing rests: for a day after its first questions, then for a day more after each, for five days at the most, and for less where it
+// that does. So a thing rests: for a day after its first questions, then for a day more after each, for three days at the most, and for less where it
 // was missed, since some forget that wholly. In that time it is worth less, in proportion, and is asked only where it gains much more than all else.
 //
 // Source of the spacing: N. J. Cepeda, H. Pashler, E. Vul, J. T. Wixted and D. Rohrer, "Distributed practice in verbal recall tasks",
@@ -19,7 +19,7 @@ import (
 // memory. The numbers were chosen on students for choosing (STUDY.md), where such rests taught more after a month to every kind of them.
 const (
 	shortRests = 4    // questions after which a thing rests for a day only
-	longRest   = 5    // days that it rests at the most
+	longRest   = 3    // days that it rests at the most
 	missRests  = 0.35 // share of its rest that a thing has which was missed
 	leastRest  = 0.1  // days that count as rested on the day itself
 )

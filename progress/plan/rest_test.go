@@ -14,7 +14,7 @@ func rests(times, run, days int) memory.Memory {
 	return m
 }
 
-// A thing rests for a day after its first four questions, then for a day more after each, for five at the most; what was missed for 0.35 of
+// A thing rests for a day after its first four questions, then for a day more after each, for three at the most; what was missed for 0.35 of
 // that. A tenth of a day counts as rested at once.
 func TestHowLongAThingRests(t *testing.T) {
 	for _, c := range []struct {
@@ -22,9 +22,9 @@ func TestHowLongAThingRests(t *testing.T) {
 		want             float64
 	}{
 		{1, 1, 0, 0.1 / 1.1}, {1, 1, 1, 1}, {4, 4, 0, 0.1 / 1.1}, {4, 4, 1, 1}, // a day
-		{5, 1, 1, 1.1 / 2.1}, {5, 1, 2, 1}, {6, 1, 1, 1.1 / 3.1}, {6, 1, 2, 2.1 / 3.1}, {7, 1, 3, 3.1 / 4.1}, // a day more
-		{8, 1, 4, 4.1 / 5.1}, {8, 1, 5, 1}, {9, 1, 4, 4.1 / 5.1}, {50, 9, 4, 4.1 / 5.1}, {50, 9, 5, 1}, {50, 9, 90, 1}, // five
-		{1, 0, 0, 0.1 / 0.45}, {5, 0, 0, 0.1 / 0.8}, {8, 0, 1, 1.1 / 1.85}, {8, 0, 2, 1}, // missed
+		{5, 1, 1, 1.1 / 2.1}, {5, 1, 2, 1}, // two
+		{6, 1, 1, 1.1 / 3.1}, {6, 1, 2, 2.1 / 3.1}, {6, 1, 3, 1}, {7, 1, 2, 2.1 / 3.1}, {50, 9, 2, 2.1 / 3.1}, {50, 9, 3, 1}, {50, 9, 90, 1}, // three
+		{1, 0, 0, 0.1 / 0.45}, {5, 0, 0, 0.1 / 0.8}, {8, 0, 0, 0.1 / 1.15}, {8, 0, 1, 1.1 / 1.15}, {8, 0, 2, 1}, // missed
 	} {
 		if got := rested(rests(c.times, c.run, c.days), today); got < c.want-1e-9 || got > c.want+1e-9 {
 			t.Errorf("asked %d times, right %d times in a row, %d days ago: %v, want %v", c.times, c.run, c.days, got, c.want)
@@ -43,7 +43,7 @@ func TestWhatHasNotRestedWaits(t *testing.T) {
 		fresh.Trace = fadedTo(at).Trace
 		p := remembering(map[string]memory.Memory{"fresh": fresh, "other": other})
 		want := "other"
-		if 2.1/5.1*gain(p, "fresh") > gain(p, "other") {
+		if 2.1/3.1*gain(p, "fresh") > gain(p, "other") {
 			want = "fresh"
 		}
 		if pick, _ := p.worthiest(today); pick.Item != want {
