@@ -16,7 +16,7 @@ import (
 // Source of the spacing: N. J. Cepeda, H. Pashler, E. Vul, J. T. Wixted and D. Rohrer, "Distributed practice in verbal recall tasks",
 // Psychological Bulletin 132 (2006); that an answer missed and then seen teaches too: N. Kornell, M. J. Hays and R. A. Bjork, "Unsuccessful
 // retrieval attempts enhance subsequent learning", Journal of Experimental Psychology: Learning, Memory, and Cognition 35 (2009). Both from
-// memory. The numbers were chosen on students for choosing (STUDY.md), where such rests taught more after a month to every kind of them.
+// memory. The numbers were chosen on students for choosing (STUDY.md), where such rests taught every kind more after a month.
 const (
 	shortRests = 4    // questions after which a thing rests for a day only
 	longRest   = 3    // days that it rests at the most
