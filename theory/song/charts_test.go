@@ -368,3 +368,13 @@ func FuzzRead(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, chart string) { checkAny(t, chart) })
 }
+
+// What says nothing between chords may follow one that is written in an odd way, too: so a line of chords without words is read as it is written
+// before another one.
+func TestBetweenFollowsAnOddChord(t *testing.T) {
+	checkAny(t, "Aj2\tA A\nA\né")
+	got, err := Read("Aj2 - - A A\nA\né\n")
+	if err != nil || got.Sections[0].Lines[0].Form != Above || len(got.Sections[0].Lines[0].Over) != 3 {
+		t.Errorf("%v, %+v", err, got)
+	}
+}

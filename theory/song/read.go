@@ -255,7 +255,7 @@ func (r *reader) areChords(cells []cell) bool {
 			strong++
 		case w:
 			weak++
-		case strong+weak > 0 && (timesToken.MatchString(token) || slices.Contains(between, token)):
+		case strong+weak+like > 0 && (timesToken.MatchString(token) || slices.Contains(between, token)):
 		case symbolLike.MatchString(token):
 			like++
 		default:
