@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"math"
-
 	"sparetone/progress"
 	"sparetone/progress/memory"
 )
@@ -16,7 +14,8 @@ import (
 // Source of the spacing: N. J. Cepeda, H. Pashler, E. Vul, J. T. Wixted and D. Rohrer, "Distributed practice in verbal recall tasks",
 // Psychological Bulletin 132 (2006); that an answer missed and then seen teaches too: N. Kornell, M. J. Hays and R. A. Bjork, "Unsuccessful
 // retrieval attempts enhance subsequent learning", Journal of Experimental Psychology: Learning, Memory, and Cognition 35 (2009). Both from
-// memory. The numbers were chosen on students for choosing (STUDY.md), where such rests taught every kind more after a month.
+// memory. The numbers were chosen on students for choosing; who gains by them after a month and more, and who forgets by half-lives and
+// loses, stands in STUDY.md.
 const (
 	shortRests = 4    // questions after which a thing rests for a day only
 	longRest   = 3    // days that it rests at the most
@@ -30,6 +29,5 @@ func rested(m memory.Memory, day progress.Day) float64 {
 	if m.Run == 0 {
 		rest *= missRests
 	}
-	days := float64(day.Since(m.Day))
-	return math.Min(1, (days+leastRest)/(rest+leastRest))
+	return min(1, (float64(day.Since(m.Day))+leastRest)/(rest+leastRest))
 }

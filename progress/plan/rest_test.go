@@ -39,15 +39,21 @@ func TestWhatHasNotRestedWaits(t *testing.T) {
 		m := p.known.Memory[item]
 		return m.Gain(&p.known.Weights, today) / p.secondsFor(item, p.known.Chance(m, today))
 	}
+	waited := 0
 	for at := 0.2; at < 0.99; at += 0.02 {
 		fresh.Trace = fadedTo(at).Trace
 		p := remembering(map[string]memory.Memory{"fresh": fresh, "other": other})
 		want := "other"
 		if 2.1/3.1*gain(p, "fresh") > gain(p, "other") {
 			want = "fresh"
+		} else if gain(p, "fresh") > gain(p, "other") {
+			waited++
 		}
 		if pick, _ := p.worthiest(today); pick.Item != want {
 			t.Errorf("where its chance is %.2f: %s, want %s", at, pick.Item, want)
 		}
+	}
+	if waited == 0 {
+		t.Error("nothing waits that gains more")
 	}
 }
