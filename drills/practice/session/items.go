@@ -29,6 +29,7 @@ func (s *Session) candidates() []plan.Candidate {
 		}
 		from = append(from, it)
 	}
+	s.order = nil
 	for _, it := range from {
 		step := it.step
 		d, ok := catalogue.ByID(step.Drill)
@@ -55,6 +56,7 @@ func (s *Session) candidates() []plan.Candidate {
 			}
 			if there := slices.ContainsFunc(out, func(o plan.Candidate) bool { return o.Item == c.Item }); !there {
 				out = append(out, c)
+				s.order = append(s.order, c.Item)
 			} else if s.items[c.Item].lesson != it.lesson {
 				continue // what is of a lesson stays of it
 			}
@@ -70,8 +72,13 @@ func (s *Session) itemID(d drills.Drill, target string) string {
 	return drills.ItemID(d.About().ID, target, s.set.On.Name())
 }
 
+// mostNewInPlay is how many things that were never asked or shown stand among the choices of a question at the most: each is shown before
+// the question is put, and more than two in a row are hard to keep apart.
+const mostNewInPlay = 2
+
 // inPlay lists the targets of an item's drill that stand in its step of the course, or in a step that
-// the student has met; choices are picked from these.
+// the student has met; choices are picked from these. Where what is new is shown first, two new things are among them at the most: the
+// item itself if it is new, and those that come next in the course.
 func (s *Session) inPlay(asked item) []string {
 	steps := map[string]bool{asked.step.ID: true}
 	for id, it := range s.items {
@@ -86,6 +93,28 @@ func (s *Session) inPlay(asked item) []string {
 		}
 	}
 	slices.Sort(out)
+	if s.set.AtOnce {
+		return out
+	}
+	isNew := func(target string) bool { return target != asked.target.ID && !s.IsMet(asked.drill, target) }
+	next := s.inOrder(asked, isNew, out)
+	room := mostNewInPlay
+	if !s.IsMet(asked.drill, asked.target.ID) {
+		room--
+	}
+	for _, later := range next[min(room, len(next)):] {
+		out = slices.DeleteFunc(out, func(target string) bool { return target == later })
+	}
+	return out
+}
+
+// inOrder lists those of some targets of an item's drill that are wanted, in the order in which lessons and the course ask for them.
+func (s *Session) inOrder(of item, wanted func(target string) bool, among []string) (out []string) {
+	for _, c := range s.order {
+		if it := s.items[c]; it.drill == of.drill && slices.Contains(among, it.target.ID) && wanted(it.target.ID) {
+			out = append(out, it.target.ID)
+		}
+	}
 	return out
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
+	"sparetone/drills/course"
 	"sparetone/drills/meet"
 	"sparetone/drills/trial"
 )
@@ -307,5 +308,32 @@ func TestMeetingTellsNoAnswer(t *testing.T) {
 	}
 	if n := first[true] + first[false]; n < 20 || first[true]*2 > n {
 		t.Errorf("of %d first things shown %d are asked", n, first[true])
+	}
+}
+
+// Whoever begins far on meets few things in a row: two that were never asked or shown stand among the choices of a question at the most.
+func TestFewAreMetInARow(t *testing.T) {
+	at := course.Level{Ear: "added-heard", Eye: "added-heard"}
+	for _, name := range []string{"guitar", "ukulele"} {
+		for seed := range uint64(3) {
+			s, now := sittingOn(t, name, Setup{Course: course.BuiltIn().From(at, trial.Played(t, name)), Seed: seed})
+			for q, err := s.Next(); q != nil; q, err = s.Next() {
+				if err != nil {
+					t.Fatal(err)
+				}
+				met := 0
+				for m := s.Meet(); m != nil; m = s.Meet() {
+					met++
+					shownNow(t, s, m)
+				}
+				if met > 2 {
+					t.Errorf("%s, seed %d, question %d (%s): %d things are met in a row", name, seed, q.Number, q.Item, met)
+				}
+				*now = now.Add(20 * time.Second)
+				if _, err := s.Answer(q.Expected().Typed); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
 	}
 }

@@ -31,6 +31,7 @@ type Session struct {
 	set     Setup
 	planner *plan.Planner
 	items   map[string]item // by id, all that the course has for this instrument
+	order   []string        // ids of the items in which they are new, of the lessons first, then of the course
 	never   map[string]bool // items that the neck turned out to have no question for
 	met     map[string]bool // items that were shown in this session
 	looked  map[string]bool // questions that were shown in this session before they were asked, by lookKey
