@@ -31,6 +31,7 @@ type body struct {
 	size   draw.Size    // of pictures
 	small  bool         // there is little room: pictures are drawn small
 	dense  bool         // there is not even room for those: what is there if there is room is left out
+	closer int          // empty lines between blocks that are still to be left out, where that makes all of the page fit
 	screen int          // columns of the whole screen, for pictures wider than the column
 	spread map[int]bool // lines of such pictures: they stand in the middle of the screen
 	kept   int          // a line that has to be in sight; -1 if there is none

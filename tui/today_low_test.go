@@ -34,3 +34,19 @@ func TestTodayWithLessonsOnALowScreen(t *testing.T) {
 		fits(t, a)
 	}
 }
+
+// Later days have four weeks of practice and one sentence more: at the smallest size that is promised all ways still show at once, for empty
+// lines are left out where that makes all of a page fit; a page that does not fit without them either keeps them.
+func TestEmptyLinesGoWhereAPageThenFits(t *testing.T) {
+	a := sized(withHistory(t), 60, 20)
+	text := plainText(drawn(a))
+	if strings.Contains(text, "pgdn") || !strings.Contains(text, "settings") {
+		t.Errorf("today's page does not show whole:\n%s", text)
+	}
+	if text := plainText(drawn(sized(a, 60, 16))); !strings.Contains(text, "pgdn") || !strings.Contains(text, "Today\n\n") {
+		t.Errorf("what does not fit anyway has lost its empty lines:\n%s", text)
+	}
+	if text := plainText(drawn(sized(a, 80, 24))); !strings.Contains(text, "Today\n\n") {
+		t.Errorf("what fits has lost its empty lines:\n%s", text)
+	}
+}

@@ -46,6 +46,13 @@ func (a *app) draw() {
 		b.dense = true
 		a.body(b)
 	}
+	if over := len(b.lines) - b.rows; b.dense && over > 0 {
+		closer := newBody(a.sight, a.width, b.rows, b.size)
+		closer.dense, closer.closer = true, over
+		if a.body(closer); len(closer.lines) <= closer.rows {
+			b = closer
+		}
+	}
 	acts, last := slices.Clone(a.acts()), helpAct
 	if a.help {
 		told := a.told(len(b.lines) > b.rows)
@@ -111,7 +118,11 @@ func (a *app) body(b *body) {
 func (a *app) block(b *body, block page.Block) {
 	switch block := block.(type) {
 	case page.Gap:
-		if !block.IfRoom || !b.dense {
+		switch {
+		case block.IfRoom && b.dense:
+		case b.closer > 0:
+			b.closer--
+		default:
 			b.gap()
 		}
 	case page.Sentence:

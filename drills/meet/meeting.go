@@ -233,9 +233,13 @@ const plainLastHardness = 12
 // setApart reports whether a target is two chords that are told apart: met on one root, the plainer first.
 func setApart(t drills.Target) bool { return t.Topic.Of == "pair" || t.Topic.Of == "addition" }
 
-// tries returns how many questions are looked at: more where of two chords on one root only one string is to differ.
+// tries returns how many questions are looked at: more where of two chords on one root only one string is to differ, and of two notes, which
+// lie anywhere on the neck and are the first that a beginner sees there: of so many some are open strings.
 func tries(t drills.Target) int {
-	if setApart(t) {
+	switch {
+	case t.Topic.Of == "notes":
+		return 16 * examples
+	case setApart(t):
 		return 4 * examples
 	}
 	return examples
@@ -271,7 +275,7 @@ func answersHeard(d drills.Drill, t drills.Target, on *neck.Instrument) (heard [
 	least := map[string]int{}
 	found := map[string]Heard{}
 	var order []drills.Choice
-	for seed := range uint64(examples) {
+	for seed := range uint64(tries(t)) {
 		q, err := d.Ask(drills.Request{Target: t.ID, On: on, Clarity: drills.Clearest, Rand: drills.QuestionRand(d.About().ID, t.ID, seed)})
 		if err != nil {
 			continue

@@ -9,6 +9,7 @@ import (
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/neck"
+	"sparetone/drills/trial"
 	"sparetone/synth"
 	"sparetone/theory"
 	"sparetone/theory/fret"
@@ -399,6 +400,25 @@ func TestMetLow(t *testing.T) {
 		}
 		if got := m.Heard[len(m.Heard)-1].Shape.Shape.String(); got != want.shape {
 			t.Errorf("%s %s is met as %s, not %s", want.drill, want.target, got, want.shape)
+		}
+	}
+}
+
+// The first that a beginner meets is two notes: they are open strings, for nothing else of a neck was explained yet.
+func TestTwoNotesAreMetOnOpenStrings(t *testing.T) {
+	for _, name := range []string{"ukulele", "guitar"} {
+		d, _ := catalogue.ByID("same-or-not")
+		m, err := New(d, "higher-note", trial.Played(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, r := range m.Seen {
+			if slices.Max(r.Voicing.Shape) > 0 {
+				t.Errorf("%s: %s is met at %s", name, r.Caption.Screen(), r.Voicing.Shape)
+			}
+		}
+		if len(m.Seen) != 2 {
+			t.Errorf("%s: %d shapes are met, not 2", name, len(m.Seen))
 		}
 	}
 }
