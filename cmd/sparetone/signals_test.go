@@ -50,7 +50,9 @@ func TestSignalsEndWhatWaits(t *testing.T) {
 // endedBy starts the command, sends it a signal when it waits, and checks how it ends.
 func (w waiting) endedBy(t *testing.T, s syscall.Signal) {
 	t.Helper()
-	// A signal that comes before the program waits for one, or for the pipe, ends it as well, and shows nothing.
+	// A signal that comes before the program waits for one, or for the pipe, ends it as well, and shows nothing. What takes
+	// too long on a busy machine is tried again: a program that takes too long by itself does so each time.
+	var late []time.Duration
 	for _, beforehand := range []time.Duration{300 * time.Millisecond, 2 * time.Second, 10 * time.Second} {
 		dir := t.TempDir()
 		if err := syscall.Mkfifo(filepath.Join(dir, "fifo"), 0o600); err != nil {
@@ -93,14 +95,12 @@ func (w waiting) endedBy(t *testing.T, s syscall.Signal) {
 		stuck.Stop()
 		in.Close()
 		code := cmd.ProcessState.ExitCode()
-		if code == -1 && took < time.Second || code == 0 && w.full {
+		tooEarly := cmd.ProcessState.Sys().(syscall.WaitStatus).Signal() == s
+		if tooEarly || code == 0 && w.full {
 			continue
 		}
 		if code != 128+int(s) || errs.Len() > 0 {
 			t.Errorf("after %v it ended with %d and said %q", s, code, errs.String())
-		}
-		if took > time.Second {
-			t.Errorf("%v: it took %v to end", s, took)
 		}
 		if left, _ := filepath.Glob(filepath.Join(dir, whole.Unfinished+"*")); left != nil {
 			t.Errorf("%v left %v", s, left)
@@ -110,9 +110,12 @@ func (w waiting) endedBy(t *testing.T, s syscall.Signal) {
 				t.Errorf("%v: there is a %s all the same", s, name)
 			}
 		}
-		return
+		if took <= time.Second || t.Failed() {
+			return
+		}
+		late = append(late, took)
 	}
-	t.Errorf("%v came too early each time", s)
+	t.Errorf("%v: of three tries %d came too early, and it took %v to end in the others", s, 3-len(late), late)
 }
 
 // An import that a signal ends in the middle has taken in nothing, and the next one all.
