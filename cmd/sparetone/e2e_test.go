@@ -10,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"syscall"
@@ -114,18 +115,19 @@ func (term *terminal) text() string {
 	return ansi.Strip(term.seen.String())
 }
 
+// patience is how long a program is waited for that may share its machine with many others. No promise is measured by it.
+const patience = time.Minute
+
 // await waits until the program has written a word since the last await, and forgets what came before.
 func (term *terminal) await(word string) {
 	term.t.Helper()
-	deadline := time.Now().Add(60 * time.Second)
-	for time.Now().Before(deadline) {
+	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(10 * time.Millisecond) {
 		if strings.Contains(term.text(), word) {
 			term.mu.Lock()
 			term.seen.Reset()
 			term.mu.Unlock()
 			return
 		}
-		time.Sleep(10 * time.Millisecond)
 	}
 	term.t.Fatalf("%q did not show; the screen has\n%s", word, term.text())
 }
@@ -142,7 +144,7 @@ func (term *terminal) ended() int {
 	term.t.Helper()
 	select {
 	case <-term.eof:
-	case <-time.After(20 * time.Second):
+	case <-time.After(patience):
 		term.t.Fatalf("it does not end; the screen has\n%s", term.text())
 	}
 	term.cmd.Wait()
@@ -171,6 +173,26 @@ func (term *terminal) screen() string {
 	return ""
 }
 
+// becomes has the screen painted again until it is as is wanted, and returns it: a new size may be drawn before a key is answered
+// that was pressed earlier.
+func (term *terminal) becomes(what string, wanted func(text string) bool) string {
+	term.t.Helper()
+	text := ""
+	for deadline := time.Now().Add(patience); time.Now().Before(deadline); {
+		if text = term.screen(); wanted(text) {
+			return text
+		}
+	}
+	term.t.Fatalf("%s does not show; the screen has\n%s", what, text)
+	return ""
+}
+
+// shows has the screen painted again until it has a text, and returns it.
+func (term *terminal) shows(want string) string {
+	term.t.Helper()
+	return term.becomes(fmt.Sprintf("%q", want), func(text string) bool { return strings.Contains(text, want) })
+}
+
 // shownBefore reports whether a screen shows what will be asked.
 func shownBefore(text string) bool {
 	return strings.Contains(text, "Something new") || strings.Contains(text, "More shapes")
@@ -179,20 +201,18 @@ func shownBefore(text string) bool {
 // answer gives some answer to the question that shows, in the form it asks for, and goes on.
 func (term *terminal) answer() {
 	term.t.Helper()
-	for deadline := time.Now().Add(30 * time.Second); time.Now().Before(deadline); time.Sleep(50 * time.Millisecond) {
+	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(50 * time.Millisecond) {
 		keys := ""
-		switch text := term.screen(); {
+		text := term.screen()
+		switch {
 		case strings.Contains(text, "Waiting for the sound"):
 			continue
 		case shownBefore(text):
 			keys = "0"
 		case strings.Contains(text, "go on"):
 			term.press("\r")
-			for range 20 {
-				if text := term.screen(); !strings.Contains(text, "go on") || shownBefore(text) {
-					return
-				}
-			}
+			term.becomes("what comes after the answer", func(text string) bool { return !strings.Contains(text, "go on") || shownBefore(text) })
+			return
 		case strings.Contains(text, " degree"):
 			keys = "rrrr\r"
 		case strings.Contains(text, " fret"):
@@ -205,6 +225,8 @@ func (term *terminal) answer() {
 			continue
 		}
 		term.press(keys)
+		// Keys that were pressed twice would answer what comes next.
+		term.becomes("an answer to "+keys, func(now string) bool { return !slices.Equal(strings.Fields(now), strings.Fields(text)) })
 	}
 	term.t.Fatalf("no question shows; the screen has\n%s", term.text())
 }
@@ -217,9 +239,7 @@ func (term *terminal) leaves(answers int) {
 		term.screen()
 	}
 	term.press("q")
-	if text, want := term.screen(), fmt.Sprintf("%d questions", answers); !strings.Contains(text, want) {
-		term.t.Errorf("the end does not speak of %s:\n%s", want, text)
-	}
+	term.shows(fmt.Sprintf("%d questions", answers))
 	term.press("q")
 	if code := term.ended(); code != 0 {
 		term.t.Errorf("exit status %d", code)
@@ -355,7 +375,7 @@ func (r *lineReader) String() string {
 func (r *lineReader) await(t *testing.T, pattern string, times int) {
 	t.Helper()
 	re := regexp.MustCompile(pattern)
-	for deadline := time.Now().Add(30 * time.Second); time.Now().Before(deadline); time.Sleep(time.Millisecond) {
+	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(time.Millisecond) {
 		if len(re.FindAllStringIndex(r.String(), -1)) >= times {
 			return
 		}
@@ -372,7 +392,7 @@ func startPlain(t *testing.T, args ...string) *plainSession {
 func startLines(t *testing.T, env []string, args ...string) *plainSession {
 	t.Helper()
 	program := binaryPath(t) // building it takes its own time
-	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+	ctx, cancel := context.WithTimeout(context.Background(), 5*patience)
 	t.Cleanup(cancel)
 	s := &plainSession{cmd: exec.CommandContext(ctx, program, args...), out: &lineReader{}}
 	s.cmd.Env, s.cmd.Stdout, s.cmd.Stderr = env, s.out, s.out
