@@ -46,6 +46,7 @@ func ago(days int) time.Time { return time.Now().AddDate(0, 0, -days) }
 
 // Where the clock lies years before the answers, every command that reads them says so in one line and goes on.
 func TestAClockThatIsBehindIsSaid(t *testing.T) {
+	inOneDay()
 	var times []time.Time
 	for day := range 70 { // so many that not the clock is believed
 		times = append(times, ago(-631-day))
@@ -80,6 +81,7 @@ func TestAClockThatIsBehindIsSaid(t *testing.T) {
 
 // Nothing is said of a clock that is right; what was answered while it was wrong is counted.
 func TestAnswersOfAWrongClockAreCounted(t *testing.T) {
+	inOneDay()
 	for _, c := range []struct {
 		times   []time.Time
 		doubted int
@@ -130,6 +132,7 @@ func TestAnswersOfAWrongClockAreCounted(t *testing.T) {
 
 // A clock that is back from years ahead, and nothing was answered since: which of the two is believed is said.
 func TestAClockThatWasAheadIsSaid(t *testing.T) {
+	inOneDay()
 	path := clockWas(t, ago(3), ago(-800))
 	_, errs, ended := called(t, "", "progress", "--progress", path)
 	want := "The clock of this machine says " + time.Now().Format("2 January 2006") + ", and the last answer was given on " +
@@ -142,6 +145,7 @@ func TestAClockThatWasAheadIsSaid(t *testing.T) {
 // A clock that is more than a year ahead of the last answer may be right, and is asked after where something would be
 // recorded by it.
 func TestAClockThatMayBeAheadIsSaid(t *testing.T) {
+	inOneDay()
 	path := clockWas(t, ago(801), ago(800))
 	if _, errs, ended := called(t, "", "progress", "--progress", path); ended != command.Done || errs != "" {
 		t.Error(ended, errs)

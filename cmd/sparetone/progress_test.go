@@ -16,9 +16,17 @@ import (
 	"sparetone/progress/store"
 )
 
+// inOneDay waits where the day ends within a minute, so that what a test writes and what it is told later speak of one day.
+func inOneDay() {
+	for now := time.Now(); progress.DayOf(now) != progress.DayOf(now.Add(time.Minute)); now = time.Now() {
+		time.Sleep(time.Second)
+	}
+}
+
 // practisedFile returns a progress file in which dominant was taken for major eight times of nine, among five choices.
 func practisedFile(t *testing.T) string {
 	t.Helper()
+	inOneDay()
 	path := filepath.Join(t.TempDir(), "progress.db")
 	f, err := store.Open(path, time.Now)
 	if err != nil {
