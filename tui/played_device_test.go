@@ -5,7 +5,6 @@ package tui
 import (
 	"bytes"
 	"encoding/binary"
-	"os/exec"
 	"slices"
 	"strings"
 	"testing"
@@ -180,7 +179,7 @@ func asksInTurn(a *app, on *neck.Instrument) (order []int) {
 
 // playInto plays sound into the null sink, and waits until it was played.
 func playInto(t *testing.T, sound []float64) {
-	c := exec.Command("pacat", "--raw", "-d", "cap", "--format=s16le", "--rate=16000", "--channels=1", "--latency-msec=200")
+	c := measure.First("pacat", "--raw", "-d", "cap", "--format=s16le", "--rate=16000", "--channels=1", "--latency-msec=200")
 	c.Stdin = bytes.NewReader(rawOf(sound))
 	if err := c.Run(); err != nil {
 		t.Errorf("pacat: %v", err)
@@ -191,7 +190,7 @@ func playInto(t *testing.T, sound []float64) {
 // a microphone that is refused.
 func roomNoise(t *testing.T, noise []float64) {
 	raw := rawOf(noise)
-	c := exec.Command("pacat", "--raw", "-d", "cap", "--format=s16le", "--rate=16000", "--channels=1", "--latency-msec=200")
+	c := measure.First("pacat", "--raw", "-d", "cap", "--format=s16le", "--rate=16000", "--channels=1", "--latency-msec=200")
 	into, err := c.StdinPipe()
 	if err == nil {
 		err = c.Start()

@@ -15,6 +15,7 @@ import (
 
 	"gonum.org/v1/gonum/dsp/fourier"
 
+	"sparetone/synth/measure"
 	"sparetone/theory"
 )
 
@@ -46,7 +47,7 @@ func soundless(t *testing.T) (env []string) {
 // serveSound starts a sound server in an environment; end stops it.
 func serveSound(t *testing.T, env []string) (end func()) {
 	t.Helper()
-	server := exec.Command("pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "-L", "module-native-protocol-unix",
+	server := measure.First("pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "-L", "module-native-protocol-unix",
 		"-L", "module-null-sink sink_name=cap rate=48000")
 	server.Env = env
 	if err := server.Start(); err != nil {
@@ -93,7 +94,7 @@ func record(t *testing.T, env []string) *recorder {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r.cmd = exec.Command("parec", "-d", "cap.monitor", "--format=s16le", "--channels=1", fmt.Sprintf("--rate=%d", recordedRate), "--latency-msec=20")
+	r.cmd = measure.First("parec", "-d", "cap.monitor", "--format=s16le", "--channels=1", fmt.Sprintf("--rate=%d", recordedRate), "--latency-msec=20")
 	r.cmd.Env, r.cmd.Stdout = env, out
 	if err := r.cmd.Start(); err != nil {
 		t.Fatal(err)
@@ -214,7 +215,7 @@ func claimed(t *testing.T, question string) []int {
 func TestFirstRunIsHeard(t *testing.T) {
 	t.Parallel()
 	env := sink(t)
-	cmd := exec.Command(binaryPath(t), "--progress", filepath.Join(t.TempDir(), "p.db"))
+	cmd := measure.First(binaryPath(t), "--progress", filepath.Join(t.TempDir(), "p.db"))
 	cmd.Env = env
 	term := inTerminal(t, cmd)
 	term.await("What do you play")
@@ -279,7 +280,7 @@ func TestWhatIsHeardIsWhatIsClaimed(t *testing.T) {
 			}
 			env := sink(t)
 			file := filepath.Join(t.TempDir(), "p.db")
-			cmd := exec.Command(binaryPath(t), "practice", "--at-once", "--lesson", lesson, "--seed", "11", "--progress", file)
+			cmd := measure.First(binaryPath(t), "practice", "--at-once", "--lesson", lesson, "--seed", "11", "--progress", file)
 			cmd.Env = env
 			term := inTerminal(t, cmd)
 			term.await("begin")

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"sparetone/synth/measure"
 )
 
 // multiplexed is a shell in tmux, or in GNU screen within it. GNU screen is as it comes, and so without a
@@ -34,7 +36,7 @@ func inMultiplexer(t *testing.T, within string) *multiplexed {
 
 func (m *multiplexed) tmux(args ...string) string {
 	m.t.Helper()
-	out, err := exec.Command("tmux", append([]string{"-S", m.socket}, args...)...).CombinedOutput()
+	out, err := measure.First("tmux", append([]string{"-S", m.socket}, args...)...).CombinedOutput()
 	if err != nil && args[0] != "kill-server" {
 		m.t.Fatalf("tmux %v: %v: %s", args, err, out)
 	}
@@ -51,7 +53,7 @@ func (m *multiplexed) press(keys ...string) {
 func (m *multiplexed) await(text string) string {
 	m.t.Helper()
 	shows := ""
-	for deadline := time.Now().Add(20 * time.Second); time.Now().Before(deadline); time.Sleep(50 * time.Millisecond) {
+	for deadline := time.Now().Add(patience); time.Now().Before(deadline); time.Sleep(50 * time.Millisecond) {
 		if shows = m.tmux("capture-pane", "-p"); strings.Contains(shows, text) {
 			return m.tmux("capture-pane", "-p", "-e")
 		}
@@ -84,10 +86,18 @@ func TestInMultiplexers(t *testing.T) {
 			m.await("go on")
 			m.press("C-c")
 			m.clean("")
-			m.press("timeout --foreground 4 "+binaryPath(t)+" practice --silent --at-once --drill shape-name", "Enter") // SIGTERM
+			pid := filepath.Join(t.TempDir(), "pid")
+			m.press("(echo $BASHPID >"+pid+"; exec "+binaryPath(t)+" practice --silent --at-once --drill shape-name)", "Enter")
 			m.await("begin")
 			m.press("Enter")
 			m.await("Which chord")
+			process, err := os.ReadFile(pid)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if out, err := exec.Command("kill", strings.TrimSpace(string(process))).CombinedOutput(); err != nil { // with SIGTERM
+				t.Fatalf("%v: %s", err, out)
+			}
 			m.clean("")
 		})
 	}

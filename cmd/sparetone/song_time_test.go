@@ -3,10 +3,11 @@ package main
 import (
 	"math"
 	"os"
-	"os/exec"
 	"strings"
 	"testing"
 	"time"
+
+	"sparetone/synth/measure"
 )
 
 // onsets returns the samples at which a recording begins to sound after a silence of a tenth of a second.
@@ -39,7 +40,7 @@ func TestSongIsHeardInTime(t *testing.T) {
 	}
 	env := sink(t)
 	r := record(t, env)
-	play := exec.Command(binaryPath(t), "song", "-", "--play", "--tempo", "120")
+	play := measure.First(binaryPath(t), "song", "-", "--play", "--tempo", "120")
 	play.Env, play.Stdin = env, strings.NewReader("pick: 1 .\n| C | C |")
 	if err := play.Start(); err != nil {
 		t.Fatal(err)

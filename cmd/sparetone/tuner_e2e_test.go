@@ -9,7 +9,6 @@ import (
 	"io"
 	"math"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -17,6 +16,7 @@ import (
 	"time"
 
 	"sparetone/synth"
+	"sparetone/synth/measure"
 	"sparetone/theory"
 )
 
@@ -76,7 +76,7 @@ func TestTuningThroughASink(t *testing.T) {
 	t.Cleanup(func() { os.RemoveAll(dir) })
 	socket := filepath.Join(dir, "pulse", "native")
 	env := append(os.Environ(), "XDG_RUNTIME_DIR="+dir, "HOME="+dir, "PULSE_SERVER=unix:"+socket, "PULSE_SOURCE=cap.monitor")
-	server := exec.Command("pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "-L", "module-null-sink sink_name=cap rate=48000", "-L", "module-native-protocol-unix")
+	server := measure.First("pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1", "-L", "module-null-sink sink_name=cap rate=48000", "-L", "module-native-protocol-unix")
 	server.Env = env
 	if err := server.Start(); err != nil {
 		t.Fatal(err)
@@ -88,7 +88,7 @@ func TestTuningThroughASink(t *testing.T) {
 		}
 		time.Sleep(50 * time.Millisecond)
 	}
-	program := exec.Command(binaryPath(t), "practice", "--plain", "--progress", filepath.Join(dir, "p.db"), "--tuning", "ukulele", "--silent")
+	program := measure.First(binaryPath(t), "practice", "--plain", "--progress", filepath.Join(dir, "p.db"), "--tuning", "ukulele", "--silent")
 	program.Env = env
 	var out, errs shared
 	program.Stdout, program.Stderr = &out, &errs
@@ -116,7 +116,7 @@ func TestTuningThroughASink(t *testing.T) {
 	await("An empty line begins")
 	fmt.Fprintln(typed, "tune")
 	await("Pluck one string after another")
-	player := exec.Command("pacat", "--raw", "-d", "cap", "--format=s16le", "--rate=48000", "--channels=1", "--latency-msec=20")
+	player := measure.First("pacat", "--raw", "-d", "cap", "--format=s16le", "--rate=48000", "--channels=1", "--latency-msec=20")
 	player.Env = env
 	into, err := player.StdinPipe()
 	if err != nil {

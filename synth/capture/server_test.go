@@ -12,6 +12,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"sparetone/synth/measure"
 )
 
 // soundServer is a sound server of its own for a test, with a null sink whose monitor is the microphone.
@@ -73,7 +75,7 @@ func (s *soundServer) start(t *testing.T) {
 
 func (s *soundServer) run(t *testing.T, socket, name string, args ...string) {
 	t.Helper()
-	c := exec.Command(name, args...)
+	c := measure.First(name, args...)
 	if err := c.Start(); err != nil {
 		t.Fatal(err)
 	}
@@ -137,7 +139,7 @@ func (s *soundServer) noise(t *testing.T) {
 func (s *soundServer) play(t *testing.T, fill func([]byte)) {
 	t.Helper()
 	s.quiet()
-	s.player = exec.Command("pacat", "--raw", "-d", "cap", "--format=s16le", "--rate=48000", "--channels=1", "--latency-msec=20")
+	s.player = measure.First("pacat", "--raw", "-d", "cap", "--format=s16le", "--rate=48000", "--channels=1", "--latency-msec=20")
 	into, err := s.player.StdinPipe()
 	if err != nil {
 		t.Fatal(err)

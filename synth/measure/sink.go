@@ -54,7 +54,7 @@ func StartNullSink(t testing.TB) *NullSink {
 func (s *NullSink) Start(t testing.TB) {
 	t.Helper()
 	socket := filepath.Join(os.Getenv("XDG_RUNTIME_DIR"), "pulse", "native")
-	s.server = exec.Command("pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1",
+	s.server = First("pulseaudio", "-n", "--daemonize=no", "--exit-idle-time=-1",
 		"-L", "module-null-sink sink_name=cap rate=48000", "-L", "module-native-protocol-unix")
 	if err := s.server.Start(); err != nil {
 		t.Fatal(err)
@@ -65,7 +65,7 @@ func (s *NullSink) Start(t testing.TB) {
 		}
 		time.Sleep(50 * time.Millisecond)
 	}
-	s.parec = exec.Command("parec", "-d", "cap.monitor", "--format=float32le", "--rate=48000", "--channels=2", "--latency-msec=10")
+	s.parec = First("parec", "-d", "cap.monitor", "--format=float32le", "--rate=48000", "--channels=2", "--latency-msec=10")
 	out, err := s.parec.StdoutPipe()
 	if err != nil {
 		t.Fatal(err)
