@@ -50,3 +50,26 @@ func TestBothNamesAreSaid(t *testing.T) {
 		}
 	}
 }
+
+// Who is asked for a kind of chord and names it right is told at once what the chord is made of, and no other name of it, which would read as
+// if the answer had been another; that is for who asks why.
+func TestARightKindIsNotCorrected(t *testing.T) {
+	on := trial.Ukulele(t)
+	for _, target := range []string{"minor-seventh", "major-sixth", "suspended-fourth"} {
+		for seed := range uint64(4) {
+			q := trial.Ask(t, ear.Chord{}, target, on, seed)
+			v, err := q.Mark(q.Expected().Typed)
+			if err != nil {
+				t.Fatal(err)
+			}
+			is := v.Shapes[0].Voicing
+			if want := is.Chord.String() + " has the notes "; !strings.HasPrefix(v.Short.Screen(), want) {
+				t.Errorf("%s: %q is said at once, which does not begin %q", target, v.Short.Screen(), want)
+			}
+			other := chord.NamesBeside(chord.RightNames(is), is.Chord)[0]
+			if want := "The same notes are also called " + other.String(); !strings.HasPrefix(v.Lines[0].Screen(), want) {
+				t.Errorf("%s: why begins with %q, not %q", target, v.Lines[0].Screen(), want)
+			}
+		}
+	}
+}

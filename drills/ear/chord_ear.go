@@ -98,8 +98,7 @@ func (d Chord) Ask(r drills.Request) (*drills.Question, error) {
 			verdict.Shapes = []drills.Reveal{{Caption: wording.Named(v.Chord, others), Voicing: v}}
 			verdict.Short = wording.IsNotes(v)
 			if len(others) > 0 {
-				verdict.Short = wording.AlsoCalled(others)
-				verdict.Say(verdict.Short)
+				verdict.Say(wording.AlsoCalled(others)) // not at once: its kind was asked, and of two roots one may have sounded before
 			}
 			if !g.Right() {
 				verdict.TakenFor = k.ID

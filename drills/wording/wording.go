@@ -170,13 +170,9 @@ func Named(c theory.Chord, others []theory.Chord) say.Text {
 	return say.Of("{}, also {}", say.Chord(c), say.And(say.Chords(others)...))
 }
 
-// AlsoCalled says which other names of a shape are as right.
+// AlsoCalled says which other names a shape has.
 func AlsoCalled(others []theory.Chord) say.Text {
-	are := say.Words("both names are")
-	if len(others) > 1 {
-		are = "all these names are"
-	}
-	return say.Of("The same notes are {}: {} right.", say.And(say.Chords(others)...), are)
+	return say.Of("The same notes are also called {}.", say.And(say.Chords(others)...))
 }
 
 // Stopped says where a string is stopped: at fret 3, open, muted.
