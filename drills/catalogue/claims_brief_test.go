@@ -27,7 +27,7 @@ var (
 	moveTo      = regexp.MustCompile(`^For (\S+), the ` + called1 + ` string is ` + place + `; all others stay\.$`)
 	twoFrets    = regexp.MustCompile(`^For (\S+), the ` + called1 + ` string is ` + place + ` and the ` + called1 + ` string ` + place + `\.$`)
 	rubsBriefly = regexp.MustCompile(`^([A-G][♯♭]*) lies a semitone above ([A-G][♯♭]*), (the [a-z ]+): it rubs\.$`)
-	sitsBriefly = regexp.MustCompile(`^([A-G][♯♭]*) is a note of .*, and no note of (\S+) lies a semitone below it\.$`)
+	sitsBriefly = regexp.MustCompile(`^([A-G][♯♭]*) is a note of .*, and no note of the chord (\S+) lies a semitone below it\.$`)
 	noteOnly    = regexp.MustCompile(`[A-G][♯♭x]*`)
 )
 

@@ -130,6 +130,9 @@ func readClaims(t *testing.T, q *drills.Question, v drills.Verdict) int {
 		if strings.Contains(line, " went from ") {
 			claim(line, wentFrom.MatchString(line) || went.MatchString(line))
 		}
+		if strings.Contains(line, " semitone below it") {
+			claim(line, sits.MatchString(line) || sitsBriefly.MatchString(line))
+		}
 		readBriefClaims(v, line, claim)
 		for _, m := range noOther.FindAllStringSubmatch(line, -1) {
 			claim(line, strings.Contains(line, "from "+m[1]+","))

@@ -122,3 +122,14 @@ func TestCourseErrorsNameTheirPlace(t *testing.T) {
 		}
 	}
 }
+
+// Steps call intervals and practice what the drills call them: one thing has one name.
+func TestTitlesUseTheNamesOfAnswers(t *testing.T) {
+	for _, step := range BuiltIn() {
+		for _, other := range []string{"tritone", "half step", "whole step", "semitone", "whole tone"} {
+			if strings.Contains(strings.ToLower(step.Name()), other) {
+				t.Errorf("%s is called %q, with another word for an interval", step.ID, step.Name())
+			}
+		}
+	}
+}

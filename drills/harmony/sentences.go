@@ -243,7 +243,7 @@ func saySits(p chordInKey, n theory.Note) say.Text {
 }
 
 func saySitsBriefly(p chordInKey, n theory.Note) say.Text {
-	return say.Of("{} is a note of {}, and no note of {} lies a semitone below it.", say.Note(n), p.named, say.Chord(p.chord))
+	return say.Of("{} is a note of {}, and no note of the chord {} lies a semitone below it.", say.Note(n), p.named, say.Chord(p.chord))
 }
 
 func sayRubsBriefly(p chordInKey, n theory.Note, against theory.Interval) say.Text {

@@ -482,3 +482,18 @@ func BenchmarkMeeting(b *testing.B) {
 		})
 	}
 }
+
+// What a chord is like is said of all its shapes: it places no note above another, for on four strings the note that was added is as often the
+// lowest as the highest, as the ninth is in 0203.
+func TestLikesPlaceNoNote(t *testing.T) {
+	for topic, like := range likes {
+		if !slices.Contains([]string{"kind", "addition", "pair"}, topic.Of) {
+			continue
+		}
+		for _, place := range []string{"above", "below", "the top", "on top", "lowest", "highest"} {
+			if strings.Contains(like.Screen(), place) {
+				t.Errorf("%s %s is said to lie %s: %s", topic.Of, topic.ID, place, like.Screen())
+			}
+		}
+	}
+}

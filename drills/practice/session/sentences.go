@@ -22,10 +22,10 @@ func sayWhy(w plan.Why, name func(item string) say.Text) say.Text {
 var whys = map[plan.Reason]say.Text{
 	plan.Weak:     say.Of("it is weak"),
 	plan.New:      say.Of("it is new"),
-	plan.OnceMore: say.Of("you missed it earlier in this session"),
-	plan.Ahead:    say.Of("its day has not come yet, but a minute on it does more than on anything else"),
+	plan.OnceMore: say.Of("you missed it earlier in this practice"),
+	plan.Ahead:    say.Of("its day has not come yet, but of all that may be asked now it is worth the minute most"),
 	plan.Easier:   say.Of("its day has not come yet, but much was missed of late, and you are likelier to know this"),
-	plan.Least:    say.Of("its day has not come yet, but whatever may be asked now was asked as often in this session"),
+	plan.Least:    say.Of("its day has not come yet, but whatever may be asked now was asked as often in this practice"),
 	plan.Turn:     say.Of("its day has not come yet, but its drill was not asked for a while"),
 	plan.Beside:   say.Of("it stood among the choices, and which of them is asked is left to chance"),
 	plan.Closing:  say.Of("it is something you know, to close with"),
