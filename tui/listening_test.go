@@ -33,17 +33,28 @@ func tuning(t testing.TB, off ...float64) *app {
 			break
 		}
 	}
-	time.Sleep(50 * time.Millisecond)
-	a.Microphone.Take() // what is shown is of the strings alone
+	const last = 2e-9
+	for line.Put([]float64{last}); ; time.Sleep(time.Millisecond) { // what is shown is of the strings alone
+		if came := a.Microphone.Take().Samples; len(came) > 0 && came[len(came)-1] == last {
+			break
+		}
+	}
 	for n, cents := range off {
 		sound := pluckedString([]int{67, 60, 64, 69}[n], cents)
+		began := time.Now()
 		for line.Put(sound); ; time.Sleep(time.Millisecond) {
-			if a.Update(heardMsg{}); strings.Contains(plainText(drawn(sized(a, 80, 24))), heardOf(n, cents)) {
+			a.Update(heardMsg{})
+			if text := plainText(drawn(sized(a, 80, 24))); strings.Contains(text, heardOf(n, cents)) {
 				break
+			} else if time.Since(began) > time.Minute {
+				t.Fatalf("%q is not shown:\n%s", heardOf(n, cents), text)
 			}
 		}
 	}
-	time.Sleep(100 * time.Millisecond)
+	line.Fail(io.EOF) // when all was heard
+	for s, _ := a.Microphone.State(); s == capture.Listening; s, _ = a.Microphone.State() {
+		time.Sleep(time.Millisecond)
+	}
 	a.Update(heardMsg{})
 	a.Microphone.Off()
 	a.made = nil
