@@ -41,7 +41,7 @@ func (h *heardLines) String() string {
 func (h *heardLines) await(t *testing.T, pattern string, times int) {
 	t.Helper()
 	re := regexp.MustCompile(pattern)
-	for range 10_000 {
+	for range 60_000 {
 		if len(re.FindAllString(h.String(), -1)) >= times {
 			return
 		}
