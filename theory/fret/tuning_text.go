@@ -25,13 +25,16 @@ const lowestString, highestString = 21, 108
 // ParseTuning reads a name from the table, or strings in playing order: with octaves (G4 C4 E4 A4), or
 // without (gCEA). Without octaves the last string lies in octave 4, the strings in capitals ascend to
 // it, and those in lower case are re-entrant, in octave 4 as well; but strings that a tuning of the
-// table has, such as EADG, mean that tuning, in lower case throughout as well. The error says what is wrong and what
-// would be right.
+// table has, such as EADG, mean that tuning, in lower case throughout as well. The beginning of a name, such as ba, is no tuning, though its
+// letters are notes, unless it is in capitals throughout. The error says what is wrong and what would be right.
 func ParseTuning(s string) (*Tuning, error) {
 	s = strings.TrimSpace(s)
 	strs := compact.Replace(s)
 	if t := byName(s, strs); t != nil {
 		return t, nil
+	}
+	if whole := begunWith(s); whole != nil && s != strings.ToUpper(s) {
+		return nil, fmt.Errorf("tuning %q is only the beginning of %s; write the name whole, or strings such as gCEA or G4 C4 E4 A4", s, strings.Join(whole, ", "))
 	}
 	pitches, err := parseStrings(strs)
 	if err != nil {
@@ -70,6 +73,24 @@ func byName(name, strs string) *Tuning {
 		}
 	}
 	return nil
+}
+
+// begunWith lists the names of tunings that begin with a text, in the order of the table and then the other names; nil if none does.
+func begunWith(text string) (names []string) {
+	begins := func(name string) bool {
+		return text != "" && len(text) < len(name) && strings.EqualFold(name[:len(text)], text)
+	}
+	for _, t := range tunings {
+		if begins(t.Name) {
+			names = append(names, t.Name)
+		}
+	}
+	for _, a := range otherNames {
+		if begins(a.typed) {
+			names = append(names, a.typed)
+		}
+	}
+	return names
 }
 
 // compact writes strings without what may stand between them.
