@@ -215,3 +215,17 @@ func TestPlainBenchWithoutSound(t *testing.T) {
 	p, _ = practiceOf(t, true)
 	says(t, plainly(t, p, "try", "again", "", "leave", ""), "There is nothing to hear here.")
 }
+
+// What is mistyped in the first run costs one line and not the list of instruments once more, of which only the first are said unasked.
+func TestAFirstRunIsNotToldTwice(t *testing.T) {
+	p, _ := practiceOf(t, true)
+	p.New = true
+	text := plainly(t, p, "ba", "77", "more", "guitar", "9", "", "stop")
+	says(t, text, "What do you play?", "9: tenor guitar", "more says the other 12.", "is only the beginning of baritone", "An empty line takes ukulele", "There are answers 1 to 21.",
+		"21: bass guitar", "Set to guitar", "2 of 5.", "There are answers 1 to 2.", "Set to right-handed", "3 of 5.")
+	for _, once := range []string{"Welcome to sparetone", "1: ukulele, high g", "What do you play?", "1: right-handed"} {
+		if n := strings.Count(text, once); n != 1 {
+			t.Errorf("%q is said %d times in\n%s", once, n, text)
+		}
+	}
+}

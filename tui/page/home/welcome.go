@@ -2,6 +2,7 @@ package home
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"sparetone/drills/course"
@@ -59,6 +60,9 @@ func (g *Welcome) fill(w *page.Walk) {
 // stepInstrument is the step of the first run that asks what is played.
 const stepInstrument = 0
 
+// saidFirst is how many instruments lines of text say before "more" is typed: ukuleles, the guitar and its tunings.
+const saidFirst = 9
+
 // aloud says a line in words.
 func (g *Welcome) aloud(n int) say.Text {
 	return setting.ByID(practice.Greetings[g.Step].Setting).Long(g.values[n])
@@ -105,7 +109,7 @@ func (g *Welcome) Page(w *page.Walk) page.Page {
 	p.Blocks = append(p.Blocks, page.Gap{})
 	switch {
 	case step.Setting != "":
-		list := page.Choice{Lines: g.lines, Mark: &g.mark, Aloud: g.aloud, Pick: func(n int) page.Next { return g.pick(w, n) }, TopFirst: g.values[g.mark] == g.foundLevel(), Enters: true}
+		list := page.Choice{Lines: g.lines, Mark: &g.mark, Aloud: g.aloud, Pick: func(n int) page.Next { return g.pick(w, n) }, TopFirst: g.values[g.mark] == g.foundLevel(), Enters: true, SaidFirst: saidFirst}
 		acts := list.Acts("go on", away...)
 		onward.Do = func(string) page.Next { return g.pick(w, g.mark) }
 		onward.Says = " takes what is set"
@@ -174,7 +178,7 @@ func (g *Welcome) set(w *page.Walk, value string) page.Next {
 	k := setting.ByID(practice.Greetings[g.Step].Setting)
 	if err := setTyped(w, k, value); err != nil {
 		next := page.Refused(err)
-		next.NewPage, g.askedBefore = true, true
+		next.ToldInLines = []say.Text{say.Of("{}", say.Foreign(sayTaken(g.aloud(g.mark))))} // the step was told, and stands
 		return next
 	}
 	next := g.goOn(w)
@@ -193,6 +197,9 @@ func (g *Welcome) take(w *page.Walk, list page.Choice, typed string) page.Next {
 	}
 	if !next.Unknown {
 		return next
+	}
+	if _, err := strconv.Atoi(typed); err == nil {
+		return page.Next{Said: page.SayAnswers(len(g.values)), Wrong: true}
 	}
 	return g.set(w, typed)
 }
