@@ -127,7 +127,7 @@ func decode(name string, text []byte) (Course, lessonText, error) {
 		return nil, layout, at(name, text, err)
 	}
 	if len(file.Step) == 0 {
-		return nil, layout, fmt.Errorf("%s: no [[step]]: a lesson has one or more, each with id, drill and asks", name)
+		return nil, layout, fmt.Errorf("%s: no [[step]]: a lesson has one or more, each with id, drill and asks, or else chords, such as chords = [\"C\", \"F\"]", name)
 	}
 	return file.Step, layout, nil
 }

@@ -147,7 +147,7 @@ func TestLessonFaults(t *testing.T) {
 		{`["major", "minor"]`, `["major", "mauve"]`, `15:18: step "sounds": chord-ear cannot ask for "mauve"`},
 		{`["sounds"]`, `["sights"]`, `21:13: step "moved" rests on "sights"`},
 		{`id = "moved"`, `id = "sounds"`, `18:6: step "sounds" comes twice`},
-		{week[strings.Index(week, "chords"):], "", `no [[step]]: a lesson has one or more`},
+		{week[strings.Index(week, "chords"):], "", `no [[step]]: a lesson has one or more, each with id, drill and asks, or else chords, such as chords = ["C", "F"]`},
 		{`name = `, `name = “`, `2:8: “ is no straight quote`},
 		{`key = "C"`, `key = C`, `7:7: `},
 		{`= 12`, `=`, `5:`},

@@ -15,7 +15,8 @@ const Muted = -1
 // Shape is a fret for each string in the tuning's order: 0 is the open string, Muted is not played.
 type Shape []int
 
-// digitStrings is how many strings a shape has at least to be written a digit a string: 12 alone is a fret.
+// digitStrings is how many strings a shape has at least to be written a digit a string: 12 alone is a fret. What is no fret, such as 00 and x2, is
+// a digit a string anyway.
 const digitStrings = 3
 
 // String writes the shape as it is typed: a digit a string (0003, x32010), or with commas where a fret
@@ -51,7 +52,7 @@ func ParseShape(s string) (Shape, error) {
 	case len(words) != 1:
 	case strings.Contains(s, "-"):
 		words = strings.Split(s, "-")
-	case len(s) >= digitStrings:
+	case len(s) >= digitStrings, len(s) > 1 && (s[0] == '0' || strings.ContainsAny(s, "xX")):
 		words = strings.Split(s, "")
 	}
 	if len(words) == 0 {

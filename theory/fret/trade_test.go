@@ -218,6 +218,7 @@ func FuzzParseShape(f *testing.F) {
 func TestShapesAreWrittenBack(t *testing.T) {
 	for typed, want := range map[string]string{
 		"0003": "0003", "x32010": "x32010", "0 0 0 3": "0003", "10,12,12,10": "10,12,12,10", "X 0 12 0": "x,0,12,0", "x-3-2-0-1-0": "x32010", "10-12-12-10": "10,12,12,10",
+		"00": "0,0", "x2": "x,2", "2X": "2,x", "12": "12",
 	} {
 		if got := shape(t, typed).String(); got != want {
 			t.Errorf("%q is written back %q, want %q", typed, got, want)

@@ -1,6 +1,9 @@
 package setting
 
-import "sparetone/theory/say"
+import (
+	"sparetone/synth"
+	"sparetone/theory/say"
+)
 
 // Wording of this room, beside the facts that go into it. How settings and their choices are called stands in their tables (table.go,
 // level.go).
@@ -15,14 +18,8 @@ func notWhole(typed string, least, most int) error {
 	return say.Wrong("{} is no whole number from {} to {}", say.Typed(typed), say.Number(least), say.Number(most))
 }
 
-// The pitches in Hz between which A4 may be set.
-const (
-	lowestA4  = 400
-	highestA4 = 480
-)
-
 func noA4(typed string) error {
-	return say.Wrong("{} is no pitch of A4: it lies between {} and {} Hz", say.Typed(typed), say.Number(lowestA4), say.Number(highestA4))
+	return say.Wrong("{} is no pitch of A4: it lies between {} and {} Hz", say.Typed(typed), say.Number(synth.LowestA4), say.Number(synth.HighestA4))
 }
 
 func noSetting(id string) error { return say.Wrong("{} is no setting", say.Typed(id)) }

@@ -73,11 +73,11 @@ var All = []Setting{
 			}
 			return err
 		}},
-	{"a4", "A4", "the pitch of the A that is tuned to, in Hz; 440 is the standard", numbers(415, 466), nil,
+	{"a4", "A4", "the pitch of the A that is tuned to, in Hz; 440 is the standard", numbers(synth.LowestA4, synth.HighestA4), nil,
 		func(s *Values) string { return strconv.FormatFloat(s.A4, 'f', -1, 64) },
 		func(s *Values, v string) error {
 			f, err := strconv.ParseFloat(v, 64)
-			if err != nil || !(f >= lowestA4 && f <= highestA4) {
+			if err != nil || !(f >= synth.LowestA4 && f <= synth.HighestA4) {
 				return noA4(v)
 			}
 			s.A4 = f

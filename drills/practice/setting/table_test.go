@@ -99,7 +99,8 @@ func TestWrongSettingsAreTold(t *testing.T) {
 		{"hand", "both", `"both" is not one of: right-handed; left-handed`},
 		{"level", "ear=nowhere,eye=", `"ear=nowhere,eye=" is not one of: from the beginning; major, minor and plain shapes are known; sevenths and ninths are known; suspended and added notes are known`},
 		{"capo", "8", `"8" is no whole number from 0 to 7`},
-		{"a4", "399", `"399" is no pitch of A4: it lies between 400 and 480 Hz`},
+		{"a4", "414", `"414" is no pitch of A4: it lies between 415 and 466 Hz`}, // beyond which nothing sounds
+		{"a4", "467", `"467" is no pitch of A4: it lies between 415 and 466 Hz`},
 		{"colours", "red", `"red" is not one of: auto; dark; light; none`},
 	} {
 		if err := ByID(row.id).Set(&s, row.typed); err == nil || err.Error() != row.want {
