@@ -1,7 +1,6 @@
 package tui
 
 import (
-	"os"
 	"strings"
 	"testing"
 	"time"
@@ -12,29 +11,14 @@ import (
 	"sparetone/theory/say"
 	"sparetone/tui/page/asking"
 	"sparetone/tui/page/home"
+	"sparetone/tui/page/player"
 )
-
-// sessionsRead is how many sessions of a beginner are read.
-func sessionsRead() int {
-	if os.Getenv("SPARETONE_STUDY") != "" {
-		return 10
-	}
-	return 2
-}
-
-// instrumentsRead are the instruments on which a beginner's sessions are read.
-func instrumentsRead() []string {
-	if os.Getenv("SPARETONE_STUDY") != "" {
-		return []string{"ukulele", "guitar", "baritone", "mandolin", "banjo", "ukulele-low-g"}
-	}
-	return []string{"ukulele", "guitar"}
-}
 
 // No screen of a beginner's first sessions uses a word of the trade that was not explained: before, or on the same page. The names of
 // keys at the bottom are read as well.
 func TestNoScreenUsesAWordBeforeItIsExplained(t *testing.T) {
 	t.Parallel()
-	for _, instrument := range instrumentsRead() {
+	for _, instrument := range player.InstrumentsRead() {
 		p, c := practiceOf(t, false)
 		file, err := store.InMemory(c.now)
 		if err != nil {
@@ -44,7 +28,7 @@ func TestNoScreenUsesAWordBeforeItIsExplained(t *testing.T) {
 		p.Setup.File, p.Settings = file, setting.Read(file)
 		p.Settings.Tuning = instrument
 		explained := map[string]bool{}
-		for n := range sessionsRead() {
+		for n := range player.SessionsRead(2) {
 			p.Setup.Seed = uint64(n)
 			if err := p.Plan(false); err != nil {
 				t.Fatal(err)

@@ -2,7 +2,6 @@ package lines
 
 import (
 	"context"
-	"os"
 	"strings"
 	"testing"
 	"time"
@@ -17,27 +16,12 @@ import (
 	"sparetone/theory/say"
 	"sparetone/tui/page/asking"
 	"sparetone/tui/page/home"
+	"sparetone/tui/page/player"
 )
-
-// sessionsRead is how many sessions of a beginner are read.
-func sessionsRead() int {
-	if os.Getenv("SPARETONE_STUDY") != "" {
-		return 10
-	}
-	return 3
-}
-
-// instrumentsRead are the instruments on which a beginner's sessions are read.
-func instrumentsRead() []string {
-	if os.Getenv("SPARETONE_STUDY") != "" {
-		return []string{"ukulele", "guitar", "baritone", "mandolin", "banjo", "ukulele-low-g"}
-	}
-	return []string{"ukulele", "guitar"}
-}
 
 // No line of a beginner's first sessions uses a word of the trade that was not explained: before, or on the same page.
 func TestNoWordBeforeItIsExplained(t *testing.T) {
-	for _, instrument := range instrumentsRead() {
+	for _, instrument := range player.InstrumentsRead() {
 		at := time.Date(2026, 5, 4, 18, 0, 0, 0, time.UTC)
 		file, err := store.InMemory(func() time.Time { return at })
 		if err != nil {
@@ -47,7 +31,7 @@ func TestNoWordBeforeItIsExplained(t *testing.T) {
 		settings := setting.Read(file)
 		settings.Tuning = instrument
 		explained := map[string]bool{}
-		for n := range sessionsRead() {
+		for n := range player.SessionsRead(3) {
 			p := practice.App{
 				Setup:    session.Setup{File: file, Course: course.BuiltIn(), Length: 10 * time.Minute, Seed: uint64(n), Now: func() time.Time { return at }},
 				Settings: settings, Speaker: ready{playback.None(playback.StartVolume)},
