@@ -80,7 +80,7 @@ func TestClassCommand(t *testing.T) {
 	if ended != command.Done || errs != "" {
 		t.Fatal(ended, errs)
 	}
-	for _, want := range []string{"3 students on 11 March 2026, 1 of them silent.", "5 of 20", "Played on an instrument or sung: 6 of 60 answers.", "Too few answers to tell.", "Most of what is asked is known, by ear and by eye."} {
+	for _, want := range []string{"3 students on 11 March 2026, 1 of them silent.", "5 of 20", "Played on an instrument or sung: 6 of 60 answers.", "Too few answers to tell.", "Most of what is asked is known, by ear and by eye.", " were known by then (", "): from before, or from being shown."} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in\n%s", want, out)
 		}
@@ -101,7 +101,7 @@ func TestClassPageSaysWhatWasPlayed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{">60 answers, 6 played<", ">6 answers<"} {
+	for _, want := range []string{">60 answers, 6 played<", ">6 answers<", ": from before, or from being shown.<"} {
 		if !strings.Contains(string(page), want) {
 			t.Errorf("no %q", want)
 		}

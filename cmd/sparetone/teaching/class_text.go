@@ -62,7 +62,7 @@ func classText(o *command.Output, r *class.Report) {
 		}
 	}
 	if s, any := class.KnownOf(r.Ever); any {
-		o.Printf("\nFirst answers ever: %d of %d right, where guessing gives %.0f; so %d %% were known before (%d to %d).\n", r.Ever.Right, r.Ever.Asked, r.Ever.Guessed, s.Known, s.Low, s.High)
+		o.Printf("\nFirst answers ever: %d of %d right, where guessing gives %.0f; so %d %% were known by then (%d to %d): from before, or from being shown.\n", r.Ever.Right, r.Ever.Asked, r.Ever.Guessed, s.Known, s.Low, s.High)
 	}
 	o.Printf("\nGroups\n")
 	for _, g := range r.Groups {

@@ -276,7 +276,7 @@ func (p *page) figures(r *class.Report) {
 	p.WriteString("<p>Known is how much of what was asked in the last eight weeks is known, guessing taken out; the two figures beside it, and the line in the picture, are where it truly lies, 95 times in 100. The thin line marks the middle, 50 %.</p>\n")
 	p.WriteString("<p>Weak is what was asked eight times or more and is right so seldom that bad luck hardly explains it; it is counted by students and not by answers. At chance is what guessing alone would do as well. Where luck is not excluded nothing is said.</p>\n")
 	if k, any := class.KnownOf(r.Ever); any {
-		p.f("<p>First answers ever: %d of %d right, where guessing gives %.0f; so %d %% were known before, %d to %d.</p>\n", r.Ever.Right, r.Ever.Asked, r.Ever.Guessed, k.Known, k.Low, k.High)
+		p.f("<p>First answers ever: %d of %d right, where guessing gives %.0f; so %d %% were known by then, %d to %d: from before, or from being shown.</p>\n", r.Ever.Right, r.Ever.Asked, r.Ever.Guessed, k.Known, k.Low, k.High)
 	}
 	p.WriteString("</section>\n")
 }
