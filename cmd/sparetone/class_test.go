@@ -108,6 +108,19 @@ func TestClassPageSaysWhatWasPlayed(t *testing.T) {
 	}
 }
 
+// Where nothing can be told the page does not say that nothing is weak.
+func TestClassPageIsNoSurerThanItsFigures(t *testing.T) {
+	folder, path := t.TempDir(), filepath.Join(t.TempDir(), "class.html")
+	handIn(t, folder, "bo.jsonl", "Bo", 3, 6, 2)
+	if _, errs, ended := called(t, "", on(folder, "--html", path)...); ended != command.Done {
+		t.Fatal(ended, errs)
+	}
+	page, err := os.ReadFile(path)
+	if err != nil || !strings.Contains(string(page), ">Nothing is surely weak: play what comes next.<") {
+		t.Errorf("%v, or it is surer than that", err)
+	}
+}
+
 // JSON has an object a line, CSV a row a student with the same figures.
 func TestClassForScripts(t *testing.T) {
 	folder := monday(t)

@@ -117,7 +117,7 @@ func TestALessonIsTodaysPractice(t *testing.T) {
 			if q.Shown != nil && !slices.Contains([]string{"C", "Am", "F", "Fadd9"}, q.Shown.Chord.Symbol()) {
 				t.Errorf("%s is of no chord of the lesson", q.Text())
 			}
-			if q.Why.Screen() != "It is of your lesson Ninths." {
+			if q.Why.Screen() != "it is of your lesson Ninths" {
 				t.Errorf("it is asked since %q", q.Why.Screen())
 			}
 		case !met[q.Item]:

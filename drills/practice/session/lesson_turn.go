@@ -80,7 +80,7 @@ func (s *Session) counted(a progress.Answer) {
 func (s *Session) sayOfLesson(id string) say.Text {
 	for _, r := range s.set.Lessons {
 		if r.Lesson.ID == id {
-			return say.Of("It is of your lesson {}.", say.Foreign(r.Lesson.Name))
+			return say.Of("it is of your lesson {}", say.Foreign(r.Lesson.Name))
 		}
 	}
 	return say.Text{}

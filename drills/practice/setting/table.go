@@ -103,7 +103,7 @@ var All = []Setting{
 	{"onward", "Onward", "how it goes on after a right answer: with a key, or by itself once it has sounded", onwards.ids, onwards,
 		func(s *Values) string { return onwards.of(s.Onward) },
 		func(s *Values, v string) error { return onwards.set(v, &s.Onward) }},
-	{"key", "Key", "where things are tried, notes are spelled as in this key, and what stays in it comes first", keySymbols, keyWording{},
+	{"key", "Key", "for trying things: notes are spelled as in this key, and what stays in it comes first", keySymbols, keyWording{},
 		func(s *Values) string {
 			if s.Key == "" {
 				return noKey

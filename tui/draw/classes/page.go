@@ -241,7 +241,7 @@ func (p *page) groups(r *class.Report) {
 func (p *page) play(r *class.Report) {
 	p.WriteString("<section id=\"play\">\n<h2>To play in the next lesson</h2>\n")
 	if len(r.Play) == 0 {
-		p.WriteString("<p>Nothing is weak: play what comes next.</p>\n")
+		p.WriteString("<p>Nothing is surely weak: play what comes next.</p>\n")
 	} else {
 		p.WriteString("<ol>\n")
 		for _, one := range r.Play {
