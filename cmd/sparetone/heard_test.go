@@ -58,6 +58,7 @@ func serveSound(t *testing.T, env []string) (end func()) {
 	_, socket, _ := strings.Cut(env[len(env)-1], "unix:")
 	for range 200 {
 		if _, err := os.Stat(socket); err == nil {
+			measure.PutFirst(server)
 			return end
 		}
 		time.Sleep(50 * time.Millisecond)

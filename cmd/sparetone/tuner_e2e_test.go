@@ -88,6 +88,7 @@ func TestTuningThroughASink(t *testing.T) {
 		}
 		time.Sleep(50 * time.Millisecond)
 	}
+	measure.PutFirst(server)
 	program := measure.First(binaryPath(t), "practice", "--plain", "--progress", filepath.Join(dir, "p.db"), "--tuning", "ukulele", "--silent")
 	program.Env = env
 	var out, errs shared

@@ -82,6 +82,7 @@ func (s *soundServer) run(t *testing.T, socket, name string, args ...string) {
 	s.running = append(s.running, c)
 	for range 100 {
 		if _, err := os.Stat(filepath.Join(s.dir, socket)); err == nil {
+			measure.PutFirst(c)
 			return
 		}
 		time.Sleep(50 * time.Millisecond)

@@ -2,6 +2,7 @@ package measure
 
 import (
 	"os/exec"
+	"strconv"
 	"sync"
 )
 
@@ -16,3 +17,10 @@ func First(name string, args ...string) *exec.Cmd {
 
 // mayGoFirst reports whether there is util-linux's chrt, and it may do that.
 var mayGoFirst = sync.OnceValue(func() bool { return exec.Command("chrt", "--rr", "1", "true").Run() == nil })
+
+// PutFirst puts a program that runs before others, where that may be: PulseAudio takes back what it was started with.
+func PutFirst(c *exec.Cmd) {
+	if mayGoFirst() {
+		_ = exec.Command("chrt", "--rr", "--pid", "1", strconv.Itoa(c.Process.Pid)).Run()
+	}
+}

@@ -1,6 +1,8 @@
 package measure
 
 import (
+	"os/exec"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -13,6 +15,15 @@ func TestFirstGoesFirst(t *testing.T) {
 		t.Errorf("%q, %v", out, err)
 	}
 	if out, err := First("sh", "-c", "echo $0 $1", "a b", "c").Output(); err != nil || string(out) != "a b c\n" {
+		t.Errorf("%q, %v", out, err)
+	}
+	sleeps := exec.Command("sleep", "60")
+	if err := sleeps.Start(); err != nil {
+		t.Skip(err)
+	}
+	defer func() { _ = sleeps.Process.Kill(); _ = sleeps.Wait() }()
+	PutFirst(sleeps)
+	if out, err := exec.Command("chrt", "--pid", strconv.Itoa(sleeps.Process.Pid)).Output(); mayGoFirst() && (err != nil || !strings.Contains(string(out), "SCHED_RR")) {
 		t.Errorf("%q, %v", out, err)
 	}
 }

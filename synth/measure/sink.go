@@ -65,6 +65,7 @@ func (s *NullSink) Start(t testing.TB) {
 		}
 		time.Sleep(50 * time.Millisecond)
 	}
+	PutFirst(s.server)
 	s.parec = First("parec", "-d", "cap.monitor", "--format=float32le", "--rate=48000", "--channels=2", "--latency-msec=10")
 	out, err := s.parec.StdoutPipe()
 	if err != nil {
