@@ -6,7 +6,6 @@ import (
 	"bytes"
 	"encoding/binary"
 	"fmt"
-	"io"
 	"math"
 	"os"
 	"path/filepath"
@@ -101,15 +100,19 @@ func TestTuningThroughASink(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { program.Process.Kill() })
+	says := func(want string, within time.Duration) bool {
+		for until := time.Now().Add(within); time.Now().Before(until); time.Sleep(50 * time.Millisecond) {
+			if strings.Contains(out.String(), want) {
+				return true
+			}
+		}
+		return false
+	}
 	await := func(want string) {
 		t.Helper()
-		for range 200 {
-			if strings.Contains(out.String(), want) {
-				return
-			}
-			time.Sleep(50 * time.Millisecond)
+		if !says(want, patience) {
+			t.Fatalf("it does not say %q:\n%s\n%s", want, &out, &errs)
 		}
-		t.Fatalf("it does not say %q:\n%s\n%s", want, &out, &errs)
 	}
 	for range 5 {
 		fmt.Fprintln(typed) // the first questions
@@ -127,26 +130,47 @@ func TestTuningThroughASink(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { player.Process.Kill(); player.Wait() })
-	hiss := make([]byte, 3*2*48000)
+	hiss := make([]byte, 2*recordedRate/10)
 	for i := 0; i < len(hiss); i += 2 {
 		x := int16(i*7919%13 - 6)
 		binary.LittleEndian.PutUint16(hiss[i:], uint16(x))
 	}
-	began := time.Now()
+	plucked := make(chan []byte)
 	go func() {
-		into.Write(hiss) // in which the microphone begins
-		for _, s := range []struct {
-			pitch string
-			cents float64
-		}{{"G4", -20}, {"C4", 0}, {"E4", 15}, {"A4", 0}} {
-			into.Write(rawOf(t, s.pitch, s.cents))
+		defer into.Close()
+		for sound, more := hiss, true; more; {
+			if _, err := into.Write(sound); err != nil {
+				for range plucked { // nobody is left waiting
+				}
+				return
+			}
+			select {
+			case sound, more = <-plucked:
+			default:
+				sound = hiss
+			}
 		}
-		io.Copy(into, bytes.NewReader(hiss))
-		into.Close()
 	}()
-	for _, want := range []string{"The g string is 20 cents low: tighten it.", "The C string is in tune.", "The E string is 15 cents high: loosen it.", "The A string is in tune."} {
-		await(want)
-		t.Logf("%s after %v", want, time.Since(began).Round(time.Millisecond))
+	defer close(plucked)
+	await("Listening.")
+	for _, s := range []struct {
+		pitch string
+		cents float64
+		want  string
+	}{
+		{"G4", -20, "The g string is 20 cents low: tighten it."}, {"C4", 0, "The C string is in tune."},
+		{"E4", 15, "The E string is 15 cents high: loosen it."}, {"A4", 0, "The A string is in tune."},
+	} {
+		sound := rawOf(t, s.pitch, s.cents)
+		// A busy machine may break a sound up, so it may be plucked again; what is heard wrong by ourselves is so each time.
+		heard := false
+		for try := 0; try < 3 && !heard; try++ {
+			plucked <- sound
+			heard = says(s.want, 10*time.Second)
+		}
+		if !heard {
+			await(s.want)
+		}
 	}
 	fmt.Fprintln(typed)
 	fmt.Fprintln(typed, "leave")
