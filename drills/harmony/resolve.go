@@ -26,7 +26,7 @@ type tension struct {
 	id      string
 	against string                            // the kind of chord that goes to the other goal that is offered, to which this one does not really go
 	also    []goal                            // other goals to which it really goes, if less strongly
-	says    func(triad theory.Chord) say.Text // says what else it does: also[0], as the triad that it leads to
+	says    func(c, triad theory.Chord) say.Text // says what else it does: also[0], as the triad that it leads to
 }
 
 // goal is a triad that a chord goes to: how far above the chord's root the root of the triad lies, and of which kind it is.
@@ -155,7 +155,7 @@ func (d Resolve) Ask(r drills.Request) (*drills.Question, error) {
 					verdict.Contrast = drills.Contrast{Right: verdict.Asked[1:], Given: verdict.Other} // where it goes is heard from the chord
 				}
 			}
-			verdict.Say(row.says(row.also[0].triad(root)))
+			verdict.Say(row.says(v.Chord, row.also[0].triad(root)))
 		},
 	}
 	return q, nil

@@ -91,21 +91,25 @@ func sayPulls(c theory.Chord, moves []say.Text) say.Text {
 }
 
 // sayAlsoAsSus says that a suspended chord has the notes of another, of a kind by its id, on the triad's root.
-func sayAlsoAsSus(kind string) func(theory.Chord) say.Text {
-	return func(triad theory.Chord) say.Text {
+func sayAlsoAsSus(kind string) func(c, triad theory.Chord) say.Text {
+	return func(_, triad theory.Chord) say.Text {
 		return say.Of("The same notes are {}, so it can also go to {}, less strongly.", say.Chord(theory.NewChord(triad.Root, chord.Kind(kind))), say.Chord(triad))
 	}
 }
 
-func sayAlsoSurprising(triad theory.Chord) say.Text {
+func sayAlsoSurprising(_, triad theory.Chord) say.Text {
 	return say.Of("It can also go to {}, less strongly: that surprises the ear.", say.Chord(triad))
 }
 
-func sayAlsoAsSecond(triad theory.Chord) say.Text {
+func sayAlsoAsSecond(_, triad theory.Chord) say.Text {
 	return say.Of("It can also go to {}, less strongly, as the chord on the second degree of a minor key does.", say.Chord(triad))
 }
 
-func sayAlsoStaying(triad theory.Chord) say.Text {
+// sayAlsoStaying says that the root of a chord stays, which in the triad that it goes to may be written with another letter.
+func sayAlsoStaying(c, triad theory.Chord) say.Text {
+	if c.Root != triad.Root {
+		return say.Of("It can also go to {}, less strongly: {} stays and is written {} there, and the other notes move.", say.Chord(triad), say.Note(c.Root), say.Note(triad.Root))
+	}
 	return say.Of("It can also go to {}, less strongly: its root stays, and the other notes move.", say.Chord(triad))
 }
 
@@ -140,7 +144,7 @@ func sayHeardNot(heard, answered []fret.Voicing) say.Text {
 }
 
 func sayRaised(k theory.Key, c theory.Chord, n theory.Note) say.Text {
-	return say.Of("{} has {}, the raised seventh of {}.", say.Numeral{Key: k, Chord: c}, say.Note(n), say.Key(k))
+	return say.Of("In {}, {} has {}, the raised seventh.", say.Key(k), say.Numeral{Key: k, Chord: c}, say.Note(n))
 }
 
 func sayAnswerWouldBe(chords []fret.Voicing) say.Text {
