@@ -24,8 +24,8 @@ func (Resolve) About() drills.About {
 // tension is a kind of chord that wants to move on, and what it is set against.
 type tension struct {
 	id      string
-	against string                            // the kind of chord that goes to the other goal that is offered, to which this one does not really go
-	also    []goal                            // other goals to which it really goes, if less strongly
+	against string                               // the kind of chord that goes to the other goal that is offered, to which this one does not really go
+	also    []goal                               // other goals to which it really goes, if less strongly
 	says    func(c, triad theory.Chord) say.Text // says what else it does: also[0], as the triad that it leads to
 }
 
