@@ -1,8 +1,10 @@
 package ear
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"sparetone/drills"
@@ -33,6 +35,28 @@ func TestPairsOfPitchesAreAsLikely(t *testing.T) {
 				if pair[1]-pair[0] != 5 {
 					t.Errorf("%s, %s: %v are not a fourth apart", tuning, task.ID(), pair)
 				}
+			}
+		}
+	}
+}
+
+// How far two notes are apart is said in frets of one string, and which of them is higher: as what sounds says.
+func TestHowFarInFrets(t *testing.T) {
+	on := trial.Ukulele(t)
+	for rung := range drills.NoteRungs {
+		for seed := range uint64(8) {
+			q, err := SameOrNot{}.Ask(drills.Request{Target: "higher-note", On: on, Clarity: drills.NoteRungs[rung].Clarity, Reach: drills.NoteRungs[rung].Reach, Rand: drills.QuestionRand("same-or-not", "higher-note", seed)})
+			if err != nil {
+				t.Fatal(err)
+			}
+			plucks := q.Sounds[0].Score.InTime()
+			first, second := plucks[0].Pitch.MIDI(), plucks[1].Pitch.MIDI()
+			want := fmt.Sprintf("The second is higher: on one string that is %d frets.", second-first)
+			if first > second {
+				want = fmt.Sprintf("The first is higher: on one string that is %d frets.", first-second)
+			}
+			if got := q.Solution().Short.Screen(); got != strings.Replace(want, " 1 frets", " 1 fret", 1) {
+				t.Errorf("%s: %q, want %q", q.Text(), got, want)
 			}
 		}
 	}
