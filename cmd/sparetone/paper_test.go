@@ -264,6 +264,21 @@ func TestPaperOfALesson(t *testing.T) {
 	}
 }
 
+// A paper of a lesson that has a name is called by it, and says from which file it is.
+func TestPaperIsCalledByItsLesson(t *testing.T) {
+	lesson, dir := filepath.Join(t.TempDir(), "h.toml"), filepath.Join(t.TempDir(), "paper")
+	if err := os.WriteFile(lesson, []byte("name = \"Harbour\"\nchords = [\"C\", \"Am\"]\n"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, errs, ended := called(t, "", "paper", "--lesson", lesson, "--count", "2", "--seed", "1", "--out", dir); ended != command.Done {
+		t.Fatal(ended, errs)
+	}
+	key, err := os.ReadFile(filepath.Join(dir, answerKey))
+	if want := "# Answers: Lesson: Harbour\n\nFor ukulele, g C E A; lesson h.toml, seed 1"; err != nil || !strings.HasPrefix(string(key), want) {
+		t.Errorf("%.200s, %v, want %s", key, err, want)
+	}
+}
+
 // Where a chord has more shapes than a paper lists, it says so, and the drill marks them right.
 func TestPaperSaysWhereMoreIsRight(t *testing.T) {
 	on := &neck.Instrument{Tuning: fret.Tunings()[0], Voices: synth.Voices(), Hand: fret.DefaultHand}

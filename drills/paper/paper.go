@@ -86,6 +86,12 @@ func papers(asks []asking, on *neck.Instrument, count int, seed uint64, versions
 		a := asks[round[0]]
 		round = round[1:]
 		q, err := a.ask(on, rng.Uint64())
+		for range otherTries {
+			if err != nil || !givesAnyAway(q, first.questions) {
+				break
+			}
+			q, err = a.ask(on, rng.Uint64())
+		}
 		if err != nil {
 			empty, failed = empty+1, err
 			continue

@@ -57,7 +57,7 @@ func (v version) alike(on *neck.Instrument, seed uint64, versions int) [][]*dril
 				places[n] = []candidate{{q, q.Text(), wanted[n], 0}}
 			}
 		}
-		others := evened(places, wanted, rng)
+		others := cleared(places, func() []*drills.Question { return evened(places, wanted, rng) })
 		for _, q := range others {
 			taken[q.Text()]++
 		}

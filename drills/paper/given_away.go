@@ -1,0 +1,57 @@
+package paper
+
+import (
+	"slices"
+
+	"sparetone/drills"
+)
+
+// All of a paper lies before a student at once: where one question shows a shape with its name, another that asks for the name of that
+// shape, or for a shape of that name, is answered by it. Another question is made in its place. Where a lesson has so few chords that each
+// gives something away, it stays.
+
+// otherTries is how many other questions are made at the most for one that gives another away, or is given away.
+const otherTries = 24
+
+// givesAnyAway reports whether a question gives one of some others away, or one of those it.
+func givesAnyAway(q *drills.Question, others []*drills.Question) bool {
+	return slices.ContainsFunc(others, func(o *drills.Question) bool { return givesAway(q, o) || givesAway(o, q) })
+}
+
+// givesAway reports whether what one question shows and names answers the other.
+func givesAway(one, other *drills.Question) bool {
+	if one.Shown == nil || asksName(one) {
+		return false
+	}
+	if other.Shown != nil {
+		return asksName(other) && slices.Equal(one.Shown.Shape, other.Shown.Shape)
+	}
+	builds := other.Form == drills.Frets && other.Answer.Kind != nil
+	return builds && other.Answer.Symbol() == one.Shown.Chord.Symbol()
+}
+
+// asksName reports whether a question asks for the name of the shape that it shows, which it does not say itself.
+func asksName(q *drills.Question) bool {
+	return q.Shown != nil && q.Expected().Typed == q.Shown.Chord.Symbol()
+}
+
+// cleared takes questions for the places of a version by pick, anew without those of its candidates that another of them gives away, as
+// long as there is one and its place has others.
+func cleared(places [][]candidate, pick func() []*drills.Question) []*drills.Question {
+	for {
+		taken := pick()
+		n := slices.IndexFunc(taken, func(q *drills.Question) bool {
+			return slices.ContainsFunc(taken, func(o *drills.Question) bool { return givesAway(o, q) })
+		})
+		if n < 0 {
+			return taken
+		}
+		kept := slices.DeleteFunc(slices.Clone(places[n]), func(c candidate) bool {
+			return slices.ContainsFunc(taken, func(o *drills.Question) bool { return givesAway(o, c.Question) })
+		})
+		if len(kept) == 0 {
+			return taken
+		}
+		places[n] = kept
+	}
+}
