@@ -19,6 +19,7 @@ import (
 	"sparetone/cmd/sparetone/records"
 	"sparetone/cmd/sparetone/songs"
 	"sparetone/cmd/sparetone/teaching"
+	"sparetone/progress/whole"
 	"sparetone/theory"
 )
 
@@ -72,6 +73,6 @@ func optionError(err error) string {
 // printError writes an error as one line. Of a signal nothing is said: whoever sent it knows.
 func printError(w io.Writer, err error) {
 	if err != command.ErrReported && !errors.As(err, &command.EndedBySignal{}) {
-		fmt.Fprintln(w, "sparetone:", theory.Clean(err.Error()))
+		fmt.Fprintln(w, "sparetone:", theory.Clean(whole.Said(err)))
 	}
 }

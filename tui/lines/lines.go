@@ -229,7 +229,11 @@ func (t *reader) take(line string) page.Next {
 		t.say(t.ask(p))
 		return page.Next{}
 	case typed == "" && p.Take != nil:
-		t.say("Type an answer, or help.")
+		if _, asked := t.place.(*asking.Question); asked {
+			t.say("Type an answer, or help.")
+		} else {
+			t.say(t.ask(p))
+		}
 		return page.Next{}
 	}
 	next := page.Next{Unknown: true}
