@@ -19,8 +19,18 @@ func First(name string, args ...string) *exec.Cmd {
 var mayGoFirst = sync.OnceValue(func() bool { return exec.Command("chrt", "--rr", "1", "true").Run() == nil })
 
 // PutFirst puts a program that runs before others, where that may be: PulseAudio takes back what it was started with.
-func PutFirst(c *exec.Cmd) {
+func PutFirst(c *exec.Cmd) { putFirst(c.Process.Pid) }
+
+// putFirst puts all threads of a process first, and with them those that they start.
+func putFirst(pid int) {
 	if mayGoFirst() {
-		_ = exec.Command("chrt", "--rr", "--pid", "1", strconv.Itoa(c.Process.Pid)).Run()
+		_ = exec.Command("chrt", "--rr", "--all-tasks", "--pid", "1", strconv.Itoa(pid)).Run()
+	}
+}
+
+// putBack takes back that a process goes first.
+func putBack(pid int) {
+	if mayGoFirst() {
+		_ = exec.Command("chrt", "--other", "--all-tasks", "--pid", "0", strconv.Itoa(pid)).Run()
 	}
 }

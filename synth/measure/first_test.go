@@ -22,8 +22,13 @@ func TestFirstGoesFirst(t *testing.T) {
 		t.Skip(err)
 	}
 	defer func() { _ = sleeps.Process.Kill(); _ = sleeps.Wait() }()
-	PutFirst(sleeps)
-	if out, err := exec.Command("chrt", "--pid", strconv.Itoa(sleeps.Process.Pid)).Output(); mayGoFirst() && (err != nil || !strings.Contains(string(out), "SCHED_RR")) {
-		t.Errorf("%q, %v", out, err)
+	for _, c := range []struct {
+		put  func(pid int)
+		want string
+	}{{func(int) { PutFirst(sleeps) }, "SCHED_RR"}, {putBack, "SCHED_OTHER"}} {
+		c.put(sleeps.Process.Pid)
+		if out, err := exec.Command("chrt", "--pid", strconv.Itoa(sleeps.Process.Pid)).Output(); mayGoFirst() && (err != nil || !strings.Contains(string(out), c.want)) {
+			t.Errorf("%q, %v; want %s", out, err, c.want)
+		}
 	}
 }
