@@ -378,3 +378,16 @@ func TestBetweenFollowsAnOddChord(t *testing.T) {
 		t.Errorf("%v, %+v", err, got)
 	}
 }
+
+// Of lines of chords without words only the first can have the next one read as its words, so only that is filled in: a line without gaps below
+// one with gaps would be words itself.
+func TestLinesOfChordsBelowEachOther(t *testing.T) {
+	checkAny(t, "A2  A A\nA A \tA A\nA")
+	got, err := Read("A2  A A\nA A     A A\nA")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := "A2  A A\nA A     A A\nA\n"; Write(got) != want || len(got.Sections[0].Lines) != 3 {
+		t.Errorf("%q, want %q", Write(got), want)
+	}
+}

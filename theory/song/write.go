@@ -33,7 +33,7 @@ func Write(s Song) string {
 		}
 		for i, line := range section.Lines {
 			chart := line.String()
-			if i+1 < len(section.Lines) && line.Form == Above && strings.TrimSpace(line.Words) == "" && section.Lines[i+1].Form == Above {
+			if i+1 < len(section.Lines) && line.wordless() && section.Lines[i+1].Form == Above && (i == 0 || !section.Lines[i-1].wordless()) {
 				chart = line.above(" -") // with wide gaps the chords on the next line would be read as its words
 			}
 			if n == 0 && i == 0 && section.Name == "" && line.Form == Words && chart[0] != '\\' {
@@ -45,6 +45,9 @@ func Write(s Song) string {
 	}
 	return b.String()
 }
+
+// wordless reports whether a line is of chords that stand above no words.
+func (l Line) wordless() bool { return l.Form == Above && strings.TrimSpace(l.Words) == "" }
 
 // written writes the name of a section: in brackets, or with a colon where what is in brackets would be read as a chord.
 func written(name string, bracketed bool) string {
