@@ -53,6 +53,7 @@ func startServer(t *testing.T, kind string) *soundServer {
 	} {
 		t.Setenv(name, value)
 	}
+	measure.GoFirst(t) // it listens
 	s := &soundServer{kind: kind, dir: dir}
 	t.Cleanup(s.kill)
 	s.start(t)

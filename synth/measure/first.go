@@ -1,9 +1,11 @@
 package measure
 
 import (
+	"os"
 	"os/exec"
 	"strconv"
 	"sync"
+	"testing"
 )
 
 // First is a command that goes before whatever else keeps the machine busy, as a sound server does on a player's machine: in real time.
@@ -20,6 +22,12 @@ var mayGoFirst = sync.OnceValue(func() bool { return exec.Command("chrt", "--rr"
 
 // PutFirst puts a program that runs before others, where that may be: PulseAudio takes back what it was started with.
 func PutFirst(c *exec.Cmd) { putFirst(c.Process.Pid) }
+
+// GoFirst puts this process first until a test ends.
+func GoFirst(t testing.TB) {
+	putFirst(os.Getpid())
+	t.Cleanup(func() { putBack(os.Getpid()) })
+}
 
 // putFirst puts all threads of a process first, and with them those that they start.
 func putFirst(pid int) {

@@ -44,8 +44,7 @@ func StartNullSink(t testing.TB) *NullSink {
 	t.Setenv("XDG_RUNTIME_DIR", dir)
 	t.Setenv("HOME", dir)
 	t.Setenv("PULSE_SERVER", "unix:"+filepath.Join(dir, "pulse", "native"))
-	putFirst(os.Getpid()) // which plays
-	t.Cleanup(func() { putBack(os.Getpid()) })
+	GoFirst(t) // it plays
 	s := &NullSink{}
 	s.Start(t)
 	t.Cleanup(s.Stop)
