@@ -103,7 +103,7 @@ func TestEachAnswerMovesWhichModelIsBelieved(t *testing.T) {
 	near(t, "so does what is known", m.Knows(&w, today+3), m.apartChance()*m.Telling.after(3).known(4)+(1-m.apartChance())*w.Retrievability(m.Trace, 3))
 	eye := m
 	eye.Ear = false
-	near(t, "and the gain", m.Gain(&w, today+3), m.apartChance()*m.Telling.after(3).gain(4, 7)+(1-m.apartChance())*eye.Gain(&w, today+3))
+	near(t, "and the gain", m.Gain(&w, today+3, 7), m.apartChance()*m.Telling.after(3).gain(4, 7)+(1-m.apartChance())*eye.Gain(&w, today+3, 7))
 }
 
 // What was asked in silence first and is heard later begins to be told apart then.

@@ -40,6 +40,19 @@ const (
 	leastDifficulty, mostDifficulty = 1, 10
 )
 
+// What is recalled grows by this weight (w8, as a logarithm). From growsLittle on it counts as growing much, from growsMuch on wholly. The
+// first is just under what a student begins with, so that one who was never fitted counts as growing little (chosen on students for choosing).
+const (
+	growsLittle = 1.08
+	growsMuch   = 1.12
+)
+
+// Growing returns how far, from 0 to 1, a student's answers have shown that what is recalled lasts many times as long as before, so that an
+// answer in time is worth most. Who forgets by half-lives is found to do so, others are not.
+func (w *Weights) Growing() float64 {
+	return clamp((w[8]-growsLittle)/(growsMuch-growsLittle), 0, 1)
+}
+
 // forgetting is the curve along which the chance that it is known falls, a power of time that passes
 // 9 in 10 when the time is the stability.
 type forgetting struct{ decay, factor float64 }

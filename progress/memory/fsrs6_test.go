@@ -81,3 +81,18 @@ func floats(t *testing.T, texts []string) []float64 {
 	}
 	return all
 }
+
+// A student's w8 of 1.08 and less says that what is recalled lasts little longer each time, 1.12 and more that it lasts many times as long. Nobody
+// begins with the second.
+func TestHowFarWhatIsRecalledGrows(t *testing.T) {
+	for growth, want := range map[float64]float64{0: 0, 1.08: 0, 1.09: 0.25, 1.11: 0.75, 1.12: 1, 4.5: 1} {
+		w := StartWeights
+		w[8] = growth
+		if got := w.Growing(); math.Abs(got-want) > 1e-9 {
+			t.Errorf("w8 %v: %v, want %v", growth, got, want)
+		}
+	}
+	if w := StartWeights; w.Growing() != 0 {
+		t.Errorf("a student begins with %v", w.Growing())
+	}
+}

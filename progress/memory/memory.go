@@ -122,12 +122,13 @@ func (m Memory) chance(w *Weights, day progress.Day) float64 {
 // asked when the clock was wrong, and is asked again to find out.
 func (m Memory) IsDue(day progress.Day) bool { return m.Due <= day || m.Day > day+1 }
 
-// later is how many days after a question its gain is counted: what a week leaves (from judgement; a month taught simulated students
-// less).
-const later = 7
+// AWeek is how many days after a question its gain is counted, unless there is reason to count it sooner (from judgement; a month taught
+// simulated students less).
+const AWeek = 7
 
-// Gain returns how much more likely an item is to be known a week from a day for being asked on it.
-func (m Memory) Gain(w *Weights, day progress.Day) float64 {
+// Gain returns how much more likely an item is to be known so many days later for being asked on a day. Of what is told by ear that is
+// always counted a week later.
+func (m Memory) Gain(w *Weights, day progress.Day, later float64) float64 {
 	f := w.forgetting()
 	days := float64(day.Since(m.Day))
 	known := f.chance(m.Trace, days)
@@ -138,7 +139,7 @@ func (m Memory) Gain(w *Weights, day progress.Day) float64 {
 	if !m.Ear {
 		return remembered
 	}
-	return m.blend(m.Telling.after(days).gain(among(m.Guess), later), remembered)
+	return m.blend(m.Telling.after(days).gain(among(m.Guess), AWeek), remembered)
 }
 
 // What is expected of something that was never asked (from judgement).
@@ -150,7 +151,7 @@ const (
 // FirstGain returns how much more likely something is to be known a week later for being asked for the first time. What is heard
 // counts as what is seen, so that new things keep the order of the course.
 func FirstGain(w *Weights) float64 {
-	return (1 - knownAtFirst) * w.Retrievability(w.First(Missed), later)
+	return (1 - knownAtFirst) * w.Retrievability(w.First(Missed), AWeek)
 }
 
 // FirstChance is the chance of being right when something is asked for the first time.

@@ -34,16 +34,20 @@ func TestAskedTomorrowIsNoFaultOfTheClock(t *testing.T) {
 	}
 }
 
-// What a question gains is what it adds to the chance of knowing it a week later.
-func TestGainIsOfAWeek(t *testing.T) {
+// What a question gains is what it adds to the chance of knowing it later: a week, or fewer days.
+func TestWhatAQuestionGains(t *testing.T) {
 	w := DefaultWeights
 	m := Memory{Trace: Trace{Stability: 5, Difficulty: 6}, Day: today - 7, Guess: 0.25}
 	known := w.Retrievability(m.Trace, 7)
 	p := rightWith(known, 0.25)
 	right, wrong := w.learn(m.Trace, 7, known, Firm, 0.25), w.learn(m.Trace, 7, known, Missed, 0.25)
 	want := p*w.Retrievability(right, 7) + (1-p)*w.Retrievability(wrong, 7) - w.Retrievability(m.Trace, 14)
-	if got := m.Gain(&w, today); math.Abs(got-want) > 1e-12 {
+	if got := m.Gain(&w, today, 7); math.Abs(got-want) > 1e-12 {
 		t.Errorf("%v, want %v", got, want)
+	}
+	want = p*w.Retrievability(right, 2) + (1-p)*w.Retrievability(wrong, 2) - w.Retrievability(m.Trace, 9)
+	if got := m.Gain(&w, today, 2); math.Abs(got-want) > 1e-12 {
+		t.Errorf("two days later %v, want %v", got, want)
 	}
 	// Of something new, four of five parts of what a miss leaves: one in five knows it already.
 	if got, want := FirstGain(&w), 0.8*w.Retrievability(w.First(Missed), 7); math.Abs(got-want) > 1e-12 {

@@ -46,6 +46,7 @@ func (p *Planner) alreadyKnown() []float64 {
 		}
 		level = sum / n
 	}
+	p.level = level
 	p.already = make([]float64, len(p.course))
 	for i, m := range all {
 		if m.Asked > 0 {

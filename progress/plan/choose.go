@@ -20,13 +20,13 @@ func (p *Planner) worthiest(day progress.Day) (Chosen, bool) {
 			best, most = Chosen{Item: c.Item, Why: Why{Reason: why}}, worth
 		}
 	}
-	goesBadly := p.goesBadly()
+	goesBadly, later := p.goesBadly(), p.later()
 	for place, c := range p.course {
 		m, met := p.known.Memory[c.Item]
 		if !met || p.leftOut(c.Drill) || c.Item == p.last().Item || p.tries[c.Item] >= mostTries {
 			continue
 		}
-		g := p.gain(place, m, day)
+		g := p.gain(place, m, day, later)
 		chance := p.known.SetRight(m, g.foreseen)
 		if goesBadly && chance < likelier {
 			continue
@@ -35,7 +35,7 @@ func (p *Planner) worthiest(day progress.Day) (Chosen, bool) {
 		if why == Ahead && goesBadly {
 			why = Easier
 		}
-		consider(c, rested(m, day)*g.by/p.secondsFor(c.Drill, chance), why)
+		consider(c, rested(m, day, p.known.Weights.Growing())*g.by/p.secondsFor(c.Drill, chance), why)
 	}
 	if p.hasRoom() && !p.opensGently() {
 		if chosen, found := p.chooseNew(); found {
@@ -51,13 +51,13 @@ func (p *Planner) goesBadly() bool { return p.lateWrongs() > tooWrong || p.opens
 
 // gain works out what a thing of the course gains. It is what takes longest of a question, and most of it stays as it was from one question
 // to the next, so it is kept.
-func (p *Planner) gain(index int, m memory.Memory, day progress.Day) gained {
+func (p *Planner) gain(index int, m memory.Memory, day progress.Day, later float64) gained {
 	if p.gains == nil {
 		p.gains = make([]gained, len(p.course))
 	}
 	g := &p.gains[index]
-	if g.of != m || g.day != day {
-		*g = gained{m, day, m.Gain(&p.known.Weights, day), p.known.Foreseen(m, day)}
+	if g.of != m || g.day != day || g.later != later {
+		*g = gained{m, day, later, m.Gain(&p.known.Weights, day, later), p.known.Foreseen(m, day)}
 	}
 	return *g
 }

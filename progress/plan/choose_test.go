@@ -29,7 +29,7 @@ func TestWhatIsKeptOfGainsIsTrue(t *testing.T) {
 		t.Helper()
 		for i, c := range p.course {
 			m := p.known.Memory[c.Item]
-			if g := p.gain(i, m, day); g.by != m.Gain(&p.known.Weights, day) || p.known.SetRight(m, g.foreseen) != p.known.Chance(m, day) {
+			if g := p.gain(i, m, day, p.later()); g.by != m.Gain(&p.known.Weights, day, p.later()) || p.known.SetRight(m, g.foreseen) != p.known.Chance(m, day) {
 				t.Errorf("after %s the gain of %s is not what it was", after, c.Item)
 			}
 		}

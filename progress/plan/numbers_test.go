@@ -249,7 +249,7 @@ func TestSomethingNewCountsDouble(t *testing.T) {
 	old := p.known.Memory["old"]
 	for share, want := range map[float64]string{0.97: "new", 1.03: "old"} {
 		p := remembering(map[string]memory.Memory{"new": unmet, "old": dueAt(0.5)})
-		p.cycles["n"], p.cycles["o"] = 15*time.Second, time.Duration(float64(15*time.Second)*old.Gain(w, today)/p.secondsFor("o", p.known.Chance(old, today))/worth/share)
+		p.cycles["n"], p.cycles["o"] = 15*time.Second, time.Duration(float64(15*time.Second)*old.Gain(w, today, p.later())/p.secondsFor("o", p.known.Chance(old, today))/worth/share)
 		if pick, _ := p.worthiest(today); pick.Item != want {
 			t.Errorf("where old is worth %v of new: %s, want %s", share, pick.Item, want)
 		}

@@ -75,6 +75,7 @@ type Planner struct {
 	cycles       map[string]time.Duration // by drill, until its next answer
 
 	already []float64 // how likely each thing of the course was known before, by index; nil until it is asked for
+	level   float64   // share of all that was known before, worked out with it
 	gains   []gained  // of each thing of the course, by index; nil until one is asked for
 
 	passedOver map[string]bool // drills that are left out until the next answer, as long as there are others
@@ -88,6 +89,7 @@ type Planner struct {
 type gained struct {
 	of       memory.Memory
 	day      progress.Day
+	later    float64 // days until it is counted
 	by       float64 // how much more likely it is known later
 	foreseen float64 // chance of a right answer, before it is set right by other answers
 }

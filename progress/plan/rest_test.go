@@ -26,7 +26,7 @@ func TestHowLongAThingRests(t *testing.T) {
 		{6, 1, 1, 1.1 / 3.1}, {6, 1, 2, 2.1 / 3.1}, {6, 1, 3, 1}, {7, 1, 2, 2.1 / 3.1}, {50, 9, 2, 2.1 / 3.1}, {50, 9, 3, 1}, {50, 9, 90, 1}, // three
 		{1, 0, 0, 0.1 / 0.45}, {5, 0, 0, 0.1 / 0.8}, {8, 0, 0, 0.1 / 1.15}, {8, 0, 1, 1.1 / 1.15}, {8, 0, 2, 1}, // missed
 	} {
-		if got := rested(rests(c.times, c.run, c.days), today); got < c.want-1e-9 || got > c.want+1e-9 {
+		if got := rested(rests(c.times, c.run, c.days), today, 0); got < c.want-1e-9 || got > c.want+1e-9 {
 			t.Errorf("asked %d times, right %d times in a row, %d days ago: %v, want %v", c.times, c.run, c.days, got, c.want)
 		}
 	}
@@ -37,12 +37,13 @@ func TestWhatHasNotRestedWaits(t *testing.T) {
 	fresh, other := rests(8, 1, 2), rests(1, 1, 3)
 	gain := func(p *Planner, item string) float64 {
 		m := p.known.Memory[item]
-		return m.Gain(&p.known.Weights, today) / p.secondsFor(item, p.known.Chance(m, today))
+		return m.Gain(&p.known.Weights, today, p.later()) / p.secondsFor(item, p.known.Chance(m, today))
 	}
 	waited := 0
 	for at := 0.2; at < 0.99; at += 0.02 {
 		fresh.Trace = fadedTo(at).Trace
 		p := remembering(map[string]memory.Memory{"fresh": fresh, "other": other})
+		p.known.Weights[8] = memory.StartWeights[8]
 		want := "other"
 		if 2.1/3.1*gain(p, "fresh") > gain(p, "other") {
 			want = "fresh"
@@ -55,5 +56,25 @@ func TestWhatHasNotRestedWaits(t *testing.T) {
 	}
 	if waited == 0 {
 		t.Error("nothing waits that gains more")
+	}
+}
+
+// Who holds what is recalled many times as long as before needs no rests, and by half of that half as long ones.
+func TestWhoGrowsMuchNeedsNoRests(t *testing.T) {
+	m := rests(9, 1, 1)
+	for growing, want := range map[float64]float64{0: 1.1 / 3.1, 0.5: 1.1 / 1.6, 1: 1} {
+		if got := rested(m, today, growing); got < want-1e-9 || got > want+1e-9 {
+			t.Errorf("growing %v: %v, want %v", growing, got, want)
+		}
+	}
+	// And the planner reckons with it: what has not rested gains more and is asked, where it would wait.
+	fresh, other := rests(8, 1, 2), rests(1, 1, 3)
+	fresh.Trace = fadedTo(0.7).Trace
+	for growth, want := range map[float64]string{memory.StartWeights[8]: "other", 1.12: "fresh"} {
+		p := remembering(map[string]memory.Memory{"fresh": fresh, "other": other})
+		p.known.Weights[8] = growth
+		if pick, _ := p.worthiest(today); pick.Item != want {
+			t.Errorf("where w8 is %v: %s, want %s", growth, pick.Item, want)
+		}
 	}
 }
