@@ -79,7 +79,7 @@ func TestTheRungThatIsKeptIsTheFormThatWasAsked(t *testing.T) {
 		defer file.Close()
 		rungs, unheard := map[int]int{}, 0
 		var last wish
-		for day := range trial.StudyOf(5, 40) {
+		for day := range trial.StudyOf(6, 40) {
 			var only []string
 			if day%2 == 1 { // of a few drills more is told, and more was shown
 				only = []string{"chord-ear", "doubled", "shape-tones", "interval-ear"}
