@@ -32,11 +32,10 @@ type Outcome struct {
 
 // Session is how a session went.
 type Session struct {
-	Day            int // of practice, from 0
-	Right, Of      int
-	New, Different int // items
-	Due            int // what still waited at its end, of a planner
-	Ended, Long    time.Duration
+	Day         int // of practice, from 0
+	Right, Of   int
+	Due         int // what still waited at its end, of a planner
+	Ended, Long time.Duration
 }
 
 const bins = 10
