@@ -3,9 +3,10 @@ package practice
 import (
 	"errors"
 	"io/fs"
+	"strings"
+
 	"sparetone/progress/whole"
 	"sparetone/theory/say"
-	"strings"
 )
 
 // times is a number of times.
