@@ -4,9 +4,8 @@ import "sparetone/progress/memory"
 
 // When what a question gains is counted
 //
-// A week later, as a rule. Who knew much beforehand is taught more by counting it two days later: what is half known then lasts less, and what
-// is hardly known gains more beside it. So is who holds what is recalled many times as long as before: a question in time is the first
-// that counts. Both were found with simulated students, and taught others nothing or cost them a little (STUDY.md); no source.
+// A week later, as a rule. Who knew much beforehand is taught more by counting it two days later, and so is who holds what is recalled many
+// times as long as before. Both were found with simulated students; others it taught nothing or cost a little (STUDY.md). No source.
 const (
 	sooner    = 2   // days
 	knowsMuch = 0.4 // share of all things known beforehand from which on that is much
