@@ -40,8 +40,9 @@ const (
 	leastDifficulty, mostDifficulty = 1, 10
 )
 
-// What is recalled grows by this weight (w8, as a logarithm). From growsLittle on it counts as growing much, from growsMuch on wholly. The
-// first is just under what a student begins with, so that one who was never fitted counts as growing little (chosen on students for choosing).
+// How much longer what is recalled lasts each time is a weight (w8, a logarithm). Up to growsLittle that counts as little, from growsMuch on as
+// much. The first is just above what a student begins with, so that nobody counts as growing before the fit has found it (chosen on students
+// for choosing).
 const (
 	growsLittle = 1.08
 	growsMuch   = 1.12
