@@ -202,17 +202,35 @@ var ErrUnread = errors.New("not an answer here")
 
 func unread(text string) error { return say.Wrong("{} is not an answer here", say.Typed(text)) }
 
-// Typing says what would be understood as an answer, to follow the word "type".
+// Typing says what would be understood as an answer, to follow the word "type". What it has as an example is never right.
 func (q *Question) Typing() say.Text {
 	switch q.Form {
 	case Tones:
-		return sayTypeTones(q.Tuning)
+		return sayTypeTones(q.Tuning, q.example(toneExamples))
 	case Frets:
-		return sayTypeFrets(q.Tuning)
+		return sayTypeFrets(q.Tuning, q.example(fretExamples))
 	case Notes:
 		return sayTypeNotes
 	}
 	return sayTypeChoice(q.Choices)
+}
+
+// Rows that stand as examples of an answer string by string: as many of each as there are strings. 0232 is G on a ukulele and D on a baritone,
+// where the other is no chord that is asked for.
+var (
+	toneExamples = [][]string{{"R", "3", "5", "R", "3", "5", "R", "3"}, {"3", "R", "5", "3", "R", "5", "3", "R"}}
+	fretExamples = [][]string{{"0", "2", "3", "2", "0", "1", "0", "2"}, {"0", "1", "2", "3", "0", "1", "2", "3"}}
+)
+
+// example returns the first of some rows that is not right, else the last, as long as there are strings.
+func (q *Question) example(rows [][]string) (row []string) {
+	for _, row = range rows {
+		row = row[:min(len(q.Tuning.Strings), len(row))]
+		if g, err := q.parse(strings.Join(row, " ")); err != nil || g.Result != progress.Right {
+			break
+		}
+	}
+	return row
 }
 
 // SameWords compares two labels as a listener would: case, hyphens and spacing do not count.

@@ -24,16 +24,20 @@ func sayTypeChoice(choices []Choice) say.Text {
 	return say.Of("a number from 1 to {}, or one of: {}", say.Number(len(choices)), say.Alternatives(said...))
 }
 
-func sayTypeTones(on *fret.Tuning) say.Text {
-	example := []say.Words{"R", "3", "5", "R", "3", "5", "R", "3"}
-	n := len(on.Strings)
-	return say.Of("what each string is, {} first, such as {}, and x for one that does not sound", say.TheStrings(on, n), say.Row(example[:min(n, len(example))]...))
+func sayRow(strings []string) say.Text {
+	words := make([]say.Words, len(strings))
+	for i, s := range strings {
+		words[i] = say.Words(s)
+	}
+	return say.Of("{}", say.Row(words...))
 }
 
-func sayTypeFrets(on *fret.Tuning) say.Text {
-	example := []say.Words{"0", "2", "3", "2", "0", "1", "0", "2"}
-	n := len(on.Strings)
-	return say.Of("a fret for each string, {} first, such as {}, and x for one that is muted", say.TheStrings(on, n), say.Row(example[:min(n, len(example))]...))
+func sayTypeTones(on *fret.Tuning, example []string) say.Text {
+	return say.Of("what each string is, {} first, such as {}, and x for one that does not sound", say.TheStrings(on, len(on.Strings)), sayRow(example))
+}
+
+func sayTypeFrets(on *fret.Tuning, example []string) say.Text {
+	return say.Of("a fret for each string, {} first, such as {}, and x for one that is muted", say.TheStrings(on, len(on.Strings)), sayRow(example))
 }
 
 // What is wrong with an answer, or why there is no question.

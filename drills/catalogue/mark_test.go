@@ -54,6 +54,28 @@ func TestTypingCountsStrings(t *testing.T) {
 	}
 }
 
+// What stands as an example of how an answer is typed is not right. 0 2 3 2 would be: it is G on a ukulele, D on a baritone.
+func TestExamplesOfTypingAreWrong(t *testing.T) {
+	for name, root := range map[string]string{"ukulele": "G", "baritone": "D"} {
+		on, would := trial.Instrument(t, name), 0
+		for _, d := range []drills.Drill{shapes.Build{}, shapes.Swap{}, shapes.Tones{}} {
+			trial.AskAll(t, d, on, 30, func(q *drills.Question) {
+				_, example, _ := strings.Cut(q.Typing().Screen(), "such as ")
+				example, _, _ = strings.Cut(example, ",")
+				if got, err := q.Result(example); err == nil && got == progress.Right {
+					t.Errorf("%s: %s, such as %s: %s", name, q.Text(), example, got)
+				}
+				if q.Drill == "build" && q.Answer.Symbol() == root {
+					would++
+				}
+			})
+		}
+		if would == 0 {
+			t.Errorf("%s: %s is never to be built", name, root)
+		}
+	}
+}
+
 // A note that rubs is shown beside the note that it rubs against.
 func TestRubbingSounds(t *testing.T) {
 	shown := 0

@@ -1,7 +1,9 @@
 package paper
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"sparetone/drills"
 )
@@ -10,8 +12,33 @@ import (
 // shape, or for a shape of that name, is answered by it. Another question is made in its place. Where a lesson has so few chords that each
 // gives something away, it stays.
 
-// otherTries is how many other questions are made at the most for one that gives another away, or is given away.
+// otherTries is how many other questions are made at the most for one that gives another away, is given away, or asks what was asked before.
 const otherTries = 24
+
+// asksAgain reports whether a question asks what one of some others asks: the same words about the same shape, notes and key, in whatever
+// order the notes are plucked.
+func asksAgain(q *drills.Question, others []*drills.Question) bool {
+	asked := askedBy(q)
+	return slices.ContainsFunc(others, func(o *drills.Question) bool { return askedBy(o) == asked })
+}
+
+// askedBy is what a question asks, for comparing.
+func askedBy(q *drills.Question) string {
+	var b strings.Builder
+	fmt.Fprint(&b, q.Drill, q.Target, q.Prompt.Screen())
+	if q.Shown != nil {
+		fmt.Fprint(&b, q.Shown.Shape)
+	}
+	for _, s := range q.Sounds {
+		var pitches []int
+		for _, n := range s.Plucked() {
+			pitches = append(pitches, n.Pitch.MIDI())
+		}
+		slices.Sort(pitches)
+		fmt.Fprint(&b, pitches)
+	}
+	return b.String()
+}
 
 // givesAnyAway reports whether a question gives one of some others away, or one of those it.
 func givesAnyAway(q *drills.Question, others []*drills.Question) bool {

@@ -73,3 +73,64 @@ func TestWhatAQuestionAsks(t *testing.T) {
 		}
 	}
 }
+
+// A paper does not ask the same twice where the drill has something else to ask: of 20 questions in ten papers about doubled notes of the
+// guitar 42 were asked before when nothing looked after that.
+func TestNothingIsAskedAgain(t *testing.T) {
+	for _, x := range []struct {
+		drill, on string
+		most      int // what is asked again in four papers; from the few shapes that there are
+	}{{"doubled", "ukulele", 0}, {"swap", "ukulele", 0}, {"added-ear", "guitar", 0}, {"resolve", "guitar", 0}, {"doubled", "guitar", 8}} {
+		d, _ := catalogue.ByID(x.drill)
+		again := 0
+		for seed := range uint64(4) {
+			versions, err := OfDrill(d, trial.Instrument(t, x.on), 20, seed+1, 1)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for n, q := range versions[0] {
+				if asksAgain(q, versions[0][:n]) {
+					again++
+				}
+			}
+		}
+		if again > x.most {
+			t.Errorf("%s on %s: %d questions are asked again, more than %d", x.drill, x.on, again, x.most)
+		}
+	}
+}
+
+// The same sounds in another order of plucking are the same question, another shape of the chord is another.
+func TestWhatIsAskedAgain(t *testing.T) {
+	on := trial.Ukulele(t)
+	d, _ := catalogue.ByID("build")
+	ask := func(seed uint64) *drills.Question {
+		q, err := d.Ask(drills.Request{Target: "major", On: on, Rand: drills.QuestionRand("build", "major", seed)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return q
+	}
+	one := ask(1)
+	for seed := range uint64(20) {
+		if q := ask(seed); asksAgain(q, []*drills.Question{one}) != (q.Answer == one.Answer) {
+			t.Errorf("%s and %s", q.Text(), one.Text())
+		}
+	}
+	e, _ := catalogue.ByID("resolve")
+	again, orders := 0, map[string]bool{}
+	var asked []*drills.Question
+	for seed := range uint64(40) {
+		q, err := e.Ask(drills.Request{Target: "dominant-ninth", On: on, Rand: drills.QuestionRand("resolve", "dominant-ninth", seed)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if asksAgain(q, asked) && !orders[q.Text()] {
+			again++
+		}
+		asked, orders[q.Text()] = append(asked, q), true
+	}
+	if again == 0 {
+		t.Error("no two of 40 questions are the same but for the order of plucking")
+	}
+}

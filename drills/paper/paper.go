@@ -87,7 +87,7 @@ func papers(asks []asking, on *neck.Instrument, count int, seed uint64, versions
 		round = round[1:]
 		q, err := a.ask(on, rng.Uint64())
 		for range otherTries {
-			if err != nil || !givesAnyAway(q, first.questions) {
+			if err != nil || !givesAnyAway(q, first.questions) && !asksAgain(q, first.questions) {
 				break
 			}
 			q, err = a.ask(on, rng.Uint64())
