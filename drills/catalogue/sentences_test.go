@@ -61,3 +61,25 @@ func TestSentencesCallThingsByOneName(t *testing.T) {
 		})
 	}
 }
+
+// Nothing is said twice of one answer, right or wrong.
+func TestNothingIsSaidTwice(t *testing.T) {
+	on := trial.Ukulele(t)
+	for _, d := range All() {
+		trial.AskAll(t, d, on, 4, func(q *drills.Question) {
+			for _, text := range []string{q.Expected().Typed, drills.Unknown} {
+				v, err := q.Mark(text)
+				if err != nil {
+					t.Fatal(err)
+				}
+				said := map[string]bool{}
+				for _, line := range v.Lines {
+					if said[line.Screen()] {
+						t.Errorf("%s: %q is said twice", q.Text(), line.Screen())
+					}
+					said[line.Screen()] = true
+				}
+			}
+		})
+	}
+}

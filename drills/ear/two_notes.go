@@ -147,8 +147,9 @@ func askNotes(drill string, r drills.Request, task noteTask) (*drills.Question, 
 		were := sayTwoNotesWere(drawn.low.Note, drawn.high.Note, apart, drawn.falls)
 		if v.Short = were; apart > 0 {
 			v.Short = sayHowFar(apart, drawn.falls)
+			v.Say(v.Short)
 		}
-		v.Say(v.Short, were)
+		v.Say(were)
 		if !g.Right() {
 			v.Contrast = drawn.contrast(r.On.Tuning, hand, task.same)
 		}
