@@ -1,6 +1,7 @@
 package lesson
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -290,10 +291,21 @@ func (r *reading) take(s song.Song) error {
 // rich is how rich a song is of which a lesson is made: half way.
 const rich = 5
 
-// arranged takes the chords of an arranged song, but for those that no drill asks for.
+// overAnother is 1 where a chord of a song stands over another note than its root.
+func overAnother(p arrange.Place) int {
+	if p.Chord.Bass != p.Chord.Root {
+		return 1
+	}
+	return 0
+}
+
+// arranged takes the chords of an arranged song, but for those that no drill asks for. The shapes of a chord are those of where it stands
+// over its own root, if it ever does, and its colour is the one that it has on the path, if that is asked for.
 func (l *Lesson) arranged(a arrange.Arrangement) {
 	on := instrument(a.Tuning)
-	for _, p := range a.Places {
+	places := slices.Clone(a.Places)
+	slices.SortStableFunc(places, func(p, o arrange.Place) int { return cmp.Compare(overAnother(p), overAnother(o)) })
+	for _, p := range places {
 		c := theory.NewChord(p.Chord.Root, p.Chord.Kind)
 		if p.Silent || p.Chord.Kind == nil || unplayable(c, on) != "" {
 			continue
@@ -301,7 +313,11 @@ func (l *Lesson) arranged(a arrange.Arrangement) {
 		if h := l.add(c); len(h.Shapes) == 0 && whole(a.Tuning, p.Plain.Shape, c) {
 			h.Shapes = append(h.Shapes, p.Plain.Shape)
 		}
-		for _, colour := range p.Colours {
+		colours := slices.Clone(p.Colours)
+		if c := p.Path.Colour; c != nil {
+			colours = slices.Insert(colours, 0, *c)
+		}
+		for _, colour := range colours {
 			m := neck.HeldMove{Plain: c, Coloured: theory.NewChord(c.Root, colour.Chord.Kind), From: colour.From, To: colour.Shape}
 			if !colour.Good() || !chord.IsAddition(c.Kind, m.Coloured.Kind) || !whole(a.Tuning, m.From, c) || !whole(a.Tuning, m.To, m.Coloured) || unplayable(m.Coloured, on) != "" {
 				continue

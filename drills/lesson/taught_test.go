@@ -9,6 +9,8 @@ import (
 	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
+	"sparetone/theory/song"
+	"sparetone/theory/song/arrange"
 )
 
 // On another instrument a lesson starts from the shapes that players are taught there. Where none of them becomes the colour by one string, one
@@ -73,4 +75,32 @@ func TestBestMove(t *testing.T) {
 			t.Errorf("%s to %s: %s, want %s", c.plain, c.coloured, got, c.want)
 		}
 	}
+}
+
+// Of a chord that stands over another note too a lesson takes the shapes over its own root, and of its colours the one that the song has.
+func TestALessonOfASongTakesWhatItPlays(t *testing.T) {
+	a := arrangedOn(t, "ukulele", "key: Bb\n| Bb | F/A | Gm | F |")
+	text, err := OfSong(a, "x", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := a.Places[len(a.Places)-1]
+	want := `"` + last.Path.Colour.From.String() + ">" + last.Path.Shape.String() + `"`
+	if _, shapes, _ := strings.Cut(text, "shapes = "); !strings.Contains(shapes, want) {
+		t.Errorf("%s is not in %s", want, shapes)
+	}
+}
+
+// arrangedOn arranges a chart on an instrument, as rich as lessons have it.
+func arrangedOn(t *testing.T, on, chart string) arrange.Arrangement {
+	t.Helper()
+	s, err := song.Read(chart)
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := arrange.Arrange(s, arrange.Wishes{Rich: rich, Tuning: tuningOf(t, on)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return a
 }

@@ -142,7 +142,7 @@ func (l *Live) bar(n int) (synth.Score, []synth.Stilled) {
 	for _, part := range l.bars[bar] {
 		p := l.a.Places[part.place]
 		path := l.w.pathHeard(round, p.Bar)
-		one := heldAt(p, path, l.sound, part.beats)
+		one := l.w.heldAt(p, path, l.sound, part.beats)
 		l.now.Path = path && len(all) == 0 || l.now.Path
 		still(at, synth.Leaving(before.Notes, one.Notes)...)
 		all, before, at = append(all, one), one, at+part.beats

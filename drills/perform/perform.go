@@ -85,10 +85,10 @@ func Play(a arrange.Arrangement, w Wishes) (Performance, error) {
 		for _, p := range a.Places {
 			path := w.pathHeard(n, p.Bar)
 			if !p.Rests() {
-				perf.Chords = append(perf.Chords, Chord{inTime(at, tempo), shapeAt(p, path).Chord})
+				perf.Chords = append(perf.Chords, Chord{inTime(at, tempo), w.shapeAt(p, path).Chord})
 			}
 			at += p.Beats
-			held = append(held, heldAt(p, path, sounding, p.Beats))
+			held = append(held, w.heldAt(p, path, sounding, p.Beats))
 		}
 	}
 	if total := inTime(at, tempo) + lastRing; total > synth.LongestScore {
@@ -123,21 +123,25 @@ func (w Wishes) pathHeard(round, bar int) bool {
 	return true
 }
 
-// shapeAt returns the shape that is heard at a place.
-func shapeAt(p arrange.Place, path bool) arrange.Held {
-	if path {
+// shapeAt returns the shape that is heard at a place. Plain chords that are set against coloured ones are those of which one string is moved:
+// so nothing else is heard to change.
+func (w Wishes) shapeAt(p arrange.Place, path bool) arrange.Held {
+	switch {
+	case path:
 		return p.Path
+	case w.Sounds == Plain:
+		return p.Plain
 	}
-	return p.Plain
+	return p.Uncoloured()
 }
 
 // heldAt is what a hand holds at a place for some beats.
-func heldAt(p arrange.Place, path bool, sounding *fret.Tuning, beats float64) synth.Held {
+func (w Wishes) heldAt(p arrange.Place, path bool, sounding *fret.Tuning, beats float64) synth.Held {
 	one := synth.Held{Beats: beats}
 	if p.Rests() {
 		return one
 	}
-	h := shapeAt(p, path)
+	h := w.shapeAt(p, path)
 	one.Notes = soundings(sounding, h)
 	if c := h.Colour; c != nil {
 		one.Before = soundings(sounding, arrange.Held{Shape: c.From, Chord: p.Chord})

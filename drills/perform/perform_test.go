@@ -49,6 +49,7 @@ func TestSongsAreInTime(t *testing.T) {
 		{"coloured", "tempo: 60\nmeter: 2/4\npick: 4 1\nkey: C\n| C | F |", 10, Wishes{}, "4:67@0 1:69@1000 4:67@2000 1:69@3000"},
 		{"the plain one of a coloured song", "tempo: 60\nmeter: 2/4\npick: 4 1\nkey: C\n| C | F |", 10, Wishes{Sounds: Plain}, "4:67@0 1:72@1000 4:69@2000 1:69@3000"},
 		{"plain and coloured by turns", "tempo: 60\nmeter: 1/4\npick: 1\nkey: C\n| C | F |", 10, Wishes{Sounds: ByTurns}, "1:72@0 1:69@1000 1:69@2000 1:69@3000"},
+		{"by turns, one string moved of 0402", "tempo: 60\nmeter: 1/4\npick: 2\nkey: Em\n| Em | C | G | D/F# |\n| Am | B7 | Em | Em |", 5, Wishes{Sounds: ByTurns}, "2:64@0 2:64@1000 2:67@2000 2:69@3000 2:64@4000 2:66@5000 2:64@6000 2:64@7000 2:64@8000 2:64@9000 2:64@10000 2:69@11000 2:64@12000 2:66@13000 2:64@14000 2:64@15000"},
 		{"by bars", "tempo: 60\nmeter: 1/4\npick: 4\nkey: C\n| F | F |", 10, Wishes{Sounds: ByBars}, "4:69@0 4:67@1000"},
 		{"hammered", "tempo: 60\nmeter: 1/4\npick: 4h\nkey: C\n| F |", 10, Wishes{}, "4:69@0 /4:67@500"},
 		{"two rounds", "tempo: 120\nmeter: 1/4\npick: 1\n| C |", 0, Wishes{Rounds: 2}, "1:72@0 1:72@500"},

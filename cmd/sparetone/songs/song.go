@@ -301,7 +301,7 @@ func songText(a arrange.Arrangement) string {
 			row[4], row[5], row[6] = "–", "–", "no shape that a hand can hold"
 		}
 		if c := p.Path.Colour; c != nil {
-			row[6] = c.Chord.String() + ": " + c.Trade().Screen()
+			row[6] = c.Chord.String() + ": " + c.TradeOf(p.Plain.Shape).Screen()
 		}
 		rows = append(rows, row)
 	}
@@ -332,7 +332,7 @@ func colourTable(a arrange.Arrangement) (rows [][]string) {
 		}
 		seen[p.Chord] = true
 		for _, c := range p.Colours[:min(coloursShown, len(p.Colours))] {
-			rows = append(rows, []string{p.Chord.String(), c.Shape.String(), c.Chord.String(), c.Trade().Screen(), c.Marks().Screen()})
+			rows = append(rows, []string{p.Chord.String(), c.Shape.String(), c.Chord.String(), c.TradeOf(p.Plain.Shape).Screen(), c.Marks().Screen()})
 		}
 		if len(p.Colours) == 0 {
 			rows = append(rows, []string{p.Chord.String(), "none within reach"})

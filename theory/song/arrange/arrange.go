@@ -59,6 +59,17 @@ type Place struct {
 // Rests reports whether nothing sounds at a place.
 func (p Place) Rests() bool { return p.Silent || p.Unheld }
 
+// Uncoloured returns the plain shape beside which the path's is heard as coloured: that of which one string is moved, which need not
+// be the one on the path of plain shapes. It returns that one where the path has no colour.
+func (p Place) Uncoloured() Held {
+	c := p.Path.Colour
+	if c == nil {
+		return p.Plain
+	}
+	fingers, barre, effort, _ := fret.Finger(c.From)
+	return Held{Shape: c.From, Fingers: fingers, Barre: barre, Effort: effort, Chord: p.Chord}
+}
+
 // Unheld returns the chords of the song that have no shape on its tuning, each once.
 func (a Arrangement) Unheld() (chords []theory.Chord) {
 	for _, p := range a.Places {

@@ -254,3 +254,35 @@ func TestTriadsAreHeldWhole(t *testing.T) {
 		}
 	}
 }
+
+// What is heard beside a coloured shape is the plain one of which one string is moved, whatever the path of plain shapes has there.
+func TestOneStringIsMovedOfWhatIsUncoloured(t *testing.T) {
+	for on, chart := range map[string]string{"ukulele": "| Em | C | G | D/F# |\n| Am | B7 | Em | Em |", "guitar": "| Em | C | G | D/F# |\n| Em | C | G | B7 |"} {
+		a := arrangeChart(t, chart, Wishes{Tuning: tuning(t, on), Rich: 5})
+		others := 0
+		for _, p := range a.Places {
+			plain := p.Uncoloured()
+			if p.Path.Colour == nil {
+				if !slices.Equal(plain.Shape, p.Plain.Shape) {
+					t.Errorf("%s in bar %d is uncoloured, and %s is not its plain shape", p.Chord, p.Bar, plain.Shape)
+				}
+				continue
+			}
+			moved := 0
+			for i, f := range plain.Shape {
+				if f != p.Path.Shape[i] {
+					moved++
+				}
+			}
+			if moved != 1 || plain.Chord != p.Chord || len(plain.Fingers) != len(a.Tuning.Strings) || plain.Effort <= 0 {
+				t.Errorf("%s on %s: %+v beside %s", p.Chord, on, plain, p.Path.Shape)
+			}
+			if !slices.Equal(plain.Shape, p.Plain.Shape) {
+				others++
+			}
+		}
+		if others == 0 {
+			t.Errorf("on %s every colour is made from the plain path's shape", on)
+		}
+	}
+}

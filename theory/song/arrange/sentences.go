@@ -1,6 +1,8 @@
 package arrange
 
 import (
+	"slices"
+
 	"sparetone/theory/fret"
 	"sparetone/theory/say"
 )
@@ -8,6 +10,14 @@ import (
 // Trade says what comes for what in a colour: "9 for the doubled root", or "4 for 3: the third is gone".
 func (c Colour) Trade() say.Text {
 	return say.Trade(fret.Swap{Adds: c.Adds, GivesUp: c.GivesUp, Spare: !c.Lost})
+}
+
+// TradeOf says the same beside a plain shape: where the colour is made from another, that is named: "♭7 for the doubled root of 0402".
+func (c Colour) TradeOf(plain fret.Shape) say.Text {
+	if slices.Equal(c.From, plain) {
+		return c.Trade()
+	}
+	return say.Of("{} of {}", c.Trade(), say.Shape(c.From))
 }
 
 // leadWords are the ways in which the added note goes on, as they are said.

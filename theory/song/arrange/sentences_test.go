@@ -3,6 +3,8 @@ package arrange
 import (
 	"slices"
 	"testing"
+
+	"sparetone/theory"
 )
 
 // What a colour trades, and what should be known of it.
@@ -24,6 +26,16 @@ func TestColoursInWords(t *testing.T) {
 		}
 		if trade, marks := all[at].Trade().Screen(), all[at].Marks().Screen(); trade != row.trade || marks != row.marks {
 			t.Errorf("%s: %q, %q, want %q, %q", row.colour, trade, marks, row.trade, row.marks)
+		}
+	}
+}
+
+// A colour that is made from another shape than the plain one that stands beside it says from which.
+func TestTradesOfOtherShapes(t *testing.T) {
+	c := Colour{From: shape(t, "0402"), Shape: shape(t, "0202"), Adds: theory.MinorSeventh, GivesUp: theory.Unison}
+	for plain, want := range map[string]string{"0402": "♭7 for the doubled root", "0432": "♭7 for the doubled root of 0402"} {
+		if got := c.TradeOf(shape(t, plain)).Screen(); got != want {
+			t.Errorf("beside %s: %q, want %q", plain, got, want)
 		}
 	}
 }
