@@ -23,8 +23,8 @@ type Verdict struct {
 	Asked    []Sound       // to hear again what was asked
 	Other    []Sound       // to hear what was answered instead, as it would have been asked; empty if the answer is right
 	Contrast Contrast      // to hear what tells the one from the other; empty if the answer is right
-	BackIn   time.Duration // until it comes back; filled in by Session, 0 if it cannot be said
-	BackAs   say.Text      // the form it comes back in, where the answer has moved it; filled in by Session, else zero
+	BackIn   time.Duration // until it needs practice again; filled in by Session, 0 if it cannot be said
+	BackAs   say.Text      // the form it is asked in then, where the answer has moved it; filled in by Session, else zero
 }
 
 // Reveal is a shape shown after the answer, with all that is known of it.

@@ -134,7 +134,7 @@ func TestPlainReadsAllThatWasAsked(t *testing.T) {
 		}
 	}
 	p, _ := practiceOf(t, false)
-	says(t, plainly(t, p, "drills", "resolve", "1", "why", "", "leave", ""), "Question 1.", "It comes back", "You hear", "suspended", "A string", "Then ", "A string", "Why now:", "Question 2.")
+	says(t, plainly(t, p, "drills", "resolve", "1", "why", "", "leave", ""), "Question 1.", "It needs practice again", "You hear", "suspended", "A string", "Then ", "A string", "Why now:", "Question 2.")
 }
 
 // Weak spots come the most frequent first.
@@ -158,9 +158,9 @@ func TestPlainWeakIsWorstFirst(t *testing.T) {
 func TestTomorrowOfAPart(t *testing.T) {
 	p, _ := practiceOf(t, true)
 	text := plainly(t, p, "drills", "shape-name", "I don't know", "leave", "")
-	says(t, text, "Of this part of practice, 1 thing comes back tomorrow.")
+	says(t, text, "Of this part 1 thing needs practice tomorrow.")
 	p, _ = practiceOf(t, true)
-	says(t, plainly(t, p, "", "I don't know", "leave", ""), " Tomorrow 1 thing comes back.")
+	says(t, plainly(t, p, "", "I don't know", "leave", ""), " Tomorrow 1 thing needs practice.")
 }
 
 // An interrupt ends the practice as leave does: it is summed up, and the session is ended.
@@ -173,7 +173,7 @@ func TestPlainInterrupted(t *testing.T) {
 	fmt.Fprintln(typed)
 	out.await(t, `Question 1\.`, 1)
 	fmt.Fprintln(typed, "I don't know")
-	out.await(t, "It comes back", 1)
+	out.await(t, "It needs practice again", 1)
 	self, err := os.FindProcess(os.Getpid())
 	if err == nil {
 		err = self.Signal(os.Interrupt)

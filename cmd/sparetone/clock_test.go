@@ -64,7 +64,7 @@ func TestAClockThatIsBehindIsSaid(t *testing.T) {
 		}
 	}
 	out, _, _ := called(t, "", "progress", "--progress", path)
-	if !strings.Contains(out, "70 sessions since "+ago(-631).Format("2 January 2006")+". 0 due now, 0 weak.") {
+	if !strings.Contains(out, "70 sessions since "+ago(-631).Format("2 January 2006")+". 0 things need practice now, 0 weak.") {
 		t.Error(out)
 	}
 	out, errs, ended := called(t, "leave\n", "practice", "--plain", "--silent", "--tuning", "ukulele", "--drill", "shape-name", "--progress", path)

@@ -56,7 +56,7 @@ func practisedFile(t *testing.T) string {
 func TestProgressCommand(t *testing.T) {
 	path := practisedFile(t)
 	out, errs, ended := called(t, "", "progress", "--progress", path)
-	for _, want := range []string{"1 session since ", "0 due now, 1 weak.", "chord-ear              2", "4 of 12 (14 to 61 %)", "by tuning"} {
+	for _, want := range []string{"1 session since ", "0 things need practice now, 1 weak.", "chord-ear              2", "4 of 12 (14 to 61 %)", "by tuning"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in %s", want, out)
 		}

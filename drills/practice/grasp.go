@@ -14,7 +14,7 @@ const (
 	Met
 	Shaky // missed when it was last asked, or weak
 	Known // right more often in a row than guessing gives
-	Kept  // known, and stays away for weeks
+	Kept  // known, and needs no practice for weeks
 )
 
 // String is how a grasp is called.
@@ -22,7 +22,7 @@ func (g Grasp) String() string {
 	return [...]string{Unmet: "new", Met: "met", Shaky: "shaky", Known: "known", Kept: "kept"}[g]
 }
 
-// keptDays is how many days something that is kept stays away at the least (from judgement).
+// keptDays is how many days something that is kept needs no practice at the least (from judgement).
 const keptDays = 21
 
 // Grasps is how well the items of a progress file are known. An item that is not in it is Unmet.
@@ -87,4 +87,4 @@ func (l Learnt) Words() say.Text {
 }
 
 // WhatGraspsMean says what the words for it mean.
-var WhatGraspsMean = say.Of("Met is seen or heard once; known is right more often in a row than luck gives; kept is known and stays away for three weeks.")
+var WhatGraspsMean = say.Of("Met is seen or heard once; known is right more often in a row than luck gives; kept is known and needs no practice for three weeks.")

@@ -15,8 +15,10 @@ import (
 const Cautions = "Start quietly; over headphones, stay where you could still talk. " +
 	"If a hand or an ear hurts, stop, and ask somebody who knows if it goes on."
 
-// manyNew is more than anybody would begin in a day: no number to begin with.
-const manyNew = 12
+const (
+	manyNew       = 12 // more than anybody would begin in a day: no number to begin with
+	asksInAMinute = 3  // questions that a minute has room for, about; simulated beginners get through 2.4 to 4
+)
 
 // Outlook says what the session holds, a sentence a line.
 func Outlook(p *App) []say.Text {
@@ -30,21 +32,24 @@ func Outlook(p *App) []say.Text {
 		lines = append(lines, r.Says())
 	}
 	sessions, err := p.File().Sessions()
-	return append(lines, holds(day, err == nil && len(sessions) == 0)...)
+	return append(lines, holds(day, minutes.N, err == nil && len(sessions) == 0)...)
 }
 
-// holds says what a day holds, a sentence a line. Of the first day it is not said that nothing came back.
-func holds(day plan.Today, first bool) (lines []say.Text) {
+// holds says what a day holds that has so many minutes, a sentence a line. Of the first day it is not said that nothing
+// needs practice again.
+func holds(day plan.Today, minutes int, first bool) (lines []say.Text) {
 	switch {
 	case day.Due > 0:
-		due := say.Count{N: day.Due, One: "thing has", Many: "things have"}
-		line := say.Of("{} come back.", due)
+		line := needPractice(day.Due)
 		if day.Weak > 0 {
-			line = say.Of("{} come back; {} weak.", due, say.Count{N: day.Weak, One: "is", Many: "are"})
+			line = say.Of("{}; {} weak", line, say.Count{N: day.Weak, One: "is", Many: "are"})
 		}
-		lines = append(lines, line)
+		lines = append(lines, say.Of("{}.", line))
+		if day.Due > minutes*asksInAMinute {
+			lines = append(lines, say.Of("That is more than there is time for: what you gain most from comes first."))
+		}
 		if day.New > 0 {
-			lines = append(lines, say.Of("If there is time left, something new."))
+			lines = append(lines, say.Of("Something new may come too."))
 		}
 	case day.New > manyNew:
 		lines = append(lines, say.Of("There is more to learn than one day has room for."))
@@ -54,7 +59,7 @@ func holds(day plan.Today, first bool) (lines []say.Text) {
 		lines = append(lines, say.Of("What has faded most is kept fresh."))
 	}
 	if day.Due == 0 && !first {
-		lines[0] = say.Of("Nothing has come back yet. {}", lines[0])
+		lines[0] = say.Of("Nothing needs practice again yet. {}", lines[0])
 	}
 	return lines
 }
@@ -102,31 +107,37 @@ func DaysInWords(days []bool) say.Text {
 	return say.Of("You practised on {} of the last {} days.", say.Number(n), say.Number(len(days)))
 }
 
-// ComesBack says when what was answered is asked again, and in which form where that is another; zero if it cannot be said.
-func ComesBack(v drills.Verdict) say.Text {
-	when := comesBack(v.BackIn)
+// needPractice says how many things need practice, a clause.
+func needPractice(n int) say.Text {
+	return say.Of("{} practice", say.Count{N: n, One: "thing needs", Many: "things need"})
+}
+
+// NeededAgain says when what was answered needs practice again, and in which form it is asked then where that is another; zero if it
+// cannot be said. It does not say when it is asked: that is for the planner to weigh on the day, and may be sooner or later.
+func NeededAgain(v drills.Verdict) say.Text {
+	when := neededAgain(v.BackIn)
 	switch {
 	case when.IsZero():
 		return when
 	case v.BackAs.IsZero():
 		return say.Of("{}.", when)
 	}
-	return say.Of("{}: {}.", when, v.BackAs)
+	return say.Of("{}, then {}.", when, v.BackAs)
 }
 
-// comesBack says when something is asked again.
-func comesBack(in time.Duration) say.Text {
+// neededAgain says when something needs practice again.
+func neededAgain(in time.Duration) say.Text {
 	switch days := daysUntil(in); {
 	case in == 0:
 		return say.Text{}
 	case days <= 0:
-		return say.Of("It comes back today")
+		return say.Of("It needs practice again today")
 	case days == 1:
-		return say.Of("It comes back tomorrow")
+		return say.Of("It needs practice again tomorrow")
 	default:
-		return say.Of("It comes back in {} days", say.Number(days))
+		return say.Of("It needs practice again in {} days", say.Number(days))
 	}
 }
 
-// daysUntil is how many days something is away. What comes back does so as a day begins, so a part of a day counts.
+// daysUntil is how many days something is away. What needs practice does so as a day begins, so a part of a day counts.
 func daysUntil(in time.Duration) int { return int(math.Ceil(in.Hours() / 24)) }

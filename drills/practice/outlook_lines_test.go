@@ -19,23 +19,25 @@ func lines(texts []say.Text) string {
 	return strings.Join(out, "\n")
 }
 
-// What the day holds is said as it is: what comes back, what is weak of it, and how much is new.
+// What the day holds is said as it is: what needs practice, what is weak of it, whether there is time for it, and how much is new.
 func TestOutlookSaysWhatTheDayHolds(t *testing.T) {
-	of := func(day plan.Today, first bool) string { return lines(holds(day, first)) }
+	of := func(day plan.Today, first bool) string { return lines(holds(day, 10, first)) }
 	for _, row := range []struct {
 		day   plan.Today
 		first bool
 		want  string
 	}{
-		{plan.Today{Due: 1}, false, "1 thing has come back."},
-		{plan.Today{Due: 3, Weak: 1}, false, "3 things have come back; 1 is weak."},
-		{plan.Today{Due: 3, Weak: 2, New: 1}, false, "3 things have come back; 2 are weak.\nIf there is time left, something new."},
+		{plan.Today{Due: 1}, false, "1 thing needs practice."},
+		{plan.Today{Due: 3, Weak: 1}, false, "3 things need practice; 1 is weak."},
+		{plan.Today{Due: 3, Weak: 2, New: 1}, false, "3 things need practice; 2 are weak.\nSomething new may come too."},
+		{plan.Today{Due: 30}, false, "30 things need practice."},
+		{plan.Today{Due: 31, New: 1}, false, "31 things need practice.\nThat is more than there is time for: what you gain most from comes first.\nSomething new may come too."},
 		{plan.Today{New: 1}, true, "1 thing is new."},
-		{plan.Today{New: 1}, false, "Nothing has come back yet. 1 thing is new."},
-		{plan.Today{New: 12}, false, "Nothing has come back yet. 12 things are new."},
+		{plan.Today{New: 1}, false, "Nothing needs practice again yet. 1 thing is new."},
+		{plan.Today{New: 12}, false, "Nothing needs practice again yet. 12 things are new."},
 		{plan.Today{New: 13}, true, "There is more to learn than one day has room for."},
-		{plan.Today{New: 13}, false, "Nothing has come back yet. There is more to learn than one day has room for."},
-		{plan.Today{}, false, "Nothing has come back yet. What has faded most is kept fresh."},
+		{plan.Today{New: 13}, false, "Nothing needs practice again yet. There is more to learn than one day has room for."},
+		{plan.Today{}, false, "Nothing needs practice again yet. What has faded most is kept fresh."},
 	} {
 		if got := of(row.day, row.first); got != row.want {
 			t.Errorf("%+v: %q, want %q", row.day, got, row.want)

@@ -10,6 +10,7 @@ import (
 	"sparetone/drills/practice/session"
 	"sparetone/progress"
 	"sparetone/progress/memory"
+	"sparetone/progress/plan"
 	"sparetone/theory/say"
 )
 
@@ -18,7 +19,7 @@ type Summary struct {
 	Asked, Right int
 	Drills       []DrillSummary
 	begun        []say.Text // what was asked for the first time and came right
-	stronger     []say.Text // what now stays away longest, a sentence each
+	stronger     []say.Text // what now needs no practice for longest, a sentence each
 	firm         []say.Text // what is told apart nearly always
 	Missed       []say.Text
 	weak         []say.Text
@@ -75,7 +76,7 @@ func SumUp(p *App) Summary {
 	}
 	s.begun = p.begunToday()
 	s.look(p)
-	s.Ahead = tomorrow(p.Session.Tomorrow(), !p.Part().IsZero())
+	s.Ahead = sayTomorrow(p.Session.Tomorrow(), !p.Part().IsZero())
 	return s
 }
 
@@ -96,19 +97,20 @@ func missedLine(d session.Done) say.Text {
 	return line
 }
 
-// tomorrow says how many things come back then. Where the session was a part of practice, only what is in that part
+// sayTomorrow says how many things need practice then. Where the session was a part of practice, only what is in that part
 // was counted.
-func tomorrow(n int, part bool) say.Text {
-	things := say.Count{N: n, One: "thing comes", Many: "things come"}
+func sayTomorrow(day plan.Today, part bool) say.Text {
 	switch {
-	case n == 0 && part:
-		return say.Of("Nothing of this part of practice comes back tomorrow.")
-	case n == 0:
-		return say.Of("Nothing comes back tomorrow: there is time for something new.")
+	case day.Due == 0 && part:
+		return say.Of("Nothing of this part needs practice tomorrow.")
+	case day.Due == 0 && day.New == 0:
+		return say.Of("Nothing needs practice tomorrow.")
+	case day.Due == 0:
+		return say.Of("Nothing needs practice tomorrow: there is time for something new.")
 	case part:
-		return say.Of("Of this part of practice, {} back tomorrow.", things)
+		return say.Of("Of this part {} tomorrow.", needPractice(day.Due))
 	}
-	return say.Of("Tomorrow {} back.", things)
+	return say.Of("Tomorrow {}.", needPractice(day.Due))
 }
 
 // look says what the file knows of what was asked: what got stronger, what is firm and what is weak.
@@ -137,7 +139,7 @@ func (s *Summary) look(p *App) {
 			s.weak = append(s.weak, line)
 		}
 		if n := days(x); n > 1 && x.Sure && !x.Weak {
-			s.stronger = append(s.stronger, say.Of("{}: back in {} days", name, say.Number(n)))
+			s.stronger = append(s.stronger, say.Of("{}: needs no practice for {} days", name, say.Number(n)))
 		}
 		if x.Latest.Asked >= enough && float64(x.Latest.Right) >= firmly*float64(x.Latest.Asked) {
 			s.firm = append(s.firm, say.Of("{}: right {} times in 10", name, say.Number(math.Floor(10*float64(x.Latest.Right)/float64(x.Latest.Asked)))))
@@ -166,7 +168,7 @@ func (s Summary) Parts() []SummaryPart {
 
 // Rest is what is left to do, without what is empty.
 func (s Summary) Rest() []SummaryPart {
-	return filled(SummaryPart{"To come back to", s.Missed}, SummaryPart{"Weak", s.weak})
+	return filled(SummaryPart{"Missed", s.Missed}, SummaryPart{"Weak", s.weak})
 }
 
 // filled leaves out parts that are empty, and what is more than can be taken in.

@@ -13,6 +13,7 @@ import (
 	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress/memory"
+	"sparetone/progress/plan"
 	"sparetone/progress/store"
 	"sparetone/synth/playback"
 	"sparetone/theory/say"
@@ -38,7 +39,7 @@ func appOf(t testing.TB) (*App, *time.Time) {
 	return p, &now
 }
 
-// What comes back is said to be as far away at the end as it was after the answer, and to be stronger only where guessing
+// What needs practice again is said to be as far away at the end as it was after the answer, and to be stronger only where guessing
 // hardly gives so many right answers in a row.
 func TestDaysAreCountedInOneWay(t *testing.T) {
 	p, now := appOf(t)
@@ -64,11 +65,11 @@ func TestDaysAreCountedInOneWay(t *testing.T) {
 		if days <= 1 {
 			continue
 		}
-		if said := fmt.Sprintf("in %d days", days); !strings.Contains(ComesBack(v).Screen(), said) {
-			t.Errorf("%s is not in %q", said, ComesBack(v))
+		if said := fmt.Sprintf("in %d days", days); !strings.Contains(NeededAgain(v).Screen(), said) {
+			t.Errorf("%s is not in %q", said, NeededAgain(v))
 		}
 		sure := slices.ContainsFunc(standings, func(s memory.Standing) bool { return s.Item == q.Item && s.Sure })
-		line := fmt.Sprintf("%s (%s): back in %d days", p.Session.Name(q.Item), aboutOf(q.Drill).Title, days)
+		line := fmt.Sprintf("%s (%s): needs no practice for %d days", p.Session.Name(q.Item), aboutOf(q.Drill).Title, days)
 		if s := SumUp(p); slices.ContainsFunc(s.stronger, func(l say.Text) bool { return l.Screen() == line }) != sure {
 			t.Errorf("%q is in %q: %v", line, s.stronger, !sure)
 		}
@@ -84,20 +85,22 @@ func aboutOf(id string) drills.About {
 	return d.About()
 }
 
-// What comes back tomorrow is of the part of practice that there was, and says so.
+// What needs practice tomorrow is of the part of practice that there was, and says so; that there is time for something new is
+// said where there is something.
 func TestTomorrow(t *testing.T) {
 	for _, c := range []struct {
-		things int
-		part   bool
-		want   string
+		day  plan.Today
+		part bool
+		want string
 	}{
-		{0, false, "Nothing comes back tomorrow: there is time for something new."},
-		{0, true, "Nothing of this part of practice comes back tomorrow."},
-		{1, false, "Tomorrow 1 thing comes back."},
-		{2, true, "Of this part of practice, 2 things come back tomorrow."},
+		{plan.Today{New: 1}, false, "Nothing needs practice tomorrow: there is time for something new."},
+		{plan.Today{}, false, "Nothing needs practice tomorrow."},
+		{plan.Today{New: 1}, true, "Nothing of this part needs practice tomorrow."},
+		{plan.Today{Due: 1}, false, "Tomorrow 1 thing needs practice."},
+		{plan.Today{Due: 2}, true, "Of this part 2 things need practice tomorrow."},
 	} {
-		if got := tomorrow(c.things, c.part).Screen(); got != c.want {
-			t.Errorf("%d, %v: %q", c.things, c.part, got)
+		if got := sayTomorrow(c.day, c.part).Screen(); got != c.want {
+			t.Errorf("%+v, %v: %q", c.day, c.part, got)
 		}
 	}
 }

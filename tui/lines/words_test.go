@@ -145,7 +145,7 @@ func TestWordsOfAnAnswer(t *testing.T) {
 }
 
 // saidBefore is what an answer was told with before there was a "why": what came of it, each shape of what was asked string by string,
-// the whole explanation, and when it comes back.
+// the whole explanation, and when it needs practice again.
 func saidBefore(r *asking.Reveal) []say.Text {
 	v := r.Verdict
 	_, came := practice.Outcome(r.Asked.Form, v)
@@ -168,7 +168,7 @@ func saidBefore(r *asking.Reveal) []say.Text {
 			}
 		}
 	}
-	return append(append(out, v.Lines...), practice.ComesBack(v), session.WhyText(r.Asked))
+	return append(append(out, v.Lines...), practice.NeededAgain(v), session.WhyText(r.Asked))
 }
 
 // Nothing is lost: whatever was said of an answer is said at once or behind "why".

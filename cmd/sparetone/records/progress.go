@@ -160,7 +160,11 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 		o.Printf(". ")
 	}
 	if len(rows) > 0 {
-		o.Printf("%d due now, %d weak.\n", rows[0].Due, rows[0].Weak)
+		need := "things need"
+		if rows[0].Due == 1 {
+			need = "thing needs"
+		}
+		o.Printf("%d %s practice now, %d weak.\n", rows[0].Due, need, rows[0].Weak)
 	}
 	if doubted > 0 {
 		o.Printf("%s\n", SayDoubted(doubted))

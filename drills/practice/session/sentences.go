@@ -11,7 +11,7 @@ import (
 func sayWhy(w plan.Why, name func(item string) say.Text) say.Text {
 	switch {
 	case w.Reason == plan.Due:
-		return say.Of("it has come back; it was last asked {}", daysAgo(w.Days))
+		return say.Of("it needs practice; it was last asked {}", daysAgo(w.Days))
 	case w.Reason == plan.Weak && w.TakenFor != "":
 		return say.Of("it is weak; you took it for “{}” {}", name(w.TakenFor), often(w.Times))
 	}
@@ -23,10 +23,10 @@ var whys = map[plan.Reason]say.Text{
 	plan.Weak:     say.Of("it is weak"),
 	plan.New:      say.Of("it is new"),
 	plan.OnceMore: say.Of("you missed it earlier in this practice"),
-	plan.Ahead:    say.Of("its day has not come yet, but of all that may be asked now it is worth the minute most"),
-	plan.Easier:   say.Of("its day has not come yet, but much was missed of late, and you are likelier to know this"),
-	plan.Least:    say.Of("its day has not come yet, but whatever may be asked now was asked as often in this practice"),
-	plan.Turn:     say.Of("its day has not come yet, but its drill was not asked for a while"),
+	plan.Ahead:    say.Of("it needs no practice yet, but of all that may be asked now a minute does most for it"),
+	plan.Easier:   say.Of("it needs no practice yet, but much was missed of late, and you are likelier to know this"),
+	plan.Least:    say.Of("it needs no practice yet, but whatever may be asked now was asked as often in this practice"),
+	plan.Turn:     say.Of("it needs no practice yet, but its drill was not asked for a while"),
 	plan.Beside:   say.Of("it stood among the choices, and which of them is asked is left to chance"),
 	plan.Closing:  say.Of("it is something you know, to close with"),
 }

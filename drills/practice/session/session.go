@@ -436,8 +436,8 @@ func (s *Session) End() error {
 	return s.set.File.Follow()
 }
 
-// Tomorrow counts what will be due a day from now.
-func (s *Session) Tomorrow() int { return s.holds(s.set.Now().AddDate(0, 0, 1)).Due }
+// Tomorrow is what the day after holds, as it looks now.
+func (s *Session) Tomorrow() plan.Today { return s.holds(s.set.Now().AddDate(0, 0, 1)) }
 
 // On returns the instrument that is practised on.
 func (s *Session) On() *neck.Instrument { return s.set.On }

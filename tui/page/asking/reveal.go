@@ -14,7 +14,7 @@ import (
 	"sparetone/tui/page/trying"
 )
 
-// Reveal is what came of an answer, at a glance: right or not, one sentence, and when it comes back. What was asked sounds once more by
+// Reveal is what came of an answer, at a glance: right or not, one sentence, and when it needs practice again. What was asked sounds once more by
 // itself, and after a mistake what was right and what was answered, in turn, each named while it sounds. All else waits behind "why".
 type Reveal struct {
 	Asked   *session.Asked
@@ -118,7 +118,7 @@ func (r *Reveal) blocks(w *page.Walk) []page.Block {
 	if r.takenBack {
 		out = []page.Block{page.Sentence{Text: sayGone, Tone: page.Strong}}
 	}
-	for _, line := range []say.Text{v.Short, practice.ComesBack(v)} {
+	for _, line := range []say.Text{v.Short, practice.NeededAgain(v)} {
 		if !line.IsZero() && !r.takenBack {
 			out = append(out, page.Sentence{Text: line})
 		}
@@ -339,7 +339,7 @@ func (r *Reveal) goes(w *page.Walk) bool {
 // toRead returns how many words there are to read before it goes on by itself.
 func (r *Reveal) toRead() (words int) {
 	_, came := practice.Outcome(r.Asked.Form, r.Verdict)
-	for _, l := range []say.Text{came, r.Verdict.Short, practice.ComesBack(r.Verdict)} {
+	for _, l := range []say.Text{came, r.Verdict.Short, practice.NeededAgain(r.Verdict)} {
 		words += l.Words()
 	}
 	return words

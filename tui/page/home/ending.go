@@ -125,7 +125,7 @@ func (e *Ending) wayBack() string {
 // KeptIn tells on the page that practice was saved elsewhere.
 func (e *Ending) KeptIn(said say.Text) { e.saved = said }
 
-// Answers lists how each drill went in a session, and what is to come back to.
+// Answers lists how each drill went in a session, and what was missed.
 type Answers struct {
 	sum  practice.Summary
 	back *Ending
