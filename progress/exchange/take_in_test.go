@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"fmt"
 	"maps"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -114,6 +115,11 @@ func TestEveryFieldOfAnAnswerIsTakenIn(t *testing.T) {
 			Replays: 2, Hints: 1, Voice: "ukulele", Rung: 3, Lesson: "9f86d081884c7d65", Step: "their-sounds", Played: true, Offered: "add9|6|7|m7", Chosen: 2}
 		if diff := cmp.Diff(want, k.Answer); diff != "" {
 			t.Error(diff)
+		}
+		for field := range reflect.TypeFor[progress.Answer]().NumField() { // a new one stands in what is taken in
+			if reflect.ValueOf(want).Field(field).IsZero() {
+				t.Errorf("%s is not taken in here", reflect.TypeFor[progress.Answer]().Field(field).Name)
+			}
 		}
 		if k.Import != done.ID || k.Day != progress.DayOf(evening) || fmt.Sprintf("%x", k.ID) != "00112233445566778899aabbccddeeff" {
 			t.Errorf("import %q, day %d, id %x", k.Import, k.Day, k.ID)
@@ -318,9 +324,10 @@ func TestAnAnswerThatIsThereIsHeldToWhatItWas(t *testing.T) {
 	if done, err := taken(db, ofSession+answerWith(map[string]string{"choices": ``, "rung": ``, "lesson": ``, "step": ``, "played": ``, "offered": ``, "chosen": ``}), mine); err != nil || done.Known != 1 || done.Added != 0 || done.ID != "" {
 		t.Errorf("the same again: %+v, %v", done, err)
 	}
-	for field, is := range map[string]string{"session": `"other"`, "item": `"name/7/ukulele"`, "seed": `"3"`, "at": `"2026-03-04T18:40:00.126Z"`,
+	others := map[string]string{"session": `"other"`, "item": `"name/7/ukulele"`, "seed": `"3"`, "at": `"2026-03-04T18:40:00.126Z"`,
 		"day": `"2026-03-05"`, "question": `"?"`, "given": `"C"`, "expected": `"C"`, "taken_for": `"name/7/ukulele"`, "result": `"partly"`, "took_ms": `4251`,
-		"replays": `1`, "hints": `0`, "voice": `"guitar"`, "choices": `5`, "rung": `2`, "lesson": `"other"`, "step": `"other"`, "offered": `"add9|m6|7|m7"`, "chosen": `3`} {
+		"replays": `1`, "hints": `0`, "voice": `"guitar"`, "choices": `5`, "rung": `2`, "lesson": `"other"`, "step": `"other"`, "offered": `"add9|m6|7|m7"`, "chosen": `3`}
+	for field, is := range others {
 		otherwise := map[string]string{field: is}
 		if field == "choices" { // which offered has to agree with
 			otherwise["offered"], otherwise["chosen"] = ``, ``
@@ -329,6 +336,11 @@ func TestAnAnswerThatIsThereIsHeldToWhatItWas(t *testing.T) {
 		want := "line 1: " + field + " is another than that of the answer which is kept under the id 00112233445566778899aabbccddeeff; nothing was imported"
 		if err == nil || err.Error() != want {
 			t.Errorf("%s: %v", field, err)
+		}
+	}
+	for _, c := range exported.Columns { // the id is what it is known by, the drill follows from the item, played comes below
+		if _, tried := others[c.Name]; !tried && !slices.Contains([]string{"id", "drill", "played", "file", "whose", "doubted"}, c.Name) {
+			t.Errorf("%s may be another", c.Name)
 		}
 	}
 	typed := fresh(t)

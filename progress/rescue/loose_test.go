@@ -144,7 +144,8 @@ func TestALooseAnswerWhereNothingCanBeWritten(t *testing.T) {
 		t.Errorf("written %v, %v", written, err)
 	}
 	must(t, tx.Rollback())
-	if fields := slices.Sorted(maps.Keys(loose(t, answer(1)).Fields)); len(fields) != 25 {
-		t.Errorf("an answer has the fields %v", fields)
+	columns := rowsIn(t, into, "name) FROM pragma_table_info('answers')")
+	if diff := cmp.Diff(slices.Sorted(slices.Values(columns)), slices.Sorted(maps.Keys(loose(t, answer(1)).Fields))); diff != "" {
+		t.Errorf("an answer has other fields than the table has columns: %s", diff)
 	}
 }

@@ -439,7 +439,7 @@ func TestAnOldFileIsJudgedWhenItIsOpened(t *testing.T) {
 			if err := tables.StoreDerived(tx, d, names); err != nil {
 				return err
 			}
-			_, err = tx.Exec(fmt.Sprintf("DROP TABLE doubts; "+beforeRungs+"; "+beforeTelling+"; PRAGMA user_version = %d", older))
+			_, err = tx.Exec(backTo(older))
 			return err
 		})
 		if err != nil {

@@ -11,7 +11,7 @@ func TestAFileWithoutLessons(t *testing.T) {
 	f := openAt(t, path, later)
 	practised(t, f, 0, 2, 5, 1)
 	was, _ := bothExports(t, f)
-	if _, err := f.db.Exec(beforeLessons + "; PRAGMA user_version = 8"); err != nil {
+	if _, err := f.db.Exec(backTo(8)); err != nil {
 		t.Fatal(err)
 	}
 	f.Close()

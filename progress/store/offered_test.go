@@ -12,7 +12,7 @@ func TestAFileWithoutWhatWasOffered(t *testing.T) {
 	f := openAt(t, path, later)
 	practised(t, f, 0, 2, 5, 1)
 	was, _ := bothExports(t, f)
-	if _, err := f.db.Exec(beforeOffered + "; PRAGMA user_version = 12"); err != nil {
+	if _, err := f.db.Exec(backTo(12)); err != nil {
 		t.Fatal(err)
 	}
 	f.Close()

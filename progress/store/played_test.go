@@ -12,7 +12,7 @@ func TestAFileWithoutPlaying(t *testing.T) {
 	f := openAt(t, path, later)
 	practised(t, f, 0, 2, 5, 1)
 	was, _ := bothExports(t, f)
-	if _, err := f.db.Exec(beforePlayed + "; PRAGMA user_version = 11"); err != nil {
+	if _, err := f.db.Exec(backTo(11)); err != nil {
 		t.Fatal(err)
 	}
 	f.Close()

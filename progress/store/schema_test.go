@@ -2,6 +2,7 @@ package store
 
 import (
 	"database/sql"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -108,24 +109,49 @@ func TestJunkInWhatIsDerivedIsMadeAgain(t *testing.T) {
 	}
 }
 
-// beforeTelling makes of a file's derived tables what they were before version 7 of the schema.
-const beforeTelling = "DROP TABLE foretold; ALTER TABLE memory DROP COLUMN guess; ALTER TABLE memory DROP COLUMN ear; " +
-	"ALTER TABLE memory DROP COLUMN kept; ALTER TABLE memory DROP COLUMN added; ALTER TABLE memory DROP COLUMN unsure; ALTER TABLE memory DROP COLUMN favour"
+// undoing has what takes a file back by a step of the schema, by the step's number: from version 13 to 12 and so on. Seals stay as they are.
+var undoing = map[int]string{
+	4: "ALTER TABLE answers DROP COLUMN import; ALTER TABLE sessions DROP COLUMN import",
+	5: "DROP TABLE doubts",
+	6: "", // settings as ids: no table changed
+	7: "DROP TABLE foretold; ALTER TABLE memory DROP COLUMN guess; ALTER TABLE memory DROP COLUMN ear; " +
+		"ALTER TABLE memory DROP COLUMN kept; ALTER TABLE memory DROP COLUMN added; ALTER TABLE memory DROP COLUMN unsure; ALTER TABLE memory DROP COLUMN favour",
+	8:  "ALTER TABLE answers DROP COLUMN rung; ALTER TABLE memory DROP COLUMN rung; ALTER TABLE memory DROP COLUMN told",
+	9:  "ALTER TABLE answers DROP COLUMN lesson; ALTER TABLE answers DROP COLUMN step",
+	10: "DROP TABLE songs",
+	11: "DROP TABLE foretold; " + regexp.MustCompile(`(?s)CREATE TABLE foretold \(.*?\) STRICT`).FindString(tables.Migrations[6]),
+	12: "ALTER TABLE answers DROP COLUMN played",
+	13: "ALTER TABLE answers DROP COLUMN offered; ALTER TABLE answers DROP COLUMN chosen",
+}
 
-// beforeLessons makes of a file what it was before version 9 of the schema.
-var beforeLessons = beforeSongs + "; ALTER TABLE answers DROP COLUMN lesson; ALTER TABLE answers DROP COLUMN step"
+// backTo makes of a file of the present schema one of an earlier version, 3 at the earliest.
+func backTo(version int) string {
+	all := ""
+	for v := len(tables.Migrations); v > version; v-- {
+		all += undoing[v] + "; "
+	}
+	return all + fmt.Sprintf("PRAGMA user_version = %d", version)
+}
 
-// beforeRungs makes of a file what it was before version 8 of the schema, but for the seals of its answers.
-var beforeRungs = beforeLessons + "; ALTER TABLE answers DROP COLUMN rung; ALTER TABLE memory DROP COLUMN rung; ALTER TABLE memory DROP COLUMN told"
-
-// beforeSongs makes of a file what it was before version 10 of the schema.
-var beforeSongs = "DROP TABLE songs; " + beforeForetoldApart
-
-// beforeForetoldApart makes of a file what it was before version 11 of the schema.
-var beforeForetoldApart = beforePlayed + "; DROP TABLE foretold; " + regexp.MustCompile(`(?s)CREATE TABLE foretold \(.*?\) STRICT`).FindString(tables.Migrations[6])
-
-// beforePlayed makes of a file what it was before version 12 of the schema.
-const beforePlayed = beforeOffered + "; ALTER TABLE answers DROP COLUMN played"
-
-// beforeOffered makes of a file what it was before version 13 of the schema.
-const beforeOffered = "ALTER TABLE answers DROP COLUMN offered; ALTER TABLE answers DROP COLUMN chosen"
+// A file can be taken back to what each version made of it, so that tests have files of all of them. A new step has its row in undoing.
+func TestEveryStepCanBeUndone(t *testing.T) {
+	t.Parallel()
+	for version := 3; version < len(tables.Migrations); version++ {
+		if _, ok := undoing[version+1]; !ok {
+			t.Errorf("step %d cannot be undone", version+1)
+			continue
+		}
+		db := tables.NewConnector("").Open()
+		err := tables.Write(db, func(tx *sql.Tx) error { return tables.Migrate(tx, 0, len(tables.Migrations)) })
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := db.Exec(backTo(version)); err != nil {
+			t.Errorf("back to version %d: %v", version, err)
+		}
+		if is, err := tables.Version(db); is != version || err != nil {
+			t.Errorf("back to version %d: %d, %v", version, is, err)
+		}
+		db.Close()
+	}
+}

@@ -3,7 +3,6 @@ package store
 import (
 	"bytes"
 	"database/sql"
-	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -128,7 +127,7 @@ func TestFilesFromBeforeSongs(t *testing.T) {
 		}
 	}
 	err := f.change(func(tx *sql.Tx) error {
-		_, err := tx.Exec(beforeSongs + fmt.Sprintf("; PRAGMA user_version = %d", version))
+		_, err := tx.Exec(backTo(version))
 		return err
 	})
 	if err != nil {

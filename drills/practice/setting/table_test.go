@@ -1,6 +1,7 @@
 package setting
 
 import (
+	"reflect"
 	"regexp"
 	"slices"
 	"testing"
@@ -49,22 +50,27 @@ func TestSettingsAreKeptAsIDs(t *testing.T) {
 
 // These ids lie in progress files, and stay as they are.
 func TestIDsOfSettingsStay(t *testing.T) {
-	for id, want := range map[string][]string{
+	ids := map[string][]string{
 		"hand":     {"right", "left"},
+		"part":     {"all", "ear", "eye"},
 		"answer":   {"choose", "type"},
+		"meet":     {"on", "off"},
+		"onward":   {"key", "itself"},
 		"movement": {"on", "off"},
 		"colours":  {"auto", "dark", "light", "none"},
 		"voice":    {"any", "ukulele", "tenor", "guitar", "steel", "mandolin", "tone"},
 		"level":    {"ear=,eye=", "ear=thirds,eye=thirds", "ear=soft-sevenths,eye=soft-sevenths", "ear=added-heard,eye=added-heard"},
 		"key": {"none", "C", "G", "D", "A", "E", "B", "F#", "Gb", "Db", "Ab", "Eb", "Bb", "F",
 			"Am", "Em", "Bm", "F#m", "C#m", "G#m", "Ebm", "Bbm", "Fm", "Cm", "Gm", "Dm"},
-	} {
-		if got := ByID(id).Choices(); !slices.Equal(got, want) {
-			t.Errorf("%s: %q, want %q", id, got, want)
+	}
+	for _, k := range All { // tunings are named by their table, and the others are figures
+		if got, want := k.Choices(), ids[k.ID]; !slices.Contains([]string{"tuning", "capo", "volume", "a4", "minutes"}, k.ID) && !slices.Equal(got, want) {
+			t.Errorf("%s: %q, want %q", k.ID, got, want)
 		}
 	}
 	s := Standard
-	for id, want := range map[string]string{"hand": "right", "voice": "any", "answer": "choose", "key": "none", "movement": "on", "level": "ear=,eye="} {
+	for id, want := range map[string]string{"tuning": "ukulele", "capo": "0", "hand": "right", "voice": "any", "volume": "5", "a4": "440", "minutes": "10", "part": "all",
+		"answer": "choose", "meet": "on", "onward": "key", "key": "none", "movement": "on", "colours": "auto", "level": "ear=,eye="} {
 		if got := ByID(id).Get(&s); got != want {
 			t.Errorf("%s is %q to begin with, want %q", id, got, want)
 		}
@@ -76,6 +82,33 @@ func TestIDsOfSettingsStay(t *testing.T) {
 	}
 	if !s.Left || !s.Typing || s.Key != "Bbm" || !s.Still || s.Voice != "tenor" || s.Level != (course.Level{Ear: "thirds"}) {
 		t.Errorf("%+v", s)
+	}
+}
+
+// Every value is chosen by a setting, each by another.
+func TestEveryValueHasASetting(t *testing.T) {
+	chosenBy := map[string]string{}
+	for _, k := range All {
+		s := Standard
+		if err := k.Set(&s, k.Step(&s, "", 1)); err != nil {
+			t.Fatal(err)
+		}
+		for n := range reflect.TypeFor[Values]().NumField() {
+			if field := reflect.TypeFor[Values]().Field(n).Name; !reflect.ValueOf(s).Field(n).Equal(reflect.ValueOf(Standard).Field(n)) {
+				if by, already := chosenBy[field]; already {
+					t.Errorf("%s is chosen by %s and by %s", field, by, k.ID)
+				}
+				chosenBy[field] = k.ID
+			}
+		}
+	}
+	for n := range reflect.TypeFor[Values]().NumField() {
+		if field := reflect.TypeFor[Values]().Field(n).Name; chosenBy[field] == "" {
+			t.Errorf("%s is chosen by no setting", field)
+		}
+	}
+	if len(chosenBy) != len(All) {
+		t.Errorf("%d settings choose %d values: %v", len(All), len(chosenBy), chosenBy)
 	}
 }
 
