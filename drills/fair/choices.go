@@ -32,7 +32,7 @@ func Pick(all []drills.Target, r drills.Request, clash func(a, b string) bool) (
 			picked = append(picked, id)
 		}
 	}
-	if r.Against != "" {
+	if drills.IsTarget(all, r.Against) { // what lies near may ask for more strings than there are
 		add(r.Against)
 	}
 	var inPlay, rest []string

@@ -31,3 +31,15 @@ func TestMatchLooksFurther(t *testing.T) {
 		}
 	}
 }
+
+// What lies near a target and is none on these strings, as a chord of four notes on three of them, does not stand among the choices.
+func TestOnlyTargetsAreChoices(t *testing.T) {
+	all := []drills.Target{{ID: "major"}, {ID: "minor"}, {ID: "suspended-fourth", Near: []string{"seventh-suspended-fourth"}}}
+	r := drills.Request{Target: "suspended-fourth", Against: "seventh-suspended-fourth", Rand: rand.New(rand.NewPCG(1, 2))}
+	for _, r.InPlay = range [][]string{nil, {"suspended-fourth"}, {"suspended-fourth", "seventh-suspended-fourth"}} {
+		got, err := Pick(all, r, func(a, b string) bool { return false })
+		if err != nil || len(got) < 2 || !drills.IsTarget(got, "suspended-fourth") {
+			t.Errorf("in play %q: %v, %v", r.InPlay, got, err)
+		}
+	}
+}

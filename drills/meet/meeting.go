@@ -181,12 +181,12 @@ func (m *Meeting) Written() bool { return slices.Contains(writing, m.Drill) }
 // to read.
 func example(d drills.Drill, t drills.Target, on *neck.Instrument) (*drills.Question, error) {
 	var best *drills.Question
-	least := math.MaxInt
+	least, targets := math.MaxInt, d.Targets(on)
 	for seed := range uint64(tries(t)) {
 		r := drills.Request{Target: t.ID, On: on, Clarity: drills.Clearest, Rand: drills.QuestionRand(d.About().ID, t.ID, seed)}
 		r.Clarity.OneRoot = setApart(t) && d.Rungs(t.ID)[0].Clarity.OneRoot
-		if len(t.Near) > 0 {
-			r.Against, r.InPlay = t.Near[0], []string{t.ID, t.Near[0]}
+		if at := slices.IndexFunc(t.Near, func(id string) bool { return drills.IsTarget(targets, id) }); at >= 0 {
+			r.Against, r.InPlay = t.Near[at], []string{t.ID, t.Near[at]}
 		}
 		q, err := d.Ask(r)
 		if err != nil {

@@ -497,3 +497,24 @@ func TestLikesPlaceNoNote(t *testing.T) {
 		}
 	}
 }
+
+// On few strings what a target is mistaken for may need more of them; it is met beside something else then.
+func TestMetOnFewStrings(t *testing.T) {
+	for _, tuning := range []string{"D4 A4", "G3 D4 A4", "D3 A3 D4", "D4 F4 A4"} {
+		on := trial.Instrument(t, tuning)
+		for _, d := range catalogue.All() {
+			targets := d.Targets(on)
+			for _, target := range targets {
+				m, err := New(d, target.ID, on)
+				near := slices.ContainsFunc(target.Near, func(id string) bool { return drills.IsTarget(targets, id) })
+				if err != nil {
+					t.Errorf("%s, %s/%s: %v", tuning, d.About().ID, target.ID, err)
+				} else if m.Beside == nil && near && d.About().ID == "shape-name" {
+					t.Errorf("%s, %s/%s is told from nothing", tuning, d.About().ID, target.ID)
+				} else if m.Beside != nil && !drills.IsTarget(targets, m.Beside.Target) {
+					t.Errorf("%s, %s/%s is told from %s", tuning, d.About().ID, target.ID, m.Beside.Target)
+				}
+			}
+		}
+	}
+}
