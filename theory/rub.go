@@ -1,7 +1,7 @@
 package theory
 
-// Rubs returns the tone of a chord that a note rubs against when both sound: one that lies a semitone below it, or one
-// of the same letter with another sign. It is not ok if there is none. Common practice, no source; a note a semitone
+// Rubs returns the tone of a chord that a note rubs against when both sound: one that lies a semitone below it, or a
+// semitone above it with the same letter. It is not ok if there is none. Common practice, no source; a note a semitone
 // below a tone, as a major seventh is below the root, is not heard so.
 func (c Chord) Rubs(n Note) (tone Interval, ok bool) {
 	for i, t := range c.Kind.Formula {
@@ -9,7 +9,7 @@ func (c Chord) Rubs(n Note) (tone Interval, ok bool) {
 		if c.Without.Has(i) || own == n {
 			continue
 		}
-		if mod(n.Class()-own.Class(), 12) == 1 || own.Letter == n.Letter {
+		if above := mod(n.Class()-own.Class(), 12); above == 1 || above == 11 && own.Letter == n.Letter {
 			return t, true
 		}
 	}

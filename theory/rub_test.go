@@ -22,6 +22,9 @@ func TestRubs(t *testing.T) {
 		{"Csus4", "F", ""},
 		{"Cmaj7", "C", "M7"}, // though C itself is one of its tones
 		{"C7(no3)", "Ab", "P5"},
+		{"C7", "B", "m7"},
+		{"G#dim7", "Fx", ""}, // a whole tone above its F
+		{"Gdim7", "F#", ""},
 	} {
 		c, err := read.Chord(row.chord)
 		if err != nil {
