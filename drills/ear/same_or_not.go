@@ -176,7 +176,7 @@ func (SameOrNot) pickPair(r drills.Request, kinds [2]*theory.Kind, which [2]int)
 		options := fair.RootLowest(r, func(reach float64) (out [][]neck.Held) {
 			for _, k := range kinds {
 				out = append(out, slices.DeleteFunc(r.On.ShapesOf(k, reach), func(h neck.Held) bool {
-					if r.On.IsHeld() { // not every root has both kinds
+					if r.On.IsHeldToChords() { // not every root has both kinds
 						return n > 0 && h.Chord.Root.Same(used) && k == kinds[which[0]]
 					}
 					return n > 0 && h.Chord.Root.Same(used) != r.Clarity.OneRoot

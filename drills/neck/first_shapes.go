@@ -12,7 +12,7 @@ import (
 // FirstShapes returns the shapes of a kind that are asked first, the textbook's of each chord; where there is no table of what players
 // are taught, the easiest low ones of the common chords.
 func (i *Instrument) FirstShapes(k *theory.Kind) []Held {
-	if i.IsHeld() {
+	if i.IsHeldToChords() {
 		return i.heldFirst(k)
 	}
 	return i.TaughtShapes(k).Few()

@@ -14,11 +14,11 @@ func (i *Instrument) HeldTo(h Hold) *Instrument {
 	return &Instrument{Tuning: i.Tuning, Voices: i.Voices, Hand: i.Hand, hold: &h}
 }
 
-// IsHeld reports whether chords are held to some.
-func (i *Instrument) IsHeld() bool { return i.hold != nil && len(i.hold.Chords) > 0 }
+// IsHeldToChords reports whether chords are held to some.
+func (i *Instrument) IsHeldToChords() bool { return i.hold != nil && len(i.hold.Chords) > 0 }
 
 // MayAsk reports whether a chord may be asked: any, where nothing is held back.
-func (i *Instrument) MayAsk(c theory.Chord) bool { return !i.IsHeld() || i.hold.allows(c) }
+func (i *Instrument) MayAsk(c theory.Chord) bool { return !i.IsHeldToChords() || i.hold.allows(c) }
 
 // Hold returns what questions are held to; the zero Hold where that is nothing.
 func (i *Instrument) Hold() Hold {
@@ -30,7 +30,7 @@ func (i *Instrument) Hold() Hold {
 
 // RootsFor returns the roots on which a kind of chord is asked.
 func (i *Instrument) RootsFor(k *theory.Kind) []theory.Note {
-	if i.IsHeld() {
+	if i.IsHeldToChords() {
 		return i.hold.roots(k)
 	}
 	return chord.RootsOf(k)
@@ -39,7 +39,7 @@ func (i *Instrument) RootsFor(k *theory.Kind) []theory.Note {
 // held returns so many shapes of a chord that may be asked, the listed ones or else the easiest; 0 is all of them, and nil if it may
 // not be asked. The neck is locked.
 func (i *Instrument) held(c theory.Chord, most int) []Held {
-	if !i.IsHeld() {
+	if !i.IsHeldToChords() {
 		return i.easiest(c, most)
 	}
 	if !i.hold.allows(c) {
@@ -70,7 +70,7 @@ func (i *Instrument) heldFirst(k *theory.Kind) (first []Held) {
 // mayMove reports whether a plain shape may be changed so: by a move that is listed, where any is of that chord; else to a chord that
 // may be asked.
 func (i *Instrument) mayMove(c Change) bool {
-	if !i.IsHeld() {
+	if !i.IsHeldToChords() {
 		return true
 	}
 	listed := false

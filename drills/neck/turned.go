@@ -9,7 +9,7 @@ import (
 
 // Turns reports whether chords may be asked over another note than their root: where the instrument has a bass, and chords are not held
 // to some.
-func (i *Instrument) Turns() bool { return i.Tuning.HasBass() && !i.IsHeld() }
+func (i *Instrument) Turns() bool { return i.Tuning.HasBass() && !i.IsHeldToChords() }
 
 // fewestOverBass is how many strings sound at least of a chord over another note than its root: with fewer the lowest is hardly heard as a
 // bass (from judgement).

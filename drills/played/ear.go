@@ -107,7 +107,7 @@ func (e *Ear) Feed(samples []float64) (out []Heard) {
 // voice hears whether a note is sung.
 func (e *Ear) voice(samples []float64) []Heard {
 	e.tones.Feed(samples)
-	held, is := e.tones.Held()
+	held, is := e.tones.Sustained()
 	if !is || held.At == e.sung || held.Length < sungFor || held.At < settled || held.At < e.plucked+notSungAfter {
 		return nil
 	}

@@ -464,7 +464,7 @@ func lacking(v fret.Voicing, c theory.Chord) []say.Text {
 // amongHeld picks a shape among those that may be asked, and offers the names of others that may be; of a lone chord the kinds that
 // it may be taken for. It returns no offer where nothing is held back.
 func (Name) amongHeld(r drills.Request, kinds []drills.Target) (h neck.Held, offer func(fret.Voicing) []neck.Held) {
-	if !r.On.IsHeld() {
+	if !r.On.IsHeldToChords() {
 		return neck.Held{}, nil
 	}
 	all := r.On.ShapesOf(chord.Kind(r.Target), r.Reach)

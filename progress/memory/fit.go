@@ -27,7 +27,7 @@ type sample struct {
 	day   progress.Day
 	grade Grade
 	guess float64 // chance of being right by guessing
-	held  bool
+	right bool
 }
 
 // Samples are answers in the order they were given, their items numbered.
@@ -122,7 +122,7 @@ func (s *Samples) surprise(w *Weights, traces []Memory, answers []sample, from i
 			chance := curve.chance(m.Trace, days)
 			if i >= from && days > 0 {
 				p := clamp(rightWith(chance, a.guess), 0.001, 0.999)
-				if !a.held {
+				if !a.right {
 					p = 1 - p
 				}
 				sum -= math.Log(p)

@@ -22,7 +22,7 @@ type Memory struct {
 	Day    progress.Day // practice day of the last answer
 	Due    progress.Day // practice day it comes back
 	Asked  int
-	Held   int     // answers that were right
+	Right  int     // answers that were right
 	Run    int     // right answers in a row up to now
 	Luck   float64 // chance that guessing alone gives this run; 1 where there is none
 	Guess  float64 // chance that guessing alone answers it right, as it was last asked
@@ -77,7 +77,7 @@ func (m Memory) after(w *Weights, g Grade, r progress.Result, guess float64, day
 	m.Run++
 	m.Luck *= guess
 	if r == progress.Right {
-		m.Held++
+		m.Right++
 	} else {
 		m.Run, m.Luck = 0, 1
 	}

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"sparetone/progress"
+	"sparetone/progress/given"
 )
 
 func TestNothingRestsLongerThanAYearOrShorterThanADay(t *testing.T) {
@@ -221,9 +222,9 @@ func TestHowMuchAnAnswerCanSurprise(t *testing.T) {
 	sure := DefaultWeights
 	sure[3] = 100
 	s := Samples{items: map[string]int{"a": 0}}
-	known := []sample{{day: 0, grade: Fluent, held: true}}
+	known := []sample{{day: 0, grade: Fluent, right: true}}
 	for _, day := range []progress.Day{100, 800, 4000} {
-		known = append(known, sample{day: day, grade: Fluent, held: true})
+		known = append(known, sample{day: day, grade: Fluent, right: true})
 	}
 	missed := append(slices.Clone(known), sample{day: 4001, grade: Missed})
 	traces := make([]Memory, 1)
@@ -232,7 +233,7 @@ func TestHowMuchAnAnswerCanSurprise(t *testing.T) {
 	}
 	soon := DefaultWeights
 	soon[0], soon[20] = 0.1, 0.8
-	gone := []sample{{day: 0, grade: Missed}, {day: 20_000, grade: Firm, held: true}}
+	gone := []sample{{day: 0, grade: Missed}, {day: 20_000, grade: Firm, right: true}}
 	if got, want := s.surprise(&soon, traces, gone, 0), math.Log(1000); math.Abs(got-want) > 1e-9 {
 		t.Errorf("to know what is gone surprises by %v nats", got)
 	}
@@ -241,7 +242,7 @@ func TestHowMuchAnAnswerCanSurprise(t *testing.T) {
 		t.Errorf("to guess what is gone, of four choices, surprises by %v nats", got)
 	}
 	// The first answer of all and others of the same day tell nothing of memory.
-	if got := s.surprise(&soon, traces, []sample{{day: 0, grade: Missed}, {day: 0, grade: Firm, held: true}}, 0); got != 0 {
+	if got := s.surprise(&soon, traces, []sample{{day: 0, grade: Missed}, {day: 0, grade: Firm, right: true}}, 0); got != 0 {
 		t.Errorf("answers of one day surprise by %v nats", got)
 	}
 }
@@ -276,26 +277,12 @@ func TestBoundsOfTheWeights(t *testing.T) {
 	}
 }
 
-// noon is at noon on a practice day.
-func noon(day progress.Day) time.Time { return day.Begins(time.UTC).Add(8 * time.Hour) }
+// noon, answered and takenFor are what tests of planning use as well.
+var noon, answered, takenFor = given.Noon, given.Answer, given.TakenFor
 
 // history makes what is derived from answers.
 func history(answers ...progress.Answer) *Derived {
-	d := NewDerived(DefaultWeights)
-	for _, a := range answers {
-		d.Add(a, progress.DayOf(a.At))
-	}
-	return d
-}
-
-func answered(item string, day progress.Day, r progress.Result) progress.Answer {
-	return progress.Answer{Item: item, Drill: "d", At: noon(day), Result: r, Took: 4 * time.Second}
-}
-
-func takenFor(item, other string, day progress.Day) progress.Answer {
-	a := answered(item, day, progress.Wrong)
-	a.TakenFor = other
-	return a
+	return given.To(NewDerived(DefaultWeights), answers...)
 }
 
 const today progress.Day = 20_000

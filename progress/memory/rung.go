@@ -40,7 +40,7 @@ func (m Memory) rung(a progress.Answer) (rung, told int) {
 
 // needs is how many right answers in a row tell a rung, of which each is right by guessing with a chance.
 func (m Memory) needs(guess float64) int {
-	if m.Asked > m.Held {
+	if m.Asked > m.Right {
 		return tellsAfter
 	}
 	n := 1

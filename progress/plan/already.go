@@ -32,7 +32,7 @@ func (p *Planner) alreadyKnown() []float64 {
 	}
 	all := make([]memory.Memory, len(p.course)) // what tells something
 	for i, c := range p.course {
-		if m := p.known.Memory[c.Item]; !c.Shown || m.Held < m.Asked || m.Rung >= shownRung {
+		if m := p.known.Memory[c.Item]; !c.Shown || m.Right < m.Asked || m.Rung >= shownRung {
 			all[i] = m
 		}
 	}
@@ -79,7 +79,7 @@ func (p *Planner) near(i int, all []memory.Memory, level float64) float64 {
 // wasKnown is how likely something was known when it was first asked, by a student who knows such a share of all: Bayes's rule. What was
 // taught since and was never missed counts as known; there is little of it.
 func wasKnown(m memory.Memory, level float64) float64 {
-	if m.Held < m.Asked {
+	if m.Right < m.Asked {
 		return onceMissed
 	}
 	return level / (level + (1-level)*max(m.Guess, leastLuck))

@@ -12,7 +12,7 @@ import (
 
 // asked is what is known of something that was asked so many times, of which so many were right, among four.
 func asked(times, right int) memory.Memory {
-	return memory.Memory{Asked: times, Held: right, Guess: 0.25}
+	return memory.Memory{Asked: times, Right: right, Guess: 0.25}
 }
 
 // known lays out a course of drill d, one thing after another, and says how likely each was known before.
@@ -43,7 +43,7 @@ func TestWhatARightAnswerSaysOfWhatIsKnown(t *testing.T) {
 	near(t, "a level of a fifth", wasKnown(asked(1, 1), 0.2), 0.2/(0.2+0.8*0.25))
 	near(t, "a level of four fifths", wasKnown(asked(3, 3), 0.8), 0.8/(0.8+0.2*0.25))
 	near(t, "missed once", wasKnown(asked(3, 2), 0.8), 0.05)
-	near(t, "given freely", wasKnown(memory.Memory{Asked: 1, Held: 1}, 0.2), 0.2/(0.2+0.8*0.02))
+	near(t, "given freely", wasKnown(memory.Memory{Asked: 1, Right: 1}, 0.2), 0.2/(0.2+0.8*0.02))
 	// One right: the level is (4·0.2 + what it says) / 5, four times over.
 	level := 0.2
 	for range 4 {
@@ -145,10 +145,10 @@ func TestWhatWasShownSaysLittleOfWhatWasKnown(t *testing.T) {
 		shown bool
 		tells bool
 	}{
-		{memory.Memory{Asked: 1, Held: 1, Guess: 0.25, Rung: 2}, true, false},
-		{memory.Memory{Asked: 1, Held: 1, Guess: 0.25, Rung: 2}, false, true},
-		{memory.Memory{Asked: 2, Held: 2, Guess: 0.25, Rung: 3}, true, true},
-		{memory.Memory{Asked: 2, Held: 1, Guess: 0.25, Rung: 1}, true, true},
+		{memory.Memory{Asked: 1, Right: 1, Guess: 0.25, Rung: 2}, true, false},
+		{memory.Memory{Asked: 1, Right: 1, Guess: 0.25, Rung: 2}, false, true},
+		{memory.Memory{Asked: 2, Right: 2, Guess: 0.25, Rung: 3}, true, true},
+		{memory.Memory{Asked: 2, Right: 1, Guess: 0.25, Rung: 1}, true, true},
 	} {
 		p := planner(history(), Candidate{Item: "a", Drill: "d", Shown: c.shown}, Candidate{Item: "b", Drill: "d"})
 		p.known.Memory["a"] = c.m

@@ -12,9 +12,9 @@ func knowing(right int, growth float64) *Planner {
 	all := map[string]memory.Memory{}
 	for i := range 10 {
 		m := dueAt(0.8)
-		m.Asked, m.Held, m.Guess = 1, 0, 0.25
+		m.Asked, m.Right, m.Guess = 1, 0, 0.25
 		if i < right {
-			m.Held = 1
+			m.Right = 1
 		}
 		all[fmt.Sprint("d", i)] = m
 	}

@@ -17,7 +17,7 @@ import (
 // not due.
 func fadedTo(chance float64) memory.Memory {
 	w := memory.DefaultWeights
-	return memory.Memory{Trace: memory.Trace{Stability: 5 / w.Interval(memory.Trace{Stability: 1}, chance), Difficulty: 5}, Day: today - 5, Due: today + 30, Asked: 3, Held: 3, Run: 3}
+	return memory.Memory{Trace: memory.Trace{Stability: 5 / w.Interval(memory.Trace{Stability: 1}, chance), Difficulty: 5}, Day: today - 5, Due: today + 30, Asked: 3, Right: 3, Run: 3}
 }
 
 // dueAt is the same, and has come back.

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"sparetone/progress"
+	"sparetone/progress/given"
 	"sparetone/progress/memory"
 
 	"pgregory.net/rapid"
@@ -16,26 +17,12 @@ func planner(known *memory.Derived, course ...Candidate) *Planner {
 	return newPlanner(known, course, 10*time.Minute, time.UTC)
 }
 
-// noon is at noon on a practice day.
-func noon(day progress.Day) time.Time { return day.Begins(time.UTC).Add(8 * time.Hour) }
+// noon, answered and takenFor are what tests of memory use as well.
+var noon, answered, takenFor = given.Noon, given.Answer, given.TakenFor
 
 // history makes what is derived from answers.
 func history(answers ...progress.Answer) *memory.Derived {
-	d := memory.NewDerived(memory.DefaultWeights)
-	for _, a := range answers {
-		d.Add(a, progress.DayOf(a.At))
-	}
-	return d
-}
-
-func answered(item string, day progress.Day, r progress.Result) progress.Answer {
-	return progress.Answer{Item: item, Drill: "d", At: noon(day), Result: r, Took: 4 * time.Second}
-}
-
-func takenFor(item, other string, day progress.Day) progress.Answer {
-	a := answered(item, day, progress.Wrong)
-	a.TakenFor = other
-	return a
+	return given.To(memory.NewDerived(memory.DefaultWeights), answers...)
 }
 
 const today progress.Day = 20_000

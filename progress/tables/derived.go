@@ -56,7 +56,7 @@ func loadMemory(from Reader, d *memory.Derived, where string, args ...any) error
 		func(row *sql.Rows) error {
 			var id string
 			var m memory.Memory
-			err := row.Scan(&id, &m.Stability, &m.Difficulty, &m.Day, &m.Due, &m.Asked, &m.Held, &m.Run, &m.Luck,
+			err := row.Scan(&id, &m.Stability, &m.Difficulty, &m.Day, &m.Due, &m.Asked, &m.Right, &m.Run, &m.Luck,
 				&m.Guess, &m.Ear, &m.Kept, &m.Added, &m.Unsure, &m.Favour, &m.Rung, &m.OnRung)
 			d.Memory[id] = m
 			return err
@@ -144,7 +144,7 @@ func loadLast(from Reader, d *memory.Derived) error {
 func StoreDerived(tx *sql.Tx, d *memory.Derived, names ItemNumbers) error {
 	for id, m := range d.Memory {
 		if _, err := tx.Exec("REPLACE INTO memory VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)",
-			names[id], m.Stability, m.Difficulty, m.Day, m.Due, m.Asked, m.Held, m.Run, m.Luck,
+			names[id], m.Stability, m.Difficulty, m.Day, m.Due, m.Asked, m.Right, m.Run, m.Luck,
 			m.Guess, m.Ear, m.Kept, m.Added, m.Unsure, m.Favour, m.Rung, m.OnRung); err != nil {
 			return err
 		}

@@ -97,8 +97,8 @@ func (t *Tones) follow(tone Tone, ok bool) {
 	}
 }
 
-// Held returns the note that is held now, if one is.
-func (t *Tones) Held() (Note, bool) {
+// Sustained returns the note that is held now, if one is.
+func (t *Tones) Sustained() (Note, bool) {
 	if len(t.run) == 0 {
 		return Note{}, false
 	}

@@ -81,19 +81,19 @@ func TestHeldNote(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
 	first, second := sung(r, 220, rate), sung(r, 330, rate)
 	tones.Feed(first[:int(0.15*rate)])
-	if n, ok := tones.Held(); ok {
+	if n, ok := tones.Sustained(); ok {
 		t.Errorf("held after 0.15 s: %+v", n)
 	}
 	tones.Feed(first[int(0.15*rate):])
-	if n, ok := tones.Held(); !ok || math.Abs(1200*math.Log2(n.Hz/220)) > 10 || n.Length < 0.7 {
+	if n, ok := tones.Sustained(); !ok || math.Abs(1200*math.Log2(n.Hz/220)) > 10 || n.Length < 0.7 {
 		t.Errorf("held after a second: %+v, %v", n, ok)
 	}
 	tones.Feed(second)
-	if n, ok := tones.Held(); !ok || math.Abs(1200*math.Log2(n.Hz/330)) > 10 || n.At < 0.9 {
+	if n, ok := tones.Sustained(); !ok || math.Abs(1200*math.Log2(n.Hz/330)) > 10 || n.At < 0.9 {
 		t.Errorf("held after another second: %+v, %v", n, ok)
 	}
 	tones.Feed(make([]float64, int(rate/2)))
-	if n, ok := tones.Held(); ok {
+	if n, ok := tones.Sustained(); ok {
 		t.Errorf("held in silence: %+v", n)
 	}
 }
