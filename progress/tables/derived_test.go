@@ -7,6 +7,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -183,7 +184,7 @@ func TestWhatWasForetoldIsRead(t *testing.T) {
 	for _, tenth := range []int{-1, 10} {
 		db := file(t)
 		exec(t, db, "INSERT INTO foretold VALUES (1, ?, 3, 2, 0.2)", tenth)
-		if _, err := LoadDerived(db, AllWeeks(0)); !errors.Is(err, ErrJunk) {
+		if _, err := LoadDerived(db, AllWeeks(0)); !errors.Is(err, ErrJunk) || !strings.HasPrefix(err.Error(), ErrJunk.Error()+": ") {
 			t.Errorf("tenth %d: %v", tenth, err)
 		}
 	}
@@ -333,6 +334,59 @@ func TestFittedWeightsAreKept(t *testing.T) {
 	for _, text := range []string{"[1, 2", "[1, 2]"} {
 		exec(t, db, "UPDATE fit SET weights = ?", text)
 		same(t, "weights that make no sense", memory.StartWeights, derived(t, db).Weights)
+	}
+}
+
+// Weights are fitted to answers graded as they were when they were given: by the times that the drill had taken until then.
+func TestWhatWeightsAreFittedToIsGraded(t *testing.T) {
+	db := file(t)
+	d, want := memory.NewDerived(memory.StartWeights), memory.Samples{}
+	for n, seconds := range []int{4, 4, 4, 4, 4, 4, 60, 1, 4} {
+		k := answer(n)
+		k.Voice, k.Replays, k.Hints, k.Result, k.TakenFor, k.Took = "", 0, 0, progress.Right, "", time.Duration(seconds)*time.Second
+		keep(t, db, k)
+		want.Add(d, k.Answer, k.Day)
+		d.Add(k.Answer, k.Day)
+	}
+	got, _, err := Samples(db)
+	must(t, err)
+	if !reflect.DeepEqual(want.All, got.All) {
+		t.Errorf("%+v, want %+v", got.All, want.All)
+	}
+}
+
+// Weights that cannot be written are an error, and those before stay.
+func TestWeightsThatAreNoNumbers(t *testing.T) {
+	db := file(t)
+	none := memory.StartWeights
+	none[0] = math.NaN()
+	if err := Write(db, func(tx *sql.Tx) error { return KeepFit(tx, 5, memory.StartWeights, none, true) }); err == nil {
+		t.Error("they were kept")
+	}
+	same(t, "kept", nil, listed(t, db, "answers, weights", "fit"))
+}
+
+// An answer on the day of the one before is doubted as that is; a later one on a day that is believed is not, and one that is too
+// early contests what was believed.
+func TestAnAnswerIsDoubtedAsTheOneBefore(t *testing.T) {
+	db := file(t)
+	keep(t, db, days(0, 1, 2, 3, -300)...)
+	for what, c := range map[string]struct {
+		at                 time.Time
+		doubted, contested bool
+	}{
+		"of the same run as a doubted one":  {evening.AddDate(0, 0, -300).Add(time.Hour), true, false},
+		"a day later than what is believed": {evening.AddDate(0, 0, 4), false, false},
+		"long before what is believed":      {evening.AddDate(0, 0, -30), false, true},
+		"of no date":                        {time.Unix(5, 0), true, false},
+	} {
+		must(t, Read(db, func(tx *sql.Tx) error {
+			doubted, contested, err := doubtful(tx, c.at)
+			if doubted != c.doubted || contested != c.contested || err != nil {
+				t.Errorf("%s: doubted %v, contested %v, %v", what, doubted, contested, err)
+			}
+			return nil
+		}))
 	}
 }
 
