@@ -246,6 +246,14 @@ func TestAnswersAreInterleaved(t *testing.T) {
 	}
 	write(t, db, func(tx *sql.Tx) error { return Interleave(tx, 1, nil, evening) })
 	same(t, "at one moment", "1 2", minutes(t, db))
+	db = file(t)
+	for _, n := range []int{1, 3, 2} { // the later two came in; the first of these was given before what was here
+		k := answer(n)
+		k.At = evening.Add(time.Duration(map[int]int{1: 10, 3: 5, 2: 20}[n]) * time.Minute)
+		keep(t, db, k)
+	}
+	write(t, db, func(tx *sql.Tx) error { return Interleave(tx, 1, nil, evening) })
+	same(t, "by their times, whatever their ids", "3 1 2", minutes(t, db))
 	// What came holds an answer that was there already, without a number; it takes none of another.
 	db = file(t)
 	var came []clock.Arrival

@@ -33,19 +33,25 @@ func EndedBySignals(ctx context.Context) context.Context {
 	ctx, end := context.WithCancelCause(context.WithValue(ctx, patientKey{}, patient))
 	caught := make(chan os.Signal, 1)
 	signal.Notify(caught, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
-	go func() {
-		by, _ := (<-caught).(syscall.Signal)
-		signal.Stop(caught)
-		why := EndedBySignal{by}
-		end(withStatus{why, why.status()})
-		time.Sleep(graceAfterSignal)
-		for patient.Load() {
-			time.Sleep(graceAfterSignal)
-		}
+	go endAfterSignal(caught, end, patient, func(status Status) {
 		whole.Abandon()
-		os.Exit(int(why.status()))
-	}()
+		os.Exit(int(status))
+	})
 	return ctx
+}
+
+// endAfterSignal waits for a signal, ends a context with it, and leaves with its status after the grace, or later where the command is
+// left to end by itself.
+func endAfterSignal(caught chan os.Signal, end context.CancelCauseFunc, patient *atomic.Bool, leave func(Status)) {
+	by, _ := (<-caught).(syscall.Signal)
+	signal.Stop(caught)
+	why := EndedBySignal{by}
+	end(withStatus{why, why.status()})
+	time.Sleep(graceAfterSignal)
+	for patient.Load() {
+		time.Sleep(graceAfterSignal)
+	}
+	leave(why.status())
 }
 
 // EndsByItself says that a command is to end a terminal's full screen in order, however long that takes.

@@ -1,0 +1,7 @@
+//go:build !linux
+
+package brisk
+
+import "time"
+
+func timeInLine() time.Duration { return 0 }
