@@ -24,6 +24,7 @@ type Came struct {
 	Amiss  say.Text   // what is not as it should be, for after it counts; zero if nothing is
 	Answer string     // the whole answer, as it would be typed; empty while there is none
 	Right  bool       // it is surely right: it may count at once. Else it counts when it was confirmed
+	InTurn bool       // the strings of the answer were plucked one after another, each heard by itself
 	Anew   bool       // something else is listened for from now on
 	Seen   bool       // what it says is for the eye alone: strings are being plucked
 	Again  bool       // nothing came: what was asked for stands

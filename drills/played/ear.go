@@ -66,7 +66,7 @@ func (n *Notes) task() *hear.Task {
 // Feed hears the samples that come next, -1 to 1, one channel.
 func (e *Ear) Feed(samples []float64) (out []Heard) {
 	e.fed += len(samples)
-	begun := e.strings.Begun()
+	begun, strongly := e.strings.Begun(), e.strings.BegunStrongly(begins)
 	readings := e.strings.Feed(samples)
 	for _, r := range readings {
 		switch {
@@ -80,7 +80,7 @@ func (e *Ear) Feed(samples []float64) (out []Heard) {
 			out = append(out, Heard{Note: &Note{MIDI: r.Strings[0].Pitch}})
 		}
 	}
-	if b := e.strings.Begun(); e.inTurn && b > begun {
+	if b := e.strings.BegunStrongly(begins); e.inTurn && b > strongly {
 		out = append(out, Heard{Begun: b})
 	}
 	if e.tones != nil {

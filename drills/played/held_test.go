@@ -186,8 +186,9 @@ func TestWhatIsAmissMayBeNone(t *testing.T) {
 		{"a fret up, where an octave was expected", []int{67, 60, 64, 72}, []int{67, 60, 64, 73}, true},
 		{"an octave where none was expected", []int{67, 60, 64, 71}, []int{67, 60, 64, 72}, true},
 		{"silent, and another sounds it", []int{67, 62, 67, 71}, []int{67, 62, x, 71}, true},
-		{"silent, and none sounds it", []int{67, 60, 64, 69}, []int{67, 60, x, 69}, false},
-		{"silent, and its octave is silent too", []int{67, 60, 64, 72}, []int{67, x, 64, x}, false},
+		{"silent, and none sounds it: it may be stopped where another sounds, or masks it", []int{67, 60, 64, 69}, []int{67, 60, x, 69}, true},
+		{"silent, as it should be", []int{x, 60, 64, 69}, []int{x, 60, 64, 69}, false},
+		{"silent, and its octave is silent too", []int{67, 60, 64, 72}, []int{67, x, 64, x}, true},
 	} {
 		if got := a.anyDoubtful(reading(c.expected, c.heard)); got != c.want {
 			t.Errorf("%s: %v", c.name, got)
@@ -298,6 +299,36 @@ func TestWhatIsForeignIsNoAnswer(t *testing.T) {
 		}
 		if came := a.Take(foreign()); came.Answer != "" || a.turn == nil {
 			t.Errorf("%s plucked: answer %q, then %v are plucked", shape, came.Answer, a.turn)
+		}
+	}
+}
+
+// The pitches of a shape may be held in another way: as a player's hand reaches, on other strings. Strings that are silent stay so.
+func TestShapesThatAreHeldOtherwise(t *testing.T) {
+	for _, c := range []struct {
+		tuning, shape string
+		want          bool
+	}{
+		{"ukulele", "0002", false},
+		{"ukulele", "3332", true}, // as 4331
+		{"ukulele", "2802", true}, // as 2442; no hand holds what was heard
+		{"ukulele", "7002", true}, // as 4005
+		{"baritone", "x201", false},
+		{"guitar", "xx0232", false},
+	} {
+		a := held(t, c.tuning, map[string]string{"ukulele": "0003", "baritone": "2010", "guitar": "x32010"}[c.tuning], "C")
+		if got := a.heldOtherwise(shapeOf(t, c.shape)); got != c.want {
+			t.Errorf("%s on %s: %v", c.shape, c.tuning, got)
+		}
+	}
+}
+
+// A finger slips by two frets at the most, and one at a time.
+func TestSlipsOfAFinger(t *testing.T) {
+	a := held(t, "ukulele", "0003", "C")
+	for shape, want := range map[string]bool{"0003": false, "0002": false, "0005": false, "0001": false, "0006": true, "0000": true, "3003": true, "0203": false, "0013": false, "0014": true} {
+		if got := a.farOff(shapeOf(t, shape)); got != want {
+			t.Errorf("%s: %v", shape, got)
 		}
 	}
 }

@@ -11,6 +11,7 @@ var (
 	sayStrum       = say.Of("Play it: strike all strings once.")
 	sayThatIsIt    = say.Of("That is it.")
 	sayNotSure     = say.Of("Not sure.")
+	saySameAgain   = say.Of("I heard the same once more.")
 	sayNoisy       = say.Of("It is too noisy to hear the strings: quiet, please, or nearer to the microphone.")
 	sayNothing     = say.Of("No string was heard in that.")
 	sayNoStroke    = say.Of("No stroke over all strings was heard.")

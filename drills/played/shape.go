@@ -15,6 +15,9 @@ import (
 // mostTries is how many times strings are plucked in turn without anything sure, before it is said how else to answer.
 const mostTries = 2
 
+// slipMost is by how many frets a finger slips.
+const slipMost = 2
+
 // ShapeAttempt is an attempt at a shape.
 type ShapeAttempt struct {
 	on     *fret.Tuning
@@ -27,6 +30,8 @@ type ShapeAttempt struct {
 	turn  []int // the numbers of the strings that are plucked in turn, in their order; nil: all are struck
 	heard []int // of each string, what the stroke before sounded
 	tries int
+
+	amissBefore fret.Shape // the shape of the last stroke that was an answer and not right; nil if there was none
 }
 
 // NewShapeAttempt returns an attempt at a shape that is seen and not asked for: one stroke that sounds like it is enough, if so wished.
@@ -133,7 +138,11 @@ func (a *ShapeAttempt) struck(r hear.Reading) Came {
 			return a.turns(pairs, sayAlike(a.on, pairs))
 		}
 		return a.answer(shape, true, r)
-	case !fits && surely(r) && !a.anyDoubtful(r) && !(a.whole && a.doubtful(pitches) != nil):
+	case !fits && surely(r) && !a.anyDoubtful(r) && !(a.farOff(shape) && a.heldOtherwise(shape)) && !(a.whole && a.doubtful(pitches) != nil):
+		if a.whole && slices.Equal(shape, a.amissBefore) {
+			return a.turns(a.all(), say.Of("{} {}", saySameAgain, sayPluckAll(a.on)))
+		}
+		a.amissBefore = shape
 		return a.answer(shape, false, r)
 	}
 	return a.turns(a.all(), say.Of("{} {}", sayNotSure, sayPluckAll(a.on)))
@@ -166,12 +175,12 @@ func (a *ShapeAttempt) plucked(r hear.Reading) Came {
 // answer is a shape as what came of a reading. The next attempt begins with a stroke again; but what was plucked in turn for
 // a question and is not right is plucked once more, all strings of it, whether it is to count or was taken back.
 func (a *ShapeAttempt) answer(s fret.Shape, right bool, r hear.Reading) Came {
-	again := a.whole && a.turn != nil && !right
+	inTurn := a.turn != nil
 	a.turn, a.heard, a.tries = nil, nil, 0
-	if again {
+	if a.whole && inTurn && !right {
 		a.turn = a.all()
 	}
-	c := Came{Says: sayThatIsIt, Answer: s.String(), Shape: s, Right: right, Anew: true}
+	c := Came{Says: sayThatIsIt, Answer: s.String(), Shape: s, Right: right, InTurn: inTurn, Anew: true}
 	if !right {
 		c.Says, c.Amiss = a.another(r, s), a.amiss(s)
 	}
@@ -219,14 +228,14 @@ func count(all []int, p int) (n int) {
 	return n
 }
 
-// anyDoubtful reports whether what is amiss in a stroke may not be: a string that is silent or sounds another pitch, where what it should
-// sound lies octaves away from what another sounds, or is the same.
+// anyDoubtful reports whether what is amiss in a stroke may not be: a string that is silent, for it may sound what another sounds too, or what another
+// masks; or one that sounds another pitch, where what it should sound lies octaves away from what another sounds, or is the same.
 func (a *ShapeAttempt) anyDoubtful(r hear.Reading) bool {
 	for i, s := range r.Strings {
 		if s.Pitch == s.Expected {
 			continue
 		}
-		if s.Unison != 0 {
+		if s.Unison != 0 || s.Pitch == hear.Silent {
 			return true
 		}
 		for k, o := range r.Strings {
@@ -236,6 +245,62 @@ func (a *ShapeAttempt) anyDoubtful(r hear.Reading) bool {
 		}
 	}
 	return false
+}
+
+// farOff reports whether a shape is none that a finger's slip makes of what is expected: more than one string is amiss, or one by more than slipMost.
+func (a *ShapeAttempt) farOff(shape fret.Shape) bool {
+	amiss := 0
+	for i, f := range shape {
+		switch off := f - a.want.Shape[i]; {
+		case off == 0:
+		case off > slipMost || off < -slipMost:
+			return true
+		default:
+			amiss++
+		}
+	}
+	return amiss > 1
+}
+
+// heldOtherwise reports whether a hand can hold the pitches of a shape in another way, each on another string: one stroke does not tell which string
+// sounds what.
+func (a *ShapeAttempt) heldOtherwise(shape fret.Shape) bool {
+	left := Pitches(a.on, shape)
+	other := slices.Clone(shape)
+	strings := Strings(a.on)
+	var from func(i int) bool
+	from = func(i int) bool {
+		switch {
+		case i == len(shape):
+			return !slices.Equal(other, shape) && a.reaches(other)
+		case shape[i] == fret.Muted:
+			return from(i + 1)
+		}
+		for k, p := range left {
+			if p == hear.Silent || !slices.Contains(strings[i].May, p) {
+				continue
+			}
+			left[k], other[i] = hear.Silent, fretOf(a.on, i, p)
+			if from(i + 1) {
+				return true
+			}
+			left[k] = p
+		}
+		return false
+	}
+	return from(0)
+}
+
+// reaches reports whether a hand can hold a shape.
+func (a *ShapeAttempt) reaches(s fret.Shape) bool {
+	lowest, highest := 0, slices.Max(s)
+	for _, f := range s {
+		if f > 0 && (lowest == 0 || f < lowest) {
+			lowest = f
+		}
+	}
+	_, _, _, holds := fret.Finger(s)
+	return holds && (lowest == 0 || highest <= a.on.Reach(lowest))
 }
 
 // surely reports whether all strings of a reading are sure together.

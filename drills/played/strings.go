@@ -38,14 +38,19 @@ func Pitches(t *fret.Tuning, s fret.Shape) []int {
 func Shape(t *fret.Tuning, pitches []int) fret.Shape {
 	shape := make(fret.Shape, len(pitches))
 	for i, p := range pitches {
-		switch {
-		case p == hear.Silent:
-			shape[i] = fret.Muted
-		case p > t.MIDI(i, 0):
-			shape[i] = t.Start(i) + p - t.MIDI(i, 0)
+		if shape[i] = fret.Muted; p != hear.Silent {
+			shape[i] = fretOf(t, i, p)
 		}
 	}
 	return shape
+}
+
+// fretOf returns the fret at which the string at index i sounds a pitch, a MIDI number: 0 is open.
+func fretOf(t *fret.Tuning, i, pitch int) int {
+	if pitch <= t.MIDI(i, 0) {
+		return 0
+	}
+	return t.Start(i) + pitch - t.MIDI(i, 0)
 }
 
 // easyShapes is how many shapes of a chord are looked for where no table says which ones players are taught.

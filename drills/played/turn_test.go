@@ -81,7 +81,8 @@ func TestPluckedOnceMore(t *testing.T) {
 	}
 }
 
-// An ear counts strings as they are plucked in turn, and perhaps a noise or two of the hand; strokes, and notes one after another, are not counted.
+// An ear counts strings as they are plucked in turn, and perhaps a noise or two of the hand; strokes, notes one after another, and what rings on and crackles
+// are not counted.
 func TestEarCountsPlucks(t *testing.T) {
 	a, on := building(t)
 	s := student.New(a.on, on.Voices[0], 1)
@@ -93,6 +94,7 @@ func TestEarCountsPlucks(t *testing.T) {
 	}{
 		{"in turn", a.all(), s.Turn(a.want.Shape, a.all()), 4},
 		{"a stroke", nil, s.Strum(a.want.Shape), 0},
+		{"a stroke that rings on", a.all(), append(s.Strum(a.want.Shape)[student.Rate*3/2:], s.Silence(4)...), 0},
 	} {
 		a.turn = c.turn
 		ear, err := NewEar(student.Rate, a.Listens())

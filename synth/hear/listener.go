@@ -101,6 +101,16 @@ func (l *Listener) Ask(task Task) error {
 // Begun reports how many strokes or plucks were found that are not read yet.
 func (l *Listener) Begun() int { return len(l.pending) }
 
+// BegunStrongly reports how many of these began as strongly as plucks do, later than some seconds from the first sample: weaker ones are crackling as often.
+func (l *Listener) BegunStrongly(from float64) (n int) {
+	for _, o := range l.pending {
+		if o.strength >= strong && o.at > from {
+			n++
+		}
+	}
+	return n
+}
+
 // Level returns how loud it is now.
 func (l *Listener) Level() Level { return l.level.now() }
 

@@ -55,7 +55,7 @@ func TestStudyOfSingleNotes(t *testing.T) {
 		r := rand.New(rand.NewPCG(77, 1))
 		for _, program := range []int{nylon, steel} {
 			var notes []sounded
-			const each = 2.2
+			const each = 4.5
 			for n := range count / 2 {
 				notes = append(notes, sounded{at: 0.4 + each*float64(n), length: 1.5, midi: 40 + r.IntN(40), velocity: 60 + r.IntN(60), cents: 60*r.Float64() - 30})
 			}
@@ -81,8 +81,10 @@ func TestStudyOfSingleNotes(t *testing.T) {
 						off = append(off, cents)
 					case math.Abs(math.Remainder(cents, 1200)) <= 50:
 						octaves++
+						t.Logf("  %d, velocity %d, in a room %v: heard at %.1f Hz for %.1f, clear by %.2f", note.midi, note.velocity, n%2 == 0, got.Hz, want, got.Clear)
 					default:
 						others++
+						t.Logf("  %d, velocity %d, in a room %v: heard at %.1f Hz for %.1f, clear by %.2f", note.midi, note.velocity, n%2 == 0, got.Hz, want, got.Clear)
 					}
 				}
 				heard, err := hear.Hear(sound, fontRate, hear.Task{Strings: []hear.String{{Number: 1, Open: may[0], May: may}}, Order: []int{1}})
@@ -97,7 +99,10 @@ func TestStudyOfSingleNotes(t *testing.T) {
 						pluckedOctaves++
 					default:
 						pluckedOthers++
+						t.Logf("  %d, velocity %d, in a room %v: plucked, heard as %d", note.midi, note.velocity, n%2 == 0, heard[0].Strings[0].Pitch)
 					}
+				} else {
+					t.Logf("  %d, velocity %d, in a room %v: plucked, not heard", note.midi, note.velocity, n%2 == 0)
 				}
 			}
 			slices.Sort(off)

@@ -9,6 +9,8 @@ import (
 	"sparetone/drills/played"
 	"sparetone/drills/played/student"
 	"sparetone/progress"
+	"sparetone/synth/hear"
+	"sparetone/theory/fret"
 	"sparetone/theory/say"
 	"sparetone/tui/page"
 	"sparetone/tui/page/player"
@@ -151,4 +153,120 @@ func TestWhatIsNotRightNeverCountsByItself(t *testing.T) {
 			t.Errorf("confirmed %v: %d answers", confirmed, len(p.Session.Done()))
 		}
 	}
+}
+
+// words are the sentences of a page, those for the screen alone among them.
+func words(p page.Page) (out []string) {
+	for _, b := range p.Blocks {
+		switch b := b.(type) {
+		case page.Sentence:
+			out = append(out, b.Text.Screen())
+		case page.Seen:
+			out = append(out, b.Text.Screen())
+		}
+	}
+	return out
+}
+
+// The page says how an answer that was heard counts, and, where its strings are to be plucked, which, or what was heard since.
+func TestHowWhatWasHeardCounts(t *testing.T) {
+	const pluck = "Pluck the strings one after another, from g to A."
+	shape := fret.Shape{2, 2, 2, 3}
+	for _, c := range []struct {
+		name   string
+		came   played.Came
+		denied bool
+		since  string
+		want   []string
+	}{
+		{"right", played.Came{Right: true, Shape: shape}, false, "", []string{"It counts in a moment."}},
+		{"right, plucked", played.Came{Right: true, Shape: shape, InTurn: true}, false, "Plucked: 1 of 4.", []string{"It counts in a moment."}},
+		{"struck", played.Came{Shape: shape}, false, "", []string{"Is that what you played? Enter counts it. If not, play it once more."}},
+		{"plucked", played.Came{Shape: shape, InTurn: true}, false, "", []string{"Is that what you played? Enter counts it, or the same once more.", pluck}},
+		{"plucked, and being plucked again", played.Came{Shape: shape, InTurn: true}, false, "Plucked: 1 of 4.", []string{"Is that what you played? Enter counts it, or the same once more.", "Plucked: 1 of 4."}},
+		{"struck, and not heard again", played.Came{Shape: shape}, false, "No stroke.", []string{"Is that what you played? Enter counts it. If not, play it once more.", "No stroke."}},
+		{"notes", played.Came{}, false, "", []string{"Is that what you played? Enter counts it, or the same once more."}},
+		{"taken back before", played.Came{Shape: shape, InTurn: true}, true, "", []string{"You took that back before. Enter counts it, and nothing else does."}},
+		{"right, and taken back before", played.Came{Right: true, Shape: shape}, true, "", []string{"You took that back before. Enter counts it, and nothing else does."}},
+	} {
+		p := newPlaying(t, "build", "ukulele", 3)
+		q := p.At.(*Question)
+		p.PageOf(q) // listens
+		q.attempt.Word = say.Of("Not sure.")
+		c.came.Answer = shape.String()
+		if c.denied {
+			q.denied = []string{"0000", c.came.Answer}
+		} else {
+			q.denied = []string{"0000"}
+		}
+		if c.came.InTurn && !c.came.Right {
+			r := hear.Reading{AboveNoise: 40, Verdict: hear.Unsure} // so that strings are plucked in turn
+			q.attempt.Take(played.Heard{Reading: &r})
+		}
+		p.Apply(playedAnswer(p.Walk, q, c.came))
+		if c.since != "" {
+			q.attempt.Word = say.Of("{}", say.Foreign(c.since))
+		}
+		at := p.PageOf(p.At)
+		if got := words(at)[2:]; !slices.Equal(got, c.want) {
+			t.Errorf("%s: %q, want %q", c.name, got, c.want)
+		}
+		if counts := at.GoesOn != nil; counts != (c.came.Right && !c.denied) {
+			t.Errorf("%s: it counts by itself: %v", c.name, counts)
+		}
+	}
+}
+
+// The same wrong shape, struck again and again, never counts, for what is misheard once is misheard again; plucked string by string it does. What was taken
+// back counts by no hearing, however often: only when somebody says so.
+func TestTheSameAgain(t *testing.T) {
+	for _, denied := range []bool{false, true} {
+		p, q, struck := struckWrong(t)
+		if denied {
+			p.Does(t, "undo")
+		}
+		before := p.At
+		p.Said = nil
+		p.Hears(p.Student.Strum(struck))
+		if p.At != before || len(p.Session.Done()) != 0 || !slices.ContainsFunc(p.Said, func(s string) bool { return strings.HasPrefix(s, "I heard the same once more. Pluck") }) {
+			t.Fatalf("taken back %v, struck again it leads to %T, with %d answers: %q", denied, p.At, len(p.Session.Done()), p.Said)
+		}
+		order := q.attempt.Listens().Task.Order
+		for n := range 3 {
+			if _, counted := p.At.(*Reveal); counted {
+				break
+			}
+			p.Hears(p.Student.Turn(struck, order))
+			if counts := len(p.Session.Done()) == 1; counts != !denied {
+				t.Fatalf("taken back %v, plucked %d times: %d answers, at %T", denied, n+1, len(p.Session.Done()), p.At)
+			}
+		}
+		if denied {
+			p.Does(t, "go on")
+		}
+		if done := p.Session.Done(); len(done) != 1 || done[0].Result == progress.Right {
+			t.Errorf("taken back %v: %+v", denied, done)
+		}
+	}
+}
+
+// struckWrong is a question to which a shape with a string a fret off was struck, that one stroke tells.
+func struckWrong(t *testing.T) (p playing, q *Question, struck fret.Shape) {
+	t.Helper()
+	for seed := range uint64(20) {
+		p = newPlaying(t, "swap", "ukulele", seed+1)
+		q = p.At.(*Question)
+		p.PageOf(q) // listens
+		struck, err := fret.ParseShape(q.Asked.Expected().Typed)
+		if err != nil {
+			t.Fatal(err)
+		}
+		struck[len(struck)-1]++
+		p.Hears(p.Student.Strum(struck))
+		if now, is := p.At.(*Played); is && !now.came.Right && !now.came.InTurn && now.came.Answer == struck.String() {
+			return p, q, struck
+		}
+	}
+	t.Fatal("no stroke with a fault is told")
+	return p, q, nil
 }

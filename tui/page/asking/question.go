@@ -23,6 +23,7 @@ type Question struct {
 	tones *page.Tones // enters degrees; nil where the answer is none
 
 	attempt    *page.Attempt // at playing the answer; nil where none can be played, and until the microphone listens
+	denied     []string      // answers that were heard and taken back before they counted
 	mark       int           // index among the choices; -1 until one is marked
 	saidBefore []say.Text    // in lines, before the question
 }

@@ -110,7 +110,9 @@ func sayNot(other say.Text) say.Text { return say.Of("And not: {}.", other) }
 // What is said of answers that are played.
 var (
 	countsSoon   = say.Of("It counts in a moment.")
-	askPlayed    = say.Of("Is that what you played? Then play it once more, and it counts.")
+	askStruck    = say.Of("Is that what you played? Enter counts it. If not, play it once more.")
+	askPlayed    = say.Of("Is that what you played? Enter counts it, or the same once more.")
+	askDenied    = say.Of("You took that back before. Enter counts it, and nothing else does.")
 	sayTakenBack = say.Of("Taken back.")
 	sayGone      = say.Of("Taken back: nothing is kept of that answer.")
 	sayNoAnswer  = say.Of("What was heard is no answer here.")
