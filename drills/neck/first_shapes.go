@@ -72,13 +72,39 @@ func (i *Instrument) lowShapes(k *theory.Kind) (out Taught) {
 		switch isCommon := slices.ContainsFunc(commonChords[k.ID], root.Same); {
 		case len(low) == 0:
 		case isCommon:
-			out.first = append(out.first, slices.MinFunc(low, learnedBefore))
+			out.first = append(out.first, opened(slices.MinFunc(low, learnedBefore), low))
 		default:
-			out.later = append(out.later, slices.MinFunc(low, learnedBefore))
+			out.later = append(out.later, opened(slices.MinFunc(low, learnedBefore), low))
 		}
 	}
 	slices.SortStableFunc(out.first, func(a, b Held) int { return cmp.Compare(a.Effort, b.Effort) })
 	return out
+}
+
+// oneFinger is the effort of a finger that is down (fret.Finger).
+const oneFinger = 1
+
+// opened returns the shape that differs by one string, which is open in it and was silent or stopped by a finger more; the other if there
+// is none. What rings need not be kept silent, and a finger less is learned before, though an open string beside a high stop costs an effort:
+// D is 0234 on a banjo, not 4234, and Em 04323 on a charango, not x4323 (common practice, no source).
+func opened(h Held, among []Held) Held {
+	best := h
+	for _, other := range among {
+		differ := 0
+		for n, f := range h.Shape {
+			if o := other.Shape[n]; o != f {
+				differ++
+				if o != 0 {
+					differ = len(h.Shape)
+				}
+			}
+		}
+		rings := Sounding(other.Shape) > Sounding(best.Shape)
+		if differ == 1 && (rings || Sounding(best.Shape) == Sounding(h.Shape) && fingersOf(other.Shape) < fingersOf(best.Shape) && other.Effort < h.Effort+oneFinger) {
+			best = other
+		}
+	}
+	return best
 }
 
 // learnedBefore orders shapes as players learn them: what beginners can hold first, of that what lets the most strings sound, so that
@@ -86,4 +112,10 @@ func (i *Instrument) lowShapes(k *theory.Kind) (out Taught) {
 func learnedBefore(a, b Held) int {
 	hard := func(h Held) int { return map[bool]int{true: 1}[h.Effort > FirstEffort] }
 	return cmp.Or(hard(a)-hard(b), Sounding(b.Shape)-Sounding(a.Shape), cmp.Compare(a.Effort, b.Effort))
+}
+
+// fingersOf is how many fingers hold a shape.
+func fingersOf(s fret.Shape) int {
+	fingers, _, _, _ := fret.Finger(s)
+	return slices.Max(fingers)
 }

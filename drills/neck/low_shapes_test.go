@@ -14,11 +14,11 @@ func TestWithoutATableLowShapesComeFirst(t *testing.T) {
 		tuning, target string
 		want           []string // some of them
 	}{
-		{"banjo", "major", []string{"G 00000", "C 02012"}},
-		{"banjo", "minor", nil},
-		{"cavaquinho", "major", []string{"G 0000", "C 2012"}},
-		{"charango", "major", []string{"F 20101", "C 00030"}},
-		{"charango", "minor", []string{"Am 20000"}},
+		{"banjo", "major", []string{"G 00000", "C 02012", "D x0234"}},
+		{"banjo", "minor", []string{"Em 02002", "Am x2212"}},
+		{"cavaquinho", "major", []string{"G 0000", "C 2012", "D 0234"}},
+		{"charango", "major", []string{"F 20101", "C 00030", "G 02323", "D 22202"}},
+		{"charango", "minor", []string{"Am 20000", "Em 04323", "Dm 22101"}}, // from memory, as the others
 		{"plectrum-banjo", "major", nil},
 		{"bass", "minor", nil},
 		{"guitar-dadgad", "major", nil},
@@ -41,7 +41,7 @@ func TestWithoutATableLowShapesComeFirst(t *testing.T) {
 				t.Errorf("%s: %s lies high", row.tuning, got[n])
 			}
 			for _, easier := range on.Shapes(h.Chord) {
-				if easier.Effort < h.Effort && slices.Max(easier.Shape) <= lowFrets && Sounding(easier.Shape) >= Sounding(h.Shape) {
+				if easier.Effort <= h.Effort-oneFinger && slices.Max(easier.Shape) <= lowFrets && Sounding(easier.Shape) >= Sounding(h.Shape) {
 					t.Errorf("%s: %s comes first, and %s is easier", row.tuning, got[n], easier.Shape)
 				}
 			}
