@@ -30,9 +30,9 @@ func newPlay() *cobra.Command {
 			if err != nil {
 				return err
 			}
-			v, err := synth.VoiceByName(voice)
+			v, err := command.VoiceOf(voice, t)
 			if err != nil {
-				return command.Wrong("--voice: %w", err)
+				return err
 			}
 			way, err := synth.ParseHow(how)
 			if err != nil {
@@ -89,7 +89,7 @@ func newPlay() *cobra.Command {
 	f := cmd.Flags()
 	command.AddTuning(cmd)
 	f.StringVar(&how, "how", "strum", "block, strum, up, pick or apart")
-	f.StringVar(&voice, "voice", synth.Voices()[0].Name(), "what it sounds like: "+command.VoiceNames())
+	command.AddVoice(cmd, &voice)
 	f.Float64Var(&a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
 	f.Float64Var(&tempo, "tempo", 0, "plucks a minute, 20 to 600, and strokes: chords then come in time (default 120 plucks, chords one by one)")
 	f.StringVar(&order, "order", "", "the strings in the order in which they are picked, by number, such as '4 2 3 1'; . rests, - rings on, (41) is two together")

@@ -4,6 +4,7 @@ import (
 	"archive/zip"
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"maps"
 	"os"
 	"path/filepath"
@@ -285,6 +286,33 @@ func TestSongFromMusicXML(t *testing.T) {
 	for name, in := range map[string]string{"no MusicXML": pack(map[string]string{"s.txt": "| C |"}), "cut": pack(map[string]string{"s.xml": string(text)})[:300], "other XML": "<?xml version='1.0'?><a/>"} {
 		if out, errs, ended := called(t, in, "song", "-"); ended != command.InputWrong || out != "" || strings.Count(errs, "\n") != 1 {
 			t.Errorf("%s: ended %d: %s%s", name, ended, out, errs)
+		}
+	}
+}
+
+// What is played without a word about its voice sounds like the instrument.
+func TestPlayedInTheInstrumentsOwnVoice(t *testing.T) {
+	folder := t.TempDir()
+	written := func(name string, args ...string) string {
+		t.Helper()
+		path := filepath.Join(folder, name)
+		if _, errs, ended := called(t, "| G |", append(args, path)...); ended != command.Done {
+			t.Fatalf("%v ended %d: %s", args, ended, errs)
+		}
+		data, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(data)
+	}
+	for n, call := range [][]string{{"play", "0023", "--tuning", "mandolin", "--out"}, {"song", "-", "--tuning", "mandolin", "--tempo", "200", "--wav"}} {
+		at := len(call) - 1
+		spoken := func(voice string) []string {
+			return append(append(append([]string{}, call[:at]...), "--voice", voice), call[at])
+		}
+		own := written(fmt.Sprint(n, "own.wav"), call...)
+		if own != written(fmt.Sprint(n, "mandolin.wav"), spoken("mandolin")...) || own == written(fmt.Sprint(n, "ukulele.wav"), spoken("ukulele")...) {
+			t.Errorf("%v does not sound like a mandolin", call)
 		}
 	}
 }

@@ -4,6 +4,7 @@ package neck
 
 import (
 	"slices"
+	"strings"
 
 	"sparetone/synth"
 	"sparetone/theory/fret"
@@ -40,9 +41,8 @@ func NewInstrument(tuning string, capo int, voice string) (*Instrument, error) {
 		t = c
 	}
 	on := &Instrument{Tuning: t, Voices: synth.Voices(), Hand: fret.DefaultHand}
-	if own, err := synth.VoiceByName(ownVoices[t.Name]); err == nil {
-		on.Voices = slices.Concat([]synth.Voice{own}, slices.DeleteFunc(slices.Clone(on.Voices), func(v synth.Voice) bool { return v == own }))
-	}
+	own := OwnVoice(t)
+	on.Voices = slices.Concat([]synth.Voice{own}, slices.DeleteFunc(slices.Clone(on.Voices), func(v synth.Voice) bool { return v == own }))
 	if v, err := synth.VoiceByName(voice); err == nil {
 		on.Voices = []synth.Voice{v}
 	}
@@ -54,8 +54,23 @@ func NewInstrument(tuning string, capo int, voice string) (*Instrument, error) {
 var ownVoices = map[string]string{
 	"baritone": "tenor",
 	"guitar":   "steel", "guitar-drop-d": "steel", "guitar-dadgad": "steel", "guitar-open-g": "steel", "tenor-guitar": "steel",
-	"mandolin": "mandolin",
-	"banjo":    "steel", "banjo-double-c": "steel", "plectrum-banjo": "steel", "cavaquinho": "steel", "bass": "steel",
+	"mandolin": "mandolin", "mandola": "mandolin", "octave-mandolin": "mandolin", "mandocello": "mandolin",
+	"banjo": "steel", "banjo-double-c": "steel", "plectrum-banjo": "steel", "tenor-banjo": "steel", "irish-tenor-banjo": "steel",
+	"cavaquinho": "steel", "bass": "steel",
+}
+
+// OwnVoice is the voice that sounds like the instrument of a tuning, with a capo or without: of strings that were typed the steel guitar's
+// where there is a bass (fret.Tuning.HasBass), else the first voice.
+func OwnVoice(t *fret.Tuning) synth.Voice {
+	name, _, _ := strings.Cut(t.Name, " capo ")
+	own, ok := ownVoices[name]
+	if !ok && t.HasBass() {
+		own = "steel"
+	}
+	if v, err := synth.VoiceByName(own); err == nil {
+		return v
+	}
+	return synth.Voices()[0]
 }
 
 // ReadShape reads a fret for each of the instrument's strings, such as 0003, x32010, 10 12 12 10 or open open open 3. The

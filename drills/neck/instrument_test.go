@@ -36,3 +36,28 @@ func TestNewInstrument(t *testing.T) {
 		}
 	}
 }
+
+// What sounds on an instrument is like it, with a capo too; the pairs of a mandolin's kin as well.
+func TestOwnVoice(t *testing.T) {
+	for tuning, want := range map[string]string{
+		"ukulele": "ukulele", "baritone": "tenor", "guitar": "steel", "mandolin": "mandolin", "mandola": "mandolin", "mandocello": "mandolin",
+		"tenor-banjo": "steel", "charango": "ukulele", "EADGBE": "steel", "E2 A2 D3 F#3 B3 E4": "steel", "G3 D4 A4": "ukulele",
+	} {
+		for _, capo := range []int{0, 2} {
+			on, err := NewInstrument(tuning, capo, "")
+			if err != nil {
+				t.Fatal(err)
+			}
+			capoed, err := on.Tuning.Capo(0)
+			if err == nil && capo == 0 {
+				capoed, err = on.Tuning.Capo(3)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := OwnVoice(capoed).Name(); on.Voices[0].Name() != want || got != want || len(on.Voices) != 6 {
+				t.Errorf("%s with a capo at %d sounds like %s, and by itself like %s; want %s", tuning, capo, on.Voices[0].Name(), got, want)
+			}
+		}
+	}
+}

@@ -10,8 +10,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"sparetone/drills/neck"
 	"sparetone/synth"
 	"sparetone/synth/playback"
+	"sparetone/theory/fret"
 )
 
 // OpenSpeaker opens the machine's sound device. The library that speaks to PulseAudio prints what it does not
@@ -34,8 +36,25 @@ var hideOutput = sync.OnceFunc(func() {
 	}
 })
 
-// VoiceNames lists the voices that strings may have, for the help of an option.
-func VoiceNames() string {
+// AddVoice adds the option of a voice.
+func AddVoice(cmd *cobra.Command, into *string) {
+	cmd.Flags().StringVar(into, "voice", "", "what it sounds like: "+voiceNames()+" (default: what is like the instrument)")
+}
+
+// VoiceOf is the voice of that name, or if none is named the instrument's own; the error is of the option.
+func VoiceOf(named string, t *fret.Tuning) (synth.Voice, error) {
+	if named == "" {
+		return neck.OwnVoice(t), nil
+	}
+	v, err := synth.VoiceByName(named)
+	if err != nil {
+		return nil, Wrong("--voice: %w", err)
+	}
+	return v, nil
+}
+
+// voiceNames lists the voices that strings may have, for the help of an option.
+func voiceNames() string {
 	var names []string
 	for _, v := range synth.Voices() {
 		names = append(names, v.Name())

@@ -12,6 +12,7 @@ import (
 	"sparetone/synth"
 	"sparetone/synth/playback"
 	"sparetone/theory"
+	"sparetone/theory/fret"
 	"sparetone/theory/song"
 	"sparetone/theory/song/arrange"
 	"sparetone/theory/song/musicxml"
@@ -34,7 +35,7 @@ func addSongOut(cmd *cobra.Command) *songOut {
 	f.StringVar(&out.midi, "midi", "", "write what is played as a Standard MIDI File")
 	f.StringVar(&out.musicxml, "musicxml", "", "write the chords, their shapes and their notes as MusicXML")
 	f.StringVar(&out.sounds, "sounds", string(perform.Path), "what is played: path, plain, by-turns or by-bars")
-	f.StringVar(&out.voice, "voice", synth.Voices()[0].Name(), "what it sounds like: "+command.VoiceNames())
+	command.AddVoice(cmd, &out.voice)
 	f.Float64Var(&out.tempo, "tempo", 0, fmt.Sprintf("beats a minute, %d to %d (default: what the chart says)", song.LowestTempo, song.HighestTempo))
 	f.Float64Var(&out.a4, "a4", theory.StandardA4, "frequency of A4 in Hz, 415 to 466")
 	f.BoolVar(&out.click, "click", false, "a click on each beat")
@@ -45,8 +46,8 @@ func addSongOut(cmd *cobra.Command) *songOut {
 
 // check says what in the options is wrong.
 func (out *songOut) check() error {
-	if _, err := synth.VoiceByName(out.voice); err != nil {
-		return command.Wrong("--voice: %w", err)
+	if _, err := command.VoiceOf(out.voice, fret.Tunings()[0]); err != nil {
+		return err
 	}
 	if !slices.Contains(perform.All(), perform.Sounds(out.sounds)) {
 		return command.Wrong("--sounds: %q; it is path, plain, by-turns or by-bars", theory.Clip(out.sounds))
@@ -81,7 +82,7 @@ func (out *songOut) files(a arrange.Arrangement) ([]command.NamedFile, error) {
 		files = append(files, command.NamedFile{Option: "--midi", Path: out.midi, Write: func(f *os.File) error { return synth.WriteMIDI(f, p.Score, p.MIDI(a)) }})
 	}
 	if out.wav != "" {
-		sound, err := out.render(p.Score)
+		sound, err := out.render(p.Score, a.Tuning)
 		if err != nil {
 			return nil, err
 		}
@@ -94,8 +95,8 @@ func (out *songOut) wishes(rounds int) perform.Wishes {
 	return perform.Wishes{Sounds: perform.Sounds(out.sounds), Tempo: out.tempo, Rounds: rounds, Click: out.click, CountIn: out.countIn}
 }
 
-func (out *songOut) render(s synth.Score) (*synth.Sound, error) {
-	v, err := synth.VoiceByName(out.voice)
+func (out *songOut) render(s synth.Score, on *fret.Tuning) (*synth.Sound, error) {
+	v, err := command.VoiceOf(out.voice, on)
 	if err != nil {
 		return nil, err
 	}
@@ -108,9 +109,9 @@ func (out *songOut) playOn(cmd *cobra.Command, a arrange.Arrangement) error {
 	if err != nil {
 		return command.Fault(err)
 	}
-	v, err := synth.VoiceByName(out.voice)
+	v, err := command.VoiceOf(out.voice, a.Tuning)
 	if err != nil {
-		return command.Wrong("--voice: %w", err)
+		return err
 	}
 	sound, err := synth.RenderLoop(once, round, v, synth.Options{A4: out.a4})
 	if err != nil {

@@ -239,7 +239,7 @@ var (
 
 // greetingsAloud is what steps are about in lines of text, where the screen speaks of keys and drawings.
 var greetingsAloud = map[int]string{
-	stepInstrument:     "Shapes are for it. You can change this later, like everything here.",
+	stepInstrument:     "Shapes are for it; strings in pairs, as on a mandolin, count as one. You can change this later, like everything here.",
 	stepHand:           "It matters only on the full screen, where necks are drawn.",
 	practice.StepSound: "It begins quietly; type louder until it is comfortable. Without sound, questions for the eye are asked.",
 }
