@@ -383,10 +383,10 @@ func (r *lineReader) await(t *testing.T, pattern string, times int) {
 	t.Fatalf("%q did not come %d times in\n%s", pattern, times, r.String())
 }
 
-// startPlain starts a silent practice in lines of text that asks at once.
+// startPlain starts a silent practice in lines of text that asks at once, the same questions each time the test is run.
 func startPlain(t *testing.T, args ...string) *plainSession {
 	t.Helper()
-	return startLines(t, os.Environ(), append([]string{"practice", "--plain", "--silent", "--at-once"}, args...)...)
+	return startLines(t, os.Environ(), append([]string{"practice", "--plain", "--silent", "--at-once", "--seed", "1"}, args...)...)
 }
 
 func startLines(t *testing.T, env []string, args ...string) *plainSession {

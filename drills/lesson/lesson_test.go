@@ -204,6 +204,15 @@ func TestStepsAreMadeOfChords(t *testing.T) {
 	}
 }
 
+// Every drill has its place in a lesson that is made of chords, but for the one that asks about two notes.
+func TestEveryDrillMayBeOfALesson(t *testing.T) {
+	for _, id := range catalogue.IDs() {
+		if in := slices.ContainsFunc(loop, func(row struct{ drill, id, title string }) bool { return row.drill == id }); in == (id == "interval-ear") {
+			t.Errorf("%s stands in the loop of a lesson: %v", id, in)
+		}
+	}
+}
+
 // What is asked about keys is asked where a lesson names one, of its own mode: else most of a lesson of four chords would be about keys.
 func TestKeysAreAskedWhereOneIsNamed(t *testing.T) {
 	for head, want := range map[string]string{

@@ -135,9 +135,12 @@ func OnScreen(id string) Act { return Called(id, nil) }
 // Known lists the ids of all known acts.
 func Known() []string { return slices.Sorted(maps.Keys(acts)) }
 
-// Called returns a known act with what it does here.
+// Called returns a known act with what it does here. It panics if there is none of this id: keys, words and help would be missing.
 func Called(id string, do func(more string) Next) Act {
-	a := acts[id]
+	a, known := acts[id]
+	if !known {
+		panic("page: no act is called " + id)
+	}
 	a.ID, a.Do = id, do
 	return a
 }
