@@ -98,6 +98,20 @@ func TestSongTakesTuningAndKey(t *testing.T) {
 	}
 }
 
+// Where the key changes numerals go by the new one, and a row says so.
+func TestSongThatChangesItsKey(t *testing.T) {
+	chart := "key: E\n| E | B7 |\nkey: F\n| F |\n"
+	out, _, _ := called(t, chart, "song", "-", "--json")
+	places, whole := songOf(t, out)
+	if whole.Key != "E major" || places[1].Numeral != "V7" || places[2].Numeral != "I" || places[2].Key != "F major" || places[0].Key != "E major" || !places[2].InKey {
+		t.Errorf("%+v", places)
+	}
+	out, _, _ = called(t, chart, "song", "-")
+	if !strings.HasPrefix(out, "E major, then F major, on ukulele\n") || !strings.Contains(out, "F       I in F major   2010") {
+		t.Error(out)
+	}
+}
+
 // A chart that is wrong is refused in a line with its place, as JSON too; a file that is not there is a fault.
 func TestSongThatIsWrong(t *testing.T) {
 	const says = `line 2, column 3: "Gqq"`

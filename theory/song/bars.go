@@ -22,7 +22,7 @@ var endingToken = regexp.MustCompile(`^\[?(\d{1,2}(?:[,\-–]\d{1,2})*)[.:)\]]*$
 
 // bars reads a line of bars.
 func (r *reader) bars(number int, cells []cell) error {
-	b := barReader{number: number, first: r.hasBars()}
+	b := barReader{number: number, first: r.hasBars(), letters: &r.letters}
 	for len(cells) > 0 {
 		c := cells[0]
 		switch sign := barSign(c.r); {
@@ -68,13 +68,14 @@ func (r *reader) hasBars() bool {
 
 // barReader is a line of bars being read.
 type barReader struct {
-	number int
-	first  bool // a bar may stand for the one before
-	done   []Bar
-	now    Bar
-	open   bool // the bar has something in it, or a sign before it
-	filled bool // the bar has something in it
-	times  int  // how often the whole line is played, 0 for once
+	letters *letters
+	number  int
+	first   bool // a bar may stand for the one before
+	done    []Bar
+	now     Bar
+	open    bool // the bar has something in it, or a sign before it
+	filled  bool // the bar has something in it
+	times   int  // how often the whole line is played, 0 for once
 }
 
 // barLine reads a bar line with its repeat signs.
@@ -151,7 +152,7 @@ func (b *barReader) token(token []cell) error {
 	case "/", "-", ".", "𝄍":
 		b.now.Entries = append(b.now.Entries, Entry{What: Hold, Typed: typed})
 	default:
-		entry, err := chordEntry(b.number, token)
+		entry, err := b.letters.entry(b.number, token)
 		if err != nil {
 			return err
 		}

@@ -223,6 +223,29 @@ func TestHeaderIsRead(t *testing.T) {
 	t.Error("no chart named header")
 }
 
+// A chord stands in the key in which it is written, also where its section comes again.
+func TestKeysOfChords(t *testing.T) {
+	s, err := Read("key: C\n[Verse]\n| C |\nkey: D\n[Chorus]\n|: D | A :|\n| D |\nkey: Em\n| Em |\n[Verse]\n[Chorus]\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	changes, _, err := Played(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := ""
+	for _, c := range changes {
+		k := "own"
+		if c.Key != nil {
+			k = c.Key.Symbol()
+		}
+		got += c.Chord.Symbol() + " in " + k + ", "
+	}
+	if want := "C in own, D in D, A in D, D in D, A in D, D in D, Em in Em, C in own, D in D, A in D, D in D, A in D, D in D, Em in Em, "; got != want {
+		t.Errorf("%s\nwant %s", got, want)
+	}
+}
+
 func TestErrorsOfCharts(t *testing.T) {
 	for _, row := range []struct{ chart, says string }{
 		{"| C | Gmjaor |", `line 1, column 7: "Gmjaor": character 3: maj should stand right after the root or before 7, 9, 11 or 13; the nearest we know is Gm`},
@@ -230,7 +253,9 @@ func TestErrorsOfCharts(t *testing.T) {
 		{"tempo: fast\n| C |", `line 1, column 8: tempo: "fast": a tempo is a number of beats a minute from 30 to 300`},
 		{"pick: 4 2 9\n| C |", `line 1, column 7: pick: "9": an order is the numbers of strings from 1 to 8, . for a rest, - to ring on, (41) for two together, 4h to hammer on, such as 4 2 3 1`},
 		{"capoo: 2\n| C |", `line 1, column 1: "capoo:" is no line of the header; the nearest we know is capo:`},
-		{"\xff", "line 1, column 1: not valid UTF-8"},
+		{"\xff", "line 1, column 1: not valid UTF-8: save the file as text in UTF-8"},
+		{"| B | H |", `line 1, column 3: beside an H this could be B flat or B natural: write Bb for B flat, or B for each H`},
+		{"| C |\nkey: D", `line 2, column 1: a key stands before chords that are in it, and no chords follow`},
 	} {
 		if _, err := Read(row.chart); err == nil || err.Error() != row.says {
 			t.Errorf("%q: %v\nwant %s", row.chart, err, row.says)

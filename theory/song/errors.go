@@ -21,14 +21,16 @@ func (e *ChartError) Error() string { return e.Say().Screen() }
 
 // What may be wrong with a chart, beside its chords.
 var (
-	notText     = say.Of("not valid UTF-8")
+	notText     = say.Of("not valid UTF-8: save the file as text in UTF-8")
 	nothing     = say.Of("no chords: write bars between |, chords in square brackets in the words, or chords on a line above the words")
 	noBarBefore = say.Of("%: there is no bar before to repeat")
 	notAlone    = say.Of("%: it stands alone in its bar, for all of the bar before")
 	lateEnding  = say.Of("the number of an ending stands right after a bar line: |1. C :|2. G |")
 	badBarLine  = say.Of("a bar line is |, and a repeat is written |: C | G :|")
 	badTimes    = say.Of("a repeat is played 2 to {} times, written x3", say.Number(MostTimes))
-	lateHeader  = say.Of("lines of the header stand before the first chord and the first section")
+	lateHeader  = say.Of("lines of the header stand before the first chord and the first section; only a key may change later")
+	twoLetters  = say.Of("beside an H this could be B flat or B natural: write Bb for B flat, or B for each H")
+	keyAlone    = say.Of("a key stands before chords that are in it, and no chords follow")
 	unclosed    = say.Of("this bracket is not closed")
 	emptyName   = say.Of("empty brackets: a chord or the name of a section stands in them")
 )

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"sparetone/theory"
 	"sparetone/theory/fret"
 	"sparetone/theory/read"
 	"sparetone/theory/say"
@@ -167,13 +168,16 @@ func (r *reader) readHeader(w row) (bool, error) {
 	line := headerLines[n]
 	switch {
 	case len(value) == 0:
-		return true, nil
+		return !r.begun, nil
 	case r.begun:
 		var late Header
 		if line.set(&late, text(value)) != nil {
 			return false, nil // words
 		}
-		return false, wrong(w.number, trim(w.cells), lateHeader)
+		if late.Key == nil {
+			return false, wrong(w.number, trim(w.cells), lateHeader)
+		}
+		return true, r.laterKey(w, late.Key)
 	case r.said[n]:
 		return false, wrong(w.number, trim(w.cells), sayTwice(line.name+":"))
 	}
@@ -184,6 +188,19 @@ func (r *reader) readHeader(w row) (bool, error) {
 		return false, wrong(w.number, value, say.Of("{}: {}", say.Words(line.name), say.Said(err)))
 	}
 	return true, nil
+}
+
+// laterKey takes a key that is said after the header: of the chords that follow, or of the song if none came before and none was said.
+func (r *reader) laterKey(w row, k *theory.Key) error {
+	if !r.hasChords && r.song.Header.Key == nil {
+		r.song.Header.Key = k
+		return nil
+	}
+	if r.key != nil {
+		return r.keyAt
+	}
+	r.key, r.keyBefore, r.keyAt = k, len(r.song.Sections), wrong(w.number, trim(w.cells), keyAlone)
+	return nil
 }
 
 // nearHeader returns the name of the line of the header that a mistyped one comes nearest to, empty if none is near.

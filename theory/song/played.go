@@ -14,20 +14,22 @@ const MostBars = 2000
 // Change is a chord where it comes in a song as it is played, with repeats and endings written out.
 type Change struct {
 	Chord   theory.Chord
-	Silent  bool    // no chord is played
-	Bar     int     // from 1, as it is played
-	Written int     // the bar as it is written, from 1
-	At      float64 // beat of the bar, from 1
-	Beats   float64 // until the next
-	Section int     // index
-	Sung    Sung    // until the next
+	Silent  bool        // no chord is played
+	Bar     int         // from 1, as it is played
+	Written int         // the bar as it is written, from 1
+	At      float64     // beat of the bar, from 1
+	Beats   float64     // until the next
+	Section int         // index
+	Key     *theory.Key // in which it stands; nil for the song's own
+	Sung    Sung        // until the next
 }
 
 // measure is a bar in the order in which bars are written, whatever the form of their line.
 type measure struct {
 	Bar
 	section, written int
-	sung             []Sung // by entry; shorter where nothing is sung
+	key              *theory.Key // nil for the song's own
+	sung             []Sung      // by entry; shorter where nothing is sung
 }
 
 // Played returns the chords of a song as it is played, and how many bars that is. A bar is divided evenly among what stands
@@ -55,9 +57,9 @@ func Played(s Song) (changes []Change, bars int, err error) {
 			case entry.What == Hold && last >= 0:
 				changes[last].Beats += lengths[i]
 			case entry.What == Hold:
-				changes = append(changes, Change{Silent: true, Bar: n + 1, Written: m.written, At: at, Beats: lengths[i], Section: m.section})
+				changes = append(changes, Change{Silent: true, Bar: n + 1, Written: m.written, At: at, Beats: lengths[i], Section: m.section, Key: m.key})
 			default:
-				changes = append(changes, Change{Chord: entry.Chord, Silent: entry.What == Silent, Bar: n + 1, Written: m.written, At: at, Beats: lengths[i], Section: m.section})
+				changes = append(changes, Change{Chord: entry.Chord, Silent: entry.What == Silent, Bar: n + 1, Written: m.written, At: at, Beats: lengths[i], Section: m.section, Key: m.key})
 			}
 			if i < len(m.sung) {
 				changes[len(changes)-1].Sung.join(m.sung[i])
@@ -87,23 +89,24 @@ func shares(entries, beats int) []float64 {
 // measures returns the bars of a song as they are written, sections that stand for earlier ones included.
 func measures(s Song) (out []measure) {
 	written := 0
+	all := s.keys()
 	for n, section := range s.Sections {
-		lines := section.Lines
+		lines, keys := section.Lines, all[n]
 		if len(lines) == 0 {
-			for _, earlier := range s.Sections[:n] {
+			for e, earlier := range s.Sections[:n] {
 				if section.Name != "" && strings.EqualFold(earlier.Name, section.Name) && len(earlier.Lines) > 0 {
-					lines = earlier.Lines
+					lines, keys = earlier.Lines, all[e]
 				}
 			}
 		}
 		sung := sungIn(lines)
-		for _, line := range lines {
+		for i, line := range lines {
 			for _, b := range line.measures() {
 				if b.Same && len(out) > 0 {
 					b.Entries = out[len(out)-1].Entries
 				}
 				written++
-				out = append(out, measure{b, n, written, sung[0]})
+				out = append(out, measure{b, n, written, keys[i], sung[0]})
 				sung = sung[1:]
 			}
 		}

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+
+	"sparetone/theory"
 )
 
 // A chart is read line by line, and what a line is, is found out from itself and its neighbours (kindOf). Three things
@@ -20,6 +22,10 @@ type reader struct {
 	blank     bool         // the line before was blank, or there was none
 	pending   []Line       // blank lines that are kept if something follows in the section
 	hasChords bool
+	letters   letters
+	key       *theory.Key // a key that was said after the header, of the next line with chords; nil if there is none
+	keyAt     error       // where that was said, as the error if no chords follow
+	keyBefore int         // how many sections had begun by then
 }
 
 // Read reads a chart. The error is a *ChartError.
@@ -39,6 +45,12 @@ func Read(chart string) (Song, error) {
 	}
 	if !r.hasChords {
 		return Song{}, &ChartError{Line: 1, Column: 1, Problem: nothing}
+	}
+	if r.key != nil {
+		return Song{}, r.keyAt
+	}
+	if err := r.letters.mixed(); err != nil {
+		return Song{}, err
 	}
 	if first := r.song.Sections[0]; first.Name == "" && len(first.Lines) == 0 {
 		r.song.Sections = r.song.Sections[1:]
@@ -74,6 +86,9 @@ func (r *reader) line(n int) (used int, err error) {
 	case err != nil:
 		return 1, err
 	case named:
+		if r.keyMissed() {
+			return 1, r.keyAt
+		}
 		r.begun, r.pending = true, nil
 		r.song.Sections = append(r.song.Sections, Section{Name: name})
 		if len(rest) == 0 {
@@ -96,12 +111,20 @@ func (r *reader) line(n int) (used int, err error) {
 // add adds a line to the section.
 func (r *reader) add(l Line) {
 	last := &r.song.Sections[len(r.song.Sections)-1]
+	if r.key != nil && len(l.entries()) > 0 {
+		l.Key, r.key = r.key, nil
+	}
 	if len(last.Lines) > 0 {
 		last.Lines = append(last.Lines, r.pending...)
 	}
 	r.pending, r.begun = nil, true
 	last.Lines = append(last.Lines, l)
 	r.hasChords = r.hasChords || slices.ContainsFunc(l.entries(), func(s Entry) bool { return s.What == Chord })
+}
+
+// keyMissed reports whether the section that is read has begun after a key was said, and has no lines that could be in it.
+func (r *reader) keyMissed() bool {
+	return r.key != nil && len(r.song.Sections) > r.keyBefore && len(r.song.Sections[len(r.song.Sections)-1].Lines) == 0
 }
 
 // isTitle reports whether the first line of a chart that is not blank is its title: words with a blank line or a line of the
@@ -207,7 +230,7 @@ func (r *reader) kindOf(n int, cells []cell) Form {
 		return Bars
 	case index(cells, '[') >= 0 && index(cells, ']') >= 0:
 		return Brackets
-	case r.areChords(cells) && !r.underChords(n):
+	case r.areChords(cells) && !r.underChords(n), r.areMistyped(cells) && !r.isChordRow(n-1):
 		return Above
 	}
 	return Words
@@ -268,6 +291,28 @@ func (r *reader) areChords(cells []cell) bool {
 	return others == 0 && strong > 0 && (like == 0 || strong > 1 && strong >= like)
 }
 
+// areMistyped reports whether a line is of chords with something among them that is none: it has wide gaps, as words have not, and two
+// chords at the least, and more than what else stands there. As words it would be lost without a sign.
+func (r *reader) areMistyped(cells []cell) bool {
+	if r.bracketed || !gaps(cells) {
+		return false
+	}
+	chords, others := 0, 0
+	for _, f := range fields(cells) {
+		token := text(f)
+		switch s, _ := isChord(token); {
+		case s || slices.Contains(silences[:3], bare(token)):
+			chords++
+		case !timesToken.MatchString(token) && !slices.Contains(between, token):
+			if _, err := chordEntry(0, f); err == nil {
+				return false // as a or es, which are words as well
+			}
+			others++
+		}
+	}
+	return chords > 1 && others > 0 && chords > others
+}
+
 // underChords reports whether a line that could be of chords is the words under a line of chords: that one is written with
 // wide gaps, this one as words are, and no other words follow.
 func (r *reader) underChords(n int) bool {
@@ -317,7 +362,7 @@ func (r *reader) above(n int) (used int, err error) {
 		if slices.Contains(between, text(token)) {
 			continue
 		}
-		entry, err := chordEntry(w.number, token)
+		entry, err := r.letters.entry(w.number, token)
 		if err != nil {
 			return used, err
 		}
@@ -337,7 +382,7 @@ func (r *reader) isUnder(n int) bool {
 	if cells[0].r == '\\' {
 		return true
 	}
-	if name, value, is := cutHeader(r.rows[n]); is && headerOf(name) >= 0 && (len(value) == 0 || headerLines[headerOf(name)].set(&Header{}, text(value)) == nil) {
+	if name, value, is := cutHeader(r.rows[n]); is && headerOf(name) >= 0 && len(value) > 0 && headerLines[headerOf(name)].set(&Header{}, text(value)) == nil {
 		return false
 	}
 	before := r.blank
@@ -369,7 +414,7 @@ func (r *reader) brackets(w row) error {
 		if len(inner) == 0 {
 			return wrong(w.number, w.cells[i:i+end+1], emptyName)
 		}
-		entry, err := chordEntry(w.number, inner)
+		entry, err := r.letters.entry(w.number, inner)
 		if err != nil {
 			return err
 		}

@@ -70,6 +70,8 @@ type Line struct {
 	Words string // of the other forms
 	Over  []Over // of Brackets and Above, from left to right
 	Times int    // how often a line of the form Above is played; 0 is once
+
+	Key *theory.Key // the key of its chords and of those in later lines; nil if that goes on
 }
 
 // Over is an entry over words.
@@ -129,6 +131,21 @@ func (l Line) entries() (entries []Entry) {
 		entries = append(entries, o.Entry)
 	}
 	return entries
+}
+
+// keys returns the key of each line of each section, nil for the song's own. What a section stands for again is in the key in which it was written.
+func (s Song) keys() [][]*theory.Key {
+	var now *theory.Key
+	out := make([][]*theory.Key, len(s.Sections))
+	for n, section := range s.Sections {
+		for _, line := range section.Lines {
+			if line.Key != nil {
+				now = line.Key
+			}
+			out[n] = append(out[n], now)
+		}
+	}
+	return out
 }
 
 // Form returns the form in which most chords of the song are written, Words if it has none.

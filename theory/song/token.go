@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"sparetone/theory"
 	"sparetone/theory/read"
 	"sparetone/theory/say"
 )
@@ -59,6 +60,35 @@ func chordEntry(line int, token []cell) (Entry, error) {
 		return Entry{}, wrong(line, token, say.Said(err))
 	}
 	return Entry{What: Chord, Chord: c, Typed: typed}, nil
+}
+
+// letters finds out whether a chart calls one note by two letters: where H is written, B is the note below it for some, and B natural for others.
+type letters struct {
+	h bool  // a root is written H
+	b error // the first root that is written B, as the error if there is an H as well; nil if there is none
+}
+
+// entry reads a chord as chordEntry does, and notes how its root is written.
+func (l *letters) entry(line int, token []cell) (Entry, error) {
+	e, err := chordEntry(line, token)
+	if err != nil || e.What != Chord {
+		return e, err
+	}
+	switch letter := bare(e.Typed)[0]; {
+	case letter == 'H':
+		l.h = true
+	case letter == 'B' && e.Chord.Root == theory.Note{Letter: theory.B} && l.b == nil:
+		l.b = wrong(line, token, twoLetters)
+	}
+	return e, err
+}
+
+// mixed is the error of a chart that writes both H and B; nil if it does not.
+func (l *letters) mixed() error {
+	if l.h {
+		return l.b
+	}
+	return nil
 }
 
 // wrong is an error about a token.

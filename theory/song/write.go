@@ -32,6 +32,9 @@ func Write(s Song) string {
 			b.WriteString(written(section.Name, bracketed) + "\n")
 		}
 		for i, line := range section.Lines {
+			if line.Key != nil {
+				fmt.Fprintf(&b, "key: %s\n", line.Key.Symbol())
+			}
 			chart := line.String()
 			if i+1 < len(section.Lines) && line.wordless() && section.Lines[i+1].Form == Above && (i == 0 || !section.Lines[i-1].wordless()) {
 				chart = line.above(" -") // with wide gaps the chords on the next line would be read as its words

@@ -29,6 +29,7 @@ type PlaceRow struct {
 	Beats      float64     `json:"beats"`
 	Written    int         `json:"written"` // bar of the chart, where repeats are written once
 	InKey      bool        `json:"in_key"`
+	Key        string      `json:"key"`  // in which it stands
 	Held       bool        `json:"held"` // it has a shape; if not, plain and path are empty
 }
 
@@ -228,8 +229,8 @@ func printSong(o *command.Output, a arrange.Arrangement) error {
 			continue
 		}
 		row := PlaceRow{
-			Bar: p.Bar, At: p.At, Symbol: p.Chord.Symbol(), Numeral: a.Key.TypedNumeral(p.Chord), Plain: p.Plain.Shape.String(),
-			Path: p.Path.Shape.String(), Colours: []colourRow{}, PathSymbol: p.Path.Chord.Symbol(), Beats: p.Beats, Written: p.Written, InKey: !p.Outside, Held: !p.Unheld,
+			Bar: p.Bar, At: p.At, Symbol: p.Chord.Symbol(), Numeral: a.KeyOf(p).TypedNumeral(p.Chord), Plain: p.Plain.Shape.String(),
+			Path: p.Path.Shape.String(), Colours: []colourRow{}, PathSymbol: p.Path.Chord.Symbol(), Beats: p.Beats, Written: p.Written, InKey: !p.Outside, Held: !p.Unheld, Key: a.KeyOf(p).ASCII(),
 		}
 		for _, c := range p.Colours {
 			row.Colours = append(row.Colours, colourRowOf(c))
@@ -283,16 +284,20 @@ func songText(a arrange.Arrangement) string {
 	if a.Song.Header.Title != "" {
 		fmt.Fprintf(&b, "%s\n", theory.Clean(a.Song.Header.Title))
 	}
-	fmt.Fprintf(&b, "%s, on %s\n", a.Key, a.Tuning.Name)
+	fmt.Fprintf(&b, "%s, on %s\n", a.KeysTold().Screen(), a.Tuning.Name)
 	if a.KeyFound != nil {
 		fmt.Fprintf(&b, "The key is found: %s. Next would be %s: %s.\n", a.KeyFound.Reason().Screen(), a.RunnerUp.Key, a.RunnerUp.Reason().Screen())
 	}
+	key := a.Keys()[0]
 	rows := [][]string{{"bar", "beat", "chord", "in the key", "plain", "path", ""}}
 	for _, p := range a.Places {
 		if p.Silent {
 			continue
 		}
-		numeral := a.Key.Numeral(p.Chord)
+		numeral := a.KeyOf(p).Numeral(p.Chord)
+		if k := a.KeyOf(p); k != key {
+			key, numeral = k, numeral+" in "+k.String()
+		}
 		if p.Outside {
 			numeral += ", not of it"
 		}

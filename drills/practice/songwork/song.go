@@ -440,10 +440,11 @@ func (w *Work) Told(place int) (out []say.Text) {
 	case p.Unheld:
 		return []say.Text{say.Of("{} has no shape on {} that a hand can hold; nothing is played here.", say.Chord(p.Chord), say.Foreign(w.Tuning.Name))}
 	}
+	k := w.KeyOf(p)
 	if p.Outside {
-		out = append(out, say.Of("{} is {} in {}, and not of the key.", say.Chord(p.Chord), say.Numeral{Key: w.Key, Chord: p.Chord}, say.Key(w.Key)))
+		out = append(out, say.Of("{} is {} in {}, and not of the key.", say.Chord(p.Chord), say.Numeral{Key: k, Chord: p.Chord}, say.Key(k)))
 	} else {
-		out = append(out, say.Of("{} is {} in {}.", say.Chord(p.Chord), say.Numeral{Key: w.Key, Chord: p.Chord}, say.Key(w.Key)))
+		out = append(out, say.Of("{} is {} in {}.", say.Chord(p.Chord), say.Numeral{Key: k, Chord: p.Chord}, say.Key(k)))
 	}
 	c := p.Path.Colour
 	if c == nil {
@@ -476,10 +477,11 @@ func (w *Work) Chord(place int) (sounds []drills.Sound) {
 
 // KeyTold says in which key the song is, and why where that was found.
 func (w *Work) KeyTold() say.Text {
+	in := w.KeysTold()
 	if w.KeyFound == nil {
-		return say.Of("In {}.", say.Key(w.Key))
+		return say.Of("In {}.", in)
 	}
-	return say.Of("In {}, by its chords: {}. Next would be {}.", say.Key(w.Key), w.KeyFound.Reason(), say.Key(w.RunnerUp.Key))
+	return say.Of("In {}, by its chords: {}. Next would be {}.", in, w.KeyFound.Reason(), say.Key(w.RunnerUp.Key))
 }
 
 // MovementTold says what the path asks beside the plain one, in fingers that are set.

@@ -29,9 +29,9 @@ type Fixed struct {
 // Arrangement is a song with shapes for its chords.
 type Arrangement struct {
 	Song          song.Song
-	Tuning        *fret.Tuning // without the song's capo: shapes are counted from it, and chords are named as they are held
-	Capoed        bool         // Tuning has a capo of its own, which takes the place of the song's
-	Key           theory.Key
+	Tuning        *fret.Tuning   // without the song's capo: shapes are counted from it, and chords are named as they are held
+	Capoed        bool           // Tuning has a capo of its own, which takes the place of the song's
+	Key           theory.Key     // of the places that say no other (KeyOf)
 	KeyFound      *song.KeyFound // why this key; nil if it was said
 	RunnerUp      *song.KeyFound // the next best key; nil with KeyFound
 	Bars          int
@@ -107,7 +107,7 @@ func Arrange(s song.Song, w Wishes) (Arrangement, error) {
 	var sounding []theory.Chord
 	for _, c := range changes {
 		a.Places = append(a.Places, Place{Change: c})
-		if !c.Silent {
+		if !c.Silent && c.Key == nil {
 			sounding = append(sounding, c.Chord)
 		}
 	}
@@ -132,8 +132,30 @@ func (a *Arrangement) settleKey(wished *theory.Key, chords []theory.Chord) {
 		}
 	}
 	for n := range a.Places {
-		a.Places[n].Outside = !a.Places[n].Silent && !a.Key.Holds(a.Places[n].Chord)
+		a.Places[n].Outside = !a.Places[n].Silent && !a.KeyOf(a.Places[n]).Holds(a.Places[n].Chord)
 	}
+}
+
+// KeyOf returns the key in which a place stands.
+func (a Arrangement) KeyOf(p Place) theory.Key {
+	if p.Key != nil {
+		return *p.Key
+	}
+	return a.Key
+}
+
+// Keys returns the keys of the song in the order in which they come, each as often as the song goes to it.
+func (a Arrangement) Keys() []theory.Key {
+	keys := []theory.Key{}
+	for _, p := range a.Places {
+		if k := a.KeyOf(p); !p.Silent && (len(keys) == 0 || keys[len(keys)-1] != k) {
+			keys = append(keys, k)
+		}
+	}
+	if len(keys) == 0 {
+		return []theory.Key{a.Key}
+	}
+	return keys
 }
 
 // arranger finds shapes.
@@ -317,6 +339,7 @@ func (r *arranger) coloured(at []int, stages []stage) []stage {
 	type where struct {
 		chord       int
 		plain, next string
+		key         theory.Key
 	}
 	found := map[where]int{}
 	var lists [][]candidate
@@ -325,12 +348,12 @@ func (r *arranger) coloured(at []int, stages []stage) []stage {
 	for i, n := range at {
 		p := &r.a.Places[n]
 		next := r.a.Places[at[(i+1)%len(at)]].Plain.Shape
-		key := where{stages[i].list, p.Plain.Shape.String(), next.String()}
+		key := where{stages[i].list, p.Plain.Shape.String(), next.String(), r.a.KeyOf(*p)}
 		list, ok := found[key]
 		if !ok {
 			list = len(lists)
 			found[key] = list
-			of := Colours(r.a.Tuning, p.Chord, r.a.Key, p.Plain.Shape, next)
+			of := Colours(r.a.Tuning, p.Chord, r.a.KeyOf(*p), p.Plain.Shape, next)
 			colours = append(colours, of)
 			lists = append(lists, withColours(stages[i].candidates, of, r.fixed[stages[i].list]))
 		}

@@ -20,6 +20,16 @@ func (c Colour) TradeOf(plain fret.Shape) say.Text {
 	return say.Of("{} of {}", c.Trade(), say.Shape(c.From))
 }
 
+// KeysTold says in which keys a song is, in turn: "E major, then F major".
+func (a Arrangement) KeysTold() say.Text {
+	keys := a.Keys()
+	told := say.Of("{}", say.Key(keys[0]))
+	for _, k := range keys[1:] {
+		told = say.Of("{}, then {}", told, say.Key(k))
+	}
+	return told
+}
+
 // leadWords are the ways in which the added note goes on, as they are said.
 var leadWords = map[Lead]say.Text{Leaps: {}, Steps: say.Of("goes on by a step"), Stays: say.Of("stays in the next chord")}
 

@@ -80,3 +80,35 @@ func TestProgressionsWorkedByHand(t *testing.T) {
 		t.Errorf("only %d colours of their key and %d that are not were looked at", of, foreign)
 	}
 }
+
+// After a key that changes the numerals, what is of the key and the colours are those of the new one. B is the ♯11 of F, of E major and
+// not of F major.
+func TestEachChordInItsKey(t *testing.T) {
+	a := arrangeChart(t, "key: E\n| E | B7 |\nkey: F\n| C7 | F |\nkey: E\n| F | E |", Wishes{Rich: 5})
+	got := ""
+	for _, p := range a.Places {
+		mark := ""
+		if p.Outside {
+			mark = "!"
+		}
+		got += mark + a.KeyOf(p).Numeral(p.Chord) + " "
+		if p.Chord.Root.Letter != theory.F {
+			continue
+		}
+		for _, c := range p.Colours {
+			if c.Adds == theory.SharpEleventh && c.InKey() != p.Outside {
+				t.Errorf("%s in %s: %s, of the key %v", p.Chord, a.KeyOf(p), c.Chord, c.InKey())
+			}
+		}
+	}
+	if want := "I V7 V7 I !♭II I "; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	if got := a.KeysTold().Screen(); got != "E major, then F major, then E major" {
+		t.Error(got)
+	}
+	// The key that is found is that of the chords before the first that is said.
+	if a := arrangeChart(t, "| G | C | D7 | G |\nkey: A\n| A | E | A | E | A | E |", Wishes{}); a.Key.String() != "G major" {
+		t.Error(a.Key)
+	}
+}

@@ -98,7 +98,8 @@ type xmlReader struct {
 	divisions float64 // of a quarter
 	bars      []song.Bar
 	chords    int
-	partOf    int // the part that the bars are of, counted from 1
+	keys      map[int]theory.Key // where the key changes, by the bar, counted from 0
+	partOf    int                // the part that the bars are of, counted from 1
 	bar       song.Bar
 	at        float64 // in divisions, from the start of the measure
 	come      []coming
@@ -113,7 +114,7 @@ type coming struct {
 
 // Read reads the chords of a MusicXML file, not compressed. The error is a *ChartError.
 func Read(text string) (song.Song, error) {
-	r := &xmlReader{d: xml.NewDecoder(strings.NewReader(strings.TrimPrefix(text, "\uFEFF"))), divisions: 1, sung: xmlSung{in: map[int][]syllable{}, ends: map[int]bool{}}}
+	r := &xmlReader{d: xml.NewDecoder(strings.NewReader(strings.TrimPrefix(text, "\uFEFF"))), divisions: 1, keys: map[int]theory.Key{}, sung: xmlSung{in: map[int][]syllable{}, ends: map[int]bool{}}}
 	if err := r.file(); err != nil {
 		return song.Song{}, err
 	}
@@ -122,10 +123,19 @@ func Read(text string) (song.Song, error) {
 	}
 	var section song.Section
 	from := 0
+	var key theory.Key     // so far
+	var begins *theory.Key // with the bars from there on; nil if it goes on
+	if r.song.Header.Key != nil {
+		key = *r.song.Header.Key
+	}
 	for n := range r.bars {
-		if n+1 == len(r.bars) || r.sung.breaks(n, n+1-from) {
-			section.Lines = append(append(section.Lines, song.Line{Form: song.Bars, Bars: r.bars[from : n+1]}), r.sung.lines(from, n+1)...)
-			from = n + 1
+		next, changes := r.keys[n+1]
+		if changes = changes && next != key; n+1 == len(r.bars) || changes || r.sung.breaks(n, n+1-from) {
+			section.Lines = append(append(section.Lines, song.Line{Form: song.Bars, Bars: r.bars[from : n+1], Key: begins}), r.sung.lines(from, n+1)...)
+			from, begins = n+1, nil
+		}
+		if changes {
+			key, begins = next, &next
 		}
 	}
 	r.song.Sections = []song.Section{section}
@@ -169,7 +179,7 @@ func (r *xmlReader) file() error {
 			case r.chords > 0:
 				continue
 			default:
-				r.bars, r.partOf = nil, parts
+				r.bars, r.partOf, r.keys = nil, parts, map[int]theory.Key{}
 			}
 			if err := r.measure(); err != nil {
 				return err
@@ -235,15 +245,19 @@ func (r *xmlReader) element(start xml.StartElement) error {
 	return nil
 }
 
-// attributes reads divisions, key and meter; the first of each counts.
+// attributes reads divisions, keys and meter, of which the first counts.
 func (r *xmlReader) attributes(a xmlAttributes) {
 	if a.Divisions > 0 {
 		r.divisions = float64(a.Divisions)
 	}
 	h := &r.song.Header
-	if len(a.Key) > 0 && h.Key == nil && a.Key[0].Fifths >= -song.MostSharps && a.Key[0].Fifths <= song.MostSharps && (a.Key[0].Mode == "major" || a.Key[0].Mode == "minor") {
+	if len(a.Key) > 0 && a.Key[0].Fifths >= -song.MostSharps && a.Key[0].Fifths <= song.MostSharps && (a.Key[0].Mode == "major" || a.Key[0].Mode == "minor") {
 		k := keyOf(a.Key[0].Fifths.Int(), a.Key[0].Mode == "minor")
-		h.Key = &k
+		if h.Key == nil {
+			h.Key = &k
+		} else {
+			r.keys[len(r.bars)] = k
+		}
 	}
 	if len(a.Time) > 0 && h.Meter == (song.Meter{}) {
 		beats, err := strconv.Atoi(strings.TrimSpace(a.Time[0].Beats))

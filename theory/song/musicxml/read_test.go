@@ -18,6 +18,7 @@ import (
 var readAgain = []string{
 	"title: A & <B>\nkey: Bb\ntempo: 96\n| Bb F7 | Gm / / Eb | Cm7 | F |", "key: Am\nmeter: 3/4\n| Am | G/B Am F |\n| / Dm / |", "key: Em\nmeter: 6/8\ntempo: 180\n[Em]one [N.C.]two [D]three",
 	"key: C\n| C G Am F C | Dm7b5 G7b9 | C6/9 Cadd9 Csus4 Caug | Cdim7 |", "key: F#m\n" + strings.Repeat("| F#m | C#7 | D | E |\n", 4),
+	"key: E\n|: E | B7 :|\nkey: F\n| C7 | F |\nkey: Dm\n| Dm | A7 |",
 }
 
 // What is written as MusicXML is read as the same chords at the same beats.
@@ -36,6 +37,15 @@ func TestMusicXMLIsReadAsWritten(t *testing.T) {
 			c := changes[i]
 			if c.Bar != p.Bar || c.At != p.At || c.Beats != p.Beats || c.Silent != p.Silent || !p.Silent && (c.Chord.Root != p.Path.Chord.Root || c.Chord.Kind != p.Path.Chord.Kind || c.Chord.Bass != p.Path.Chord.Bass) {
 				t.Errorf("%+v, want %+v", c, p.Change)
+			}
+		}
+		for i, p := range a.Places {
+			in := *s.Header.Key
+			if changes[i].Key != nil {
+				in = *changes[i].Key
+			}
+			if in != a.KeyOf(p) {
+				t.Errorf("bar %d is in %s, and read in %s", p.Bar, a.KeyOf(p), in)
 			}
 		}
 		h := a.Song.Header

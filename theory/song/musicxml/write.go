@@ -90,7 +90,7 @@ func xmlNoteOf(prefix string, n theory.Note) string {
 
 // Write writes an arranged song as MusicXML: the path that was asked for, or the plain one.
 func Write(a arrange.Arrangement, plain bool) string {
-	x := &xmlWriter{a: a, plain: plain}
+	x := &xmlWriter{a: a, plain: plain, key: a.Key}
 	x.line(`<?xml version="1.0" encoding="UTF-8"?>`)
 	x.line(`<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">`)
 	x.line(`<score-partwise version="4.0">`)
@@ -109,6 +109,7 @@ func Write(a arrange.Arrangement, plain bool) string {
 type xmlWriter struct {
 	a     arrange.Arrangement
 	plain bool
+	key   theory.Key // of the bar that is written
 	b     strings.Builder
 }
 
@@ -154,8 +155,12 @@ func (x *xmlWriter) measures() {
 	for n, spans := range x.spans() {
 		x.line(`<measure number="%d">`, n+1)
 		if n == 0 {
+			x.key = x.keyOf(spans)
 			x.attributes()
 			x.tempo()
+		} else if k := x.keyOf(spans); k != x.key {
+			x.key = k
+			x.line("<attributes><key><fifths>%d</fifths><mode>%s</mode></key></attributes>", k.Signature(), k.Mode())
 		}
 		total := 0
 		for _, s := range spans {
@@ -182,6 +187,14 @@ func (x *xmlWriter) measures() {
 	}
 }
 
+// keyOf returns the key in which a bar begins, that of the bar before if nothing stands in it.
+func (x *xmlWriter) keyOf(spans []span) theory.Key {
+	if len(spans) == 0 {
+		return x.key
+	}
+	return x.a.KeyOf(*spans[0].place)
+}
+
 // held returns the shape of a place that is written.
 func (x *xmlWriter) held(p *arrange.Place) arrange.Held {
 	if x.plain {
@@ -194,7 +207,7 @@ func (x *xmlWriter) attributes() {
 	a, m := x.a, x.a.Song.Meter()
 	x.line("<attributes>")
 	x.line("<divisions>%d</divisions>", xmlDivisions)
-	x.line("<key><fifths>%d</fifths><mode>%s</mode></key>", a.Key.Signature(), a.Key.Mode())
+	x.line("<key><fifths>%d</fifths><mode>%s</mode></key>", x.key.Signature(), x.key.Mode())
 	x.line("<time><beats>%d</beats><beat-type>%d</beat-type></time>", m.Beats, m.Unit)
 	x.line("<staves>2</staves>")
 	x.line(`<clef number="1"><sign>G</sign><line>2</line>%s</clef>`, x.octaveLower())

@@ -87,7 +87,7 @@ type segment struct{ above, below string }
 
 // newSheet collects what a sheet shows of a song.
 func newSheet(a arrange.Arrangement, o Options) *sheet {
-	s := &sheet{opt: o, title: theory.Clean(a.Song.Header.Title), key: a.Key.String() + ", " + a.Tuning.Title}
+	s := &sheet{opt: o, title: theory.Clean(a.Song.Header.Title), key: a.KeysTold().Screen() + ", " + a.Tuning.Title}
 	if s.title == "" {
 		s.title = "Song"
 	}
@@ -116,6 +116,9 @@ func newSheet(a arrange.Arrangement, o Options) *sheet {
 	for _, section := range a.Song.Sections {
 		p := part{name: theory.Clean(section.Name)}
 		for _, line := range section.Lines {
+			if line.Key != nil {
+				p.lines = append(p.lines, []segment{{above: say.Of("In {}:", say.Key(*line.Key)).Screen()}})
+			}
 			p.lines = append(p.lines, segments(line))
 		}
 		s.parts = append(s.parts, p)

@@ -221,3 +221,15 @@ func TestLinesAreBrokenBetweenChords(t *testing.T) {
 		}
 	}
 }
+
+// A sheet says where the song goes to another key, above its first line there and at the top.
+func TestKeysOnASheet(t *testing.T) {
+	s := newSheet(arranged(t, "key: E\n| E | B7 |\nkey: F\n| C7 | F |", "ukulele", 5), Options{})
+	var lines []string
+	for _, line := range s.parts[0].lines {
+		lines = append(lines, strings.TrimSpace(line[0].above))
+	}
+	if got, want := s.key+"; "+strings.Join(lines, "; "), "E major, then F major, ukulele, g C E A; "; !strings.HasPrefix(got, want) || len(lines) != 3 || lines[1] != "In F major:" {
+		t.Errorf("%s, want %s, and the second of three lines to be the key", got, want)
+	}
+}
