@@ -284,3 +284,37 @@ func TestClassWritesLessons(t *testing.T) {
 		}
 	}
 }
+
+// Names stand in the order of the alphabet whatever signs their letters have; the lesson that all have is named once; the page may be replaced
+// by force alone.
+func TestClassOfManyNames(t *testing.T) {
+	folder, page := t.TempDir(), filepath.Join(t.TempDir(), "class.html")
+	for n, name := range []string{"Zoë", "Łucja", "émile", "Mia", "Fay"} {
+		handIn(t, folder, fmt.Sprintf("%d.jsonl", n), name, 60, 60, 1)
+	}
+	out, errs, ended := called(t, "", on(folder, "--html", page)...)
+	last := -1
+	for _, name := range []string{"émile", "Fay", "Łucja", "Mia", "Zoë"} {
+		at := strings.Index(out, "\n"+name)
+		if at <= last {
+			t.Errorf("%s is not where the alphabet has it: %d, %s\n%s", name, ended, errs, out)
+		}
+		last = at
+	}
+	written, err := os.ReadFile(page)
+	if err != nil || strings.Count(string(written), "The loop") != 1 {
+		t.Errorf("the lesson is named %d times, %v", strings.Count(string(written), "The loop"), err)
+	}
+	if err := os.WriteFile(page, []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, errs, ended := called(t, "", on(folder, "--html", page)...); ended != command.WrongCall {
+		t.Errorf("replaced unasked: %d, %s", ended, errs)
+	}
+	if _, errs, ended := called(t, "", on(folder, "--html", page, "--force")...); ended != command.Done {
+		t.Errorf("%d, %s", ended, errs)
+	}
+	if again, _ := os.ReadFile(page); string(again) != string(written) {
+		t.Error("the page is not what it was before")
+	}
+}

@@ -1,6 +1,7 @@
 package class
 
 import (
+	"fmt"
 	"math"
 
 	"sparetone/progress"
@@ -114,6 +115,15 @@ func changeOf(answers []answer, since progress.Day) (c Change, any bool) {
 	half := 1.96 * math.Sqrt(max(0, c.By*p+q)) / weight
 	c.Low, c.High = max(-1, c.By-half), min(1, c.By+half)
 	return c, true
+}
+
+// Points is a share as points of a hundred with its sign, such as +5; 0 has none.
+func Points(share float64) string {
+	n := int(math.Round(100 * share))
+	if n == 0 {
+		return "0"
+	}
+	return fmt.Sprintf("%+d", n)
 }
 
 // Says reports whether a change is told from none.

@@ -271,3 +271,25 @@ func TestWeakByBadLuckIsRare(t *testing.T) {
 		t.Errorf("%.3f of the students are called weak at something by bad luck", share)
 	}
 }
+
+func TestPointsHaveTheirSign(t *testing.T) {
+	for share, want := range map[float64]string{0.234: "+23", -0.03: "-3", 0: "0", 0.004: "0", -0.004: "0", 1: "+100"} {
+		if got := Points(share); got != want {
+			t.Errorf("%g: %s, want %s", share, got, want)
+		}
+	}
+}
+
+// What is weak by ear is played, what is weak by eye is shown, in the way of its drill.
+func TestWhatToBring(t *testing.T) {
+	for want, w := range map[string]Weakness{
+		"Name a kind of chord by ear: play “minor” among others.":                    {Thing: &Thing{Drill: "chord-ear", Ear: true, Name: "minor"}},
+		"Name a shape by sight: show “minor” among others.":                          {Thing: &Thing{Drill: "shape-name", Name: "minor"}},
+		"Name a kind of chord by ear: play “minor” and “minor added ninth” in turn.": {Thing: &Thing{Drill: "chord-ear", Ear: true, Name: "minor"}, Mostly: "minor added ninth"},
+		"later: show “this” among others.":                                           {Thing: &Thing{Drill: "later", Name: "this"}},
+	} {
+		if got := w.toBring().Screen(); got != want {
+			t.Errorf("%s, want %s", got, want)
+		}
+	}
+}

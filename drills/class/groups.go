@@ -241,6 +241,22 @@ type Play struct {
 // mostPlayed is how many things are proposed to be played.
 const mostPlayed = 3
 
+// toBring says how what students are weak at comes up in a lesson: played where it is heard, shown where it is seen, as its drill has it.
+func (w Weakness) toBring() say.Text {
+	does := say.Of("show")
+	if w.Ear {
+		does = say.Of("play")
+	}
+	title := w.Drill
+	if d, ok := catalogue.ByID(w.Drill); ok {
+		title = d.About().Title
+	}
+	if w.Mostly != "" {
+		return say.Of("{}: {} “{}” and “{}” in turn.", say.Foreign(title), does, say.Foreign(w.Name), say.Foreign(w.Mostly))
+	}
+	return say.Of("{}: {} “{}” among others.", say.Foreign(title), does, say.Foreign(w.Name))
+}
+
 // toPlay proposes what to play: of what most students are weak at, the move of one finger that makes the chord on the instrument that it was
 // asked on, or the thing beside what it is taken for.
 func (r *Report) toPlay() {
@@ -259,10 +275,8 @@ func (r *Report) toPlay() {
 				}
 			}
 		}
-		if p.Told == nil && w.Mostly != "" {
-			p.Told = []say.Text{say.Of("Play “{}” and “{}” in turn, and let them say which is which.", say.Foreign(w.Name), say.Foreign(w.Mostly))}
-		} else if p.Told == nil {
-			p.Told = []say.Text{say.Of("Play or show “{}”, and let them say what it is.", say.Foreign(w.Name))}
+		if p.Told == nil {
+			p.Told = []say.Text{w.toBring()}
 		}
 		r.Play = append(r.Play, p)
 	}

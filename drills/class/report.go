@@ -10,6 +10,9 @@ import (
 	"sparetone/progress"
 	"sparetone/progress/memory"
 	"sparetone/theory"
+
+	"golang.org/x/text/collate"
+	"golang.org/x/text/language"
 )
 
 // Report is what there is to say of a class.
@@ -79,13 +82,14 @@ func (r *Report) callTheRoll(roster []string) {
 
 // sum puts together what there is to say of all.
 func (r *Report) sum() {
+	alphabet := collate.New(language.Und, collate.IgnoreCase) // É stands beside E, Ł beside L
 	slices.SortStableFunc(r.Students, func(a, b *Student) int {
 		silent := func(s *Student) int { return map[bool]int{false: 1}[s.IsSilent()] }
 		when := 0
 		if a.IsSilent() && b.IsSilent() {
 			when = cmp.Compare(a.Last, b.Last)
 		}
-		return cmp.Or(cmp.Compare(silent(a), silent(b)), when, strings.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name)), strings.Compare(a.ID, b.ID))
+		return cmp.Or(cmp.Compare(silent(a), silent(b)), when, alphabet.CompareString(a.Name, b.Name), strings.Compare(a.ID, b.ID))
 	})
 	slices.SortStableFunc(r.Problems, func(a, b Problem) int { return strings.Compare(a.File, b.File) })
 	for _, s := range r.Students {

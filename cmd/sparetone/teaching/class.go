@@ -100,6 +100,7 @@ func (o classOptions) look(cmd *cobra.Command) (how class.Options, err error) {
 }
 
 func showClass(cmd *cobra.Command, folder string, o classOptions) error {
+	o.force = command.Forced(cmd)
 	how, err := o.look(cmd)
 	if err != nil {
 		return err

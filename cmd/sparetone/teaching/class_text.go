@@ -97,7 +97,7 @@ func knownText(t memory.Tally) string {
 
 // changeText is a change in points, with its interval.
 func changeText(c class.Change) string {
-	said := fmt.Sprintf("%+.0f (%+.0f to %+.0f)", 100*c.By, 100*c.Low, 100*c.High)
+	said := fmt.Sprintf("%s (%s to %s)", class.Points(c.By), class.Points(c.Low), class.Points(c.High))
 	if !c.Says() {
 		said += ", not told from none"
 	}

@@ -23,21 +23,22 @@ const style = `
 :root { color-scheme: light; }
 * { box-sizing: border-box; }
 body { font: 1rem/1.45 "DejaVu Sans", Verdana, sans-serif; color: #222; background: #fff; margin: 1rem auto; padding: 0 1rem; max-width: 76rem; overflow-wrap: anywhere; }
-h1 { font-size: 1.6rem; margin: 0 0 .2rem; } h2 { font-size: 1.2rem; margin: 1.8rem 0 .4rem; } p { margin: .3rem 0; } .quiet { color: #555; font-size: .9rem; }
+h1 { font-size: 1.6rem; margin: 0 0 .2rem; } h2 { font-size: 1.2rem; margin: 1.8rem 0 .4rem; } p { margin: .3rem 0; } .quiet { color: #555; font-size: .9em; }
 a { color: #0b4f79; } a:focus-visible, [tabindex]:focus-visible, summary:focus-visible { outline: 3px solid #0b4f79; outline-offset: 2px; }
 nav ul { display: flex; flex-wrap: wrap; gap: .2rem 1.2rem; list-style: none; padding: 0; margin: .6rem 0; } nav a { display: inline-block; padding: .3rem 0; }
-.wide { overflow-x: auto; max-width: 100%; }
+.wide { overflow-x: auto; max-width: 100%; container-type: inline-size; }
 table { border-collapse: collapse; width: 100%; min-width: 44rem; overflow-wrap: normal; } caption { text-align: start; font-weight: bold; padding: .3rem 0; }
 .few table { min-width: 34rem; }
 th, td { text-align: start; vertical-align: top; padding: .4rem .6rem .4rem 0; border-bottom: 1px solid #999; }
 thead th { border-bottom: 2px solid #222; } tbody th { font-weight: bold; min-width: 7rem; max-width: 16rem; overflow-wrap: anywhere; } td.n { font-variant-numeric: tabular-nums; }
-tr.silent th::after { content: "silent"; display: block; font-weight: normal; font-size: .85rem; color: #8a1c00; }
+tr.silent th::after { content: "silent"; display: block; font-weight: normal; font-size: .85em; color: #8a1c00; }
 svg { display: block; max-width: 100%; } ul, ol { margin: .3rem 0; padding-inline-start: 1.4rem; }
-@page { margin: 12mm; }
+@page { size: landscape; margin: 12mm; }
 @media print {
-	body { margin: 0; padding: 0; max-width: none; font-size: 9.5pt; } nav { display: none; } a { color: inherit; text-decoration: none; }
-	.wide { overflow: visible; } table { min-width: 0; } tr, li { break-inside: avoid; } thead { display: table-header-group; } h2 { break-after: avoid; }
+	body { margin: 0; padding: 0; max-width: none; font-size: 9pt; line-height: 1.25; } nav { display: none; } a { color: inherit; text-decoration: none; }
+	.wide { overflow: visible; } table { min-width: 0; } th, td { padding: .15rem .5rem .15rem 0; } tr, li { break-inside: avoid; } thead { display: table-header-group; } h2 { break-after: avoid; }
 }
+@container (min-width: 56rem) { tbody td.n, td.day, td .quiet { white-space: nowrap; } td .name { white-space: normal; } }
 `
 
 // page is a page that is being written.
@@ -102,6 +103,10 @@ func (p *page) students(r *class.Report) {
 	if r.Since > 0 {
 		columns = append(columns, "Since "+date(r.Since.Date()))
 	}
+	lesson := theLesson(r)
+	if lesson != "" {
+		p.f("<p>Their lesson: %s.</p>\n", isolated(lesson))
+	}
 	p.table("", "Each student, the silent ones first", columns...)
 	for _, s := range r.Students {
 		state := ""
@@ -113,9 +118,13 @@ func (p *page) students(r *class.Report) {
 		if s.Days > 0 {
 			seen = s.Last.Date().Format("2 Jan 2006")
 		}
-		p.f("<td>%s</td><td>%s%s</td><td class=\"n\">%.0f%s</td>", seen, escaped(say.Of("{}", say.Count{N: s.Lately(), One: "day", Many: "days"}).Screen()), strip(s), s.Minutes, answered(s))
+		p.f("<td class=\"day\">%s</td><td>%s%s</td><td class=\"n\">%.0f%s</td>", seen, escaped(say.Of("{}", say.Count{N: s.Lately(), One: "day", Many: "days"}).Screen()), strip(s), s.Minutes, answered(s))
 		if l := s.Lesson; l.Things > 0 {
-			p.f("<td>%d of %d<br><span class=\"quiet\">%s</span></td>", l.Done, l.Things, isolated(l.Name))
+			p.f("<td class=\"n\">%d of %d", l.Done, l.Things)
+			if lesson == "" {
+				p.f("<br><span class=\"quiet name\">%s</span>", isolated(l.Name))
+			}
+			p.WriteString("</td>")
 		} else {
 			p.WriteString("<td>none</td>")
 		}
@@ -131,6 +140,20 @@ func (p *page) students(r *class.Report) {
 	p.WriteString("</section>\n")
 }
 
+// theLesson returns the name of the one lesson that all students have who have any; "" if there are several or none.
+func theLesson(r *class.Report) (name string) {
+	for _, s := range r.Students {
+		switch l := s.Lesson; {
+		case l.Things == 0:
+		case name != "" && l.Name != name:
+			return ""
+		default:
+			name = l.Name
+		}
+	}
+	return name
+}
+
 // known writes a cell of how much is known, with its picture.
 func (p *page) known(t memory.Tally) {
 	k, any := class.KnownOf(t)
@@ -143,14 +166,14 @@ func (p *page) known(t memory.Tally) {
 
 func (p *page) change(s *class.Student) {
 	if s.Change == nil {
-		p.WriteString("<td>nothing to compare</td>")
+		p.WriteString("<td class=\"quiet\">nothing to compare</td>")
 		return
 	}
 	c, told := *s.Change, ""
 	if !c.Says() {
 		told = "<br><span class=\"quiet\">not told from no change</span>"
 	}
-	p.f("<td class=\"n\">%+.0f points, %+.0f to %+.0f%s</td>", 100*c.By, 100*c.Low, 100*c.High, told)
+	p.f("<td class=\"n\">%s points, %s to %s%s</td>", class.Points(c.By), class.Points(c.Low), class.Points(c.High), told)
 }
 
 // answered says how many answers a student gave, and how many of them on an instrument.
