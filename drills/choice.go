@@ -18,8 +18,8 @@ type Choice struct {
 // Unknown is the answer of whoever does not know, as it is typed and recorded.
 const Unknown = "I don't know"
 
-// unknowns are the words for it.
-var unknowns = []string{"i dont know", "dont know", "i do not know", "no idea", "i have no idea", "not sure", "pass", "?"}
+// unknowns are the words for it. A question mark is none: it asks for help.
+var unknowns = []string{"i dont know", "dont know", "i do not know", "no idea", "i have no idea", "not sure", "pass"}
 
 // SaysUnknown reports whether a text says that it is not known.
 func SaysUnknown(text string) bool {

@@ -31,7 +31,7 @@ type body struct {
 	size   draw.Size    // of pictures
 	small  bool         // there is little room: pictures are drawn small
 	dense  bool         // there is not even room for those: what is there if there is room is left out
-	closer int          // empty lines between blocks that are still to be left out, where that makes all of the page fit
+	closer int          // empty lines that set things apart and are still to be left out, where that makes all of the page fit
 	screen int          // columns of the whole screen, for pictures wider than the column
 	spread map[int]bool // lines of such pictures: they stand in the middle of the screen
 	kept   int          // a line that has to be in sight; -1 if there is none
@@ -104,6 +104,15 @@ func (b *body) hang(before string, width int, rows []string, means tea.Msg) {
 
 // gap adds an empty line.
 func (b *body) gap() { b.lines = append(b.lines, "") }
+
+// setApart adds an empty line that sets two things apart, unless as many as that are to be left out.
+func (b *body) setApart() {
+	if b.closer > 0 {
+		b.closer--
+		return
+	}
+	b.gap()
+}
 
 // next is the number of the line that will be added next.
 func (b *body) next() int { return len(b.lines) }

@@ -79,7 +79,7 @@ func (b *body) shapes(s page.Shapes) {
 	}
 	b.picture(picture)
 	if len(s.Lines) > 0 {
-		b.gap()
+		b.setApart()
 		b.add(text(b.col))
 	}
 }

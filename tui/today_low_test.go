@@ -1,8 +1,11 @@
 package tui
 
 import (
+	"slices"
 	"strings"
 	"testing"
+
+	"github.com/charmbracelet/x/ansi"
 )
 
 // On the smallest screen that is promised today's page is longer than the screen where lessons run: it says so, paging shows the rest, and
@@ -48,5 +51,19 @@ func TestEmptyLinesGoWhereAPageThenFits(t *testing.T) {
 	}
 	if text := plainText(drawn(sized(a, 80, 24))); !strings.Contains(text, "Today\n\n") {
 		t.Errorf("what fits has lost its empty lines:\n%s", text)
+	}
+}
+
+// The line between shapes and what is said of them is one of those that may go.
+func TestTheLineBelowShapesMayGo(t *testing.T) {
+	a := sized(sceneNamed(t, "new-chord-ear"), 60, 20)
+	for closer, before := range map[int]bool{0: true, 100: false} {
+		b := newBody(a.sight, 60, 18, sizesAt(20)[len(sizesAt(20))-1])
+		b.dense, b.closer = true, closer
+		a.body(b)
+		n := slices.IndexFunc(b.lines, func(l string) bool { return strings.Contains(ansi.Strip(l), "From A to") })
+		if n < 1 || (strings.TrimSpace(ansi.Strip(b.lines[n-1])) == "") != before {
+			t.Errorf("with %d empty lines left out, before what is said in line %d stands an empty one: %v", closer, n, !before)
+		}
 	}
 }

@@ -109,7 +109,7 @@ func (a *app) body(b *body) {
 		a.block(b, block)
 	}
 	if !a.note.IsZero() {
-		b.gap()
+		b.setApart()
 		b.say(a.theme.Quiet, a.note.Screen())
 	}
 }
@@ -118,12 +118,8 @@ func (a *app) body(b *body) {
 func (a *app) block(b *body, block page.Block) {
 	switch block := block.(type) {
 	case page.Gap:
-		switch {
-		case block.IfRoom && b.dense:
-		case b.closer > 0:
-			b.closer--
-		default:
-			b.gap()
+		if !block.IfRoom || !b.dense {
+			b.setApart()
 		}
 	case page.Sentence:
 		b.sentence(block)

@@ -107,9 +107,9 @@ func sayTwoNotesWere(low, high theory.Note, apart int, falls bool) say.Text {
 func sayHowFar(apart int, falls bool) say.Text {
 	far := say.Count{N: apart, One: "fret", Many: "frets"}
 	if falls {
-		return say.Of("The first is higher: on one string that is {}.", far)
+		return say.Of("The first is higher, by {} on one string.", far)
 	}
-	return say.Of("The second is higher: on one string that is {}.", far)
+	return say.Of("The second is higher, by {} on one string.", far)
 }
 
 // sayIsHigher says which of two notes is higher: of notes that fall the first.

@@ -51,9 +51,9 @@ func TestHowFarInFrets(t *testing.T) {
 			}
 			plucks := q.Sounds[0].Score.InTime()
 			first, second := plucks[0].Pitch.MIDI(), plucks[1].Pitch.MIDI()
-			want := fmt.Sprintf("The second is higher: on one string that is %d frets.", second-first)
+			want := fmt.Sprintf("The second is higher, by %d frets on one string.", second-first)
 			if first > second {
-				want = fmt.Sprintf("The first is higher: on one string that is %d frets.", first-second)
+				want = fmt.Sprintf("The first is higher, by %d frets on one string.", first-second)
 			}
 			if got := q.Solution().Short.Screen(); got != strings.Replace(want, " 1 frets", " 1 fret", 1) {
 				t.Errorf("%s: %q, want %q", q.Text(), got, want)

@@ -100,6 +100,9 @@ func (m *Meeting) Moved() say.Text {
 		if n == 0 {
 			continue
 		}
+		if a.Shape.Chord.Symbol() == b.Shape.Chord.Symbol() {
+			return sayOtherString(n, *a.Shape, *b.Shape)
+		}
 		if b.Beside { // the target is what it goes to
 			a, b = b, a
 		}

@@ -36,6 +36,12 @@ func sayMovedString(number int, from, to fret.Voicing) say.Text {
 		say.Chord(from.Chord), say.Chord(to.Chord), say.String{On: from.Tuning, Number: number}, fretOf(from.Shape[i]), fretOf(to.Shape[i]))
 }
 
+// sayOtherString says where the one string lies that two shapes of one chord differ in: fret 3 and fret 6.
+func sayOtherString(number int, a, b fret.Voicing) say.Text {
+	i := len(a.Shape) - number
+	return say.Of("Only the {} string differs: {} and {}.", say.String{On: a.Tuning, Number: number}, fretOf(a.Shape[i]), fretOf(b.Shape[i]))
+}
+
 // sayHeld is how something is held: C: frets 0003.
 func sayHeld(name say.Text, s fret.Shape) say.Text {
 	return say.Sentence("{}: frets {}.", name, say.Shape(s))

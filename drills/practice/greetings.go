@@ -18,7 +18,7 @@ var Greetings = []Greeting{
 	{"tuning", "What do you play?", "Shapes are drawn for it; strings in pairs, as on a mandolin, count as one. You can change this later, like everything here.", false},
 	{"hand", "Which hand do you play with?", "Left-handed players see necks the other way round.", false},
 	{"", "Can you hear this?", "It begins quietly; press + until it is comfortable. Without sound, questions for the eye are asked.", false},
-	{"level", "How much do you know already?", "What you know comes later and seldom; a wrong guess loses nothing. Not sure? A dozen questions find it out, and “I don't know” is an answer.", true},
+	{"level", "How much do you know already?", "What you know is asked later and less; a wrong choice loses nothing. Not sure? A dozen questions find it out, and “I don't know” is an answer.", true},
 	{"", "Before you begin", Cautions + " Ten minutes a day do more than an hour a week.", false},
 }
 

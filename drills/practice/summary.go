@@ -233,12 +233,19 @@ func (p *App) begunToday() []say.Text {
 		by  say.Words
 		all []say.Text
 	}{{"by ear", ear}, {"by eye", eye}} {
-		if more := len(of.all) - mostNamed; more > 0 {
-			of.all = append(of.all[:mostNamed:mostNamed], say.Of("{} more", say.Number(more)))
-		}
-		if of.all != nil {
-			out = append(out, say.Of("{}: {}", of.by, say.And(of.all...)))
+		if len(of.all) > 0 {
+			out = append(out, say.Of("{}: {}", of.by, fewNamed(of.all)))
 		}
 	}
 	return out
+}
+
+// fewNamed lists names, the first few where there are many. Between two of them is no "and", which would join what a name such as "which
+// of two notes is higher" ends with to the next.
+func fewNamed(names []say.Text) say.Text {
+	few := say.Of("{}", say.Commas(names[:min(mostNamed, len(names))]...))
+	if more := len(names) - mostNamed; more > 0 {
+		return say.Of("{} and {} more", few, say.Number(more))
+	}
+	return few
 }

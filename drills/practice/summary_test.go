@@ -137,3 +137,17 @@ func TestMissedInWords(t *testing.T) {
 		t.Errorf("%q was asked", asked)
 	}
 }
+
+// What is new is listed with commas, three things at the most.
+func TestFewAreNamed(t *testing.T) {
+	names := []say.Text{say.Of("which of two notes is higher"), say.Of("minor"), say.Of("major third"), say.Of("octave"), say.Of("major")}
+	for n, want := range []string{1: "which of two notes is higher", "which of two notes is higher, minor", "which of two notes is higher, minor, major third",
+		"which of two notes is higher, minor, major third and 1 more", "which of two notes is higher, minor, major third and 2 more"} {
+		if n == 0 {
+			continue
+		}
+		if got := fewNamed(names[:n]).Screen(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}

@@ -14,3 +14,16 @@ func TestTheKeyOfNotKnowingIsAWord(t *testing.T) {
 		}
 	}
 }
+
+// A question mark asks for help, as its key does on the screen, and is no answer.
+func TestAQuestionMarkAsksForHelp(t *testing.T) {
+	for _, drill := range []string{"chord-ear", "shape-tones", "build", "spell", "key-add"} {
+		a := newAnswering(t, drill, "ukulele", 1)
+		if said := a.types("?"); !strings.Contains(said, "Everywhere: ") || strings.Contains(said, "Not known yet") {
+			t.Errorf("%s: ? says %q", drill, said)
+		}
+		if said := a.types("?"); strings.Contains(said, "Not known yet") {
+			t.Errorf("%s: the second ? says %q", drill, said)
+		}
+	}
+}

@@ -32,7 +32,7 @@ var acts = map[string]Act{
 	// Everywhere.
 	"louder":       {Keys: "+ =", Does: "louder", Words: "louder"},
 	"softer":       {Keys: "-", Does: "softer", Words: "softer"},
-	"help":         {Keys: "?", Does: "help", Words: "help"},
+	"help":         {Keys: "?", Does: "help", Words: "help|?"},
 	"listen":       {Keys: "ctrl+l", Does: "listen to the microphone", Words: "listen", Says: ", to have the microphone listen"},
 	"no listening": {Keys: "ctrl+l", Does: "stop listening", Words: "stop listening|listen", Says: ", to switch the microphone off"},
 	"time":         {Keys: "l", Does: "how much time is left", HelpOnly: true, Words: "time", Says: ", for how much time is left"},

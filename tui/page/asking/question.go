@@ -158,7 +158,7 @@ func (q *Question) acts(w *page.Walk, ways []page.Act, types bool) []page.Act {
 	stop, stopAsked := stopActs(w, q)
 	pass := page.Called("pass", func(string) page.Next { return q.take(w, drills.Unknown) })
 	if asked.Form == drills.Choose { // elsewhere 0 is an open string
-		pass.Keys, pass.Words = pass.Keys+" 0", pass.Words+"|0"
+		pass.Keys, pass.Words, pass.Says = pass.Keys+" 0", pass.Words+"|0", " or 0"+pass.Says
 	}
 	if _, err := asked.Mark("d"); err != nil { // where it is no note and no chord, the key's letter is its word in lines
 		pass.Words += "|d"
