@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"encoding/json"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -155,5 +156,103 @@ func TestDaysByTheHabitsOfACountry(t *testing.T) {
 	}
 	if got := dayOf("4.3.2026", "soon"); got != "4.3.2026" {
 		t.Errorf("without a time: %s", got)
+	}
+}
+
+// What a spreadsheet has made of the cells of a row is read if nothing is lost by that, and refused by name otherwise.
+func TestARowAsASpreadsheetSavesIt(t *testing.T) {
+	out := AnswerOf(answered, true)
+	out.Owner = Owner{"FILE", "Ada"}
+	var names []string
+	for _, c := range Columns {
+		names = append(names, c.Name)
+	}
+	const again = ": export again, and have the spreadsheet take every column for text"
+	for _, c := range []struct{ column, cell, want, says string }{
+		{"hints", "1", "1", ""}, {"hints", " 1 ", "1", ""}, {"hints", "1.00", "1", ""}, {"hints", "1,0", "1", ""}, {"hints", "'1", "1", ""},
+		{"took_ms", "4.250,00", "4250", ""}, {"took_ms", "4,250.0", "4250", ""}, {"took_ms", "14 250 000", "14250000", ""}, {"took_ms", "4'250", "4250", ""},
+		{"took_ms", "4.250", "4250", ""}, {"took_ms", "4,000", "", "took_ms is 4,000, which may be 4 or 4000" + again}, {"took_ms", "4.000", "", "took_ms is 4.000, which may be 4 or 4000" + again},
+		{"took_ms", "4.000.000", "4000000", ""},
+		{"seed", "1.84E+19", "", "seed is 1.84E+19, as a spreadsheet writes a number that is too long for it, and has lost digits" + again},
+		{"hints", "1E+2", "", "hints is 1E+2, as a spreadsheet writes a number that is too long for it, and has lost digits" + again},
+		{"id", "1.02E+30", "", "id is 1.02E+30, as a spreadsheet writes a number that is too long for it, and has lost digits" + again},
+		{"session", "1E5", "", "session is 1E5, as a spreadsheet writes a number that is too long for it, and has lost digits" + again},
+		{"given", "1E5", "1E5", ""}, {"given", "'0003", "0003", ""}, {"given", "C\xff", "", "given is not in UTF-8: save the file as CSV in UTF-8"},
+		{"doubted", "TRUE", "true", ""}, {"doubted", "WAHR", "false", ""}, {"day", "4.3.2026", "2026-03-04", ""},
+	} {
+		table, err := TableOf([]byte(strings.Join(append(names, "mood"), ";"))) // what is unknown is passed over
+		if err != nil {
+			t.Fatal(err)
+		}
+		var row []string
+		for _, column := range Columns {
+			if column.Name == c.column {
+				row = append(row, c.cell)
+			} else {
+				row = append(row, column.Cell(column.Get(&out)))
+			}
+		}
+		l, is, err := table.Answer([]byte(strings.Join(row, ";")+";glad"), 2)
+		if c.says != "" {
+			if err == nil || err.Error() != c.says {
+				t.Errorf("%s as %q: %v, want %q", c.column, c.cell, err, c.says)
+			}
+			continue
+		}
+		column, _ := ColumnNamed(c.column)
+		if got := column.Get(&l); got != c.want || !is || err != nil {
+			t.Errorf("%s as %q: %q, %v, %v; want %q", c.column, c.cell, got, is, err, c.want)
+		}
+		if c.column == "doubted" && l.Judged != (c.cell == "TRUE") {
+			t.Errorf("doubted as %q: judged %v", c.cell, l.Judged)
+		}
+	}
+	for head, says := range map[string]string{
+		strings.Join(names, ","):                                     "",
+		strings.Join(names, ",") + ",mood,mood":                      "",
+		strings.Join(names, ",") + ",voice":                          "voice is there twice",
+		strings.Replace(strings.Join(names, ","), ",voice", "", 1):   "voice is missing; every export has it",
+		strings.Replace(strings.Join(names, ","), ",choices", "", 1): "",
+		"a,b": ErrNoExport.Error(),
+	} {
+		if _, err := TableOf([]byte(head)); says == "" && err != nil || says != "" && (err == nil || err.Error() != says) {
+			t.Errorf("%s: %v, want %q", head, err, says)
+		}
+	}
+	table, err := TableOf([]byte(strings.Join(names, ",")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, is, err := table.Answer([]byte(strings.Repeat(",", len(names)-1)), 3); is || err != nil {
+		t.Errorf("an empty row: %v, %v", is, err)
+	}
+	if _, is, err := table.Answer([]byte("a,b"), 3); is || err == nil || err.Error() != "not a row of 26 columns" {
+		t.Errorf("a short row: %v, %v", is, err)
+	}
+}
+
+// A spreadsheet has rounded the seeds of a file if all that are long end in noughts; the first row where one does is named.
+func TestSeedsThatASpreadsheetRounded(t *testing.T) {
+	const short, exact, round = "123456789012345", "1234567890123456", "12345678901234500000"
+	for _, c := range []struct {
+		seeds []string
+		line  int
+	}{
+		{[]string{short}, 0}, {[]string{short, exact}, 0}, {[]string{short, round, round}, 3}, {[]string{round, exact}, 0}, {[]string{exact, round}, 0}, {[]string{" " + round + " "}, 2}, {nil, 0},
+	} {
+		var table Table
+		seed, _ := ColumnNamed("seed")
+		took, _ := ColumnNamed("took_ms")
+		for n, cell := range c.seeds {
+			table.note(took, round, n+2) // no long number is expected there
+			table.note(seed, cell, n+2)
+		}
+		err := table.Fault()
+		if c.line == 0 && err != nil || c.line > 0 && (err == nil || err.Error() != fmt.Sprintf("line %d: seed ends in noughts, as in every row, for a spreadsheet holds 15 digits, and has lost the others: export again, and have the spreadsheet take every column for text", c.line)) {
+			t.Errorf("%q: %v", c.seeds, err)
+		}
+	}
+	if seed, _ := ColumnNamed("seed"); seed.Cell(round) != "'"+round || seed.Cell(exact) != exact || seed.Cell(short) != short {
+		t.Error("a seed that only looks rounded is not guarded")
 	}
 }
