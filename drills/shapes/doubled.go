@@ -181,6 +181,18 @@ func fitting(all []fret.Voicing, choices int, fits func(v fret.Voicing, choice i
 	return out
 }
 
+// newEffort is the most that a shape asks of the hand which is shown to somebody who is new to this: where one note alone is to be doubled
+// on six strings, shapes within reach are few, and what is not found among those would be a stretch that nobody meets (from judgement).
+const newEffort = 14
+
+// held returns the voicings whose shapes ask no more of the hand than newEffort.
+func held(all []fret.Voicing) []fret.Voicing {
+	return slices.DeleteFunc(all, func(v fret.Voicing) bool {
+		_, _, effort, _ := fret.Finger(v.Shape)
+		return effort > newEffort
+	})
+}
+
 // pickVoicing picks a voicing that fits the right choice, as like as can be to those that fit the others. Where it is the first of its
 // kind it returns one that fits each choice as well, all alike; nil if there are none.
 func (d Doubled) pickVoicing(r drills.Request, kinds []*theory.Kind, right, choices int, fits func(v fret.Voicing, choice int) bool) (v fret.Voicing, each []fret.Voicing, err error) {
@@ -192,6 +204,9 @@ func (d Doubled) pickVoicing(r drills.Request, kinds []*theory.Kind, right, choi
 	if r.First {
 		onFirst := fitting(d.shapes(r.On, kinds, 0), choices, fits)
 		like = fair.AllAlike(r, func(float64) [][]fret.Voicing { return onFirst }, fair.SeenVoicing)
+	}
+	if like == nil && r.New() {
+		like = fair.AllAlike(r, func(reach float64) [][]fret.Voicing { return fitting(held(d.shapes(r.On, kinds, reach)), choices, fits) }, fair.SeenVoicing)
 	}
 	for like == nil {
 		if like = fair.AllAlike(r, options, fair.SeenVoicing); some == len(kinds) {
