@@ -206,7 +206,9 @@ func (d Doubled) pickVoicing(r drills.Request, kinds []*theory.Kind, right, choi
 		like = fair.AllAlike(r, func(float64) [][]fret.Voicing { return onFirst }, fair.SeenVoicing)
 	}
 	if like == nil && r.New() {
-		like = fair.AllAlike(r, func(reach float64) [][]fret.Voicing { return fitting(held(d.shapes(r.On, kinds, reach)), choices, fits) }, fair.SeenVoicing)
+		like = fair.AllAlike(r, func(reach float64) [][]fret.Voicing {
+			return fitting(held(d.shapes(r.On, kinds, reach)), choices, fits)
+		}, fair.SeenVoicing)
 	}
 	for like == nil {
 		if like = fair.AllAlike(r, options, fair.SeenVoicing); some == len(kinds) {
