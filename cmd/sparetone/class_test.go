@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -50,6 +51,12 @@ func handIn(t *testing.T, folder, file, name string, right, asked, daysBefore in
 		}
 		now = now.Add(6 * time.Second)
 	}
+	if name == "Ann" { // takes back twice what was heard, and once an answer that had counted
+		wrong := f.Record(progress.Answer{Session: "sAnn", Item: "shape-name/minor/ukulele", Drill: "shape-name", At: now, Result: progress.Wrong, Played: true})
+		if err := errors.Join(wrong, f.TakeBack(), f.CountHeard("sAnn"), f.CountHeard("sAnn")); err != nil {
+			t.Fatal(err)
+		}
+	}
 	out, err := os.Create(filepath.Join(folder, file))
 	if err != nil {
 		t.Fatal(err)
@@ -80,7 +87,7 @@ func TestClassCommand(t *testing.T) {
 	if ended != command.Done || errs != "" {
 		t.Fatal(ended, errs)
 	}
-	for _, want := range []string{"3 students on 11 March 2026, 1 of them silent.", "5 of 20", "Played on an instrument or sung: 6 of 60 answers.", "Too few answers to tell.", "Most of what is asked is known, by ear and by eye.", " were known by then (", "): from before, or from being shown."} {
+	for _, want := range []string{"3 students on 11 March 2026, 1 of them silent.", "5 of 20", "Played on an instrument or sung: 6 of 60 answers.", "  Taken back: 2 answers that were heard, 1 answer that had counted.\n", "Too few answers to tell.", "Most of what is asked is known, by ear and by eye.", " were known by then (", "): from before, or from being shown."} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in\n%s", want, out)
 		}
@@ -101,7 +108,7 @@ func TestClassPageSaysWhatWasPlayed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, want := range []string{">60 answers, 6 played<", ">6 answers<", ": from before, or from being shown.<"} {
+	for _, want := range []string{">60 answers, 6 played, 1 more taken back after they counted<", ">60 answers, 6 played<", ">6 answers<", ": from before, or from being shown.<"} {
 		if !strings.Contains(string(page), want) {
 			t.Errorf("no %q", want)
 		}
@@ -129,12 +136,12 @@ func TestClassForScripts(t *testing.T) {
 	of := slices.DeleteFunc(lines, func(l string) bool { return !strings.HasPrefix(l, `{"kind":"student"`) })
 	for _, r := range objects[teaching.StudentRow](t, strings.Join(of, "")) {
 		students++
-		if r.Name == "Ann" && (r.Answers != 60 || r.Played != 6 || r.Days != 1 || r.Ear.Asked != 30 || r.Ear.Known != 100 || r.Verdict != "strong" || r.Lesson.Done != 5 || r.Last != "2026-03-10" || r.Minutes < 5.9 || r.Minutes > 6.1) {
+		if r.Name == "Ann" && (r.Answers != 60 || r.Played != 6 || r.Back.Heard != 2 || r.Back.Counted != 1 || r.Days != 1 || r.Ear.Asked != 30 || r.Ear.Known != 100 || r.Verdict != "strong" || r.Lesson.Done != 5 || r.Last != "2026-03-10" || r.Minutes < 5.9 || r.Minutes > 6.1) {
 			t.Errorf("%+v", r)
 		}
 	}
 	rows, _, ended2 := called(t, "", on(folder, "--csv")...)
-	if ended != command.Done || ended2 != command.Done || students != 3 || !strings.Contains(rows, "\nAnn,") || !strings.Contains(rows, ",60,6,The loop,5,20,strong,30,30,100,30,30,100,\n") {
+	if ended != command.Done || ended2 != command.Done || students != 3 || !strings.Contains(rows, "\nAnn,") || !strings.Contains(rows, ",60,6,The loop,5,20,strong,30,30,100,30,30,100,,2,1\n") || !strings.HasSuffix(strings.SplitN(rows, "\n", 2)[0], ",weak,taken_back_heard,taken_back_counted") {
 		t.Errorf("%d and %d, %d students\n%s", ended, ended2, students, rows)
 	}
 }

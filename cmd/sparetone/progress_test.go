@@ -79,6 +79,38 @@ func TestProgressCommand(t *testing.T) {
 	}
 }
 
+// What was taken back is told, also where nothing else was practised, and is a row of its own for scripts; where nothing was there is none.
+func TestProgressSaysWhatWasTakenBack(t *testing.T) {
+	path := practisedFile(t)
+	const said, row = "Taken back: 1 answer that was heard, 1 answer that had counted.\n", `{"part":"taken back","heard":1,"counted":1}`
+	for _, back := range []bool{false, true} {
+		out, _, _ := called(t, "", "progress", "--progress", path)
+		rows, _, _ := called(t, "", "progress", "--json", "--progress", path)
+		if strings.Contains(out, said) != back || strings.Contains(rows, row+"\n") != back || strings.Contains(rows, "taken back") != back {
+			t.Errorf("taken back %v:\n%s\n%s", back, out, rows)
+		}
+		f, err := store.Open(path, time.Now)
+		if err != nil {
+			t.Fatal(err)
+		}
+		wrong := f.Record(progress.Answer{Session: "s", Item: "chord-ear/major/ukulele", Drill: "chord-ear", At: time.Now(), Result: progress.Wrong, Played: true})
+		if err := errors.Join(wrong, f.TakeBack(), f.CountHeard("s"), f.Close()); err != nil {
+			t.Fatal(err)
+		}
+	}
+	empty := filepath.Join(t.TempDir(), "progress.db")
+	f, err := store.Open(empty, time.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(f.CountHeard("s"), f.Close()); err != nil {
+		t.Fatal(err)
+	}
+	if out, _, _ := called(t, "", "progress", "--progress", empty); out != "Taken back: 1 answer that was heard.\n" {
+		t.Errorf("of what was only heard it says\n%s", out)
+	}
+}
+
 // What was missed the last time is not known, however lately that was.
 func TestKnownIsWhatWasRightTheLastTime(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "progress.db")

@@ -20,10 +20,11 @@ type Student struct {
 	Minutes float64
 	Answers int
 	Played  int          // of these, played on an instrument or sung
-	Doubted int          // of these, given while a clock was wrong: they count nowhere else
+	Doubted int          // of Answers, given while a clock was wrong: they count nowhere else
 	First   progress.Day // of the days; 0 where there are none
 	Last    progress.Day
 	Weeks   [28]bool              // of the last four weeks, the days on which something was practised; the last one is the day that is looked at
+	Back    progress.TakenBack    // of what was played, as the latest file that was handed in says
 	Lesson  exchange.HandedLesson // the latest that was taken; zero if there is none
 	Tunings []string              // most practised first
 	senses                        // of the last eight weeks
@@ -61,7 +62,7 @@ func (s *Student) Lately() int {
 // student works out how somebody is doing.
 func (p *practised) student(o Options) Student {
 	answers := p.certain()
-	s := Student{Answers: len(p.inOrder()), Minutes: p.minutes(answers)}
+	s := Student{Answers: len(p.inOrder()), Minutes: p.minutes(answers), Back: p.handed.TakenBack}
 	s.Doubted = s.Answers - len(answers)
 	for _, a := range p.inOrder() {
 		if a.played {

@@ -6,6 +6,7 @@ import (
 	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
 	"sparetone/progress"
+	"sparetone/progress/store"
 )
 
 // carriedSettings are the settings that go from one machine of a student to the others: what somebody plays, knows and prefers.
@@ -22,6 +23,9 @@ func Carried(key string) progress.Carry {
 		if strings.HasPrefix(key, done) {
 			return progress.Once
 		}
+	}
+	if strings.HasPrefix(key, store.TakenBackKey) {
+		return progress.Newest // each session is of one machine, which counts on
 	}
 	return carriedSettings[key]
 }

@@ -22,7 +22,7 @@ func TestSettingsAreCarriedOrStay(t *testing.T) {
 	}
 	for key, want := range map[string]progress.Carry{
 		"welcomed": progress.Once, "met/chord-ear/add9/ukulele": progress.Once, "opened/third": progress.Once,
-		"whose/id": progress.Stays, "sync/state": progress.Stays, "sync/folder": progress.Stays, "import/x": progress.Stays, "undone/x": progress.Stays, "mine/x": progress.Stays, "tunings": progress.Stays,
+		"whose/id": progress.Stays, "sync/state": progress.Stays, "sync/folder": progress.Stays, "import/x": progress.Stays, "undone/x": progress.Stays, "mine/x": progress.Stays, "tunings": progress.Stays, "taken-back/x": progress.Newest,
 	} {
 		if got := Carried(key); got != want {
 			t.Errorf("%s: %d, want %d", key, got, want)

@@ -57,6 +57,9 @@ func SaysHandedIn(of exchange.HandedIn) (lines []say.Text) {
 		lines = append(lines, say.Of("Lesson {}: {} of {} done, with {} on {}, {}.", say.Foreign(l.Name), say.Number(l.Done), things(l.Things),
 			answers(l.Answers), days(l.Days), minutes(l.Minutes)))
 	}
+	if back := SayTakenBack(of.TakenBack); !back.IsZero() {
+		lines = append(lines, back)
+	}
 	if of.Answers == 0 {
 		return append(lines, say.Of("There is no answer yet."))
 	}

@@ -24,6 +24,8 @@ type Summary struct {
 	Missed       []say.Text
 	weak         []say.Text
 	Ahead        say.Text // when it goes on
+
+	TakenBack progress.TakenBack // of what was played or sung
 }
 
 // DrillSummary is how one drill went.
@@ -53,7 +55,7 @@ const mostNamed = 3
 
 // SumUp sums up a session.
 func SumUp(p *App) Summary {
-	var s Summary
+	s := Summary{TakenBack: p.Session.TakenBack()}
 	of := map[string]*DrillSummary{}
 	for _, d := range p.Session.Done() {
 		s.Asked++

@@ -12,6 +12,8 @@ import (
 	"sparetone/drills/course"
 	"sparetone/drills/practice/session"
 	"sparetone/drills/practice/setting"
+	"sparetone/progress"
+	"sparetone/progress/exchange"
 	"sparetone/progress/memory"
 	"sparetone/progress/plan"
 	"sparetone/progress/store"
@@ -149,5 +151,26 @@ func TestFewAreNamed(t *testing.T) {
 		if got := fewNamed(names[:n]).Screen(); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
+	}
+}
+
+// What was taken back is said in one sentence, each kind by itself.
+func TestTakenBackIsSaid(t *testing.T) {
+	for back, want := range map[progress.TakenBack]string{
+		{Heard: 1}:             "Taken back: 1 answer that was heard.",
+		{Heard: 2}:             "Taken back: 2 answers that were heard.",
+		{Counted: 1}:           "Taken back: 1 answer that had counted.",
+		{Heard: 1, Counted: 2}: "Taken back: 1 answer that was heard, 2 answers that had counted.",
+	} {
+		if got := SayTakenBack(back).Screen(); got != want {
+			t.Errorf("%+v: %q, want %q", back, got, want)
+		}
+		lines := SaysHandedIn(exchange.HandedIn{TakenBack: back})
+		if !slices.ContainsFunc(lines, func(l say.Text) bool { return l.Screen() == want }) {
+			t.Errorf("%+v is not said of what is handed in: %v", back, lines)
+		}
+	}
+	if !SayTakenBack(progress.TakenBack{}).IsZero() || len(SaysHandedIn(exchange.HandedIn{})) != 2 {
+		t.Error("it is said that nothing was taken back")
 	}
 }

@@ -28,6 +28,8 @@ type HandedIn struct {
 	Minutes float64        `json:"minutes"` // practised on them
 	Answers int            `json:"answers"`
 	Lessons []HandedLesson `json:"lessons"` // that were taken, the latest first
+
+	TakenBack progress.TakenBack `json:"taken_back,omitzero"` // of what was played or sung; left out where nothing was, and by older programs
 }
 
 // HandedLesson is what became of a lesson.
@@ -74,6 +76,9 @@ func Counted(from tables.Reader, now time.Time, of HandedIn) (HandedIn, error) {
 		return of, err
 	}
 	of.File, of.Whose = whose.ID, whose.Name
+	if of.TakenBack, err = tables.TakenBack(from); err != nil {
+		return of, err
+	}
 	sessions, err := tables.Sessions(from)
 	if err != nil {
 		return of, err
@@ -149,6 +154,7 @@ func ReadHandedIn(line []byte) (of HandedIn, is bool, err error) {
 		}
 		return of, true, errors.New("at is not a time such as 2026-03-04T18:30:00Z")
 	}
+	of.TakenBack = progress.ParseTakenBack(of.TakenBack.String()) // less than nothing is nothing
 	if of.Format > handedInFormat {
 		return of, true, fmt.Errorf("a newer sparetone wrote it (format %d, this one knows up to %d)", of.Format, handedInFormat)
 	}

@@ -3,10 +3,12 @@ package exchange
 import (
 	"bytes"
 	"database/sql"
+	"errors"
 	"strings"
 	"testing"
 	"time"
 
+	"sparetone/progress"
 	"sparetone/progress/tables"
 
 	"github.com/google/go-cmp/cmp"
@@ -92,6 +94,27 @@ func TestALineThatIsNotHandedInRightly(t *testing.T) {
 	} {
 		if _, is, err := ReadHandedIn([]byte(line)); !is || err == nil || err.Error() != says {
 			t.Errorf("%s: %v, %v", line, is, err)
+		}
+	}
+}
+
+// What was taken back is said in the line; less than nothing is read as nothing.
+func TestWhatWasTakenBackIsHandedIn(t *testing.T) {
+	db := fresh(t)
+	tx, err := db.Begin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(tables.AddTakenBack(tx, "one", progress.TakenBack{Heard: 2}), tables.AddTakenBack(tx, "two", progress.TakenBack{Heard: 1, Counted: 4}), tx.Commit()); err != nil {
+		t.Fatal(err)
+	}
+	line, _, _ := strings.Cut(handedIn(t, db, HandedIn{TakenBack: progress.TakenBack{Heard: 9}}), "\n")
+	if !strings.HasSuffix(line, `"lessons":[],"taken_back":{"heard":3,"counted":4}}`) {
+		t.Error(line)
+	}
+	for says, want := range map[string]progress.TakenBack{line: {Heard: 3, Counted: 4}, `{"kind":"handed-in","taken_back":{"heard":-1,"counted":4}}`: {}, `{"kind":"handed-in"}`: {}} {
+		if of, is, err := ReadHandedIn([]byte(says)); err != nil || !is || of.TakenBack != want {
+			t.Errorf("%s: %+v, %v, %v", says, of.TakenBack, is, err)
 		}
 	}
 }

@@ -205,6 +205,21 @@ func TakeBackAnswer(tx *sql.Tx, id [16]byte) error {
 	return deriveAnew(tx)
 }
 
+// TakeBackPlayed is TakeBackAnswer of one that was played, which is counted as taken back in its session.
+func TakeBackPlayed(tx *sql.Tx, id [16]byte) error {
+	var session string
+	err := tx.QueryRow("SELECT session FROM answers WHERE id = ?", id[:]).Scan(&session)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil
+	} else if err != nil {
+		return err
+	}
+	if err := tables.AddTakenBack(tx, session, progress.TakenBack{Counted: 1}); err != nil {
+		return err
+	}
+	return TakeBackAnswer(tx, id)
+}
+
 // reopen makes sessions of which the import said when they ended what they were. Those that came with it and hold answers
 // which did not are the file's own, or of the import that these came with.
 func (n noteOf) reopen(tx *sql.Tx) error {

@@ -11,6 +11,9 @@ import (
 	"sparetone/progress/tables"
 )
 
+// TakenBackKey is how the settings begin that count what was taken back, session by session.
+const TakenBackKey = tables.TakenBackKey
+
 // Record keeps an answer. It is on the disk when Record returns nil; if the file fails it is held on to,
 // and tried again with whatever is kept next. Control characters are taken out of its texts; texts are cut
 // to a thousand bytes and its time to a day.
@@ -32,12 +35,23 @@ func (f *File) Record(a progress.Answer) error {
 	return f.keepDeed(deed{answer: true, do: func(tx *sql.Tx) error { return tables.Keep(tx, k) }})
 }
 
-// TakeBack takes back the answer that was recorded last by this File, as if it had not been given: it and all that follows from it are gone
-// when TakeBack returns nil, also from other machines once they are kept alike. If the file fails that is tried again with whatever is kept
-// next.
+// TakeBack takes back the answer that was recorded last by this File, one that was played, as if it had not been given: it and all that follows from it
+// are gone when TakeBack returns nil, also from other machines once they are kept alike, but that it was taken back. If the file fails that is tried again
+// with whatever is kept next.
 func (f *File) TakeBack() error {
 	f.doing.Lock()
 	id := f.latest
 	f.doing.Unlock()
-	return f.keepDeed(deed{back: true, do: func(tx *sql.Tx) error { return exchange.TakeBackAnswer(tx, id) }})
+	return f.keepDeed(deed{back: true, do: func(tx *sql.Tx) error { return exchange.TakeBackPlayed(tx, id) }})
+}
+
+// CountHeard counts that something was heard in a session and taken back before it counted, or holds on to that as Record does.
+func (f *File) CountHeard(session string) error {
+	return f.keepDeed(deed{do: func(tx *sql.Tx) error { return tables.AddTakenBack(tx, session, progress.TakenBack{Heard: 1}) }})
+}
+
+// TakenBack counts what was played or sung in all sessions and taken back.
+func (f *File) TakenBack() (progress.TakenBack, error) {
+	all, err := tables.TakenBack(f.db)
+	return all, tables.Plain(err)
 }

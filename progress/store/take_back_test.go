@@ -89,3 +89,29 @@ func TestAnAnswerIsTakenBackEverywhere(t *testing.T) {
 		}
 	}
 }
+
+// What is taken back is counted, each kind for itself, over all sessions: what had counted once, what was only heard each time. Nothing else is.
+func TestWhatIsTakenBackIsCounted(t *testing.T) {
+	f := inMemory(t, later)
+	counts := func(want progress.TakenBack) {
+		t.Helper()
+		if got, err := f.TakenBack(); err != nil || got != want {
+			t.Errorf("%+v, %v, want %+v", got, err, want)
+		}
+	}
+	counts(progress.TakenBack{})
+	for _, session := range []string{"a", "b"} {
+		must(t, f.Begin(progress.Session{ID: session, Began: later, Minutes: time.Minute}))
+		must(t, f.CountHeard(session)) // before there is an answer
+		must(t, f.Record(progress.Answer{Session: session, Item: "d0/t1/u", Drill: "d0", At: later, Result: progress.Wrong, Played: true}))
+		must(t, f.TakeBack())
+		must(t, f.TakeBack()) // it is gone already
+	}
+	counts(progress.TakenBack{Heard: 2, Counted: 2})
+	must(t, f.CountHeard("b"))
+	must(t, f.SetSetting("taken-backs", "9 9"))
+	counts(progress.TakenBack{Heard: 3, Counted: 2})
+	if value, _, err := f.Setting("taken-back/b"); value != "2 1" || err != nil {
+		t.Errorf("of the second session %q is kept, %v", value, err)
+	}
+}

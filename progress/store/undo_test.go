@@ -22,7 +22,7 @@ import (
 func contents(t *testing.T, f *File) (lines []string) {
 	t.Helper()
 	for _, query := range []string{
-		"SELECT 'setting', key, value FROM settings WHERE key NOT LIKE 'undone/%' ORDER BY key", // what is told to other machines
+		"SELECT 'setting', key, value FROM settings WHERE key NOT LIKE 'undone/%' AND key NOT LIKE 'taken-back/%' ORDER BY key", // what is told to other machines, and that it was
 		"SELECT 'session', id, began, ended, minutes, seal, import FROM sessions ORDER BY id",
 		"SELECT 'item', id, drill FROM items ORDER BY id",
 		`SELECT 'answer', hex(answers.id), session, a.id, a.drill, seed, at, day, question, given, expected, b.id, result, took, replays, hints, voice, seal, choices, import, rung, lesson, step, played, offered, chosen

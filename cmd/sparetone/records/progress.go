@@ -10,6 +10,7 @@ import (
 
 	"sparetone/cmd/sparetone/command"
 	"sparetone/drills"
+	"sparetone/drills/practice"
 	"sparetone/progress"
 	"sparetone/progress/memory"
 	"sparetone/progress/store"
@@ -48,6 +49,12 @@ type ProgressRow struct {
 	Low   float64   `json:"low"` // the ends of the 95 % interval of their share
 	High  float64   `json:"high"`
 	Weeks []weekRow `json:"weeks"` // all there are
+}
+
+// TakenBackRow counts what was played or sung and taken back, as --json prints it, where anything was.
+type TakenBackRow struct {
+	Part string `json:"part"` // taken back
+	progress.TakenBack
 }
 
 // weekRow is how a week's answers came out.
@@ -130,6 +137,10 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 	if err != nil {
 		return command.Fault(err)
 	}
+	back, err := file.TakenBack()
+	if err != nil {
+		return command.Fault(err)
+	}
 	rows, held := divide(standings, clock.Now), foretold(known)
 	if o.AsJSON {
 		for _, row := range rows {
@@ -138,13 +149,16 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 		for _, row := range held {
 			o.Object(row)
 		}
+		if !back.IsZero() {
+			o.Object(TakenBackRow{"taken back", back})
+		}
 		return o.Done()
 	}
 	doubted, err := file.Doubted()
 	if err != nil {
 		return command.Fault(err)
 	}
-	if len(rows) == 0 && doubted == 0 {
+	if len(rows) == 0 && doubted == 0 && back.IsZero() {
 		o.Printf("Nothing has been practised yet.\n")
 		return o.Done()
 	}
@@ -168,6 +182,9 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 	}
 	if doubted > 0 {
 		o.Printf("%s\n", SayDoubted(doubted))
+	}
+	if said := practice.SayTakenBack(back); !said.IsZero() {
+		o.Printf("%s\n", said.Screen())
 	}
 	if len(rows) == 0 {
 		return o.Done()

@@ -230,7 +230,8 @@ type StudentRow struct {
 	Days    int        `json:"days"`
 	Minutes float64    `json:"minutes"`
 	Answers int        `json:"answers"`
-	Played  int        `json:"played"`  // of these, played on an instrument or sung
+	Played  int        `json:"played"` // of these, played on an instrument or sung
+	Back    backRow    `json:"taken_back"`
 	Lesson  *lessonRow `json:"lesson"`  // the latest; null if none was taken
 	Verdict string     `json:"verdict"` // what the numbers show
 	Says    string     `json:"says"`
@@ -242,6 +243,9 @@ type StudentRow struct {
 	Weak    []weakItem `json:"weak"`
 	Doubted int        `json:"doubted"` // answers that were given while a clock was wrong
 }
+
+// backRow is how much of what was played was taken back: before it counted, and after.
+type backRow progress.TakenBack
 
 type lessonRow struct {
 	ID   string `json:"id"`
@@ -291,7 +295,7 @@ func tenth(x float64) float64 {
 func studentRowOf(s *class.Student) StudentRow {
 	r := StudentRow{
 		Kind: "student", Name: s.Name, ID: s.ID, Files: append([]string{}, s.Files...), Listed: s.Listed, Silent: s.IsSilent(), Last: dateOf(s.Last), Days: s.Days,
-		Minutes: tenth(s.Minutes), Answers: s.Answers, Played: s.Played, Verdict: string(s.Finding.Verdict), Says: s.Finding.Says().Screen(), Ear: knownRowOf(s.Ear), Eye: knownRowOf(s.Eye),
+		Minutes: tenth(s.Minutes), Answers: s.Answers, Played: s.Played, Back: backRow(s.Back), Verdict: string(s.Finding.Verdict), Says: s.Finding.Says().Screen(), Ear: knownRowOf(s.Ear), Eye: knownRowOf(s.Eye),
 		Ever: knownRowOf(s.Ever), Tunings: append([]string{}, s.Tunings...), Weak: []weakItem{}, Doubted: s.Doubted,
 	}
 	if l := s.Lesson; l.Things > 0 {
@@ -426,6 +430,8 @@ var classColumns = []struct {
 		}
 		return exported.Cell(strings.Join(items, " "))
 	}},
+	{"taken_back_heard", func(r StudentRow) string { return strconv.Itoa(r.Back.Heard) }},
+	{"taken_back_counted", func(r StudentRow) string { return strconv.Itoa(r.Back.Counted) }},
 }
 
 func classCSV(o *command.Output, r *class.Report) error {

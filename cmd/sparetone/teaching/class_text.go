@@ -8,6 +8,7 @@ import (
 
 	"sparetone/cmd/sparetone/command"
 	"sparetone/drills/class"
+	"sparetone/drills/practice"
 	"sparetone/progress/memory"
 )
 
@@ -38,6 +39,9 @@ func classText(o *command.Output, r *class.Report) {
 		rows = append(rows, row, []string{"  " + s.Finding.Says().Screen()})
 		if s.Played > 0 {
 			rows = append(rows, []string{fmt.Sprintf("  Played on an instrument or sung: %d of %s.", s.Played, command.Count(s.Answers, "answer"))})
+		}
+		if back := practice.SayTakenBack(s.Back); !back.IsZero() {
+			rows = append(rows, []string{"  " + back.Screen()})
 		}
 	}
 	inColumns(o, rows)

@@ -51,7 +51,7 @@ type Session struct {
 	here  time.Time // when the student did something last, later by what the clocks stood still; zero before the first question
 	done  []Done
 	back  *mayGo // the last answer, as long as it can be taken back; nil if it cannot
-	gone  int    // answers that were taken back
+	gone  progress.TakenBack
 }
 
 // Setup is what a session is made of.
@@ -244,7 +244,7 @@ func (s *Session) ask(pick plan.Chosen, now time.Time) (given int, err error) {
 	if anew.AnyNew() {
 		found.rung = 1
 	}
-	s.asked = &Asked{Question: q, Rung: found.rung, Item: s.itemID(it.drill, q.Target), Seed: found.seed, Number: len(s.done) + s.gone + 1, Tells: anew.Settled(), Again: inFirstForm(it.drill, request) || q.Instead != nil}
+	s.asked = &Asked{Question: q, Rung: found.rung, Item: s.itemID(it.drill, q.Target), Seed: found.seed, Number: len(s.done) + s.gone.Counted + 1, Tells: anew.Settled(), Again: inFirstForm(it.drill, request) || q.Instead != nil}
 	if s.asked.Item != pick.Item {
 		pick.Why = s.planner.AskedInstead(s.asked.Item, now)
 	}

@@ -29,7 +29,7 @@ func (s *Session) TakeBack() error {
 	m := s.back
 	s.back = nil
 	s.done = s.done[:len(s.done)-1]
-	s.gone++
+	s.gone.Counted++
 	for _, r := range s.set.Lessons {
 		if was, asked := m.runs[r]; asked {
 			r.runs[m.item] = was
@@ -50,5 +50,16 @@ func (s *Session) TakeBack() error {
 	return s.set.File.Follow()
 }
 
-// TakenBack is how many answers were taken back.
-func (s *Session) TakenBack() int { return s.gone }
+// TakeBackHeard counts that an answer to the present question was heard and taken back before it counted. Where the error wraps ErrNotKept the file tries
+// again, as TakeBack does.
+func (s *Session) TakeBackHeard() error {
+	s.isHere()
+	s.gone.Heard++
+	if err := s.set.File.CountHeard(s.id); err != nil {
+		return fmt.Errorf("%w: %w", ErrNotKept, err)
+	}
+	return nil
+}
+
+// TakenBack counts what was heard and taken back.
+func (s *Session) TakenBack() progress.TakenBack { return s.gone }

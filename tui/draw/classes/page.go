@@ -185,6 +185,9 @@ func answered(s *class.Student) string {
 	if s.Played > 0 {
 		says = say.Of("{}, {} played", says, say.Number(s.Played))
 	}
+	if s.Back.Counted > 0 {
+		says = say.Of("{}, {} more taken back after they counted", says, say.Number(s.Back.Counted))
+	}
 	return "<br><span class=\"quiet\">" + escaped(says.Screen()) + "</span>"
 }
 

@@ -110,6 +110,7 @@ func (p *Played) takenBack(w *page.Walk) page.Next {
 	w.Session.Resume()
 	p.q.attempt.Word = say.Text{}
 	p.q.denied = append(p.q.denied, p.came.Answer)
+	_ = w.Session.TakeBackHeard() // if the file fails it holds on to this, and the next answer says so
 	return page.Next{To: p.q, Said: sayTakenBack}
 }
 

@@ -225,6 +225,10 @@ func TestTheSameAgain(t *testing.T) {
 		if denied {
 			p.Does(t, "undo")
 		}
+		want := progress.TakenBack{Heard: map[bool]int{true: 1}[denied]}
+		if kept, err := p.File().TakenBack(); p.Session.TakenBack() != want || kept != want || err != nil {
+			t.Errorf("taken back %v: %v is counted, %v kept, %v", denied, p.Session.TakenBack(), kept, err)
+		}
 		before := p.At
 		p.Said = nil
 		p.Hears(p.Student.Strum(struck))

@@ -114,7 +114,7 @@ var (
 	askPlayed    = say.Of("Is that what you played? Enter counts it, or the same once more.")
 	askDenied    = say.Of("You took that back before. Enter counts it, and nothing else does.")
 	sayTakenBack = say.Of("Taken back.")
-	sayGone      = say.Of("Taken back: nothing is kept of that answer.")
+	sayGone      = say.Of("Taken back: all that is kept is that you took it back.")
 	sayNoAnswer  = say.Of("What was heard is no answer here.")
 )
 

@@ -10,6 +10,7 @@ import (
 
 	"sparetone/drills"
 	"sparetone/drills/played"
+	"sparetone/progress"
 	"sparetone/tui/page"
 )
 
@@ -65,8 +66,8 @@ func TestAPlayedAnswerIsTakenBackAfterItCounts(t *testing.T) {
 			if now := p.known(t); now != known {
 				t.Errorf("taken back from %s, memory is\n%s\nand before it\n%s", from, now, known)
 			}
-			if !slices.Equal(p.Said, []string{"Taken back: nothing is kept of that answer."}) || len(p.Session.Done()) != before || p.Session.TakenBack() != 1 {
-				t.Errorf("it says %q, %d answers count, %d were taken back", p.Said, len(p.Session.Done()), p.Session.TakenBack())
+			if !slices.Equal(p.Said, []string{"Taken back: all that is kept is that you took it back."}) || len(p.Session.Done()) != before || p.Session.TakenBack() != (progress.TakenBack{Counted: 1}) {
+				t.Errorf("it says %q, %d answers count, %v were taken back", p.Said, len(p.Session.Done()), p.Session.TakenBack())
 			}
 			if p.offers("take back") {
 				t.Error("it can be taken back twice")

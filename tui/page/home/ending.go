@@ -58,6 +58,9 @@ func (e *Ending) Page(w *page.Walk) page.Page {
 		p.Blocks = append(p.Blocks, page.Seen{Text: sayRight(e.saved), Tone: page.Right}, page.Gap{})
 	}
 	p.Blocks = append(p.Blocks, page.Sentence{Text: say.Of("{} {}", e.sum.Counted(), e.sum.Ahead)})
+	if back := practice.SayTakenBack(e.sum.TakenBack); !back.IsZero() {
+		p.Blocks = append(p.Blocks, page.Sentence{Text: back, Tone: page.Quiet})
+	}
 	for _, l := range e.sum.Gained() {
 		p.Blocks = append(p.Blocks, page.Sentence{Text: l})
 	}
