@@ -461,16 +461,16 @@ func TestRowsWithoutASealAreSealed(t *testing.T) {
 	db := file(t)
 	keep(t, db, answer(1), answer(2))
 	exec(t, db, "INSERT INTO sessions (id, began, minutes) VALUES ('a', 1, 1), ('b', 2, 1)")
-	exec(t, db, "INSERT INTO settings (key, value) VALUES ('a', '1'), ('b', '2')")
+	exec(t, db, "INSERT INTO settings (key, value) VALUES ('a', '1'), ('b', '2'), ('c', '3')")
 	for _, harm := range []string{"UPDATE answers SET seal = NULL WHERE n = 1", "UPDATE answers SET seal = 5 WHERE n = 2", "UPDATE sessions SET seal = 5 WHERE id = 'b'", "UPDATE settings SET seal = 5 WHERE key = 'b'"} {
 		exec(t, db, harm)
 	}
 	for range 2 {
 		write(t, db, AddSeals)
+		same(t, "answers", []string{fmt.Sprint(answer(1).seal()), "5"}, listed(t, db, "seal", "answers ORDER BY n"))
+		same(t, "sessions", []string{fmt.Sprint(SessionRow{Id: "a", Began: 1, Minutes: 1}.Sum()), "5"}, listed(t, db, "seal", "sessions ORDER BY id"))
+		same(t, "settings", []string{fmt.Sprint(SealOf("a", "1")), "5", fmt.Sprint(SealOf("c", "3"))}, listed(t, db, "seal", "settings ORDER BY key"))
 	}
-	same(t, "answers", []string{fmt.Sprint(answer(1).seal()), "5"}, listed(t, db, "seal", "answers ORDER BY n"))
-	same(t, "sessions", []string{fmt.Sprint(SessionRow{Id: "a", Began: 1, Minutes: 1}.Sum()), "5"}, listed(t, db, "seal", "sessions ORDER BY id"))
-	same(t, "settings", []string{fmt.Sprint(SealOf("a", "1")), "5"}, listed(t, db, "seal", "settings ORDER BY key"))
 	row := NewSongRow(blues, "")
 	row.Seal++
 	addSong(t, db, row)

@@ -3,7 +3,9 @@ package tables
 import (
 	"context"
 	"database/sql"
+	"database/sql/driver"
 	"fmt"
+	"io"
 	"strings"
 	"testing"
 )
@@ -136,6 +138,24 @@ func TestStatementsAreForgotten(t *testing.T) {
 }
 
 // The same small statement, kept and read anew each time.
+// Rows that are closed twice give their statement back once.
+func TestRowsAreClosedOnce(t *testing.T) {
+	closed, given := 0, 0
+	rows := &statementRows{Rows: closing{func() { closed++ }}, put: func() error { given++; return nil }}
+	must(t, rows.Close())
+	must(t, rows.Close())
+	if closed != 1 || given != 1 {
+		t.Errorf("closed %d times, given back %d times", closed, given)
+	}
+}
+
+// closing is rows of nothing that say when they are closed.
+type closing struct{ done func() }
+
+func (c closing) Columns() []string         { return nil }
+func (c closing) Next([]driver.Value) error { return io.EOF }
+func (c closing) Close() error              { c.done(); return nil }
+
 func BenchmarkStatements(b *testing.B) {
 	const query = "SELECT EXISTS (SELECT 1 FROM numbers WHERE n = ?)"
 	for _, anew := range []bool{false, true} {
