@@ -1,6 +1,8 @@
 package drills
 
 import (
+	"fmt"
+
 	"sparetone/progress"
 	"sparetone/theory/say"
 )
@@ -34,13 +36,18 @@ type Reader interface {
 // Answers are the answers to a question as values of a type: an answer is read once, and marked and explained from what
 // was read.
 type Answers[A any] struct {
-	Offered []A // what the choices mean, in their order; empty if there are none
+	Offered []A // what the choices mean, each in its order; empty if there are none
 	Read    func(text string) (A, error)
 	Mark    func(a A) Given // without its explanation
 	Explain func(a A, g Given, v *Verdict)
 }
 
-func (s Answers[A]) choice(n int) Given { return s.of(s.Offered[n]) }
+func (s Answers[A]) choice(n int) Given {
+	if n >= len(s.Offered) {
+		panic(fmt.Sprintf("drills: choice %d of a question has no value, Offered has %d", n+1, len(s.Offered)))
+	}
+	return s.of(s.Offered[n])
+}
 
 func (s Answers[A]) typed(text string) (Given, error) {
 	a, err := s.Read(text)

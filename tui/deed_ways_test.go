@@ -24,6 +24,9 @@ import (
 // The table of deeds agrees with itself: what is asked does not hang on how it is answered, and what an answer is taken
 // for follows from its outcome.
 func TestDeedRowsAgree(t *testing.T) {
+	if *writeDeeds {
+		t.Skip("the rows are written anew, after this")
+	}
 	rows := deedRows(t)
 	if len(rows) != len(askings)*len(outcomes) {
 		t.Fatalf("%d rows, not %d times %d", len(rows), len(askings), len(outcomes))

@@ -263,7 +263,7 @@ func TestStudyOfExplanations(t *testing.T) {
 		t.Logf("%s: claims read back: %v", name, claims)
 		for _, id := range slices.DeleteFunc(IDs(), func(id string) bool { return id == "progression-ear" }) {
 			if claims[id] == 0 {
-				t.Errorf("%s: no claim of %s was read", name, id)
+				t.Errorf("%s: no claim of %s was read: add its sentences to readClaims", name, id)
 			}
 		}
 	}

@@ -222,7 +222,7 @@ func TestPlacementOfExtremes(t *testing.T) {
 				t.Errorf("%s: begins at %v, with %d and %d steps known", c.name, got.found.Level(), len(got.found.Ear.Known), len(got.found.Eye.Known))
 			}
 			if got.asked > c.most || got.upTo > c.upTo {
-				t.Errorf("%s: %d questions, as far as step %d", c.name, got.asked, got.upTo)
+				t.Errorf("%s: %d questions, as far as step %d; %d and step %d at the most", c.name, got.asked, got.upTo, c.most, c.upTo)
 			}
 		}
 	}

@@ -55,8 +55,13 @@ func TestEveryTargetIsMet(t *testing.T) {
 		if shows := slices.ContainsFunc(own, func(l Look) bool { return l.Shape != nil }); shows && m.Looks()[m.First()].Shape == nil {
 			t.Errorf("%s %s: what shows first is %q, without a shape", m.Drill, m.Target, m.Looks()[m.First()].Name.Screen())
 		}
-		if m.Target != target.ID || !m.Name.Equal(target.Name) || m.Like.IsZero() || len(m.Facts) == 0 || len(m.Heard) == 0 || m.Voice == nil {
-			t.Fatalf("%+v is no whole meeting", m)
+		for what, lacks := range map[string]bool{
+			"target": m.Target != target.ID, "name": !m.Name.Equal(target.Name), "sentence": m.Like.IsZero(), "fact, a line of its verdict": len(m.Facts) == 0,
+			"sound, Asked of its verdict": len(m.Heard) == 0, "voice": m.Voice == nil,
+		} {
+			if lacks {
+				t.Fatalf("a meeting without its %s: %+v", what, m)
+			}
 		}
 		sounds := m.Heard
 		if m.Beside != nil {
@@ -79,7 +84,7 @@ func TestEveryTargetIsMet(t *testing.T) {
 		if check, ok := checks[target.Topic.Of]; ok {
 			check(t, m, target.Topic.ID)
 		} else {
-			t.Errorf("what is true of a %s is not known here", target.Topic.Of)
+			t.Errorf("what is true of a %s is not known here: add a row to checks", target.Topic.Of)
 		}
 	})
 }
