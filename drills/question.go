@@ -103,6 +103,12 @@ func (q *Question) Result(text string) (progress.Result, error) {
 	return g.Result, err
 }
 
+// IsRight reports whether a text would be marked right.
+func (q *Question) IsRight(text string) bool {
+	g, err := q.parse(text)
+	return err == nil && g.Right()
+}
+
 // verdict is what comes of an answer.
 func (q *Question) verdict(g Given) Verdict {
 	v := Verdict{Result: g.Result, Given: g.Said, Expected: q.expected.Said, Asked: slices.Clone(q.Sounds)}
@@ -226,7 +232,7 @@ var (
 func (q *Question) example(rows [][]string) (row []string) {
 	for _, row = range rows {
 		row = row[:min(len(q.Tuning.Strings), len(row))]
-		if g, err := q.parse(strings.Join(row, " ")); err != nil || g.Result != progress.Right {
+		if !q.IsRight(strings.Join(row, " ")) {
 			break
 		}
 	}

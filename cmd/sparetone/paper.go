@@ -115,7 +115,7 @@ func newPaper() *cobra.Command {
 				p.Left = append(p.Left, left.Says)
 			}
 			name := theory.Clean(filepath.Base(file))
-			p.Title, p.Of = say.Of("Lesson: {}", say.Foreign(cmp.Or(l.Name, strings.TrimSuffix(name, filepath.Ext(name))))), say.Of("lesson {}", say.Foreign(name))
+			p.Title, p.Of = say.Of("{}", say.Foreign(cmp.Or(l.Name, strings.TrimSuffix(name, filepath.Ext(name))))), say.Of("lesson {}", say.Foreign(name))
 			if versions, err = paper.OfLesson(taught, here.On, questions, seed, forms.versions); err != nil {
 				return command.Wrong("%w", err)
 			}

@@ -215,8 +215,8 @@ func TestPaperNamesTheLesson(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, want := range map[string]string{
-		questionSheet: "# Lesson: week\\_2\\_\\[b\\]\n\nFor ukulele",
-		answerKey:     "# Answers: Lesson: week\\_2\\_\\[b\\]\n\nFor ukulele, g C E A; lesson week\\_2\\_\\[b\\].toml, seed 1",
+		questionSheet: "# week\\_2\\_\\[b\\]\n\nFor ukulele",
+		answerKey:     "# Answers: week\\_2\\_\\[b\\]\n\nFor ukulele, g C E A; lesson week\\_2\\_\\[b\\].toml, seed 1",
 	} {
 		if text, err := os.ReadFile(filepath.Join(dir, name)); err != nil || !strings.HasPrefix(string(text), want) {
 			t.Errorf("%s: %.200s, %v, want %s", name, text, err, want)
@@ -255,7 +255,7 @@ func TestPaperOfALesson(t *testing.T) {
 			}
 		}
 		key, err := os.ReadFile(filepath.Join(dir, answerKey))
-		if want := "# Answers: Lesson: monday\n\nFor ukulele, g C E A; lesson monday.toml, seed "; err != nil || !strings.HasPrefix(string(key), want) {
+		if want := "# Answers: monday\n\nFor ukulele, g C E A; lesson monday.toml, seed "; err != nil || !strings.HasPrefix(string(key), want) {
 			t.Errorf("%.200s, %v, want %s", key, err, want)
 		}
 	}
@@ -274,7 +274,7 @@ func TestPaperIsCalledByItsLesson(t *testing.T) {
 		t.Fatal(ended, errs)
 	}
 	key, err := os.ReadFile(filepath.Join(dir, answerKey))
-	if want := "# Answers: Lesson: Harbour\n\nFor ukulele, g C E A; lesson h.toml, seed 1"; err != nil || !strings.HasPrefix(string(key), want) {
+	if want := "# Answers: Harbour\n\nFor ukulele, g C E A; lesson h.toml, seed 1"; err != nil || !strings.HasPrefix(string(key), want) {
 		t.Errorf("%.200s, %v, want %s", key, err, want)
 	}
 }

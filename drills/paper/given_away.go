@@ -9,8 +9,8 @@ import (
 )
 
 // All of a paper lies before a student at once: where one question shows a shape with its name, another that asks for the name of that
-// shape, or for a shape of that name, is answered by it. Another question is made in its place. Where a lesson has so few chords that each
-// gives something away, it stays.
+// shape, or for a shape of that name, set anew or made by moving one string, is answered by it. Another question is made in its place, if need be about something else that the same
+// step asks. Where a lesson has so few chords that each gives something away, it stays.
 
 // otherTries is how many other questions are made at the most for one that gives another away, is given away, or asks what was asked before.
 const otherTries = 24
@@ -50,11 +50,13 @@ func givesAway(one, other *drills.Question) bool {
 	if one.Shown == nil || asksName(one) {
 		return false
 	}
-	if other.Shown != nil {
-		return asksName(other) && slices.Equal(one.Shown.Shape, other.Shown.Shape)
+	if asksName(other) {
+		return slices.Equal(one.Shown.Shape, other.Shown.Shape)
 	}
-	builds := other.Form == drills.Frets && other.Answer.Kind != nil
-	return builds && other.Answer.Symbol() == one.Shown.Chord.Symbol()
+	if other.Form != drills.Frets || other.Answer.Kind == nil || other.Answer.Symbol() != one.Shown.Chord.Symbol() {
+		return false
+	}
+	return other.IsRight(one.Shown.Shape.String())
 }
 
 // asksName reports whether a question asks for the name of the shape that it shows, which it does not say itself.

@@ -2,12 +2,16 @@ package paper
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"sparetone/drills"
 	"sparetone/drills/catalogue"
 	"sparetone/drills/course"
+	"sparetone/drills/neck"
 	"sparetone/drills/trial"
+	"sparetone/theory/fret"
+	"sparetone/theory/read"
 )
 
 // No question of a paper names a shape that another asks to be named, or shows a shape of a chord that another asks to be built; nor does
@@ -132,5 +136,80 @@ func TestWhatIsAskedAgain(t *testing.T) {
 	}
 	if again == 0 {
 		t.Error("no two of 40 questions are the same but for the order of plucking")
+	}
+}
+
+// held is a ukulele that is held to chords in one shape each.
+func held(t *testing.T, shapes map[string]string) *neck.Instrument {
+	t.Helper()
+	hold := neck.Hold{}
+	for symbol, frets := range shapes {
+		c, err := read.Chord(symbol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := fret.ParseShape(frets)
+		if err != nil {
+			t.Fatal(err)
+		}
+		hold.Chords = append(hold.Chords, neck.HeldChord{Chord: c, Shapes: []fret.Shape{s}})
+	}
+	slices.SortFunc(hold.Chords, func(a, b neck.HeldChord) int { return strings.Compare(a.Chord.Symbol(), b.Chord.Symbol()) })
+	return trial.Ukulele(t).HeldTo(hold)
+}
+
+// Where the only shape of a kind is named by one question, another asks for the name of something else of its step.
+func TestAStepAsksSomethingElseForWhatIsGivenAway(t *testing.T) {
+	on := held(t, map[string]string{"C": "0003", "F": "2010", "G7": "0212"})
+	steps := course.Course{
+		{ID: "tones", Drill: "shape-tones", Asks: []string{"major", "dominant"}},
+		{ID: "names", Drill: "shape-name", Asks: []string{"major", "dominant"}},
+	}
+	named := map[string]int{}
+	for seed := range uint64(20) {
+		versions, err := OfLesson(steps, on, 2, seed, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		tones, name := versions[0][0], versions[0][1]
+		if slices.Equal(tones.Shown.Shape, name.Shown.Shape) {
+			t.Errorf("seed %d: %s names what %s asks", seed, tones.Text(), name.Text())
+		}
+		named[tones.Target+" "+name.Target]++
+	}
+	if named["dominant major"] == 0 || named["major dominant"] == 0 || named["major major"] == 0 {
+		t.Errorf("%v", named)
+	}
+}
+
+// What one string makes is given away by its shape under its name, and not by another shape of it, or by the name of another chord.
+func TestWhatGivesAMoveAway(t *testing.T) {
+	on := trial.Ukulele(t)
+	swap, _ := catalogue.ByID("swap")
+	tones, _ := catalogue.ByID("shape-tones")
+	ask := func(d drills.Drill, on *neck.Instrument, target string, seed uint64) *drills.Question {
+		q, err := d.Ask(drills.Request{Target: target, On: on, Reach: reach, Rand: drills.QuestionRand(d.About().ID, target, seed)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return q
+	}
+	away, not := 0, 0
+	for seed := range uint64(300) {
+		q := ask(swap, on, "added-ninth", seed)
+		o := ask(tones, on, "added-ninth", seed+1)
+		right := q.IsRight(o.Shown.Shape.String())
+		want := right && q.Answer.Symbol() == o.Shown.Chord.Symbol()
+		if got := givesAway(o, q); got != want {
+			t.Errorf("%s gives %s away: %v", o.Text(), q.Text(), got)
+		}
+		if want {
+			away++
+		} else if q.Answer.Symbol() == o.Shown.Chord.Symbol() {
+			not++
+		}
+	}
+	if away == 0 || not == 0 {
+		t.Errorf("%d give away, %d of the same chord do not", away, not)
 	}
 }

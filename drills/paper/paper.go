@@ -5,6 +5,7 @@ package paper
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"sparetone/drills"
 	"sparetone/drills/course"
@@ -23,7 +24,7 @@ func OfDrill(d drills.Drill, on *neck.Instrument, count int, seed uint64, versio
 	if len(asks) == 0 {
 		return nil, nothingOfDrill(d.About().ID, on)
 	}
-	return papers(asks, on, count, seed, versions, func(rng *rand.Rand) []int { return rng.Perm(len(asks)) })
+	return papers(asks, on, count, seed, versions, func(rng *rand.Rand) []int { return rng.Perm(len(asks)) }, func(int) []int { return nil })
 }
 
 // OfLesson makes so many versions of a paper of a lesson, as OfDrill does: its steps come in their order, and from the first again until
@@ -45,6 +46,15 @@ func OfLesson(c course.Course, on *neck.Instrument, count int, seed uint64, vers
 			first += n
 		}
 		return order
+	}, func(i int) (same []int) {
+		first := 0
+		for _, n := range steps {
+			for k := first; k < first+n && first <= i && i < first+n; k++ {
+				same = append(same, k)
+			}
+			first += n
+		}
+		return same
 	})
 }
 
@@ -71,26 +81,47 @@ func shares(things []int, count int) []int {
 	return share
 }
 
-// papers asks for one thing after the other, round after round; next is the order of a round.
-func papers(asks []asking, on *neck.Instrument, count int, seed uint64, versions int, next func(*rand.Rand) []int) ([][]*drills.Question, error) {
+// papers asks for one thing after the other, round after round; next is the order of a round, and instead lists what a thing's step asks,
+// of which something may take its place that the round does not ask.
+func papers(asks []asking, on *neck.Instrument, count int, seed uint64, versions int, next func(*rand.Rand) []int, instead func(int) []int) ([][]*drills.Question, error) {
 	var (
 		first  version
 		rng    = rand.New(rand.NewPCG(seed, 0x7061706572))
 		round  []int
+		whole  []int // the round, with what is asked of it already
 		failed error
 	)
+	fits := func(a asking) (q *drills.Question, alone bool, err error) {
+		for range 1 + otherTries {
+			if q, err = a.ask(on, rng.Uint64()); err != nil {
+				break
+			}
+			if alone = !givesAnyAway(q, first.questions) && !asksAgain(q, first.questions); alone {
+				break
+			}
+		}
+		return q, alone, err
+	}
 	for empty := 0; len(first.questions) < count && empty < len(asks); {
 		if len(round) == 0 {
 			round = next(rng)
+			whole = slices.Clone(round)
 		}
-		a := asks[round[0]]
+		i := round[0]
+		a := asks[i]
 		round = round[1:]
-		q, err := a.ask(on, rng.Uint64())
-		for range otherTries {
-			if err != nil || !givesAnyAway(q, first.questions) && !asksAgain(q, first.questions) {
+		q, alone, err := fits(a)
+		for _, k := range instead(i) {
+			if alone || err != nil {
 				break
 			}
-			q, err = a.ask(on, rng.Uint64())
+			if slices.Contains(whole, k) {
+				continue
+			}
+			if other, ok, err := fits(asks[k]); err == nil && ok {
+				q, a, alone = other, asks[k], true
+				whole[slices.Index(whole, i)] = k
+			}
 		}
 		if err != nil {
 			empty, failed = empty+1, err
