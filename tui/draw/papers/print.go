@@ -18,6 +18,7 @@ func (p Paper) PDF(w io.Writer, look Look) error {
 	}
 	out.Text("Name:")
 	out.Rule()
+	out.InColumns()
 	for n, q := range p.Questions {
 		out.Together(func() {
 			out.Gap()
@@ -55,6 +56,7 @@ func (p Paper) KeyPDF(w io.Writer, look Look) error {
 	for _, l := range p.Left {
 		out.Text(say.Of("Left out: {}.", l).Screen())
 	}
+	out.InColumns()
 	for n, q := range p.Questions {
 		out.Together(func() {
 			out.Gap()

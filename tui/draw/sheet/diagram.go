@@ -4,7 +4,6 @@ import (
 	"strconv"
 
 	"sparetone/theory/fret"
-	"sparetone/theory/say"
 )
 
 // kind is a kind of mark on paper.
@@ -108,8 +107,11 @@ func (n neck) draw() picture {
 		return sideMargin + float64(i)*stringGap
 	}
 	left, right := sideMargin, sideMargin+float64(count-1)*stringGap
-	p.text(p.width/2, titleSize, titleSize, n.title, middle).bold = true
-	top := titleSize + 20
+	top := 20.0
+	if n.title != "" {
+		p.text(p.width/2, titleSize, titleSize, n.title, middle).bold = true
+		top += titleSize
+	}
 	for i := range v.Strings {
 		p.line(x(i), top, x(i), top+float64(frets)*fretGap, 0.8)
 	}
@@ -143,7 +145,7 @@ func (n neck) draw() picture {
 	base := top + float64(frets)*fretGap + 12
 	if n.bare {
 		for i, s := range v.Strings {
-			p.text(x(i), base, smallSize+1, say.Of("{}", say.String{On: v.Tuning, Number: s.Number}).Screen(), middle)
+			p.text(x(i), base, smallSize+1, v.Tuning.StringName(s.Number), middle)
 		}
 		p.height = base + 4
 		return p

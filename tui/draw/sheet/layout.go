@@ -13,12 +13,18 @@ const (
 	cardGap   = 14.0
 )
 
-// layout sets things on pages, from top to bottom.
+// columnGap is the white between columns, in points.
+const columnGap = 24.0
+
+// layout sets things on pages, from top to bottom, in a column or several.
 type layout struct {
-	opt   Options
-	pages []picture
-	y     float64 // where the next thing goes
-	scale float64
+	opt     Options
+	pages   []picture
+	y       float64 // where the next thing goes
+	scale   float64
+	columns int     // side by side; 0 is one
+	column  int     // that is filled, from 0
+	top     float64 // where the columns of the page begin
 }
 
 // newLayout begins on an empty page.
@@ -44,16 +50,32 @@ func (s *sheet) pages() []picture {
 
 func (l *layout) page() *picture { return &l.pages[len(l.pages)-1] }
 
-// turn begins a page.
-func (l *layout) turn() {
-	p := l.opt.paper()
-	l.pages = append(l.pages, picture{width: p.Width, height: p.Height})
-	l.y = margin
+// wide is how wide a column is.
+func (l *layout) wide() float64 {
+	columns := float64(max(1, l.columns))
+	return (l.opt.paper().Width - 2*margin - (columns-1)*columnGap) / columns
 }
 
-// room turns the page if so much does not fit.
+// left is where the column begins.
+func (l *layout) left() float64 { return margin + float64(l.column)*(l.wide()+columnGap) }
+
+// inColumns sets all that follows in so many columns.
+func (l *layout) inColumns(n int) { l.columns, l.column, l.top = n, 0, l.y }
+
+// turn begins the next column, or a page.
+func (l *layout) turn() {
+	if l.column+1 < l.columns {
+		l.column, l.y = l.column+1, l.top
+		return
+	}
+	p := l.opt.paper()
+	l.pages = append(l.pages, picture{width: p.Width, height: p.Height})
+	l.y, l.top, l.column = margin, margin, 0
+}
+
+// room turns if so much does not fit.
 func (l *layout) room(height float64) {
-	if l.y+height > l.opt.paper().Height-margin && l.y > margin {
+	if l.y+height > l.opt.paper().Height-margin && l.y > l.top {
 		l.turn()
 	}
 }
@@ -80,22 +102,32 @@ func (l *layout) cards(cards []card) {
 
 // row sets pictures side by side, in as many rows as they take.
 func (l *layout) row(pictures []picture) {
-	wide := l.opt.paper().Width - 2*margin
+	wide, all := l.wide(), 0.0
+	for _, p := range pictures {
+		all += p.width * l.scale
+	}
+	smaller := 1.0 // in narrow columns rather than one below the other
+	if fits := (wide - cardGap*float64(len(pictures)-1)) / all; l.columns > 1 && fits >= leastScale {
+		smaller = min(1, fits)
+	}
 	x, tallest := 0.0, 0.0
 	for _, p := range pictures {
-		scale := min(l.scale, wide/p.width)
+		scale := min(l.scale*smaller, wide/p.width)
 		w, h := p.width*scale, p.height*scale
-		if x > 0 && x+w > wide {
+		if x > 0 && x+w > wide+1e-6 {
 			l.y, x, tallest = l.y+tallest+cardGap, 0, 0
 		}
 		if x == 0 {
 			l.room(h)
 		}
-		l.page().put(p, margin+x, l.y, scale)
+		l.page().put(p, l.left()+x, l.y, scale)
 		x, tallest = x+w+cardGap, max(tallest, h)
 	}
 	l.y += tallest + cardGap
 }
+
+// leastScale is how much smaller pictures are drawn at the least so that all stand side by side in a column.
+const leastScale = 0.7
 
 // captionSize is how large it is said what becomes what, in points.
 const captionSize = 7.5

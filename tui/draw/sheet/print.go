@@ -16,8 +16,11 @@ type Neck struct {
 	Left    bool // for players who hold the neck in the right hand
 }
 
-func (n Neck) picture() picture {
-	first, frets := window(n.Voicing)
+// picture draws the neck from its own first fret on.
+func (n Neck) picture() picture { return n.shown(window(n.Voicing)) }
+
+// shown draws so many frets of the neck from one on.
+func (n Neck) shown(first, frets int) picture {
 	of := neck{title: n.Title, voicing: n.Voicing, left: n.Left, first: first, frets: frets, bare: !n.Named}
 	if n.Fingers {
 		of.fingers = n.Voicing.Fingers()
@@ -35,6 +38,9 @@ func (n Neck) SVG(said string, scale float64) string {
 	return b.String()
 }
 
+// mostAlike is how many frets necks that stand side by side show at the most so that all show the same ones.
+const mostAlike = 6
+
 // Print is text and necks on pages, one below the other.
 type Print struct {
 	title string
@@ -49,15 +55,22 @@ func NewPrint(title string, o Options) *Print {
 	return p
 }
 
-// Together sets things that stay on one page, if one has room for them.
+// InColumns sets all that follows in two columns, in large print in one.
+func (p *Print) InColumns() {
+	if !p.opt.Large {
+		p.inColumns(2)
+	}
+}
+
+// Together sets things that stay in one column, if one has room for them.
 func (p *Print) Together(set func()) {
-	before := len(p.pages)
+	before, column, top := len(p.pages), p.column, p.top
 	marks, y := len(p.page().marks), p.y
 	set()
-	if len(p.pages) == before || y <= margin {
+	if len(p.pages) == before && p.column == column || y <= top {
 		return
 	}
-	p.pages, p.y = p.pages[:before], y
+	p.pages, p.y, p.column, p.top = p.pages[:before], y, column, top
 	p.page().marks = p.page().marks[:marks]
 	p.turn()
 	set()
@@ -80,7 +93,7 @@ func (p *Print) Boxes(texts []string) {
 	side := boxSide * p.scale
 	for _, text := range texts {
 		p.room(bodySize * p.scale * 1.4)
-		left, foot := margin, p.y+bodySize*p.scale*1.4+side*0.1
+		left, foot := p.left(), p.y+bodySize*p.scale*1.4+side*0.1
 		page := p.page()
 		for _, l := range [][4]float64{{0, 0, side, 0}, {side, 0, side, -side}, {side, -side, 0, -side}, {0, -side, 0, 0}} {
 			page.line(left+l[0], foot+l[1], left+l[2], foot+l[3], 0.8)
@@ -94,16 +107,16 @@ func (p *Print) Rule() {
 	height := 2.4 * bodySize * p.scale
 	p.room(height)
 	p.y += height
-	p.page().line(margin, p.y, p.opt.paper().Width-margin, p.y, 0.8)
+	p.page().line(p.left(), p.y, p.left()+p.wide(), p.y, 0.8)
 }
 
 // set sets a text, so far from the left.
 func (p *Print) set(text string, indent float64, bold bool) {
 	size := bodySize * p.scale
-	for _, line := range broken([]segment{{below: text}}, int((p.opt.paper().Width-2*margin-indent)/(size*monoWidth))) {
+	for _, line := range broken([]segment{{below: text}}, int((p.wide()-indent)/(size*monoWidth))) {
 		p.room(size * 1.4)
 		p.y += size * 1.4
-		p.page().text(margin+indent, p.y, size, line[1], start).bold = bold
+		p.page().text(p.left()+indent, p.y, size, line[1], start).bold = bold
 	}
 }
 
@@ -112,8 +125,15 @@ func (p *Print) Necks(necks []Neck, said []string) {
 	p.said = append(p.said, said...)
 	p.y += 4 * p.scale
 	all := make([]picture, len(necks))
+	voicings := make([]fret.Voicing, len(necks))
 	for i, n := range necks {
-		all[i] = n.picture()
+		voicings[i] = n.Voicing
+	}
+	first, frets := window(voicings...)
+	for i, n := range necks {
+		if all[i] = n.picture(); frets <= mostAlike {
+			all[i] = n.shown(first, frets) // what is compared is seen at one place of the neck
+		}
 	}
 	p.row(all)
 }

@@ -233,3 +233,90 @@ func TestKeysOnASheet(t *testing.T) {
 		t.Errorf("%s, want %s, and the second of three lines to be the key", got, want)
 	}
 }
+
+// printed sets so many things in columns, each a line and two necks.
+func printed(t *testing.T, things int, o Options) *Print {
+	t.Helper()
+	a := arranged(t, "key: C\n| F | C |", "guitar", 5)
+	v, err := fret.Voice(a.Tuning, a.Places[0].Path.Shape, a.Places[0].Path.Chord)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := NewPrint("Twenty", o)
+	p.Rule()
+	p.InColumns()
+	for n := range things {
+		p.Together(func() {
+			p.Bold(fmt.Sprintf("thing %d", n))
+			p.Necks([]Neck{{Title: "F", Voicing: v, Named: true}, {Title: "F", Voicing: v}}, nil)
+			p.Boxes([]string{strings.Repeat("word ", 14)})
+		})
+	}
+	return p
+}
+
+// Two columns take half the pages; nothing lies in both or beyond the page, and nothing is parted. Large print has one.
+func TestPrintInColumns(t *testing.T) {
+	p := printed(t, 20, Options{})
+	gap := margin + p.wide()
+	for i, page := range p.pages {
+		for _, m := range page.marks {
+			if i == 0 && (m.text == "Twenty" || m.kind == line && m.x2-m.x > p.wide()+1) {
+				continue // above the columns
+			}
+			from := min(m.x, m.x2)
+			if m.kind != line {
+				from = m.x
+			}
+			if m.y > page.height-margin+1 || m.y < margin || from < margin-1 || from > gap && from < gap+columnGap-1 || max(m.x, m.x2) > page.width-margin+1 {
+				t.Errorf("page %d: %+v", i+1, m)
+			}
+		}
+	}
+	side := func(text string) (page int, left bool) {
+		for i, pg := range p.pages {
+			for _, m := range pg.marks {
+				if m.text == text {
+					return i, m.x < gap
+				}
+			}
+		}
+		return -1, false
+	}
+	turned := 0
+	for n := range 20 {
+		page, left := side(fmt.Sprintf("thing %d", n))
+		if page < 0 {
+			t.Fatalf("thing %d is not there", n)
+		}
+		if n > 0 {
+			if before, was := side(fmt.Sprintf("thing %d", n-1)); page < before || page == before && left && !was {
+				t.Errorf("thing %d stands before thing %d", n, n-1)
+			} else if page == before && was && !left {
+				turned++
+			}
+		}
+	}
+	large := printed(t, 20, Options{Large: true})
+	if one := len(large.pages); len(p.pages)*2 > one || turned == 0 || large.columns > 1 {
+		t.Errorf("%d pages in two columns, %d in one; %d columns were turned", len(p.pages), one, turned)
+	}
+}
+
+// The strings of a guitar stand apart under a neck that does not say its notes.
+func TestStringsStandApart(t *testing.T) {
+	a := arranged(t, "key: C\n| F |", "guitar", 0)
+	v, err := fret.Voice(a.Tuning, a.Places[0].Plain.Shape, a.Places[0].Plain.Chord)
+	if err != nil {
+		t.Fatal(err)
+	}
+	names := ""
+	for _, m := range (Neck{Voicing: v}).picture().marks {
+		if m.kind == text && m.y > 60 {
+			names += m.text + " "
+		}
+	}
+	if names != "E A D G B E " {
+		t.Errorf("%q", names)
+	}
+}
