@@ -50,9 +50,12 @@ func clicked(act page.Act) tea.Msg { return pressed(strings.Fields(act.Keys)[0])
 
 // foot writes what can be done in one line: the acts there is room for, the first ones first, and always the last one,
 // which leads to the rest, and the first that leads away. A click on one of them presses its key. What stands behind a
-// semicolon is for the help alone.
+// semicolon is for the help alone. In a column narrower than the widest they stand closer.
 func foot(th draw.Theme, width int, acts []page.Act) (string, []spot) {
-	const gap = "   "
+	gap := "   "
+	if width < columnWidth {
+		gap = "  "
+	}
 	show := func(act page.Act) string {
 		does, _, _ := strings.Cut(act.Does, ";")
 		return th.Text.Render(keyName(act)) + " " + th.Quiet.Render(does)

@@ -55,7 +55,7 @@ func TestFretsAsSpoken(t *testing.T) {
 // A question whose answer is spelled shows how it is written.
 func TestSpellingShowsItsForm(t *testing.T) {
 	text := plainText(drawn(sized(asked(t, "spell"), 80, 24)))
-	if !strings.Contains(text, "Type the notes, such as F# A Bb.") {
+	if !strings.Contains(text, "Type the notes, such as F# A Bb") {
 		t.Errorf("it shows\n%s", text)
 	}
 }

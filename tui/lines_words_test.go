@@ -71,7 +71,7 @@ func TestPlainUnderstands(t *testing.T) {
 		"Volume: 5.", "It may be: 0 to 10.", "Volume is now 7.", "Hand is now left-handed.", "Volume is now 3.", "Volume is now 4.", "Capo is now 2.",
 		`"1000" is no whole number`, "415 to 466", "Instrument is now ukulele with a low fourth string, G C E A.", "banjo", "Instrument is now five-string banjo in double C, high g C G C D.", `"movement" is no setting here.`,
 		`"X" is for 1 string`, `"4 2" is for 2 strings`, "Frets x 0 0 3.",
-		`"nothing" means nothing here`, "Question 1.", `"open two three one" is not an answer here`, "Type an answer, or help.", "Nothing was asked", "Question 1.", "1 question, ")
+		`"nothing" means nothing here`, "Question 1.", `"open two three one" is not an answer here`, "Type an answer, “I don't know” or help.", "Nothing was asked", "Question 1.", "1 question, ")
 	for _, screen := range []string{"movement:", "colours:", "drawn on"} {
 		if strings.Contains(text, screen) {
 			t.Errorf("%q is of the screen", screen)

@@ -26,6 +26,9 @@ func TestStoppingToType(t *testing.T) {
 	if keyed(a, "C", "esc"); a.typing {
 		t.Error("esc does not stop typing")
 	}
+	if _, ok := keyed(sized(asked(t, "spell"), 80, 24), "esc", "d").place.(*asking.Reveal); !ok || !strings.Contains(plainText(drawn(a)), "esc, then d") {
+		t.Errorf("esc and then d do not say that it is not known, or nothing says so:\n%s", plainText(drawn(a)))
+	}
 	keyed(a, "t", "E")
 	if got := a.field.Value(); got != "CE" {
 		t.Errorf("%q is typed", got)
@@ -122,6 +125,15 @@ func TestEndingCutsNoCount(t *testing.T) {
 		a.draw()
 		if text := plainText(strings.Join(a.shown.lines, "\n")); !strings.Contains(text, "0 of 1") || strings.Contains(text, "…") {
 			t.Errorf("%d columns:\n%s", width, text)
+		}
+	}
+}
+
+// However narrow the screen is, the bottom line says that one may not know.
+func TestNotKnowingIsSaidOnNarrowScreens(t *testing.T) {
+	for _, id := range []string{"chord-ear", "interval-ear", "shape-name", "shape-tones", "doubled"} {
+		if text := plainText(drawn(sized(asked(t, id), 60, 20))); !strings.Contains(text, "d don't know") {
+			t.Errorf("%s:\n%s", id, text)
 		}
 	}
 }

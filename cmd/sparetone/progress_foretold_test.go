@@ -74,7 +74,7 @@ func TestForetoldIsHeldAgainstWhatHappened(t *testing.T) {
 		t.Errorf("not by eye first and the likeliest first: %+v", rows)
 	}
 	text, _, _ := called(t, "", "progress", "--progress", path)
-	if !strings.Contains(text, "How far it holds what was foretold of your answers:\n  by e") {
+	if !strings.Contains(text, "How well your answers were foretold:\n  by e") {
 		t.Error(text)
 	}
 	for _, r := range rows {

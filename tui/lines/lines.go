@@ -230,7 +230,7 @@ func (t *reader) take(line string) page.Next {
 		return page.Next{}
 	case typed == "" && p.Take != nil:
 		if _, asked := t.place.(*asking.Question); asked {
-			t.say("Type an answer, or help.")
+			t.say("Type an answer, “I don't know” or help.")
 		} else {
 			t.say(t.ask(p))
 		}

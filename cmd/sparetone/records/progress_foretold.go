@@ -45,7 +45,7 @@ func sayForetold(o *command.Output, rows []ForetoldRow) {
 			continue
 		}
 		if !said {
-			o.Printf("\nHow far it holds what was foretold of your answers:\n")
+			o.Printf("\nHow well your answers were foretold:\n")
 			said = true
 		}
 		o.Printf("  by %s, of what you were thought to answer right %.0f times in 100:\n    %s right\n", r.Name, 100*r.Foretold, Rate(r.Right, r.Asked))

@@ -89,7 +89,7 @@ func (q *Question) Page(w *page.Walk) page.Page {
 	}
 	p.Blocks = append(p.Blocks, page.Seen{Text: asked.Prompt, Tone: page.Strong}, page.Aloud(sayQuestion(asked)))
 	if asked.Form == drills.Notes {
-		p.Blocks = append(p.Blocks, page.Seen{Text: sayTyping(asked), Tone: page.Quiet})
+		p.Blocks = append(p.Blocks, page.Seen{Text: sayTypingSeen(asked), Tone: page.Quiet})
 	}
 	p.Blocks = append(append(p.Blocks, q.askToPlay(w)...), page.Gap{})
 	field := page.Field{Label: "Your answer: ", Does: "answer", Complete: func(begun string) []string { return catalogue.Complete(asked.Question, begun) }, Open: typing, Empty: typeFirst}
@@ -163,8 +163,8 @@ func (q *Question) acts(w *page.Walk, ways []page.Act, types bool) []page.Act {
 	if _, err := asked.Mark("d"); err != nil { // where it is no note and no chord, the key's letter is its word in lines
 		pass.Words += "|d"
 	}
-	return slices.Concat([]page.Act{again, open}, ways, []page.Act{
-		stop, stopAsked, pass, timeAct(w),
+	return slices.Concat([]page.Act{again, pass, open}, ways, []page.Act{ // that one may not know is said however narrow the screen is
+		stop, stopAsked, timeAct(w),
 		page.Called("why", func(string) page.Next { return page.Next{Said: session.WhyNow(asked), Stays: true} }),
 		slower, root,
 		w.TellsFingers(shownIn(asked.Question)...),

@@ -20,7 +20,7 @@ var (
 
 // What is said where enter is pressed and nothing is there yet.
 var (
-	typeFirst   = say.Of("Type an answer first.")
+	typeFirst   = say.Of("Type an answer first; esc, then d, if you don't know it.")
 	chooseFirst = say.Of("Choose first: press the number before an answer.")
 )
 
@@ -136,6 +136,11 @@ func sayBoth(one, other say.Text) say.Text { return say.Of("{} and {}", one, oth
 // sayQuestion asks in lines of text.
 func sayQuestion(asked *session.Asked) say.Text {
 	return say.Of("Question {}. {}", say.Number(asked.Number), asked.Prompt)
+}
+
+// sayTypingSeen says on the screen what is to be typed, and what to press where nothing can be: d would be typed.
+func sayTypingSeen(asked *session.Asked) say.Text {
+	return say.Of("Type {}; esc, then d, if you don't know them.", asked.Typing())
 }
 
 // sayTyping says what is to be typed.
