@@ -181,6 +181,10 @@ func TestClassBadInput(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	cy, err := os.ReadFile(filepath.Join(folder, "cy.jsonl"))
+	if err != nil {
+		t.Fatal(err)
+	}
 	file := func(name string, text string) {
 		if err := os.WriteFile(filepath.Join(folder, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)
@@ -192,6 +196,7 @@ func TestClassBadInput(t *testing.T) {
 	file("holiday.jpg", "\xff\xd8\xff\xe0"+strings.Repeat("x", 1<<17))
 	file(".hidden", "nothing")
 	file("empty.jsonl", "")
+	file("cy-too.jsonl", strings.ReplaceAll(string(cy), `"Cy"`, `"Cyrus"`))
 	if err := os.Mkdir(filepath.Join(folder, "old"), 0o755); err != nil {
 		t.Fatal(err)
 	}
@@ -199,6 +204,7 @@ func TestClassBadInput(t *testing.T) {
 	lines := strings.Split(strings.TrimSpace(errs), "\n")
 	want := []string{
 		"sparetone: 2 students are called Ann (again.jsonl, other.jsonl): they count apart, each with its file beside the name",
+		"sparetone: cy.jsonl: it is called Cy, and is of the student of cy-too.jsonl, who is called Cyrus there: they count as one",
 		"sparetone: empty.jsonl: there is nothing in it; it does not count",
 		"sparetone: holiday.jpg: this is no export of answers: one begins with a JSON object, or with the names of columns such as id,session,item; it does not count",
 		"sparetone: old: this is a folder, and is not looked into; it does not count",
@@ -221,7 +227,7 @@ func TestClassBadInput(t *testing.T) {
 		{on(filepath.Join(folder, "ann.jsonl")), "is a file; name the folder that it lies in", command.WrongCall},
 		{on(folder, "--since", "yesterday"), `--since: "yesterday" is no day; one is written 2026-03-04`, command.WrongCall},
 		{on(folder, "--since", "2026-04-04"), "--since: 2026-04-04 is after the day that the class is looked at, 2026-03-11", command.WrongCall},
-		{on(folder, "--html", filepath.Join(folder, "ann.jsonl")), "ann.jsonl is there already; name another", command.WrongCall},
+		{on(folder, "--html", filepath.Join(folder, "ann.jsonl")), "ann.jsonl is there already; name another, or replace it with --force", command.WrongCall},
 		{on(folder, "--write-lessons", folder), "is there already; name another", command.WrongCall},
 		{on(folder, "--roster", filepath.Join(folder, "empty.jsonl")), "there is no name in it; a roster has a name a line", command.InputWrong},
 		{on(folder, "--roster", filepath.Join(folder, "none")), "no such file or directory", command.Faulty},

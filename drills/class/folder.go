@@ -58,6 +58,9 @@ func Read(ctx context.Context, folder fs.FS, o Options) (*Report, error) {
 		}
 		g := groups[of.ID]
 		g.files = append(g.files, name)
+		if g.name != "" && of.Name != "" && !sameName(g.name, of.Name) {
+			r.Problems = append(r.Problems, Problem{theory.Clean(name), fmt.Sprintf("it is called %s, and is of the student of %s, who is called %s there: they count as one", theory.Clean(of.Name), theory.Clean(g.files[0]), theory.Clean(g.name)), true})
+		}
 		g.name = cmp.Or(g.name, of.Name)
 	}
 	if files == 0 {

@@ -202,7 +202,7 @@ func namesOf(line []byte) (names []string, separator rune) {
 }
 
 // ErrUTF16 is the error of a file in an encoding that some spreadsheets call Unicode text.
-var ErrUTF16 = BadExport{errors.New("this is text in UTF-16: save it as CSV in UTF-8")}
+var ErrUTF16 = BadExport{errors.New("this is text in UTF-16: save it in UTF-8")}
 
 // UTF16Marks are what begins a text in UTF-16.
 var UTF16Marks = [][]byte{{0xff, 0xfe}, {0xfe, 0xff}}

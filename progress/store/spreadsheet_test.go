@@ -188,8 +188,8 @@ func TestWhatASpreadsheetLostIsRefusedByName(t *testing.T) {
 		{only("day", always("17 March")), `line 2: day is a date such as 2026-03-04, not "17 March"`},
 		{only("day", always("9/9/2026")), `line 2: day is a date such as 2026-03-04, not "9/9/2026"`},
 		{only("day", always("31/2/2026")), `line 2: day is a date such as 2026-03-04, not "31/2/2026"`},
-		{"\xff\xfei\x00d\x00,\x00", "this is text in UTF-16: save it as CSV in UTF-8"},
-		{"\xfe\xff\x00i\x00d\x00,", "this is text in UTF-16: save it as CSV in UTF-8"},
+		{"\xff\xfei\x00d\x00,\x00", "this is text in UTF-16: save it in UTF-8"},
+		{"\xfe\xff\x00i\x00d\x00,", "this is text in UTF-16: save it in UTF-8"},
 		{strings.ReplaceAll(asCSV, "“", "\x93"), "line 2: question is not in UTF-8: save the file as CSV in UTF-8"},
 		{strings.ReplaceAll(asCSV, ",", "|"), "line 1: this is no export of answers"},
 	} {

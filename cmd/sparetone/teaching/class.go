@@ -107,7 +107,11 @@ func showClass(cmd *cobra.Command, folder string, o classOptions) error {
 	}
 	for _, f := range []struct{ option, path string }{{"html", o.html}, {"write-lessons", o.lessons}, {"tables", o.tables}} {
 		if f.path != "" && !whole.NotThere(f.path) && !(f.option == "html" && o.force) {
-			return command.Wrong("--%s: %s is there already; name another", f.option, theory.Clean(f.path))
+			other := ""
+			if f.option == "html" {
+				other = ", or replace it with --force"
+			}
+			return command.Wrong("--%s: %s is there already; name another%s", f.option, theory.Clean(f.path), other)
 		}
 	}
 	if about, err := os.Stat(folder); errors.Is(err, fs.ErrNotExist) {

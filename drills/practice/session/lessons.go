@@ -189,10 +189,14 @@ func (r *Running) Says() say.Text {
 	}
 	out = say.Of("{}: {} of {} done", out, say.Number(done), say.Count{N: of, One: "thing", Many: "things"})
 	if r.Due != 0 {
-		out = say.Of("{}, due {}", out, say.Words(r.Due.Date().Format(dayForm)))
+		form := dayForm
+		if r.Due.Date().Year() != r.Since.Date().Year() {
+			form += " 2006"
+		}
+		out = say.Of("{}, due {}", out, say.Words(r.Due.Date().Format(form)))
 	}
 	return say.Of("{}.", out)
 }
 
-// dayForm is how a day is written to be read.
+// dayForm is how a day is written to be read, of the year in which the lesson was taken.
 const dayForm = "Monday 2 January"

@@ -2,7 +2,9 @@ package session
 
 import (
 	"testing"
+	"time"
 
+	"sparetone/drills/lesson"
 	"sparetone/progress"
 )
 
@@ -18,6 +20,27 @@ func TestWhenAThingIsDone(t *testing.T) {
 		}
 		if r = r.after(progress.Answer{Result: progress.Partly, Choices: choices}); r.done() {
 			t.Error("it is done after a miss")
+		}
+	}
+}
+
+// The day on which a lesson is due has its year where that is not the one in which it was taken.
+func TestLessonsDueInAnotherYear(t *testing.T) {
+	day := func(date string) progress.Day {
+		at, err := time.Parse(time.DateOnly, date)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return progress.DayOf(at.Add(12 * time.Hour))
+	}
+	for due, want := range map[string]string{
+		"2026-12-04": "Lesson x: 0 of 0 things done, due Friday 4 December.",
+		"2027-01-08": "Lesson x: 0 of 0 things done, due Friday 8 January 2027.",
+		"2020-01-01": "Lesson x: 0 of 0 things done, due Wednesday 1 January 2020.",
+	} {
+		r := &Running{Taught: lesson.Taught{Lesson: lesson.Lesson{Name: "x", Due: day(due)}}, Since: day("2026-11-28")}
+		if got := r.Says().Screen(); got != want {
+			t.Errorf("%s, want %s", got, want)
 		}
 	}
 }
