@@ -185,7 +185,7 @@ const (
 )
 
 func askSits(p chordInKey) say.Text {
-	return say.Of("{}: which note of the scale can be added without rubbing?", sayWithin(p))
+	return say.Of("{}: which note of the scale, not yet in it, can be added without rubbing?", sayWithin(p))
 }
 
 func askRubs(p chordInKey) say.Text {
