@@ -135,6 +135,15 @@ func TestShapesCommand(t *testing.T) {
 	if n := len(objects[lookup.FoundRow](t, all)); n < 10 {
 		t.Errorf("%d shapes of C9 without a limit", n)
 	}
+	for _, capo := range []string{"3", "8"} { // which leaves fewer frets than are looked at elsewhere
+		out, errs, ended := called(t, "", "shapes", "C", "F", "--json", "--limit", "2", "--capo", capo)
+		if n := len(objects[lookup.FoundRow](t, out)); ended != command.Done || n != 4 {
+			t.Errorf("capo at fret %s: ended %d with %d shapes: %s", capo, ended, n, errs)
+		}
+		if _, errs, ended := called(t, "", "shapes", "C", "--capo", capo, "--max-fret", "13"); ended != command.WrongCall || !strings.HasPrefix(errs, "sparetone: --max-fret: 13; this neck ends at fret ") {
+			t.Errorf("capo at fret %s: ended %d: %s", capo, ended, errs)
+		}
+	}
 	out, _, _ = called(t, "", "shapes", "Bb", "--limit", "1")
 	if !strings.HasPrefix(out, "B♭: 3211\nfinger 1 across the E and A strings at fret 1, 2 on the C string, 3 on the g string; effort ") {
 		t.Errorf("%s", out)

@@ -46,8 +46,11 @@ func NewShapes() *cobra.Command {
 		if err != nil {
 			return err
 		}
+		if !cmd.Flags().Changed("max-fret") {
+			maxFret = min(maxFret, t.Frets) // a capo leaves fewer
+		}
 		if maxFret < 0 || maxFret > t.Frets {
-			return command.Wrong("--max-fret: %d; this neck has %d frets", maxFret, t.Frets)
+			return command.Wrong("--max-fret: %d; this neck ends at fret %d", maxFret, t.Frets)
 		}
 		if limit < 0 {
 			return command.Wrong("--limit: %d; it must be 0, for all, or more", limit)
