@@ -229,3 +229,14 @@ func TestAFirstRunIsNotToldTwice(t *testing.T) {
 		}
 	}
 }
+
+// Strings that somebody named on the command line, or typed, are what the first run offers first; an empty line leaves them.
+func TestAFirstRunKeepsTypedStrings(t *testing.T) {
+	p, _ := practiceOf(t, true)
+	p.New, p.Settings.Tuning = true, "D3 A3 D4"
+	text := plainly(t, p, "", "stop")
+	says(t, text, "1: strings D 3 A 3 D 4", "2: ukulele, high g", "An empty line takes strings D 3 A 3 D 4.", "Set to strings D 3 A 3 D 4.", "2 of 5.")
+	p, _ = practiceOf(t, true)
+	p.New = true
+	says(t, plainly(t, p, "G3 D4 A4", "back", "", "stop"), "Set to strings G 3 D 4 A 4.", "1: strings G 3 D 4 A 4", "An empty line takes strings G 3 D 4 A 4.")
+}

@@ -52,6 +52,10 @@ func (g *Welcome) fill(w *page.Walk) {
 		for i, t := range fret.Tunings() {
 			g.lines[i].More = stringsOf(t)
 		}
+		if typed := k.Get(&w.Settings); !slices.Contains(g.values, typed) {
+			g.values = slices.Insert(g.values, 0, typed)
+			g.lines = slices.Insert(g.lines, 0, page.Line{Text: k.Short(typed)})
+		}
 	}
 	g.lines = page.Numbered(g.lines)
 	g.mark = max(0, slices.Index(g.values, k.Get(&w.Settings)))
