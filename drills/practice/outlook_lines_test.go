@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"sparetone/drills"
 	"sparetone/progress"
 	"sparetone/progress/plan"
 	"sparetone/theory/say"
@@ -135,6 +136,25 @@ func TestWhatIsNotKeptIsSaid(t *testing.T) {
 		}
 		if got := p.Unkept(); got != want {
 			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// When something needs practice again is counted in days that begin, and the form it is asked in then is said where it is another.
+func TestWhenPracticeIsNeededAgain(t *testing.T) {
+	for _, c := range []struct {
+		in   time.Duration
+		as   say.Text
+		want string
+	}{
+		{0, say.Of("in any voicing"), ""},
+		{-time.Hour, say.Text{}, "It needs practice again today."},
+		{time.Hour, say.Text{}, "It needs practice again tomorrow."},
+		{24 * time.Hour, say.Of("in any voicing"), "It needs practice again tomorrow, then in any voicing."},
+		{25 * time.Hour, say.Text{}, "It needs practice again in 2 days."},
+	} {
+		if got := NeededAgain(drills.Verdict{BackIn: c.in, BackAs: c.as}).Screen(); got != c.want {
+			t.Errorf("%v: %q, want %q", c.in, got, c.want)
 		}
 	}
 }

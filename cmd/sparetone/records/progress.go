@@ -174,11 +174,7 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 		o.Printf(". ")
 	}
 	if len(rows) > 0 {
-		need := "things need"
-		if rows[0].Due == 1 {
-			need = "thing needs"
-		}
-		o.Printf("%d %s practice now, %d weak.\n", rows[0].Due, need, rows[0].Weak)
+		o.Printf("%s\n", sayDue(rows[0].Due, rows[0].Weak))
 	}
 	if doubted > 0 {
 		o.Printf("%s\n", SayDoubted(doubted))
@@ -204,6 +200,15 @@ func showProgress(cmd *cobra.Command, file *store.File) error {
 	o.Printf("In brackets: where the share truly lies, 95 times in 100.\n")
 	sayForetold(o, held)
 	return o.Done()
+}
+
+// sayDue says how many things need practice and how many are weak.
+func sayDue(due, weak int) string {
+	need := "things need"
+	if due == 1 {
+		need = "thing needs"
+	}
+	return fmt.Sprintf("%d %s practice now, %d weak.", due, need, weak)
 }
 
 // heading stands above the names of a part.
