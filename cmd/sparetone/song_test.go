@@ -98,6 +98,18 @@ func TestSongTakesTuningAndKey(t *testing.T) {
 	}
 }
 
+// A chord that is far easier without its bass says how to have it so, and is then held so.
+func TestSongWithoutItsBass(t *testing.T) {
+	const says = "F is far easier: 2010 (--fix F/A=2010)"
+	if out, _, _ := called(t, "| C | F/A |", "song", "-"); strings.Count(out, says) != 1 {
+		t.Error(out)
+	}
+	out, _, ended := called(t, "| C | F/A |", "song", "-", "--fix", "F/A=2010")
+	if ended != command.Done || strings.Contains(out, "easier") || !strings.Contains(out, "F/A     IV           2010    2010") {
+		t.Errorf("%d, %s", ended, out)
+	}
+}
+
 // Where the key changes numerals go by the new one, and a row says so.
 func TestSongThatChangesItsKey(t *testing.T) {
 	chart := "key: E\n| E | B7 |\nkey: F\n| F |\n"

@@ -311,6 +311,12 @@ func songText(a arrange.Arrangement) string {
 		rows = append(rows, row)
 	}
 	fmt.Fprintf(&b, "\n%s", command.Columns(rows))
+	for _, w := range a.WithoutBass() {
+		fmt.Fprintf(&b, "\n%s (--fix %s=%s)", w.Said().Screen(), w.Chord.FullSymbol(), w.Shape)
+	}
+	if len(a.WithoutBass()) > 0 {
+		b.WriteByte('\n')
+	}
 	fmt.Fprintf(&b, "\nMovement as it goes round: plain %.1f, path %.1f, counted in fingers that are set. Effort: plain %.1f, path %.1f.\n",
 		inFingers(a.Plain.Movement), inFingers(a.Chosen.Movement), a.Plain.Effort, a.Chosen.Effort)
 	fmt.Fprintf(&b, "Picked so that a doubled note is heard twice and an added one moves: %s\n", a.Picking())

@@ -139,3 +139,27 @@ func TestArrangementsThatCannotBe(t *testing.T) {
 		}
 	}
 }
+
+// On a ukulele a chord over another note lies far up the neck: the chord alone is named. Where it is settled, and on a guitar, it is not.
+func TestChordsThatAreEasierWithoutTheirBass(t *testing.T) {
+	for _, row := range []struct {
+		tuning, chart, fix, want string
+	}{
+		{"ukulele", "| C | F/A | F/A | C/G |", "", "F/A asks for A as its lowest note; where something else plays that, F is far easier: 2010; C/G asks for G as its lowest note; where something else plays that, C is far easier: 0003; "},
+		{"ukulele", "| C | F/A | C/E |", "2010", ""},
+		{"ukulele", "| F/C | C |", "", ""}, // its lowest note is C
+		{"guitar", "| G | D/F# | C/E | G/B |", "", ""},
+	} {
+		w := Wishes{Tuning: tuning(t, row.tuning)}
+		if row.fix != "" {
+			w.Fixed = []Fixed{{Chord: chord(t, "F/A"), Shape: shape(t, row.fix)}, {Chord: chord(t, "C/E"), Shape: shape(t, "0003")}}
+		}
+		got := ""
+		for _, one := range arrangeChart(t, row.chart, w).WithoutBass() {
+			got += one.Said().Screen() + "; "
+		}
+		if got != row.want {
+			t.Errorf("%s on %s: %s\nwant %s", row.chart, row.tuning, got, row.want)
+		}
+	}
+}

@@ -7,26 +7,12 @@ import (
 	"sparetone/theory/song"
 )
 
-// Picking returns a picking order for a song, once over all strings that sound throughout: one in which as often as may be the string that a
+// Picking returns a picking order for a song, once over the strings that sound throughout: one in which as often as may be the string that a
 // colour moves is plucked right after or before one that doubles it in the plain chord. So the plain chord repeats a note there, and the coloured
 // one moves. Of orders that do so alike, that is taken which leaps most as thumb and index in turn do: 4 2 3 1. Without colours
 // it is that one.
 func (a Arrangement) Picking() song.Pattern {
-	var numbers []int
-	for i := range a.Tuning.Strings {
-		sounds := true
-		for _, p := range a.Places {
-			sounds = sounds && (p.Rests() || p.Plain.Shape[i] != fret.Muted && p.Path.Shape[i] != fret.Muted)
-		}
-		if sounds {
-			numbers = append(numbers, a.Tuning.StringNumber(i))
-		}
-	}
-	if numbers == nil { // those that do not sound are passed over
-		for i := range a.Tuning.Strings {
-			numbers = append(numbers, a.Tuning.StringNumber(i))
-		}
-	}
+	numbers := a.picked()
 	pairs := a.doubledPairs()
 	best, most := numbers, 0
 	permute(numbers, 1, func(order []int) {
@@ -45,6 +31,39 @@ func (a Arrangement) Picking() song.Pattern {
 		p.Steps = append(p.Steps, song.Step{Pluck: []int{number}})
 	}
 	return p
+}
+
+// fewestPicked is how many strings are picked at the least: of two no chord is heard. From judgement.
+const fewestPicked = 3
+
+// picked returns the numbers of the strings that are picked, in the tuning's order: those that sound throughout, and where these are too few
+// all that sound at half of the places or more; else all there are. One that does not sound somewhere is passed over there.
+func (a Arrangement) picked() (numbers []int) {
+	places := 0
+	sounds := make([]int, len(a.Tuning.Strings))
+	for _, p := range a.Places {
+		if p.Rests() {
+			continue
+		}
+		places++
+		for i := range sounds {
+			if p.Plain.Shape[i] != fret.Muted && p.Path.Shape[i] != fret.Muted {
+				sounds[i]++
+			}
+		}
+	}
+	for _, least := range []int{places, (places + 1) / 2, 0} {
+		numbers = nil
+		for i, n := range sounds {
+			if n >= least {
+				numbers = append(numbers, a.Tuning.StringNumber(i))
+			}
+		}
+		if len(numbers) >= min(fewestPicked, len(sounds)) {
+			break
+		}
+	}
+	return numbers
 }
 
 // evenness is 1 if a string of an order is the one that thumb and index in turn take there.
