@@ -104,7 +104,7 @@ func TestSongWithoutItsBass(t *testing.T) {
 	if out, _, _ := called(t, "| C | F/A |", "song", "-"); strings.Count(out, says) != 1 {
 		t.Error(out)
 	}
-	out, _, ended := called(t, "| C | F/A |", "song", "-", "--fix", "F/A=2010")
+	out, _, ended := called(t, "key: C\n| C | F/A |", "song", "-", "--fix", "F/A=2010")
 	if ended != command.Done || strings.Contains(out, "easier") || !strings.Contains(out, "F/A     IV           2010    2010") {
 		t.Errorf("%d, %s", ended, out)
 	}
