@@ -45,10 +45,12 @@ func holds(day plan.Today, minutes int, first bool) (lines []say.Text) {
 			line = say.Of("{}; {} weak", line, say.Count{N: day.Weak, One: "is", Many: "are"})
 		}
 		lines = append(lines, say.Of("{}.", line))
-		if day.Due > minutes*asksInAMinute {
-			lines = append(lines, say.Of("That is more than there is time for: what you gain most from comes first."))
-		}
-		if day.New > 0 {
+		switch more := day.Due > minutes*asksInAMinute; { // one line, so that a low screen still shows all of today's page
+		case more && day.New > 0:
+			lines = append(lines, say.Of("More than a day has room for; new things may come too."))
+		case more:
+			lines = append(lines, say.Of("More than a day has room for: what helps most is first."))
+		case day.New > 0:
 			lines = append(lines, say.Of("Something new may come too."))
 		}
 	case day.New > manyNew:

@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 
 	"sparetone/drills"
 	"sparetone/progress"
@@ -22,6 +23,7 @@ func lines(texts []say.Text) string {
 
 // What the day holds is said as it is: what needs practice, what is weak of it, whether there is time for it, and how much is new.
 func TestOutlookSaysWhatTheDayHolds(t *testing.T) {
+	const narrow = 56 // columns of text on a screen of 60
 	of := func(day plan.Today, first bool) string { return lines(holds(day, 10, first)) }
 	for _, row := range []struct {
 		day   plan.Today
@@ -32,7 +34,8 @@ func TestOutlookSaysWhatTheDayHolds(t *testing.T) {
 		{plan.Today{Due: 3, Weak: 1}, false, "3 things need practice; 1 is weak."},
 		{plan.Today{Due: 3, Weak: 2, New: 1}, false, "3 things need practice; 2 are weak.\nSomething new may come too."},
 		{plan.Today{Due: 30}, false, "30 things need practice."},
-		{plan.Today{Due: 31, New: 1}, false, "31 things need practice.\nThat is more than there is time for: what you gain most from comes first.\nSomething new may come too."},
+		{plan.Today{Due: 31, New: 1}, false, "31 things need practice.\nMore than a day has room for; new things may come too."},
+		{plan.Today{Due: 31}, false, "31 things need practice.\nMore than a day has room for: what helps most is first."},
 		{plan.Today{New: 1}, true, "1 thing is new."},
 		{plan.Today{New: 1}, false, "Nothing needs practice again yet. 1 thing is new."},
 		{plan.Today{New: 12}, false, "Nothing needs practice again yet. 12 things are new."},
@@ -42,6 +45,11 @@ func TestOutlookSaysWhatTheDayHolds(t *testing.T) {
 	} {
 		if got := of(row.day, row.first); got != row.want {
 			t.Errorf("%+v: %q, want %q", row.day, got, row.want)
+		}
+		for _, l := range holds(row.day, 10, row.first) {
+			if text := l.Screen(); row.day.Due > 0 && utf8.RuneCountInString(text) > narrow {
+				t.Errorf("%q takes more than a line of a narrow screen: then not all of today's page shows on a low one", text)
+			}
 		}
 	}
 }
