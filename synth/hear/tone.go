@@ -28,6 +28,8 @@ const (
 	clearEnough = 0.85 // of Tone.Clear
 	loudEnough  = -60  // dBFS
 	keyPart     = 0.93 // of the highest peak, which the first peak must reach that is taken: McLeod and Wyvill's k
+	unlikeTimes = 2.0  // times as far below 1 as the highest peak lies,
+	unlikeMore  = 0.01 // and so much more, a peak may lie that is taken: one an octave above, where partials between are weak, lies lower
 	stepTime    = 0.025
 	heldTime    = 0.2
 	heldWithin  = 40.0 // cents that a held tone may stray, as a sung one does
@@ -35,7 +37,8 @@ const (
 
 // Tones hears one note at a time in sound that is fed block by block, played or sung, by the method of McLeod and Wyvill ("A smarter way to
 // find pitch", ICMC 2005): where the sound is most like itself a little later, by a difference that is normalised so that 1 is wholly
-// alike; the first peak that is nearly as high as the highest. It is not for two goroutines at once.
+// alike; the first peak that is nearly as high as the highest. Theirs takes a note whose odd partials are weak for its octave, as high strings and some vowels
+// are; so a peak also has to lie as near to 1 as the highest does, twice as far at the most. It is not for two goroutines at once.
 type Tones struct {
 	rate       float64
 	lowest     float64 // Hz
@@ -220,7 +223,7 @@ func firstPeak(like []float64, shortest float64) (at, height float64, ok bool) {
 		most = max(most, p.height)
 	}
 	for _, p := range peaks {
-		if p.height >= keyPart*most {
+		if p.height >= keyPart*most && 1-p.height <= unlikeTimes*max(0, 1-most)+unlikeMore {
 			return p.at, p.height, true
 		}
 	}

@@ -71,6 +71,27 @@ func TestOneNote(t *testing.T) {
 	}
 }
 
+// A note of which the even partials are far stronger than the odd ones is not taken for its octave, nor one in noise, or that rises, for a lower one.
+func TestWeakOddPartials(t *testing.T) {
+	const rate = 48000.0
+	for _, c := range []struct {
+		name                string
+		odd, noise, stretch float64 // strength of odd partials and of the noise; by how much the second partial is off, in cents
+	}{{"all alike", 1, 0.01, 0}, {"odd ones weak", 0.12, 0.01, 0}, {"odd ones weak, and noise", 0.14, 0.03, 0}, {"noise", 1, 0.3, 0}, {"stretched", 0.3, 0.01, 4}} {
+		r := rand.New(rand.NewPCG(8, 8))
+		for _, hz := range []float64{110, 220, 440, 554} {
+			sound := make([]float64, int(rate/2))
+			for i := range sound {
+				at := 2 * math.Pi * hz * float64(i) / rate
+				sound[i] = 0.1*(c.odd*math.Sin(at)+math.Sin(2*at*math.Exp2(c.stretch/1200))+c.odd*0.8*math.Sin(3*at)) + 0.1*c.noise*r.NormFloat64()
+			}
+			if got, ok := hear.ToneOf(sound, rate, 60, 1200); !ok || math.Abs(1200*math.Log2(got.Hz/hz)) > 10 {
+				t.Errorf("%s: %v Hz is heard at %.1f, %v", c.name, hz, got.Hz, ok)
+			}
+		}
+	}
+}
+
 // A held note is told from one that has just begun, and from the next.
 func TestHeldNote(t *testing.T) {
 	const rate = 48000.0

@@ -144,7 +144,7 @@ func (t *reader) next() page.Next {
 	case <-t.Speaker.Changed():
 		return t.SoundChanged(t.place)
 	case <-t.HearingChanged():
-		t.tell(t.ListeningWords())
+		t.hearingChanged()
 		return page.Next{}
 	case <-t.Came():
 		next, _ := t.Heard(t.place)
@@ -160,6 +160,11 @@ func (t *reader) next() page.Next {
 		}
 		return t.take(line)
 	}
+}
+
+// hearingChanged says how the microphone stands now, and, once it listens, what is to be played: the question was said before.
+func (t *reader) hearingChanged() {
+	t.tell(t.ListeningWords(), t.ToPlay(t.place))
 }
 
 // stays has a place wait that was to go on by itself, unless an empty line goes on at once.

@@ -34,16 +34,20 @@ func TestAnAnswerIsPlayedInLines(t *testing.T) {
 		}
 	}
 	hears(nil, func() bool { state, _ := a.Microphone.State(); return state == capture.Listening })
+	said := a.out.Len()
+	if a.hearingChanged(); a.out.String()[said:] != "Listening.\nPlay it: strike all strings once.\n" {
+		t.Errorf("once it listens it says %q", a.out.String()[said:])
+	}
 	plays := func(fault bool) string {
 		before := a.out.Len()
 		q := a.place.(*asking.Question)
 		hears(s.Answers(q.Asked.Question, fault).Plays(nil), func() bool { _, is := a.place.(*asking.Played); return is })
 		return a.out.String()[before:]
 	}
-	said := plays(true)
+	wrong := plays(true)
 	for _, want := range []string{"I heard ", "Is that what you played?"} {
-		if !strings.Contains(said, want) {
-			t.Errorf("a wrong answer is said without %q:\n%s", want, said)
+		if !strings.Contains(wrong, want) {
+			t.Errorf("a wrong answer is said without %q:\n%s", want, wrong)
 		}
 	}
 	if said := strings.Join(a.Help(a.place), " "); !strings.Contains(said, "back") {
@@ -61,5 +65,9 @@ func TestAnAnswerIsPlayedInLines(t *testing.T) {
 	a.types("")
 	if said := a.types("stop listening"); !strings.Contains(said, "switched off") {
 		t.Errorf("switched off it says %q", said)
+	}
+	was := a.out.Len()
+	if a.hearingChanged(); a.out.Len() != was {
+		t.Errorf("while it is off it says %q", a.out.String()[was:])
 	}
 }

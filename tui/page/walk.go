@@ -116,6 +116,18 @@ type listener interface {
 	Heard(w *Walk, sound capture.Sound) Next
 }
 
+// ToPlay says what is to be played at a place now; zero if nothing is, or nothing listens.
+func (w *Walk) ToPlay(at Place) say.Text {
+	place, plays := at.(interface{ ToPlay(w *Walk) say.Text })
+	if !plays || w.Microphone == nil {
+		return say.Text{}
+	}
+	if state, _ := w.Microphone.State(); state != capture.Listening {
+		return say.Text{}
+	}
+	return place.ToPlay(w)
+}
+
 // Heard gives a place what the microphone heard since it was last asked, and reports whether it took it up. Where a place does not
 // listen, it is dropped.
 func (w *Walk) Heard(at Place) (next Next, taken bool) {

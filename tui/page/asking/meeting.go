@@ -249,6 +249,14 @@ func (m *Meeting) attemptAtShape(w *page.Walk) *page.Attempt {
 	return m.attempt
 }
 
+// ToPlay says that the shape that shows can be played; zero where none does.
+func (m *Meeting) ToPlay(w *page.Walk) say.Text {
+	if a := m.attemptAtShape(w); a != nil {
+		return a.LastWord()
+	}
+	return say.Text{}
+}
+
 // Heard says what was heard of the shape that shows. It is no answer.
 func (m *Meeting) Heard(w *page.Walk, sound capture.Sound) page.Next {
 	a := m.attemptAtShape(w)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"sparetone/synth/capture"
+	"sparetone/theory/say"
 	"sparetone/tui/page"
 )
 
@@ -21,6 +22,14 @@ func (q *Question) Heard(w *page.Walk, sound capture.Sound) page.Next {
 		return playedAnswer(w, q, came)
 	}
 	return page.WordOn(came)
+}
+
+// ToPlay says what is to be played for an answer; zero where none is listened for.
+func (q *Question) ToPlay(w *page.Walk) say.Text {
+	if q.Waits || !q.listensForAnswer(w) {
+		return say.Text{}
+	}
+	return q.attempt.LastWord()
 }
 
 // listensForAnswer reports whether an answer that is played is listened for.
