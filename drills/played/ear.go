@@ -18,7 +18,8 @@ const (
 	struckBy     = 15.0 // dB above the room, from which on it was struck for somebody to hear
 	pause        = 1.6  // after the last pluck: no more is plucked for what was asked
 	readIn       = 0.6  // after a pluck it is read
-	wordEvery    = 4.0  // between two words that nothing was heard
+	wordEvery    = 4.0  // between a word that nothing was heard and the next; with each twice as long, for a room in which people talk,
+	wordLatest   = 64.0 // and no longer than this
 	lowestVoice  = 80.0 // E2, a bass (from memory)
 	highestVoice = 1000.0
 )
@@ -35,12 +36,13 @@ type Ear struct {
 	loud    bool        // what was struck last was far louder than the room
 	waits   bool        // for a pause after it
 	said    float64     // when it was said last that nothing was heard
+	every   float64     // seconds until it may be said again
 	inTurn  bool        // strings are plucked in turn
 }
 
 // NewEar returns an ear for sound of so many samples a second. The error says what is wrong with the rate, or with what is listened for.
 func NewEar(rate float64, l Listening) (*Ear, error) {
-	e := &Ear{rate: rate, notes: l.Notes, plucked: -notSungAfter, sung: -1, said: -wordEvery}
+	e := &Ear{rate: rate, notes: l.Notes, plucked: -notSungAfter, sung: -1, said: -wordEvery, every: wordEvery / 2}
 	task := l.Task
 	if l.Notes != nil {
 		task = l.Notes.task()
@@ -68,6 +70,9 @@ func (e *Ear) Feed(samples []float64) (out []Heard) {
 	e.fed += len(samples)
 	begun, strongly := e.strings.Begun(), e.strings.BegunStrongly(begins)
 	readings := e.strings.Feed(samples)
+	if len(readings) > 0 {
+		e.every = wordEvery / 2
+	}
 	for _, r := range readings {
 		switch {
 		case r.At < begins:
@@ -95,8 +100,8 @@ func (e *Ear) Feed(samples []float64) (out []Heard) {
 		out = append(out, Heard{Paused: true})
 	case len(out) > 0:
 		e.said = now
-	case len(readings) == 0 && begun > 0 && e.strings.Begun() == 0 && e.loud && now > e.said+wordEvery:
-		e.said = now
+	case len(readings) == 0 && begun > 0 && e.strings.Begun() == 0 && e.loud && now > e.said+e.every:
+		e.said, e.every = now, min(2*e.every, wordLatest)
 		out = append(out, Heard{Nothing: true})
 	}
 	level := e.strings.Level()

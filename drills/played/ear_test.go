@@ -138,19 +138,24 @@ func TestWhatRangAlreadyIsNotHeard(t *testing.T) {
 	}
 }
 
-// What was struck and is no stroke is said, once in four seconds, if it was far louder than the room.
+// knocks adds a knock at a time in seconds to a sound.
+func knocks(sound []float64, from, loud float64) {
+	for i := range int(0.1 * student.Rate) {
+		x := float64(i) / student.Rate
+		for _, f := range []float64{311, 743, 1289, 2153} {
+			sound[int(from*student.Rate)+i] += loud * math.Exp(-x/0.012) * math.Sin(2*math.Pi*f*x)
+		}
+	}
+}
+
+// What was struck and is no stroke is said, once in four seconds, if it was far louder than the room; as long as nothing else is heard, ever less often.
 func TestWhenNothingIsSaid(t *testing.T) {
 	a := held(t, "ukulele", "0232", "G")
 	s := student.New(a.on, ukuleleVoice(t), 1)
 	said := func(loud float64, at ...float64) (out []float64) {
-		sound := s.Silence(9)
+		sound := s.Silence(slices.Max(at) + 2.5)
 		for _, from := range at {
-			for i := range int(0.1 * student.Rate) {
-				x := float64(i) / student.Rate
-				for _, f := range []float64{311, 743, 1289, 2153} {
-					sound[int(from*student.Rate)+i] += loud * math.Exp(-x/0.012) * math.Sin(2*math.Pi*f*x)
-				}
-			}
+			knocks(sound, from, loud)
 		}
 		for _, h := range listens(t, a.Listens(), sound) {
 			if h.Nothing {
@@ -171,8 +176,47 @@ func TestWhenNothingIsSaid(t *testing.T) {
 	if got := said(0.1, 1, 6.5); len(got) != 2 {
 		t.Errorf("knocks five seconds apart: said at %v s", got)
 	}
+	var often []float64
+	for at := 1.0; at < 38; at += 2 {
+		often = append(often, at)
+	}
+	if got := said(0.1, often...); len(got) != 4 {
+		t.Errorf("knocks every two seconds: said at %v s", got)
+	} else {
+		for n, gap := range []float64{4, 8, 16} {
+			if d := got[n+1] - got[n]; d < gap || d > gap+2.1 {
+				t.Errorf("%v s between two words, want %v", d, gap)
+			}
+		}
+	}
 	if got := said(0.003, 1); got != nil {
 		t.Errorf("a soft one: said at %v s", got)
+	}
+}
+
+// Once something is heard again, a word that nothing was heard may follow as soon as the first.
+func TestWordsFollowWhatWasHeard(t *testing.T) {
+	a := held(t, "ukulele", "0232", "G")
+	ear, err := NewEar(student.Rate, a.Listens())
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := student.New(a.on, ukuleleVoice(t), 1)
+	knock := s.Silence(3)
+	knocks(knock, 1, 0.1)
+	for _, c := range []struct {
+		every float64
+		sound []float64
+		want  float64
+	}{{32, s.Silence(2), 32}, {32, s.Strum(a.want.Shape), wordEvery / 2}, {32, knock, wordLatest}, {wordLatest, knock, wordLatest}} {
+		ear.said = -wordLatest
+		ear.every = c.every
+		for block := range slices.Chunk(c.sound, student.Rate/20) {
+			ear.Feed(block)
+		}
+		if ear.every != c.want {
+			t.Errorf("%v s until the next word, want %v", ear.every, c.want)
+		}
 	}
 }
 
