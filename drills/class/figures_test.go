@@ -293,3 +293,31 @@ func TestWhatToBring(t *testing.T) {
 		}
 	}
 }
+
+// What comes next is what a course has after what was asked of a drill, and not what a lesson passed over before it.
+func TestNextStepsPassOverNothingBefore(t *testing.T) {
+	asked := func(items ...string) *Student {
+		s := &Student{}
+		for _, item := range items {
+			drill, target, _ := strings.Cut(item, "/")
+			s.Items = append(s.Items, Item{Thing: &Thing{Drill: drill, Target: target}})
+		}
+		return s
+	}
+	ids := func(students ...*Student) (out []string) {
+		for _, step := range nextSteps(students) {
+			out = append(out, step.Drill)
+		}
+		return out
+	}
+	if got := ids(asked()); !slices.Equal(got, []string{"same-or-not", "chord-ear"}) {
+		t.Errorf("%v after nothing", got)
+	}
+	pairs := asked("same-or-not/major-or-minor")
+	if got := ids(pairs, pairs, asked()); slices.Contains(got, "same-or-not") || got[0] != "chord-ear" {
+		t.Errorf("%v after pairs of chords", got)
+	}
+	if got := ids(pairs, asked(), asked()); got[0] != "same-or-not" {
+		t.Errorf("%v where most were asked nothing", got)
+	}
+}

@@ -171,20 +171,25 @@ func named(c course.Course) course.Course {
 	return c
 }
 
-// nextSteps proposes the next two steps of the course of which most of some students were asked nothing yet.
+// nextSteps proposes the next two steps of the course of which most of some students were asked nothing yet, nor of a later step of the
+// same drill: who tells chords apart is not asked which of two notes is higher because a lesson began with chords.
 func nextSteps(students []*Student) course.Course {
 	if len(students) == 0 {
 		return nil
 	}
-	var out course.Course
-	for _, step := range course.BuiltIn() {
-		new := 0
+	mostAsked := func(step course.Step) bool {
+		asked := 0
 		for _, s := range students {
-			if !slices.ContainsFunc(s.Items, func(i Item) bool { return i.Drill == step.Drill && slices.Contains(step.Asks, i.Target) }) {
-				new++
+			if slices.ContainsFunc(s.Items, func(i Item) bool { return i.Drill == step.Drill && slices.Contains(step.Asks, i.Target) }) {
+				asked++
 			}
 		}
-		if 2*new > len(students) {
+		return 2*asked >= len(students)
+	}
+	var out course.Course
+	all := course.BuiltIn()
+	for n, step := range all {
+		if !slices.ContainsFunc(all[n:], func(later course.Step) bool { return later.Drill == step.Drill && mostAsked(later) }) {
 			step.RestsOn, step.Chapter = nil, ""
 			if out = append(out, step); len(out) == 2 {
 				break
