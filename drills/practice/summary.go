@@ -50,8 +50,10 @@ func (d DrillSummary) Counted() say.Text {
 	return out
 }
 
-// mostNamed is how many things are named of each sort at the end.
-const mostNamed = 3
+const (
+	mostNamed  = 3  // things of each sort that are named at the end
+	mostListed = 20 // and where all answers are listed: some ten minutes of a beginner who misses half
+)
 
 // SumUp sums up a session.
 func SumUp(p *App) Summary {
@@ -165,23 +167,23 @@ type SummaryPart struct {
 
 // Parts are what was gained, without what is empty.
 func (s Summary) Parts() []SummaryPart {
-	return filled(SummaryPart{"New", s.begun}, SummaryPart{"You can tell", s.firm}, SummaryPart{"Stronger", s.stronger})
+	return filled(mostNamed, SummaryPart{"New", s.begun}, SummaryPart{"You can tell", s.firm}, SummaryPart{"Stronger", s.stronger})
 }
 
 // Rest is what is left to do, without what is empty.
 func (s Summary) Rest() []SummaryPart {
-	return filled(SummaryPart{"Missed", s.Missed}, SummaryPart{"Weak", s.weak})
+	return filled(mostListed, SummaryPart{"Missed", s.Missed}, SummaryPart{"Weak", s.weak})
 }
 
 // filled leaves out parts that are empty, and what is more than can be taken in.
-func filled(parts ...SummaryPart) []SummaryPart {
+func filled(most int, parts ...SummaryPart) []SummaryPart {
 	var out []SummaryPart
 	for _, part := range parts {
 		if len(part.Lines) == 0 {
 			continue
 		}
-		if more := len(part.Lines) - mostNamed; more > 0 {
-			part.Lines = append(slices.Clone(part.Lines[:mostNamed]), say.Of("and {} more", say.Number(more)))
+		if more := len(part.Lines) - most; more > 0 {
+			part.Lines = append(slices.Clone(part.Lines[:most]), say.Of("and {} more", say.Number(more)))
 		}
 		out = append(out, part)
 	}

@@ -174,3 +174,21 @@ func TestTakenBackIsSaid(t *testing.T) {
 		t.Error("it is said that nothing was taken back")
 	}
 }
+
+// At the end three things of a sort are named; where all answers are listed, what a beginner misses in ten minutes is.
+func TestHowMuchIsListed(t *testing.T) {
+	of := func(n int) (out []say.Text) {
+		for i := range n {
+			out = append(out, say.Of("thing {}", say.Number(i+1)))
+		}
+		return out
+	}
+	s := Summary{stronger: of(5), Missed: of(20), weak: of(22)}
+	if parts := s.Parts(); len(parts) != 1 || lines(parts[0].Lines) != "thing 1\nthing 2\nthing 3\nand 2 more" {
+		t.Errorf("at the end: %v", parts)
+	}
+	rest := s.Rest()
+	if len(rest) != 2 || len(rest[0].Lines) != 20 || strings.Contains(lines(rest[0].Lines), "more") || len(rest[1].Lines) != 21 || !strings.HasSuffix(lines(rest[1].Lines), "thing 20\nand 2 more") {
+		t.Errorf("of all answers: %v", rest)
+	}
+}
