@@ -254,6 +254,8 @@ func TestASessionIsRefusedByItsField(t *testing.T) {
 		{`"minutes":10`, `"minutes":1440.5`, `minutes is a number without quotes, from 0 to 1440, which is a day`},
 		{`"minutes":10`, `"minutes":10,"doubted":1`, `doubted is true or false, without quotes`},
 		{`"minutes":10`, `"minutes":10,"id":"s"`, `id is there twice`},
+		{`"file":"FILE"`, `"file":7`, `file is a text in double quotes`},
+		{`"whose":"Ada"`, `"whose":7`, `whose is a text in double quotes`},
 		{`"minutes":10}`, `"minutes":10`, `this is not a whole JSON object`},
 	} {
 		line := strings.Replace(ofSession, c.was, c.is, 1)

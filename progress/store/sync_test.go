@@ -431,7 +431,11 @@ func TestAnotherStudentsFileIsRefused(t *testing.T) {
 		t.Errorf("%+v", undone)
 	}
 	sound(t, third.File, 7)
-	third.synced(t, false)
+	third.synced(t, false) // beside the file of another that still has it
+	var back int
+	if err := third.db.QueryRow("SELECT count(*) FROM sessions WHERE import <> '' AND import NOT IN (SELECT key FROM settings)").Scan(&back); err != nil || back != 0 {
+		t.Errorf("%d sessions came back, %v", back, err)
+	}
 	carry(t, third, ann)
 	if done := ann.synced(t, false); done.TakenBack != 1 {
 		t.Errorf("%+v", done)
@@ -439,6 +443,28 @@ func TestAnotherStudentsFileIsRefused(t *testing.T) {
 	sound(t, ann.File, 7)
 	if is, err := tables.IsMine(ann.db, whose(t, ben.File).ID); is || err != nil {
 		t.Error("Ben's practice is still hers")
+	}
+}
+
+// A song that was changed on one machine takes the place of what another had of it; nothing older stays there.
+func TestAnOlderSongGoes(t *testing.T) {
+	desk, lap := newMachine(t, "desk"), newMachine(t, "lap")
+	practised(t, desk.File, 0, 1, 1, 1)
+	song := kept(t, desk.File, evergreen)
+	for _, chart := range []string{song.Chart, "| C | F |\n", "| C | G7 |\n"} {
+		song.ID, song.Chart = "", chart
+		*desk.clock = desk.clock.Add(time.Hour)
+		kept(t, desk.File, song)
+		desk.quietly(t)
+		carry(t, desk, lap)
+		lap.quietly(t)
+		var rows int
+		if err := lap.db.QueryRow("SELECT count(*) FROM songs").Scan(&rows); err != nil || rows != 1 {
+			t.Errorf("%d rows, %v", rows, err)
+		}
+		if all := songs(t, lap.File); len(all) != 1 || all[0].Chart != chart {
+			t.Errorf("%+v, want %q", all, chart)
+		}
 	}
 }
 
