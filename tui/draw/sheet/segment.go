@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/clipperhouse/displaywidth"
@@ -11,6 +12,7 @@ import (
 
 // segments divides a line of a song where it may be broken. A blank line has none.
 func segments(l song.Line) (out []segment) {
+	l = withSigns(l)
 	if l.Form == song.Bars {
 		for _, word := range strings.Fields(l.String()) {
 			if len(out) == 0 || strings.Contains(word, "|") && len(strings.Fields(out[len(out)-1].below)) > 1 {
@@ -35,6 +37,27 @@ func segments(l song.Line) (out []segment) {
 		out = append(out, segment{above, piece(at, len(words))})
 	}
 	return out
+}
+
+// withSigns is a line whose chords have ♯ and ♭ as those beside their shapes have. A chord that is written otherwise than by its symbol stays.
+func withSigns(l song.Line) song.Line {
+	sign := func(e song.Entry) song.Entry {
+		if e.What == song.Chord && (e.Typed == "" || e.Typed == e.Chord.Symbol() || e.Typed == e.Chord.FullSymbol()) {
+			e.Typed = e.Chord.String()
+		}
+		return e
+	}
+	l.Bars, l.Over = slices.Clone(l.Bars), slices.Clone(l.Over)
+	for i := range l.Bars {
+		l.Bars[i].Entries = slices.Clone(l.Bars[i].Entries)
+		for n, e := range l.Bars[i].Entries {
+			l.Bars[i].Entries[n] = sign(e)
+		}
+	}
+	for i := range l.Over {
+		l.Over[i].Entry = sign(l.Over[i].Entry)
+	}
+	return l
 }
 
 // width is how many columns a segment takes: a chord has a space after it.

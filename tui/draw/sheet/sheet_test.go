@@ -320,3 +320,24 @@ func TestStringsStandApart(t *testing.T) {
 		t.Errorf("%q", names)
 	}
 }
+
+// The chords over a song have the signs of those beside their shapes; who writes a chord in another way keeps it.
+func TestChordsOfASheetHaveTheirSigns(t *testing.T) {
+	chart := "key: Bb\n| Bb | F#m7b5 Ebmaj7 | CMI7 H |\n[Bb]one [F/A]two [Ab]three\n"
+	s, err := song.Read(chart)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := ""
+	for _, line := range s.Sections[0].Lines {
+		for _, one := range segments(line) {
+			got += strings.TrimSpace(one.above+" "+one.below) + "; "
+		}
+	}
+	if want := "| B♭; | F♯m7♭5 E♭maj7; | CMI7 H; |; B♭ one; F/A two; A♭ three; "; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if !strings.Contains(song.Write(s), "| Bb | F#m7b5") {
+		t.Errorf("the song itself is now\n%s", song.Write(s))
+	}
+}
