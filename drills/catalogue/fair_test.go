@@ -4,7 +4,9 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -149,8 +151,9 @@ func figuresTold(instruments int) int {
 	return instruments * len(All()) * (len(noticed)*len(views) + len(ofChoice))
 }
 
-// fairTunings are what it looks at. Rendering takes most of the time, so what is heard on a guitar is not measured; how low and how
-// long it is, is.
+// fairTunings are what it looks at. Rendering takes most of the time, so what is heard on a guitar is measured only where SPARETONE_LEVELS
+// names it (tunings, with commas between); how low and how long it is, is. SPARETONE_EACH is how many questions of each form are looked at
+// instead of the study's.
 var fairTunings = []fairTuning{{"ukulele", trial.Whole(), allOfEach, 2}, {"guitar", false, allOfEach, 2}}
 
 // fewerTunings are other instruments that the whole study looks at in fewer questions, for the last two of which no table says what players
@@ -181,6 +184,10 @@ func TestStudyOfFairness(t *testing.T) {
 // guessAt guesses at questions of a drill, rendered if they are to be told by their level. The whole study is held to three points, the
 // ordinary run to what luck alone does not give.
 func guessAt(t *testing.T, d drills.Drill, played *neck.Instrument, on fairTuning) {
+	if n, err := strconv.Atoi(os.Getenv("SPARETONE_EACH")); err == nil {
+		on.count = n
+	}
+	on.levels = on.levels || slices.Contains(strings.Split(os.Getenv("SPARETONE_LEVELS"), ","), on.tuning)
 	count := trial.StudyOf(someOfEach, on.count)
 	rng := rand.New(rand.NewPCG(3, 33))
 	all := map[bool][]met{} // by whether there are choices
