@@ -245,7 +245,25 @@ func tries(t drills.Target) int {
 	return examples
 }
 
-// hardness is how far up the neck what was asked lies, how many accidentals its roots have, and whether it can be heard.
+// muteHardness is the same for a string that is kept silent after one that sounds, as players seldom do it on purpose.
+const muteHardness = 3
+
+// muted is how many strings a chord's shape keeps silent after the first that sounds; a strum begins after the others.
+func muted(s fret.Shape) (count int) {
+	if neck.Sounding(s) < 3 {
+		return 0
+	}
+	begun := false
+	for _, f := range s {
+		if begun = begun || f != fret.Muted; begun && f == fret.Muted {
+			count++
+		}
+	}
+	return count
+}
+
+// hardness is how far up the neck what was asked lies, how many strings are kept silent, how many accidentals its roots have, and whether it
+// can be heard.
 func hardness(v drills.Verdict) int {
 	sum := 0
 	if len(v.Asked) == 0 {
@@ -255,7 +273,7 @@ func hardness(v drills.Verdict) int {
 		sum += silentHardness
 	}
 	for _, r := range v.Shapes {
-		sum += slices.Max(r.Voicing.Shape)
+		sum += slices.Max(r.Voicing.Shape) + muteHardness*muted(r.Voicing.Shape)
 		sum += signHardness * max(int(r.Voicing.Chord.Root.Alter), -int(r.Voicing.Chord.Root.Alter))
 	}
 	return sum

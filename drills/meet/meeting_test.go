@@ -523,3 +523,28 @@ func TestMetOnFewStrings(t *testing.T) {
 		}
 	}
 }
+
+// On five strings and more a chord is met where all that can sound does, and no string has to be kept silent after one that sounds.
+func TestChordsAreMetUnmuted(t *testing.T) {
+	for _, tuning := range []string{"charango", "guitar", "banjo"} {
+		on := trial.Played(t, tuning)
+		var silent []string
+		for _, id := range []string{"chord-ear", "shape-name"} {
+			d, _ := catalogue.ByID(id)
+			for _, target := range d.Targets(on) {
+				m, err := New(d, target.ID, on)
+				if err != nil {
+					t.Fatal(err)
+				}
+				for _, r := range m.Seen {
+					if muted(r.Voicing.Shape) > 0 {
+						silent = append(silent, r.Voicing.Shape.String())
+					}
+				}
+			}
+		}
+		if len(silent) > 0 {
+			t.Errorf("%s: met with silent strings: %v", tuning, silent)
+		}
+	}
+}
