@@ -84,6 +84,14 @@ func TestALessonOfASongTakesWhatItPlays(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if other := arrangedOn(t, "ukulele", "key: Gm\n| Gm | Cm | D7 | Gm |\n| Eb | Bb | Cm D7 | Gm |"); !slices.Equal(other.Places[4].Path.Colour.Shape, other.Places[4].Colours[0].Shape) {
+		text, err := OfSong(other, "x", "")
+		if c := other.Places[4].Path.Colour; err != nil || !strings.Contains(text, `"`+c.From.String()+">"+c.Shape.String()+`"`) {
+			t.Errorf("%s is not in %s, %v", c.Shape, text, err)
+		}
+	} else {
+		t.Error("the song has the first of the colours, which proves nothing")
+	}
 	last := a.Places[len(a.Places)-1]
 	want := `"` + last.Path.Colour.From.String() + ">" + last.Path.Shape.String() + `"`
 	if _, shapes, _ := strings.Cut(text, "shapes = "); !strings.Contains(shapes, want) {

@@ -241,6 +241,9 @@ func TestKeysOfChords(t *testing.T) {
 		}
 		got += c.Chord.Symbol() + " in " + k + ", "
 	}
+	if within, err := Read("[Verse]\nkey: Eb\n| Eb |"); err != nil || within.Header.Key == nil || within.Sections[0].Lines[0].Key != nil {
+		t.Errorf("the first key, in a section, is not the song's: %+v, %v", within, err)
+	}
 	if want := "C in own, D in D, A in D, D in D, A in D, D in D, Em in Em, C in own, D in D, A in D, D in D, A in D, D in D, Em in Em, "; got != want {
 		t.Errorf("%s\nwant %s", got, want)
 	}

@@ -147,6 +147,8 @@ func TestChordsThatAreEasierWithoutTheirBass(t *testing.T) {
 	}{
 		{"ukulele", "| C | F/A | F/A | C/G |", "", "F/A asks for A as its lowest note; where something else plays that, F is far easier: 2010; C/G asks for G as its lowest note; where something else plays that, C is far easier: 0003; "},
 		{"ukulele", "| C | F/A | C/E |", "2010", ""},
+		{"ukulele", "| C/E |", "", ""}, // 4.6 more
+		{"ukulele", "| D/F# |", "", "D/F♯ asks for F♯ as its lowest note; where something else plays that, D is far easier: 2220; "}, // 6.7 more
 		{"ukulele", "| F/C | C |", "", ""}, // its lowest note is C
 		{"guitar", "| G | D/F# | C/E | G/B |", "", ""},
 	} {

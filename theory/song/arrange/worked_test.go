@@ -107,6 +107,22 @@ func TestEachChordInItsKey(t *testing.T) {
 	if got := a.KeysTold().Screen(); got != "E major, then F major, then E major" {
 		t.Error(got)
 	}
+	// The same chord before the same one has other colours in another key.
+	b := arrangeChart(t, "key: C\n| F | C |\nkey: Bb\n| F | C |", Wishes{Rich: 5})
+	fourths := 0
+	for n, want := range map[int]bool{0: false, 2: true} { // B♭
+		for _, c := range b.Places[n].Colours {
+			if c.Adds.Semitones%12 != theory.PerfectFourth.Semitones {
+				continue
+			}
+			if fourths++; c.InKey() != want {
+				t.Errorf("%s in %s: of the key %v", c.Chord, b.KeyOf(b.Places[n]), c.InKey())
+			}
+		}
+	}
+	if fourths < 2 {
+		t.Errorf("%d fourths are added", fourths)
+	}
 	// The key that is found is that of the chords before the first that is said.
 	if a := arrangeChart(t, "| G | C | D7 | G |\nkey: A\n| A | E | A | E | A | E |", Wishes{}); a.Key.String() != "G major" {
 		t.Error(a.Key)

@@ -25,6 +25,9 @@ var readAgain = []string{
 func TestMusicXMLIsReadAsWritten(t *testing.T) {
 	for n, chart := range readAgain {
 		a := arrangeChart(t, chart, arrange.Wishes{Rich: 2 * n})
+		if said, want := strings.Count(Write(a, false), "<fifths>"), len(a.Keys()); said != want {
+			t.Errorf("%s: the key is said %d times, want %d", chart, said, want)
+		}
 		s, err := Read(Write(a, false))
 		if err != nil {
 			t.Fatal(err)

@@ -15,6 +15,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 
 	"sparetone/theory/fret"
+	"sparetone/theory/read"
 	"sparetone/theory/song"
 	"sparetone/theory/song/arrange"
 )
@@ -249,7 +250,7 @@ func printed(t *testing.T, things int, o Options) *Print {
 		p.Together(func() {
 			p.Bold(fmt.Sprintf("thing %d", n))
 			p.Necks([]Neck{{Title: "F", Voicing: v, Named: true}, {Title: "F", Voicing: v}}, nil)
-			p.Boxes([]string{strings.Repeat("word ", 14)})
+			p.Boxes([]string{strings.Repeat("word ", 14), fmt.Sprintf("end %d", n)})
 		})
 	}
 	return p
@@ -285,6 +286,10 @@ func TestPrintInColumns(t *testing.T) {
 	}
 	turned := 0
 	for n := range 20 {
+		from, was := side(fmt.Sprintf("thing %d", n))
+		if to, is := side(fmt.Sprintf("end %d", n)); from != to || was != is {
+			t.Errorf("thing %d begins in another column than it ends", n)
+		}
 		page, left := side(fmt.Sprintf("thing %d", n))
 		if page < 0 {
 			t.Fatalf("thing %d is not there", n)
@@ -339,5 +344,78 @@ func TestChordsOfASheetHaveTheirSigns(t *testing.T) {
 	}
 	if !strings.Contains(song.Write(s), "| Bb | F#m7b5") {
 		t.Errorf("the song itself is now\n%s", song.Write(s))
+	}
+}
+
+// In a narrow column pictures are made smaller so that they stand side by side, but not too small to be read.
+func TestPicturesSideBySideInAColumn(t *testing.T) {
+	for _, row := range []struct {
+		widths []float64
+		rows   int
+	}{{[]float64{125, 125}, 1}, {[]float64{125, 125, 125}, 3}, {[]float64{91, 91}, 1}, {[]float64{60, 60, 60}, 1}} {
+		l := newLayout(Options{})
+		l.inColumns(2)
+		var all []picture
+		for _, w := range row.widths {
+			p := picture{width: w, height: 50}
+			p.line(0, 0, w, 0, 1)
+			all = append(all, p)
+		}
+		l.row(all)
+		at := map[float64]bool{}
+		for _, m := range l.page().marks {
+			at[m.y] = true
+			if m.x2 > l.left()+l.wide()+1e-6 {
+				t.Errorf("%v: %g lies beyond the column", row.widths, m.x2)
+			}
+		}
+		if len(at) != row.rows {
+			t.Errorf("%v stand in %d rows, want %d", row.widths, len(at), row.rows)
+		}
+	}
+}
+
+// Necks that stand side by side show the same frets where these are few, else each its own. One without a title takes no room for it.
+func TestNecksSideBySide(t *testing.T) {
+	on, err := fret.ParseTuning("guitar")
+	if err != nil {
+		t.Fatal(err)
+	}
+	neck := func(symbol, frets string) Neck {
+		c, err := read.Chord(symbol)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s, err := fret.ParseShape(frets)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v, err := fret.Voice(on, s, c)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return Neck{Voicing: v}
+	}
+	for _, row := range []struct {
+		other Neck
+		want  string // the first frets that are written
+	}{{neck("F#m(add9)", "244224"), "2 2 "}, {neck("F#m", "9,9,11,11,10,9"), "2 9 "}} {
+		p := NewPrint("x", Options{})
+		p.Necks([]Neck{neck("F#m", "244225"), row.other}, nil)
+		got := ""
+		for _, m := range p.page().marks {
+			if m.kind == text && m.anchor == end {
+				got += m.text + " "
+			}
+		}
+		if got != row.want {
+			t.Errorf("%q, want %q", got, row.want)
+		}
+	}
+	plain := neck("F#m", "244222")
+	titled := plain
+	titled.Title = "F#m"
+	if a, b := plain.picture().height, titled.picture().height; b-a != titleSize {
+		t.Errorf("%g high without a title, %g with one", a, b)
 	}
 }
