@@ -65,11 +65,12 @@ var commonChords = map[string][]theory.Note{
 const lowFrets = 4
 
 // lowShapes returns what stands for the textbook where there is none: of each chord of a kind the shape that players would learn first,
-// the common chords apart from the rest. Chords that have no low shape are left out.
+// the common chords apart from the rest; with a capo those that are common without it, for it is shapes that are learned. Chords that have
+// no low shape are left out.
 func (i *Instrument) lowShapes(k *theory.Kind) (out Taught) {
 	for _, root := range chord.RootsOf(k) {
 		low := slices.DeleteFunc(i.easiest(theory.NewChord(root, k), 0), func(h Held) bool { return slices.Max(h.Shape) > lowFrets })
-		switch isCommon := slices.ContainsFunc(commonChords[k.ID], root.Same); {
+		switch isCommon := slices.ContainsFunc(commonChords[k.ID], func(n theory.Note) bool { return (n.Class()+i.Tuning.Capoed)%12 == root.Class() }); {
 		case len(low) == 0:
 		case isCommon:
 			out.first = append(out.first, opened(slices.MinFunc(low, learnedBefore), low))

@@ -57,3 +57,25 @@ func TestWithoutATableLowShapesComeFirst(t *testing.T) {
 		}
 	}
 }
+
+// A capo moves what sounds, and not which shapes are met first.
+func TestACapoLeavesLowShapes(t *testing.T) {
+	for _, tuning := range []string{"charango", "banjo", "D3 A3 D4"} {
+		for _, kind := range []string{"major", "minor", "dominant"} {
+			shapes := func(capo int) (out []string) {
+				on, err := NewInstrument(tuning, capo, "")
+				if err != nil {
+					t.Fatal(err)
+				}
+				for _, h := range on.TaughtShapes(chord.Kind(kind)).first {
+					out = append(out, h.Shape.String())
+				}
+				slices.Sort(out)
+				return out
+			}
+			if open, capoed := shapes(0), shapes(3); !slices.Equal(open, capoed) {
+				t.Errorf("%s, %s: %v, with a capo %v", tuning, kind, open, capoed)
+			}
+		}
+	}
+}
