@@ -136,14 +136,19 @@ func SyncFolder(folder string) {
 // Unfinished is how the name of a file or a folder begins until it is whole.
 const Unfinished = ".sparetone-unfinished-"
 
-// Sweep takes away from a folder what a program that was killed a day ago or more never finished.
+// Sweep takes away from a folder what a program that was killed never finished, a day or more before the folder changed last. Both times are
+// of the clock that the file system has, which may be that of another machine and far from this one's.
 func Sweep(folder string) {
+	changed, err := os.Stat(folder)
+	if err != nil {
+		return
+	}
 	all, _ := os.ReadDir(folder)
 	for _, entry := range all {
 		if !strings.HasPrefix(entry.Name(), Unfinished) {
 			continue
 		}
-		if about, err := entry.Info(); err == nil && time.Since(about.ModTime()) > 24*time.Hour {
+		if about, err := entry.Info(); err == nil && changed.ModTime().Sub(about.ModTime()) > 24*time.Hour {
 			os.RemoveAll(filepath.Join(folder, entry.Name()))
 		}
 	}

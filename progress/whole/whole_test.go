@@ -156,14 +156,21 @@ func TestFolderAppearsWhole(t *testing.T) {
 
 // What a program that was killed left is taken away a day later, and nothing else.
 func TestSweep(t *testing.T) {
-	dir := t.TempDir()
-	yesterday := time.Now().Add(-25 * time.Hour)
-	for name, at := range map[string]time.Time{Unfinished + "old": yesterday, Unfinished + "young": time.Now(), "letter": yesterday} {
-		path := filepath.Join(dir, name)
-		if err := errors.Join(os.WriteFile(path, nil, 0o600), os.Chtimes(path, at, at)); err != nil {
+	const year = 365 * 24 * time.Hour
+	for _, off := range []time.Duration{0, -year, year} { // what the file system's clock is off this machine's
+		dir := t.TempDir()
+		now := time.Now().Add(off)
+		for name, at := range map[string]time.Time{Unfinished + "old": now.Add(-25 * time.Hour), Unfinished + "young": now.Add(-23 * time.Hour), "letter": now.Add(-25 * time.Hour)} {
+			path := filepath.Join(dir, name)
+			if err := errors.Join(os.WriteFile(path, nil, 0o600), os.Chtimes(path, at, at)); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := os.Chtimes(dir, now, now); err != nil {
 			t.Fatal(err)
 		}
+		Sweep(dir)
+		has(t, dir, map[string]string{Unfinished + "young": "", "letter": ""})
 	}
-	Sweep(dir)
-	has(t, dir, map[string]string{Unfinished + "young": "", "letter": ""})
+	Sweep(filepath.Join(t.TempDir(), "nowhere"))
 }
