@@ -95,7 +95,7 @@ func TestPlainDay(t *testing.T) {
 			break
 		}
 		say("2", "R R R R", "0 0 0 0", "C")
-		out.await(t, "It needs practice again", n)
+		out.await(t, "It needs practice", n)
 		say("")
 	}
 	out.await(t, "An empty line goes back to today's practice", 1)

@@ -73,7 +73,7 @@ func TestPlainWaitsForSound(t *testing.T) {
 		t.Errorf("%d sounds were played, not one for each question", n)
 	}
 	fmt.Fprintln(typed, "1")
-	out.await(t, "It needs practice again", 1)
+	out.await(t, "It needs practice", 1)
 	speaker.turn(playback.NoDevice, "it is gone")
 	out.await(t, `No sound \(it is gone\)`, 2)
 	fmt.Fprintln(typed, "")

@@ -49,7 +49,7 @@ func TestContrastIsHeardAsNamed(t *testing.T) {
 				time.Sleep(500 * time.Millisecond)
 				names := m.namesInTurn() // watched from before the first, or it would be seen late
 				m.press("1")
-				m.await("It needs practice again")
+				m.await("It needs practice")
 				shows := m.tmux("capture-pane", "-p")
 				if !strings.Contains(shows, "Not this time") || len(noteRow(shows)) != 8 {
 					names(0)

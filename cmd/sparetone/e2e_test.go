@@ -433,7 +433,7 @@ func TestNothingIsLostToAKill(t *testing.T) {
 		for n := range round%3 + 1 {
 			s.out.await(t, `Question \d`, n+1)
 			io.WriteString(s.in, anyAnswer)
-			s.out.await(t, "It needs practice again", n+1)
+			s.out.await(t, "It needs practice", n+1)
 			acknowledged++
 			if n < round%3 {
 				io.WriteString(s.in, "\n")
@@ -454,7 +454,7 @@ func TestPlainIsPlain(t *testing.T) {
 	for n := range 4 {
 		s.out.await(t, `Question \d`, n+1)
 		io.WriteString(s.in, "help\nwhy\nnonsense\n"+anyAnswer)
-		s.out.await(t, "It needs practice again", n+1)
+		s.out.await(t, "It needs practice", n+1)
 		io.WriteString(s.in, "\n")
 	}
 	s.out.await(t, `Question \d`, 5)

@@ -25,7 +25,7 @@ func (s *plainSession) give(t *testing.T, n int) {
 	t.Helper()
 	s.out.await(t, `Question \d`, n)
 	io.WriteString(s.in, anyAnswer)
-	s.out.await(t, "It needs practice again", n)
+	s.out.await(t, "It needs practice", n)
 	io.WriteString(s.in, "\n")
 }
 

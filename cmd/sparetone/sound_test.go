@@ -147,7 +147,7 @@ func TestLinesWaitForTheDevice(t *testing.T) {
 	s.out.await(t, "There is sound", 1)
 	s.out.await(t, `Question 2\.`, 2)
 	io.WriteString(s.in, anyAnswer)
-	s.out.await(t, "It needs practice again", 2)
+	s.out.await(t, "It needs practice", 2)
 	io.WriteString(s.in, "\nleave\n")
 	if err := s.cmd.Wait(); err != nil {
 		t.Error(err)

@@ -34,7 +34,7 @@ func TestTimeSuspendedIsNoTimeOfThinking(t *testing.T) {
 			s.out.await(t, `Question \d`, 1)
 			suspend(t, s.cmd, d)
 			io.WriteString(s.in, "1\n")
-			s.out.await(t, "It needs practice again", 1)
+			s.out.await(t, "It needs practice", 1)
 		},
 		"screen": func(t *testing.T, file string) {
 			cmd := exec.Command(binaryPath(t), "practice", "--silent", "--at-once", "--drill", "shape-name", "--progress", file)

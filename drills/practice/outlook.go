@@ -124,7 +124,7 @@ func NeededAgain(v drills.Verdict) say.Text {
 	case v.BackAs.IsZero():
 		return say.Of("{}.", when)
 	}
-	return say.Of("{}, then {}.", when, v.BackAs)
+	return say.Of("{}, {}.", when, v.BackAs)
 }
 
 // neededAgain says when something needs practice again.
@@ -133,11 +133,11 @@ func neededAgain(in time.Duration) say.Text {
 	case in == 0:
 		return say.Text{}
 	case days <= 0:
-		return say.Of("It needs practice again today")
+		return say.Of("It needs practice today")
 	case days == 1:
-		return say.Of("It needs practice again tomorrow")
+		return say.Of("It needs practice tomorrow")
 	default:
-		return say.Of("It needs practice again in {} days", say.Number(days))
+		return say.Of("It needs practice in {} days", say.Number(days))
 	}
 }
 

@@ -156,10 +156,10 @@ func TestWhenPracticeIsNeededAgain(t *testing.T) {
 		want string
 	}{
 		{0, say.Of("in any voicing"), ""},
-		{-time.Hour, say.Text{}, "It needs practice again today."},
-		{time.Hour, say.Text{}, "It needs practice again tomorrow."},
-		{24 * time.Hour, say.Of("in any voicing"), "It needs practice again tomorrow, then in any voicing."},
-		{25 * time.Hour, say.Text{}, "It needs practice again in 2 days."},
+		{-time.Hour, say.Text{}, "It needs practice today."},
+		{time.Hour, say.Text{}, "It needs practice tomorrow."},
+		{24 * time.Hour, say.Of("in any voicing"), "It needs practice tomorrow, in any voicing."},
+		{25 * time.Hour, say.Text{}, "It needs practice in 2 days."},
 	} {
 		if got := NeededAgain(drills.Verdict{BackIn: c.in, BackAs: c.as}).Screen(); got != c.want {
 			t.Errorf("%v: %q, want %q", c.in, got, c.want)
