@@ -258,7 +258,7 @@ func TestErrorsOfCharts(t *testing.T) {
 		{"capoo: 2\n| C |", `line 1, column 1: "capoo:" is no line of the header; the nearest we know is capo:`},
 		{"\xff", "line 1, column 1: not valid UTF-8: save the file as text in UTF-8"},
 		{"| B | H |", `line 1, column 3: beside an H this could be B flat or B natural: write Bb for B flat, or B for each H`},
-		{"| C |\nkey: D", `line 2, column 1: a key stands before chords that are in it, and no chords follow`},
+		{"| C |\nkey: D", `line 2, column 1: a key stands before the lines that are in it, and none follows`},
 	} {
 		if _, err := Read(row.chart); err == nil || err.Error() != row.says {
 			t.Errorf("%q: %v\nwant %s", row.chart, err, row.says)

@@ -30,7 +30,7 @@ var (
 	badTimes    = say.Of("a repeat is played 2 to {} times, written x3", say.Number(MostTimes))
 	lateHeader  = say.Of("lines of the header stand before the first chord and the first section; only a key may change later")
 	twoLetters  = say.Of("beside an H this could be B flat or B natural: write Bb for B flat, or B for each H")
-	keyAlone    = say.Of("a key stands before chords that are in it, and no chords follow")
+	keyAlone    = say.Of("a key stands before the lines that are in it, and none follows")
 	unclosed    = say.Of("this bracket is not closed")
 	emptyName   = say.Of("empty brackets: a chord or the name of a section stands in them")
 )

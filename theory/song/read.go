@@ -23,8 +23,8 @@ type reader struct {
 	pending   []Line       // blank lines that are kept if something follows in the section
 	hasChords bool
 	letters   letters
-	key       *theory.Key // a key that was said after the header, of the next line with chords; nil if there is none
-	keyAt     error       // where that was said, as the error if no chords follow
+	key       *theory.Key // a key that was said after the header, of the next line that is not blank; nil if there is none
+	keyAt     error       // where that was said, as the error if nothing follows
 	keyBefore int         // how many sections had begun by then
 }
 
@@ -111,7 +111,7 @@ func (r *reader) line(n int) (used int, err error) {
 // add adds a line to the section.
 func (r *reader) add(l Line) {
 	last := &r.song.Sections[len(r.song.Sections)-1]
-	if r.key != nil && len(l.entries()) > 0 {
+	if r.key != nil {
 		l.Key, r.key = r.key, nil
 	}
 	if len(last.Lines) > 0 {
