@@ -35,8 +35,8 @@ func has(t *testing.T, folder string, want map[string]string) {
 		got[entry.Name()] = string(is)
 	}
 	for name, is := range want {
-		if got[name] != is {
-			t.Errorf("%s holds %q, want %q", name, got[name], is)
+		if holds, there := got[name]; !there || holds != is {
+			t.Errorf("%s holds %q, want %q; it is there: %v", name, holds, is, there)
 		}
 		delete(got, name)
 	}
