@@ -14,7 +14,7 @@ import (
 //	the course ── what a minute is worth most ── of what was met, and of the next few new things
 //	                  at the end, closing: something known
 //
-// A question is worth what it adds to the chance that its item is known a week later (for some two days, see later.go), for the time that it takes: of what is
+// A question is worth what it adds to the chance that its item is known a week later (for some six hours, see later.go), for the time that it takes: of what is
 // remembered that is most where it has faded and is not gone, of what is told by ear where it is neither guessed nor sure. A miss
 // takes longer than a right answer, so what is likely to be missed has to promise more. New things compete with what was met;
 // they count double, since a day with no room for them is followed by others. That decides all at once what comes back, what is
