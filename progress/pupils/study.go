@@ -182,12 +182,6 @@ func Off(all []Outcome, ear int) float64 {
 	return off / max(1, n)
 }
 
-// TeacherKind is a kind of teacher.
-type TeacherKind struct {
-	Name string
-	Make func(p *Pupil, rng *rand.Rand) Teacher
-}
-
 // Teachers are the planner and those it is judged by.
 var Teachers = []TeacherKind{
 	{"planner", func(p *Pupil, _ *rand.Rand) Teacher { return NewPlanned(p.Course) }},

@@ -2,7 +2,6 @@ package pupils
 
 import (
 	"math/rand/v2"
-	"slices"
 	"time"
 
 	"sparetone/progress"
@@ -16,6 +15,12 @@ type Teacher interface {
 	session(day progress.Day, at time.Time, length time.Duration)
 	next(at time.Time) (item, against int, ok bool)
 	answered(item int, a progress.Answer)
+}
+
+// TeacherKind is a kind of teacher.
+type TeacherKind struct {
+	Name string
+	Make func(p *Pupil, rng *rand.Rand) Teacher
 }
 
 // Planned is the planner at work, as the program has it at work.
@@ -211,145 +216,3 @@ func (t *anything) next(at time.Time) (item, against int, ok bool) {
 }
 
 func (t *anything) answered(item int, _ progress.Answer) { t.met[item] = true }
-
-// greedy reads the student's true memory, and asks whatever adds most to what is known a week later for each second that it takes,
-// set against what it is told from with most gain; it is bound by no order of the course.
-type greedy struct {
-	until
-	pupil  *Pupil
-	worth  []float64
-	chance []float64 // of a right answer
-	best   []int     // what each is best set against
-	last   int
-}
-
-func newGreedy(p *Pupil, rng *rand.Rand) Teacher {
-	return &greedy{until: newUntil(p.Course, rng), pupil: p, worth: make([]float64, len(p.Items)), chance: make([]float64, len(p.Items)), best: make([]int, len(p.Items)), last: -1}
-}
-
-func (t *greedy) session(day progress.Day, at time.Time, length time.Duration) {
-	t.until.session(day, at, length)
-	for i := range t.worth {
-		t.value(i)
-	}
-}
-
-// value works out what an item is worth.
-func (t *greedy) value(i int) {
-	now := float64(t.day) + 0.005
-	t.worth[i], t.best[i] = -1, -1
-	m := t.pupil.of(i)
-	all := t.near[i]
-	if len(all) == 0 || t.pupil.among[i] == 0 || !t.Items[i].Ear {
-		all = t.rest[i : i+1]
-	}
-	chance := m.right(i, nil, now)
-	if t.Items[i].Ear {
-		chance = m.right(i, all[:1], now)
-	}
-	t.chance[i] = chance
-	seconds := 7 - 3*chance + chance*2.5 + (1-chance)*10
-	for _, n := range all {
-		if gain := m.gain(i, []pairing{n}, now, now+7) / seconds; gain > t.worth[i] {
-			t.worth[i], t.best[i] = gain, n.other
-		}
-	}
-}
-
-func (t *greedy) next(at time.Time) (item, against int, ok bool) {
-	best := -1
-	for i, w := range t.worth {
-		if i != t.last && (best < 0 || w > t.worth[best]) {
-			best = i
-		}
-	}
-	t.last = best
-	return best, t.best[best], at.Before(t.end)
-}
-
-func (t *greedy) answered(item int, _ progress.Answer) {
-	t.met[item] = true
-	t.value(item)
-	for _, n := range t.near[item] {
-		t.value(n.other)
-	}
-}
-
-// inOrder is greedy, but begins things in the course's order as the planner does: of what was never asked it looks at the next few that
-// rest on nothing unmet, and holds each to be worth something at least, without which it would never begin what gains nothing the first
-// time. It shows what the best of planners could teach that knows the student's memory and keeps the order.
-type inOrder struct {
-	greedy
-	spares func(item int) float64 // what not to be missed is worth just now; nil where it is worth nothing
-}
-
-const (
-	nextNew  = 6     // new things it looks at
-	newWorth = 0.015 // chance a week later for each second that something new is worth at least; of 0.002 to 0.015 the best on day 7 for most
-)
-
-func newInOrder(p *Pupil, rng *rand.Rand) Teacher {
-	return &inOrder{greedy: *newGreedy(p, rng).(*greedy)}
-}
-
-func (t *inOrder) next(at time.Time) (item, against int, ok bool) {
-	best, most, left := -1, 0.0, nextNew
-	for i, worth := range t.worth {
-		if !t.met[i] {
-			if left == 0 || slices.ContainsFunc(t.Items[i].After, func(a string) bool { return !t.met[t.place[a]] }) {
-				continue
-			}
-			left--
-			worth = max(worth, newWorth)
-		}
-		if t.spares != nil {
-			worth += t.spares(i)
-		}
-		if i != t.last && (best < 0 || worth > most) {
-			best, most = i, worth
-		}
-	}
-	t.last = best
-	against = t.best[best]
-	if against >= 0 && !t.met[against] {
-		against = t.beside(best)
-	}
-	return best, against, at.Before(t.end)
-}
-
-// gentle keeps the order, and spares its student: as long as less of a session is right than spared, it asks what is likeliest right rather
-// than what gains most. It shows what there is to teach without sessions that go badly.
-type gentle struct {
-	inOrder
-	right, of int // answers of the session
-}
-
-const (
-	spared       = 0.6 // share of right answers from which a session goes well
-	likelyEnough = 0.6 // chance from which it is no longer asked how much likelier something is right
-	outweighs    = 100 // times that a chance counts beside what is gained a second
-)
-
-func newGentle(p *Pupil, rng *rand.Rand) Teacher {
-	t := &gentle{inOrder: *newInOrder(p, rng).(*inOrder)}
-	t.spares = func(i int) float64 {
-		if float64(t.right) >= spared*float64(t.of) {
-			return 0
-		}
-		return outweighs * min(likelyEnough, t.chance[i])
-	}
-	return t
-}
-
-func (t *gentle) session(day progress.Day, at time.Time, length time.Duration) {
-	t.right, t.of = 0, 0
-	t.inOrder.session(day, at, length)
-}
-
-func (t *gentle) answered(item int, a progress.Answer) {
-	t.of++
-	if a.Result == progress.Right {
-		t.right++
-	}
-	t.inOrder.answered(item, a)
-}
