@@ -79,7 +79,7 @@ func TestWhoKnewMuchIsAskedWhatWasNot(t *testing.T) {
 	all := map[string]memory.Memory{}
 	for _, item := range []string{"a", "b"} {
 		m := fadedTo(0.7)
-		m.Asked, m.Held, m.Guess = 5, 5, 0.25
+		m.Asked, m.Right, m.Guess = 5, 5, 0.25
 		all[item] = m
 	}
 	p := remembering(all)
