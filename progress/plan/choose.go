@@ -35,7 +35,7 @@ func (p *Planner) worthiest(day progress.Day) (Chosen, bool) {
 		if why == Ahead && goesBadly {
 			why = Easier
 		}
-		consider(c, p.counts(place)*rested(m, day, p.known.Weights.Growing())*g.by/p.secondsFor(c.Drill, chance), why)
+		consider(c, p.counts(place)*rested(m, day, p.hastens())*g.by/p.secondsFor(c.Drill, chance), why)
 	}
 	if p.hasRoom() && !p.opensGently() {
 		if chosen, found := p.chooseNew(); found {

@@ -5,7 +5,7 @@ import "sparetone/progress/memory"
 // When what a question gains is counted
 //
 // A week later, as a rule. Who knew much beforehand is taught more by counting it some hours later, and so is who holds what is recalled many
-// times as long as before: both gain most from what is known least. Who knew much gains more besides, where what was likely known beforehand
+// times as long as before: both gain most from what is known least, and need no rests for it (see rest.go). Who knew much gains more besides, where what was likely known beforehand
 // counts for less: a right answer to it teaches little. All of it was found with simulated students; others it taught nothing or cost
 // a little (STUDY.md). No source.
 const (
@@ -20,13 +20,16 @@ func (p *Planner) knewMuch() bool {
 	return p.level >= knowsMuch
 }
 
-// later returns how many days after a question its gain is counted.
-func (p *Planner) later() float64 {
+// hastens returns how far, 0 to 1, what a question gains is counted soon and not a week later.
+func (p *Planner) hastens() float64 {
 	if p.knewMuch() {
-		return soon
+		return 1
 	}
-	return memory.AWeek + (soon-memory.AWeek)*p.known.Weights.Growing()
+	return p.known.Weights.Growing()
 }
+
+// later returns how many days after a question its gain is counted.
+func (p *Planner) later() float64 { return memory.AWeek + (soon-memory.AWeek)*p.hastens() }
 
 // counts returns what share of its gain a thing of the course has, for how likely it was known beforehand.
 func (p *Planner) counts(index int) float64 {

@@ -9,7 +9,7 @@ import (
 //
 // A question teaches more that lasts where the one before it lies some days back, right or not; on the same day it teaches next to nothing
 // that does. So a thing rests: for a day after its first questions, then for a day more after each, for three days at the most, and for less where it
-// was missed, since some forget that wholly. Who is found to hold what is recalled many times as long as before needs no rests: an answer in time counts. In that time it is worth less, in proportion, and is asked only where it gains much more than all else.
+// was missed, since some forget that wholly. Whose gains are counted soon needs no rests (later.go). In that time it is worth less, in proportion, and is asked only where it gains much more than all else.
 //
 // Source of the spacing: N. J. Cepeda, H. Pashler, E. Vul, J. T. Wixted and D. Rohrer, "Distributed practice in verbal recall tasks",
 // Psychological Bulletin 132 (2006); that an answer missed and then seen teaches too: N. Kornell, M. J. Hays and R. A. Bjork, "Unsuccessful
@@ -23,13 +23,13 @@ const (
 	leastRest  = 0.1  // days that count as rested on the day itself
 )
 
-// rested is what share of its worth a thing has that has not rested for as long as it should, 0 to 1; growing is how far what is recalled
-// lasts many times as long, 0 to 1.
-func rested(m memory.Memory, day progress.Day, growing float64) float64 {
+// rested is what share of its worth a thing has that has not rested for as long as it should, 0 to 1; hastens is how far gains are
+// counted soon, 0 to 1.
+func rested(m memory.Memory, day progress.Day, hastens float64) float64 {
 	rest := min(longRest, 1+max(0, float64(m.Asked-shortRests)))
 	if m.Run == 0 {
 		rest *= missRests
 	}
-	rest *= 1 - growing
+	rest *= 1 - hastens
 	return min(1, (float64(day.Since(m.Day))+leastRest)/(rest+leastRest))
 }

@@ -59,12 +59,12 @@ func TestWhatHasNotRestedWaits(t *testing.T) {
 	}
 }
 
-// Who holds what is recalled many times as long as before needs no rests, and by half of that half as long ones.
-func TestWhoGrowsMuchNeedsNoRests(t *testing.T) {
+// Whose gains are counted soon needs no rests, and by half of that half as long ones.
+func TestWhoseGainsCountSoonNeedsNoRests(t *testing.T) {
 	m := rests(9, 1, 1)
-	for growing, want := range map[float64]float64{0: 1.1 / 3.1, 0.5: 1.1 / 1.6, 1: 1} {
-		if got := rested(m, today, growing); got < want-1e-9 || got > want+1e-9 {
-			t.Errorf("growing %v: %v, want %v", growing, got, want)
+	for hastens, want := range map[float64]float64{0: 1.1 / 3.1, 0.5: 1.1 / 1.6, 1: 1} {
+		if got := rested(m, today, hastens); got < want-1e-9 || got > want+1e-9 {
+			t.Errorf("hastening %v: %v, want %v", hastens, got, want)
 		}
 	}
 	// And the planner reckons with it: what has not rested gains more and is asked, where it would wait.
@@ -75,6 +75,15 @@ func TestWhoGrowsMuchNeedsNoRests(t *testing.T) {
 		p.known.Weights[8] = growth
 		if pick, _ := p.worthiest(today); pick.Item != want {
 			t.Errorf("where w8 is %v: %s, want %s", growth, pick.Item, want)
+		}
+	}
+	for level, want := range map[float64]string{0.399: "other", 0.401: "fresh"} {
+		p := remembering(map[string]memory.Memory{"fresh": fresh, "other": other})
+		p.known.Weights[8] = memory.StartWeights[8]
+		p.alreadyKnown()
+		p.level = level
+		if pick, _ := p.worthiest(today); pick.Item != want {
+			t.Errorf("where %v was known beforehand: %s, want %s", level, pick.Item, want)
 		}
 	}
 }

@@ -95,7 +95,7 @@ func (p *Planner) wrong(chosen Chosen, day progress.Day) string {
 	}
 	if why.Reason == Ahead {
 		worth := func(c Candidate, m memory.Memory) float64 {
-			return p.counts(p.index[c.Item]) * rested(m, day, p.known.Weights.Growing()) * m.Gain(&p.known.Weights, day, p.later()) / p.secondsFor(c.Drill, p.known.Chance(m, day))
+			return p.counts(p.index[c.Item]) * rested(m, day, p.hastens()) * m.Gain(&p.known.Weights, day, p.later()) / p.secondsFor(c.Drill, p.known.Chance(m, day))
 		}
 		own := worth(p.course[p.index[chosen.Item]], m)
 		for _, c := range p.course {
