@@ -175,14 +175,20 @@ func deriveAnew(tx *sql.Tx) error {
 	return tables.Rebuild(tx)
 }
 
+// sessionOfAnswer returns the session of an answer, and false if there is no such answer, or the file fails.
+func sessionOfAnswer(tx *sql.Tx, id [16]byte) (session string, there bool, err error) {
+	err = tx.QueryRow("SELECT session FROM answers WHERE id = ?", id[:]).Scan(&session)
+	if errors.Is(err, sql.ErrNoRows) {
+		return "", false, nil
+	}
+	return session, err == nil, err
+}
+
 // TakeBackAnswer takes an answer that was given here back, if it is there, with what follows from it and with its session if that holds
 // no other. It stays away: a machine that has it lets it go when it is kept alike with this one.
 func TakeBackAnswer(tx *sql.Tx, id [16]byte) error {
-	var session string
-	err := tx.QueryRow("SELECT session FROM answers WHERE id = ?", id[:]).Scan(&session)
-	if errors.Is(err, sql.ErrNoRows) {
-		return nil
-	} else if err != nil {
+	session, there, err := sessionOfAnswer(tx, id)
+	if !there {
 		return err
 	}
 	if err := deleteAnswers(tx, "id = ?", id[:]); err != nil {
@@ -207,11 +213,8 @@ func TakeBackAnswer(tx *sql.Tx, id [16]byte) error {
 
 // TakeBackPlayed is TakeBackAnswer of one that was played, which is counted as taken back in its session.
 func TakeBackPlayed(tx *sql.Tx, id [16]byte) error {
-	var session string
-	err := tx.QueryRow("SELECT session FROM answers WHERE id = ?", id[:]).Scan(&session)
-	if errors.Is(err, sql.ErrNoRows) {
-		return nil
-	} else if err != nil {
+	session, there, err := sessionOfAnswer(tx, id)
+	if !there {
 		return err
 	}
 	if err := tables.AddTakenBack(tx, session, progress.TakenBack{Counted: 1}); err != nil {
