@@ -9,7 +9,8 @@ import (
 //
 // A question teaches more that lasts where the one before it lies some days back, right or not; on the same day it teaches next to nothing
 // that does. So a thing rests: for a day after its first questions, then for a day more after each, for three days at the most, and for less where it
-// was missed, since some forget that wholly. Whose gains are counted soon needs no rests (later.go). In that time it is worth less, in proportion, and is asked only where it gains much more than all else.
+// was missed, since some forget that wholly. In that time
+// it is worth less, in proportion, and is asked only where it gains much more than all else. Whose gains are counted soon needs no rests (later.go).
 //
 // Source of the spacing: N. J. Cepeda, H. Pashler, E. Vul, J. T. Wixted and D. Rohrer, "Distributed practice in verbal recall tasks",
 // Psychological Bulletin 132 (2006); that an answer missed and then seen teaches too: N. Kornell, M. J. Hays and R. A. Bjork, "Unsuccessful
