@@ -82,18 +82,12 @@ func (w *Walk) allKept() bool { return w.File().Path() != "" && w.Unkept() == ""
 // takesSoundChange is a place that takes up that sound went or came.
 type takesSoundChange interface{ SoundChanged(w *Walk) Next }
 
-// SoundChanged takes up, at a place, that the device opened, failed or came back.
-func (w *Walk) SoundChanged(at Place) Next {
-	if w.Setup.Silent {
-		return Next{}
-	}
-	state, reason := w.Speaker.State()
+// sayDevice takes up that there is a device, or none and why, and says it.
+func (w *Walk) sayDevice(state playback.State, reason string) {
+	w.Deviceless = state == playback.NoDevice
 	var err error
-	if state != playback.Opening { // while one is opened, what was known before stands
-		w.Deviceless = state == playback.NoDevice
-		if !w.Way.Silent {
-			err = w.Session.SetSilent(w.Deviceless)
-		}
+	if !w.Way.Silent {
+		err = w.Session.SetSilent(w.Deviceless)
 	}
 	switch {
 	case errors.Is(err, drills.ErrNothing):
@@ -102,8 +96,18 @@ func (w *Walk) SoundChanged(at Place) Next {
 		w.Trouble = practice.SentenceOf(err)
 	case w.Deviceless:
 		w.Trouble = sayNoSound(reason, byEyeOnly)
-	case state == playback.Ready:
+	default:
 		w.Trouble = say.Text{}
+	}
+}
+
+// SoundChanged takes up, at a place, that the device opened, failed or came back.
+func (w *Walk) SoundChanged(at Place) Next {
+	if w.Setup.Silent {
+		return Next{}
+	}
+	if state, reason := w.Speaker.State(); state != playback.Opening { // while one is opened, what was known before stands, and what was said of it
+		w.sayDevice(state, reason)
 	}
 	if place, ok := at.(takesSoundChange); ok {
 		return place.SoundChanged(w)
